@@ -1,0 +1,211 @@
+import { z } from 'zod'
+import { Length } from '../units/length.ts'
+import { Mass, MassUnit } from '../units/mass.ts'
+
+/* What is to be done on a day. These schemas are the types, the validation and (through
+ * z.toJSONSchema) the published JSON Schema of a prescription. Every amount is kept in the unit in
+ * which it was written, so that a prescription prints back as it reads. */
+
+/** From the smaller to the larger; a single value has both ends equal. */
+const Span = z.strictObject({ from: z.number().positive(), to: z.number().positive() })
+export type Span = z.infer<typeof Span>
+
+/** The line of the file on which an item stood, and that line without its comment. */
+const source = { line: z.int().positive(), text: z.string() }
+const notes = z.array(z.string())
+
+export const Side = z.enum(['each side', 'each arm', 'each leg'])
+export type Side = z.infer<typeof Side>
+
+// ---- prep ------------------------------------------------------------------------------------
+
+const PrepItem = z.strictObject({
+  ...source,
+  name: z.string(),
+  count: z.int().positive().nullable(),
+  amount: z
+    .discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() }),
+      z.strictObject({ kind: z.literal('distance'), length: Length }),
+      z.strictObject({ kind: z.literal('reps'), reps: z.int().positive() }),
+    ])
+    .nullable(),
+  side: Side.nullable(),
+  notes,
+})
+export type PrepItem = z.infer<typeof PrepItem>
+
+// ---- run and cross ---------------------------------------------------------------------------
+
+const TimeAmount = z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() })
+const DistanceAmount = z.strictObject({ kind: z.literal('distance'), length: Length })
+export const Amount = z.discriminatedUnion('kind', [TimeAmount, DistanceAmount])
+export type Amount = z.infer<typeof Amount>
+
+export const effortWords = [
+  'easy', 'steady', 'tempo', 'threshold', 'hard', 'fast', 'strides', 'relaxed', 'all out',
+  'warm-up', 'cool-down', 'race', 'trial',
+] as const
+
+const Target = z.discriminatedUnion('kind', [
+  /** Seconds for each `per`. */
+  z.strictObject({ kind: z.literal('pace'), ...Span.shape, per: z.enum(['km', 'mi', '500 m']) }),
+  z.strictObject({ kind: z.literal('speed'), ...Span.shape, unit: z.enum(['km/h', 'mph']) }),
+  /** The pace of the file's goal. */
+  z.strictObject({ kind: z.literal('goal') }),
+  /** Seconds for the whole piece. */
+  z.strictObject({ kind: z.literal('time'), ...Span.shape }),
+  z.strictObject({ kind: z.literal('rpe'), ...Span.shape }),
+  z.strictObject({ kind: z.literal('heartRate'), ...Span.shape }),
+  z.strictObject({ kind: z.literal('word'), word: z.enum(effortWords) }),
+])
+export type Target = z.infer<typeof Target>
+
+/** `way`: jog back, walk down: neither a distance nor a time is fixed. */
+export const Recovery = z.strictObject({
+  kind: z.literal('recovery'),
+  move: z.enum(['jog', 'walk', 'stand', 'rest']),
+  amount: z.discriminatedUnion('kind', [
+    TimeAmount,
+    DistanceAmount,
+    z.strictObject({ kind: z.literal('way'), way: z.enum(['back', 'down']) }),
+  ]),
+})
+export type Recovery = z.infer<typeof Recovery>
+
+/** Several amounts are a ladder: one result each. */
+const Piece = z.strictObject({
+  kind: z.literal('piece'),
+  amounts: z.array(Amount).min(1),
+  target: Target.nullable(),
+})
+export type Piece = z.infer<typeof Piece>
+
+const Group = z.strictObject({
+  kind: z.literal('group'),
+  get steps(): z.ZodArray<z.ZodUnion<readonly [typeof Work, typeof Recovery]>> {
+    return z.array(z.union([Work, Recovery])).min(1)
+  },
+})
+
+/** A piece or a group, once (`times` null) or repeated, with the clauses written behind it. Clauses
+ * behind a group stand here too; layOut hands them down to every work in it that has none. */
+export const Work = z.strictObject({
+  kind: z.literal('work'),
+  times: z.int().min(1).max(999).nullable(),
+  get body(): z.ZodDiscriminatedUnion<[typeof Piece, typeof Group]> {
+    return z.discriminatedUnion('kind', [Piece, Group])
+  },
+  /** Between the repeats of a repeated work, or after an unrepeated piece inside a group. */
+  recovery: Recovery.nullable(),
+  split: Length.nullable(),
+  negative: z.boolean(),
+  lane: z.int().min(1).max(8).nullable(),
+  /** Percent. */
+  grade: z.number().nullable(),
+  heartRate: Span.nullable(),
+  notes,
+})
+export type Work = z.infer<typeof Work>
+
+const RunItem = z.strictObject({ ...source, step: z.union([Work, Recovery]) })
+export type RunItem = z.infer<typeof RunItem>
+
+// ---- lift ------------------------------------------------------------------------------------
+
+export const Dose = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('reps'), from: z.int().positive(), to: z.int().positive() }),
+  z.strictObject({ kind: z.literal('atLeast'), reps: z.int().positive() }),
+  z.strictObject({
+    kind: z.literal('cluster'),
+    groups: z.array(z.union([z.int().positive(), z.literal('max')])).min(1),
+  }),
+  z.strictObject({ kind: z.literal('max') }),
+  TimeAmount,
+  DistanceAmount,
+])
+export type Dose = z.infer<typeof Dose>
+
+export const Load = z.discriminatedUnion('kind', [
+  /** `pair`: two of this mass, one in each hand. */
+  z.strictObject({ kind: z.literal('mass'), ...Span.shape, unit: MassUnit, pair: z.boolean() }),
+  /** Percent of a known or estimated one-repetition maximum. */
+  z.strictObject({ kind: z.literal('percent'), ...Span.shape }),
+  /** Bodyweight and so much more (positive), or so much taken off (negative), or nothing (0). */
+  z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
+])
+export type Load = z.infer<typeof Load>
+
+/** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
+const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
+export type PrescribedSet = z.infer<typeof PrescribedSet>
+
+const Exercise = z.strictObject({
+  name: z.string(),
+  sets: z.array(PrescribedSet).min(1),
+  side: Side.nullable(),
+})
+export type Exercise = z.infer<typeof Exercise>
+
+/** One exercise, or several done in turn, round by round (a superset, a circuit). Seconds. */
+const LiftItem = z.strictObject({
+  ...source,
+  exercises: z.array(Exercise).min(1),
+  /** Between the groups of a cluster set, or between the exercises of a round. */
+  pause: z.number().positive().nullable(),
+  /** After a set or a round. */
+  rest: Span.nullable(),
+  /** A set begins at every such time; no rest besides. */
+  every: z.number().positive().nullable(),
+  /** `3-1-1`, `3-1-1-0` or `31X1`: lowering, bottom, lifting, top, in seconds; X is as fast as it goes. */
+  tempo: z.string().nullable(),
+  buildFrom: Mass.nullable(),
+  notes,
+})
+export type LiftItem = z.infer<typeof LiftItem>
+
+// ---- fuel ------------------------------------------------------------------------------------
+
+const FuelItem = z.strictObject({
+  ...source,
+  when: z.enum(['before', 'between', 'after']),
+  /** How long before, or after, in seconds. */
+  seconds: z.number().positive().nullable(),
+  carbsG: z.number().nonnegative().nullable(),
+  proteinG: z.number().nonnegative().nullable(),
+  fatG: z.number().nonnegative().nullable(),
+  kcal: z.number().nonnegative().nullable(),
+  notes,
+})
+export type FuelItem = z.infer<typeof FuelItem>
+
+// ---- the day ---------------------------------------------------------------------------------
+
+const name = z.string().nullable()
+export const Part = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('prep'), name, items: z.array(PrepItem).min(1) }),
+  z.strictObject({ kind: z.literal('run'), name, items: z.array(RunItem).min(1) }),
+  z.strictObject({ kind: z.literal('cross'), name, items: z.array(RunItem).min(1) }),
+  z.strictObject({ kind: z.literal('lift'), name, items: z.array(LiftItem).min(1) }),
+  z.strictObject({ kind: z.literal('fuel'), name, items: z.array(FuelItem).min(1) }),
+])
+export type Part = z.infer<typeof Part>
+
+export const Prescription = z.strictObject({
+  title: z.string(),
+  date: z.iso.date().nullable(),
+  units: z.strictObject({ distance: z.enum(['km', 'mi']), mass: MassUnit }),
+  goal: z
+    .strictObject({ length: Length, seconds: z.number().positive(), on: z.iso.date().nullable() })
+    .nullable(),
+  athlete: Mass.nullable(),
+  /** The bar; null: 20 kg, or 45 lb in a file in pounds. */
+  bar: Mass.nullable(),
+  /** One lap; null: 400 m. */
+  lap: Length.nullable(),
+  /** One-repetition maxima known beforehand. */
+  maxima: z.array(z.strictObject({ name: z.string(), mass: Mass })),
+  notes,
+  parts: z.array(Part).min(1),
+})
+export type Prescription = z.infer<typeof Prescription>

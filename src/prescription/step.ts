@@ -1,0 +1,136 @@
+import type { Dose, FuelItem, Load, PrepItem, Recovery, Side, Span } from './model.ts'
+
+/* A day laid out: the flat row of steps that the walk goes through, one after the other. Seconds,
+ * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;
+ * steps added on the way get ids of their own. */
+
+interface Place {
+  id: string
+  /** Index of the part and, in it, of the item, from 0, as prescribed. */
+  part: number
+  item: number
+}
+
+/** Counts as one result. */
+export interface PrepStep extends Place {
+  kind: 'prep'
+  prep: PrepItem
+}
+
+export interface FuelStep extends Place {
+  kind: 'fuel'
+  fuel: FuelItem
+}
+
+/** What a piece is held against. `seconds` is for this piece, `secondsPerKm` is a pace; a single value
+ * has been widened to its range already. */
+export interface PieceTarget {
+  seconds: Span | null
+  secondsPerKm: Span | null
+  rpe: Span | null
+  heartRate: Span | null
+  word: string | null
+}
+
+/** One split, one repeat or one whole piece: one result. */
+export interface PieceStep extends Place {
+  kind: 'piece'
+  /** Which entry of `works` (LaidOutItem) this belongs to. */
+  work: number
+  /** Its number among the entries of that work, from 1, and how many there are. */
+  number: number
+  of: number
+  /** Exactly one of the two: by distance, or by time. */
+  meters: number | null
+  seconds: number | null
+  target: PieceTarget | null
+  /** A split: the one after it begins without a stop. */
+  split: boolean
+  /** The last split of its piece, or no split: a stop (a recovery, the next item) follows. */
+  endsPiece: boolean
+  /** Shorter than the others of its piece: left out of the statistics. */
+  short: boolean
+  /** A piece and its recovery both given by time: they follow each other by themselves. */
+  walksItself: boolean
+  /** Percent; null when none is given. */
+  grade: number | null
+  lane: number | null
+  negative: boolean
+  /** Treadmill with a speed target: metres are speed × time, in m/s. */
+  treadmillSpeed: number | null
+  notes: string[]
+}
+
+export interface RecoveryStep extends Place {
+  kind: 'recovery'
+  move: Recovery['move']
+  meters: number | null
+  seconds: number | null
+  way: 'back' | 'down' | null
+  /** What it should take: its time, or its distance at the pace of a jog or a walk; null for `way`. */
+  expectedSeconds: number | null
+  walksItself: boolean
+  /** The step whose result makes these metres count; null when nothing before it is a piece. */
+  after: string | null
+}
+
+/** Walked, not recorded, outside the tonnage. */
+export interface RampStep extends Place {
+  kind: 'ramp'
+  exercise: number
+  name: string
+  load: { value: number; unit: 'kg' | 'lb' }
+  reps: number
+  restSeconds: number
+}
+
+export interface SetStep extends Place {
+  kind: 'set'
+  /** Index of the exercise in the item, and its name. */
+  exercise: number
+  name: string
+  /** Set number of this exercise on this line, from 1; for a superset also the round. */
+  number: number
+  of: number
+  dose: Dose
+  load: Load | null
+  rpe: Span | null
+  side: Side | null
+  tempo: string | null
+  /** Between the groups of a cluster set. */
+  pauseInSet: number | null
+  /** More exercises of the round follow, after this pause (0: at once); null: the round, or the set, is over. */
+  pauseAfter: number | null
+  /** After the set or the round, in seconds; null with none prescribed, or after the last one. */
+  restAfter: Span | null
+  every: number | null
+  /** The last set of its item. */
+  last: boolean
+  superset: boolean
+}
+
+export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | SetStep
+
+/** One piece of work of a run or cross part: an entry of `running.items` in the summary. */
+export interface LaidOutWork {
+  text: string
+  /** Length of a full split or repeat, in metres; null by time or where a ladder's lengths differ. */
+  nominalMeters: number | null
+  /** Held against goal pace: a pace or time target and no grade over 1 %. */
+  judgedAgainstGoal: boolean
+  /** Repeats, rather than the splits of one continuous piece. */
+  repeats: boolean
+}
+
+export interface LaidOutItem {
+  text: string
+  line: number
+  steps: Step[]
+  works: LaidOutWork[]
+}
+
+export interface LaidOutPart {
+  kind: 'prep' | 'run' | 'cross' | 'lift' | 'fuel'
+  name: string | null
+  items: LaidOutItem[]
+}

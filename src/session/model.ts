@@ -1,0 +1,100 @@
+import { z } from 'zod'
+import { Prescription } from '../prescription/model.ts'
+import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
+
+/* What happened on a day, in order, each a fact in the past tense. A session is nothing but its
+ * prescription and these events; everything shown is computed from them. */
+
+/** When it happened: local time with its offset, and the machine's uptime in seconds, which runs on
+ * while a laptop sleeps and does not jump when the clock is set. Null: taken from paper, time unknown. */
+const when = {
+  at: z.iso.datetime({ offset: true }).nullable(),
+  up: z.number().nonnegative().nullable(),
+}
+const step = z.string()
+
+/** `auto`: by the clock, not by a key. */
+const auto = z.boolean()
+
+export const SessionEvent = z.discriminatedUnion('type', [
+  /** The first event. What was known beforehand and decides what is asked: the local date, body mass,
+   * one-repetition maxima for `%` loads and where each is from. */
+  z.strictObject({
+    type: z.literal('sessionStarted'),
+    ...when,
+    date: z.iso.date(),
+    bodyMassKg: z.number().positive().nullable(),
+    maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
+    /** Kept on paper and typed in afterwards. */
+    fromPaper: z.boolean(),
+  }),
+  /** A program took the session up: uptimes from here on belong to this boot of the machine. */
+  z.strictObject({ type: z.literal('opened'), ...when, boot: z.string().nullable() }),
+
+  // -- beats
+  z.strictObject({ type: z.literal('effortBegun'), ...when, step, auto }),
+  z.strictObject({ type: z.literal('groupEnded'), ...when, step, group: z.int().nonnegative(), auto }),
+  z.strictObject({ type: z.literal('groupBegun'), ...when, step, group: z.int().nonnegative(), auto }),
+  z.strictObject({ type: z.literal('effortEnded'), ...when, step, auto }),
+  /** The start was not pressed: a beginning right before this was the end of the set. */
+  z.strictObject({ type: z.literal('startForgotten'), ...when, step }),
+  /** This rest, longer (positive) or shorter. */
+  z.strictObject({ type: z.literal('restChanged'), ...when, seconds: z.number() }),
+  /** `since`: held from then on; a hold set backwards has an earlier one. */
+  z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
+  z.strictObject({ type: z.literal('resumed'), ...when }),
+  /** From now on, or no longer, the clock sets the pace of this exercise's cluster sets. */
+  z.strictObject({ type: z.literal('paceSet'), ...when, exercise: z.string(), on: z.boolean() }),
+
+  // -- results; a later one for the same step corrects the earlier
+  z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),
+  z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: PieceResult }),
+  z.strictObject({ type: z.literal('prepRecorded'), ...when, step, result: PrepResult }),
+  z.strictObject({ type: z.literal('fuelRecorded'), ...when, step, result: FuelResult }),
+  z.strictObject({ type: z.literal('stepSkipped'), ...when, step }),
+  z.strictObject({ type: z.literal('itemSkipped'), ...when, part: z.int(), item: z.int() }),
+
+  // -- the day changed
+  /** One more like `like`, right after it. */
+  z.strictObject({ type: z.literal('stepAdded'), ...when, step, like: z.string() }),
+  /** From `step` on, another exercise in this one's place. */
+  z.strictObject({ type: z.literal('exerciseSwapped'), ...when, step, name: z.string() }),
+  /** The item now comes right before the item `before`, or last when null. */
+  z.strictObject({
+    type: z.literal('itemMoved'),
+    ...when,
+    item: z.tuple([z.int(), z.int()]),
+    before: z.tuple([z.int(), z.int()]).nullable(),
+  }),
+  z.strictObject({ type: z.literal('dayCut'), ...when, minutes: z.number().positive(), steps: z.array(z.string()) }),
+
+  // -- words
+  z.strictObject({ type: z.literal('noteAdded'), ...when, about: z.string().nullable(), text: z.string(), pain: z.boolean() }),
+  z.strictObject({ type: z.literal('conditionsNoted'), ...when, part: z.int(), text: z.string() }),
+
+  // -- closing
+  z.strictObject({
+    type: z.literal('partClosed'),
+    ...when,
+    part: z.int(),
+    effort: z.number().min(0).max(10).nullable(),
+    minutes: z.number().nonnegative().nullable(),
+  }),
+  z.strictObject({ type: z.literal('sessionFinished'), ...when }),
+  z.strictObject({ type: z.literal('sessionReopened'), ...when }),
+  /** Everything from event number `from` (its index, from 0) to this one is taken back. */
+  z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
+])
+export type SessionEvent = z.infer<typeof SessionEvent>
+
+/** The newest format this program writes; a newer one is refused, never guessed at. */
+export const sessionFormat = 1
+
+export const Session = z.strictObject({
+  format: z.literal(sessionFormat),
+  id: z.string().regex(/^[A-Za-z0-9_-]{6,40}$/),
+  prescription: Prescription,
+  events: z.array(SessionEvent),
+})
+export type Session = z.infer<typeof Session>
+

@@ -1,0 +1,63 @@
+import { z } from 'zod'
+import { MassUnit } from '../units/mass.ts'
+
+/* What an athlete did, as typed or measured: the values that entry.ts reads and events carry. */
+
+const remark = {
+  /** Free words behind the figures. */
+  note: z.string().nullable(),
+  /** Where it hurt: later advice respects it. */
+  pain: z.string().nullable(),
+}
+/** 1 to 10 in halves; RPE = 10 - repetitions in reserve. */
+const rpe = z.number().min(1).max(10).nullable()
+const heartRate = z.int().min(1).max(999).nullable()
+
+/** `mass` with `pair`: two of this value, one in each hand. `bodyweight`: what was added, negative for assistance. */
+export const LiftedLoad = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('mass'), value: z.number().nonnegative(), unit: MassUnit, pair: z.boolean() }),
+  z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
+])
+export type LiftedLoad = z.infer<typeof LiftedLoad>
+
+/** Exactly one of reps, seconds, meters is a number. `groups` only for a cluster set; reps is then their sum. */
+export const SetResult = z.strictObject({
+  reps: z.int().nonnegative().nullable(),
+  groups: z.array(z.int().nonnegative()).nullable(),
+  seconds: z.number().nonnegative().nullable(),
+  meters: z.number().nonnegative().nullable(),
+  /** Null for an exercise without a load. */
+  load: LiftedLoad.nullable(),
+  rpe,
+  /** The next repetition was tried and failed: nothing was in reserve. */
+  failed: z.boolean(),
+  ...remark,
+})
+export type SetResult = z.infer<typeof SetResult>
+
+export const PieceResult = z.strictObject({
+  meters: z.number().positive().nullable(),
+  seconds: z.number().positive().nullable(),
+  /** The value of the last digit of the time: 1, 0.1 or 0.01 s; null with no time. */
+  precision: z.number().positive().nullable(),
+  heartRate,
+  heartRateMax: heartRate,
+  rpe,
+  /** Taken by a key on this machine: a watch is better. */
+  byKey: z.boolean(),
+  ...remark,
+})
+export type PieceResult = z.infer<typeof PieceResult>
+
+export const PrepResult = z.strictObject({ ...remark })
+export type PrepResult = z.infer<typeof PrepResult>
+
+/** As eaten. */
+export const FuelResult = z.strictObject({
+  carbsG: z.number().nonnegative().nullable(),
+  proteinG: z.number().nonnegative().nullable(),
+  fatG: z.number().nonnegative().nullable(),
+  kcal: z.number().nonnegative().nullable(),
+  ...remark,
+})
+export type FuelResult = z.infer<typeof FuelResult>

@@ -1,0 +1,126 @@
+import { z } from 'zod'
+
+/* The summary of one session as other programs read it: SI units, named in the keys; null where a
+ * figure cannot be known; no key is ever missing; full precision. */
+
+const figure = z.number().nullable()
+const moment = z.string().nullable()
+
+const Split = z.strictObject({
+  meters: figure,
+  seconds: figure,
+  secondsPerKm: figure,
+  target: z.enum(['fast', 'in', 'slow']).nullable(),
+  heartRate: figure,
+  heartRateMax: figure,
+  rpe: figure,
+})
+
+const Halves = z.strictObject({
+  firstSecondsPerKm: z.number(),
+  secondSecondsPerKm: z.number(),
+  changePercent: z.number(),
+  shape: z.enum(['negative', 'even', 'positive']),
+})
+
+const RunningItem = z.strictObject({
+  text: z.string(),
+  line: z.int(),
+  splits: z.array(Split),
+  meters: figure,
+  seconds: figure,
+  secondsPerKm: figure,
+  meanSeconds: figure,
+  sdSeconds: figure,
+  cvPercent: figure,
+  rangeSeconds: figure,
+  fadePercentPerSplit: figure,
+  halves: Halves.nullable(),
+  inRange: z.int(),
+  judged: z.int(),
+  offGoalSecondsPerKm: figure,
+})
+export type RunningItem = z.infer<typeof RunningItem>
+
+const Running = z.strictObject({
+  meters: z.number(),
+  seconds: z.number(),
+  workMeters: z.number(),
+  goal: z.strictObject({ meters: z.number(), seconds: z.number(), secondsPerKm: z.number() }).nullable(),
+  items: z.array(RunningItem),
+})
+
+const OneRepMax = z.strictObject({
+  kg: z.number(),
+  lowKg: figure,
+  highKg: figure,
+  atLeast: z.boolean(),
+  formula: z.string().nullable(),
+  fromSet: z.int(),
+  cluster: z.boolean(),
+  afterRun: z.boolean(),
+})
+
+const LiftedExercise = z.strictObject({
+  name: z.string(),
+  sets: z.int(),
+  reps: z.int(),
+  tonnageKg: z.number(),
+  top: z
+    .strictObject({ kg: figure, reps: figure, groups: z.array(z.int()).nullable(), rpe: figure })
+    .nullable(),
+  oneRepMax: OneRepMax.nullable(),
+  pauses: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure, paced: z.boolean() }).nullable(),
+  rests: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure }).nullable(),
+})
+
+const Fuel = z.strictObject({
+  carbsG: figure,
+  proteinG: figure,
+  fatG: figure,
+  kcal: figure,
+  atwaterKcal: figure,
+})
+
+export const Summary = z.strictObject({
+  session: z.strictObject({
+    id: z.string(),
+    title: z.string(),
+    date: z.string(),
+    startedAt: moment,
+    finishedAt: moment,
+    minutes: figure,
+    effortMinutes: figure,
+    finished: z.boolean(),
+  }),
+  parts: z.array(
+    z.strictObject({
+      kind: z.enum(['prep', 'run', 'cross', 'lift', 'fuel']),
+      name: z.string().nullable(),
+      effort: figure,
+      minutes: figure,
+      effortMinutes: figure,
+      startedAt: moment,
+      finishedAt: moment,
+      gapMinutes: figure,
+      with: z.string().nullable(),
+    }),
+  ),
+  running: Running,
+  cross: Running,
+  lifting: z.strictObject({
+    sets: z.int(),
+    reps: z.int(),
+    tonnageKg: z.number(),
+    exercises: z.array(LiftedExercise),
+  }),
+  fuel: z.strictObject({
+    before: Fuel.nullable(),
+    between: Fuel.nullable(),
+    after: Fuel.nullable(),
+    runningKcal: z.tuple([z.number(), z.number()]).nullable(),
+  }),
+  notes: z.array(z.string()),
+  changes: z.array(z.string()),
+})
+export type Summary = z.infer<typeof Summary>

@@ -1,0 +1,3 @@
+import { main } from './commands/main.ts'
+
+await main()

@@ -1,0 +1,85 @@
+import { closeSync, fstatSync, openSync, readSync } from 'node:fs'
+import { CommandError, type Io } from './port.ts'
+
+const mebibyte = 1024 * 1024
+
+/** The process's own standard streams, files, environment and clock. */
+export function processIo(): Io {
+  return {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    readText: (path, what, limit = mebibyte) => readText(path, what, limit),
+    terminal: {
+      in: process.stdin.isTTY === true,
+      out: process.stdout.isTTY === true,
+      err: process.stderr.isTTY === true,
+    },
+    columns: process.stdout.columns || 80,
+    env: process.env,
+    now: () => new Date(),
+  }
+}
+
+function readText(path: string, what: string, limit: number): string {
+  const shown = path === '-' ? 'standard input' : `"${printableOf(path)}"`
+  try {
+    const bytes = readAtMost(path, limit + 1)
+    if (bytes.length > limit) {
+      throw new CommandError(
+        'too_large',
+        `The ${what} ${shown} is larger than ${limit / mebibyte} MiB. Give a smaller file.`,
+      )
+    }
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+  } catch (error) {
+    if (error instanceof CommandError) throw error
+    throw new CommandError('cannot_read', unreadable(what, shown, error))
+  }
+}
+
+/** Reads in a loop: a pipe gives what it has, which may be less than was asked for. */
+function readAtMost(path: string, limit: number): Buffer {
+  const descriptor = path === '-' ? 0 : openSync(path, 'r')
+  try {
+    if (fstatSync(descriptor).isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' })
+    const buffer = Buffer.alloc(limit)
+    let filled = 0
+    while (filled < limit) {
+      const count = readNow(descriptor, buffer, filled)
+      if (count === 0) break
+      filled += count
+    }
+    return buffer.subarray(0, filled)
+  } finally {
+    if (descriptor !== 0) closeSync(descriptor)
+  }
+}
+
+/** Waits where a pipe that does not block has nothing yet (EAGAIN). */
+function readNow(descriptor: number, buffer: Buffer, filled: number): number {
+  for (;;) {
+    try {
+      return readSync(descriptor, buffer, filled, buffer.length - filled, null)
+    } catch (error) {
+      const code = (error as NodeJS.ErrnoException).code
+      if (code === 'EOF') return 0
+      if (code !== 'EAGAIN') throw error
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+    }
+  }
+}
+
+function unreadable(what: string, shown: string, error: unknown): string {
+  if (error instanceof TypeError) return `The ${what} ${shown} is not UTF-8 text. Save it as UTF-8 text.`
+  const code = (error as NodeJS.ErrnoException).code
+  if (code === 'ENOENT') return `There is no ${what} ${shown}. Check the path.`
+  if (code === 'EISDIR') return `${shown} is a folder, not a ${what}. Give the path of a file.`
+  if (code === 'EACCES' || code === 'EPERM')
+    return `The ${what} ${shown} may not be read. Change its permissions or give another file.`
+  return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`
+}
+
+/** A path or word from outside, safe to print: control and direction characters are shown as `?`. */
+export function printableOf(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, '?')
+}

@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest'
+import { runProgram } from './runProgram.ts'
+
+describe('the command line', () => {
+  it('prints its version', async () => {
+    expect(await runProgram(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' })
+  })
+
+  it('carries the cautions in its help', async () => {
+    const ran = await runProgram(['--help'])
+    expect(ran.code).toBe(0)
+    expect(ran.stderr).toBe('')
+    expect(ran.stdout).toContain('Stop for chest\npain, faintness, unusual breathlessness or sharp pain.')
+    expect(ran.stdout).toContain('completion')
+  })
+
+  it('prints the help of a command with the options that every command has', async () => {
+    const ran = await runProgram(['completion', '--help'])
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toContain('--logbook <DIR>')
+  })
+
+  it('names the closest command', async () => {
+    const stderr = `pausebook: Unknown command 'completoin'. Did you mean completion?\n`
+    expect(await runProgram(['completoin'])).toEqual({ code: 2, stdout: '', stderr })
+  })
+
+  it('says where the commands are listed when none is close', async () => {
+    const stderr = `pausebook: Unknown command 'xyzzy'. See "pausebook --help".\n`
+    expect(await runProgram(['xyzzy'])).toEqual({ code: 2, stdout: '', stderr })
+  })
+
+  it('names the closest option', async () => {
+    const stderr = `pausebook: Unknown option '--jsno'. Did you mean --json?\n`
+    expect(await runProgram(['completion', 'bash', '--jsno'])).toEqual({ code: 2, stdout: '', stderr })
+  })
+
+  it('says what is missing', async () => {
+    const stderr = `pausebook: Missing required argument 'SHELL'. See "pausebook --help".\n`
+    expect(await runProgram(['completion'])).toEqual({ code: 2, stdout: '', stderr })
+  })
+
+  it('says which choices there are', async () => {
+    const ran = await runProgram(['completion', 'csh'])
+    expect(ran.code).toBe(2)
+    expect(ran.stderr).toBe(
+      `pausebook: Command-argument value 'csh' is invalid for argument 'SHELL'. Allowed choices are bash, zsh, fish. See "pausebook --help".\n`,
+    )
+  })
+
+  it('refuses a word too many', async () => {
+    const ran = await runProgram(['completion', 'bash', 'fish'])
+    expect(ran.code).toBe(2)
+    expect(ran.stderr).toBe(
+      `pausebook: Too many arguments for 'completion'. Expected 1 argument but got 2. See "pausebook --help".\n`,
+    )
+  })
+
+  it('gives the error as JSON too when JSON was asked for', async () => {
+    const ran = await runProgram(['xyzzy', '--json'])
+    expect(ran.code).toBe(2)
+    expect(JSON.parse(ran.stdout)).toEqual({
+      error: {
+        code: 'command_line',
+        message: `Unknown command 'xyzzy'. See "pausebook --help".`,
+        problems: [],
+      },
+    })
+  })
+
+  it('lets no control character of a word through', async () => {
+    const ran = await runProgram(['\u001b[31mred\u202e'])
+    expect(ran.stderr).toBe(`pausebook: Unknown command '?[31mred?'. See "pausebook --help".\n`)
+  })
+
+  it('refuses units that are none', async () => {
+    const ran = await runProgram(['completion', 'bash', '--units', 'stone'])
+    expect(ran.code).toBe(2)
+    expect(ran.stderr).toBe(
+      'pausebook: "stone" are no units. Write km or mi, kg or lb, or one of each as in --units "mi lb".\n',
+    )
+  })
+})

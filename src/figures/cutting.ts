@@ -1,0 +1,49 @@
+import { between, positive, wholeFrom } from './given.ts'
+
+const metersIn = { km: 1000, mi: 1609.344 } as const
+const noise = 1e-9
+
+/** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
+ * distance of the day's goal, at most 1 and at least 0.4. Metres.
+ * @throws RangeError for a distance that is not above 0
+ * Source: Invented. */
+export function fractionForRace(raceMeters: number, goalMeters: number): number {
+  const ratio = positive(raceMeters, 'the race') / positive(goalMeters, 'the goal')
+  return Math.min(1, Math.max(0.4, Math.sqrt(ratio)))
+}
+
+/** @throws RangeError that says what arrived */
+function fractionOf(fraction: number): number {
+  return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
+}
+
+/** A distance cut by a fraction, in metres: rounded to 0.5 km or mi from 2 up and to 100 m or 0.05 mi below,
+ * never to nothing, never longer than it was.
+ * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
+ * Source: Invented. */
+export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
+  const share = fractionOf(fraction)
+  const cut = (positive(meters, 'the distance') * share) / metersIn[unit]
+  const step = cut >= 2 - noise ? 0.5 : unit === 'km' ? 0.1 : 0.05
+  const steps = Math.max(1, Math.round(cut / step + noise))
+  return Math.min(meters, steps * step * metersIn[unit])
+}
+
+/** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
+ * never to nothing, never longer than it was.
+ * @throws RangeError for a time that is not above 0 or a fraction outside 0 to 1
+ * Source: Invented. */
+export function cutSeconds(seconds: number, fraction: number): number {
+  const share = fractionOf(fraction)
+  const cut = positive(seconds, 'the time') * share
+  const step = cut >= 600 - noise ? 60 : 15
+  return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
+}
+
+/** A number of sets or repeats cut by a fraction: rounded up, never below 1.
+ * @throws RangeError for a count that is not whole or a fraction outside 0 to 1
+ * Source: Invented. */
+export function cutCount(count: number, fraction: number): number {
+  const share = fractionOf(fraction)
+  return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
+}

@@ -1,0 +1,37 @@
+/* What a figure refuses. A number that is none must never become a figure that looks like one. */
+
+/** The number as given, when it is finite and above 0.
+ * @param what names it in the error: "the load"
+ * @throws RangeError that says what arrived */
+export function positive(value: number, what: string): number {
+  if (Number.isFinite(value) && value > 0) return value
+  throw new RangeError(`${what} must be a number above 0, and ${value} arrived`)
+}
+
+/** The number as given, when it is finite and not below 0.
+ * @throws RangeError that says what arrived */
+export function notNegative(value: number, what: string): number {
+  if (Number.isFinite(value) && value >= 0) return value
+  throw new RangeError(`${what} must be 0 or a number above it, and ${value} arrived`)
+}
+
+/** The number as given, when it is finite.
+ * @throws RangeError that says what arrived */
+export function finite(value: number, what: string): number {
+  if (Number.isFinite(value)) return value
+  throw new RangeError(`${what} must be a number, and ${value} arrived`)
+}
+
+/** The number as given, when it lies from `low` to `high`, both included.
+ * @throws RangeError that says what arrived */
+export function between(value: number, low: number, high: number, what: string): number {
+  if (Number.isFinite(value) && value >= low && value <= high) return value
+  throw new RangeError(`${what} must be from ${low} to ${high}, and ${value} arrived`)
+}
+
+/** The number as given, when it is a whole number from `low` up.
+ * @throws RangeError that says what arrived */
+export function wholeFrom(value: number, low: number, what: string): number {
+  if (Number.isInteger(value) && value >= low) return value
+  throw new RangeError(`${what} must be a whole number from ${low} up, and ${value} arrived`)
+}

@@ -1,0 +1,60 @@
+import { positive } from './given.ts'
+
+/** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
+ * @throws RangeError for a speed that is not above 0
+ * Source: Daniels and Gilbert 1979. */
+export function oxygenDemand(metersPerSecond: number): number {
+  const v = positive(metersPerSecond, 'the speed') * 60
+  return -4.6 + 0.182258 * v + 0.000104 * v * v
+}
+
+/** The share of the maximum that can be held for a time, in seconds; above 1 below about 11 minutes.
+ * @throws RangeError for a time that is not above 0
+ * Source: Daniels and Gilbert 1979. */
+export function sustainableShare(seconds: number): number {
+  const t = positive(seconds, 'the time') / 60
+  return 0.8 + 0.1894393 * Math.exp(-0.012778 * t) + 0.2989558 * Math.exp(-0.1932605 * t)
+}
+
+/** Equivalent VO2max of a race, in ml/kg/min: the demand of its speed over the share that its time allows.
+ * Metres and seconds; holds for about 3.5 min to 4 h.
+ * @throws RangeError for a distance or a time that is not above 0, or a speed below about 0.42 m/s, whose
+ * demand is nothing
+ * Source: Daniels and Gilbert 1979. */
+export function equivalentMaximum(meters: number, seconds: number): number {
+  const speed = positive(meters, 'the distance') / positive(seconds, 'the time')
+  return positive(oxygenDemand(speed) / sustainableShare(seconds), 'the equivalent VO2max')
+}
+
+/** The time of an equal performance over another distance, in seconds: the one whose equivalent VO2max is
+ * the same. It falls as the time grows, so halving the interval finds it.
+ * @throws RangeError for a distance or a value that is not above 0, or a value above 200
+ * Source: Daniels and Gilbert 1979. */
+export function equalPerformanceSeconds(meters: number, equivalent: number): number {
+  const value = positive(equivalent, 'the equivalent VO2max')
+  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, and ${value} arrived`)
+  const valueAt = (time: number) => oxygenDemand(meters / time) / sustainableShare(time)
+  let [low, high] = [positive(meters, 'the distance') / 50, meters / 0.4]
+  for (;;) {
+    const middle = (low + high) / 2
+    if (middle <= low || middle >= high) return middle
+    if (valueAt(middle) > value) low = middle
+    else high = middle
+  }
+}
+
+/** The time over another distance by the other rule: T2 = T1 (D2 / D1)^1.06. Seconds and metres; holds for
+ * 3.5 to 230 min.
+ * @throws RangeError for a distance or a time that is not above 0
+ * Source: Riegel 1981. */
+export function riegelSeconds(meters: number, seconds: number, otherMeters: number): number {
+  const ratio = positive(otherMeters, 'the other distance') / positive(meters, 'the distance')
+  return positive(seconds, 'the time') * ratio ** 1.06
+}
+
+/** Whether a time lies where an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
+ * min. Seconds.
+ * Source: Daniels and Gilbert 1979; Riegel 1981. */
+export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {
+  return seconds >= 3.5 * 60 && seconds <= (method === 'riegel' ? 230 : 240) * 60
+}

@@ -17,7 +17,7 @@ export function roundedLoad(load: number, unit: MassUnit): number {
 /** The load that so many percent of a one-repetition maximum make, rounded, in `unit`.
  * @throws RangeError for a percentage or a maximum that is not above 0
  * Source: Common practice. */
-export function percentLoad(percent: number, maximumKg: number, unit: MassUnit): number {
+export function roundedPercentLoad(maximumKg: number, percent: number, unit: MassUnit): number {
   const kg = (positive(percent, 'the percentage') / 100) * positive(maximumKg, 'the maximum')
   return roundedLoad(kg / kilogramsOf({ value: 1, unit }), unit)
 }

@@ -1,0 +1,81 @@
+// Who may import whom, from the ground up. Run by `npm test`.
+const floors = {
+  units: [],
+  figures: ['units'],
+  prescription: ['units', 'figures'],
+  session: ['units', 'figures', 'prescription'],
+  summary: ['units', 'figures', 'prescription', 'session'],
+  progress: ['units', 'figures', 'prescription', 'session', 'summary'],
+  logbook: ['units', 'figures', 'prescription', 'session', 'summary'],
+  widgets: ['units', 'figures', 'prescription', 'session', 'summary', 'progress'],
+  screens: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'widgets'],
+  terminal: ['units', 'widgets'],
+}
+const values = '^src/(units|figures|prescription|session|summary|progress)/'
+
+module.exports = {
+  forbidden: [
+    ...Object.entries(floors).map(([room, below]) => ({
+      name: `floor-${room}`,
+      comment:
+        below.length === 0
+          ? `src/${room} imports nothing of ours: move what it needs into it.`
+          : `src/${room} may import only src/{${below.join(',')}}: move the shared part down to one of them, or pass it in.`,
+      severity: 'error',
+      from: { path: `^src/${room}/` },
+      to: { path: '^src/', pathNot: [`^src/${room}/`, ...below.map((name) => `^src/${name}/`)] },
+    })),
+    {
+      name: 'values-know-no-machine',
+      comment: 'The floors of values take time, ids and text as arguments: no node: module there.',
+      severity: 'error',
+      from: { path: values },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'values-know-no-screen',
+      comment: 'The floors of values draw nothing: no React and no Ink there.',
+      severity: 'error',
+      from: { path: [values, '^src/logbook/', '^src/terminal/'] },
+      to: { path: 'node_modules/(react|ink|ink-text-input)/' },
+    },
+    {
+      name: 'screens-know-no-machine',
+      comment: 'Widgets and screens get files, keys and the clock from above: no node: module there.',
+      severity: 'error',
+      from: { path: '^src/(widgets|screens)/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'no-cycle',
+      comment: 'Two files that import each other are one file, or a third is missing (a lazy import is no such tie).',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['dynamic-import'] } },
+    },
+    {
+      name: 'no-unresolved',
+      comment: 'The imported file or package does not exist: correct the path or install the package.',
+      severity: 'error',
+      from: { path: '^(src|tests)/' },
+      to: { couldNotResolve: true, pathNot: 'generated/' },
+    },
+    {
+      name: 'not-from-tests',
+      comment: 'The program imports nothing from tests/.',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { path: '^tests/' },
+    },
+  ],
+  options: {
+    parser: 'swc',
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: '^(src/prescription/generated|src/setup)/' },
+    enhancedResolveOptions: {
+      extensions: ['.ts', '.tsx', '.js', '.cjs', '.mjs', '.json'],
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'default', 'types'],
+    },
+  },
+}

@@ -1,0 +1,2 @@
+// Stands in for react-devtools-core, which Ink asks for in its development mode only.
+module.exports = {}

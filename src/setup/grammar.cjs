@@ -1,0 +1,63 @@
+const { mkdirSync, readFileSync, renameSync, writeFileSync } = require('node:fs')
+const { join } = require('node:path')
+const { root, changedAt } = require('./root.cjs')
+
+const grammar = join(root, 'src', 'prescription', 'notation.peggy')
+const folder = join(root, 'src', 'prescription', 'generated')
+const parser = join(folder, 'notation.js')
+
+/** Compiles the notation's grammar to generated/notation.js with its types beside it, when it has changed.
+ * The rules that a reading may start from are named in the grammar's own line
+ * `// Start rules: first, second`; without one it may start from any. */
+exports.compileGrammar = function compileGrammar() {
+  const changed = changedAt(grammar)
+  if (changed === 0 || changed < changedAt(parser)) return
+  const { generate } = require('peggy')
+  const text = readFileSync(grammar, 'utf8')
+  const named = /^\/\/ Start rules: (.+)$/m.exec(text)
+  const allowedStartRules = named ? named[1].trim().split(/\s*,\s*/) : ['*']
+  const code = parserOf(generate, text, allowedStartRules)
+  mkdirSync(folder, { recursive: true })
+  write(join(folder, 'notation.d.ts'), types(allowedStartRules))
+  write(parser, code)
+}
+
+function parserOf(generate, text, allowedStartRules) {
+  try {
+    return generate(text, {
+      output: 'source',
+      format: 'es',
+      allowedStartRules,
+      grammarSource: 'notation.peggy',
+    })
+  } catch (error) {
+    throw error.format ? new Error(error.format([{ source: 'notation.peggy', text }])) : error
+  }
+}
+
+/** Beside and then renamed: a test that runs meanwhile reads the old parser or the new one. */
+function write(path, text) {
+  const beside = `${path}.${process.pid}`
+  writeFileSync(beside, text)
+  renameSync(beside, path)
+}
+
+function types(rules) {
+  const names = rules[0] === '*' ? 'string' : rules.map((rule) => `'${rule}'`).join(' | ')
+  return `interface Position { offset: number; line: number; column: number }
+export interface Location { source: unknown; start: Position; end: Position }
+export type Expected =
+  | { type: 'literal'; text: string; ignoreCase: boolean }
+  | { type: 'class'; parts: (string | [string, string])[]; inverted: boolean; ignoreCase: boolean }
+  | { type: 'any' }
+  | { type: 'end' }
+  | { type: 'other'; description: string }
+export class SyntaxError extends globalThis.SyntaxError {
+  readonly expected: Expected[] | null
+  readonly found: string | null
+  readonly location: Location
+}
+export function parse(input: string, options?: { startRule?: ${names}; [name: string]: unknown }): unknown
+export const StartRules: string[]
+`
+}

@@ -1,0 +1,44 @@
+const { spawnSync } = require('node:child_process')
+const { readFileSync } = require('node:fs')
+const { join } = require('node:path')
+const { root } = require('./root.cjs')
+
+/** Installs the packages of the lock file, unless exactly these are there. Ends the process when that fails. */
+exports.install = function install() {
+  if (isInstalled()) return
+  process.stderr.write('Installing the packages Pausebook is built with ...\n')
+  const words = ['ci', '--no-audit', '--no-fund', '--loglevel=error']
+  const own = process.env.npm_execpath
+  const [command, before] = own && /\.[cm]?js$/.test(own) ? [process.execPath, [own]] : ['npm', []]
+  const ran = spawnSync(command, [...before, ...words], {
+    cwd: root,
+    // Standard output belongs to the program.
+    stdio: ['ignore', 2, 2],
+    shell: process.platform === 'win32' && command === 'npm',
+  })
+  if (ran.status === 0) return
+  process.stderr.write(
+    'pausebook: The packages could not be installed. Check the network connection and the lines above, then try again.\n',
+  )
+  process.exit(1)
+}
+
+/** npm keeps a list of what it installed; optional packages are left out where they do not fit the platform. */
+function isInstalled() {
+  const wanted = readPackages(join(root, 'package-lock.json'))
+  const found = readPackages(join(root, 'node_modules', '.package-lock.json'))
+  if (!wanted || !found) return false
+  const isSame = (path) => wanted[path] && found[path] && wanted[path].version === found[path].version
+  return (
+    Object.keys(found).every(isSame) &&
+    Object.keys(wanted).every((path) => path === '' || wanted[path].optional || isSame(path))
+  )
+}
+
+function readPackages(path) {
+  try {
+    return JSON.parse(readFileSync(path, 'utf8')).packages
+  } catch {
+    return null
+  }
+}

@@ -1,0 +1,19 @@
+const { readdirSync, statSync } = require('node:fs')
+const { dirname, join } = require('node:path')
+
+/** The folder of the project. */
+exports.root = dirname(dirname(__dirname))
+
+/** When a file, or anything in a folder, last changed, in ms since 1970; a file taken away counts as a change
+ * of its folder. 0 when it does not exist. */
+exports.changedAt = function changedAt(path, isLeftOut = () => false) {
+  const stat = statSync(path, { throwIfNoEntry: false })
+  if (!stat) return 0
+  if (!stat.isDirectory()) return stat.mtimeMs
+  let latest = stat.mtimeMs
+  for (const name of readdirSync(path)) {
+    const below = join(path, name)
+    if (!isLeftOut(below)) latest = Math.max(latest, changedAt(below, isLeftOut))
+  }
+  return latest
+}

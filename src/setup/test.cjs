@@ -1,0 +1,3 @@
+// npm test: sets up what is missing, then runs every check and every test.
+require('./node.cjs')
+require('./check.cjs')

@@ -1,0 +1,50 @@
+import { spawnSync } from 'node:child_process'
+import { describe, expect, it } from 'vitest'
+import { commandTable, globalOptions } from '../../src/commands/table.ts'
+import { runProgram } from './runProgram.ts'
+
+const names = commandTable.filter((row) => row.name !== '' && !row.hidden).map((row) => row.name)
+const isThere = (shell: string) => spawnSync(shell, ['--version']).error === undefined
+
+async function script(shell: string): Promise<string> {
+  const { code, stdout } = await runProgram(['completion', shell])
+  expect(code).toBe(0)
+  return stdout
+}
+
+/** What bash offers for the words typed so far, the last one unfinished. */
+async function offeredByBash(...words: string[]): Promise<string[]> {
+  const typed = words.map((word) => `'${word}'`).join(' ')
+  const program = `${await script('bash')}
+COMP_WORDS=(pausebook ${typed}); COMP_CWORD=${words.length}; _pausebook; printf '%s\\n' "\${COMPREPLY[@]}"`
+  const ran = spawnSync('bash', ['-c', program], { encoding: 'utf8' })
+  expect(ran.stderr).toBe('')
+  return ran.stdout.split('\n').filter((line) => line !== '')
+}
+
+describe('completion', () => {
+  it('offers every command in bash', async () => {
+    expect(await offeredByBash('')).toEqual(expect.arrayContaining(names))
+  })
+
+  it('completes a command, its words and its options in bash', async () => {
+    expect(await offeredByBash('compl')).toEqual(['completion'])
+    expect(await offeredByBash('completion', 'z')).toEqual(['zsh'])
+    expect(await offeredByBash('completion', '--lo')).toEqual(['--logbook'])
+  })
+
+  it.each(['bash', 'zsh', 'fish'])('names every command, option and description for %s', async (shell) => {
+    const text = await script(shell)
+    for (const name of names) expect(text).toContain(name)
+    for (const row of commandTable) for (const option of row.options) expect(text).toContain(option.name)
+    for (const option of globalOptions) expect(text).toContain(option.name)
+  })
+
+  it.skipIf(!isThere('zsh'))('is zsh to zsh (skipped where zsh is not installed)', async () => {
+    expect(spawnSync('zsh', ['-n'], { input: await script('zsh'), encoding: 'utf8' }).stderr).toBe('')
+  })
+
+  it.skipIf(!isThere('fish'))('is fish to fish (skipped where fish is not installed)', async () => {
+    expect(spawnSync('fish', ['-n'], { input: await script('fish'), encoding: 'utf8' }).stderr).toBe('')
+  })
+})

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { printNumber } from './decimal.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
  * international yard and pound agreement, 1959; the marathon distances: World Athletics. */
@@ -24,4 +25,50 @@ export type Length = z.infer<typeof Length>
  * @param lapMeters what one lap is on the track in question, in metres */
 export function metersOf(length: Length, lapMeters = 400): number {
   return length.value * (length.unit === 'lap' ? lapMeters : metersIn[length.unit])
+}
+
+/** A length as the notation writes it: `500 m`, `1 lap`, `2 laps`, `half marathon`. */
+export function printLength(length: Length): string {
+  if (length.unit === 'half marathon' || length.unit === 'marathon') return length.unit
+  if (length.unit === 'lap') return `${printNumber(length.value)} ${length.value === 1 ? 'lap' : 'laps'}`
+  return `${printNumber(length.value)} ${length.unit}`
+}
+
+/** Metres for the screen: metres below 1000 unless they are whole kilometres or miles, else `unit` with up
+ * to two decimals: 500 is `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
+export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
+  if (unit === 'km' && meters < 1000) return `${Number(meters.toFixed(1))} m`
+  if (unit === 'mi' && meters < 800) return `${Number(meters.toFixed(1))} m`
+  return `${Number((meters / metersIn[unit]).toFixed(2))} ${unit}`
+}
+
+const spellings: Record<string, Length['unit']> = {
+  m: 'm',
+  km: 'km',
+  k: 'km',
+  mi: 'mi',
+  mile: 'mi',
+  miles: 'mi',
+  yd: 'yd',
+  lap: 'lap',
+  laps: 'lap',
+}
+
+/** The unit of length that a word of the notation stands for, whatever its case; null for another word. */
+export function lengthUnitOf(word: string): Length['unit'] | null {
+  const key = word.toLowerCase()
+  return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
+}
+
+/** A length of `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`; null when the text is none, or 0, or not finite. */
+export function readLength(text: string): Length | null {
+  const words = text
+    .trim()
+    .toLowerCase()
+    .replace(/\s{1,9}/g, ' ')
+  if (words === 'half marathon' || words === 'marathon') return { value: 1, unit: words }
+  const parts = /^(\d{1,300}(?:\.\d{1,100})?) ?([a-z]{1,5})$/.exec(words)
+  const unit = lengthUnitOf(parts?.[2] ?? '')
+  const value = Number(parts?.[1])
+  return unit !== null && value > 0 && Number.isFinite(value) ? { value, unit } : null
 }

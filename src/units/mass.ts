@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { printNumber } from './decimal.ts'
 
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
@@ -13,4 +14,37 @@ export type Mass = z.infer<typeof Mass>
 /** Kilograms of a number of kilograms or pounds; the number may be 0 or negative (assistance). */
 export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
   return mass.unit === 'kg' ? mass.value : mass.value * kilogramsInPound
+}
+
+const spellings: Record<string, MassUnit> = { kg: 'kg', kgs: 'kg', lb: 'lb', lbs: 'lb', pounds: 'lb' }
+
+/** The unit of mass that a word of the notation stands for, whatever its case; null for another word. */
+export function massUnitOf(word: string): MassUnit | null {
+  const key = word.toLowerCase()
+  return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
+}
+
+/** A mass as the notation writes it, exact: `92.5 kg`. */
+export function printMass(mass: { value: number; unit: MassUnit }): string {
+  return `${printNumber(mass.value)} ${mass.unit}`
+}
+
+/** A mass for the screen, with up to two decimals: `100.8 kg`. */
+export function formatMass(mass: { value: number; unit: MassUnit }): string {
+  return `${Number(mass.value.toFixed(2))} ${mass.unit}`
+}
+
+/** A mass of `92.5 kg`, `135lbs`, or a bare number in `unit`; null when the text is none, or 0, or not finite. */
+export function readMass(text: string, unit: MassUnit): Mass | null {
+  const parts = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,6})$/i.exec(text.trim())
+  if (parts === null) return null
+  const read = parts[2] === '' ? unit : massUnitOf(parts[2] ?? '')
+  const value = Number(parts[1])
+  return read !== null && value > 0 && Number.isFinite(value) ? { value, unit: read } : null
+}
+
+/** The same mass in another unit, not rounded. */
+export function massIn(mass: { value: number; unit: MassUnit }, unit: MassUnit): number {
+  if (mass.unit === unit) return mass.value
+  return unit === 'kg' ? mass.value * kilogramsInPound : mass.value / kilogramsInPound
 }

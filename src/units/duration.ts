@@ -1,0 +1,81 @@
+import { printNumber } from './decimal.ts'
+
+const secondsIn = { s: 1, sec: 1, secs: 1, min: 60, mins: 60, h: 3600 } as const
+
+/** Seconds as a clock shows them: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
+ * The seconds are rounded before they are split, so that no clock ever shows `:60`.
+ * @param seconds 0 or more; a negative number gets a minus sign
+ * @param decimals digits behind the point: 0, 1 or 2 */
+export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
+  const scale = 10 ** decimals
+  const units = Math.round(Math.abs(seconds) * scale)
+  const whole = Math.floor(units / scale)
+  const fraction = decimals === 0 ? '' : `.${String(units % scale).padStart(decimals, '0')}`
+  const sign = seconds < 0 && units > 0 ? '-' : ''
+  return `${sign}${clockOf(whole)}${fraction}`
+}
+
+/** Seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`. */
+export function formatClockShort(seconds: number): string {
+  const hundredths = Math.round(seconds * 100)
+  return formatClock(seconds, hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2)
+}
+
+function clockOf(whole: number): string {
+  const two = (value: number) => String(value).padStart(2, '0')
+  const minutes = Math.floor(whole / 60)
+  if (minutes < 60) return `${minutes}:${two(whole % 60)}`
+  return `${Math.floor(minutes / 60)}:${two(minutes % 60)}:${two(whole % 60)}`
+}
+
+/** Seconds as a bare clock, exact (the fraction is the number's own digits): `4:05`, `0:55.5`.
+ * @param seconds more than 0, at most a thousand million (above, a clock would need an exponent) */
+export function printClock(seconds: number): string {
+  const [whole = '0', fraction = ''] = printNumber(seconds).split('.')
+  return clockOf(Number(whole)) + (fraction === '' ? '' : `.${fraction}`)
+}
+const largestClock = 1e9
+
+/** A duration as the notation writes it: `45 s` below a minute, else `2:30`, `1:02:11`. Read back it is
+ * exactly the same number.
+ * @param seconds more than 0 */
+export function printDuration(seconds: number): string {
+  return seconds < 60 || seconds > largestClock ? `${printNumber(seconds)} s` : printClock(seconds)
+}
+
+/** A span of seconds as the notation writes it: `33-35 s`, `1:28-1:30`, one value alone when the ends agree. */
+export function printDurationSpan(span: { from: number; to: number }): string {
+  if (span.from === span.to) return printDuration(span.from)
+  if (span.to < 60 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
+  return `${printClock(span.from)}-${printClock(span.to)}`
+}
+
+/** Seconds of `m:ss`, `h:mm:ss` (both with a fraction, if need be) or a number with `s`, `sec`, `secs`,
+ * `min`, `mins`, `h`; null when the text is none of these, or 0, or not finite. */
+export function readDuration(text: string): number | null {
+  const clock = /^(?:(\d{1,6}):)?(\d{1,9}):(\d\d)(?:\.(\d{1,30}))?$/.exec(text.trim())
+  if (clock !== null) {
+    const [, hours, minutes = '', seconds = '', fraction = '0'] = clock
+    if (Number(seconds) > 59 || (hours !== undefined && (minutes.length !== 2 || Number(minutes) > 59)))
+      return null
+    return positive(secondsOfClock(Number(hours ?? 0), Number(minutes), Number(seconds), fraction))
+  }
+  const plain = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}(s|secs?|mins?|h)$/i.exec(text.trim())
+  if (plain === null) return null
+  return positive(Number(plain[1]) * secondsIn[plain[2]?.toLowerCase() as keyof typeof secondsIn])
+}
+
+function positive(value: number): number | null {
+  return value > 0 && Number.isFinite(value) ? value : null
+}
+
+/** Seconds of the parts of a clock; the fraction is its digits, so that `88.4` is the same number
+ * however it was written. */
+export function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
+  return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
+}
+
+/** Seconds in each unit that the notation knows. */
+export function secondsInUnit(unit: string): number | null {
+  return Object.hasOwn(secondsIn, unit) ? secondsIn[unit as keyof typeof secondsIn] : null
+}

@@ -1,0 +1,32 @@
+import { formatClock, printClock } from './duration.ts'
+
+/** Metres that a pace is given for. Exact: the mile by the international agreement of 1959. */
+export const metersInPaceUnit = { km: 1000, mi: 1609.344, '500 m': 500 } as const
+export type PaceUnit = keyof typeof metersInPaceUnit
+
+/** Seconds per kilometre of so many seconds per `unit`. */
+export function secondsPerKmOf(seconds: number, unit: PaceUnit): number {
+  return (seconds / metersInPaceUnit[unit]) * 1000
+}
+
+/** Seconds per `unit` of a speed in metres a second.
+ * @param metersPerSecond more than 0 */
+export function secondsPerUnitOf(metersPerSecond: number, unit: PaceUnit): number {
+  return metersInPaceUnit[unit] / metersPerSecond
+}
+
+/** Metres a second of a speed in km/h or mph. */
+export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
+  return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600
+}
+
+/** A pace for the screen, from seconds per kilometre: `3:57/km`, `6:21/mi`, `3:57.4/km`. */
+export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1 | 2 = 0): string {
+  return `${formatClock((secondsPerKm / 1000) * metersInPaceUnit[unit], decimals)}/${unit}`
+}
+
+/** A pace as the notation writes it: `4:05-4:10/km`. Read back it is exactly the same. */
+export function printPace(pace: { from: number; to: number; per: PaceUnit }): string {
+  const from = printClock(pace.from)
+  return `${from}${pace.from === pace.to ? '' : `-${printClock(pace.to)}`}/${pace.per}`
+}

@@ -1,0 +1,76 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { printNumber } from '../../src/units/decimal.ts'
+import { formatMeters, metersOf, printLength, readLength } from '../../src/units/length.ts'
+import { formatMass, kilogramsOf, massIn, printMass, readMass } from '../../src/units/mass.ts'
+import {
+  formatPace,
+  metersPerSecondOf,
+  printPace,
+  secondsPerKmOf,
+  secondsPerUnitOf,
+} from '../../src/units/pace.ts'
+
+test('a number is printed without an exponent and reads back the same', () => {
+  expect(printNumber(1e21)).toBe('1000000000000000000000')
+  expect(printNumber(1.5e-7)).toBe('0.00000015')
+  fc.assert(
+    fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+      const text = printNumber(value)
+      expect(text).toMatch(/^-?\d+(\.\d+)?$/)
+      expect(Number(text) === value).toBe(true)
+    }),
+  )
+})
+
+test('a mile is 1609.344 m, a yard 0.9144 m, a pound 0.45359237 kg (international agreement, 1959)', () => {
+  expect(metersOf({ value: 1, unit: 'mi' })).toBe(1609.344)
+  expect(metersOf({ value: 1, unit: 'yd' })).toBe(0.9144)
+  expect(kilogramsOf({ value: 1, unit: 'lb' })).toBe(0.45359237)
+})
+
+test('half a marathon is 21 097.5 m and a marathon 42 195 m (World Athletics)', () => {
+  expect(metersOf({ value: 1, unit: 'half marathon' })).toBe(21097.5)
+  expect(metersOf({ value: 1, unit: 'marathon' })).toBe(42195)
+})
+
+test('45 lb is 20.412 kg, not 20', () => {
+  expect(kilogramsOf({ value: 45, unit: 'lb' })).toBeCloseTo(20.412, 3)
+  expect(massIn({ value: 20, unit: 'kg' }, 'lb')).toBeCloseTo(44.092, 3)
+  expect(massIn({ value: 45, unit: 'lb' }, 'lb')).toBe(45)
+})
+
+test('a half marathon in 1:20:00 is 227.515 s a kilometre and 366.150 s a mile', () => {
+  const speed = 21097.5 / 4800
+  expect(secondsPerUnitOf(speed, 'km')).toBeCloseTo(227.515, 3)
+  expect(secondsPerUnitOf(speed, 'mi')).toBeCloseTo(366.15, 2)
+  expect(formatPace(227.515, 'mi')).toBe('6:06/mi')
+  expect(secondsPerKmOf(366.15, 'mi')).toBeCloseTo(227.515, 2)
+  expect(metersPerSecondOf(36, 'km/h')).toBe(10)
+})
+
+test('lengths and masses are read in every spelling and printed in one', () => {
+  for (const text of ['5k', '5 km', '5KM']) expect(printLength(readLength(text) ?? fail(text))).toBe('5 km')
+  for (const text of ['1 mile', '1mi', '1 miles'])
+    expect(printLength(readLength(text) ?? fail(text))).toBe('1 mi')
+  expect(printLength(readLength('2 laps') ?? fail('2 laps'))).toBe('2 laps')
+  expect(printLength(readLength('Half  Marathon') ?? fail('half'))).toBe('half marathon')
+  expect(printMass(readMass('135lbs', 'kg') ?? fail('135lbs'))).toBe('135 lb')
+  expect(printMass(readMass('92.5', 'kg') ?? fail('92.5'))).toBe('92.5 kg')
+  for (const text of ['0 m', '5', '5 feet', '-5 m', '1e3 m', 'constructor'])
+    expect(readLength(text)).toBeNull()
+  for (const text of ['0', '5 stone', '135#', '1,5']) expect(readMass(text, 'kg')).toBeNull()
+})
+
+test('lengths, masses and paces for the screen have no more digits than they need', () => {
+  expect(formatMeters(500, 'km')).toBe('500 m')
+  expect(formatMeters(13600, 'km')).toBe('13.6 km')
+  expect(formatMeters(1609.344, 'mi')).toBe('1 mi')
+  expect(formatMass({ value: 100.84219, unit: 'kg' })).toBe('100.84 kg')
+  expect(printPace({ from: 245, to: 250, per: 'km' })).toBe('4:05-4:10/km')
+  expect(printPace({ from: 110.5, to: 110.5, per: '500 m' })).toBe('1:50.5/500 m')
+})
+
+function fail(text: string): never {
+  throw new Error(`${text} was not read`)
+}

@@ -1,0 +1,69 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import {
+  formatClock,
+  formatClockShort,
+  printDuration,
+  printDurationSpan,
+  readDuration,
+} from '../../src/units/duration.ts'
+
+test('seconds are rounded before they are split', () => {
+  expect(formatClock(59.6)).toBe('1:00')
+  expect(formatClock(59.96, 1)).toBe('1:00.0')
+  expect(formatClock(3599.7)).toBe('1:00:00')
+  expect(formatClock(366.15)).toBe('6:06')
+  expect(formatClock(227.515, 1)).toBe('3:47.5')
+  expect(formatClock(-3)).toBe('-0:03')
+  expect(formatClock(-0.2)).toBe('0:00')
+})
+
+test('no clock ever shows 60 seconds or 60 minutes', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0, max: 1e6, noNaN: true }),
+      fc.constantFrom(0, 1, 2),
+      (seconds, decimals) => {
+        expect(formatClock(seconds, decimals as 0 | 1 | 2)).not.toMatch(/:60/)
+      },
+    ),
+  )
+})
+
+test('a short clock has only the decimals that are there', () => {
+  expect(formatClockShort(109.2)).toBe('1:49.2')
+  expect(formatClockShort(227)).toBe('3:47')
+  expect(formatClockShort(88.45)).toBe('1:28.45')
+})
+
+test('a duration is printed in seconds below a minute and as a clock from there', () => {
+  expect(printDuration(45)).toBe('45 s')
+  expect(printDuration(7.5)).toBe('7.5 s')
+  expect(printDuration(150)).toBe('2:30')
+  expect(printDuration(88.4)).toBe('1:28.4')
+  expect(printDuration(3731)).toBe('1:02:11')
+  expect(printDurationSpan({ from: 33, to: 35 })).toBe('33-35 s')
+  expect(printDurationSpan({ from: 55, to: 65 })).toBe('0:55-1:05')
+  expect(printDurationSpan({ from: 90, to: 90 })).toBe('1:30')
+})
+
+test('a printed duration reads back as exactly the same number', () => {
+  const seconds = fc.oneof(
+    fc.double({ min: 1e-9, max: 1e12, noNaN: true }),
+    fc.integer({ min: 1, max: 99999 }),
+    fc.integer({ min: 1, max: 9999999 }).map((tenths) => tenths / 10),
+  )
+  fc.assert(
+    fc.property(seconds, (value) => {
+      expect(readDuration(printDuration(value))).toBe(value)
+    }),
+  )
+})
+
+test('what is no time is not read as one', () => {
+  for (const text of ['3:75', '3:5', '1:60:00', '1:5:00', '0:00', '0 s', '90', '-5 s', '1e3 s', '5 m', ''])
+    expect(readDuration(text)).toBeNull()
+  expect(readDuration('2 min')).toBe(120)
+  expect(readDuration('1.5h')).toBe(5400)
+  expect(readDuration('90:00')).toBe(5400)
+})

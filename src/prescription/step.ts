@@ -70,8 +70,8 @@ export interface RecoveryStep extends Place {
   /** What it should take: its time, or its distance at the pace of a jog or a walk; null for `way`. */
   expectedSeconds: number | null
   walksItself: boolean
-  /** The step whose result makes these metres count; null when nothing before it is a piece. */
-  after: string | null
+  /** The pieces before it: any of them recorded makes these metres count as run. */
+  countsWith: string[]
 }
 
 /** Walked, not recorded, outside the tonnage. */
@@ -107,6 +107,8 @@ export interface SetStep extends Place {
   /** The last set of its item. */
   last: boolean
   superset: boolean
+  /** Another exercise than `name` was prescribed here: its name. */
+  insteadOf: string | null
 }
 
 export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | SetStep

@@ -43,8 +43,13 @@ export const SessionEvent = z.discriminatedUnion('type', [
   /** `since`: held from then on; a hold set backwards has an earlier one. */
   z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
   z.strictObject({ type: z.literal('resumed'), ...when }),
-  /** From now on, or no longer, the clock sets the pace of this exercise's cluster sets. */
-  z.strictObject({ type: z.literal('paceSet'), ...when, exercise: z.string(), on: z.boolean() }),
+  /** From now on the clock ends the groups of this exercise's cluster sets, so many seconds a repetition; null: no longer. */
+  z.strictObject({
+    type: z.literal('paceSet'),
+    ...when,
+    exercise: z.string(),
+    secondsPerRep: z.number().positive().nullable(),
+  }),
 
   // -- results; a later one for the same step corrects the earlier
   z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),
@@ -66,10 +71,21 @@ export const SessionEvent = z.discriminatedUnion('type', [
     item: z.tuple([z.int(), z.int()]),
     before: z.tuple([z.int(), z.int()]).nullable(),
   }),
-  z.strictObject({ type: z.literal('dayCut'), ...when, minutes: z.number().positive(), steps: z.array(z.string()) }),
+  z.strictObject({
+    type: z.literal('dayCut'),
+    ...when,
+    minutes: z.number().positive(),
+    steps: z.array(z.string()),
+  }),
 
   // -- words
-  z.strictObject({ type: z.literal('noteAdded'), ...when, about: z.string().nullable(), text: z.string(), pain: z.boolean() }),
+  z.strictObject({
+    type: z.literal('noteAdded'),
+    ...when,
+    about: z.string().nullable(),
+    text: z.string(),
+    pain: z.boolean(),
+  }),
   z.strictObject({ type: z.literal('conditionsNoted'), ...when, part: z.int(), text: z.string() }),
 
   // -- closing
@@ -97,4 +113,3 @@ export const Session = z.strictObject({
   events: z.array(SessionEvent),
 })
 export type Session = z.infer<typeof Session>
-

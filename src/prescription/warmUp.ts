@@ -1,0 +1,47 @@
+import type { Equipment } from '../figures/bar.ts'
+import { percentLoad } from '../figures/percentLoad.ts'
+import { ramp } from '../figures/ramp.ts'
+import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import { exerciseKey } from './exerciseKey.ts'
+import { prescribedReps, type RampOf } from './layOutLift.ts'
+import type { Exercise, LiftItem, Prescription } from './model.ts'
+
+/** Makes up warm-up ramps from what is at hand. In the unit of the working load.
+ * @param equipmentOf the bar and the plates in a unit
+ * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
+export function warmUpWith(
+  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment,
+  maxima: readonly { name: string; kg: number }[],
+): RampOf {
+  return (item, prescription) => {
+    const work = item.buildFrom ? workingLoadOf(item, prescription, maxima) : null
+    if (!item.buildFrom || !work) return []
+    const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
+    if (start >= work.value) return []
+    const first = item.exercises[0]?.sets[0]
+    const reps = first ? (prescribedReps(first.dose) ?? 1) : 1
+    const equipment = equipmentOf(work.unit, prescription)
+    return ramp(work.value, start, reps, equipment).map((step) => ({
+      load: { value: step.load, unit: work.unit },
+      reps: step.reps,
+      restSeconds: step.restSeconds,
+    }))
+  }
+}
+
+/** The first working load of the first exercise; null by effort only, or by percent of what is not known. */
+function workingLoadOf(
+  item: LiftItem,
+  prescription: Prescription,
+  maxima: readonly { name: string; kg: number }[],
+): { value: number; unit: MassUnit } | null {
+  const exercise = item.exercises[0] as Exercise
+  const load = exercise.sets[0]?.load
+  if (load?.kind === 'mass') return { value: load.from, unit: load.unit }
+  if (load?.kind !== 'percent') return null
+  const unit = prescription.units.mass
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
+  const written = prescription.maxima.find(isSame)
+  const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
+  return kg === undefined ? null : { value: percentLoad(load.from, kg, unit), unit }
+}

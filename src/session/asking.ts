@@ -1,0 +1,158 @@
+import { percentLoad } from '../figures/percentLoad.ts'
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { Load } from '../prescription/model.ts'
+import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import type { Asked } from './asked.ts'
+import type { LiftedLoad } from './result.ts'
+import { isAsked, openSteps, stepOf, type WalkState } from './state.ts'
+
+/** The step whose result the entry line asks for: the oldest open one, else the one under way, else the next
+ * in order. Null when nothing more is to be asked. */
+export function askedStep(state: WalkState): Step | null {
+  const open = openSteps(state)[0]
+  if (open) return open
+  const underWay =
+    state.phase.kind === 'effort' || state.phase.kind === 'pause' ? stepOf(state, state.phase.step) : null
+  if (underWay && isAsked(underWay)) return underWay
+  return stepsToAsk(state)[0] ?? null
+}
+
+/** The steps whose results several entries on one line would fill, in order. */
+export function stepsToAsk(state: WalkState): Step[] {
+  const ahead = state.steps.filter((step) => isAsked(step) && !state.passed.has(step.id))
+  return [...openSteps(state), ...ahead]
+}
+
+/** What is asked for at a step; null for one that is only walked. */
+export function askedOf(state: WalkState, stepId: string): Asked | null {
+  const step = stepOf(state, stepId)
+  switch (step?.kind) {
+    case 'set': {
+      const { shown, unknown } = shownLoadOf(state, step)
+      return {
+        kind: 'set',
+        name: step.name,
+        dose: step.dose,
+        side: step.side,
+        shown,
+        loadUnknown: unknown,
+        unit: state.prescription.units.mass,
+      }
+    }
+    case 'piece':
+      return {
+        kind: 'piece',
+        meters: step.meters,
+        seconds: step.seconds,
+        hasTarget: mustBeTimed(step),
+        offered: offeredSeconds(state, step),
+        treadmillSpeed: step.treadmillSpeed,
+        label: labelOf(state, step),
+      }
+    case 'prep':
+      return { kind: 'prep', name: step.prep.name }
+    case 'fuel': {
+      const { carbsG, proteinG, fatG, kcal } = step.fuel
+      return { kind: 'fuel', prescribed: { carbsG, proteinG, fatG, kcal, note: null, pain: null } }
+    }
+    default:
+      return null
+  }
+}
+
+/** A target is never a result. A word such as easy or tempo fixes no figure; a race or a trial is nothing without its time. */
+function mustBeTimed(step: PieceStep): boolean {
+  const { target } = step
+  if (!target) return false
+  if (target.word !== null) return target.word === 'race' || target.word === 'trial'
+  return true
+}
+
+function offeredSeconds(state: WalkState, step: PieceStep): number | null {
+  if (step.seconds !== null) return null
+  const seconds = state.measured.get(step.id)?.seconds
+  return seconds === undefined || seconds === null ? null : Math.round(seconds * 10) / 10
+}
+
+function labelOf(state: WalkState, step: PieceStep): string {
+  if (step.meters === null) return `${step.seconds ?? 0} s`
+  if (state.prescription.units.distance === 'mi') {
+    const miles = step.meters / 1609.344
+    if (Math.abs(miles * 4 - Math.round(miles * 4)) < 1e-6) return `${miles} mi`
+  }
+  const thousands = step.meters / 1000
+  if (step.meters >= 1000 && Math.abs(thousands * 10 - Math.round(thousands * 10)) < 1e-6)
+    return `${thousands} km`
+  return `${Math.round(step.meters * 100) / 100} m`
+}
+
+/** The load that the empty entry means, and whether one must be typed because none can be known. The bar is
+ * still loaded: the last load typed on this line holds until another is typed. */
+export function shownLoadOf(state: WalkState, step: SetStep): { shown: LiftedLoad | null; unknown: boolean } {
+  const earlier = state.steps.filter(
+    (each): each is SetStep =>
+      each.kind === 'set' &&
+      each.part === step.part &&
+      each.item === step.item &&
+      each.exercise === step.exercise,
+  )
+  let typed: LiftedLoad | null = null
+  let failed: LiftedLoad | null = null
+  for (const each of earlier) {
+    if (each.id === step.id) break
+    const recorded = state.recorded.get(each.id)
+    if (recorded?.kind !== 'set' || each.name !== step.name || !recorded.result.load) continue
+    const shown = typed ?? prescribedLoadOf(state, each)
+    if (!shown || !isSameLoad(shown, recorded.result.load)) typed = recorded.result.load
+    failed = recorded.result.failed ? recorded.result.load : null
+  }
+  if (failed && !state.fromPaper) return { shown: fivePercentLess(failed), unknown: false }
+  if (typed) return { shown: typed, unknown: false }
+  const swapped = step.insteadOf !== null && step.load !== null
+  const shown = swapped ? null : prescribedLoadOf(state, step)
+  return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
+}
+
+/** The prescribed load at its lower end; null with none, or with % of a maximum that is not known. */
+export function prescribedLoadOf(state: WalkState, step: SetStep): LiftedLoad | null {
+  return step.load ? resolvedLoad(state, step.load, step.name) : null
+}
+
+function resolvedLoad(state: WalkState, load: Load, name: string): LiftedLoad | null {
+  switch (load.kind) {
+    case 'mass':
+      return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
+    case 'bodyweight':
+      return { kind: 'bodyweight', added: load.added, unit: load.unit }
+    case 'percent': {
+      const maximum = maximumOf(state, name)
+      if (!maximum) return null
+      const unit: MassUnit = state.prescription.units.mass
+      return { kind: 'mass', value: percentLoad(load.from, maximum.kg, unit), unit, pair: false }
+    }
+  }
+}
+
+/** The one-repetition maximum that % loads are of, and where it is from; null when none is known. */
+export function maximumOf(state: WalkState, name: string): { kg: number; basis: string } | null {
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const written = state.prescription.maxima.find(isSame)
+  if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
+  return state.maxima.find(isSame) ?? null
+}
+
+function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
+  if (one.unit !== other.unit) return false
+  if (one.kind === 'mass')
+    return other.kind === 'mass' && one.value === other.value && one.pair === other.pair
+  return other.kind === 'bodyweight' && one.added === other.added
+}
+
+/** After a failed repetition the failed load is not offered again with full repetitions (common practice). */
+function fivePercentLess(load: LiftedLoad): LiftedLoad {
+  const step = load.unit === 'kg' ? 2.5 : 5
+  const less = (value: number) => Math.floor((value * 0.95) / step + 1e-9) * step
+  if (load.kind === 'mass') return { ...load, value: less(load.value) }
+  return load.added > 0 ? { ...load, added: less(load.added) } : load
+}

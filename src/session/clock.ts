@@ -1,0 +1,62 @@
+/** A point in time as a machine saw it. Elapsed time is the difference of uptimes within one boot of the
+ * machine (they run on while it sleeps and do not jump when the clock is set), else of wall times. */
+export interface Moment {
+  /** Milliseconds since 1970, by the wall clock. */
+  wall: number
+  /** Minutes that local time is ahead of UTC. */
+  offset: number
+  /** Seconds since the machine was started; null when not known. */
+  up: number | null
+  /** Which start of the machine `up` belongs to. */
+  boot: string | null
+}
+
+/** Seconds from one moment to another, never below 0. */
+export function elapsedSeconds(from: Moment, to: Moment): number {
+  const sameBoot = from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null
+  const seconds = sameBoot ? (to.up as number) - (from.up as number) : (to.wall - from.wall) / 1000
+  return Math.max(0, seconds)
+}
+
+/** The moment so many seconds after another (before it, when negative). */
+export function momentAfter(moment: Moment, seconds: number): Moment {
+  return {
+    ...moment,
+    wall: moment.wall + seconds * 1000,
+    up: moment.up === null ? null : Math.max(0, moment.up + seconds),
+  }
+}
+
+/** The moment of an event; null for an event from paper whose time is unknown.
+ * @param boot which start of the machine the event's uptime belongs to */
+export function momentOf(
+  event: { at: string | null; up: number | null },
+  boot: string | null,
+): Moment | null {
+  if (event.at === null) return null
+  return { wall: Date.parse(event.at), offset: offsetOf(event.at), up: event.up, boot }
+}
+
+/** When, as an event keeps it: local time with its offset, to the millisecond, and the uptime. */
+export function whenOf(moment: Moment): { at: string; up: number | null } {
+  return { at: localTimeOf(moment), up: moment.up === null ? null : Math.round(moment.up * 1000) / 1000 }
+}
+
+/** `2026-11-26T06:40:00.000+01:00` */
+export function localTimeOf(moment: { wall: number; offset: number }): string {
+  const local = new Date(Math.round(moment.wall) + moment.offset * 60_000).toISOString().slice(0, -1)
+  const minutes = Math.abs(moment.offset)
+  const sign = moment.offset < 0 ? '-' : '+'
+  return `${local}${sign}${twoDigits(Math.floor(minutes / 60))}:${twoDigits(minutes % 60)}`
+}
+
+function offsetOf(time: string): number {
+  const offset = /([+-])(\d\d):(\d\d)$/.exec(time)
+  if (!offset) return 0
+  const minutes = Number(offset[2]) * 60 + Number(offset[3])
+  return offset[1] === '-' ? -minutes : minutes
+}
+
+function twoDigits(value: number): string {
+  return String(value).padStart(2, '0')
+}

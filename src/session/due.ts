@@ -1,0 +1,53 @@
+import { elapsedSeconds, type Moment, whenOf } from './clock.ts'
+import { countdownOf, endOf } from './countdown.ts'
+import type { SessionEvent } from './model.ts'
+import type { WalkState } from './state.ts'
+import { walk } from './walk.ts'
+
+/** What has begun or ended by itself up to now, each at the moment when it was due: a program that was not
+ * running meanwhile catches up exactly. Empty while held. */
+export function dueEvents(state: WalkState, now: Moment): SessionEvent[] {
+  const events: SessionEvent[] = []
+  let current = state
+  for (;;) {
+    const event = nextDue(current, now)
+    if (!event) return events
+    const next = walk(current, event).state
+    if (next === current) return events
+    events.push(event)
+    current = next
+  }
+}
+
+function nextDue(state: WalkState, now: Moment): SessionEvent | null {
+  const end = endOf(state)
+  if (!end || !countdownOf(state)?.byItself || !isReached(end, now)) return null
+  const auto = { ...whenOf(end), auto: true }
+  const { phase } = state
+  switch (phase.kind) {
+    case 'pause':
+      return { type: 'groupBegun', ...auto, step: phase.step, group: phase.group }
+    case 'roundPause':
+    case 'rest':
+      return { type: 'effortBegun', ...auto, step: phase.next }
+    case 'recovery': {
+      const next = state.steps[state.steps.findIndex((step) => step.id === phase.step) + 1]
+      return next ? { type: 'effortBegun', ...auto, step: next.id } : null
+    }
+    case 'effort': {
+      const step = state.steps.find((each) => each.id === phase.step)
+      if (step?.kind === 'set') return { type: 'groupEnded', ...auto, step: phase.step, group: phase.group }
+      return { type: 'effortEnded', ...auto, step: phase.step }
+    }
+    case 'ready':
+      return null
+  }
+}
+
+/** On another boot of the machine only wall times can be compared. */
+function isReached(end: Moment, now: Moment): boolean {
+  const sameBoot = end.boot !== null && end.boot === now.boot && end.up !== null && now.up !== null
+  return sameBoot
+    ? (now.up as number) >= (end.up as number)
+    : now.wall >= end.wall || elapsedSeconds(end, now) > 0
+}

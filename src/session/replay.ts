@@ -1,0 +1,30 @@
+import { layOut } from '../prescription/layOut.ts'
+import type { RampOf } from '../prescription/layOutLift.ts'
+import type { Session, SessionEvent } from './model.ts'
+import { startOf, type WalkState } from './state.ts'
+import { walk } from './walk.ts'
+
+/** The events that count: what was taken back is left out. Which program had the session open is a fact
+ * about uptimes and stays. */
+export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
+  const kept: { event: SessionEvent; index: number }[] = []
+  events.forEach((event, index) => {
+    if (event.type !== 'undone') {
+      kept.push({ event, index })
+      return
+    }
+    for (let last = kept.length - 1; last >= 0 && (kept[last]?.index ?? 0) >= event.from; last--)
+      if (kept[last]?.event.type !== 'opened') kept.splice(last, 1)
+  })
+  return kept
+}
+
+/** Where a session stands after all of its events.
+ * @param rampOf how warm-up ramps are made up; the default walks none, which changes no result */
+export function replay(
+  session: Pick<Session, 'prescription' | 'events'>,
+  rampOf: RampOf = () => [],
+): WalkState {
+  const start = startOf(session.prescription, layOut(session.prescription, rampOf))
+  return effectiveEvents(session.events).reduce((state, { event }) => walk(state, event).state, start)
+}

@@ -1,0 +1,163 @@
+import type { Prescription } from '../prescription/model.ts'
+import type { LaidOutPart, Step } from '../prescription/step.ts'
+import type { Moment } from './clock.ts'
+import type { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
+
+/* Where a session stands: what a row of events comes to. Nothing in here is stored. */
+
+export type Recorded =
+  | { kind: 'set'; result: SetResult; at: Moment | null }
+  | { kind: 'piece'; result: PieceResult; at: Moment | null }
+  | { kind: 'prep'; result: PrepResult; at: Moment | null }
+  | { kind: 'fuel'; result: FuelResult; at: Moment | null }
+
+/** What the clock measured of one step, in seconds, held time taken out. */
+export interface Measured {
+  begun: Moment | null
+  ended: Moment | null
+  seconds: number | null
+  /** The pauses between the groups of a cluster set. */
+  pauses: number[]
+  paced: boolean
+  /** From the key that ended it to the key that began the next; null when that was not pressed. */
+  rest: number | null
+}
+
+/** A clock that runs: since when, and for how long it was held meanwhile. */
+interface Running {
+  since: Moment
+  heldSeconds: number
+}
+
+export type Phase =
+  /** Nothing is under way: before the first effort, between items, between parts. */
+  | ({ kind: 'ready' } & { since: Moment | null; heldSeconds: number })
+  /** A set or a group of it, a repeat, a split, a ramp set, a prep item. */
+  | ({ kind: 'effort'; step: string; group: number } & Running)
+  /** Inside a cluster set, before `group`, which begins by itself. */
+  | ({ kind: 'pause'; step: string; group: number; seconds: number } & Running)
+  /** Inside a round, before the next exercise, which begins by itself. */
+  | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
+  /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the set begins when it is over. */
+  | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
+  /** The jog, walk or stand between two pieces. */
+  | ({ kind: 'recovery'; step: string } & Running)
+
+export interface PartState {
+  begun: Moment | null
+  /** When the last of it was ended or recorded. */
+  ended: Moment | null
+  heldSeconds: number
+  closed: boolean
+  effort: number | null
+  minutes: number | null
+  conditions: string | null
+}
+
+export interface Note {
+  /** The step it is about; null for the day. */
+  about: string | null
+  part: number | null
+  text: string
+  pain: boolean
+}
+
+/** Something that was done otherwise than prescribed, for the summary. */
+export type Change =
+  | { kind: 'added'; step: string }
+  | { kind: 'swapped'; step: string; from: string; to: string }
+  | { kind: 'moved'; part: number; item: number }
+  | { kind: 'cut'; minutes: number; steps: string[] }
+
+export interface WalkState {
+  prescription: Prescription
+  parts: LaidOutPart[]
+  /** In the order in which they are to be walked. */
+  steps: readonly Step[]
+  /** Local date, body mass, maxima: what was known at the start. */
+  date: string | null
+  bodyMassKg: number | null
+  maxima: readonly { name: string; kg: number; basis: string }[]
+  fromPaper: boolean
+  boot: string | null
+  phase: Phase
+  held: { since: Moment } | null
+  /** Steps that lie behind: ended by a key, recorded, skipped or closed with their part. */
+  passed: ReadonlySet<string>
+  skipped: ReadonlySet<string>
+  recorded: ReadonlyMap<string, Recorded>
+  measured: ReadonlyMap<string, Measured>
+  /** Seconds a repetition by which the clock ends the groups of an exercise's cluster sets. */
+  pace: ReadonlyMap<string, number>
+  partStates: readonly PartState[]
+  notes: readonly Note[]
+  changes: readonly Change[]
+  startedAt: Moment | null
+  finishedAt: Moment | null
+  finished: boolean
+  /** The latest moment of any event. */
+  latest: Moment | null
+}
+
+/** Before anything has happened. */
+export function startOf(prescription: Prescription, parts: LaidOutPart[]): WalkState {
+  return {
+    prescription,
+    parts,
+    steps: parts.flatMap((part) => part.items.flatMap((item) => item.steps)),
+    date: null,
+    bodyMassKg: null,
+    maxima: [],
+    fromPaper: false,
+    boot: null,
+    phase: { kind: 'ready', since: null, heldSeconds: 0 },
+    held: null,
+    passed: new Set(),
+    skipped: new Set(),
+    recorded: new Map(),
+    measured: new Map(),
+    pace: new Map(),
+    partStates: parts.map(() => ({
+      begun: null,
+      ended: null,
+      heldSeconds: 0,
+      closed: false,
+      effort: null,
+      minutes: null,
+      conditions: null,
+    })),
+    notes: [],
+    changes: [],
+    startedAt: null,
+    finishedAt: null,
+    finished: false,
+    latest: null,
+  }
+}
+
+/** The step of that id; null when there is none. */
+export function stepOf(state: WalkState, id: string): Step | null {
+  return state.steps.find((step) => step.id === id) ?? null
+}
+
+/** The first step that does not lie behind yet; null at the end of the day. */
+export function stepAhead(state: WalkState): Step | null {
+  return state.steps.find((step) => !state.passed.has(step.id)) ?? null
+}
+
+/** Whether a result is asked for a step: recoveries and ramp sets are only walked. */
+export function isAsked(step: Step): boolean {
+  return step.kind !== 'recovery' && step.kind !== 'ramp'
+}
+
+/** Steps behind whose result is still to be typed, oldest first. */
+export function openSteps(state: WalkState): Step[] {
+  return state.steps.filter(
+    (step) =>
+      isAsked(step) &&
+      state.passed.has(step.id) &&
+      !state.recorded.has(step.id) &&
+      !state.skipped.has(step.id) &&
+      !state.partStates[step.part]?.closed,
+  )
+}

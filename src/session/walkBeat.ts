@@ -1,0 +1,203 @@
+import type { SetStep, Step } from '../prescription/step.ts'
+import { elapsedSeconds, type Moment } from './clock.ts'
+import type { SessionEvent } from './model.ts'
+import { phaseAfter } from './phaseAfter.ts'
+import { type Measured, type PartState, type Phase, stepOf, type WalkState } from './state.ts'
+
+type BeatEvent = Extract<
+  SessionEvent,
+  {
+    type:
+      | 'effortBegun'
+      | 'groupEnded'
+      | 'groupBegun'
+      | 'effortEnded'
+      | 'startForgotten'
+      | 'restChanged'
+      | 'held'
+      | 'resumed'
+  }
+>
+
+/** What a beat does to the state: the phase decides first, then the event. */
+export function walkBeat(state: WalkState, event: BeatEvent, at: Moment): WalkState {
+  if (event.type === 'held') return hold(state, event.since, at)
+  if (event.type === 'resumed') return resume(state, at)
+  const { phase } = state
+  switch (phase.kind) {
+    case 'ready':
+    case 'recovery':
+      return event.type === 'effortBegun' ? begin(state, event.step, at) : state
+    case 'rest':
+    case 'roundPause':
+      if (event.type === 'effortBegun') return begin(state, event.step, at)
+      if (event.type === 'restChanged') return { ...state, phase: changed(phase, event.seconds, at) }
+      return state
+    case 'pause':
+      if (event.type === 'restChanged') return { ...state, phase: changed(phase, event.seconds, at) }
+      return event.type === 'groupBegun' && event.step === phase.step ? nextGroup(state, phase, at) : state
+    case 'effort':
+      if (event.type === 'effortEnded' && event.step === phase.step) return end(state, phase, at)
+      if (event.type === 'startForgotten' && event.step === phase.step) return forgottenStart(state, phase)
+      if (event.type === 'groupEnded' && event.step === phase.step) return endGroup(state, phase, at)
+      return state
+  }
+}
+
+type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
+
+/** Seconds that a running clock shows, held time taken out. */
+export function clockSeconds(running: { since: Moment; heldSeconds: number }, at: Moment): number {
+  return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
+}
+
+const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
+
+function measuredOf(state: WalkState, step: string): Measured {
+  return state.measured.get(step) ?? unmeasured
+}
+
+function measuring(state: WalkState, step: string, change: Partial<Measured>): WalkState {
+  const measured = new Map(state.measured)
+  measured.set(step, { ...measuredOf(state, step), ...change })
+  return { ...state, measured }
+}
+
+function passing(state: WalkState, steps: string[]): WalkState {
+  return { ...state, passed: new Set([...state.passed, ...steps]) }
+}
+
+function inPart(state: WalkState, part: number, change: (part: PartState) => Partial<PartState>): WalkState {
+  const partStates = state.partStates.map((each, index) =>
+    index === part ? { ...each, ...change(each) } : each,
+  )
+  return { ...state, partStates }
+}
+
+function begin(state: WalkState, id: string, at: Moment): WalkState {
+  const step = stepOf(state, id)
+  if (!step || state.passed.has(id)) return state
+  const rested = endOfRest(state, at)
+  const behind = passing(rested, walkedBefore(rested, step))
+  const begun = inPart(behind, step.part, (part) => ({ begun: part.begun ?? at }))
+  if (step.kind === 'recovery')
+    return { ...begun, phase: { kind: 'recovery', step: id, since: at, heldSeconds: 0 } }
+  const paced = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
+  return { ...paced, phase: { kind: 'effort', step: id, group: 0, since: at, heldSeconds: 0 } }
+}
+
+/** Whether the clock ends the groups of this cluster set. */
+export function isPaced(state: WalkState, step: Step): step is SetStep {
+  return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
+}
+
+/** What was only walked before a step: the recoveries right before it, the ramp of its exercise. */
+function walkedBefore(state: WalkState, step: Step): string[] {
+  const index = state.steps.indexOf(step)
+  const behind: string[] = []
+  for (let before = index - 1; before >= 0; before--) {
+    const each = state.steps[before] as Step
+    const walked = each.kind === 'recovery' || (each.kind === 'ramp' && each.item === step.item)
+    if (!walked || each.part !== step.part) break
+    behind.push(each.id)
+  }
+  return step.kind === 'ramp' ? behind.filter((id) => stepOf(state, id)?.kind === 'recovery') : behind
+}
+
+/** A rest or recovery that ends because the next effort begins is measured from key to key. */
+function endOfRest(state: WalkState, at: Moment): WalkState {
+  const { phase } = state
+  if (phase.kind === 'rest' || phase.kind === 'roundPause')
+    return measuring(state, phase.after, { rest: clockSeconds(phase, at) })
+  if (phase.kind !== 'recovery') return state
+  const seconds = clockSeconds(phase, at)
+  return measuring(state, phase.step, { begun: phase.since, ended: at, seconds })
+}
+
+function end(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkState {
+  const step = stepOf(state, phase.step)
+  if (!step) return state
+  const before = measuredOf(state, step.id)
+  const begun = before.begun ?? phase.since
+  const whole = phase.group > 0 ? elapsedSeconds(begun, at) : clockSeconds(phase, at)
+  const ended = measuring(state, step.id, { begun, ended: at, seconds: whole })
+  const dated = inPart(ended, step.part, () => ({ ended: at }))
+  const passed = passing(dated, [step.id])
+  return { ...passed, phase: phaseAfter(passed, step, at) }
+}
+
+/** The start was not pressed: the key that seemed to begin the set ended it, and the rest before it has no measured length. */
+function forgottenStart(state: WalkState, phase: PhaseOf<'effort'>): WalkState {
+  const before = [...state.measured].find(
+    ([, each]) => each.rest !== null && each.ended !== null && isRestUpTo(each, phase.since),
+  )
+  const unrested = before ? measuring(state, before[0], { rest: null }) : state
+  const ended = end(unrested, phase, phase.since)
+  return measuring(ended, phase.step, { begun: null, seconds: null })
+}
+
+function isRestUpTo(measured: Measured, begun: Moment): boolean {
+  return (
+    measured.ended !== null && Math.abs(elapsedSeconds(measured.ended, begun) - (measured.rest ?? 0)) < 0.001
+  )
+}
+
+function endGroup(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkState {
+  const step = stepOf(state, phase.step)
+  if (step?.kind !== 'set' || step.dose.kind !== 'cluster') return state
+  if (phase.group >= step.dose.groups.length - 1) return state
+  const seconds = step.pauseInSet ?? 0
+  return {
+    ...state,
+    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at, heldSeconds: 0 },
+  }
+}
+
+function nextGroup(state: WalkState, phase: PhaseOf<'pause'>, at: Moment): WalkState {
+  const { pauses } = measuredOf(state, phase.step)
+  const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(phase, at)] })
+  return {
+    ...measured,
+    phase: { kind: 'effort', step: phase.step, group: phase.group, since: at, heldSeconds: 0 },
+  }
+}
+
+/** Longer or shorter, but never over before now. */
+function changed<P extends PhaseOf<'rest' | 'roundPause' | 'pause'>>(
+  phase: P,
+  seconds: number,
+  at: Moment,
+): P {
+  if (phase.seconds === null) return phase
+  return {
+    ...phase,
+    seconds: Math.max(phase.seconds + seconds, Math.min(phase.seconds, clockSeconds(phase, at)), 0),
+  }
+}
+
+function hold(state: WalkState, since: string | null, at: Moment): WalkState {
+  if (state.held) return state
+  const back = since === null ? 0 : Math.max(0, (at.wall - Date.parse(since)) / 1000)
+  return {
+    ...state,
+    held: { since: { ...at, wall: at.wall - back * 1000, up: at.up === null ? null : at.up - back } },
+  }
+}
+
+function resume(state: WalkState, at: Moment): WalkState {
+  if (!state.held) return state
+  const seconds = elapsedSeconds(state.held.since, at)
+  const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
+  const part = partUnderWay(state)
+  const counted =
+    part === null ? state : inPart(state, part, (each) => ({ heldSeconds: each.heldSeconds + seconds }))
+  return { ...counted, phase, held: null }
+}
+
+/** The part in which the clock runs; null between two parts. */
+function partUnderWay(state: WalkState): number | null {
+  const { phase } = state
+  if (phase.kind === 'ready') return null
+  const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
+  return stepOf(state, id)?.part ?? null
+}

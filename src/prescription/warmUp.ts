@@ -1,5 +1,5 @@
 import type { Equipment } from '../figures/bar.ts'
-import { percentLoad } from '../figures/percentLoad.ts'
+import { roundedPercentLoad } from '../figures/percentLoad.ts'
 import { ramp } from '../figures/ramp.ts'
 import { kilogramsOf, type MassUnit } from '../units/mass.ts'
 import { exerciseKey } from './exerciseKey.ts'
@@ -43,5 +43,5 @@ function workingLoadOf(
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
   const written = prescription.maxima.find(isSame)
   const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
-  return kg === undefined ? null : { value: percentLoad(load.from, kg, unit), unit }
+  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit }
 }

@@ -1,4 +1,4 @@
-import { percentLoad } from '../figures/percentLoad.ts'
+import { roundedPercentLoad } from '../figures/percentLoad.ts'
 import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { Load } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
@@ -129,7 +129,7 @@ function resolvedLoad(state: WalkState, load: Load, name: string): LiftedLoad | 
       const maximum = maximumOf(state, name)
       if (!maximum) return null
       const unit: MassUnit = state.prescription.units.mass
-      return { kind: 'mass', value: percentLoad(load.from, maximum.kg, unit), unit, pair: false }
+      return { kind: 'mass', value: roundedPercentLoad(maximum.kg, load.from, unit), unit, pair: false }
     }
   }
 }

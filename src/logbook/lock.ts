@@ -1,0 +1,179 @@
+import { linkSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import { nanoid } from 'nanoid'
+import { z } from 'zod'
+import { LogbookError } from './errors.ts'
+import { localTimeOf, type Machine } from './machine.ts'
+import type { Owner } from './model.ts'
+import { printableOf } from './printable.ts'
+import { temporaryOf } from './temporary.ts'
+
+/* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
+ * never seen half written. It says which process holds it; that one gone, the lock is dead at once.
+ *
+ * A dead lock is taken over in two steps, so that of many contenders one wins: the right to replace the lock
+ * named N is itself linked, as `N.1`, then, should its owner have died too, as `N.2` and so on; who has it
+ * looks once more whether the lock is still N, and renames its own over it. */
+
+const LockText = z.object({
+  pid: z.int(),
+  host: z.string(),
+  boot: z.string().nullable(),
+  began: z.string().nullable(),
+  at: z.string(),
+  name: z.string().regex(/^[\w-]{1,40}$/),
+})
+type LockText = z.infer<typeof LockText>
+
+/** Held until `release`. */
+export interface Lock {
+  release(): void
+}
+
+/** Takes the lock at this path, or says who has it. */
+export function takeLock(path: string, machine: Machine): Lock | Owner {
+  const own: LockText = { ...ownerOf(machine), name: nanoid(12) }
+  const temporary = temporaryOf(path)
+  try {
+    writeFileSync(temporary, JSON.stringify(own), { flag: 'wx', mode: 0o600 })
+    for (;;) {
+      if (linked(temporary, path)) return lockOf(path, own)
+      const found = readLock(path)
+      if (found === null) continue
+      if (!isDead(found, machine)) return found
+      const outcome = takeOver(path, found, temporary, machine)
+      if (outcome === 'taken') return lockOf(path, own)
+      if (outcome !== 'changed') return outcome
+    }
+  } finally {
+    rmSync(temporary, { force: true })
+  }
+}
+
+/** Whether it was taken. */
+export function isLock(outcome: Lock | Owner): outcome is Lock {
+  return 'release' in outcome
+}
+
+/** The living owner of the lock at this path; null when nobody holds it. */
+export function lockOwner(path: string, machine: Machine): Owner | null {
+  const found = readLock(path)
+  return found === null || isDead(found, machine) ? null : found
+}
+
+/** Does something short while holding a lock, waiting for it up to two seconds.
+ * @throws LogbookError `locked` */
+export function withLock<T>(path: string, machine: Machine, work: () => T): T {
+  for (let attempt = 0; ; attempt += 1) {
+    const outcome = takeLock(path, machine)
+    if (!isLock(outcome)) {
+      if (attempt === 200) throw lockedError(`The file ${basename(path, '.lock')}`, path, outcome)
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+      continue
+    }
+    try {
+      return work()
+    } finally {
+      outcome.release()
+    }
+  }
+}
+
+/** @param what is locked, as the beginning of a sentence */
+export function lockedError(what: string, path: string, owner: Owner): LogbookError {
+  const since = printableOf(owner.at.slice(0, 16).replace('T', ' '))
+  return new LogbookError(
+    'locked',
+    `${what} is in use by process ${owner.pid} on ${printableOf(owner.host)} since ${since}. ` +
+      `Close it there; if that machine is gone for good, remove ${path}.`,
+  )
+}
+
+function lockOf(path: string, own: LockText): Lock {
+  return {
+    release: () => {
+      if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+    },
+  }
+}
+
+function takeOver(
+  path: string,
+  dead: LockText,
+  temporary: string,
+  machine: Machine,
+): 'taken' | 'changed' | Owner {
+  for (let turn = 1; ; turn += 1) {
+    const right = `${path}.${dead.name}.${turn}`
+    if (!linked(temporary, right)) {
+      const rival = readLock(right)
+      if (rival === null) return 'changed'
+      if (!isDead(rival, machine)) return rival
+      continue
+    }
+    const isUnchanged = readLock(path)?.name === dead.name
+    if (isUnchanged) renameSync(copyOf(temporary, path), path)
+    // The lock named N is gone for good: whoever still waits for a right to it will see so.
+    removeRights(path, dead.name)
+    return isUnchanged ? 'taken' : 'changed'
+  }
+}
+
+/** A second name for the same file, to be renamed away. */
+function copyOf(temporary: string, path: string): string {
+  const second = temporaryOf(path)
+  linkSync(temporary, second)
+  return second
+}
+
+function removeRights(path: string, name: string): void {
+  const folder = dirname(path)
+  const beginning = `${basename(path)}.${name}.`
+  for (const file of readdirSync(folder)) {
+    if (file.startsWith(beginning) && /^\d+$/.test(file.slice(beginning.length)))
+      rmSync(join(folder, file), { force: true })
+  }
+}
+
+function linked(temporary: string, path: string): boolean {
+  try {
+    linkSync(temporary, path)
+    return true
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
+    throw error
+  }
+}
+
+/** What a power cut left of a lock belongs to a process that is gone. */
+const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
+
+function readLock(path: string): LockText | null {
+  let text: string
+  try {
+    text = readFileSync(path, 'utf8')
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
+    throw error
+  }
+  try {
+    return LockText.parse(JSON.parse(text))
+  } catch {
+    return nobody
+  }
+}
+
+/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. */
+function isDead(owner: LockText, machine: Machine): boolean {
+  if (owner.name === nobody.name) return true
+  if (owner.host !== machine.host) return false
+  if (owner.boot !== machine.boot) return true
+  if (!machine.isRunning(owner.pid)) return true
+  const began = machine.began(owner.pid)
+  return owner.began !== null && began !== null && owner.began !== began
+}
+
+function ownerOf(machine: Machine): Owner {
+  const { pid, host, boot } = machine
+  return { pid, host, boot, began: machine.began(pid), at: localTimeOf(machine.now()) }
+}

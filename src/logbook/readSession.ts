@@ -1,0 +1,111 @@
+import type { z } from 'zod'
+import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
+import { printableOf, printableValueOf } from './printable.ts'
+
+export type SessionReading =
+  | { outcome: 'session'; session: Session }
+  /** `wrong` is the end of a sentence: "is empty". `isNoText`: the text is no JSON object, so nobody can
+   * mend it by hand and nothing is lost when it is set aside. */
+  | { outcome: 'wrong'; wrong: string; isNoText: boolean }
+
+/** The session that a file's text holds, or what is wrong with it. Strings come out printable.
+ * @param id what the file's name says; null takes any */
+export function readSession(text: string, id: string | null): SessionReading {
+  const read = readObject(text)
+  if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isNoText: true }
+  const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
+  if (wrong !== null) return { outcome: 'wrong', wrong, isNoText: false }
+  const parsed = parsedOf(read)
+  if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isNoText: false }
+  if (id !== null && parsed.id !== id) {
+    return {
+      outcome: 'wrong',
+      wrong: `holds the session ${parsed.id}, which is not the one it is named for`,
+      isNoText: false,
+    }
+  }
+  return { outcome: 'session', session: parsed }
+}
+
+function readObject(text: string): Record<string, unknown> | string {
+  if (text.trim() === '') return 'is empty'
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
+      (error as Error).message,
+    )
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
+  }
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
+}
+
+/** A newer format is refused, never guessed at. The first format is 1: there is none to bring forward yet. */
+function wrongFormatOf(format: unknown): string | null {
+  if (format === sessionFormat) return null
+  if (format === undefined) return 'does not say its format'
+  if (typeof format === 'number' && Number.isInteger(format) && format > sessionFormat) {
+    return `is of format ${format}, written by a newer program; this one reads format ${sessionFormat}`
+  }
+  return `is of the format ${shownOf(format)}, which no version of this program has written`
+}
+
+const knownTypes = new Set<unknown>(SessionEvent.options.map((option) => option.shape.type.value))
+
+function unknownEventOf(events: unknown): string | null {
+  if (!Array.isArray(events)) return null
+  const index = events.findIndex((event) => isObject(event) && 'type' in event && !knownTypes.has(event.type))
+  if (index < 0) return null
+  return `has an event that this program does not know: number ${index}, ${shownOf(events[index].type)}`
+}
+
+function parsedOf(value: Record<string, unknown>): Session | string {
+  try {
+    const parsed = Session.safeParse(printableValueOf(value))
+    if (!parsed.success) return issueOf(parsed.error.issues[0])
+    return orderProblemOf(parsed.data.events) ?? parsed.data
+  } catch (error) {
+    // Groups nested so deep that the schema runs out of stack.
+    if (error instanceof RangeError) return 'is nested too deep'
+    throw error
+  }
+}
+
+/** @returns "events.3.result.load: ...", or without the path where the whole is meant */
+export function issueOf(issue: z.core.$ZodIssue | undefined): string {
+  if (issue === undefined) return 'is not as it should be'
+  const place = issue.path.map(String).join('.')
+  return clipped(`is not as it should be: ${place === '' ? '' : `${place}: `}${issue.message}`)
+}
+
+function orderProblemOf(events: readonly SessionEvent[]): string | null {
+  if (events.length === 0) return 'has no events'
+  if (events[0]?.type !== 'sessionStarted') return 'does not begin with its start'
+  const again = events.findIndex((event, index) => index > 0 && event.type === 'sessionStarted')
+  if (again > 0) return `starts twice: event number ${again}`
+  const ahead = events.findIndex(
+    (event, index) => event.type === 'undone' && (event.from >= index || event.from === 0),
+  )
+  if (ahead > 0) return `takes back what cannot be taken back: event number ${ahead}`
+  return null
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null
+}
+
+function shownOf(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
+    ? clipped(JSON.stringify(value))
+    : value === null
+      ? 'null'
+      : `a ${typeof value}`
+}
+
+function clipped(text: string): string {
+  const printable = printableOf(text)
+  return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
+}

@@ -1,0 +1,146 @@
+import { lstatSync, readdirSync } from 'node:fs'
+import { dirname, join, relative, resolve } from 'node:path'
+import type { Session } from '../session/model.ts'
+import { sessionFormat } from '../session/model.ts'
+import { makeFolder } from './durableWrite.ts'
+import { LogbookError } from './errors.ts'
+import { findSession } from './findSession.ts'
+import { loadSession, mendSession } from './loadSession.ts'
+import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
+import { type Machine, thisMachine } from './machine.ts'
+import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
+import { reasonOf } from './reasons.ts'
+import { recordingOf } from './sessionFile.ts'
+import { newId, sessionEntriesOf, sessionPathOf, yearFoldersOf } from './sessionName.ts'
+import { sweepTemporaries } from './temporary.ts'
+
+/** The logbook in a directory, which need not exist yet: nothing is made before something is stored. What
+ * killed programs have left behind is swept.
+ * @param directory any path; relative ones are of the working directory */
+export function openLogbook(directory: string, machine: Machine = thisMachine()): Logbook {
+  const home = resolve(directory)
+  const damages: Damage[] = []
+  sweep(home, machine)
+
+  const note = (damage: Damage | null) => {
+    if (
+      damage === null ||
+      damages.some((known) => known.file === damage.file && known.wrong === damage.wrong)
+    )
+      return
+    damages.push(damage)
+  }
+  const entries = () => newestFirst(home, sessionEntriesOf(home))
+  const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
+    const { session, damage } = load(home, entry)
+    note(damage)
+    if (session !== null) return session
+    const { wrong, done } = damage ?? { wrong: '', done: '' }
+    throw new LogbookError(
+      'damaged',
+      `The session ${relative(home, entry.path)} cannot be read. ${wrong} ${done}`,
+    )
+  }
+  const view = (entry: SessionEntry): SessionView => ({
+    entry,
+    session: sessionIn(entry, loadSession),
+    recordedBy: lockOwner(lockPathOf(entry), machine),
+  })
+  const whenClosed = () => {}
+
+  return {
+    directory: home,
+    damages,
+    create(prescription, start, more = []) {
+      const entry = newEntry(home, start.date)
+      const lock = lockFor(entry, machine)
+      const fresh: Session = { format: sessionFormat, id: entry.id, prescription, events: [start, ...more] }
+      return recordingOf(entry, { fresh }, lock, whenClosed)
+    },
+    open(which) {
+      const entry = findSession(which, entries())
+      const lock = lockFor(entry, machine)
+      try {
+        return recordingOf(entry, { known: sessionIn(entry, mendSession) }, lock, whenClosed)
+      } catch (error) {
+        lock.release()
+        throw error
+      }
+    },
+    read: (which) => view(findSession(which, entries())),
+    list: entries,
+    unfinished: () => [],
+    recordedBy: (entry) => lockOwner(lockPathOf(entry), machine),
+    prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
+  }
+}
+
+function newEntry(home: string, date: string): SessionEntry {
+  const taken = new Set(sessionEntriesOf(home).map((entry) => entry.id))
+  let id = newId()
+  while (taken.has(id)) id = newId()
+  const path = sessionPathOf(home, date, id)
+  try {
+    makeFolder(dirname(path))
+  } catch (error) {
+    const message = `The logbook's folder ${dirname(path)} cannot be made: ${reasonOf(error)}. Give another with --logbook.`
+    throw new LogbookError('cannot_write', message)
+  }
+  return { id, date, path }
+}
+
+export function lockPathOf(entry: SessionEntry): string {
+  return `${entry.path}.lock`
+}
+
+function lockFor(entry: SessionEntry, machine: Machine): Lock {
+  const path = lockPathOf(entry)
+  let outcome: ReturnType<typeof takeLock>
+  try {
+    outcome = takeLock(path, machine)
+  } catch (error) {
+    const message = `The session cannot be locked: ${reasonOf(error)}. Make room or change the permissions of ${dirname(path)}.`
+    throw new LogbookError('cannot_write', message)
+  }
+  if (isLock(outcome)) return outcome
+  throw lockedError(`The session ${entry.id}`, path, outcome)
+}
+
+/** Which session of the newest date was started last can only be read from the files. */
+function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
+  const [first, second] = entries
+  if (first === undefined || second === undefined || first.date !== second.date) return entries
+  const sameDay = entries.filter((entry) => entry.date === first.date)
+  const started = new Map(sameDay.map((entry) => [entry, startedAt(home, entry)]))
+  sameDay.sort((a, b) => (started.get(b) ?? 0) - (started.get(a) ?? 0))
+  return [...sameDay, ...entries.slice(sameDay.length)]
+}
+
+function startedAt(home: string, entry: SessionEntry): number {
+  const at = loadSession(home, entry).session?.events[0]?.at
+  return typeof at === 'string'
+    ? Date.parse(at)
+    : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+}
+
+function prescriptionsIn(folder: string): { name: string; path: string }[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true })
+      .filter((entry) => !entry.isDirectory() && /^[^.].*\.(txt|json)$/.test(entry.name))
+      .map((entry) => ({ name: entry.name, path: join(folder, entry.name) }))
+      .sort((a, b) => a.name.localeCompare(b.name))
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
+    throw error
+  }
+}
+
+function sweep(home: string, machine: Machine): void {
+  for (const folder of [home, ...yearFoldersOf(home)]) {
+    try {
+      sweepTemporaries(folder, machine)
+    } catch {
+      // A folder that cannot be listed is named by whoever needs it.
+    }
+  }
+}

@@ -1,0 +1,29 @@
+import { readdirSync, rmSync, statSync } from 'node:fs'
+import { join } from 'node:path'
+import { nanoid } from 'nanoid'
+import type { Machine } from './machine.ts'
+
+const hour = 60 * 60 * 1000
+
+/** A name beside a file for what is not finished yet: whose it is can be read from it. */
+export function temporaryOf(path: string): string {
+  return `${path}.${process.pid}.${nanoid(8)}.tmp`
+}
+
+function isOld(path: string, machine: Machine): boolean {
+  const changed = statSync(path, { throwIfNoEntry: false })?.mtimeMs
+  return changed !== undefined && machine.now().getTime() - changed > hour
+}
+
+/** Removes the temporary files in a folder that a killed process has left, and what is left of
+ * taking over a dead lock. One of a process that runs is
+ * left alone for an hour: its number may have gone to another process since. */
+export function sweepTemporaries(folder: string, machine: Machine): void {
+  for (const name of readdirSync(folder)) {
+    const pid = /\.(\d+)\.[\w-]{8}\.tmp$/.exec(name)?.[1]
+    if (pid === undefined && !/\.lock\.[\w-]+\.\d+$/.test(name)) continue
+    const path = join(folder, name)
+    const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
+    if (isOrphan || isOld(path, machine)) rmSync(path, { force: true })
+  }
+}

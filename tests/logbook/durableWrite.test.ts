@@ -1,0 +1,88 @@
+import {
+  chmodSync,
+  linkSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { backupOf, makeFolder, writeDurably } from '../../src/logbook/durableWrite.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+describe('a durable write', () => {
+  it('leaves the text in a file private to the user, and nothing beside it', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    writeDurably(path, 'one', true)
+    expect(readFileSync(path, 'utf8')).toBe('one')
+    expect(statSync(path).mode & 0o777).toBe(0o600)
+    expect(readdirSync(folder)).toEqual(['a.json'])
+  })
+
+  it('keeps the text before it as .bak, and only that one', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    for (const text of ['one', 'two', 'three']) writeDurably(path, text, true)
+    expect(readFileSync(backupOf(path), 'utf8')).toBe('two')
+    expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
+  })
+
+  it('makes a file that others could read private', () => {
+    const path = join(temporaryFolder(), 'a.json')
+    writeFileSync(path, 'one')
+    chmodSync(path, 0o644)
+    writeDurably(path, 'two', true)
+    expect(statSync(path).mode & 0o777).toBe(0o600)
+  })
+
+  it('follows a link to the file it names', () => {
+    const folder = temporaryFolder()
+    mkdirSync(join(folder, 'elsewhere'))
+    const real = join(folder, 'elsewhere', 'real.json')
+    const link = join(folder, 'link.json')
+    writeFileSync(real, 'one')
+    symlinkSync(real, link)
+    writeDurably(link, 'two', true)
+    expect(readlinkSync(link)).toBe(real)
+    expect(readFileSync(real, 'utf8')).toBe('two')
+  })
+
+  it('follows a link to a file that is not there yet', () => {
+    const folder = temporaryFolder()
+    symlinkSync('real.json', join(folder, 'link.json'))
+    writeDurably(join(folder, 'link.json'), 'one', true)
+    expect(readFileSync(join(folder, 'real.json'), 'utf8')).toBe('one')
+  })
+
+  it('leaves the old text and no temporary file when it fails', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    mkdirSync(path)
+    expect(() => writeDurably(path, 'two', false)).toThrow(/EISDIR|ENOTEMPTY|EEXIST/)
+    expect(readdirSync(folder)).toEqual(['a.json'])
+  })
+
+  it('writes on where two names of one file were left by a crash between two renames', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    writeDurably(path, 'one', true)
+    linkSync(path, backupOf(path))
+    writeDurably(path, 'two', true)
+    writeDurably(path, 'three', true)
+    expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
+    expect(readFileSync(backupOf(path), 'utf8')).toBe('two')
+  })
+})
+
+it('a folder is made with those above it, private to the user', () => {
+  const path = join(temporaryFolder(), 'one', 'two')
+  makeFolder(path)
+  makeFolder(path)
+  expect(statSync(path).mode & 0o777).toBe(0o700)
+  expect(statSync(join(path, '..')).mode & 0o777).toBe(0o700)
+})

@@ -1,0 +1,8 @@
+import { type Machine, thisMachine } from '../../src/logbook/machine.ts'
+
+/** This machine, with something made up about it. */
+export function machineWith(changes: Partial<Machine>): Machine {
+  return { ...thisMachine(), ...changes }
+}
+
+export const deadPid = 2 ** 30

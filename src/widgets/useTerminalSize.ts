@@ -1,0 +1,24 @@
+import { useStdout } from 'ink'
+import { useLayoutEffect, useState } from 'react'
+
+export interface TerminalSize {
+  columns: number
+  /** Lines that may be drawn: one less than the terminal has, so that it never scrolls. */
+  lines: number
+}
+
+/** How much room there is, now and after each change of the window; 80 x 23 where it is not known. */
+export function useTerminalSize(): TerminalSize {
+  const { stdout } = useStdout()
+  const [size, setSize] = useState(() => sizeOf(stdout))
+  useLayoutEffect(() => {
+    const resized = () => setSize(sizeOf(stdout))
+    stdout.on('resize', resized)
+    return () => void stdout.off('resize', resized)
+  }, [stdout])
+  return size
+}
+
+function sizeOf(stdout: { columns?: number; rows?: number }): TerminalSize {
+  return { columns: stdout.columns || 80, lines: (stdout.rows || 24) - 1 }
+}

@@ -1,0 +1,118 @@
+import fc from 'fast-check'
+import * as simple from 'simple-statistics'
+import { describe, expect, test } from 'vitest'
+import reference from '../../shared/reference.json'
+import { splitFigures } from '../../src/figures/splits.ts'
+import { mean, median, sampleDeviation } from '../../src/figures/statistics.ts'
+import { lineAt, straightLine } from '../../src/figures/straightLine.ts'
+
+const { norris, hills, linnerud } = reference.tables
+const times = fc.array(fc.double({ min: 20, max: 4000, noNaN: true }), { minLength: 2, maxLength: 40 })
+const near = (a: number | null, b: number, scale = 1) =>
+  expect(Math.abs((a ?? Number.NaN) - b)).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(b), scale))
+
+describe('statistics against reference libraries and certified values', () => {
+  // NIST Statistical Reference Datasets, Norris: certified to 15 digits.
+  test('the straight line through Norris has the certified values', () => {
+    const line = straightLine(norris.x.map((x, index) => ({ x, y: norris.y[index] as number })))
+    expect(line?.count).toBe(36)
+    expect(line?.slope).toBeCloseTo(norris.slope, 12)
+    expect(line?.intercept).toBeCloseTo(norris.intercept, 11)
+    expect(line?.residualDeviation).toBeCloseTo(norris.residualDeviation, 11)
+    expect(line?.rSquared).toBeCloseTo(norris.rSquared, 12)
+    expect(line?.slopeError).toBeCloseTo(norris.slopeError, 12)
+    expect(line?.interceptError).toBeCloseTo(norris.interceptError, 11)
+    expect(lineAt(line as never, 0).y).toBeCloseTo(norris.intercept, 10)
+    expect(lineAt(line as never, 0).error).toBeCloseTo(norris.interceptError, 11)
+  })
+
+  // NIST Statistical Reference Datasets, NumAcc4 (from memory): a sum of squares would fail here.
+  test('NumAcc4 keeps its mean and its deviation', () => {
+    const values = [10_000_000.2, ...Array.from({ length: 500 }, () => [10_000_000.1, 10_000_000.3]).flat()]
+    expect(mean(values)).toBeCloseTo(10_000_000.2, 8)
+    expect(sampleDeviation(values)).toBeCloseTo(0.1, 8)
+  })
+
+  // Atkinson 1986, Statistical Science 1:397-402, as in the data set hills of MASS: lm(time ~ dist) of R.
+  test('the line through 35 hill races is that of R', () => {
+    const line = straightLine(hills.races.map((race) => ({ x: race.miles, y: race.minutes })))
+    expect(line?.slope).toBeCloseTo(hills.line.slope, 5)
+    expect(line?.intercept).toBeCloseTo(hills.line.intercept, 4)
+    expect(line?.rSquared).toBeCloseTo(hills.line.rSquared, 5)
+    expect(line?.residualDeviation).toBeCloseTo(hills.line.residualDeviation, 5)
+  })
+  test('the spread of 35 hill records is that of R', () => {
+    const figures = splitFigures(
+      hills.races.map((race, index) => ({ number: index + 1, seconds: race.minutes })),
+    )
+    expect(figures.meanSeconds).toBeCloseTo(hills.minutes.mean, 5)
+    expect(figures.sdSeconds).toBeCloseTo(hills.minutes.deviation, 5)
+    expect(figures.cvPercent).toBeCloseTo(hills.minutes.cvPercent, 5)
+  })
+
+  // Tenenhaus 1998, the exercise data of 20 men.
+  test.each(['chins', 'jumps'] as const)(
+    'the %s of Linnerud have their mean and sample deviation',
+    (column) => {
+      expect(mean(linnerud[column].counts)).toBeCloseTo(linnerud[column].mean, 9)
+      expect(sampleDeviation(linnerud[column].counts)).toBeCloseTo(linnerud[column].deviation, 5)
+    },
+  )
+
+  // simple-statistics on random data.
+  test('mean, median, deviation agree with simple-statistics on any times', () => {
+    fc.assert(
+      fc.property(times, (values) => {
+        near(mean(values), simple.mean(values))
+        near(median(values), simple.median(values))
+        near(sampleDeviation(values), simple.sampleStandardDeviation(values))
+      }),
+    )
+  })
+  test('split figures agree with simple-statistics on any times', () => {
+    fc.assert(
+      fc.property(
+        times.filter((values) => values.length > 2),
+        (values) => {
+          const figures = splitFigures(values.map((seconds, index) => ({ number: index + 1, seconds })))
+          near(figures.cvPercent, simple.coefficientOfVariation(values) * 100, 100)
+          near(figures.rangeSeconds, simple.max(values) - simple.min(values))
+          const { m } = simple.linearRegression(values.map((seconds, index) => [index + 1, seconds]))
+          near(figures.fadePercentPerSplit, (m / simple.mean(values)) * 100, 1000)
+        },
+      ),
+    )
+  })
+  test('the straight line agrees with simple-statistics on any points', () => {
+    const points = fc.array(
+      fc.record({ x: fc.integer({ min: 0, max: 1000 }), y: fc.integer({ min: 0, max: 300 }) }),
+      {
+        minLength: 3,
+        maxLength: 50,
+      },
+    )
+    fc.assert(
+      fc.property(points, (list) => {
+        const line = straightLine(list)
+        if (new Set(list.map((point) => point.x)).size < 2) return expect(line).toBeNull()
+        const { m, b } = simple.linearRegression(list.map((point) => [point.x, point.y]))
+        near(line?.slope ?? null, m, 1000)
+        near(line?.intercept ?? null, b, 100_000)
+      }),
+    )
+  })
+
+  // Worked out by hand: 225, 227, 228, 231, 234 s.
+  test('five splits of 225 to 234 s have mean 229, deviation 3.535534, variation 1.543901 %, fade 0.960699 %', () => {
+    const figures = splitFigures(
+      [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds })),
+    )
+    expect(figures).toEqual({
+      meanSeconds: 229,
+      sdSeconds: expect.closeTo(3.535534, 6),
+      cvPercent: expect.closeTo(1.543901, 6),
+      rangeSeconds: 9,
+      fadePercentPerSplit: expect.closeTo(0.960699, 6),
+    })
+  })
+})

@@ -21,4 +21,14 @@ export const commandTable: readonly CommandRow[] = [
     description: 'prints a completion script for bash, zsh or fish',
     load: () => import('./completion.ts'),
   },
+  {
+    name: 'settings',
+    words: [
+      { name: 'KEY', required: false },
+      { name: 'VALUE', required: false },
+    ],
+    options: [],
+    description: 'shows the settings, shows one, or sets one',
+    load: () => import('./settings.ts'),
+  },
 ]

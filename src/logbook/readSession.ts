@@ -27,7 +27,8 @@ export function readSession(text: string, id: string | null): SessionReading {
   return { outcome: 'session', session: parsed }
 }
 
-function readObject(text: string): Record<string, unknown> | string {
+/** The JSON object in a text, or what it is instead, as the end of a sentence. */
+export function readObject(text: string): Record<string, unknown> | string {
   if (text.trim() === '') return 'is empty'
   let value: unknown
   try {

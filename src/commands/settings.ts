@@ -1,0 +1,47 @@
+import { localTimeOf } from '../logbook/machine.ts'
+import type { SettingKey } from '../logbook/settingKinds.ts'
+import type { Settings } from '../logbook/settings.ts'
+import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
+import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
+import type { CommandInput, ExitCode } from './port.ts'
+
+/** Shows all settings, shows one, or sets one.
+ * @throws LogbookError `bad_setting` for a key or a value that is none; the old value is kept then */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const [key, value] = input.words
+  if (key !== undefined) settingKeyOf(key)
+  const today = localTimeOf(input.io.now()).slice(0, 10)
+  const settings =
+    key === undefined || value === undefined
+      ? read(input)
+      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
+  const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
+  input.io.out(
+    input.json
+      ? jsonOf(shown, settings)
+      : key === undefined
+        ? tableOf(settings)
+        : `${shown[0]?.print(settings)}\n`,
+  )
+  return 0
+}
+
+function read({ logbookDir, io }: CommandInput): Settings {
+  const { settings, damage } = readSettings(logbookDir)
+  if (damage !== null) io.err(`pausebook: ${damage.file}: ${damage.wrong} ${damage.done}\n`)
+  return settings
+}
+
+function jsonOf(keys: readonly SettingKey[], settings: Settings): string {
+  const values = Object.fromEntries(keys.map((setting) => [setting.key, setting.print(settings)]))
+  return `${JSON.stringify(values, null, 2)}\n`
+}
+
+/** A line a setting: `units  km kg`, and what it is for. */
+function tableOf(settings: Settings): string {
+  const rows = settingKeys.map((setting) => ({ ...setting, value: setting.print(settings) }))
+  const width = Math.max(...rows.map((row) => row.key.length))
+  return rows
+    .map((row) => `${row.key.padEnd(width)}  ${row.value}\n${' '.repeat(width)}  (${row.description})\n`)
+    .join('')
+}

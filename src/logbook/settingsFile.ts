@@ -1,0 +1,134 @@
+import { basename, join } from 'node:path'
+import { LowSync } from 'lowdb'
+import { DurableFile } from './durableFile.ts'
+import { backupOf, makeFolder } from './durableWrite.ts'
+import { LogbookError } from './errors.ts'
+import { withLock } from './lock.ts'
+import { type Machine, thisMachine } from './machine.ts'
+import type { Damage } from './model.ts'
+import { settingsOf } from './readSettingsText.ts'
+import { reasonOf } from './reasons.ts'
+import { setAside } from './setAside.ts'
+import { defaultSettings, type Settings } from './settings.ts'
+import { readTextFile, UnreadableFile } from './textFile.ts'
+
+export interface SettingsReading {
+  settings: Settings
+  /** Null where nothing was wrong. Read settings are usable all the same. */
+  damage: Damage | null
+}
+
+interface Read extends SettingsReading {
+  /** What is wrong may be mended by setting the file aside; otherwise it must be left alone. */
+  mayBeSetAside: boolean
+}
+
+/** The settings of a logbook: each as it was set, else its default. Touches nothing. A file that is none is
+ * answered with the copy before it. */
+export function readSettings(logbook: string): SettingsReading {
+  const { settings, damage } = readFrom(pathIn(logbook))
+  return { settings, damage }
+}
+
+/** Changes the settings under their lock and returns them as they are then.
+ * @param change throws to refuse; nothing is written then
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws */
+export function changeSettings(
+  logbook: string,
+  change: (settings: Settings) => Settings,
+  machine: Machine = thisMachine(),
+): Settings {
+  const path = pathIn(logbook)
+  try {
+    makeFolder(logbook)
+    return withLock(`${path}.lock`, machine, () => {
+      const { settings, damage, mayBeSetAside } = readFrom(path)
+      if (damage !== null && !mayBeSetAside) {
+        throw new LogbookError('damaged', `${damage.wrong} ${path} was left alone; move it away or mend it.`)
+      }
+      const changed = change(settings)
+      if (damage !== null) setAside(path)
+      const file = new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings)
+      const low = new LowSync<Settings>(file, changed)
+      low.write()
+      return changed
+    })
+  } catch (error) {
+    if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+    throw new LogbookError(
+      'cannot_write',
+      `The settings cannot be saved: ${reasonOf(error)}. They are as before.`,
+    )
+  }
+}
+
+/** Sets a damaged file of settings aside, with the copy before it in its place where there is one.
+ * @returns the damage and what was done; null where there is none */
+export function mendSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
+  const path = pathIn(logbook)
+  const found = readFrom(path)
+  if (found.damage === null || !found.mayBeSetAside) return found.damage
+  try {
+    return withLock(`${path}.lock`, machine, () => {
+      const { settings, damage, mayBeSetAside } = readFrom(path)
+      if (damage === null || !mayBeSetAside) return damage
+      const aside = setAside(path)
+      new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings).write(settings)
+      return {
+        ...damage,
+        done: `It was set aside as ${aside}; what could be read, or else the copy before it or the defaults, is in its place.`,
+      }
+    })
+  } catch (error) {
+    return { ...found.damage, done: `It could not be set aside: ${reasonOf(error)}.` }
+  }
+}
+
+function pathIn(logbook: string): string {
+  return join(logbook, 'settings.json')
+}
+
+function printSettings(settings: Settings): string {
+  return `${JSON.stringify(settings, null, 2)}\n`
+}
+
+function readFrom(path: string): Read {
+  const file = basename(path)
+  try {
+    const text = readTextFile(path)
+    if (text === null) return { settings: defaultSettings, damage: null, mayBeSetAside: true }
+    const { settings, wrong, isNoText, isNewer } = settingsOf(text)
+    if (wrong === null) return { settings, damage: null, mayBeSetAside: true }
+    return isNoText
+      ? insteadOf(path, wrong)
+      : { settings, damage: { file, wrong: `The file ${wrong}.`, done: leftAlone }, mayBeSetAside: !isNewer }
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error
+    if (error.isNoText) return insteadOf(path, error.message)
+    return {
+      settings: defaultSettings,
+      damage: { file, wrong: `The file ${error.message}.`, done: 'It was left alone; the defaults hold.' },
+      mayBeSetAside: false,
+    }
+  }
+}
+
+const leftAlone = 'It was left alone; what could be read of it holds.'
+
+function insteadOf(path: string, wrong: string): Read {
+  const file = basename(path)
+  let earlier: Settings | null = null
+  try {
+    const text = readTextFile(backupOf(path))
+    const read = text === null ? null : settingsOf(text)
+    if (read !== null && read.wrong === null) earlier = read.settings
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error
+  }
+  const done = `It was left alone; ${earlier === null ? 'the defaults hold' : `the copy before it (${file}.bak) holds`}.`
+  return {
+    settings: earlier ?? defaultSettings,
+    damage: { file, wrong: `The file ${wrong}.`, done },
+    mayBeSetAside: true,
+  }
+}

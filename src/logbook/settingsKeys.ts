@@ -1,0 +1,146 @@
+import { z } from 'zod'
+import { equationNames } from '../figures/oneRepMax.ts'
+import { printNumber } from '../units/decimal.ts'
+import { kilogramsOf, type MassUnit, printMass, readMass } from '../units/mass.ts'
+import { LogbookError } from './errors.ts'
+import { printableOf } from './printable.ts'
+import { isPrintable, listed, mass, oneOf, onOff, plates, type SettingKey } from './settingKinds.ts'
+import type { Settings } from './settings.ts'
+
+const bodyMass: SettingKey = {
+  key: 'body-mass',
+  description: 'body mass, each from its date on',
+  print: (settings) =>
+    settings.bodyMasses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', ') || 'none',
+  read: (text, settings, today) => {
+    if (text.toLowerCase() === 'none') return { ...settings, bodyMasses: [] }
+    const byDate = new Map(settings.bodyMasses.map((mass) => [mass.date, mass]))
+    for (const part of text.split(',')) {
+      const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
+      const read = readMass(amount, settings.units.mass)
+      if (read === null || !z.iso.date().safeParse(date).success) return null
+      if (kilogramsOf(read) < 20 || kilogramsOf(read) > 400) return null
+      byDate.set(date, { date, ...read })
+    }
+    return { ...settings, bodyMasses: [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1)) }
+  },
+  write: 'a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none',
+}
+
+const units: SettingKey = {
+  key: 'units',
+  description: 'units of a prescription that names none, and of what is printed',
+  print: (settings) => `${settings.units.distance} ${settings.units.mass}`,
+  read: (text, settings) => {
+    const parts = /^(km|mi)[\s,]+(kg|lb)$/i.exec(text)
+    if (parts === null) return null
+    const [, distance, mass] = parts.map((part) => part.toLowerCase())
+    return { ...settings, units: { distance: distance as 'km' | 'mi', mass: mass as MassUnit } }
+  },
+  write: 'km kg, km lb, mi kg or mi lb',
+}
+
+const bell: SettingKey = {
+  key: 'bell',
+  description: 'the sound of the clock: the bell of the terminal, nothing, or a command',
+  print: (settings) => (typeof settings.bell === 'string' ? settings.bell : JSON.stringify(settings.bell)),
+  read: (text, settings) => {
+    const word = text.toLowerCase()
+    if (word === 'on' || word === 'off') return { ...settings, bell: word }
+    try {
+      const command = z.array(z.string().refine(isPrintable)).min(1).max(50).safeParse(JSON.parse(text))
+      return command.success && command.data[0] !== '' ? { ...settings, bell: command.data } : null
+    } catch {
+      return null
+    }
+  },
+  write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
+}
+
+const secondsPerRepetition: SettingKey = {
+  key: 'seconds-per-repetition',
+  description: 'by which the clock ends the groups of a set that it paces',
+  print: (settings) => printNumber(settings.secondsPerRepetition),
+  read: (text, settings) => {
+    const value = /^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : Number.NaN
+    return value >= 0.5 && value <= 60 ? { ...settings, secondsPerRepetition: value } : null
+  },
+  write: 'seconds from 0.5 to 60, as in 4',
+}
+
+const rotation: SettingKey = {
+  key: 'rotation',
+  description: 'the kinds of day that follow each other',
+  print: (settings) => settings.rotation.join(', ') || 'none',
+  read: (text, settings) => {
+    if (text.toLowerCase() === 'none') return { ...settings, rotation: [] }
+    const days = text.split(',').map((day) => day.trim())
+    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || !isPrintable(day)))
+      return null
+    return { ...settings, rotation: days }
+  },
+  write: 'words with commas between them, as in legs, push, pull, or none',
+}
+
+const syncRemote: SettingKey = {
+  key: 'sync-remote',
+  description: 'the git repository that the logbook is kept in step with',
+  print: (settings) => settings.syncRemote ?? 'none',
+  read: (text, settings) => {
+    if (text.toLowerCase() === 'none') return { ...settings, syncRemote: null }
+    // git would take a leading hyphen for an option.
+    return text === '' || text.startsWith('-') || text.length > 1000 || !isPrintable(text)
+      ? null
+      : { ...settings, syncRemote: text }
+  },
+  write: 'an address that git knows, or none',
+}
+
+/** Every setting, in the order in which they are shown. */
+export const settingKeys: readonly SettingKey[] = [
+  units,
+  bodyMass,
+  mass('bar', 'kg', 'the bar that is loaded in kilograms', 'a mass in kg, as in 20 kg'),
+  mass('bar', 'lb', 'the bar that is loaded in pounds', 'a mass in lb, as in 45 lb'),
+  mass('collar', 'kg', 'one collar, on a bar in kilograms', 'a mass in kg, as in 2.5 kg, or none'),
+  mass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
+  plates('kg'),
+  plates('lb'),
+  oneOf('equation', 'equation', equationNames, 'of the seven, the one whose estimated maximum is shown'),
+  bell,
+  secondsPerRepetition,
+  onOff('advice', 'advice', 'the line of advice in the recorder'),
+  oneOf('clock', 'clock', ['blocks', 'plain'], 'the digits of the big clock'),
+  oneOf(
+    'characters',
+    'characters',
+    ['auto', 'unicode', 'ascii'],
+    'what bars, digits and borders are drawn with',
+  ),
+  onOff('screen-reader', 'screenReader', 'lines that are spoken instead of a screen that is drawn'),
+  onOff('notifications', 'notifications', 'a notification on the desktop when a rest is over'),
+  rotation,
+  syncRemote,
+  onOff('first-start-seen', 'firstStartSeen', 'the words of the first start have been read'),
+]
+
+/** @throws LogbookError `bad_setting` */
+export function settingKeyOf(name: string): SettingKey {
+  const found = settingKeys.find((setting) => setting.key === name)
+  if (found !== undefined) return found
+  const keys = listed(settingKeys.map((setting) => setting.key))
+  throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)
+}
+
+/** @throws LogbookError `bad_setting`; the settings that were given are never changed */
+export function settingsWith(settings: Settings, key: string, text: string, today: string): Settings {
+  const setting = settingKeyOf(key)
+  const changed = setting.read(text.trim(), settings, today)
+  if (changed !== null) return changed
+  throw new LogbookError('bad_setting', `${quoted(text)} is no value of ${key}. Write ${setting.write}.`)
+}
+
+function quoted(text: string): string {
+  const printable = printableOf(text)
+  return `"${printable.length > 60 ? `${printable.slice(0, 60)}…` : printable}"`
+}

@@ -1,0 +1,243 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
+import { changeSettings, mendSettings, readSettings } from '../../src/logbook/settingsFile.ts'
+import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
+import { runProgram } from '../commands/runProgram.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+const today = '2026-11-26'
+
+describe('settings', () => {
+  it('that were never set are the defaults, and nothing is made for them', () => {
+    const folder = join(temporaryFolder(), 'logbook')
+    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null })
+    expect(existsSync(folder)).toBe(false)
+  })
+
+  it('are private to the user and there for the next reader', () => {
+    const folder = join(temporaryFolder(), 'logbook')
+    changeSettings(folder, (settings) => settingsWith(settings, 'units', 'mi lb', today))
+    expect(readSettings(folder).settings.units).toEqual({ distance: 'mi', mass: 'lb' })
+    expect(statSync(join(folder, 'settings.json')).mode & 0o777).toBe(0o600)
+    expect(readdirSync(folder)).toEqual(['settings.json'])
+  })
+
+  it.each(settingKeys.map((setting) => [setting.key, setting] as const))(
+    '%s is read back from what it prints',
+    (key, setting) => {
+      const changed = {
+        ...defaultSettings,
+        rotation: ['legs', 'push'],
+        bell: ['play', 'bell.oga'],
+        syncRemote: 'ssh://garage/book',
+      }
+      const settings = settingsWith(changed, 'body-mass', '68 kg on 2026-10-01, 150 lb on 2026-11-01', today)
+      expect(settingsWith(settings, key, setting.print(settings), today)).toEqual(settings)
+    },
+  )
+
+  it.each([
+    ['units', 'stone', '"stone" is no value of units. Write km kg, km lb, mi kg or mi lb.'],
+    [
+      'body-mass',
+      '680 kg',
+      '"680 kg" is no value of body-mass. Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+    ],
+    [
+      'body-mass',
+      '68 kg on 2026-02-30',
+      '"68 kg on 2026-02-30" is no value of body-mass. Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+    ],
+    ['bar-kg', '45 lb', '"45 lb" is no value of bar-kg. Write a mass in kg, as in 20 kg.'],
+    ['bar-lb', '0', '"0" is no value of bar-lb. Write a mass in lb, as in 45 lb.'],
+    ['collar-kg', 'heavy', '"heavy" is no value of collar-kg. Write a mass in kg, as in 2.5 kg, or none.'],
+    [
+      'plates-kg',
+      '4 x 25, 4 x 25',
+      '"4 x 25, 4 x 25" is no value of plates-kg. Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.',
+    ],
+    [
+      'plates-lb',
+      '0 x 45',
+      '"0 x 45" is no value of plates-lb. Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.',
+    ],
+    [
+      'equation',
+      'mine',
+      '"mine" is no value of equation. Write epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
+    ],
+    [
+      'bell',
+      '[]',
+      '"[]" is no value of bell. Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].',
+    ],
+    [
+      'seconds-per-repetition',
+      '0',
+      '"0" is no value of seconds-per-repetition. Write seconds from 0.5 to 60, as in 4.',
+    ],
+    ['advice', 'maybe', '"maybe" is no value of advice. Write on or off.'],
+    ['clock', 'round', '"round" is no value of clock. Write blocks or plain.'],
+    [
+      'rotation',
+      'legs,,pull',
+      '"legs,,pull" is no value of rotation. Write words with commas between them, as in legs, push, pull, or none.',
+    ],
+    [
+      'sync-remote',
+      '--upload-pack=x',
+      '"--upload-pack=x" is no value of sync-remote. Write an address that git knows, or none.',
+    ],
+  ])('%s refuses %s and says what to write', (key, text, message) => {
+    expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(message)
+  })
+
+  it('never refuse with anything but a refusal, whatever is typed', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...settingKeys.map((setting) => setting.key)),
+        fc.string({ unit: 'binary' }),
+        (key, text) => {
+          try {
+            settingsWith(defaultSettings, key, text, today)
+          } catch (error) {
+            expect((error as Error).name).toBe('LogbookError')
+            expect((error as Error).message).not.toMatch(/[\u0000-\u0008\u000a-\u001f\u007f-\u009f\u202a-\u202e]/)
+          }
+        },
+      ),
+      { numRuns: 2000 },
+    )
+  })
+
+  it('give the body mass that held on a day', () => {
+    const settings = settingsWith(
+      defaultSettings,
+      'body-mass',
+      '70 kg on 2026-11-01, 68 kg on 2026-11-20',
+      today,
+    )
+    expect(bodyMassOn(settings, '2026-10-31')).toBeNull()
+    expect(bodyMassOn(settings, '2026-11-19')?.value).toBe(70)
+    expect(bodyMassOn(settings, '2026-11-26')?.value).toBe(68)
+  })
+})
+
+describe('a file of settings that is damaged', () => {
+  function damaged(text: string, backup?: string): string {
+    const folder = temporaryFolder()
+    writeFileSync(join(folder, 'settings.json'), text)
+    if (backup !== undefined) writeFileSync(join(folder, 'settings.json.bak'), backup)
+    return folder
+  }
+
+  it.each([
+    ['', 'The file is empty.', 'It was left alone; the defaults hold.'],
+    ['null', 'The file holds null instead of settings.', 'It was left alone; the defaults hold.'],
+    ['{"format": 1, "adv', 'The file breaks off before its end.', 'It was left alone; the defaults hold.'],
+    [
+      '{"format": 2}',
+      'The file is of format 2, written by a newer program; this one reads format 1.',
+      'It was left alone; what could be read of it holds.',
+    ],
+    [
+      '{"format": 1, "equation": "mine"}',
+      'The file is not as it should be: equation: Invalid option: expected one of "epley"|"brzycki"|"lander"|"lombardi"|"mayhew"|"oconner"|"wathan".',
+      'It was left alone; what could be read of it holds.',
+    ],
+    [
+      '{"format": 1, "__proto__": {"advice": false}}',
+      'The file is not as it should be: Unrecognized key: "__proto__".',
+      'It was left alone; what could be read of it holds.',
+    ],
+  ])('%j is named', (text, wrong, done) => {
+    expect(readSettings(damaged(text))).toEqual({
+      settings: defaultSettings,
+      damage: { file: 'settings.json', wrong, done },
+    })
+  })
+
+  it('is answered with the copy before it', () => {
+    const { settings, damage } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
+    expect(settings.advice).toBe(false)
+    expect(damage?.done).toBe('It was left alone; the copy before it (settings.json.bak) holds.')
+  })
+
+  it('costs only the value that is bad', () => {
+    const { settings } = readSettings(damaged('{"format": 1, "advice": false, "clock": "round"}'))
+    expect(settings).toEqual({ ...defaultSettings, advice: false })
+  })
+
+  it('is set aside before something else is set, never written over', () => {
+    const folder = damaged('{"format": 1, "adv')
+    changeSettings(folder, (settings) => ({ ...settings, advice: false }))
+    expect(readFileSync(join(folder, 'settings.json.damaged-1'), 'utf8')).toBe('{"format": 1, "adv')
+    expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
+  })
+
+  it('is left alone when a newer program wrote it', () => {
+    const folder = damaged('{"format": 2}')
+    expect(() => changeSettings(folder, (settings) => settings)).toThrow(
+      `The file is of format 2, written by a newer program; this one reads format 1. ${join(folder, 'settings.json')} was left alone; move it away or mend it.`,
+    )
+    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
+  })
+
+  it('may be a folder, which is left alone', () => {
+    const folder = temporaryFolder()
+    mkdirSync(join(folder, 'settings.json'))
+    expect(readSettings(folder).damage?.wrong).toBe('The file is a folder.')
+    expect(() => changeSettings(folder, (settings) => settings)).toThrow('The file is a folder.')
+  })
+
+  it('is mended with what could be read', () => {
+    const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
+    expect(mendSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
+    expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
+  })
+})
+
+describe('pausebook settings', () => {
+  it('sets a value and shows it', async () => {
+    const logbook = temporaryFolder()
+    expect(await runProgram(['settings', 'body-mass', '68'], { logbook })).toEqual({
+      code: 0,
+      stdout: '68 kg on 2026-11-26\n',
+      stderr: '',
+    })
+    expect((await runProgram(['settings', 'body-mass'], { logbook })).stdout).toBe('68 kg on 2026-11-26\n')
+    expect(JSON.parse((await runProgram(['settings', '--json'], { logbook })).stdout)['body-mass']).toBe(
+      '68 kg on 2026-11-26',
+    )
+  })
+
+  it('refuses a bad value and keeps the old one', async () => {
+    const logbook = temporaryFolder()
+    await runProgram(['settings', 'equation', 'epley'], { logbook })
+    const ran = await runProgram(['settings', 'equation', 'mine'], { logbook })
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: "mine" is no value of equation. Write epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
+    })
+    expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
+  })
+
+  it('names its keys when one is unknown', async () => {
+    const ran = await runProgram(['settings', 'color'], { logbook: temporaryFolder() })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toMatch(
+      /^pausebook: There is no setting "color"\. Write units, body-mass, .* or first-start-seen\.\n$/,
+    )
+  })
+
+  it('shows every key with its value and what it is for', async () => {
+    const { stdout } = await runProgram(['settings'], { logbook: temporaryFolder() })
+    for (const { key, description } of settingKeys)
+      expect(stdout).toMatch(new RegExp(`^${key} +\\S.*\\n +\\(${description}\\)$`, 'm'))
+  })
+})

@@ -1,0 +1,284 @@
+import { describe, expect, test } from 'vitest'
+import {
+  bestEstimate,
+  type ClusterSet,
+  equationNames,
+  equations,
+  estimateClusterSet,
+  estimateStraightSet,
+  type StraightSet,
+} from '../../src/figures/oneRepMax.ts'
+
+const straight = (set: Partial<StraightSet>) =>
+  estimateStraightSet({
+    kg: 100,
+    reps: 5,
+    rpe: null,
+    failed: false,
+    openEnded: false,
+    equation: 'wathan',
+    ...set,
+  })
+const cluster = (set: Partial<ClusterSet>) =>
+  estimateClusterSet({
+    kg: 100,
+    groups: [1, 1, 1],
+    rpe: null,
+    failed: false,
+    openEnded: false,
+    equation: 'wathan',
+    ...set,
+  })
+const lowest = (kg: number, n: number) => Math.min(...equationNames.map((name) => equations[name](kg, n)))
+const highest = (kg: number, n: number) => Math.max(...equationNames.map((name) => equations[name](kg, n)))
+
+describe('the seven equations', () => {
+  test('100 kg at 5 repetitions', () => {
+    expect(
+      Object.fromEntries(equationNames.map((name) => [name, Number(equations[name](100, 5).toFixed(3))])),
+    ).toEqual({
+      epley: 116.667,
+      brzycki: 112.5,
+      lander: 113.709,
+      lombardi: 117.462,
+      mayhew: 119.011,
+      oconner: 112.5,
+      wathan: 116.583,
+    })
+  })
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -20])('a load of %s is refused', (load) => {
+    expect(() => equations.epley(load, 5)).toThrow(
+      new RangeError(`the load must be a number above 0, and ${load} arrived`),
+    )
+  })
+  test.each([Number.NaN, 0, 0.5, 37, 40])('%s repetitions are refused', (n) => {
+    expect(() => equations.brzycki(100, n)).toThrow(
+      new RangeError(`the repetitions must be from 1 to 36, and ${n} arrived`),
+    )
+  })
+  test('36 repetitions are the last that every equation takes', () => {
+    for (const name of equationNames) expect(equations[name](100, 36)).toBeGreaterThan(100)
+  })
+})
+
+describe('an estimate from a straight set', () => {
+  test.each([
+    [7, 8],
+    [7.5, 7.5],
+    [8, 7],
+    [8.5, 6.5],
+    [9, 6],
+  ])('RPE %s after 5 repetitions makes n %s, from one less to one more', (rpe, n) => {
+    expect(straight({ rpe })).toEqual({
+      kg: equations.wathan(100, n),
+      lowKg: lowest(100, Math.max(5, n - 1)),
+      highKg: highest(100, n + 1),
+      atLeast: false,
+      formula: 'wathan',
+    })
+  })
+  test.each([
+    ['RPE 10', { rpe: 10 }],
+    ['RPE 9.5', { rpe: 9.5 }],
+    ['a failed repetition', { failed: true }],
+    ['a failed repetition whatever the effort', { failed: true, rpe: 8 }],
+    ['as many as go', { openEnded: true }],
+  ])('%s leaves nothing in reserve, and both ends are at n', (_, set) => {
+    expect(straight(set)).toEqual({
+      kg: equations.wathan(100, 5),
+      lowKg: lowest(100, 5),
+      highKg: highest(100, 5),
+      atLeast: false,
+      formula: 'wathan',
+    })
+  })
+  test('an effort typed to a set of as many as go counts', () => {
+    expect(straight({ openEnded: true, rpe: 9 })?.kg).toBe(equations.wathan(100, 6))
+  })
+  test('no effort makes it "at least"', () => {
+    expect(straight({})).toEqual({
+      kg: equations.wathan(100, 5),
+      lowKg: lowest(100, 5),
+      highKg: highest(100, 5),
+      atLeast: true,
+      formula: 'wathan',
+    })
+  })
+  test.each([1, 6, 6.5])('RPE %s gives no estimate', (rpe) => {
+    expect(straight({ rpe })).toBeNull()
+  })
+  test('one repetition with nothing in reserve is a lift and no estimate', () => {
+    expect(straight({ reps: 1, rpe: 10 })).toEqual({
+      kg: 100,
+      lowKg: 100,
+      highKg: 100,
+      atLeast: false,
+      formula: null,
+    })
+    expect(straight({ reps: 1 })).toEqual({ kg: 100, lowKg: 100, highKg: 100, atLeast: true, formula: null })
+  })
+  test('one repetition with one in reserve is an estimate, from the lift up', () => {
+    expect(straight({ reps: 1, rpe: 9 })).toEqual({
+      kg: equations.wathan(100, 2),
+      lowKg: 100,
+      highKg: highest(100, 3),
+      atLeast: false,
+      formula: 'wathan',
+    })
+  })
+  test('ten repetitions are the most: 8 at RPE 8 count, 8 at RPE 7.5 do not', () => {
+    expect(straight({ reps: 8, rpe: 8 })?.kg).toBe(equations.wathan(100, 10))
+    expect(straight({ reps: 8, rpe: 8 })?.highKg).toBe(highest(100, 11))
+    expect(straight({ reps: 8, rpe: 7.5 })).toBeNull()
+    expect(straight({ reps: 11, openEnded: true })).toBeNull()
+  })
+  test('a set of none gives none', () => {
+    expect(straight({ reps: 0, failed: true })).toBeNull()
+  })
+  test('an empty load gives none', () => {
+    expect(straight({ kg: 0 })).toBeNull()
+  })
+  test('the chosen equation is the figure', () => {
+    for (const equation of equationNames)
+      expect(straight({ rpe: 10, equation })?.kg).toBe(equations[equation](100, 5))
+  })
+  test.each([0.5, 10.5, Number.NaN])('an RPE of %s is refused', (rpe) => {
+    expect(() => straight({ rpe })).toThrow(new RangeError(`an RPE must be from 1 to 10, and ${rpe} arrived`))
+  })
+  test.each([-1, 2.5, Number.NaN])('%s repetitions are refused', (reps) => {
+    expect(() => straight({ reps })).toThrow(
+      new RangeError(`the repetitions must be a whole number from 0 up, and ${reps} arrived`),
+    )
+  })
+  test('a load that is no number is refused', () => {
+    expect(() => straight({ kg: Number.NaN })).toThrow(
+      new RangeError('the load must be a number, and NaN arrived'),
+    )
+  })
+})
+
+describe('a bodyweight exercise', () => {
+  test('the equations see body and added load, and the body is taken off again', () => {
+    expect(straight({ kg: 10, bodyKg: 68, reps: 6, rpe: 9 })).toEqual({
+      kg: equations.wathan(78, 7) - 68,
+      lowKg: lowest(78, 6) - 68,
+      highKg: highest(78, 8) - 68,
+      atLeast: false,
+      formula: 'wathan',
+    })
+  })
+  test('one repetition is the added load itself', () => {
+    expect(straight({ kg: 40, bodyKg: 68, reps: 1, rpe: 10 })).toMatchObject({
+      kg: 40,
+      lowKg: 40,
+      highKg: 40,
+      formula: null,
+    })
+  })
+  test('assistance is taken off the body', () => {
+    expect(straight({ kg: -20, bodyKg: 68, reps: 5, rpe: 10 })?.kg).toBe(equations.wathan(48, 5) - 68)
+  })
+  test('nothing added is an estimate too', () => {
+    expect(straight({ kg: 0, bodyKg: 68, reps: 8, openEnded: true })?.kg).toBe(equations.wathan(68, 8) - 68)
+  })
+  test('an unknown body mass gives no figure', () => {
+    expect(straight({ kg: 10, bodyKg: null })).toBeNull()
+  })
+  test('assistance of the whole body gives no figure', () => {
+    expect(straight({ kg: -68, bodyKg: 68 })).toBeNull()
+  })
+})
+
+describe('an estimate from a cluster set', () => {
+  test('three singles at 92.5 kg and RPE 8 are 100.8 kg, from 97.9 to 110.1', () => {
+    const estimate = cluster({ kg: 92.5, rpe: 8 })
+    expect(estimate).toEqual({
+      kg: expect.closeTo(100.806, 3),
+      lowKg: expect.closeTo(97.941, 3),
+      highKg: expect.closeTo(110.085, 3),
+      atLeast: false,
+      formula: 'wathan',
+    })
+  })
+  test('the largest group counts where it is more than the last and its reserve', () => {
+    expect(cluster({ groups: [5, 2], rpe: 9 })).toMatchObject({
+      kg: equations.wathan(100, 5),
+      lowKg: lowest(100, 5),
+      highKg: highest(100, 8),
+    })
+  })
+  test('the last group and its reserve count where they are more', () => {
+    expect(cluster({ groups: [2, 2], rpe: 7 })).toMatchObject({
+      kg: equations.wathan(100, 5),
+      lowKg: lowest(100, 5),
+      highKg: highest(100, 7),
+    })
+  })
+  test('groups not done are no groups: 2+0 is as 2', () => {
+    expect(cluster({ groups: [2, 0], rpe: 8 })).toEqual(cluster({ groups: [2], rpe: 8 }))
+    expect(cluster({ groups: [2, 0], rpe: 8 })?.kg).toBe(equations.wathan(100, 4))
+  })
+  test('a group of none between others is one', () => {
+    expect(cluster({ groups: [2, 0, 2], rpe: 10 })?.kg).toBe(equations.wathan(100, 2))
+  })
+  test('singles with nothing in reserve are a lift, with as if there had been no pause above it', () => {
+    expect(cluster({ rpe: 10 })).toEqual({
+      kg: 100,
+      lowKg: 100,
+      highKg: highest(100, 3),
+      atLeast: false,
+      formula: null,
+    })
+  })
+  test('no effort makes it "at least"', () => {
+    expect(cluster({ groups: [2, 2] })).toEqual({
+      kg: equations.wathan(100, 2),
+      lowKg: lowest(100, 2),
+      highKg: highest(100, 4),
+      atLeast: true,
+      formula: 'wathan',
+    })
+  })
+  test('above 12 there is no upper end', () => {
+    expect(cluster({ groups: [3, 3, 3, 3], rpe: 10 })?.highKg).toBe(highest(100, 12))
+    expect(cluster({ groups: [3, 3, 3, 3], rpe: 9.5 })?.highKg).toBe(highest(100, 12))
+    expect(cluster({ groups: [3, 3, 3, 3], rpe: 9 })?.highKg).toBeNull()
+  })
+  test('a group above 10 gives none', () => {
+    expect(cluster({ groups: [11, 2], rpe: 10 })).toBeNull()
+    expect(cluster({ groups: [10, 2], rpe: 10 })?.kg).toBe(equations.wathan(100, 10))
+  })
+  test.each([[[]], [[0, 0]]])('%o gives none', (groups) => {
+    expect(cluster({ groups })).toBeNull()
+  })
+  test('RPE below 7 gives none', () => {
+    expect(cluster({ rpe: 6.5 })).toBeNull()
+  })
+  test('the body is taken off both ends', () => {
+    expect(cluster({ kg: 10, bodyKg: 68, groups: [2, 2], rpe: 9 })).toMatchObject({
+      kg: equations.wathan(78, 3) - 68,
+      lowKg: lowest(78, 3) - 68,
+      highKg: highest(78, 5) - 68,
+    })
+  })
+  test('half a repetition is refused', () => {
+    expect(() => cluster({ groups: [1, 1.5] })).toThrow(
+      new RangeError('the repetitions of a group must be a whole number from 0 up, and 1.5 arrived'),
+    )
+  })
+})
+
+describe('the best estimate', () => {
+  test('is the largest', () => {
+    expect(bestEstimate([{ kg: 100 }, null, { kg: 105 }, { kg: 90 }])).toEqual({
+      estimate: { kg: 105 },
+      index: 2,
+    })
+  })
+  test('is the earliest on a tie', () => {
+    expect(bestEstimate([null, { kg: 100 }, { kg: 100 }])?.index).toBe(1)
+  })
+  test('of none there is none', () => {
+    expect(bestEstimate([null, null])).toBeNull()
+  })
+})

@@ -1,0 +1,290 @@
+import { describe, expect, test } from 'vitest'
+import { halvesOf } from '../../src/figures/halves.ts'
+import { judge, timeRange, timeRangeOfPace } from '../../src/figures/range.ts'
+import { paceOfSplits, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
+import { mean, median, sampleDeviation } from '../../src/figures/statistics.ts'
+import { lineAt, straightLine } from '../../src/figures/straightLine.ts'
+
+const splitsOf = (...seconds: number[]) =>
+  seconds.map((each, index) => ({ number: index + 1, seconds: each }))
+const kilometers = (...seconds: number[]) => seconds.map((each) => ({ meters: 1000, seconds: each }))
+const nothing = {
+  meanSeconds: null,
+  sdSeconds: null,
+  cvPercent: null,
+  rangeSeconds: null,
+  fadePercentPerSplit: null,
+}
+
+describe('lists of numbers', () => {
+  test('an empty list has no average, no median, no deviation', () => {
+    expect([mean([]), median([]), sampleDeviation([])]).toEqual([null, null, null])
+  })
+  test('one value has an average and no deviation', () => {
+    expect([mean([240]), median([240]), sampleDeviation([240])]).toEqual([240, 240, null])
+  })
+  test('the median of four is between the two in the middle', () => {
+    expect(median([4, 1, 3, 2])).toBe(2.5)
+    expect(median([9, 1, 5])).toBe(5)
+  })
+  test.each([Number.NaN, Number.POSITIVE_INFINITY])('%s is refused', (value) => {
+    const error = new RangeError(`a value must be a number, and ${value} arrived`)
+    expect(() => mean([1, value])).toThrow(error)
+    expect(() => median([1, value])).toThrow(error)
+    expect(() => sampleDeviation([1, value])).toThrow(error)
+  })
+  test('the list is not sorted in place', () => {
+    const values = Object.freeze([3, 1, 2])
+    expect(median(values)).toBe(2)
+  })
+})
+
+describe('the figures of splits', () => {
+  test('of one split are none', () => {
+    expect(splitFigures(splitsOf(240))).toEqual(nothing)
+    expect(splitFigures([])).toEqual(nothing)
+  })
+  test('of two splits have no fade', () => {
+    expect(splitFigures(splitsOf(240, 244))).toEqual({
+      meanSeconds: 242,
+      sdSeconds: Math.sqrt(8),
+      cvPercent: (Math.sqrt(8) / 242) * 100,
+      rangeSeconds: 4,
+      fadePercentPerSplit: null,
+    })
+  })
+  test('a skipped split leaves a gap, and the fade is by number', () => {
+    const figures = splitFigures([
+      { number: 1, seconds: 100 },
+      { number: 2, seconds: 102 },
+      { number: 5, seconds: 108 },
+    ])
+    expect(figures.fadePercentPerSplit).toBeCloseTo((2 / (310 / 3)) * 100, 12)
+  })
+  test('equal splits have no spread and no fade', () => {
+    expect(splitFigures(splitsOf(90, 90, 90))).toEqual({
+      meanSeconds: 90,
+      sdSeconds: 0,
+      cvPercent: 0,
+      rangeSeconds: 0,
+      fadePercentPerSplit: 0,
+    })
+  })
+  test.each([0, -1, Number.NaN])('a split of %s s is refused', (seconds) => {
+    expect(() => splitFigures(splitsOf(90, seconds))).toThrow(
+      new RangeError(`the time of a split must be a number above 0, and ${seconds} arrived`),
+    )
+  })
+  test('a split without a whole number is refused', () => {
+    expect(() => splitFigures([{ number: 0, seconds: 90 }])).toThrow(
+      new RangeError('the number of a split must be a whole number from 1 up, and 0 arrived'),
+    )
+  })
+})
+
+describe('pace', () => {
+  test('is all seconds over all metres', () => {
+    expect(
+      paceOfSplits([
+        { meters: 1000, seconds: 240 },
+        { meters: 500, seconds: 110 },
+      ]),
+    ).toBeCloseTo(233.3333, 4)
+  })
+  test('without a split is none', () => {
+    expect(paceOfSplits([])).toBeNull()
+  })
+  test('of no distance is refused', () => {
+    expect(() => secondsPerKm(0, 240)).toThrow(
+      new RangeError('the distance must be a number above 0, and 0 arrived'),
+    )
+  })
+})
+
+describe('halves', () => {
+  test('2430 s and 2370 s are a negative split of -2.469136 %', () => {
+    expect(
+      halvesOf([
+        { meters: 5000, seconds: 2430 },
+        { meters: 5000, seconds: 2370 },
+      ]),
+    ).toEqual({
+      firstSecondsPerKm: 486,
+      secondSecondsPerKm: 474,
+      changePercent: expect.closeTo(-2.469136, 6),
+      shape: 'negative',
+    })
+  })
+  test('a split astride the middle is shared by distance', () => {
+    expect(halvesOf(kilometers(240, 250, 270))).toEqual({
+      firstSecondsPerKm: (240 + 125) / 1.5,
+      secondSecondsPerKm: (125 + 270) / 1.5,
+      changePercent: expect.closeTo((30 / 365) * 100, 10),
+      shape: 'positive',
+    })
+  })
+  test('splits of different lengths are cut by distance and not by number', () => {
+    const halves = halvesOf([
+      { meters: 2000, seconds: 480 },
+      { meters: 1000, seconds: 200 },
+      { meters: 1000, seconds: 200 },
+    ])
+    expect(halves).toMatchObject({ firstSecondsPerKm: 240, secondSecondsPerKm: 200 })
+  })
+  test('within 0.5 % is even, beyond is not', () => {
+    expect(halvesOf(kilometers(200, 201))?.shape).toBe('even')
+    expect(halvesOf(kilometers(200, 199))?.shape).toBe('even')
+    expect(halvesOf(kilometers(200, 201.01))?.shape).toBe('positive')
+    expect(halvesOf(kilometers(200, 198.99))?.shape).toBe('negative')
+  })
+  test('within 0.5 s is even, however short', () => {
+    expect(
+      halvesOf([
+        { meters: 200, seconds: 35 },
+        { meters: 200, seconds: 35.5 },
+      ])?.shape,
+    ).toBe('even')
+    expect(
+      halvesOf([
+        { meters: 200, seconds: 35 },
+        { meters: 200, seconds: 34.5 },
+      ])?.shape,
+    ).toBe('even')
+    expect(
+      halvesOf([
+        { meters: 200, seconds: 35 },
+        { meters: 200, seconds: 35.51 },
+      ])?.shape,
+    ).toBe('positive')
+    expect(
+      halvesOf([
+        { meters: 200, seconds: 35 },
+        { meters: 200, seconds: 34.49 },
+      ])?.shape,
+    ).toBe('negative')
+  })
+  test('of one split are none', () => {
+    expect(halvesOf(kilometers(240))).toBeNull()
+  })
+  test('a distance of none is refused', () => {
+    expect(() =>
+      halvesOf([
+        { meters: 0, seconds: 1 },
+        { meters: 1, seconds: 1 },
+      ]),
+    ).toThrow(new RangeError('the distance of a split must be a number above 0, and 0 arrived'))
+  })
+})
+
+describe('the range a time is held against', () => {
+  test('of 500 m at 3:35-3:45/km is 1:47.5 to 1:52.5', () => {
+    expect(timeRangeOfPace({ from: 215, to: 225 }, 500)).toEqual({ from: 107.5, to: 112.5 })
+  })
+  test('is put in order', () => {
+    expect(timeRange({ from: 35, to: 33 })).toEqual({ from: 33, to: 35 })
+  })
+  test('of a single value is 1 % each way', () => {
+    expect(timeRange({ from: 200, to: 200 })).toEqual({ from: 198, to: 202 })
+  })
+  test('of a single value is at least 0.5 s each way', () => {
+    expect(timeRange({ from: 34, to: 34 })).toEqual({ from: 33.5, to: 34.5 })
+  })
+  test('of a single pace is scaled first and widened then', () => {
+    expect(timeRangeOfPace({ from: 160, to: 160 }, 200)).toEqual({ from: 31.5, to: 32.5 })
+  })
+  test.each([
+    [366.5, 1, 'in'],
+    [366.4, 1, 'fast'],
+    [372.5, 1, 'in'],
+    [372.6, 1, 'slow'],
+    [366.95, 0.1, 'in'],
+    [366.94, 0.1, 'fast'],
+    [372.05, 0.1, 'in'],
+    [372.06, 0.1, 'slow'],
+    [367, 1, 'in'],
+    [372, 0.01, 'in'],
+  ] as const)('%s s typed to %s s against 6:07 to 6:12 is %s', (seconds, precision, verdict) => {
+    expect(judge(seconds, { from: 367, to: 372 }, precision)).toBe(verdict)
+  })
+  test('a time of 0 is refused', () => {
+    expect(() => judge(0, { from: 1, to: 2 }, 1)).toThrow(
+      new RangeError('the time must be a number above 0, and 0 arrived'),
+    )
+  })
+  test('a target of 0 is refused', () => {
+    expect(() => timeRange({ from: 0, to: 2 })).toThrow(
+      new RangeError('the target must be a number above 0, and 0 arrived'),
+    )
+  })
+})
+
+describe('a straight line', () => {
+  test('through two points has no uncertainty', () => {
+    expect(
+      straightLine([
+        { x: 0, y: 1 },
+        { x: 2, y: 5 },
+      ]),
+    ).toEqual({
+      slope: 2,
+      intercept: 1,
+      count: 2,
+      meanX: 1,
+      meanY: 3,
+      rSquared: 1,
+      residualDeviation: null,
+      slopeError: null,
+      interceptError: null,
+      squaresX: 2,
+    })
+  })
+  test('has no uncertainty at a point either, from two points', () => {
+    const line = straightLine([
+      { x: 0, y: 1 },
+      { x: 2, y: 5 },
+    ])
+    expect(lineAt(line as never, 3)).toEqual({ y: 7, error: null })
+  })
+  test('through points of one x, or none, is none', () => {
+    expect(
+      straightLine([
+        { x: 1, y: 1 },
+        { x: 1, y: 5 },
+      ]),
+    ).toBeNull()
+    expect(straightLine([])).toBeNull()
+  })
+  test('of a y that does not vary explains no share of it', () => {
+    expect(
+      straightLine([
+        { x: 0, y: 4 },
+        { x: 1, y: 4 },
+        { x: 2, y: 4 },
+      ]),
+    ).toMatchObject({ slope: 0, rSquared: null, slopeError: 0 })
+  })
+  test('three points by hand: errors of slope, intercept and of the line at its middle', () => {
+    const line = straightLine([
+      { x: 1, y: 1 },
+      { x: 2, y: 3 },
+      { x: 3, y: 2 },
+    ])
+    expect(line).toMatchObject({
+      slope: 0.5,
+      intercept: 1,
+      residualDeviation: expect.closeTo(Math.sqrt(1.5), 12),
+      slopeError: expect.closeTo(Math.sqrt(0.75), 12),
+      interceptError: expect.closeTo(Math.sqrt(1.5 * (1 / 3 + 2)), 12),
+    })
+    expect(lineAt(line as never, 2)).toEqual({ y: 2, error: expect.closeTo(Math.sqrt(0.5), 12) })
+    expect(lineAt(line as never, 4)).toEqual({
+      y: 3,
+      error: expect.closeTo(Math.sqrt(1.5 * (1 / 3 + 2)), 12),
+    })
+  })
+  test('a coordinate that is no number is refused', () => {
+    expect(() => straightLine([{ x: Number.NaN, y: 1 }])).toThrow(
+      new RangeError('x must be a number, and NaN arrived'),
+    )
+  })
+})

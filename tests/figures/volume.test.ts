@@ -1,0 +1,112 @@
+import { describe, expect, test } from 'vitest'
+import { restSeconds } from '../../src/figures/restScheme.ts'
+import { countedReps, externalKg, type LiftedSet, tonnageKg, topSetIndex } from '../../src/figures/volume.ts'
+
+const set = (more: Partial<LiftedSet>): LiftedSet => ({
+  reps: 5,
+  kg: 100,
+  pair: false,
+  bodyweight: false,
+  eachSide: false,
+  ...more,
+})
+
+describe('tonnage', () => {
+  test.each([
+    ['5 x 100 kg', {}, 500],
+    ['8 each side x 20 kg', { reps: 8, kg: 20, eachSide: true }, 320],
+    ['10 x a pair of 22.5 kg', { reps: 10, kg: 22.5, pair: true }, 450],
+    ['6 x bodyweight', { reps: 6, kg: 0, bodyweight: true }, 0],
+    ['8 x bodyweight and 10 kg', { reps: 8, kg: 10, bodyweight: true }, 80],
+    ['8 x bodyweight less 20 kg of assistance', { reps: 8, kg: -20, bodyweight: true }, 0],
+    ['a hold with 40 kg', { reps: null, kg: 40 }, 0],
+    ['12 x without a load', { reps: 12, kg: null }, 0],
+    ['none done', { reps: 0 }, 0],
+  ])('%s', (_, more, kg) => {
+    expect(tonnageKg(set(more))).toBe(kg)
+  })
+  test('both of a pair are the load', () => {
+    expect(externalKg(set({ kg: 22.5, pair: true }))).toBe(45)
+  })
+  test('each side counts its repetitions', () => {
+    expect(countedReps({ reps: 10, eachSide: true })).toBe(20)
+    expect(countedReps({ reps: null, eachSide: true })).toBe(0)
+  })
+  test('a load that is no number is refused', () => {
+    expect(() => externalKg(set({ kg: Number.NaN }))).toThrow(
+      new RangeError('the load must be a number, and NaN arrived'),
+    )
+  })
+})
+
+describe('the top set', () => {
+  test('is the heaviest', () => {
+    expect(
+      topSetIndex([
+        { kg: 80, reps: 8 },
+        { kg: 100, reps: 3 },
+        { kg: 90, reps: 5 },
+      ]),
+    ).toBe(1)
+  })
+  test('has the most repetitions of the heaviest, and is the earliest of those', () => {
+    expect(
+      topSetIndex([
+        { kg: 100, reps: 2 },
+        { kg: 100, reps: 3 },
+        { kg: 100, reps: 3 },
+      ]),
+    ).toBe(1)
+  })
+  test('of assisted sets is the one with the least assistance', () => {
+    expect(
+      topSetIndex([
+        { kg: -20, reps: 8 },
+        { kg: -10, reps: 5 },
+      ]),
+    ).toBe(1)
+  })
+  test('has a load where another has none', () => {
+    expect(
+      topSetIndex([
+        { kg: null, reps: 20 },
+        { kg: -30, reps: 1 },
+      ]),
+    ).toBe(1)
+    expect(
+      topSetIndex([
+        { kg: null, reps: 5 },
+        { kg: null, reps: 8 },
+      ]),
+    ).toBe(1)
+  })
+  test('of a timed set counts no repetitions', () => {
+    expect(
+      topSetIndex([
+        { kg: 40, reps: null },
+        { kg: 40, reps: 1 },
+      ]),
+    ).toBe(1)
+  })
+  test('of no sets there is none', () => {
+    expect(topSetIndex([])).toBeNull()
+  })
+})
+
+describe('the rest of a set scheme', () => {
+  test('4 x (2+2) with 20 s within and 180 s between is 620 s', () => {
+    expect(restSeconds({ sets: 4, groupsPerSet: 2, pauseSeconds: 20, restSeconds: 180 })).toBe(620)
+  })
+  test('one set of one group has none', () => {
+    expect(restSeconds({ sets: 1, groupsPerSet: 1, pauseSeconds: 20, restSeconds: 180 })).toBe(0)
+  })
+  test.each([
+    [{ sets: 0 }, 'the sets must be a whole number from 1 up, and 0 arrived'],
+    [{ groupsPerSet: 1.5 }, 'the groups of a set must be a whole number from 1 up, and 1.5 arrived'],
+    [{ pauseSeconds: -1 }, 'the pause must be 0 or a number above it, and -1 arrived'],
+    [{ restSeconds: Number.NaN }, 'the rest must be 0 or a number above it, and NaN arrived'],
+  ])('%o is refused', (wrong, message) => {
+    const scheme = { sets: 4, groupsPerSet: 2, pauseSeconds: 20, restSeconds: 180, ...wrong }
+    expect(() => restSeconds(scheme)).toThrow(new RangeError(message))
+  })
+})

@@ -105,7 +105,9 @@ describe('settings', () => {
             settingsWith(defaultSettings, key, text, today)
           } catch (error) {
             expect((error as Error).name).toBe('LogbookError')
-            expect((error as Error).message).not.toMatch(/[\u0000-\u0008\u000a-\u001f\u007f-\u009f\u202a-\u202e]/)
+            expect((error as Error).message).not.toMatch(
+              /[\u0000-\u0008\u000a-\u001f\u007f-\u009f\u202a-\u202e]/,
+            )
           }
         },
       ),

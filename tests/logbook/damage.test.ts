@@ -1,0 +1,228 @@
+import { execFileSync } from 'node:child_process'
+import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { basename, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import type { Session } from '../../src/session/model.ts'
+import { legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/** A logbook with a sound session and one whose file's text was replaced. */
+function damaged(change: (text: string, session: Session) => string, withBackup = false) {
+  const directory = join(temporaryFolder(), 'logbook')
+  const logbook = openLogbook(directory)
+  const sound = logbook.create(legs, { ...started, date: '2026-11-20' })
+  sound.close()
+  const file = logbook.create(legs, started)
+  file.append([setRecorded(1)])
+  file.append([setRecorded(2)])
+  file.close()
+  if (!withBackup) rmSync(`${file.path}.bak`)
+  const text = change(readFileSync(file.path, 'utf8'), file.session)
+  writeFileSync(file.path, text)
+  return { directory, id: file.id, path: file.path, text, soundId: sound.id }
+}
+
+const withEvent = (event: unknown) => (_: string, session: Session) =>
+  JSON.stringify({ ...session, events: [...session.events, event] })
+
+describe('a session file that', () => {
+  it.each([
+    ['breaks off', (text: string) => text.slice(0, 300), 'breaks off before its end', true],
+    ['is empty', () => '', 'is empty', true],
+    ['holds null', () => 'null\n', 'holds null instead of a session', true],
+    ['holds a list', () => '[]', 'holds a list instead of a session', true],
+    ['is not JSON', () => 'Legs\n\nlift\n', 'is not JSON', true],
+    [
+      'is of no format',
+      (_: string, { format, ...rest }: Session) => JSON.stringify(rest),
+      'does not say its format',
+      false,
+    ],
+    [
+      'is of a newer format',
+      (text: string) => text.replace('"format": 1', '"format": 2'),
+      'is of format 2, written by a newer program; this one reads format 1',
+      false,
+    ],
+    [
+      'is of a format that never was',
+      (text: string) => text.replace('"format": 1', '"format": "one"'),
+      'is of the format "one", which no version of this program has written',
+      false,
+    ],
+    [
+      'has an unknown event',
+      withEvent({ type: 'applauded', at: null, up: null }),
+      'has an event that this program does not know: number 3, "applauded"',
+      false,
+    ],
+    [
+      'has a bad value',
+      withEvent({ ...setRecorded(3), step: 7 }),
+      'is not as it should be: events.3.step: Invalid input: expected string, received number',
+      false,
+    ],
+    [
+      'has a number that is too large',
+      (text: string) => text.replace('"reps":3,', '"reps":9007199254740993,'),
+      'is not as it should be: events.1.result.reps: Too big: expected int to be <=9007199254740991',
+      false,
+    ],
+    [
+      'has an infinite number',
+      (text: string) => text.replace('"up":1180', '"up":1e999'),
+      'is not as it should be: events.1.up: Invalid input: expected number, received Infinity',
+      false,
+    ],
+    [
+      'is of the year 0',
+      (text: string) => text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"0000-00-00","bodyMassKg"'),
+      'is not as it should be: events.0.date: Invalid ISO date',
+      false,
+    ],
+    [
+      'is of the year 275760',
+      (text: string) =>
+        text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"+275760-09-13","bodyMassKg"'),
+      'is not as it should be: events.0.date: Invalid ISO date',
+      false,
+    ],
+    [
+      'would change all objects',
+      (text: string) => text.replace('"format": 1', '"__proto__": {"finished": true}, "format": 1'),
+      'is not as it should be: Unrecognized key: "__proto__"',
+      false,
+    ],
+    [
+      'holds another session',
+      (text: string, { id }: Session) => text.replace(id, 'another1'),
+      'holds the session another1, which is not the one it is named for',
+      false,
+    ],
+    [
+      'has an id that leads elsewhere',
+      (text: string, { id }: Session) => text.replace(id, '../../../x'),
+      'is not as it should be: id: Invalid string: must match pattern /^[A-Za-z0-9_-]{6,40}$/',
+      false,
+    ],
+    [
+      'has no events',
+      (_: string, session: Session) => JSON.stringify({ ...session, events: [] }),
+      'has no events',
+      false,
+    ],
+    [
+      'does not begin with its start',
+      (_: string, session: Session) => JSON.stringify({ ...session, events: session.events.slice(1) }),
+      'does not begin with its start',
+      false,
+    ],
+    ['starts twice', withEvent(started), 'starts twice: event number 3', false],
+    [
+      'takes back its own start',
+      withEvent({ type: 'undone', at: null, up: null, from: 0 }),
+      'takes back what cannot be taken back: event number 3',
+      false,
+    ],
+    [
+      'is nested ten thousand deep',
+      (text: string) => text.replace('"parts":[', `"parts":[${'['.repeat(10000)}${']'.repeat(10000)},`),
+      'is not as it should be: prescription.parts.0: Invalid input: expected object, received array',
+      false,
+    ],
+  ] as [string, (text: string, session: Session) => string, string, boolean][])(
+    '%s is named, and every other one works',
+    (_, change, wrong, isSetAside) => {
+      const { directory, id, path, text, soundId } = damaged(change)
+      const logbook = openLogbook(directory)
+      const name = `sessions/2026/${basename(path)}`
+      expect(() => logbook.read(id)).toThrow(
+        `The session ${name} cannot be read. The file ${wrong}. It was left alone.`,
+      )
+      expect(readFileSync(path, 'utf8')).toBe(text)
+      const done = isSetAside
+        ? `It was set aside as ${basename(path)}.damaged-1; there is no copy before it.`
+        : 'It was left alone.'
+      expect(() => logbook.open(id)).toThrow(`The session ${name} cannot be read. The file ${wrong}. ${done}`)
+      expect(readFileSync(isSetAside ? `${path}.damaged-1` : path, 'utf8')).toBe(text)
+      expect(existsSync(path)).toBe(!isSetAside)
+      expect(existsSync(`${path}.lock`)).toBe(false)
+      expect(logbook.read(soundId).session.events).toHaveLength(1)
+      expect(({} as { finished?: boolean }).finished).toBeUndefined()
+    },
+  )
+
+  it('has groups nested far too deep is named', () => {
+    const work = (body: string) =>
+      `{"kind":"work","times":2,"body":${body},"recovery":null,"split":null,"negative":false,"lane":null,"grade":null,"heartRate":null,"notes":[]}`
+    const depth = 20_000
+    const [before, after] = work('{"kind":"group","steps":[*]}').split('*')
+    const piece = work('{"kind":"piece","amounts":[{"kind":"time","seconds":60}],"target":null}')
+    const step = `${before?.repeat(depth)}${piece}${after?.repeat(depth)}`
+    const part = `{"kind":"run","name":null,"items":[{"line":1,"text":"x","step":${step}}]}`
+    const { directory, id } = damaged((text) => text.replace('"parts":[', `"parts":[${part},`))
+    expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. It was left alone.')
+  })
+
+  it('is not UTF-8 is set aside', () => {
+    const { directory, id, path } = damaged(() => '')
+    writeFileSync(path, Buffer.from([0xff, 0xfe, 0x00]))
+    expect(() => openLogbook(directory).open(id)).toThrow('The file is not UTF-8 text. It was set aside as')
+  })
+
+  it('breaks off is read from the copy before it, and recorded on from there', () => {
+    const { directory, id, path, text } = damaged((whole) => whole.slice(0, -40), true)
+    const logbook = openLogbook(directory)
+    expect(logbook.read(id).session.events).toHaveLength(2)
+    expect(logbook.damages).toEqual([
+      {
+        file: `sessions/2026/${basename(path)}`,
+        wrong: 'The file breaks off before its end.',
+        done: `It was left alone; the copy before it (${basename(path)}.bak, 2 events) is shown instead.`,
+      },
+    ])
+    const file = openLogbook(directory).open(id)
+    expect(file.append([setRecorded(2)])).toEqual({ saved: true })
+    file.close()
+    expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(text)
+    expect(openLogbook(directory).read(id).session.events).toHaveLength(3)
+  })
+
+  it('is a folder is named and left alone', () => {
+    const { directory, id, path } = damaged(() => '')
+    rmSync(path)
+    mkdirSync(path)
+    expect(() => openLogbook(directory).open(id)).toThrow('The file is a folder. It was left alone.')
+  })
+
+  it('is a pipe is named and not waited for', () => {
+    const { directory, id, path } = damaged(() => '')
+    rmSync(path)
+    execFileSync('mkfifo', [path])
+    expect(() => openLogbook(directory).open(id)).toThrow('The file is no ordinary file. It was left alone.')
+  })
+
+  it('the user may not read is named and left alone', (context) => {
+    const { directory, id, path } = damaged((text) => text)
+    chmodSync(path, 0o000)
+    if (process.getuid?.() !== 0) {
+      expect(() => openLogbook(directory).open(id)).toThrow(
+        'The file may not be read by this user. It was left alone.',
+      )
+      return
+    }
+    if (process.setegid === undefined || process.seteuid === undefined)
+      return context.skip('this system cannot change the user of a process')
+    // Root may read everything: become nobody for a moment.
+    execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
+    try {
+      process.seteuid(65534)
+      expect(() => openLogbook(directory).open(id)).toThrow(
+        'The file may not be read by this user. It was left alone.',
+      )
+    } finally {
+      process.seteuid(0)
+    }
+  })
+})

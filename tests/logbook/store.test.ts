@@ -1,0 +1,201 @@
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
+import { dirname, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { lockPathOf, openLogbook } from '../../src/logbook/store.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
+import { legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+import { deadPid, machineWith } from './testMachine.ts'
+
+function logbookIn(folder = join(temporaryFolder(), 'logbook')) {
+  return openLogbook(folder)
+}
+
+describe('a logbook', () => {
+  it('makes nothing before something is stored', () => {
+    const logbook = logbookIn()
+    expect(logbook.list()).toEqual([])
+    expect(logbook.prescriptions()).toEqual([])
+    expect(existsSync(logbook.directory)).toBe(false)
+  })
+
+  it('stores a session in a file of its own, named by the local date of its start, private to the user', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    expect(file.state).toEqual({ saved: true })
+    expect(file.path).toBe(join(logbook.directory, 'sessions', '2026', `2026-11-26-${file.id}.json`))
+    expect(file.id).toMatch(/^[2-9a-hjkmnp-z]{10}$/)
+    expect(statSync(file.path).mode & 0o777).toBe(0o600)
+    for (const folder of [logbook.directory, dirname(file.path)])
+      expect(statSync(folder).mode & 0o777).toBe(0o700)
+    expect(logbook.read(file.id).session).toEqual({
+      format: 1,
+      id: file.id,
+      prescription: legs,
+      events: [started],
+    })
+  })
+
+  it('has every event on the disk when append returns, one a line', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    for (let number = 1; number <= 3; number += 1) {
+      expect(file.append([setRecorded(number)])).toEqual({ saved: true })
+      expect(openLogbook(logbook.directory).read(file.id).session.events).toHaveLength(number + 1)
+    }
+    expect(
+      readFileSync(file.path, 'utf8')
+        .split('\n')
+        .filter((line) => line.includes('"setRecorded"')),
+    ).toHaveLength(3)
+  })
+
+  it('refuses what is no event and stays as it was', () => {
+    const file = logbookIn().create(legs, started)
+    const bad = { ...setRecorded(1), step: 7 } as unknown as SessionEvent
+    expect(() => file.append([setRecorded(1), bad])).toThrow(/^setRecorded cannot be recorded as it is/)
+    expect(file.session.events).toHaveLength(1)
+  })
+
+  it('lets no control character of a note reach a file', () => {
+    const file = logbookIn().create(legs, started)
+    file.append([
+      { type: 'noteAdded', at: null, up: null, about: null, text: 'wind\u001b[2J\u202e', pain: false },
+    ])
+    expect(file.session.events[1]).toMatchObject({ text: 'wind\ufffd[2J\ufffd' })
+    expect(readFileSync(file.path, 'utf8')).not.toMatch(/u001b|[\u001b\u202e]/)
+  })
+
+  it('keeps in memory what cannot be written, says why, and saves it when it can', () => {
+    const file = logbookIn().create(legs, started)
+    file.append([setRecorded(1)])
+    const text = readFileSync(file.path, 'utf8')
+    const { rename, back } = outOfReach(dirname(file.path))
+    rename()
+    expect(file.append([setRecorded(2)])).toEqual({ saved: false, reason: 'the folder is gone' })
+    expect(file.retry()).toEqual({ saved: false, reason: 'the folder is gone' })
+    expect(file.session.events).toHaveLength(3)
+    back()
+    expect(readFileSync(file.path, 'utf8')).toBe(text)
+    expect(file.append([setRecorded(3)])).toEqual({ saved: true })
+    expect(openLogbook(join(dirname(file.path), '../..')).read('newest').session.events).toHaveLength(4)
+  })
+
+  it('tells a second program which process records a session, and lets it read on', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    const second = openLogbook(logbook.directory)
+    expect(() => second.open(file.id)).toThrow(
+      new RegExp(
+        `^The session ${file.id} is in use by process ${process.pid} on .+ since .{16}\\. Close it there; `,
+      ),
+    )
+    expect(second.read(file.id).recordedBy?.pid).toBe(process.pid)
+    file.append([setRecorded(1)])
+    expect(second.read(file.id).session.events).toHaveLength(2)
+    file.close()
+    expect(second.read(file.id).recordedBy).toBeNull()
+    second.open(file.id).close()
+  })
+
+  it('lets a session be taken up at once when the program that recorded it is gone', () => {
+    const logbook = logbookIn()
+    const gone = openLogbook(logbook.directory, machineWith({ pid: deadPid, began: () => '1' }))
+    const file = gone.create(legs, started)
+    file.append([setRecorded(1)])
+    const again = logbook.open(file.id)
+    again.append([setRecorded(2)])
+    expect(again.session.events).toHaveLength(3)
+    again.close()
+  })
+
+  it('takes no event for a closed session', () => {
+    const file = logbookIn().create(legs, started)
+    file.close()
+    expect(() => file.append([setRecorded(1)])).toThrow(
+      `the session ${file.id} is closed and takes no more events`,
+    )
+  })
+
+  it('forgets a session that is thrown away, and its lock and copy', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    file.append([setRecorded(1)])
+    file.discard()
+    expect(logbook.list()).toEqual([])
+    expect(readdirSync(dirname(file.path))).toEqual([])
+  })
+
+  it('finds the newest, an id, and the beginning of exactly one id', () => {
+    const logbook = logbookIn()
+    const old = logbook.create(legs, { ...started, date: '2026-11-20' })
+    const late = logbook.create(legs, { ...started, at: '2026-11-26T19:00:00.000+01:00' })
+    const early = logbook.create(legs, { ...started, at: '2026-11-26T06:00:00.000+01:00' })
+    expect(logbook.read('newest').entry.id).toBe(late.id)
+    expect(logbook.list().map((entry) => entry.id)).toEqual([late.id, early.id, old.id])
+    expect(logbook.read(old.id).entry.date).toBe('2026-11-20')
+    expect(logbook.read(old.id.slice(0, 9)).entry.id).toBe(old.id)
+    expect(() => logbook.read('zzzzzzzzzzzz')).toThrow(
+      'There is no session whose id begins with "zzzzzzzzzzzz". "pausebook history" lists them.',
+    )
+    expect(() => logbook.read('../../etc/passwd')).toThrow(
+      'There is no session whose id begins with "../../etc/passwd".',
+    )
+    expect(() => logbook.read('')).toThrow('There is no session whose id begins with "".')
+  })
+
+  it('says which sessions an id may mean', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    const text = readFileSync(file.path, 'utf8')
+    for (const id of ['abcdef1', 'abcdef2']) {
+      writeFileSync(join(dirname(file.path), `2026-11-25-${id}.json`), text.replace(file.id, id))
+    }
+    expect(() => logbook.read('abc')).toThrow(
+      '2 sessions answer to "abc": abcdef2 (2026-11-25), abcdef1 (2026-11-25). Write more of the id.',
+    )
+  })
+
+  it('says that it is empty', () => {
+    expect(() => logbookIn().read('newest')).toThrow(
+      'There is no session in this logbook yet. Record one with "pausebook".',
+    )
+  })
+
+  it('lists the prescriptions that lie ready by name', () => {
+    const logbook = logbookIn()
+    const folder = join(logbook.directory, 'prescriptions')
+    mkdirSync(folder, { recursive: true })
+    for (const name of ['legs.txt', 'easy.txt', 'day.json', '.hidden.txt', 'readme.md'])
+      writeFileSync(join(folder, name), '')
+    mkdirSync(join(folder, 'old.txt'))
+    expect(logbook.prescriptions().map(({ name }) => name)).toEqual(['day.json', 'easy.txt', 'legs.txt'])
+  })
+
+  it('sweeps what a killed program has left, and nothing of a living one', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    const dead = `${file.path}.${deadPid}.abcdefgh.tmp`
+    const living = `${file.path}.${process.ppid}.abcdefgh.tmp`
+    for (const path of [dead, living]) writeFileSync(path, 'half')
+    openLogbook(logbook.directory)
+    expect(existsSync(dead)).toBe(false)
+    expect(existsSync(living)).toBe(true)
+    expect(existsSync(lockPathOf({ path: file.path, id: file.id, date: '' }))).toBe(true)
+  })
+})
+
+function outOfReach(folder: string) {
+  return {
+    rename: () => renameSync(folder, `${folder}-away`),
+    back: () => renameSync(`${folder}-away`, folder),
+  }
+}

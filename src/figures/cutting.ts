@@ -1,6 +1,6 @@
+import { metersInPaceUnit } from '../units/pace.ts'
 import { between, positive, wholeFrom } from './given.ts'
 
-const metersIn = { km: 1000, mi: 1609.344 } as const
 const noise = 1e-9
 
 /** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
@@ -23,10 +23,10 @@ function fractionOf(fraction: number): number {
  * Source: Invented. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
   const share = fractionOf(fraction)
-  const cut = (positive(meters, 'the distance') * share) / metersIn[unit]
+  const cut = (positive(meters, 'the distance') * share) / metersInPaceUnit[unit]
   const step = cut >= 2 - noise ? 0.5 : unit === 'km' ? 0.1 : 0.05
   const steps = Math.max(1, Math.round(cut / step + noise))
-  return Math.min(meters, steps * step * metersIn[unit])
+  return Math.min(meters, steps * step * metersInPaceUnit[unit])
 }
 
 /** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,

@@ -94,7 +94,7 @@ describe('statistics against reference libraries and certified values', () => {
     fc.assert(
       fc.property(points, (list) => {
         const line = straightLine(list)
-        if (new Set(list.map((point) => point.x)).size < 2) return expect(line).toBeNull()
+        fc.pre(new Set(list.map((point) => point.x)).size > 1)
         const { m, b } = simple.linearRegression(list.map((point) => [point.x, point.y]))
         near(line?.slope ?? null, m, 1000)
         near(line?.intercept ?? null, b, 100_000)

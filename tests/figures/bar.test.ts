@@ -1,0 +1,138 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { type Equipment, loadBar, rackOf, usualPlates } from '../../src/figures/bar.ts'
+
+const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
+const pounds: Equipment = { bar: 45, collar: 0, plates: usualPlates.lb }
+
+describe('what goes on the bar', () => {
+  test('92.5 kg is 25 + 10 + 1.25 a side', () => {
+    expect(loadBar(92.5, garage)).toEqual({
+      exact: { load: 92.5, side: [25, 10, 1.25] },
+      below: null,
+      above: null,
+    })
+  })
+  test('largest first would fail: one pair of 25 and two of 20 make 100 as 20 + 20', () => {
+    const plates = [
+      { mass: 25, pairs: 1 },
+      { mass: 20, pairs: 2 },
+    ]
+    expect(loadBar(100, { ...garage, plates }).exact?.side).toEqual([20, 20])
+  })
+  test('of several ways with as many plates the one with the heaviest is taken', () => {
+    expect(loadBar(80, garage).exact?.side).toEqual([25, 5])
+  })
+  test('the empty bar has no plates', () => {
+    expect(loadBar(20, garage).exact).toEqual({ load: 20, side: [] })
+  })
+  test('where nothing makes it the nearest below and above are given', () => {
+    expect(loadBar(93, garage)).toEqual({
+      exact: null,
+      below: { load: 92.5, side: [25, 10, 1.25] },
+      above: { load: 95, side: [25, 10, 2.5] },
+    })
+  })
+  test('below the bar there is only above, over all plates only below', () => {
+    expect(loadBar(15, garage)).toEqual({ exact: null, below: null, above: { load: 20, side: [] } })
+    expect(loadBar(700, garage)).toMatchObject({ exact: null, below: { load: 650 }, above: null })
+  })
+  test('collars count', () => {
+    expect(loadBar(97.5, { ...garage, collar: 2.5 }).exact?.side).toEqual([25, 10, 1.25])
+  })
+  test('225 lb is 45 + 45 a side', () => {
+    expect(loadBar(225, pounds).exact?.side).toEqual([45, 45])
+  })
+  test('small plates do not drift: 0.1 + 0.2 is 0.3', () => {
+    const plates = [
+      { mass: 0.1, pairs: 1 },
+      { mass: 0.2, pairs: 1 },
+    ]
+    expect(loadBar(20.6, { ...garage, plates }).exact?.side).toEqual([0.2, 0.1])
+  })
+  test('an odd thousandth cannot be made of pairs', () => {
+    expect(loadBar(20.001, garage)).toMatchObject({ exact: null, below: { load: 20 }, above: { load: 22.5 } })
+  })
+  test('plates of one mass named twice are counted together', () => {
+    const plates = [
+      { mass: 10, pairs: 1 },
+      { mass: 10, pairs: 1 },
+    ]
+    expect(loadBar(60, { ...garage, plates }).exact?.side).toEqual([10, 10])
+  })
+  test('a mass of which none is there is not used', () => {
+    const plates = [
+      { mass: 20, pairs: 0 },
+      { mass: 10, pairs: 2 },
+    ]
+    expect(loadBar(60, { ...garage, plates }).exact?.side).toEqual([10, 10])
+  })
+
+  test('no way with fewer plates exists, and the plates make the load', () => {
+    const stock = fc.array(
+      fc.record({ mass: fc.integer({ min: 1, max: 8 }), pairs: fc.integer({ min: 0, max: 3 }) }),
+      { maxLength: 4 },
+    )
+    fc.assert(
+      fc.property(stock, fc.integer({ min: 20, max: 80 }), (plates, load) => {
+        const { exact } = loadBar(load, { bar: 20, collar: 0, plates })
+        const fewest = fewestByTrying((load - 20) / 2, plates)
+        expect(exact?.side.length ?? Number.POSITIVE_INFINITY).toBe(fewest)
+        if (exact !== null) expect(exact.side.reduce((sum, mass) => sum + mass, 0)).toBe((load - 20) / 2)
+      }),
+    )
+  })
+
+  test.each([
+    [{ bar: 0 }, 'the bar must be a number above 0, and 0 arrived'],
+    [{ collar: -1 }, 'a collar must be 0 or a number above it, and -1 arrived'],
+    [{ plates: [{ mass: Number.NaN, pairs: 1 }] }, 'a plate must be a number above 0, and NaN arrived'],
+    [{ plates: [{ mass: 0.0001, pairs: 1 }] }, 'a plate must be at least 0.001, and 0.0001 arrived'],
+    [
+      { plates: [{ mass: 10, pairs: 1.5 }] },
+      'the pairs of a plate must be a whole number from 0 up, and 1.5 arrived',
+    ],
+    [
+      { plates: [0.001, 1.017, 2.033].map((mass) => ({ mass, pairs: 1000 })) },
+      'so many plates of so many masses cannot be reckoned with',
+    ],
+  ])('%o is refused', (wrong, message) => {
+    expect(() => loadBar(100, { ...garage, ...wrong })).toThrow(new RangeError(message))
+  })
+  test.each([0, -20, Number.NaN])('a load of %s is refused', (load) => {
+    expect(() => loadBar(load, garage)).toThrow(
+      new RangeError(`the load must be a number above 0, and ${load} arrived`),
+    )
+  })
+})
+
+/** Every way to take plates, tried one after the other. */
+function fewestByTrying(side: number, plates: readonly { mass: number; pairs: number }[]): number {
+  if (side === 0) return 0
+  const [plate, ...rest] = plates
+  if (plate === undefined || side < 0) return Number.POSITIVE_INFINITY
+  const tries = Array.from(
+    { length: plate.pairs + 1 },
+    (_, n) => n + fewestByTrying(side - n * plate.mass, rest),
+  )
+  return Math.min(...tries)
+}
+
+describe('all that a bar can make', () => {
+  const rack = rackOf(garage)
+  test('goes from the empty bar up in steps of the smallest pair', () => {
+    expect(rack.loads.slice(0, 4)).toEqual([20, 22.5, 25, 27.5])
+    expect(rack.loads.at(-1)).toBe(650)
+  })
+  test('the nearest is the lower on a tie', () => {
+    expect([91.25, 91.26, 91.24, 5, 900].map(rack.nearest)).toEqual([90, 92.5, 90, 20, 650])
+  })
+  test('at or below, at or above', () => {
+    expect([92.5, 94.9, 19, 900].map(rack.atOrBelow)).toEqual([92.5, 92.5, null, 650])
+    expect([92.5, 92.6, 19, 900].map(rack.atOrAbove)).toEqual([92.5, 95, 20, null])
+  })
+  test('the usual plates are four pairs of each', () => {
+    expect(new Set([...usualPlates.kg, ...usualPlates.lb].map((plate) => plate.pairs))).toEqual(new Set([4]))
+    expect(usualPlates.lb.map((plate) => plate.mass)).toEqual([45, 35, 25, 10, 5, 2.5])
+  })
+})

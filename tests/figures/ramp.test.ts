@@ -1,0 +1,110 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { type Equipment, rackOf, usualPlates } from '../../src/figures/bar.ts'
+import { platesMoved, ramp } from '../../src/figures/ramp.ts'
+
+const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
+const loads = (...ramped: Parameters<typeof ramp>) => ramp(...ramped).map((step) => step.load)
+
+describe('a warm-up ramp', () => {
+  test('from 40 kg up to 92.5 kg for three', () => {
+    expect(ramp(92.5, 40, 3, garage)).toEqual([
+      { load: 40, reps: 8, restSeconds: 60 },
+      { load: 60, reps: 5, restSeconds: 60 },
+      { load: 75, reps: 3, restSeconds: 60 },
+      { load: 85, reps: 1, restSeconds: 90 },
+    ])
+  })
+  test('has no single before a set of four', () => {
+    expect(loads(92.5, 40, 4, garage)).toEqual([40, 60, 75])
+  })
+  test('has no single where the last jump is 10 % or less', () => {
+    expect(loads(100, 90, 1, garage)).toEqual([90])
+    expect(loads(100, 87.5, 1, garage)).toEqual([87.5, 90])
+  })
+  test('takes the fewest steps of at most 20 %: 60 % of the way is three, a little more is four', () => {
+    expect(loads(100, 40, 5, garage)).toEqual([40, 60, 80])
+    expect(loads(100, 37.5, 5, garage)).toHaveLength(4)
+  })
+  test('moves a step by up to 5 % to spare plates', () => {
+    // 46.67 of 60 to 100 at 140: 86.67 moves to 90 (25 + 10 from 20), 113.33 to 110 (25 + 20).
+    expect(loads(140, 60, 4, garage)).toEqual([60, 90, 110])
+  })
+  test('moves a step by just 5 %, and by no more', () => {
+    // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 65 (22.5) and 65.2 (22.6) two.
+    const small = [10, 4, 3, 3].map((mass) => ({ mass, pairs: 1 }))
+    const withOne = (mass: number) => ({ ...garage, plates: [...small, { mass, pairs: 1 }] })
+    expect(loads(100, 40, 5, withOne(22.5))[1]).toBe(65)
+    expect(loads(100, 40, 5, withOne(22.6))[1]).toBe(60)
+  })
+  test('takes the nearest that can be made where nothing lies within 5 %', () => {
+    expect(
+      loads(100, 40, 5, {
+        ...garage,
+        plates: [
+          { mass: 10, pairs: 1 },
+          { mass: 30, pairs: 1 },
+        ],
+      }),
+    ).toEqual([40, 80])
+  })
+  test('starts with what can be made nearest to the start', () => {
+    expect(loads(100, 41, 5, garage)[0]).toBe(40)
+    expect(loads(100, 10, 5, garage)[0]).toBe(20)
+  })
+  test('repetitions are 8 below 50 %, 5 below 70 %, 3 below 85 %, else 1', () => {
+    const plates = [{ mass: 2.5, pairs: 20 }]
+    const repsAt = (start: number) => ramp(100, start, 5, { ...garage, plates })[0]?.reps
+    expect([45, 50, 65, 70, 80, 85, 95].map(repsAt)).toEqual([8, 5, 5, 3, 3, 1, 1])
+  })
+  test('is empty where nothing below the work can be made', () => {
+    expect(ramp(20, 10, 5, garage)).toEqual([])
+    expect(ramp(15, 10, 3, garage)).toEqual([])
+  })
+  test('rises, stays below the work, and can be made, whatever the work', () => {
+    const rack = rackOf(garage)
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 41, max: 600 }),
+        fc.integer({ min: 10, max: 40 }),
+        fc.integer({ min: 1, max: 10 }),
+        (work, start, reps) => {
+          const list = loads(work, start, reps, garage)
+          expect(list).toEqual([...new Set(list)].sort((a, b) => a - b))
+          for (const load of list) {
+            expect(load).toBeLessThan(work)
+            expect(rack.exactly(load)).not.toBeNull()
+          }
+        },
+      ),
+      { numRuns: 40 },
+    )
+  })
+  test('in pounds', () => {
+    expect(loads(225, 95, 5, { bar: 45, collar: 0, plates: usualPlates.lb })).toEqual([95, 135, 185])
+  })
+  test.each([
+    [100, 100, 5, 'a ramp starts below the working load 100, and 100 arrived'],
+    [100, 0, 5, 'the start must be a number above 0, and 0 arrived'],
+    [Number.NaN, 40, 5, 'the working load must be a number above 0, and NaN arrived'],
+    [100, 40, 0, 'the repetitions must be a whole number from 1 up, and 0 arrived'],
+  ])('up to %s from %s for %s is refused', (work, start, reps, message) => {
+    expect(() => ramp(work, start, reps, garage)).toThrow(new RangeError(message))
+  })
+})
+
+describe('plates moved between two loads', () => {
+  const rack = rackOf(garage)
+  test.each([
+    [60, 60, 0],
+    [40, 60, 2],
+    [60, 65, 1],
+    [20, 92.5, 3],
+    [92.5, 20, 3],
+  ])('from %s to %s are %s', (from, to, moved) => {
+    expect(platesMoved(rack, from, to)).toBe(moved)
+  })
+  test('to what cannot be made are without end', () => {
+    expect(platesMoved(rack, 60, 61)).toBe(Number.POSITIVE_INFINITY)
+  })
+})

@@ -1,0 +1,95 @@
+import { atwaterKcal, isTotalOff } from '../figures/fuel.ts'
+import { printNumber } from '../units/decimal.ts'
+import type { FuelAsked } from './asked.ts'
+import type { Doubt } from './entryEffort.ts'
+import { type EntryText, NotTaken } from './entryText.ts'
+import { Cursor } from './entryTokens.ts'
+import type { FuelResult } from './result.ts'
+
+/* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
+
+type Nutrient = 'carbsG' | 'proteinG' | 'fatG'
+const nutrients = new Map<string, Nutrient>([
+  ...['carbs', 'carb', 'carbohydrate', 'carbohydrates'].map((word) => [word, 'carbsG'] as const),
+  ...['protein', 'proteins'].map((word) => [word, 'proteinG'] as const),
+  ...['fat', 'fats'].map((word) => [word, 'fatG'] as const),
+])
+const mostGrams = 1000
+const mostKcal = 10000
+
+/** The amounts; null when there is none in the text. What was not typed is not known.
+ * @throws NotTaken when it cannot be read */
+export function readFuel(text: EntryText, doubts: Doubt[]): FuelResult | null {
+  const cursor = new Cursor(text.body)
+  const eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null } as Pick<
+    FuelResult,
+    Nutrient | 'kcal'
+  >
+  const set = (key: Nutrient | 'kcal', value: number, word: string) => {
+    if (eaten[key] !== null) throw new NotTaken(`${word} is there twice; type it once`)
+    eaten[key] = value
+  }
+  for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
+    if (cursor.takeIf(',', '+')) continue
+    const named = token.kind === 'word' ? nutrients.get(token.text) : undefined
+    if (named !== undefined) cursor.take()
+    const number = cursor.takeNumber()
+    if (number === null)
+      throw unreadable(named === undefined ? token.text : (cursor.peek()?.text ?? token.text))
+    if (named === undefined && cursor.takeIf('kcal')) {
+      set('kcal', number.value, 'kcal')
+      continue
+    }
+    cursor.takeIf('g', 'grams')
+    const behind = named === undefined ? cursor.take() : null
+    const key = named ?? (behind?.kind === 'word' ? nutrients.get(behind.text) : undefined)
+    if (key === undefined) throw unreadable(number.text)
+    set(key, number.value, named === undefined ? (behind?.text ?? '') : token.text)
+  }
+  const amounts = Object.values(eaten).filter((amount) => amount !== null)
+  if (amounts.length === 0) return null
+  question(eaten, doubts)
+  return { ...eaten, note: text.note, pain: text.pain }
+}
+
+/** `75 g carbs, 20 g protein`: the amounts as they are typed, in one order. */
+export function printFuel(eaten: FuelAsked['prescribed']): string {
+  const grams = (word: string, value: number | null) =>
+    value === null ? [] : [`${word} ${printNumber(value)} g`]
+  return [
+    ...grams('carbs', eaten.carbsG),
+    ...grams('protein', eaten.proteinG),
+    ...grams('fat', eaten.fatG),
+    ...(eaten.kcal === null ? [] : [`${printNumber(eaten.kcal)} kcal`]),
+  ].join(', ')
+}
+
+function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, doubts: Doubt[]): void {
+  for (const [key, word] of [
+    ['carbsG', 'carbs'],
+    ['proteinG', 'protein'],
+    ['fatG', 'fat'],
+  ] as const) {
+    const grams = eaten[key] ?? 0
+    if (grams > mostGrams)
+      doubts.push({ message: `${printNumber(grams)} g of ${word} are over ${mostGrams} g`, suggestion: null })
+  }
+  if ((eaten.kcal ?? 0) > mostKcal) {
+    doubts.push({
+      message: `${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`,
+      suggestion: null,
+    })
+  } else if (isTotalOff(eaten)) {
+    const sum = Math.round(atwaterKcal(eaten) ?? 0)
+    doubts.push({
+      message: `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
+      suggestion: printFuel({ ...eaten, kcal: null, note: null, pain: null }),
+    })
+  }
+}
+
+function unreadable(text: string): NotTaken {
+  return new NotTaken(
+    `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`,
+  )
+}

@@ -1,0 +1,152 @@
+import { printNumber } from '../units/decimal.ts'
+import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import type { SetAsked } from './asked.ts'
+import type { Doubt } from './entryEffort.ts'
+import { NotTaken } from './entryText.ts'
+import { type Cursor, rewritten, type Token } from './entryTokens.ts'
+import type { LiftedLoad } from './result.ts'
+
+/* The load of a set as it is typed. */
+
+const massWords: ReadonlyMap<string, MassUnit> = new Map([
+  ['kg', 'kg'],
+  ['kgs', 'kg'],
+  ['lb', 'lb'],
+  ['lbs', 'lb'],
+  ['pounds', 'lb'],
+])
+const heaviestKg = 500
+/** More than this behind a bodyweight exercise is rather a bar than a belt. */
+const heaviestAddedKg = 60
+
+/** What was typed: a bare mass may be meant as something else, which `loadOf` decides. */
+export interface TypedLoad {
+  load: LiftedLoad
+  bare: boolean
+  /** The number with its unit for messages, and as it was typed for suggestions. */
+  shown: string
+  number: string
+  /** Where it stands in the entry, its cross included. */
+  start: number
+  end: number
+}
+
+/** Takes a load, when the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
+export function takeLoad(cursor: Cursor, asked: SetAsked): TypedLoad | null {
+  const start = cursor.peek()?.start ?? 0
+  const taken = takeBehindCross(cursor, asked, cursor.takeIf('x') !== null)
+  return taken === null ? null : { ...taken, start, end: cursor.end }
+}
+
+type Taken = Omit<TypedLoad, 'start' | 'end'>
+
+function takeBehindCross(cursor: Cursor, asked: SetAsked, cross: boolean): Taken | null {
+  const first = cursor.peek()
+  if (cursor.takeIf('bw', 'bodyweight')) {
+    const sign = cursor.takeIf('+', '-')
+    return sign === null ? bodyweight(0, defaultUnit(asked), 'bw') : added(cursor, asked, sign.text)
+  }
+  if (cursor.takeIf('+')) return added(cursor, asked, '+')
+  if (cross && asked.shown?.kind === 'bodyweight' && cursor.takeIf('-')) return added(cursor, asked, '-')
+  const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
+  if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, asked)
+  if (cross) throw new NotTaken('behind x stands the load: 6 x 100, 6 x bw+10, 6 x 2x25')
+  return null
+}
+
+/** The load that was meant, and what is doubtful about it.
+ * @param count what was typed before it, when something was
+ * @param isUsual whether so many repetitions are prescribed */
+export function loadOf(
+  typed: TypedLoad,
+  asked: SetAsked,
+  body: string,
+  count: { start: number; value: number; isUsual: boolean } | null,
+  doubts: Doubt[],
+): LiftedLoad {
+  const { load, number } = typed
+  if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'bodyweight') {
+    if (kilogramsOf(load) <= heaviestAddedKg)
+      return { kind: 'bodyweight', added: load.value, unit: load.unit }
+    const meant = rewritten(body, typed, ` x bw+${number}`)
+    doubts.push({ message: `${typed.shown} besides the body? That is written ${meant}`, suggestion: meant })
+    return load
+  }
+  if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'mass' && asked.shown.pair) {
+    const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
+    const meant = rewritten(body, { start, end: typed.end }, ` x 2x${number}`)
+    doubts.push({ message: `a pair of ${typed.shown}? That is written ${meant}`, suggestion: meant })
+  }
+  const value = load.kind === 'mass' ? load.value * (load.pair ? 2 : 1) : Math.abs(load.added)
+  if (kilogramsOf({ value, unit: load.unit }) > heaviestKg) {
+    const tenth =
+      load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
+    const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
+    const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(asked))}`) : null
+    const question = meant === null ? '' : `; did you mean ${meant}?`
+    doubts.push({
+      message: `a load of ${typed.shown} is over ${heaviestKg} kg${question}`,
+      suggestion: meant,
+    })
+  } else if (load.kind === 'mass' && load.value === 0) {
+    doubts.push({ message: 'a load of 0 is none', suggestion: null })
+  }
+  return load
+}
+
+/** The unit of a load that is typed without one. */
+export function defaultUnit(asked: SetAsked): MassUnit {
+  return asked.shown?.unit ?? asked.unit
+}
+
+/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed behind the cross.
+ * @param unit the unit that needs not be written; null: none */
+export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
+  const behind = load.unit === unit ? '' : ` ${load.unit}`
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${behind}`
+  if (load.added === 0) return 'bw'
+  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${behind}`
+}
+
+function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
+  return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
+}
+
+function added(cursor: Cursor, asked: SetAsked, sign: string): Taken {
+  const number = cursor.takeNumber()
+  if (number === null) throw new NotTaken(`behind ${sign} stands what was added: bw+10`)
+  const unit = takeUnit(cursor) ?? defaultUnit(asked)
+  const value = kept(number)
+  if (value === 0) return bodyweight(0, defaultUnit(asked), 'bw')
+  return bodyweight(sign === '-' ? -value : value, unit, `bw${sign}${number.text} ${unit}`)
+}
+
+function mass(cursor: Cursor, asked: SetAsked): Taken {
+  const first = cursor.takeNumber() as Token
+  const pair = cursor.takeIf('x') !== null
+  const number = pair ? cursor.takeNumber() : first
+  if (number === null || (pair && first.value !== 2)) {
+    throw new NotTaken('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
+  }
+  const written = takeUnit(cursor)
+  const unit = written ?? defaultUnit(asked)
+  return {
+    load: { kind: 'mass', value: kept(number), unit, pair },
+    bare: !pair,
+    shown: `${pair ? '2x' : ''}${number.text} ${unit}`,
+    number: written === null ? number.text : `${number.text} ${written}`,
+  }
+}
+
+/** Loads are kept to a gram or a thousandth of a pound. */
+function kept(number: Token): number {
+  return Math.round(number.value * 1000) / 1000
+}
+
+function takeUnit(cursor: Cursor): MassUnit | null {
+  const word = cursor.peek()
+  const unit = word?.kind === 'word' ? massWords.get(word.text) : undefined
+  if (unit === undefined) return null
+  cursor.take()
+  return unit
+}

@@ -1,0 +1,101 @@
+import { printNumber } from '../units/decimal.ts'
+import type { Answer, Asked, PieceAsked, SetAsked } from './asked.ts'
+import { readEntry } from './entry.ts'
+import { printFuel } from './entryFuel.ts'
+import { defaultUnit, printLoad } from './entryLoad.ts'
+import { remarksText } from './entryText.ts'
+import { typedTimeOf } from './entryTime.ts'
+import type { PieceResult, SetResult } from './result.ts'
+
+/* An answer as it would be typed, and in words. */
+
+/** An entry that reads back to the same answer, where the same is asked. */
+export function printEntry(answer: Answer, asked: Asked): string {
+  switch (answer.kind) {
+    case 'skipped':
+      return `-${remarksText(answer)}`
+    case 'prep':
+      return `=${remarksText(answer.result)}`
+    case 'fuel': {
+      const eaten = printFuel(answer.result)
+      return `${eaten === '' ? '=' : eaten}${remarksText(answer.result)}`
+    }
+    case 'set':
+      return printSet(answer.result, asked.kind === 'set' ? asked : null)
+    case 'piece':
+      return printPiece(answer.result, asked.kind === 'piece' ? asked : null)
+  }
+}
+
+/** What Enter alone would record, for the empty field: `3 x 92.5`, `1:52.4 by key`, `done, not timed`. Null
+ * when something must be typed. */
+export function describeEmpty(asked: Asked): string | null {
+  const reading = readEntry('', asked)
+  if (reading.outcome !== 'answer') return null
+  const { answer } = reading
+  switch (answer.kind) {
+    case 'piece':
+      return describePiece(answer.result)
+    case 'set':
+      return describeSet(answer.result, asked)
+    case 'fuel':
+      return printFuel(answer.result) || 'done'
+    default:
+      return 'done'
+  }
+}
+
+function printSet(result: SetResult, asked: SetAsked | null): string {
+  const load = result.load === null ? '' : ` x ${printLoad(result.load, unitOf(asked))}`
+  const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
+  return `${countOf(result)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
+}
+
+function countOf(result: SetResult): string {
+  if (result.groups !== null) return result.groups.join('+')
+  if (result.seconds !== null) return `${printNumber(result.seconds)} s`
+  return result.meters === null ? printNumber(result.reps ?? 0) : `${printNumber(result.meters)} m`
+}
+
+function unitOf(asked: SetAsked | null): 'kg' | 'lb' | null {
+  return asked === null ? null : defaultUnit(asked)
+}
+
+function printPiece(result: PieceResult, asked: PieceAsked | null): string {
+  const behind = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
+  const isMeasured = result.byKey && asked !== null && asked.offered !== null
+  const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
+  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, asked)
+  const distance = isAsPrescribed ? '' : `${printNumber(result.meters ?? 0)} m`
+  const done = [distance, clock].filter((text) => text !== '').join(' in ')
+  return `${done === '' ? '=' : done}${behind}`
+}
+
+/** The metres that go without saying. */
+function metersKnown(result: PieceResult, asked: PieceAsked | null): number | null {
+  if (asked === null) return null
+  if (asked.seconds === null) return asked.meters
+  return asked.treadmillSpeed === null || result.seconds === null
+    ? null
+    : asked.treadmillSpeed * result.seconds
+}
+
+function heartRateText(result: PieceResult): string {
+  if (result.heartRate === null) return ''
+  return ` hr ${result.heartRate}${result.heartRateMax === null ? '' : `/${result.heartRateMax}`}`
+}
+
+function describePiece(result: PieceResult): string {
+  if (result.seconds === null) return 'done, not timed'
+  const clock = typedTimeOf(result.seconds, result.precision)
+  if (result.byKey) return `${clock} by key`
+  return result.meters === null
+    ? `${clock}, metres not known`
+    : `${clock}, ${printNumber(Math.round(result.meters))} m`
+}
+
+function describeSet(result: SetResult, asked: Asked): string {
+  const text = printSet(result, asked.kind === 'set' ? asked : null)
+  const isBareCount = result.load === null && result.groups === null && result.reps !== null
+  return isBareCount ? `${text} ${result.reps === 1 ? 'rep' : 'reps'}` : text
+}

@@ -1,0 +1,162 @@
+import type { Answer, Asked, EntryReading } from './asked.ts'
+import { readEntry } from './entry.ts'
+import { printEntry } from './entryPrint.ts'
+import { type EntryText, entryTextOf, NotTaken, remarksText } from './entryText.ts'
+import { type Token, tokensOf } from './entryTokens.ts'
+
+/* Several times on one line fill the next results in order: `6:07 6:05 6:04 6:01`. */
+
+/** As EntryReading, of one result or of several in a row. */
+export type EntriesReading =
+  | { outcome: 'answers'; answers: Answer[] }
+  | {
+      outcome: 'question'
+      message: string
+      suggested: { text: string; answers: Answer[] } | null
+      insisted: Answer[] | null
+    }
+  | { outcome: 'error'; message: string }
+
+/** Reads a line for the results that are asked for next. Never throws.
+ * @param asked in order, the oldest first; a line of one result is for the first of them */
+export function readEntries(text: string, asked: readonly Asked[]): EntriesReading {
+  const first = asked[0]
+  if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
+  const entries = first.kind === 'piece' ? splitAtTimes(text) : [text]
+  if (entries.length === 1) return together([text], [readEntry(text, first)])
+  const pieces = asked.findIndex((each) => each.kind !== 'piece')
+  const fillable = pieces < 0 ? asked.length : pieces
+  if (entries.length > fillable) {
+    const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
+    return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
+  }
+  const readings = entries.map((entry, index) => readEntry(entry, asked[index] as Asked))
+  return runningTotals(readings, asked) ?? together(entries, readings)
+}
+
+/** The entries of a line of several times; the line itself when there is but one, or it cannot be read. */
+function splitAtTimes(text: string): string[] {
+  try {
+    const typed = entryTextOf(text)
+    const starts = startsOf(tokensOf(typed.body), typed.body)
+    if (starts.length < 2) return [text]
+    return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
+  } catch (error) {
+    if (error instanceof NotTaken) return [text]
+    throw error
+  }
+}
+
+/** What follows these belongs to them and begins no result. */
+const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
+const units = new Set(['m', 'km', 'k', 'mi', 'mile', 'miles', 'yd', 'bpm', '/'])
+
+function startsOf(tokens: readonly Token[], body: string): number[] {
+  const isApart = (token: Token) =>
+    (token.start === 0 || body[token.start - 1] === ' ') &&
+    (token.end === body.length || body[token.end] === ' ')
+  return tokens.flatMap((token, index) => {
+    const before = tokens[index - 1]
+    const isLed =
+      before !== undefined && leading.has(before.text) && !(before.text === '-' && isApart(before))
+    const isTime =
+      token.kind === 'clock' || (token.kind === 'number' && !units.has(tokens[index + 1]?.text ?? ''))
+    const isMark = (token.text === '-' || token.text === '=') && isApart(token)
+    return (isTime && !isLed) || isMark ? [token.start] : []
+  })
+}
+
+function entryAt(typed: EntryText, start: number, end: number | null): string {
+  const text = typed.body.slice(start, end ?? undefined).replace(/[ ,;]+$/, '')
+  return end === null ? text + remarksText(typed) : text
+}
+
+function together(entries: readonly string[], readings: readonly EntryReading[]): EntriesReading {
+  const errors = readings.flatMap((reading, index) =>
+    reading.outcome === 'error'
+      ? [{ ...reading, message: placed(reading.message, index, readings.length) }]
+      : [],
+  )
+  if (errors[0] !== undefined) return errors[0]
+  const questions = readings.flatMap((reading, index) =>
+    reading.outcome === 'question' ? [placed(reading.message, index, readings.length)] : [],
+  )
+  const answers = readings.map((reading) => (reading.outcome === 'answer' ? reading.answer : null))
+  if (questions.length === 0) return { outcome: 'answers', answers: known(answers) ?? [] }
+  const meant = readings.map((reading) =>
+    reading.outcome === 'question' ? (reading.suggested?.answer ?? null) : answerIn(reading),
+  )
+  const texts = readings.map((reading, index) =>
+    reading.outcome === 'question' ? (reading.suggested?.text ?? '') : (entries[index] ?? ''),
+  )
+  const corrected = known(meant)
+  return {
+    outcome: 'question',
+    message: questions.join('; '),
+    suggested: corrected === null ? null : { text: texts.join(' '), answers: corrected },
+    insisted: known(readings.map((reading) => answerIn(reading))),
+  }
+}
+
+/** What a reading gives as it stands. */
+function answerIn(reading: EntryReading): Answer | null {
+  if (reading.outcome === 'answer') return reading.answer
+  return reading.outcome === 'question' ? reading.insisted : null
+}
+
+function known(answers: readonly (Answer | null)[]): Answer[] | null {
+  const there = answers.filter((answer) => answer !== null)
+  return there.length === answers.length ? there : null
+}
+
+function placed(message: string, index: number, count: number): string {
+  return count === 1 ? message : `result ${index + 1}: ${message}`
+}
+
+/** A question, when times rise like those of a stopwatch that was never reset. */
+function runningTotals(readings: readonly EntryReading[], asked: readonly Asked[]): EntriesReading | null {
+  const typed = known(readings.map(answerIn))
+  const differences = typed === null ? null : differencesOf(typed, asked)
+  if (typed === null || differences === null) return null
+  const text = differences.map((answer, index) => printEntry(answer, asked[index] as Asked)).join(' ')
+  return {
+    outcome: 'question',
+    message: `running totals? The differences are ${text}`,
+    suggested: { text, answers: differences },
+    insisted: typed,
+  }
+}
+
+/** How far the pace of a difference may be from the first time's. */
+const likeliest = { from: 2 / 3, to: 3 / 2 }
+
+/** The results that running totals stand for; null when these are none: every difference must be about as
+ * fast as the first time was.
+ * @param asked of each answer */
+export function differencesOf(answers: readonly Answer[], asked: readonly Asked[]): Answer[] | null {
+  if (answers.length < 2) return null
+  const totals: { seconds: number; meters: number }[] = []
+  for (const [index, answer] of answers.entries()) {
+    const piece = asked[index]
+    if (answer.kind !== 'piece' || piece?.kind !== 'piece' || piece.meters === null) return null
+    if (answer.result.seconds === null || answer.result.meters === null) return null
+    totals.push({ seconds: answer.result.seconds, meters: answer.result.meters })
+  }
+  const own = totals.map(
+    (total, index) => Math.round((total.seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
+  )
+  const pace = (own[0] ?? 0) / (totals[0]?.meters ?? 1)
+  const isLike = own.every((seconds, index) => {
+    const share = seconds / (totals[index]?.meters ?? 1) / pace
+    return share >= likeliest.from && share <= likeliest.to
+  })
+  if (!isLike) return null
+  const finest = Math.min(
+    ...answers.map((answer) => (answer.kind === 'piece' ? (answer.result.precision ?? 1) : 1)),
+  )
+  return answers.map((answer, index) =>
+    answer.kind === 'piece'
+      ? { ...answer, result: { ...answer.result, seconds: own[index] ?? null, precision: finest } }
+      : answer,
+  )
+}

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest'
+import { describeEmpty } from '../../src/session/entryPrint.ts'
+import {
+  answered,
+  asManyAsGo,
+  carry,
+  cluster,
+  easyTwo,
+  fiveHundred,
+  foamRoll,
+  hold,
+  porridge,
+  shownReading,
+  straight,
+  timedByKey,
+  treadmill,
+  twentyMinutes,
+  unloaded,
+} from './entryAsked.ts'
+
+describe('a prep item', () => {
+  it.each([
+    ['', { kind: 'prep', result: { note: null, pain: null } }],
+    ['=', { kind: 'prep', result: { note: null, pain: null } }],
+    ['done "stiff"', { kind: 'prep', result: { note: 'stiff', pain: null } }],
+    ['-', { kind: 'skipped', note: null, pain: null }],
+    ['skip', { kind: 'skipped', note: null, pain: null }],
+  ])('%j is read', (text, answer) => {
+    expect(answered(text, foamRoll)).toEqual(answer)
+  })
+
+  it('is done or not, and nothing else', () => {
+    expect(shownReading('3:00', foamRoll)).toBe(
+      'error: "3:00" is not understood; foam roll is done (= or nothing typed) or not (-)',
+    )
+  })
+})
+
+describe('a fuel item', () => {
+  const eaten = (
+    carbsG: number | null,
+    proteinG: number | null,
+    fatG: number | null,
+    kcal: number | null,
+  ) => ({
+    kind: 'fuel',
+    result: { carbsG, proteinG, fatG, kcal, note: null, pain: null },
+  })
+
+  it.each([
+    ['', eaten(75, 20, 10, null)],
+    ['carbs 70 g, protein 18 g', eaten(70, 18, null, null)],
+    ['70 g carbs 18 g protein 8 g fat', eaten(70, 18, 8, null)],
+    ['carbs 70', eaten(70, null, null, null)],
+    ['450 kcal', eaten(null, null, null, 450)],
+    ['carbs 80,5 g', eaten(80.5, null, null, null)],
+  ])('%j is read', (text, answer) => {
+    expect(answered(text, porridge)).toEqual(answer)
+  })
+
+  it.each([
+    [
+      'carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
+      '600 kcal typed, and the grams come to 450 kcal | suggested: carbs 70 g, protein 20 g, fat 10 g | insisted: carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
+    ],
+    ['carbs 7000 g', '7000 g of carbs are over 1000 g | suggested: nothing | insisted: carbs 7000 g'],
+    ['20000 kcal', '20000 kcal are over 10000 kcal | suggested: nothing | insisted: 20000 kcal'],
+    ['carbs 70 carbs 60', 'error: carbs is there twice; type it once'],
+    [
+      'porridge',
+      'error: "porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+    ],
+    ['70', 'error: "70" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal'],
+  ])('%j is answered', (text, answer) => {
+    expect(shownReading(text, porridge)).toBe(answer)
+  })
+})
+
+describe('the empty field says what Enter alone would record', () => {
+  it.each([
+    [straight, '6 x 92.5'],
+    [cluster, '2+2 x 92.5'],
+    [unloaded, '6 reps'],
+    [hold, '45 s'],
+    [carry, '40 m x 92.5'],
+    [asManyAsGo, null],
+    [fiveHundred, null],
+    [timedByKey, '1:52.4 by key'],
+    [easyTwo, 'done, not timed'],
+    [twentyMinutes, '20:00, metres not known'],
+    [treadmill, '20:00, 3600 m'],
+    [foamRoll, 'done'],
+    [porridge, 'carbs 75 g, protein 20 g, fat 10 g'],
+  ])('%j', (asked, text) => {
+    expect(describeEmpty(asked)).toBe(text)
+  })
+})

@@ -1,0 +1,166 @@
+import { describe, expect, it } from 'vitest'
+import type { PieceResult } from '../../src/session/result.ts'
+import {
+  answered,
+  easyTwo,
+  fiveHundred,
+  mile,
+  shownReading,
+  timedByKey,
+  treadmill,
+  twentyMinutes,
+} from './entryAsked.ts'
+
+const piece = (changes: Partial<PieceResult>) => ({
+  kind: 'piece',
+  result: {
+    meters: 500,
+    seconds: null,
+    precision: null,
+    heartRate: null,
+    heartRateMax: null,
+    rpe: null,
+    byKey: false,
+    note: null,
+    pain: null,
+    ...changes,
+  },
+})
+
+describe('a split or a repeat', () => {
+  it.each([
+    ['1:28.4', piece({ seconds: 88.4, precision: 0.1 })],
+    ['88.4', piece({ seconds: 88.4, precision: 0.1 })],
+    ['1:28,4', piece({ seconds: 88.4, precision: 0.1 })],
+    ['1:28', piece({ seconds: 88, precision: 1 })],
+    ['1:28.45', piece({ seconds: 88.45, precision: 0.01 })],
+    ['88 s', piece({ seconds: 88, precision: 1 })],
+    ['1:28.4 hr 178 rpe 8', piece({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
+    ['rpe 8 hr 178 1:28.4', piece({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
+    ['1:28 hr 171/183', piece({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183 })],
+    [
+      '1:28 171/183 bpm @8.5',
+      piece({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183, rpe: 8.5 }),
+    ],
+    ['2.9 km in 14:30', piece({ meters: 2900, seconds: 870, precision: 1 })],
+    ['14:30 for 2.9 km', piece({ meters: 2900, seconds: 870, precision: 1 })],
+    ['1:28 "windy back straight"', piece({ seconds: 88, precision: 1, note: 'windy back straight' })],
+    ['-', { kind: 'skipped', note: null, pain: null }],
+  ])('%j is read', (text, answer) => {
+    expect(answered(text, fiveHundred)).toEqual(answer)
+  })
+
+  it('may take hours', () => {
+    expect(answered('1:02:11', { ...mile, meters: 15000 })).toEqual(
+      piece({ meters: 15000, seconds: 3731, precision: 1 }),
+    )
+  })
+
+  it.each([
+    [
+      '6.07',
+      '6.07 s for 1 mi is faster than any human; did you mean 6:07? | suggested: 6:07 | insisted: 0:06.07',
+    ],
+    [
+      '6.07 hr 170',
+      '6.07 s for 1 mi is faster than any human; did you mean 6:07? | suggested: 6:07 hr 170 | insisted: 0:06.07 hr 170',
+    ],
+    ['6', '6 s for 1 mi is faster than any human; did you mean 6:00? | suggested: 6:00 | insisted: 0:06'],
+    [
+      '6:07:00',
+      '6:07:00 for 1 mi is slower than 0.5 m/s; did you mean 6:07? | suggested: 6:07 | insisted: 6:07:00',
+    ],
+    ['1:02:11', '1:02:11 for 1 mi is slower than 0.5 m/s | suggested: nothing | insisted: 1:02:11'],
+    [
+      '6:07 hr 300',
+      'a heart rate of 300 lies outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 300',
+    ],
+    ['6:07 hr 29', 'a heart rate of 29 lies outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 29'],
+    [
+      '6:07 hr 183/171',
+      'the highest heart rate, 171, is below the average; did you mean hr 171/183? | suggested: 6:07 hr 171/183 | insisted: 6:07 hr 183/171',
+    ],
+    ['6:7', 'seconds have two digits; did you mean 6:07? | suggested: 6:07 | insisted: nothing'],
+    ['6.07.2', 'a time is written with colons; did you mean 6:07.2? | suggested: 6:07.2 | insisted: nothing'],
+    ['6:75', 'error: 6:75 is no time: minutes behind hours and seconds run from 00 to 59'],
+    ['6:', 'error: 6: is no time: one is written 6:07, 1:28.4 or 1:02:11'],
+    ['0:00', 'error: a time of 0:00 is none; type the time of 1 mi, such as 1:52.4'],
+    ['3:50/km', 'error: type the time of the whole piece, not its pace'],
+    ['4 laps in 6:07', 'error: laps are of many lengths; type the distance in m, km or mi'],
+    ['0.5 m in 6:07', 'error: 0.5 m is less than a metre; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 6:05', 'error: there are two times, 6:07 and 6:05; one is asked for'],
+    ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 hr', 'error: hr wants a heart rate: hr 171, or with the highest hr 171/183'],
+    ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be kept: it lies between 30 and 250'],
+    ['6:07 @', 'error: @ wants an effort from 1 to 10: @8'],
+    ['6:07 @20', 'error: 20 is not an RPE: it runs from 1 to 10, in halves'],
+  ])('%j for a mile is answered', (text, answer) => {
+    expect(shownReading(text, mile)).toBe(answer)
+  })
+
+  it('questions 88 s for a half marathon', () => {
+    expect(shownReading('1:28', { ...mile, meters: 21097.5, label: 'half marathon' })).toBe(
+      '1:28 for half marathon is faster than any human; did you mean 1:28:00? | suggested: 1:28:00 | insisted: 1:28',
+    )
+  })
+
+  it('takes no target for a result', () => {
+    const text = 'error: a target is never a result: type the time of 1 mi, such as 1:52.4'
+    expect(shownReading('', mile)).toBe(text)
+    expect(shownReading('hr 170', mile)).toBe(text)
+    expect(shownReading('2.9 km', mile)).toBe('error: type the time as well: 2.9 km in 14:30')
+  })
+
+  it('is done and not timed, when it is easy and nothing is typed', () => {
+    expect(answered('', easyTwo)).toEqual(piece({ meters: 2000 }))
+    expect(answered('hr 131', easyTwo)).toEqual(piece({ meters: 2000, heartRate: 131 }))
+    expect(answered('2.9 km', easyTwo)).toEqual(piece({ meters: 2900 }))
+  })
+
+  it('takes the time that was taken by key, when nothing else is typed', () => {
+    expect(answered('', timedByKey)).toEqual(piece({ seconds: 112.4, precision: 0.1, byKey: true }))
+    expect(answered('rpe 8', timedByKey)).toEqual(
+      piece({ seconds: 112.4, precision: 0.1, byKey: true, rpe: 8 }),
+    )
+    expect(answered('1:51', timedByKey)).toEqual(piece({ seconds: 111, precision: 1 }))
+  })
+
+  it('questions a time taken by a key that was pressed twice', () => {
+    expect(shownReading('', { ...timedByKey, offered: 0.4 })).toBe(
+      '0:00.4 for 500 m is faster than any human | suggested: nothing | insisted: =',
+    )
+  })
+})
+
+describe('a piece given by time', () => {
+  it('took the time as prescribed, and its metres are not known unless they are typed', () => {
+    expect(answered('', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1200, precision: 1 }))
+    expect(answered('4.1 km', twentyMinutes)).toEqual(piece({ meters: 4100, seconds: 1200, precision: 1 }))
+    expect(answered('19:30', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1170, precision: 1 }))
+    expect(answered('2.9 km in 14:30', twentyMinutes)).toEqual(
+      piece({ meters: 2900, seconds: 870, precision: 1 }),
+    )
+  })
+
+  it('on a treadmill with a speed covers speed times time', () => {
+    expect(answered('', treadmill)).toEqual(piece({ meters: 3600, seconds: 1200, precision: 1 }))
+    expect(answered('10:00', treadmill)).toEqual(piece({ meters: 1800, seconds: 600, precision: 1 }))
+    expect(answered('3.5 km', treadmill)).toEqual(piece({ meters: 3500, seconds: 1200, precision: 1 }))
+  })
+
+  it.each([
+    ['4.1', 'the time is prescribed; did you mean 4.1 km? | suggested: 4.1 km | insisted: nothing'],
+    ['4100', 'the time is prescribed; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
+    [
+      '4100 km',
+      '20:00 for 4100 km is faster than any human; did you mean 4100 m? | suggested: 4100 m | insisted: 4100000 m in 20:00',
+    ],
+    [
+      '4.1 m',
+      '20:00 for 4.1 m is slower than 0.5 m/s; did you mean 4.1 km? | suggested: 4.1 km | insisted: 4.1 m in 20:00',
+    ],
+    ['far', 'error: "far" is not understood; type how far it was, such as 2.1 km'],
+  ])('%j is answered', (text, answer) => {
+    expect(shownReading(text, twentyMinutes)).toBe(answer)
+  })
+})

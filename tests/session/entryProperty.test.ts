@@ -1,0 +1,185 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Answer, Asked } from '../../src/session/asked.ts'
+import { readEntry } from '../../src/session/entry.ts'
+import { readMinutes, readPartEffort } from '../../src/session/entryPart.ts'
+import { describeEmpty, printEntry } from '../../src/session/entryPrint.ts'
+import { readEntries } from '../../src/session/entrySeveral.ts'
+import { FuelResult, PieceResult, PrepResult, SetResult } from '../../src/session/result.ts'
+import * as askedFor from './entryAsked.ts'
+
+const everyAsked = Object.values(askedFor).filter((value): value is Asked => typeof value === 'object')
+const asked = fc.constantFrom(...everyAsked)
+
+/** Pieces of what is typed, so that many of the texts mean something. */
+const word = fc.oneof(
+  fc.constantFrom(
+    'x',
+    '@',
+    '!',
+    '+',
+    '-',
+    '=',
+    '/',
+    ',',
+    '.',
+    ':',
+    '"',
+    'pain',
+    'hr',
+    'rpe',
+    'rir',
+    'bw',
+    'kg',
+    'lb',
+    's',
+    'm',
+    'km',
+    'mi',
+    'min',
+    'in',
+    'reps',
+    'carbs',
+    'protein',
+    'fat',
+    'kcal',
+    'g',
+    'left knee',
+    '2x',
+    '“',
+    '×',
+    '—',
+    '!!',
+  ),
+  fc.nat({ max: 300 }).map(String),
+  fc.double({ min: 0, max: 2000, noNaN: true }).map((value) => String(Number(value.toFixed(2)))),
+  fc
+    .tuple(fc.nat({ max: 70 }), fc.nat({ max: 59 }))
+    .map(([minutes, seconds]) => `${minutes}:${String(seconds).padStart(2, '0')}`),
+  fc.constant('"windy back straight"'),
+)
+const typed = fc
+  .array(fc.tuple(word, fc.constantFrom('', ' ')), { maxLength: 9 })
+  .map((words) => words.map(([text, space]) => text + space).join(''))
+const anything = fc.oneof(typed, fc.string({ unit: 'binary', maxLength: 600 }), fc.string({ maxLength: 60 }))
+
+/** The schemas know neither NaN nor infinity, and no count, time or metre below 0. */
+function assertKept(answer: Answer): void {
+  if (answer.kind === 'set') {
+    const result = SetResult.parse(answer.result)
+    expect([result.reps, result.seconds, result.meters].filter((value) => value !== null)).toHaveLength(1)
+    if (result.groups !== null) expect(result.groups.reduce((sum, group) => sum + group, 0)).toBe(result.reps)
+    expect(
+      Number.isFinite(result.load?.kind === 'mass' ? result.load.value : (result.load?.added ?? 0)),
+    ).toBe(true)
+  } else if (answer.kind === 'piece') PieceResult.parse(answer.result)
+  else if (answer.kind === 'prep') PrepResult.parse(answer.result)
+  else if (answer.kind === 'fuel') FuelResult.parse(answer.result)
+}
+
+describe('any text', () => {
+  it('is answered, questioned or refused: nothing is thrown, and no answer holds a figure that is none', () => {
+    fc.assert(
+      fc.property(anything, asked, (text, what) => {
+        const reading = readEntry(text, what)
+        if (reading.outcome === 'answer') assertKept(reading.answer)
+        if (reading.outcome === 'question') {
+          if (reading.suggested !== null) assertKept(reading.suggested.answer)
+          if (reading.insisted !== null) assertKept(reading.insisted)
+        }
+        if (reading.outcome !== 'answer') expect(reading.message).not.toMatch(/undefined|NaN|null/)
+      }),
+      { numRuns: 4000 },
+    )
+  })
+
+  it('is the same typed again: an answer printed as an entry reads back to the same answer', () => {
+    fc.assert(
+      fc.property(anything, asked, (text, what) => {
+        const reading = readEntry(text, what)
+        if (reading.outcome === 'answer') {
+          expect(readEntry(printEntry(reading.answer, what), what)).toEqual(reading)
+        }
+        if (reading.outcome === 'question' && reading.insisted !== null) {
+          const again = readEntry(printEntry(reading.insisted, what), what)
+          expect(again.outcome === 'question' ? again.insisted : again).toEqual(
+            again.outcome === 'question' ? reading.insisted : { outcome: 'answer', answer: reading.insisted },
+          )
+        }
+      }),
+      { numRuns: 4000 },
+    )
+  })
+
+  it('that is suggested is an answer', () => {
+    fc.assert(
+      fc.property(typed, asked, (text, what) => {
+        const reading = readEntry(text, what)
+        if (reading.outcome !== 'question' || reading.suggested === null) return
+        expect(readEntry(reading.suggested.text, what)).toEqual({
+          outcome: 'answer',
+          answer: reading.suggested.answer,
+        })
+      }),
+      { numRuns: 4000 },
+    )
+  })
+
+  it('fills at most as many results as are asked for', () => {
+    fc.assert(
+      fc.property(anything, fc.array(asked, { maxLength: 4 }), (text, row) => {
+        const reading = readEntries(text, row)
+        if (reading.outcome === 'answers') {
+          expect(reading.answers.length).toBeGreaterThan(0)
+          expect(reading.answers.length).toBeLessThanOrEqual(row.length)
+          reading.answers.forEach(assertKept)
+        }
+        if (reading.outcome === 'question') {
+          reading.suggested?.answers.forEach(assertKept)
+          reading.insisted?.forEach(assertKept)
+        }
+      }),
+      { numRuns: 3000 },
+    )
+  })
+
+  it('is an effort from 0 to 10 in halves and minutes within a day, or none', () => {
+    fc.assert(
+      fc.property(anything, (text) => {
+        const effort = readPartEffort(text)
+        if (effort.outcome === 'answer' && effort.value !== null) {
+          expect(effort.value >= 0 && effort.value <= 10 && Number.isInteger(effort.value * 2)).toBe(true)
+        }
+        const minutes = readMinutes(text)
+        if (minutes.outcome === 'answer' && minutes.value !== null) {
+          expect(minutes.value >= 0 && minutes.value <= 1440).toBe(true)
+        }
+      }),
+    )
+  })
+
+  it('however long is answered at once', () => {
+    for (const text of [
+      '9'.repeat(1e6),
+      ' '.repeat(1e6),
+      '"'.repeat(1e6),
+      '(('.repeat(1e6),
+      '1:'.repeat(240),
+      'pain '.repeat(99),
+    ]) {
+      const start = performance.now()
+      for (const what of everyAsked) readEntries(text, [what, what])
+      readPartEffort(text)
+      readMinutes(text)
+      expect(performance.now() - start).toBeLessThan(1000)
+    }
+  })
+})
+
+describe('the empty field', () => {
+  it('says nothing where nothing typed is no answer', () => {
+    for (const what of everyAsked) {
+      expect(describeEmpty(what) === null).toBe(readEntry('', what).outcome !== 'answer')
+    }
+  })
+})

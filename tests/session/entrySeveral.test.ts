@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest'
+import type { Asked } from '../../src/session/asked.ts'
+import { printEntry } from '../../src/session/entryPrint.ts'
+import { readEntries } from '../../src/session/entrySeveral.ts'
+import { fiveHundred, mile, straight, twentyMinutes } from './entryAsked.ts'
+
+const four: readonly Asked[] = [mile, mile, mile, mile]
+
+function read(text: string, asked: readonly Asked[]): string {
+  const reading = readEntries(text, asked)
+  const printed = (answers: Parameters<typeof printEntry>[0][] | null | undefined) =>
+    answers?.map((answer, index) => printEntry(answer, asked[index] as Asked)).join(' | ') ?? 'nothing'
+  if (reading.outcome === 'answers') return printed(reading.answers)
+  if (reading.outcome === 'error') return `error: ${reading.message}`
+  return `${reading.message} || ${reading.suggested?.text ?? 'nothing'} || ${printed(reading.suggested?.answers)} || ${printed(reading.insisted)}`
+}
+
+describe('several times on one line', () => {
+  it.each([
+    ['6:07 6:05 6:04 6:01', '6:07 | 6:05 | 6:04 | 6:01'],
+    ['6:07, 6:05', '6:07 | 6:05'],
+    ['6:07,6:05', '6:07 | 6:05'],
+    ['6:07,5 6:05,5', '6:07.5 | 6:05.5'],
+    ['367 365', '6:07 | 6:05'],
+    ['6:07 hr 170 6:05 hr 171 @8', '6:07 hr 170 | 6:05 hr 171 rpe 8'],
+    ['6:07 - 6:01 "windy"', '6:07 | - | 6:01 "windy"'],
+    ['6:07', '6:07'],
+    ['1600 m in 6:07 hr 170/181', '1600 m in 6:07 hr 170/181'],
+  ])('%j fills the next results in order', (text, answers) => {
+    expect(read(text, four)).toBe(answers)
+  })
+
+  it('leaves results open when there are fewer', () => {
+    const reading = readEntries('6:07 6:05', four)
+    expect(reading.outcome === 'answers' ? reading.answers.length : reading).toBe(2)
+  })
+
+  it('questions each that is implausible', () => {
+    expect(read('6.07 6:05', four)).toBe(
+      'result 1: 6.07 s for 1 mi is faster than any human; did you mean 6:07? || 6:07 6:05 || 6:07 | 6:05 || 0:06.07 | 6:05',
+    )
+  })
+
+  it('refuses more than are asked for', () => {
+    expect(read('6:07 6:05 6:04 6:01 6:00', four)).toBe(
+      'error: there are 5 times, and only 4 times are asked for next',
+    )
+    expect(read('6:07 6:05', [mile])).toBe('error: there are 2 times, and only 1 time is asked for next')
+    expect(read('6:07', [])).toBe('error: no result is asked for now')
+  })
+
+  it('refuses the line when one of them cannot be read', () => {
+    expect(read('6:07 6:75', four)).toBe(
+      'error: 6:75 is no time: minutes behind hours and seconds run from 00 to 59',
+    )
+    expect(read('6:07 6:05 hr', four)).toBe(
+      'error: result 2: hr wants a heart rate: hr 171, or with the highest hr 171/183',
+    )
+    expect(read('6:07 6:05', [mile, straight])).toBe(
+      'error: there are 2 times, and only 1 time is asked for next',
+    )
+  })
+
+  it('is for pieces only: a set is typed one at a time', () => {
+    expect(read('6 100', [straight, straight])).toBe(
+      'between repetitions and load stands an x; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
+    )
+  })
+})
+
+describe('times that rise like a stopwatch that was never reset', () => {
+  it('are questioned, and the differences suggested', () => {
+    expect(read('6:07 12:10 18:15.5', four)).toBe(
+      'running totals? The differences are 6:07.0 6:03.0 6:05.5 || 6:07.0 6:03.0 6:05.5 || 6:07.0 | 6:03.0 | 6:05.5 || 6:07 | 12:10 | 18:15.5',
+    )
+  })
+
+  it('are questioned where they have become too slow to be splits', () => {
+    const six = Array<Asked>(6).fill(fiveHundred)
+    expect(read('1:48 3:36 5:25 7:14 9:02 10:51', six)).toContain(
+      'running totals? The differences are 1:48 1:48 1:49 1:49 1:48 1:49',
+    )
+    expect(read('2:48 5:36 8:25 11:14 14:02 16:51', six)).toContain(
+      'running totals? The differences are 2:48 2:48 2:49',
+    )
+  })
+
+  it('are not seen in repeats that slow down, nor in a ladder', () => {
+    expect(read('6:01 6:04 6:07 6:10', four)).toBe('6:01 | 6:04 | 6:07 | 6:10')
+    const ladder = [200, 400, 800].map((meters) => ({ ...mile, meters, label: `${meters} m` }))
+    expect(read('0:34 1:12 2:35', ladder)).toBe('0:34 | 1:12 | 2:35')
+  })
+
+  it('are not seen in pieces given by time', () => {
+    expect(read('10:00 20:00', [twentyMinutes, twentyMinutes])).toBe('10:00 | 20:00')
+  })
+})

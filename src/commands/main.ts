@@ -7,6 +7,8 @@ export async function main(): Promise<void> {
     stream.on('error', (error: NodeJS.ErrnoException) => {
       // A reader that has seen enough (head, less) is no failure; there is nobody left to write to.
       if (error.code === 'EPIPE') process.exit(0)
+      // The terminal was closed: SIGHUP ends the run.
+      if (error.code === 'EIO') return
       throw error
     })
   }

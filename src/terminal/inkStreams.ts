@@ -1,0 +1,111 @@
+import { EventEmitter } from 'node:events'
+import type { Key } from '../widgets/key.ts'
+import { frameUpdate } from './frame.ts'
+
+/* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
+ * `debug` option) of which only the lines that changed go on. */
+
+/** What Ink reads keys from. Raw mode is the session's affair. */
+export class InkInput extends EventEmitter {
+  readonly isTTY = true
+  #next: string | null = null
+
+  give(bytes: string | null): void {
+    if (bytes === null || bytes === '') return
+    this.#next = bytes
+    this.emit('readable')
+  }
+
+  read(): string | null {
+    const bytes = this.#next
+    this.#next = null
+    return bytes
+  }
+
+  setEncoding(): this {
+    return this
+  }
+
+  setRawMode(): this {
+    return this
+  }
+
+  ref(): this {
+    return this
+  }
+
+  unref(): this {
+    return this
+  }
+}
+
+/** What Ink draws on. */
+export class InkOutput extends EventEmitter {
+  readonly isTTY = true
+  readonly #terminal: NodeJS.WriteStream
+  #shown: readonly string[] | null = null
+  #frame: readonly string[] = []
+  #isOpen = false
+  #isScheduled = false
+
+  constructor(terminal: NodeJS.WriteStream) {
+    super()
+    this.#terminal = terminal
+  }
+
+  get columns(): number {
+    return this.#terminal.columns || 80
+  }
+
+  get rows(): number {
+    return this.#terminal.rows || 24
+  }
+
+  /** Several frames of one turn are drawn as the last of them. */
+  write(frame: string): boolean {
+    this.#frame = frame.split('\n')
+    if (!this.#isScheduled) {
+      this.#isScheduled = true
+      setImmediate(() => this.#draw())
+    }
+    return true
+  }
+
+  /** From now on the terminal is ours to draw on; what it shows is not known. */
+  open(): void {
+    this.#isOpen = true
+    this.#shown = null
+    this.#draw()
+  }
+
+  close(): void {
+    this.#isOpen = false
+  }
+
+  resized(): void {
+    this.#shown = null
+    this.emit('resize')
+    this.#draw()
+  }
+
+  #draw(): void {
+    this.#isScheduled = false
+    if (!this.#isOpen) return
+    const update = frameUpdate(this.#shown, this.#frame, this.rows)
+    this.#shown = this.#frame
+    if (update !== '') this.#terminal.write(update)
+  }
+}
+
+const sequences: Readonly<Record<string, string>> = {
+  left: '\x1b[D',
+  right: '\x1b[C',
+  backspace: '\x7f',
+  delete: '\x7f',
+}
+
+/** What Ink is given for a key that belongs to the entry field; null for one the field has no use for. */
+export function inkBytesOf(key: Key): string | null {
+  if (key.kind === 'named') return sequences[key.name] ?? null
+  return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
+}

@@ -1,0 +1,128 @@
+import { constants } from 'node:os'
+import { type Instance, render } from 'ink'
+import type { ReactNode } from 'react'
+import type { KeyFeed } from '../widgets/keyFeed.ts'
+import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
+import { Keyboard } from './keyboard.ts'
+import { bell, clipboardSequence, enterScreen, leaveScreen } from './modes.ts'
+
+/** What a screen can do to the terminal that is not drawing. */
+export interface ScreenTerminal {
+  /** Sounds at once, whatever is being drawn. */
+  ring(): void
+  /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
+  copy(text: string): void
+  /** Ends the run; the status of the process. */
+  exit(status?: number): void
+}
+
+interface Given {
+  screens: (terminal: ScreenTerminal) => ReactNode
+  /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
+  feed: KeyFeed
+  /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
+  leave: () => void
+  /** Called when the program goes on after it was stopped, before it is drawn again. */
+  resumed?: () => void
+}
+
+const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
+
+/** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
+ * ends it. The terminal is as it was afterwards. A rejected promise carries the error of a screen.
+ * @returns the exit status, 128 + n after signal n */
+export function runScreens(given: Given): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const input = new InkInput()
+    const output = new InkOutput(process.stdout)
+    let app: Instance | null = null
+    let isShown = false
+    let isOver = false
+
+    const show = () => {
+      isShown = true
+      process.stdout.write(enterScreen)
+      keyboard.open()
+      output.open()
+    }
+    const hide = () => {
+      if (!isShown) return
+      isShown = false
+      output.close()
+      keyboard.close()
+      process.stdout.write(leaveScreen)
+    }
+    const end = (settle: () => void) => {
+      if (isOver) return
+      isOver = true
+      try {
+        given.leave()
+      } finally {
+        hide()
+        app?.unmount()
+        settle()
+        // In a later turn: a listener of Ink's, asked about the same signal after ours, ends the process when it is alone.
+        setImmediate(() => {
+          for (const [event, listener] of listeners) process.off(event, listener)
+          process.stdout.off('resize', resized)
+        })
+      }
+    }
+    const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
+    const fail = (error: unknown) => end(() => reject(error))
+
+    /** Gives the terminal back and stops with the whole job, as a shell expects. Where there is no shell to go
+     * on from, the system ignores the signal; the timer, which stands still while stopped, shows again. */
+    const stop = () => {
+      hide()
+      process.off('SIGTSTP', stop)
+      process.kill(0, 'SIGTSTP')
+      setTimeout(goOn, 20)
+    }
+    const goOn = () => {
+      if (isShown || isOver) return
+      process.on('SIGTSTP', stop)
+      given.resumed?.()
+      show()
+    }
+    const resized = () => output.resized()
+
+    const keyboard = new Keyboard(process.stdin, (key) => {
+      if (key.kind === 'named' && key.name === 'ctrl+c') return endBySignal('SIGINT')
+      if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') return stop()
+      if (!given.feed.press(key)) input.give(inkBytesOf(key))
+      // Rendering the same again makes React finish what the key began, effects included, and the second time
+      // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
+      // next key with the values of the one before.
+      app?.rerender(tree)
+      app?.rerender(tree)
+    })
+    const terminal: ScreenTerminal = {
+      ring: () => void process.stdout.write(bell),
+      copy: (text) => void process.stdout.write(clipboardSequence(text)),
+      exit: (status = 0) => end(() => resolve(status)),
+    }
+    const listeners: [string, (error: unknown) => void][] = [
+      ...endings.map((signal): [string, () => void] => [signal, () => endBySignal(signal)]),
+      ['SIGTSTP', stop],
+      ['SIGCONT', goOn],
+      ['uncaughtException', fail],
+      ['unhandledRejection', fail],
+      ['exit', hide],
+    ]
+    for (const [event, listener] of listeners) process.on(event, listener)
+    process.stdout.on('resize', resized)
+
+    const tree = given.screens(terminal)
+    app = render(tree, {
+      stdin: input as unknown as NodeJS.ReadStream,
+      stdout: output as unknown as NodeJS.WriteStream,
+      // Whole frames, unthrottled: InkOutput draws what changed.
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    })
+    app.waitUntilExit().then(() => end(() => resolve(0)), fail)
+    show()
+  })
+}

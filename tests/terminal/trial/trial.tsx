@@ -1,0 +1,63 @@
+import { appendFileSync } from 'node:fs'
+import { Box, Text } from 'ink'
+import TextInput from 'ink-text-input'
+import { useState } from 'react'
+import { runScreens, type ScreenTerminal } from '../../../src/terminal/runScreens.ts'
+import { createKeyFeed } from '../../../src/widgets/keyFeed.ts'
+import { KeyFeedContext, useKeys } from '../../../src/widgets/useKeys.ts'
+import { useTerminalSize } from '../../../src/widgets/useTerminalSize.ts'
+
+/* The smallest app on the real session: a field, its last entry, the size of the window. */
+
+const feed = createKeyFeed()
+
+function Trial({ terminal }: { terminal: ScreenTerminal }) {
+  const [value, setValue] = useState('')
+  const [entered, setEntered] = useState<string[]>([])
+  const [broken, setBroken] = useState(false)
+  const { columns, lines } = useTerminalSize()
+  if (broken) throw new Error('broken on purpose')
+  useKeys((key) => {
+    if (key.kind === 'named' && key.name === 'enter') {
+      setValue((current) => {
+        setEntered((before) => [...before.slice(-3), current])
+        return ''
+      })
+      return true
+    }
+    if (key.kind !== 'text' || value !== '') return false
+    if (key.text === 'q') terminal.exit(0)
+    else if (key.text === 'w') terminal.exit(7)
+    else if (key.text === 'x') setBroken(true)
+    else if (key.text === 'c') terminal.copy('21,1 km')
+    else if (key.text === 'b') terminal.ring()
+    else return false
+    return true
+  })
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Text wrap="truncate">
+        size {columns} x {lines} {'-'.repeat(300)}
+      </Text>
+      <Text>entered {JSON.stringify(entered)}</Text>
+      <Box flexGrow={1} />
+      <Box>
+        <Text>{'> '}</Text>
+        <TextInput value={value} onChange={setValue} />
+      </Box>
+    </Box>
+  )
+}
+
+process.exitCode = await runScreens({
+  screens: (terminal) => (
+    <KeyFeedContext value={feed}>
+      <Trial terminal={terminal} />
+    </KeyFeedContext>
+  ),
+  feed,
+  leave: () => appendFileSync(process.argv[2] as string, 'left\n'),
+}).catch((error: Error) => {
+  process.stderr.write(`failed: ${error.message}\n`)
+  return 1
+})

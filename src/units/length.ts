@@ -20,6 +20,7 @@ export const Length = z.strictObject({
   unit: z.enum(units),
 })
 export type Length = z.infer<typeof Length>
+export type LengthUnit = Length['unit']
 
 /** Metres of a length.
  * @param lapMeters what one lap is on the track in question, in metres */

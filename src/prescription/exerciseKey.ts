@@ -1,0 +1,16 @@
+/** What is the same for every spelling of an exercise's name: without case, spaces, hyphens, apostrophes
+ * and the s of the plural. `Pull-ups`, `pull up` and `pullup` have the same key. Not for showing. */
+export function exerciseKey(name: string): string {
+  const words = name
+    .normalize('NFKC')
+    .toLowerCase()
+    .split(/[\s\-‐‑‒–—−]/u)
+  return words.map(singularOf).join('')
+}
+
+function singularOf(word: string): string {
+  const bare = word.replace(/['’]/g, '')
+  if (/(?:ss|sh|ch|x)es$/.test(bare)) return bare.slice(0, -2)
+  if (/[^aeiou]ies$/.test(bare)) return `${bare.slice(0, -3)}y`
+  return bare.length > 2 && /[^s]s$/.test(bare) ? bare.slice(0, -1) : bare
+}

@@ -1,0 +1,48 @@
+/* What is wrong with a prescription, and how it is shown. */
+
+export interface Problem {
+  /** From 1. */
+  line: number
+  /** In characters (code points) from 1. */
+  column: number
+  /** How many characters the carets mark, at least 1. */
+  length: number
+  /** What is wrong, what was expected and, where it is known, what to write instead. */
+  message: string
+  /** The line as it stands in the file; every refused character is one U+FFFD. */
+  text: string
+  /** The whole line as it should be written, where that is known. */
+  instead: string | null
+  severity: 'error' | 'warning'
+}
+
+/** No more problems than these are collected. */
+export const mostProblems = 100
+const mostShown = 76
+
+/** Problems as they are shown: `day.txt:9:15: message`, the line two spaces in, and carets under the place.
+ * After a hundred, "… and more".
+ * @param file name of the file, for the front of each problem */
+export function printProblems(problems: Problem[], file: string): string {
+  const shown = problems.slice(0, mostProblems).map((problem) => printProblem(problem, file))
+  if (problems.length > mostProblems) shown.push('… and more')
+  return shown.join('\n')
+}
+
+function printProblem(problem: Problem, file: string): string {
+  const kind = problem.severity === 'warning' ? 'warning: ' : ''
+  const head = `${file}:${problem.line}:${problem.column}: ${kind}${problem.message}`
+  const { text, from } = clipped([...problem.text], problem.column - 1)
+  if (text.trim() === '') return head
+  const carets = Math.max(1, Math.min(problem.length, [...text].length - from || 1))
+  return `${head}\n  ${text}\n  ${' '.repeat(from)}${'^'.repeat(carets)}`
+}
+
+/** A part of a long line around the place, with the place's index in it. */
+function clipped(characters: string[], from: number): { text: string; from: number } {
+  if (characters.length <= mostShown) return { text: characters.join('').trimEnd(), from }
+  const start = Math.max(0, Math.min(from - 20, characters.length - mostShown))
+  const end = Math.min(characters.length, start + mostShown)
+  const text = `${start > 0 ? '…' : ''}${characters.slice(start, end).join('').trimEnd()}${end < characters.length ? '…' : ''}`
+  return { text, from: from - start + (start > 0 ? 1 : 0) }
+}

@@ -1,0 +1,91 @@
+import { shownOf } from './line.ts'
+import type { Problem } from './problem.ts'
+
+/** At most so many bytes in a file. */
+const mostBytes = 1024 * 1024
+
+/** One line at a time with its number from 1; an invalid one comes as a problem. */
+export type RawLine = { number: number; raw: string } | { number: number; problem: Problem }
+
+/** The text of a file, or the problem that makes it none. A byte-order mark is taken off. Of bytes that are
+ * not all UTF-8, the lines that are can still be read: `lines` says which are not. */
+export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
+  const size = typeof input === 'string' ? sizeOf(input) : input.length
+  if (size > mostBytes) return fileProblem('this file is larger than 1 MiB: no day needs that; write it anew')
+  if (typeof input === 'string')
+    return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
+  if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
+    return fileProblem('this file is written in UTF-16: save it as UTF-8')
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
+  } catch {
+    return { text: new TextDecoder('utf-8').decode(input), bytes: input }
+  }
+}
+
+function sizeOf(text: string): number {
+  return text.length > mostBytes ? text.length : new TextEncoder().encode(text).length
+}
+
+/** The lines of a text one after the other, found as they are asked for. */
+export function* linesOf(text: string, bytes: Uint8Array | null): Generator<RawLine> {
+  if (bytes !== null) return yield* decodedLines(bytes)
+  let number = 1
+  for (let start = 0; start <= text.length; number++) {
+    const found = text.indexOf('\n', start)
+    const end = found === -1 ? text.length : found
+    yield { number, raw: text.slice(start, text[end - 1] === '\r' && end > start ? end - 1 : end) }
+    start = end + 1
+  }
+}
+
+function* decodedLines(bytes: Uint8Array): Generator<RawLine> {
+  const skip = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0
+  let number = 1
+  for (let start = skip; start <= bytes.length; number++) {
+    const found = bytes.indexOf(0x0a, start)
+    const end = found === -1 ? bytes.length : found
+    const line = bytes.subarray(start, bytes[end - 1] === 0x0d && end > start ? end - 1 : end)
+    yield decodedLine(line, number)
+    start = end + 1
+  }
+}
+
+function decodedLine(bytes: Uint8Array, number: number): RawLine {
+  const readable = readableBytes(bytes)
+  const decoder = new TextDecoder('utf-8', { ignoreBOM: true })
+  if (readable === bytes.length) return { number, raw: decoder.decode(bytes) }
+  const before = [...decoder.decode(bytes.subarray(0, readable))].length
+  const byte = (bytes[readable] ?? 0).toString(16).toUpperCase().padStart(2, '0')
+  const text = shownOf(decoder.decode(bytes.length > 4000 ? bytes.subarray(0, 4000) : bytes))
+  const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
+  return {
+    number,
+    problem: { line: number, column: before + 1, length: 1, message, text, instead: null, severity: 'error' },
+  }
+}
+
+/** How many bytes from the front are whole UTF-8 characters. */
+function readableBytes(bytes: Uint8Array): number {
+  const isReadable = (count: number, stream: boolean) => {
+    try {
+      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, count), { stream })
+      return true
+    } catch {
+      return false
+    }
+  }
+  if (isReadable(bytes.length, false)) return bytes.length
+  let [low, high] = [0, bytes.length + 1]
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (middle <= bytes.length && isReadable(middle, true)) low = middle
+    else high = middle
+  }
+  while (low > 0 && !isReadable(low, false)) low--
+  return low
+}
+
+function fileProblem(message: string): Problem {
+  return { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' }
+}

@@ -1,0 +1,152 @@
+import type { LengthUnit } from '../units/length.ts'
+import type { MassUnit } from '../units/mass.ts'
+import type { Side } from './model.ts'
+
+/* What the grammar makes of one line: the same as the model, with the place of everything on the line and
+ * a mark on what cannot be meant. build*.ts turns it into the model. */
+
+/** From and to, in the characters (UTF-16) of the line. */
+export type Place = readonly [from: number, to: number]
+
+/** `fixed`: what stands in for it is what was most likely meant. */
+export interface Wrong {
+  at: Place
+  message: string
+  fixed: boolean
+}
+
+export interface Node {
+  at: Place
+  wrong?: Wrong
+}
+
+type Valued<T> = Node & { value: T }
+export type NumberNode = Valued<number> & { text: string }
+export type CountNode = Valued<number>
+/** Seconds; `bad`: not a clock, so that nothing can be said of its size. */
+export type TimeNode = Node & { seconds: number; bad?: boolean }
+export type LengthNode = Node & { value: number; unit: LengthUnit }
+export type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
+export type SpanNode = Node & { from: number; to: number }
+export type TextNode = Node & { text: string }
+export type NameNode = Node & { name: string }
+export type SideNode = Node & { side: Side }
+
+export type AmountNode = ({ kind: 'time' } & TimeNode) | ({ kind: 'distance' } & LengthNode)
+
+// ---- lines -----------------------------------------------------------------------------------
+
+export type PartKind = 'prep' | 'run' | 'cross' | 'lift' | 'fuel'
+export type PartNode = Node & { kind: PartKind; name: NameNode | null }
+export type LineKind = { kind: 'header' } | { kind: 'part'; part: PartNode } | { kind: 'item' }
+
+export type HeaderNode = Node &
+  (
+    | { header: 'date'; value: TextNode }
+    | { header: 'units'; value: Node & { distance: 'km' | 'mi'; mass: MassUnit } }
+    | { header: 'goal'; length: LengthNode; time: TimeNode; on: TextNode | null }
+    | { header: 'athlete' | 'bar'; value: MassNode }
+    | { header: 'lap'; value: LengthNode }
+    | { header: 'max'; name: NameNode; value: MassNode }
+    | { header: 'note'; text: string }
+  )
+
+// ---- prep ------------------------------------------------------------------------------------
+
+export type PrepNode = Node & {
+  name: NameNode
+  count: CountNode | null
+  dose: AmountNode | (Node & { kind: 'reps'; reps: number }) | null
+  side: SideNode | null
+  texts: TextNode[]
+}
+
+// ---- run and cross ---------------------------------------------------------------------------
+
+export type WayNode = Node & { kind: 'way'; way: 'back' | 'down' }
+export type RecoveryNode = Node & {
+  node: 'recovery'
+  move: 'jog' | 'walk' | 'stand' | 'rest'
+  amount: AmountNode | WayNode
+}
+
+export type TargetNode =
+  | ({ kind: 'pace'; per: 'km' | 'mi' | '500 m' } & SpanNode)
+  | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
+  | ({ kind: 'goal' } & Node)
+  | ({ kind: 'time' | 'rpe' | 'heartRate' } & SpanNode)
+  | ({ kind: 'word'; word: string } & Node)
+
+export type PieceNode = Node & {
+  node: 'piece'
+  amounts: AmountNode[]
+  target: TargetNode | null
+  /** A second target, a word, that is kept as a text. */
+  extra?: string
+}
+export type GroupNode = Node & { node: 'group'; steps: (WorkNode | RecoveryNode)[] }
+export type RunClauseNode = Node &
+  (
+    | { clause: 'recovery'; value: RecoveryNode }
+    | { clause: 'split'; value: LengthNode }
+    | { clause: 'negative'; value: Node }
+    | { clause: 'lane'; value: CountNode }
+    | { clause: 'grade'; value: NumberNode }
+    | { clause: 'heartRate' | 'rpe'; value: SpanNode }
+    | { clause: 'text'; value: TextNode }
+  )
+export type WorkNode = Node & {
+  node: 'work'
+  times: CountNode | null
+  body: PieceNode | GroupNode
+  clauses: RunClauseNode[]
+}
+
+// ---- lift ------------------------------------------------------------------------------------
+
+export type DoseNode = Node &
+  (
+    | { kind: 'cluster'; groups: Valued<number | 'max'>[] }
+    | { kind: 'time'; seconds: number }
+    | { kind: 'distance'; value: number; unit: LengthUnit }
+    | { kind: 'max' }
+    | { kind: 'reps'; from: number; to: number }
+    | { kind: 'atLeast'; reps: number }
+  )
+export type WeightNode = Node &
+  (
+    | { kind: 'mass'; from: number; to: number; unit: MassUnit; bare: boolean; pair: boolean }
+    | { kind: 'percent'; from: number; to: number }
+    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+  )
+export type LoadNode = Node & { weights: WeightNode[]; rpe: SpanNode | null }
+export type ExerciseNode = Node & {
+  name: NameNode
+  /** Without `sets`, one set for each dose. */
+  scheme: Node & { sets: CountNode | null; doses: DoseNode[] }
+  side: SideNode | null
+  load: LoadNode | null
+}
+export type LiftClauseNode = Node &
+  (
+    | { clause: 'pause' | 'every'; value: TimeNode }
+    | { clause: 'rest'; value: SpanNode }
+    | { clause: 'side'; value: SideNode }
+    | { clause: 'tempo' | 'text'; value: TextNode }
+    | { clause: 'buildFrom'; value: MassNode }
+    | { clause: 'rpe'; value: SpanNode }
+  )
+export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[] }
+
+// ---- fuel ------------------------------------------------------------------------------------
+
+export type FuelBitNode =
+  | { bit: 'carbs' | 'protein' | 'fat' | 'kcal'; value: NumberNode }
+  | { bit: 'text'; value: TextNode }
+export type FuelNode = Node & {
+  when: 'before' | 'between' | 'after'
+  seconds: TimeNode | null
+  bits: FuelBitNode[]
+}
+
+export type ItemNode = PrepNode | WorkNode | RecoveryNode | LiftNode | FuelNode

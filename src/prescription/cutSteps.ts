@@ -1,0 +1,56 @@
+import { expectedSeconds } from './expectedStep.ts'
+import type { Prescription } from './model.ts'
+import type { PieceStep, SetStep, Step } from './step.ts'
+
+/** Seconds that these steps take together, rests included; to be said as rough. */
+export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
+  return steps.reduce((sum, step) => sum + expectedSeconds(step, prescription), 0)
+}
+
+/** Which of the steps ahead go, so that the rest fits into the minutes that are left: sets from the end of the
+ * day, one of each line stays; then whole accessories from the end; then easy running without a target. The
+ * main pieces (what has a target, the first lift) stay. Invented, after the common advice. */
+export function cutToMinutes(ahead: readonly Step[], minutes: number, prescription: Prescription): Step[] {
+  const gone = new Set<Step>()
+  const left = () => ahead.filter((step) => !gone.has(step))
+  const isEnough = () => expectedSecondsOf(left(), prescription) <= minutes * 60
+  const drop = (steps: readonly Step[]) => {
+    for (const step of steps) if (!isEnough()) for (const each of stepWithRound(step, left())) gone.add(each)
+  }
+  const main = mainItem(ahead)
+  const sets = ahead.filter((step): step is SetStep => step.kind === 'set')
+  const accessories = sets.filter((step) => !isOf(step, main))
+  drop(reversed(accessories.filter((step) => step.number > 1)))
+  drop(reversed(sets.filter((step) => isOf(step, main) && step.number > 1)))
+  drop(reversed(accessories))
+  drop(
+    reversed(
+      ahead.filter((step): step is PieceStep => step.kind === 'piece' && step.target?.seconds == null),
+    ),
+  )
+  return ahead.filter((step) => gone.has(step))
+}
+
+/** A round goes whole. */
+function stepWithRound(step: Step, left: readonly Step[]): Step[] {
+  if (step.kind !== 'set') return [step]
+  return left.filter(
+    (each) =>
+      each.kind === 'set' &&
+      each.part === step.part &&
+      each.item === step.item &&
+      each.number === step.number,
+  )
+}
+
+function mainItem(ahead: readonly Step[]): Step | null {
+  return ahead.find((step) => step.kind === 'set') ?? null
+}
+
+function isOf(step: Step, main: Step | null): boolean {
+  return main !== null && step.part === main.part && step.item === main.item
+}
+
+function reversed<T>(list: readonly T[]): T[] {
+  return [...list].reverse()
+}

@@ -1,0 +1,78 @@
+import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import { stepAhead, stepOf, type WalkState } from '../session/state.ts'
+import type { RecorderModel } from './model.ts'
+
+/* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
+
+/** The step that is now: under way, or next. */
+export function stepNow(state: WalkState): Step | null {
+  const { phase } = state
+  switch (phase.kind) {
+    case 'effort':
+    case 'pause':
+    case 'recovery':
+      return stepOf(state, phase.step)
+    case 'rest':
+    case 'roundPause':
+      return stepOf(state, phase.next)
+    case 'ready':
+      return stepAhead(state)
+  }
+}
+
+/** The rest or pause that ↑ and ↓ change, and by how many seconds. */
+export function shortensWhat({ state }: RecorderModel): { by: number } | null {
+  const { phase } = state
+  if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
+  return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
+}
+
+/** The set that is now, whose exercise can be swapped or paced. */
+export function swappable({ state }: RecorderModel): SetStep | null {
+  const step = stepNow(state)
+  if (step?.kind === 'set') return step
+  const next =
+    step?.kind === 'ramp' ? state.steps.find((each) => each.kind === 'set' && isSameItem(each, step)) : null
+  return next?.kind === 'set' ? next : null
+}
+
+/** The set or repeat that one more is added to: that of now, else the last one done in a rest between items. */
+export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | null {
+  const step = stepNow(state)
+  if (step?.kind === 'set' || step?.kind === 'piece') return step
+  if (step?.kind === 'recovery' || step?.kind === 'ramp') {
+    const next = state.steps.find(
+      (each) => (each.kind === 'set' || each.kind === 'piece') && isSameItem(each, step),
+    )
+    if (next?.kind === 'set' || next?.kind === 'piece') return next
+  }
+  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  return done?.kind === 'set' || done?.kind === 'piece' ? done : null
+}
+
+export function isSameItem(one: Step, other: Step): boolean {
+  return one.part === other.part && one.item === other.item
+}
+
+/** What `s` skips: what is now, unless it lies behind. */
+export function skippedByKey({ state }: RecorderModel): Step | null {
+  return state.finished ? null : stepNow(state)
+}
+
+/** The part that `f` closes: the first that was begun and is not closed, else the next one. */
+export function partToClose(state: WalkState): number | null {
+  const open = state.partStates.findIndex((part, index) => !part.closed && isTouched(state, index))
+  if (open >= 0) return open
+  const next = state.partStates.findIndex((part) => !part.closed)
+  return next < 0 ? null : next
+}
+
+/** Whether anything of a part lies behind. */
+function isTouched(state: WalkState, part: number): boolean {
+  return state.steps.some((step) => step.part === part && state.passed.has(step.id))
+}
+
+/** Whether everything of a part lies behind. */
+export function isWalked(state: WalkState, part: number): boolean {
+  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
+}

@@ -1,0 +1,80 @@
+import { elapsedSeconds, localTimeOf, type Moment, momentAfter } from '../session/clock.ts'
+import { countdownOf } from '../session/countdown.ts'
+import { stepOf, type WalkState } from '../session/state.ts'
+import { clockSeconds } from '../session/walkBeat.ts'
+import { formatClock } from '../units/duration.ts'
+
+/** The clock, and what it is. `over`: a rest that is past counts up. */
+export interface ClockText {
+  label: string
+  text: string
+  over: boolean
+  /** What stands beside it in small letters; empty for nothing. */
+  beside: string
+}
+
+/** So long over, and a rest says so instead of counting minutes. Seconds. */
+const longOver = 600
+
+export function clockText(state: WalkState, now: Moment): ClockText {
+  if (state.held)
+    return {
+      label: 'held',
+      text: formatClock(floor(elapsedSeconds(state.held.since, now))),
+      over: false,
+      beside: 'h goes on',
+    }
+  const label = labelOf(state)
+  const { phase } = state
+  if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '' }
+  const elapsed = clockSeconds({ since: phase.since, heldSeconds: phase.heldSeconds }, now)
+  const countdown = countdownOf(state)
+  const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '' }
+  if (!countdown) return up
+  if (countdown.expected) return { ...up, beside: `of about ${formatClock(countdown.seconds)}` }
+  const left = countdown.seconds - elapsed
+  if (left > 0) return { label, text: formatClock(Math.ceil(left - 1e-6)), over: false, beside: '' }
+  if (phase.kind === 'effort') return { ...up, beside: `of ${formatClock(countdown.seconds)}` }
+  if (-left >= longOver) {
+    const end = momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
+    return { label, text: 'over', over: true, beside: `since ${localTimeOf(end).slice(11, 16)}` }
+  }
+  return { label, text: `+${formatClock(floor(-left))}`, over: true, beside: `${label} over` }
+}
+
+function floor(seconds: number): number {
+  return Math.floor(seconds + 1e-6)
+}
+
+function labelOf(state: WalkState): string {
+  const { phase } = state
+  switch (phase.kind) {
+    case 'pause':
+    case 'roundPause':
+      return 'pause'
+    case 'rest':
+      return 'rest'
+    case 'recovery': {
+      const step = stepOf(state, phase.step)
+      return step?.kind === 'recovery' ? step.move : 'jog'
+    }
+    case 'effort': {
+      const step = stepOf(state, phase.step)
+      if (step?.kind === 'piece') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
+      return step?.kind === 'set' ? (step.dose.kind === 'time' ? 'hold' : 'set') : (step?.kind ?? 'set')
+    }
+    case 'ready':
+      return phase.since === null ? 'ready' : `since the ${sinceWhat(state)}`
+  }
+}
+
+/** What ended last: the set while its part goes on, else the whole run or lift. */
+function sinceWhat(state: WalkState): string {
+  const behind = [...state.measured].filter(([, each]) => each.ended !== null).at(-1)
+  const step = behind ? stepOf(state, behind[0]) : null
+  if (!step) return 'start'
+  const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
+  if (over) return state.parts[step.part]?.kind ?? 'part'
+  if (step.kind === 'set') return 'set'
+  return step.kind === 'piece' ? 'last one' : 'last item'
+}

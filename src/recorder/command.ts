@@ -1,0 +1,131 @@
+import type { SetStep } from '../prescription/step.ts'
+import { localTimeOf, whenOf } from '../session/clock.ts'
+import type { SessionEvent } from '../session/model.ts'
+import { openSteps } from '../session/state.ts'
+import { applied } from './apply.ts'
+import { isPausedSet, partToClose, skippedByKey, swappable } from './availability.ts'
+import { rowOf } from './keys.ts'
+import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
+import { secondsPerRepOf } from './pacing.ts'
+import { partTitle, stepTitle } from './titles.ts'
+import { undo } from './undo.ts'
+
+/** A letter pressed while the field is empty. One that does nothing now says why. */
+export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
+  if (letter === 'b') return heldBackwards(model, context)
+  const unavailable = rowOf(letter)?.unavailable(model) ?? null
+  const plain = { ...model, notice: null, pressedOnce: null }
+  if (unavailable !== null) return { model: { ...plain, notice: unavailable }, effects: [] }
+  switch (letter) {
+    case 'u':
+      return undo(plain, context)
+    case 's':
+      return skip(plain, model.pressedOnce === 's', context)
+    case 'a':
+      return addOne(plain, context)
+    case 'h':
+      return applied(plain, [hold(plain)], context)
+    case 'p':
+      return pace(plain, swappable(plain), context)
+    case 'q':
+      return { model: plain, effects: [{ kind: 'leave' }] }
+    default:
+      return opened(plain, modeOf(plain, letter))
+  }
+}
+
+function opened(model: RecorderModel, mode: Mode): Updated {
+  return { model: { ...model, mode }, effects: [] }
+}
+
+function modeOf(model: RecorderModel, letter: string): Mode {
+  switch (letter) {
+    case 'e':
+      return { kind: 'picking', index: model.state.recorded.size - 1 }
+    case 'x':
+      return { kind: 'swapping', step: (swappable(model) as SetStep).id }
+    case 'o':
+      return { kind: 'ordering', index: 0, carrying: false }
+    case 't':
+      return { kind: 'timeLeft' }
+    case 'n':
+      return { kind: 'noting', about: 'result' }
+    case 'f':
+      return { kind: 'closing', part: partToClose(model.state) as number, stage: 'effort', effort: null }
+    default:
+      return { kind: 'help' }
+  }
+}
+
+function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
+  const when = whenOf(model.now)
+  const step = skippedByKey(model)
+  if (!step) return { model, effects: [] }
+  const last = model.events.at(-1)
+  if (again && last?.type === 'stepSkipped') {
+    const [part, item] = placeOf(model, last.step)
+    const left = model.state.steps.some(
+      (each) => each.part === part && each.item === item && !model.state.passed.has(each.id),
+    )
+    if (!left) return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
+    const notice = 'skipped: the rest of the item'
+    return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
+  }
+  const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the item`
+  return applied(
+    { ...model, notice, pressedOnce: 's' },
+    [{ type: 'stepSkipped', ...when, step: step.id }],
+    context,
+  )
+}
+
+function placeOf(model: RecorderModel, id: string): [number, number] {
+  const step = model.state.steps.find((each) => each.id === id)
+  return [step?.part ?? 0, step?.item ?? 0]
+}
+
+function addOne(model: RecorderModel, context: RecorderContext): Updated {
+  const like = isPausedSet(model)
+  if (!like) return { model, effects: [] }
+  const added = model.events.filter((event) => event.type === 'stepAdded').length
+  const event: SessionEvent = {
+    type: 'stepAdded',
+    ...whenOf(model.now),
+    step: `${like.id}+${added + 1}`,
+    like: like.id,
+  }
+  const notice = `one more: ${like.kind === 'set' ? like.name : 'repeat'}`
+  return applied({ ...model, notice }, [event], context)
+}
+
+/** Holds from now on, or goes on. */
+function hold(model: RecorderModel): SessionEvent {
+  const when = whenOf(model.now)
+  return model.state.held ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
+}
+
+/** The hold began when the last clock did: since the set ended. */
+function heldBackwards(model: RecorderModel, context: RecorderContext): Updated {
+  const { since } = model.state.phase
+  if (!model.state.held || !since) return { model, effects: [] }
+  const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
+  return applied({ ...model, notice: 'held since this clock began' }, [event], context)
+}
+
+function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {
+  if (!step) return { model, effects: [] }
+  const on = !model.state.pace.has(step.name)
+  const secondsPerRep = on ? secondsPerRepOf(step, context.secondsPerRep) : null
+  const notice = on
+    ? `${step.name}: the clock ends the groups, ${secondsPerRep} s a repetition`
+    : `${step.name}: you end the groups`
+  const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
+  return applied({ ...model, notice }, [event], context)
+}
+
+/** What must still be typed before a part is closed, in words; null when nothing is open. */
+export function openInPart(model: RecorderModel, part: number): string | null {
+  const open = openSteps(model.state).filter((step) => step.part === part)
+  if (open.length === 0) return null
+  return `still open in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
+}

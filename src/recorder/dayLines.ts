@@ -1,0 +1,64 @@
+import type { Step } from '../prescription/step.ts'
+import { isAsked, type WalkState } from '../session/state.ts'
+import { isSameItem, stepNow } from './availability.ts'
+import { resultsText } from './resultText.ts'
+import { partTitle } from './titles.ts'
+
+/** One line of the day: a part's heading, an item, or what was done of it. */
+export interface DayLine {
+  kind: 'part' | 'item' | 'results'
+  mark: 'done' | 'now' | 'ahead' | 'skipped' | 'none'
+  text: string
+}
+
+/** Every item of the day in the order in which it is walked, with what was done. */
+export function dayLines(state: WalkState): DayLine[] {
+  const lines: DayLine[] = []
+  const now = stepNow(state)
+  let part = -1
+  for (const first of itemsOf(state)) {
+    if (first.part !== part) {
+      part = first.part
+      lines.push({ kind: 'part', mark: 'none', text: partHeading(state, part) })
+    }
+    const steps = state.steps.filter((step) => isSameItem(step, first))
+    const item = state.parts[first.part]?.items[first.item]
+    lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
+    const results = resultsText(state, steps.filter(isAsked))
+    if (results !== '' && results !== 'done') lines.push({ kind: 'results', mark: 'none', text: results })
+  }
+  return lines
+}
+
+function itemsOf(state: WalkState): Step[] {
+  return state.steps.filter(
+    (step, index) => state.steps.findIndex((each) => isSameItem(each, step)) === index,
+  )
+}
+
+function partHeading(state: WalkState, part: number): string {
+  const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
+  if (!closed) return partTitle(state, part)
+  const bits = [
+    effort === null ? '' : `effort ${effort}`,
+    minutes === null ? '' : `${Math.round(minutes)} min`,
+  ]
+  return [partTitle(state, part), ...bits.filter(Boolean)].join(', ')
+}
+
+function markOf(state: WalkState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
+  if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
+  if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
+  return steps.filter(isAsked).every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
+}
+
+/** The lines that fit, the current item in the middle third where the day is longer than the room. */
+export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
+  if (lines.length <= room) return [...lines]
+  const now = Math.max(
+    0,
+    lines.findIndex((line) => line.mark === 'now'),
+  )
+  const start = Math.max(0, Math.min(lines.length - room, now - Math.floor(room / 2)))
+  return lines.slice(start, start + room)
+}

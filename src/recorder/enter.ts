@@ -1,0 +1,36 @@
+import type { Step } from '../prescription/step.ts'
+import { askedStep, stepsToAsk } from '../session/asking.ts'
+import { openSteps, type WalkState } from '../session/state.ts'
+import { enterElsewhere } from './enterElsewhere.ts'
+import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import { readTyped } from './reading.ts'
+import { stepTitle } from './titles.ts'
+
+/** Enter: records what is typed, or what the empty field offers, and never guesses. */
+export function enter(model: RecorderModel, context: RecorderContext): Updated {
+  if (model.mode.kind !== 'recording') return enterElsewhere(model, context)
+  const step = askedStep(model.state)
+  if (!step) return said(model, 'no result is asked for now')
+  if (model.draft.trim() === '' && !isOffered(model.state, step))
+    return said(model, nothingOpen(model.state, step))
+  return readTyped(model, [step, ...stepsToAsk(model.state).filter((each) => each.id !== step.id)], context)
+}
+
+/** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
+function isOffered(state: WalkState, step: Step): boolean {
+  if (openSteps(state).length > 0) return true
+  if (step.kind === 'prep' || step.kind === 'fuel') return true
+  const { phase } = state
+  return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
+}
+
+function nothingOpen(state: WalkState, step: Step): string {
+  const underWay = state.phase.kind === 'effort' && state.phase.step === step.id
+  return underWay
+    ? `${stepTitle(step)} is under way: Space ends it, or type its time`
+    : `nothing is open: Space begins ${stepTitle(step)}, or type its result`
+}
+
+function said(model: RecorderModel, notice: string): Updated {
+  return { model: { ...model, notice }, effects: [] }
+}

@@ -1,0 +1,73 @@
+import { whenOf } from '../session/clock.ts'
+import { readMinutes, readPartEffort } from '../session/entryPart.ts'
+import { stepOf } from '../session/state.ts'
+import { applied } from './apply.ts'
+import { recording } from './back.ts'
+import { closePart, minutesOffered } from './closing.ts'
+import { offerCut } from './cutting.ts'
+import { pick, placeItem } from './lists.ts'
+import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import { noteEvents } from './notes.ts'
+import { readTyped, take } from './reading.ts'
+import { takeBack } from './undo.ts'
+
+/** Enter where the field, or a list, is about something else than the next result. */
+export function enterElsewhere(model: RecorderModel, context: RecorderContext): Updated {
+  const { mode } = model
+  switch (mode.kind) {
+    case 'question':
+      return take(model, mode.steps, mode.suggested?.answers ?? null, context)
+    case 'several':
+      return take(model, mode.steps, mode.answers, context)
+    case 'undoing':
+      return takeBack(model, mode, context)
+    case 'closing':
+      return enterClosing(model, mode, context)
+    case 'picking':
+      return pick(model)
+    case 'correcting': {
+      const step = stepOf(model.state, mode.step)
+      return step ? readTyped(model, [step], context) : { model: recording(model), effects: [] }
+    }
+    case 'swapping': {
+      const name = model.draft.trim()
+      if (name === '')
+        return { model: { ...model, notice: 'type the name of the exercise, Escape leaves it' }, effects: [] }
+      return applied(
+        recording(model),
+        [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, name }],
+        context,
+      )
+    }
+    case 'ordering':
+      return placeItem(model)
+    case 'timeLeft':
+      return offerCut(model)
+    case 'cutOffered':
+      return applied(
+        recording(model),
+        [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
+        context,
+      )
+    case 'noting':
+      return applied(recording(model), noteEvents(model, mode.about), context)
+    case 'recording':
+    case 'help':
+      return { model: recording(model), effects: [] }
+  }
+}
+
+function enterClosing(
+  model: RecorderModel,
+  mode: Extract<RecorderModel['mode'], { kind: 'closing' }>,
+  context: RecorderContext,
+): Updated {
+  const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
+  if (reading.outcome === 'error') return { model: { ...model, notice: reading.message }, effects: [] }
+  if (mode.stage === 'effort') {
+    const next = { ...mode, stage: 'minutes' as const, effort: reading.value }
+    return { model: { ...model, mode: next, draft: '', notice: null }, effects: [] }
+  }
+  const minutes = reading.value ?? minutesOffered(model.state, mode.part)
+  return closePart(recording(model), mode.part, mode.effort, minutes, context)
+}

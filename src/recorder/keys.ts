@@ -1,0 +1,168 @@
+import { askedStep } from '../session/asking.ts'
+import { undoOf } from '../session/press.ts'
+import { stepAhead, stepOf } from '../session/state.ts'
+import { isPausedSet, partToClose, shortensWhat, skippedByKey, swappable } from './availability.ts'
+import type { RecorderModel } from './model.ts'
+
+/** A key of the recorder: what stands on the footer and the page of keys, and why it does nothing now. */
+export interface KeyRow {
+  /** As it is written for people: `Space`, `u`, `↑ ↓`. */
+  key: string
+  /** One or two words for the footer. */
+  label: string
+  /** A line for the page of keys. */
+  does: string
+  /** Null when it does something now, else why not, in a few words. */
+  unavailable: (model: RecorderModel) => string | null
+  /** The smaller, the sooner it stands on the footer. */
+  rank: number
+}
+
+const never = () => null
+
+/** All keys of the recorder, in the order of the page of keys. The handler, the footer, the page and the
+ * documentation read this table. */
+export const keyRows: readonly KeyRow[] = [
+  {
+    key: 'Space',
+    label: 'begin or done',
+    does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
+    unavailable: ({ state }) =>
+      state.finished
+        ? 'the session is closed'
+        : state.phase.kind === 'ready' && !stepAhead(state)
+          ? 'everything is done: f closes the part'
+          : null,
+    rank: 1,
+  },
+  {
+    key: 'Enter',
+    label: 'record',
+    does: 'records what is typed, or with nothing typed the result as offered',
+    unavailable: (model) => (askedStep(model.state) ? null : 'no result is asked for'),
+    rank: 2,
+  },
+  {
+    key: '↑ ↓',
+    label: 'rest +/-',
+    does: 'this rest longer or shorter by 15 s, a pause by 5 s',
+    unavailable: (model) => (shortensWhat(model) ? null : 'no rest counts down'),
+    rank: 4,
+  },
+  {
+    key: 'u',
+    label: 'undo',
+    does: 'takes back the last thing and says what',
+    unavailable: (model) =>
+      undoOf(model.events) ? null : 'nothing to take back since the start or the last closed part',
+    rank: 3,
+  },
+  {
+    key: 'e',
+    label: 'correct',
+    does: 'corrects an earlier result: pick it, type it again',
+    unavailable: (model) => (model.state.recorded.size > 0 ? null : 'nothing is recorded yet'),
+    rank: 7,
+  },
+  {
+    key: 's',
+    label: 'skip',
+    does: 'skips what is now; pressed twice, the rest of the item',
+    unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
+    rank: 6,
+  },
+  {
+    key: 'a',
+    label: 'one more',
+    does: 'adds one more set or repeat to this item',
+    unavailable: (model) => (isPausedSet(model) ? null : 'only a set or a repeat can be added to'),
+    rank: 9,
+  },
+  {
+    key: 'x',
+    label: 'swap',
+    does: "another exercise in this one's place from here on",
+    unavailable: (model) => (swappable(model) ? null : 'no set is next'),
+    rank: 10,
+  },
+  {
+    key: 'o',
+    label: 'order',
+    does: 'the order of the day: move an item up or down, or begin one now',
+    unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
+    rank: 11,
+  },
+  {
+    key: 't',
+    label: 'time left',
+    does: 'type the minutes that are left: a cut is proposed, taken or left',
+    unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
+    rank: 12,
+  },
+  {
+    key: 'n',
+    label: 'note',
+    does: 'a note to this result, to the part or to the day; "pain left knee" is respected by later advice',
+    unavailable: never,
+    rank: 8,
+  },
+  {
+    key: 'h',
+    label: 'hold',
+    does: 'holds every clock; again: goes on; b while held: since the set ended',
+    unavailable: ({ state }) => (state.phase.since === null ? 'no clock runs' : null),
+    rank: 13,
+  },
+  {
+    key: 'p',
+    label: 'pace',
+    does: "the clock ends the groups of this exercise's cluster sets, or no longer",
+    unavailable: (model) => {
+      const step = swappable(model)
+      return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
+    },
+    rank: 14,
+  },
+  {
+    key: 'f',
+    label: 'close part',
+    does: 'closes the part with its effort (0 to 10) and its minutes; after the last one the summary',
+    unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
+    rank: 5,
+  },
+  {
+    key: '?',
+    label: 'keys',
+    does: 'this page',
+    unavailable: never,
+    rank: 15,
+  },
+  {
+    key: 'q',
+    label: 'leave',
+    does: 'leaves; all is saved, and coming back goes on where it was',
+    unavailable: never,
+    rank: 16,
+  },
+]
+
+/** The row of a letter that was pressed; null for a letter that is no key. */
+export function rowOf(key: string): KeyRow | null {
+  return keyRows.find((row) => row.key === key) ?? null
+}
+
+/** What the key Space does now, in a word or two for the footer. */
+export function beatLabel({ state }: RecorderModel): string {
+  const { phase } = state
+  if (state.held) return 'go on'
+  switch (phase.kind) {
+    case 'effort': {
+      const step = stepOf(state, phase.step)
+      return step?.kind === 'piece' && step.split && !step.endsPiece ? 'split' : 'done'
+    }
+    case 'recovery':
+      return 'next'
+    default:
+      return 'begin'
+  }
+}

@@ -1,0 +1,108 @@
+import type { Equipment } from '../figures/bar.ts'
+import type { RampOf } from '../prescription/layOutLift.ts'
+import type { Prescription } from '../prescription/model.ts'
+import type { Answer } from '../session/asked.ts'
+import type { Moment } from '../session/clock.ts'
+import type { SessionEvent } from '../session/model.ts'
+import type { WalkState } from '../session/state.ts'
+import type { MassUnit } from '../units/mass.ts'
+
+/* The recorder without a screen: what it knows, what it is told, what it wants done. update.ts turns one
+ * into the other; a shell draws, rings and saves. */
+
+/** What the keys mean at the moment. */
+export type Mode =
+  | { kind: 'recording' }
+  /** A value was questioned: Enter takes what is suggested, `!` takes it as it stands. */
+  | {
+      kind: 'question'
+      message: string
+      steps: string[]
+      suggested: { text: string; answers: Answer[] } | null
+      insisted: Answer[] | null
+    }
+  /** Several results on one line, shown before Enter takes them. */
+  | { kind: 'several'; steps: string[]; answers: Answer[] }
+  | { kind: 'undoing'; from: number; what: string }
+  | { kind: 'closing'; part: number; stage: 'effort' | 'minutes'; effort: number | null }
+  /** Picking an earlier result to type it again. */
+  | { kind: 'picking'; index: number }
+  | { kind: 'correcting'; step: string }
+  | { kind: 'swapping'; step: string }
+  | { kind: 'ordering'; index: number; carrying: boolean }
+  | { kind: 'timeLeft' }
+  | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
+  | { kind: 'noting'; about: 'result' | 'part' | 'day' }
+  | { kind: 'help' }
+
+export interface RecorderModel {
+  events: readonly SessionEvent[]
+  state: WalkState
+  mode: Mode
+  /** What stands in the entry field. */
+  draft: string
+  /** Half-typed when a clock began an effort by itself: back in the next rest. */
+  aside: string | null
+  now: Moment
+  /** One line for the athlete: what was wrong, what was taken back. */
+  notice: string | null
+  /** What was just recorded, shown large for a moment. */
+  echo: { text: string; at: Moment } | null
+  /** When the long signal last sounded: the word "go" is shown with it. */
+  signalled: Moment | null
+  saved: { ok: true } | { ok: false; reason: string }
+  /** The key that was pressed once and does more when pressed again at once. */
+  pressedOnce: 's' | null
+}
+
+export type Message =
+  | { kind: 'tick'; now: Moment }
+  /** The field would now hold this. */
+  | { kind: 'typed'; value: string; now: Moment }
+  | { kind: 'key'; key: RecorderKey; now: Moment }
+  | { kind: 'saved'; saved: RecorderModel['saved'] }
+
+/** Keys that are no text. */
+export type RecorderKey = 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown'
+
+export type Effect =
+  | { kind: 'append'; events: SessionEvent[] }
+  | { kind: 'ring'; signal: 'short' | 'long' }
+  | { kind: 'copySummary' }
+  | { kind: 'leave' }
+
+export interface Updated {
+  model: RecorderModel
+  effects: Effect[]
+}
+
+/** What the recorder cannot know by itself. */
+export interface RecorderContext {
+  rampOf: RampOf
+  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
+  /** Seconds a repetition of paced sets without a tempo. */
+  secondsPerRep: number
+  /** Advice is wanted. */
+  advice: boolean
+  /** What was done last time on this exercise, or on a running line of this text; null when never. */
+  lastTime: (key: { exercise: string } | { text: string }) => string | null
+  /** The heaviest load for so many repetitions before today, and when; null when there is none. */
+  bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
+}
+
+/** A recorder over a session as it is stored. */
+export function recorderOf(events: readonly SessionEvent[], state: WalkState, now: Moment): RecorderModel {
+  return {
+    events,
+    state,
+    mode: { kind: 'recording' },
+    draft: '',
+    aside: null,
+    now,
+    notice: null,
+    echo: null,
+    signalled: null,
+    saved: { ok: true },
+    pressedOnce: null,
+  }
+}

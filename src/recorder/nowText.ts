@@ -1,0 +1,164 @@
+import { lapMetersOfLane } from '../figures/lanes.ts'
+import { lapMetersOf } from '../prescription/pieceTarget.ts'
+import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import { shownLoadOf } from '../session/asking.ts'
+import type { WalkState } from '../session/state.ts'
+import { formatClock } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
+import { formatMass } from '../units/mass.ts'
+import { stepNow } from './availability.ts'
+import { doseText, loadNumber, platesText, setLoadText } from './loads.ts'
+import type { RecorderContext } from './model.ts'
+import { stepTitle } from './titles.ts'
+
+/** What to do now, in the unit it is felt in: one line, and where in the item it stands. */
+export interface NowText {
+  what: string
+  where: string
+  /** What matters most, for large digits: `3 x 92.5`, `1:47-1:52`; null where nothing does. */
+  number: string | null
+}
+
+const nothing: NowText = { what: 'everything is done', where: 'f closes the part', number: null }
+
+export function nowText(state: WalkState, context: RecorderContext): NowText {
+  const step = stepNow(state)
+  return step ? textOf(state, step, context) : nothing
+}
+
+/** What a step asks for. */
+export function textOf(state: WalkState, step: Step, context: RecorderContext): NowText {
+  const unit = state.prescription.units.distance
+  switch (step.kind) {
+    case 'prep': {
+      const { count, amount, side, notes } = step.prep
+      const dose =
+        amount?.kind === 'time'
+          ? formatClock(amount.seconds)
+          : amount?.kind === 'reps'
+            ? `${amount.reps}`
+            : amount
+              ? formatMeters(amount.length.value, unit)
+              : ''
+      const times = [count ? `${count} x` : '', dose, side ?? ''].filter(Boolean).join(' ')
+      return {
+        what: [step.prep.name, times].filter(Boolean).join(' '),
+        where: notes.join(', '),
+        number: null,
+      }
+    }
+    case 'fuel':
+      return { what: fuelText(step), where: 'Enter records it as eaten, or type what it was', number: null }
+    case 'piece':
+      return pieceText(state, step)
+    case 'recovery': {
+      const expected = step.expectedSeconds === null ? '' : formatClock(step.expectedSeconds)
+      const about = step.seconds === null && expected ? `about ${expected}` : ''
+      return {
+        what: [stepTitle(step, unit), about].filter(Boolean).join(', '),
+        where: 'then the next one',
+        number: null,
+      }
+    }
+    case 'ramp': {
+      const plates = platesText(step.load, context.equipmentOf(step.load.unit, state.prescription))
+      const what = `${formatMass(step.load)} x ${step.reps}${plates ? `: ${plates}` : ''}`
+      return {
+        what,
+        where: `warm-up for ${step.name}, not recorded`,
+        number: `${step.reps} x ${step.load.value}`,
+      }
+    }
+    case 'set':
+      return setText(state, step, context)
+  }
+}
+
+function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
+  const { when, seconds, carbsG, proteinG, fatG, kcal, notes } = step.fuel
+  const bits = [
+    carbsG === null ? '' : `carbs ${carbsG} g`,
+    proteinG === null ? '' : `protein ${proteinG} g`,
+    fatG === null ? '' : `fat ${fatG} g`,
+    kcal === null ? '' : `${kcal} kcal`,
+    ...notes,
+  ]
+  return `${when}${seconds === null ? '' : ` ${formatClock(seconds)}`}: ${bits.filter(Boolean).join(', ')}`
+}
+
+function pieceText(state: WalkState, step: PieceStep): NowText {
+  const unit = state.prescription.units.distance
+  const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
+  const range = step.target?.seconds ?? null
+  const target = targetText(step)
+  const lap = lapText(state, step)
+  const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
+  const where = step.of > 1 ? `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}` : ''
+  const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
+  const number = range ? clockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
+  return { what, where: extra.filter(Boolean).join(', '), number }
+}
+
+function gradeText(step: PieceStep): string {
+  return step.grade === null ? '' : `grade ${step.grade} %`
+}
+
+function targetText(step: PieceStep): string {
+  const { target } = step
+  if (!target) return ''
+  if (target.seconds)
+    return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
+  const bits = [
+    target.secondsPerKm ? `at ${clockSpan(target.secondsPerKm, 0)}/km` : '',
+    target.word ?? '',
+    target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
+    target.heartRate ? `at heart rate ${plainSpan(target.heartRate)}` : '',
+  ]
+  return bits.filter(Boolean).join(', ')
+}
+
+/** On a track a pace is felt as a lap; said where a piece is longer than one. */
+function lapText(state: WalkState, step: PieceStep): string {
+  const part = state.parts[step.part]
+  const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')
+  const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)
+  const pace = step.target?.secondsPerKm
+  if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
+  return `lap ${clockSpan({ from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }, 1)}`
+}
+
+function setText(state: WalkState, step: SetStep, context: RecorderContext): NowText {
+  const { phase } = state
+  const load = shownLoadOf(state, step).shown
+  const loaded = setLoadText(state, step, context)
+  const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
+  const side = step.side ? ` ${step.side}` : ''
+  if (inSet && step.dose.kind === 'cluster') {
+    const groups = step.dose.groups
+    const reps = groups[phase.group]
+    const what = `group ${phase.group + 1} of ${groups.length}: ${reps} ${reps === 1 ? 'rep' : 'reps'}${side}`
+    return {
+      what,
+      where: `${step.name}, set ${step.number} of ${step.of}, ${loaded}`,
+      number: largeText(`${reps}`, loadNumber(load)),
+    }
+  }
+  const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
+  const tempo = step.tempo ? `, tempo ${step.tempo}` : ''
+  const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}`
+  const where = `set ${step.number} of ${step.of}${instead}${tempo}`
+  return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }
+}
+
+function largeText(dose: string, load: string | null): string {
+  return load === null ? dose : `${dose} x ${load}`
+}
+
+function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {
+  const [from, to] = [formatClock(span.from, decimals), formatClock(span.to, decimals)]
+  return from === to ? from : `${from}-${to}`
+}
+
+function plainSpan(span: { from: number; to: number }): string {
+  return span.from === span.to ? `${span.from}` : `${span.from}-${span.to}`
+}

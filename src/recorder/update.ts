@@ -1,0 +1,79 @@
+import type { Moment } from '../session/clock.ts'
+import { dueEvents } from '../session/due.ts'
+import { signalBetween } from '../session/signals.ts'
+import { applied } from './apply.ts'
+import { beat } from './beat.ts'
+import { command } from './command.ts'
+import { enter } from './enter.ts'
+import { rowOf } from './keys.ts'
+import { keyInList } from './lists.ts'
+import type { Effect, Message, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
+import { changeRest } from './rest.ts'
+
+/** The recorder after one more message, and what it wants done. Whatever is due by the clock comes first:
+ * a key never acts on a phase that is over. */
+export function update(model: RecorderModel, message: Message, context: RecorderContext): Updated {
+  if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
+  const ticked = tick(model, message.now, context)
+  if (message.kind === 'tick') return ticked
+  const typed = message.kind === 'typed'
+  const next = typed ? field(ticked.model, message.value, context) : key(ticked.model, message.key, context)
+  return { model: next.model, effects: [...ticked.effects, ...next.effects] }
+}
+
+/** How long what was just recorded is shown large, in seconds. */
+export const echoSeconds = 2.5
+
+function tick(model: RecorderModel, now: Moment, context: RecorderContext): Updated {
+  const signal = signalBetween(model.state, model.now, now)
+  const timed = { ...model, now }
+  const due = applied(timed, dueEvents(model.state, now), context)
+  const rings: Effect[] = signal ? [{ kind: 'ring', signal }] : []
+  const effects = due.effects.filter((effect) => effect.kind !== 'ring')
+  const rang = rings.length > 0 || due.effects.length > effects.length
+  const ring: Effect[] = rings.length > 0 ? rings : rang ? [{ kind: 'ring', signal: 'long' }] : []
+  const signalled = ring.some((effect) => effect.kind === 'ring' && effect.signal === 'long')
+  return {
+    model: signalled ? { ...due.model, signalled: now } : due.model,
+    effects: [...effects, ...ring],
+  }
+}
+
+/** Modes in which the field holds free text, so that a letter is never a command. */
+const textModes = new Set(['closing', 'correcting', 'swapping', 'timeLeft', 'noting'])
+
+/** The field would now hold this: text, or a command while it was empty. */
+function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
+  const { mode } = model
+  if (textModes.has(mode.kind)) return { model: { ...model, draft: value, notice: null }, effects: [] }
+  if (mode.kind !== 'recording') return keyInList(model, value, context)
+  if (model.draft === '') {
+    if (value === ' ') return beat(model, context)
+    if (rowOf(value) || (value === 'b' && model.state.held)) return command(model, value, context)
+  }
+  if (model.draft === '' && value.trim() === '') return { model, effects: [] }
+  return { model: { ...model, draft: value, notice: null, pressedOnce: null }, effects: [] }
+}
+
+function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContext): Updated {
+  const { mode } = model
+  const plain = mode.kind === 'recording'
+  switch (pressed) {
+    case 'enter':
+      return enter(model, context)
+    case 'escape':
+      if (plain || model.draft !== '') return { model: { ...model, draft: '', notice: null }, effects: [] }
+      return {
+        model: { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null },
+        effects: [],
+      }
+    case 'up':
+    case 'down':
+      return plain
+        ? changeRest(model, pressed === 'up' ? 1 : -1, context)
+        : keyInList(model, pressed, context)
+    case 'right':
+    case 'pageDown':
+      return plain && model.draft === '' ? beat(model, context) : { model, effects: [] }
+  }
+}

@@ -1,0 +1,74 @@
+import {
+  type EquationName,
+  type Estimate,
+  estimateClusterSet,
+  estimateStraightSet,
+} from '../figures/oneRepMax.ts'
+import type { SetStep } from '../prescription/step.ts'
+import type { Moment } from '../session/clock.ts'
+import type { WalkState } from '../session/state.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { DoneSet } from './performed.ts'
+
+/** What estimates need besides the session. */
+export interface SummaryContext {
+  /** The chosen equation for one-repetition maxima. */
+  equation: EquationName
+  /** Body mass when neither the file nor the session's start knows one; kilograms. */
+  bodyMassKg?: number | null
+}
+
+/** The file's athlete, else what was known when the session began, else the context's; null when not known. */
+export function bodyMassOf(state: WalkState, context: SummaryContext): number | null {
+  const { athlete } = state.prescription
+  return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
+}
+
+/** The one-repetition maximum that a set speaks for; null for a set that speaks for none: timed, carried,
+ * without a load, far from failure, of too many repetitions. */
+export function estimateOfSet(
+  set: DoneSet,
+  bodyKg: number | null,
+  equation: EquationName,
+): (Estimate & { cluster: boolean }) | null {
+  const { result, kg } = set
+  if (kg === null || result.reps === null || result.load === null) return null
+  const effort = {
+    kg,
+    rpe: result.rpe,
+    failed: result.failed,
+    openEnded: isOpenEnded(set.step),
+    equation,
+    ...(result.load.kind === 'bodyweight' ? { bodyKg } : {}),
+  }
+  const estimate =
+    result.groups === null
+      ? estimateStraightSet({ ...effort, reps: result.reps })
+      : estimateClusterSet({ ...effort, groups: result.groups })
+  return estimate && { ...estimate, cluster: result.groups !== null }
+}
+
+/** As many as go: nothing is in reserve unless an effort says so. Of a cluster set the last group decides. */
+function isOpenEnded({ dose }: SetStep): boolean {
+  if (dose.kind === 'cluster') return dose.groups.at(-1) === 'max'
+  return dose.kind === 'max' || dose.kind === 'atLeast'
+}
+
+/** Whether running was recorded before this set: by the clock where both were timed, else in the order of
+ * the walk. */
+export function isAfterRun(state: WalkState, set: SetStep): boolean {
+  const at = doneAt(state, set.id)
+  const place = state.steps.indexOf(set)
+  return state.steps.some((step, index) => {
+    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') return false
+    if (!state.recorded.has(step.id)) return false
+    const runAt = doneAt(state, step.id)
+    return at && runAt ? runAt.wall < at.wall : index < place
+  })
+}
+
+/** When a step was done. A result typed live says nothing of when: it may be typed an hour later. */
+function doneAt(state: WalkState, id: string): Moment | null {
+  const ended = state.measured.get(id)?.ended ?? null
+  return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)
+}

@@ -1,0 +1,20 @@
+import type { WalkState } from '../session/state.ts'
+
+/** What was said: of the day first, then along the walk. Where it hurt stands behind `pain: `. */
+export function notesOf(state: WalkState): string[] {
+  const steps = new Set<string | null>(state.steps.map((step) => step.id))
+  const said = (about: string | null) =>
+    state.notes
+      .filter((note) => (steps.has(note.about) ? note.about : null) === about)
+      .map((note) => (note.pain ? painText(note.text) : note.text))
+  const along = state.steps.flatMap((step) => {
+    const result = state.recorded.get(step.id)?.result
+    const typed = [result?.note ?? null, result?.pain ? painText(result.pain) : null]
+    return [...typed.filter((text) => text !== null), ...said(step.id)]
+  })
+  return [...said(null), ...along]
+}
+
+function painText(where: string): string {
+  return `pain: ${where}`
+}

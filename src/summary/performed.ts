@@ -1,0 +1,83 @@
+import { judge, type Range } from '../figures/range.ts'
+import type { LaidOutWork, PieceStep, SetStep } from '../prescription/step.ts'
+import type { PieceResult, SetResult } from '../session/result.ts'
+import type { WalkState } from '../session/state.ts'
+import { kilogramsOf } from '../units/mass.ts'
+
+/* What was done, put beside what was meant: the rows that every figure of the summary is made of. */
+
+/** A split, repeat or piece that was recorded. */
+export interface DoneSplit {
+  step: PieceStep
+  result: PieceResult
+  /** What its time is held against, in seconds, for the distance that was run; null where no pace is prescribed or the distance is not known. */
+  range: Range | null
+  target: 'fast' | 'in' | 'slow' | null
+}
+
+/** A piece of work of a run or cross part, done or not. */
+export interface DoneWork {
+  part: number
+  line: number
+  work: LaidOutWork
+  /** All of its steps, added ones included, in the order of the walk. */
+  steps: PieceStep[]
+  /** Those that were recorded. */
+  splits: DoneSplit[]
+}
+
+/** Every piece of work of the parts of a kind, as prescribed, in the order of the file. */
+export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
+  const stepsOf = new Map<string, PieceStep[]>()
+  for (const step of state.steps) {
+    if (step.kind !== 'piece') continue
+    const key = `${step.part}.${step.item}.${step.work}`
+    stepsOf.set(key, [...(stepsOf.get(key) ?? []), step])
+  }
+  return state.parts.flatMap((part, partIndex) =>
+    part.kind !== kind
+      ? []
+      : part.items.flatMap((item, itemIndex) =>
+          item.works.map((work, workIndex): DoneWork => {
+            const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
+            const splits = steps.flatMap((step) => splitDone(state, step))
+            return { part: partIndex, line: item.line, work, steps, splits }
+          }),
+        ),
+  )
+}
+
+function splitDone(state: WalkState, step: PieceStep): DoneSplit[] {
+  const recorded = state.recorded.get(step.id)
+  if (recorded?.kind !== 'piece') return []
+  const { result } = recorded
+  const range = rangeOf(step, result.meters)
+  const judged = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
+  return [{ step, result, range, target: judged }]
+}
+
+/** The range for the distance that was run: the prescribed one's, else the pace's. */
+function rangeOf(step: PieceStep, meters: number | null): Range | null {
+  if (!step.target || meters === null) return null
+  const { seconds, secondsPerKm } = step.target
+  if (seconds && meters === step.meters) return seconds
+  if (!secondsPerKm) return null
+  return { from: (secondsPerKm.from * meters) / 1000, to: (secondsPerKm.to * meters) / 1000 }
+}
+
+/** A set that was recorded. */
+export interface DoneSet {
+  step: SetStep
+  result: SetResult
+  /** Its number among all sets of this exercise in the session, done or not, from 1. */
+  number: number
+  /** Both of a pair; with a bodyweight exercise what was added, negative for assistance; null without a load. */
+  kg: number | null
+}
+
+/** Kilograms of a load: both of a pair; with the body what was added; null without a load. */
+export function kilogramsOfLoad(load: SetResult['load']): number | null {
+  if (load === null) return null
+  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
+  return kilogramsOf({ value: load.added, unit: load.unit })
+}

@@ -60,7 +60,7 @@ export function setRecorded(number: number, reps = 3): SessionEvent {
     type: 'setRecorded',
     at: new Date(Date.parse('2026-11-26T16:40:00Z') + number * 180_000).toISOString(),
     up: 1000 + number * 180,
-    step: `1.1.${number}`,
+    step: `1.1.s${number}`,
     result: {
       reps,
       groups: null,

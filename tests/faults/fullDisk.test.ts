@@ -1,0 +1,59 @@
+import { execFileSync } from 'node:child_process'
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { reasonNotToRun, tell } from './harness.ts'
+import { temporaryPlace } from './tracing.ts'
+
+describe('a disk of 64 KiB that fills up', () => {
+  it('keeps what was saved, says that it is full, and takes the rest when there is room', (context) => {
+    const reason = reasonNotToRun('mount') ?? reasonNotToMount()
+    if (reason !== null) return context.skip(reason)
+    const place = temporaryPlace()
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', place.path])
+    try {
+      const filler = join(place.path, 'filler')
+      writeFileSync(filler, Buffer.alloc(16 * 1024))
+      const directory = join(place.path, 'logbook')
+      const file = openLogbook(directory).create(legs, started)
+      let number = 0
+      let saved = 0
+      while (number < saved + 5) {
+        number += 1
+        const state = file.append([setRecorded(number)])
+        if (state.saved) saved = number
+        else expect(state).toEqual({ saved: false, reason: 'the disk is full' })
+        // A short write would leave a file that breaks off.
+        expect(openLogbook(directory).read(file.id).session.events).toHaveLength(saved + 1)
+      }
+      expect(saved).toBeGreaterThan(10)
+      rmSync(filler)
+      expect(file.append([setRecorded(number + 1)])).toEqual({ saved: true })
+      expect(file.close()).toEqual({ saved: true })
+      expect(openLogbook(directory).read(file.id).session.events).toHaveLength(number + 2)
+      expect(readdirSync(join(directory, 'sessions', '2026')).some((name) => name.endsWith('.tmp'))).toBe(
+        false,
+      )
+      tell(`full disk: ${saved} results saved, then 5 refused, all ${number + 1} there in the end`)
+    } finally {
+      execFileSync('umount', [place.path])
+      place.remove()
+    }
+  })
+})
+
+function reasonNotToMount(): string | null {
+  const place = temporaryPlace()
+  mkdirSync(place.path, { recursive: true })
+  try {
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', place.path], { stdio: 'ignore' })
+    execFileSync('umount', [place.path])
+    return null
+  } catch {
+    return 'a small disk cannot be mounted here'
+  } finally {
+    place.remove()
+  }
+}

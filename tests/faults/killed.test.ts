@@ -1,0 +1,89 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { setRecorded } from '../logbook/sampleSession.ts'
+import { acknowledged, builtDriver, drive, reasonNotToRun, tell, twoAtATime } from './harness.ts'
+import { type Call, callsIn, temporaryPlace, tracedCalls } from './tracing.ts'
+
+const reason = reasonNotToRun('strace')
+const results = 30
+let driver: Awaited<ReturnType<typeof builtDriver>>
+beforeAll(async () => {
+  driver = await builtDriver()
+})
+afterAll(() => driver.remove())
+
+describe('a program that is killed while it records 30 results', () => {
+  it('has saved whatever it said was saved, wherever it was killed', async (context) => {
+    if (reason !== null) context.skip(reason)
+    const calls = await callsIn(driver.path, results)
+    const places = tracedCalls.flatMap((call) =>
+      Array.from({ length: calls[call] }, (_, index) => ({ call, number: index + 1 })),
+    )
+    // Each result is at least one write, two fsyncs, two renames and one link.
+    expect(places.length).toBeGreaterThan(results * 6)
+    let killed = 0
+    const lost: string[] = []
+    await twoAtATime(places, async (place) => {
+      const { wrong, wasKilled } = await killedAt(place)
+      killed += wasKilled ? 1 : 0
+      if (wrong !== null) lost.push(`${place.call} ${place.number}: ${wrong}`)
+    })
+    tell(
+      `killed at each of ${places.length} writes, fsyncs, renames and links; ${killed} times before the end`,
+    )
+    expect(lost).toEqual([])
+    expect(killed).toBe(places.length)
+  }, 600_000)
+})
+
+/** Records until killed there, then starts afresh: what is wrong then, null where nothing is. */
+async function killedAt({
+  call,
+  number,
+}: {
+  call: Call
+  number: number
+}): Promise<{ wrong: string | null; wasKilled: boolean }> {
+  const place = temporaryPlace()
+  try {
+    const logbook = join(place.path, 'logbook')
+    const inject = ['-e', `trace=${call}`, '-e', `inject=${call}:signal=SIGKILL:when=${number}`]
+    const program = [process.execPath, driver.path, 'record', logbook, String(results)]
+    const { lines, signal, stderr } = await drive('strace', ['-o', '/dev/null', ...inject, ...program])
+    return {
+      wrong: wrongAfter(logbook, acknowledged(lines)) ?? (stderr || null),
+      wasKilled: signal === 'SIGKILL' || !lines.includes('closed true'),
+    }
+  } finally {
+    place.remove()
+  }
+}
+
+function wrongAfter(directory: string, saved: number): string | null {
+  try {
+    const logbook = openLogbook(directory)
+    if (logbook.list().length === 0) return saved === 0 ? null : `the session is gone, ${saved} were saved`
+    const file = logbook.open('newest')
+    const found = file.session.events.length - 1
+    if (found < saved) return `${saved} were saved, ${found} are there`
+    if (found > saved + 1) return `${saved} were saved, ${found} are there`
+    JSON.parse(readFileSync(file.path, 'utf8'))
+    const { saved: goesOn } = file.append([setRecorded(found + 1)])
+    file.close()
+    if (!goesOn || logbook.damages.length > 0) return 'recording does not go on'
+    if (openLogbook(directory).read('newest').session.events.length !== found + 2)
+      return 'what was recorded afterwards is not there'
+    const left = leftIn(directory)
+    return left.length > 0 ? `left behind: ${left.join(', ')}` : null
+  } catch (error) {
+    return (error as Error).message
+  }
+}
+
+function leftIn(directory: string): string[] {
+  return readdirSync(directory, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    /\.(tmp|lock)|\.lock\./.test(name),
+  )
+}

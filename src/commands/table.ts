@@ -31,4 +31,25 @@ export const commandTable: readonly CommandRow[] = [
     description: 'shows the settings, shows one, or sets one',
     load: () => import('./settings.ts'),
   },
+  {
+    name: 'plates',
+    words: [{ name: 'LOAD', required: true, rest: true }],
+    options: [
+      { name: 'bar', value: 'MASS', description: 'another bar than the one in the settings' },
+      { name: 'collars', value: 'MASS', description: 'mass of one collar, or none' },
+      { name: 'have', value: 'PLATES', description: 'pairs that are there: "2 x 25, 1 x 10"' },
+    ],
+    description: 'what goes on each side of the bar',
+    load: () => import('./plates.ts'),
+  },
+  {
+    name: 'paces',
+    words: [],
+    options: [
+      { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
+      { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
+    ],
+    description: 'race pace, laps in eight lanes, equal performances and training paces',
+    load: () => import('./paces.ts'),
+  },
 ]

@@ -1,0 +1,120 @@
+import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
+import { plates as platesSetting } from '../logbook/settingKinds.ts'
+import type { Settings } from '../logbook/settings.ts'
+import { printNumber } from '../units/decimal.ts'
+import { kilogramsOf, type Mass, type MassUnit, massIn, readMass } from '../units/mass.ts'
+import { printableOf } from './io.ts'
+import { drawSide } from './plateDrawing.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+/** What goes on each side of the bar.
+ * @throws CommandError for a load, bar, collar or plates that cannot be read, and for a load below the bar */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const settings = settingsAsSet(input)
+  const load = massGiven(input.words.join(' '), input.units.mass ?? settings.units.mass, '92.5 kg or 225 lb')
+  const equipment = equipmentOf(input, settings, load.unit)
+  const bare = equipment.bar + 2 * equipment.collar
+  if (load.value < bare) {
+    const without = equipment.collar > 0 ? 'the bar and its collars alone' : 'the bar alone'
+    throw new CommandError(
+      'below_bar',
+      `${massText(load)} is less than ${without}, ${amount(bare, load.unit)}. Give a load from there up, or another bar with --bar.`,
+    )
+  }
+  const loaded = loadBar(load.value, equipment)
+  input.io.out(
+    input.json ? jsonOf(load, equipment, loaded) : textOf(load, equipment, loaded, input.io.columns),
+  )
+  return 0
+}
+
+/** The bar, collars and plates of the settings, with what the options say instead, all in one unit. */
+function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): Equipment {
+  const inUnit = (mass: Mass) => massIn(mass, unit)
+  const { bar, collars, have } = input.values
+  return {
+    bar: bar === undefined ? settings.bar[unit] : inUnit(massGiven(bar, unit, '20 kg')),
+    collar: collars === undefined ? settings.collar[unit] : collarGiven(collars, unit),
+    plates: have === undefined ? settings.plates[unit] : platesGiven(have, settings, unit),
+  }
+}
+
+function massGiven(text: string, unit: MassUnit, example: string): Mass {
+  const mass = readMass(text, unit)
+  if (mass !== null) return mass
+  throw new CommandError('bad_mass', `"${printableOf(text)}" is no mass. Write one as in ${example}.`, {
+    exit: 2,
+  })
+}
+
+function collarGiven(text: string, unit: MassUnit): number {
+  return /^0(\.0+)?( ?(kg|lb))?$|^none$/i.test(text.trim())
+    ? 0
+    : massIn(massGiven(text, unit, '2.5 kg, the mass of one collar, or none'), unit)
+}
+
+function platesGiven(text: string, settings: Settings, unit: MassUnit): Equipment['plates'] {
+  const setting = platesSetting(unit)
+  const read = setting.read(text.trim(), settings, '')
+  if (read !== null) return read.plates[unit]
+  const what = `"${printableOf(text)}" cannot be read as plates in ${unit}.`
+  throw new CommandError('bad_plates', `${what} Write ${setting.write}.`, { exit: 2 })
+}
+
+function jsonOf(load: Mass, equipment: Equipment, loaded: ReturnType<typeof loadBar>): string {
+  const withKg = (made: LoadedBar | null) =>
+    made && { load: made.load, kg: kilogramsOf({ value: made.load, unit: load.unit }), side: made.side }
+  return `${JSON.stringify(
+    {
+      load: load.value,
+      unit: load.unit,
+      kg: kilogramsOf(load),
+      bar: equipment.bar,
+      collar: equipment.collar,
+      exact: withKg(loaded.exact),
+      below: withKg(loaded.below),
+      above: withKg(loaded.above),
+    },
+    null,
+    2,
+  )}\n`
+}
+
+function textOf(
+  load: Mass,
+  equipment: Equipment,
+  loaded: ReturnType<typeof loadBar>,
+  columns: number,
+): string {
+  const collars = equipment.collar > 0 ? `, collars ${amount(equipment.collar, load.unit)} each` : ''
+  const on = `bar ${amount(equipment.bar, load.unit)}${collars}`
+  const heaviest = Math.max(0, ...equipment.plates.map((plate) => plate.mass))
+  if (loaded.exact !== null) {
+    const drawing = drawSide(loaded.exact.side, heaviest, columns)
+    const lines = [`${massText(load)} (${on})`, '', `  ${sideText(loaded.exact)}`]
+    return `${[...lines, ...(drawing.length > 0 ? ['', ...drawing.map((line) => `  ${line}`)] : [])].join('\n')}\n`
+  }
+  const near = [loaded.below, loaded.above].filter((made) => made !== null)
+  const texts = near.map((made) => amount(made.load, load.unit))
+  const width = Math.max(...texts.map((text) => text.length))
+  const rows = near.map((made, index) => `  ${texts[index]?.padStart(width)}  ${sideText(made)}`)
+  return `${[`Nothing here makes ${massText(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
+}
+
+/** `25 + 10 + 1.25 a side`; many plates are counted: `4 x 25 + 2 x 20 a side`. */
+export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
+  if (side.length === 0) return 'the bar alone'
+  if (side.length < 5) return `${side.map(printNumber).join(' + ')} a side`
+  const masses = [...new Set(side)]
+  const counted = masses.map((mass) => [side.filter((each) => each === mass).length, mass] as const)
+  return `${counted.map(([count, mass]) => (count > 1 ? `${count} x ` : '') + printNumber(mass)).join(' + ')} a side`
+}
+
+function massText(mass: Mass): string {
+  return amount(mass.value, mass.unit)
+}
+
+function amount(value: number, unit: MassUnit): string {
+  return `${printNumber(Number(value.toFixed(3)))} ${unit}`
+}

@@ -1,0 +1,49 @@
+import { Box, Text } from 'ink'
+import TextInput from 'ink-text-input'
+import { useLayoutEffect, useReducer, useRef, useState } from 'react'
+import { accent } from './colours.ts'
+import { fieldTextOf } from './fieldText.ts'
+
+export interface EntryLineProps {
+  /** What is asked for: `set 3 of 5`. */
+  label: string
+  value: string
+  /** The field would now hold this. It holds it once `value` says so: what is not taken over is forgotten. */
+  onChange: (value: string) => void
+  /** Shown while the field is empty: what Enter alone would do, in words. */
+  placeholder: string
+  /** False: nothing can be typed, the cursor is not shown. */
+  isActive?: boolean
+}
+
+/** One line to type on. */
+export function EntryLine({ label, value, onChange, placeholder, isActive = true }: EntryLineProps) {
+  // The field keeps a cursor of its own, which is right only for text that it made itself: whenever the text
+  // comes to differ (a letter that was a command, a draft that is back), the field begins anew, at its end.
+  const made = useRef(value)
+  const [field, setField] = useState(0)
+  const [, lookAgain] = useReducer((times: number) => times + 1, 0)
+  useLayoutEffect(() => {
+    if (made.current === value) return
+    made.current = value
+    setField((before) => before + 1)
+  })
+  const changed = (next: string) => {
+    const text = fieldTextOf(next)
+    made.current = next
+    lookAgain()
+    if (text !== value) onChange(text)
+  }
+  return (
+    <Box>
+      <Text wrap="truncate">
+        <Text bold color={accent}>
+          {label}
+        </Text>
+        {label === '' ? '> ' : ' > '}
+        <TextInput key={field} value={value} onChange={changed} focus={isActive} showCursor={isActive} />
+        {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
+      </Text>
+    </Box>
+  )
+}

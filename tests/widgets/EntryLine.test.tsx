@@ -1,0 +1,66 @@
+import { render } from 'ink-testing-library'
+import { useState } from 'react'
+import { describe, expect, it } from 'vitest'
+import { EntryLine } from '../../src/widgets/EntryLine.tsx'
+
+/** Takes everything over but letters typed into the empty field, which are commands. */
+function Recorder({ commands }: { commands: string[] }) {
+  const [draft, setDraft] = useState('')
+  const changed = (value: string) => {
+    if (draft === '' && /^[a-z]$/.test(value)) commands.push(value)
+    else setDraft(value)
+  }
+  return <EntryLine label="set 3 of 5" value={draft} onChange={changed} placeholder="Enter: 92.5 x 3" />
+}
+
+function typed(...chunks: string[]) {
+  const commands: string[] = []
+  const recorder = <Recorder commands={commands} />
+  const { stdin, lastFrame, rerender, unmount } = render(recorder)
+  for (const chunk of chunks) {
+    stdin.write(chunk)
+    // As the session in the terminal does: what a key began is finished before the next.
+    rerender(recorder)
+    rerender(recorder)
+  }
+  const frame = lastFrame()
+  unmount()
+  return { frame, commands }
+}
+
+describe('the entry line', () => {
+  it('says what is asked for and what Enter alone would do', () => {
+    expect(typed().frame).toBe('set 3 of 5 >   Enter: 92.5 x 3')
+  })
+
+  it('shows what is typed in the place of the offer', () => {
+    expect(typed('9', '5').frame).toBe('set 3 of 5 > 95')
+  })
+
+  it('keeps the cursor where it belongs after a letter that was a command', () => {
+    const { frame, commands } = typed('u', 'u', '4', '2', '\x7f', '7')
+    expect(commands).toEqual(['u', 'u'])
+    expect(frame).toBe('set 3 of 5 > 47')
+  })
+
+  it('writes on at the end of a draft that was put back', () => {
+    const commands: string[] = []
+    let value = ''
+    const line = () => (
+      <EntryLine label="" value={value} placeholder="" onChange={(next) => commands.push(next)} />
+    )
+    const { stdin, rerender, lastFrame, unmount } = render(line())
+    value = '92.5 @8'
+    rerender(line())
+    rerender(line())
+    stdin.write('.')
+    rerender(line())
+    expect(commands).toEqual(['92.5 @8.'])
+    expect(lastFrame()).toBe('> 92.5 @8')
+    unmount()
+  })
+
+  it('holds one line', () => {
+    expect(typed('6:07\n6:05').frame).toBe('set 3 of 5 > 6:07 6:05')
+  })
+})

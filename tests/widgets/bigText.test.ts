@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest'
+import { bigSizeOf, bigTextOf } from '../../src/widgets/bigText.ts'
+import { fiveRows, threeRows, threeRowsOfStrokes } from '../../src/widgets/digitShapes.ts'
+
+describe('big text', () => {
+  it('is five rows of blocks', () => {
+    expect(bigTextOf('1:47.5', 5, true)).toEqual([
+      ' ▄██        ██  ██  ██████      ██████',
+      '▀▀██    ██  ██  ██     ▄█▀      ██    ',
+      '  ██        ▀█████    ▄█▀       ▀████▄',
+      '  ██    ██      ██   ▄█▀            ██',
+      '██████          ██   ██     ██  ▀████▀',
+    ])
+  })
+
+  it('is three rows of half blocks', () => {
+    expect(bigTextOf('+0:12', 3, true)).toEqual([
+      ' ▄  █▀█ ▄ ▀█  ▀▀█',
+      '▀█▀ █ █ ▄  █  █▀▀',
+      '    ▀▀▀   ▀▀▀ ▀▀▀',
+    ])
+  })
+
+  it('is ASCII where blocks cannot be shown', () => {
+    expect(bigTextOf('25', 5, false)).toEqual([
+      '######  ######',
+      '##  ##  ##    ',
+      ' #####  ######',
+      '###         ##',
+      '######  ######',
+    ])
+    expect(bigTextOf('25', 3, false)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
+  })
+
+  it('stays plain where it is told to, or has no shape for a character', () => {
+    expect(bigTextOf('12', 1, true)).toEqual(['12'])
+    expect(bigTextOf('12 kg', 5, true)).toEqual(['12 kg'])
+  })
+
+  it.each([
+    ['five rows', fiveRows, 5],
+    ['three rows', threeRows, 3],
+    ['strokes', threeRowsOfStrokes, 3],
+  ] as const)('has shapes of one width and no two alike: %s', (_, shapes, rows) => {
+    for (const shape of shapes.values()) {
+      expect(shape).toHaveLength(rows)
+      expect(new Set(shape.map((row) => [...row].length)).size).toBe(1)
+    }
+    expect([...shapes.keys()].join('')).toBe('0123456789:.+-xgo')
+    expect(new Set([...shapes.values()].map((shape) => shape.join('\n'))).size).toBe(shapes.size)
+  })
+
+  it('takes the largest size that fits', () => {
+    const texts = ['+12:34', '92.5']
+    expect(bigSizeOf(texts, { columns: 80, rows: 5 })).toBe(5)
+    expect(bigSizeOf(texts, { columns: 79, rows: 4 })).toBe(3)
+    expect(bigSizeOf(texts, { columns: 60, rows: 5 })).toBe(3)
+    expect(bigSizeOf(texts, { columns: 30, rows: 5 })).toBe(1)
+    expect(bigSizeOf(texts, { columns: 80, rows: 2 })).toBe(1)
+    expect(bigSizeOf(['2 kg'], { columns: 80, rows: 9 })).toBe(1)
+  })
+})

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest'
+import { keyHintsThatFit } from '../../src/widgets/keyLine.ts'
+
+const hints = [
+  { key: 'Space', label: 'done' },
+  { key: 'Enter', label: 'record' },
+  { key: 'u', label: 'undo' },
+  { key: '?', label: 'keys' },
+]
+const shown = (columns: number) =>
+  keyHintsThatFit(hints, columns)
+    .map(({ key, label }) => `${key} ${label}`)
+    .join('   ')
+
+describe('the line of keys', () => {
+  it('holds all keys where there is room', () => {
+    expect(shown(80)).toBe('Space done   Enter record   u undo   ? keys')
+  })
+
+  it('drops from the end, but never the last', () => {
+    expect(shown(42)).toBe('Space done   Enter record   ? keys')
+    expect(shown(20)).toBe('Space done   ? keys')
+    expect(shown(10)).toBe('? keys')
+  })
+
+  it('fits exactly', () => {
+    for (let columns = 6; columns < 60; columns++) expect(shown(columns).length).toBeLessThanOrEqual(columns)
+    expect(shown(43)).toHaveLength(43)
+  })
+
+  it('is empty without keys', () => {
+    expect(keyHintsThatFit([], 80)).toEqual([])
+  })
+})

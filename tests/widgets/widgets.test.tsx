@@ -1,0 +1,77 @@
+import { render } from 'ink-testing-library'
+import { describe, expect, it } from 'vitest'
+import { BigText } from '../../src/widgets/BigText.tsx'
+import { DayStrip } from '../../src/widgets/DayStrip.tsx'
+import { KeyLine } from '../../src/widgets/KeyLine.tsx'
+import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
+import { SplitBars } from '../../src/widgets/SplitBars.tsx'
+import { KeyFeedContext, useKeys } from '../../src/widgets/useKeys.ts'
+
+function frameOf(element: Parameters<typeof render>[0]): string | undefined {
+  const { lastFrame, unmount } = render(element)
+  const frame = lastFrame()
+  unmount()
+  return frame
+}
+
+describe('widgets', () => {
+  it('draw big text', () => {
+    expect(frameOf(<BigText text="7" size={3} isUnicode={true} />)).toBe('▀▀█\n  █\n  ▀')
+  })
+
+  it('draw the strip of the day', () => {
+    const parts = [{ label: 'run', done: 1, of: 3, isNow: true }]
+    expect(frameOf(<DayStrip parts={parts} columns={40} isUnicode={true} />)).toBe('run █▒░')
+  })
+
+  it('draw the line of keys', () => {
+    const hints = [
+      { key: '↑ ↓', label: 'rest +/-' },
+      { key: '?', label: 'keys' },
+    ]
+    expect(frameOf(<KeyLine hints={hints} columns={40} />)).toBe('↑ ↓ rest +/-   ? keys')
+  })
+
+  it('draw splits with their range, and a word where one is outside', () => {
+    const range = { from: 107.5, to: 112.5 }
+    const splits = [
+      { label: '1', text: '1:46.0', value: 106, range, target: 'fast' as const },
+      { label: '2', text: '1:49.2', value: 109.2, range, target: 'in' as const },
+      { label: '3', text: '1:54.0', value: 114, range, target: 'slow' as const },
+    ]
+    expect(frameOf(<SplitBars splits={splits} columns={40} rows={5} />)).toBe(
+      [
+        '1 1:46.0 =======   [           ] fast',
+        '2 1:49.2 ==========[====       ]',
+        '3 1:54.0 ==========[===========]=== slow',
+      ].join('\n'),
+    )
+    expect(frameOf(<SplitBars splits={splits} columns={20} rows={2} />)).toBe('2 1:49.2\n3 1:54.0 slow')
+  })
+
+  it('ask the component on top for a key first, and stop asking it when it is gone', () => {
+    const feed = createKeyFeed()
+    const heard: string[] = []
+    function Listener({ name, takes }: { name: string; takes: boolean }) {
+      useKeys(() => {
+        heard.push(name)
+        return takes
+      })
+      return null
+    }
+    const tree = (isOpen: boolean) => (
+      <KeyFeedContext value={feed}>
+        <Listener name="screen" takes={false} />
+        {isOpen ? <Listener name="page" takes={true} /> : null}
+      </KeyFeedContext>
+    )
+    const { rerender, unmount } = render(tree(true))
+    expect(feed.press({ kind: 'text', text: 'u' })).toBe(true)
+    rerender(tree(false))
+    expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
+    expect(heard).toEqual(['page', 'screen'])
+    unmount()
+    expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
+    expect(heard).toHaveLength(2)
+  })
+})

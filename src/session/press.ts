@@ -103,7 +103,7 @@ export function recordedEvent(step: string, answer: Answer, when: When): Session
 }
 
 /** A skipped step has no result to carry its words: they are a note about it. */
-function remarks(answer: Answer, about: string, when: When): SessionEvent[] {
+export function remarks(answer: Answer, about: string, when: When): SessionEvent[] {
   if (answer.kind !== 'skipped') return []
   const events: SessionEvent[] = []
   if (answer.note !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.note, pain: false })

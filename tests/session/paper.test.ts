@@ -1,0 +1,438 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Prescription } from '../../src/prescription/model.ts'
+import { printProblems } from '../../src/prescription/problem.ts'
+import { SessionEvent } from '../../src/session/model.ts'
+import { type PaperOptions, readPaper } from '../../src/session/paper.ts'
+import { replay } from '../../src/session/replay.ts'
+import { day, twoRuns } from './paperDay.ts'
+
+const options: PaperOptions = {
+  date: null,
+  known: () => ({ bodyMassKg: 68, maxima: [] }),
+  instantOf: (date, time) => `${date}T${time}+01:00`,
+}
+
+const wholeDay = `
+# kept on paper, typed in the evening
+date: 2026-11-26
+start: 06:40
+=
+-  "no room"
+=            # easy
+4:00
+3:58.4 hr 168
+3:55 "wind behind"
+[07:31:10] 1:49.2 hr 171/183
+[7:35] 1:48
+=
+1+1+0 x 95 @9
+6 x +5
+45
+5!
+0:50
+8 x 40 @7
+=
+run: effort 8, 62 min
+lift: 35 min, effort very hard
+run with: flats, track, windy
+fuel before: carbs 70 g, protein 18 g
+note: slept 5 h
+note: pain left knee
+`
+
+function read(results: string, prescription: Prescription = day, more: Partial<PaperOptions> = {}) {
+  return readPaper(results, prescription, { ...options, ...more })
+}
+
+/** The events behind the start, or what is wrong. */
+function eventsIn(results: string, prescription: Prescription = day): SessionEvent[] {
+  const reading = read(results, prescription)
+  if (reading.outcome !== 'session') throw new Error(JSON.stringify(reading))
+  return [reading.start, ...reading.events]
+}
+
+function problemsIn(results: string, prescription: Prescription = day): string {
+  const reading = read(results, prescription)
+  return reading.outcome === 'problems' ? printProblems(reading.problems, 'results.txt') : reading.outcome
+}
+
+const resultsOf = (events: SessionEvent[]) =>
+  events.flatMap((event) => {
+    if (event.type === 'setRecorded')
+      return [event.result.groups?.join('+') ?? event.result.reps ?? `${event.result.seconds} s`]
+    if (event.type === 'pieceRecorded') return [event.result.seconds]
+    return event.type === 'prepRecorded' ? ['done'] : event.type === 'stepSkipped' ? ['skipped'] : []
+  })
+
+describe('a session that was kept on paper', () => {
+  it('has the entries in the order in which the recorder would have asked', () => {
+    expect(resultsOf(eventsIn(wholeDay))).toEqual([
+      'done',
+      'skipped',
+      null,
+      240,
+      238.4,
+      235,
+      109.2,
+      108,
+      '1+1+1',
+      '1+1+0',
+      6,
+      '45 s',
+      5,
+      '50 s',
+      8,
+      8,
+    ])
+  })
+
+  it('consists of the same events as a live one', () => {
+    const events = eventsIn(wholeDay)
+    for (const event of events) expect(SessionEvent.parse(event)).toEqual(event)
+    expect(events.map((event) => event.type)).toEqual([
+      'sessionStarted',
+      'fuelRecorded',
+      'prepRecorded',
+      'stepSkipped',
+      'noteAdded',
+      'partClosed',
+      'conditionsNoted',
+      ...Array(6).fill('pieceRecorded'),
+      'partClosed',
+      ...Array(8).fill('setRecorded'),
+      'partClosed',
+      'noteAdded',
+      'noteAdded',
+      'sessionFinished',
+    ])
+  })
+
+  it('replays to a finished day', () => {
+    const events = eventsIn(wholeDay)
+    const state = replay({ prescription: day, events })
+    expect(state.finished).toBe(true)
+    expect(state.fromPaper).toBe(true)
+    expect(state.bodyMassKg).toBe(68)
+    expect(state.recorded.size).toBe(16)
+    expect(state.skipped.size).toBe(1)
+    expect(state.partStates.map(({ effort, minutes }) => [effort, minutes])).toEqual([
+      [null, null],
+      [8, 62],
+      [7, 35],
+      [null, null],
+    ])
+    expect(state.partStates[1]?.conditions).toBe('flats, track, windy')
+    expect(state.notes.map(({ text, pain, about }) => [text, pain, about])).toEqual([
+      ['no room', false, '1.2.x1'],
+      ['slept 5 h', false, null],
+      ['left knee', true, null],
+    ])
+  })
+
+  it('remembers the load that was typed last on a line, as the bar is still loaded', () => {
+    const loads = eventsIn(wholeDay).flatMap((event) =>
+      event.type === 'setRecorded' ? [event.result.load] : [],
+    )
+    const kilograms = (value: number) => ({ kind: 'mass', value, unit: 'kg', pair: false })
+    const body = { kind: 'bodyweight', added: 5, unit: 'kg' }
+    expect(loads).toEqual([
+      kilograms(92.5),
+      kilograms(95),
+      body,
+      null,
+      body,
+      null,
+      kilograms(40),
+      kilograms(40),
+    ])
+  })
+
+  it('knows when it was done where the results say so, in local time', () => {
+    const events = eventsIn(wholeDay)
+    expect(events[0]).toMatchObject({ at: '2026-11-26T06:40:00+01:00', date: '2026-11-26' })
+    const times = events.flatMap((event) => (event.type === 'pieceRecorded' ? [event.at] : []))
+    expect(times).toEqual([null, null, null, null, '2026-11-26T07:31:10+01:00', '2026-11-26T07:35:00+01:00'])
+    expect(events.at(-1)).toEqual({ type: 'sessionFinished', at: null, up: null })
+  })
+
+  it('has no start unless the results give one', () => {
+    expect(eventsIn('=')[0]?.at).toBeNull()
+  })
+
+  it('goes on behind midnight', () => {
+    const events = eventsIn('start: 23:50\n[23:58] =\n[0:04] =')
+    expect(events.map((event) => event.at).slice(0, 3)).toEqual([
+      '2026-11-26T23:50:00+01:00',
+      '2026-11-26T23:58:00+01:00',
+      '2026-11-27T00:04:00+01:00',
+    ])
+  })
+
+  it('with too few lines is stored as closed; the rest is not done', () => {
+    const state = replay({ prescription: day, events: eventsIn('=\n=\n8:20') })
+    expect(state.finished).toBe(true)
+    expect(state.recorded.size).toBe(3)
+    expect(state.skipped.size).toBe(0)
+    expect(state.partStates.map((part) => part.closed)).toEqual([true, true, true, false])
+  })
+
+  it('may have been closed without a single result', () => {
+    expect(eventsIn('run: effort 8, 62 min').map((event) => event.type)).toEqual([
+      'sessionStarted',
+      'partClosed',
+      'partClosed',
+      'partClosed',
+      'sessionFinished',
+    ])
+  })
+
+  it('reads the same with a byte-order mark, carriage returns, tabs and without a last line end', () => {
+    const odd = `\uFEFF${wholeDay.trim().replaceAll('\n', '\r\n').replaceAll('  ', '\t ')}`
+    expect(eventsIn(odd)).toEqual(eventsIn(wholeDay))
+  })
+})
+
+describe('the date', () => {
+  it('is that of the results, else of the prescription, else the one that is given', () => {
+    const undated = { ...day, date: null }
+    const dateOf = (results: string, prescription: Prescription, date: string | null) => {
+      const reading = read(results, prescription, { date })
+      return reading.outcome === 'session' ? reading.start.date : reading.outcome
+    }
+    expect(dateOf('date: 2026-11-28\n=', day, '2026-11-30')).toBe('2026-11-28')
+    expect(dateOf('=', day, '2026-11-30')).toBe('2026-11-26')
+    expect(dateOf('=', undated, '2026-11-30')).toBe('2026-11-30')
+    expect(dateOf('=', undated, null)).toBe('noDate')
+  })
+})
+
+describe('a part', () => {
+  const closed = (results: string, prescription: Prescription) =>
+    replay({ prescription, events: eventsIn(results, prescription) }).partStates.map(
+      ({ effort, minutes }) => [effort, minutes],
+    )
+
+  it('is called by its kind, and by its name where a day has two of a kind', () => {
+    expect(closed('track: effort 8, 62 min\nevening: effort 4, 30 min\nlift: effort 6', twoRuns)).toEqual([
+      [null, null],
+      [8, 62],
+      [6, null],
+      [null, null],
+      [4, 30],
+    ])
+  })
+
+  it('shares its name with another: the lines go to them in order', () => {
+    const [run] = day.parts.filter((part) => part.kind === 'run')
+    const twins = { ...day, parts: run ? [run, run] : [] }
+    expect(closed('track: effort 8, 62 min\ntrack: effort 4, 30 min', twins)).toEqual([
+      [8, 62],
+      [4, 30],
+    ])
+    expect(problemsIn('track: effort 8\ntrack: effort 4\ntrack: effort 3', twins)).toBe(
+      'results.txt:3:1: effort and minutes of this part are there already; write them once\n  track: effort 3\n  ^^^^^^^^^^^^^^^',
+    )
+  })
+
+  it.each([
+    ['effort 8, 62 min', [8, 62]],
+    ['62 min, effort 8', [8, 62]],
+    ['effort 8', [8, null]],
+    ['62 min', [null, 62]],
+    ['1:02', [null, 62]],
+    ['effort 8,5, 62 min', [8.5, 62]],
+    ['effort very, very easy, 1 h 2 min', [1, 62]],
+    ['effort 8 62 min', [8, 62]],
+  ])('was as %j says', (text, figures) => {
+    expect(closed(`run: ${text}`, day)[1]).toEqual(figures)
+  })
+})
+
+describe('results that cannot be stored', () => {
+  it('say which line, and what was expected there', () => {
+    expect(problemsIn('=\n=\n=\n4:75\n3:58\n3:57\n  1:49  # fast\n6@100')).toBe(
+      [
+        'results.txt:4:1: 4:75 is no time: minutes behind hours and seconds run from 00 to 59 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+        '  4:75',
+        '  ^^^^',
+        'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2, 500 m, line 9 of the prescription)',
+        '  6@100',
+        '  ^^^^^',
+      ].join('\n'),
+    )
+  })
+
+  it.each([
+    [
+      '=\nrolled',
+      '"rolled" is not understood; leg swings is done (= or nothing typed) or not (-) (expected here: leg swings, line 4 of the prescription)',
+    ],
+    [
+      '=\n=\n=\n=',
+      'a target is never a result: type the time of 1 km, such as 1:52.4 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+    ],
+    [
+      '=\n=\n=\n4.00',
+      '4.00 s for 1 km is faster than any human; did you mean 4:00? Where it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+    ],
+    ['[25:00] =', 'a time of day is written [7:04] or [7:04:10]; "[25:00]" is none'],
+    ['[7:04', 'a time of day is written [7:04] or [7:04:10]'],
+    ['[7:04]', 'behind a time of day stands the entry; = is as prescribed, - is skipped'],
+    [
+      '[7:04] =\n[7:03] =',
+      '07:03:00 is earlier than 07:04:00 before it; where it is right, end the line with !!',
+    ],
+    [
+      'start: 7:05\n[7:03] =',
+      '07:03:00 is earlier than 07:05:00 before it; where it is right, end the line with !!',
+    ],
+    ['start: 7 am', 'a start is written 06:40; "7 am" is none'],
+    ['date: 26.11.2026', 'a date is written 2026-11-26; "26.11.2026" is none'],
+    ['date: 2026-02-30', 'a date is written 2026-11-26; "2026-02-30" is none'],
+    ['date: 2026-11-26\ndate: 2026-11-26', 'the date is there twice; write it once'],
+    ['start: 7:00\nstart: 7:00', 'the start is there twice; write it once'],
+    ['run: effort 11', 'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "11" is none'],
+    ['run: hard', 'how a part was is written "effort 8, 62 min"; "hard" is not understood'],
+    ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
+    ['run with:', 'behind "with:" stands what it was done with: flats, track, windy'],
+    [
+      'run with: flats\nrun with: spikes',
+      'what this part was done with is there already; write it on one line',
+    ],
+    ['note:', 'behind "note:" stands the note: note: slept 5 h'],
+    [
+      'fuel between: carbs 30 g',
+      'the prescription has nothing to eat between; write it as a note: note: carbs 30 g',
+    ],
+    [
+      'fuel before: carbs 70 g\nfuel before: carbs 70 g',
+      'what was eaten before is there already; write it on one line',
+    ],
+    ['fuel before: carbs 7000 g', '7000 g of carbs are over 1000 g; where it is right, end the line with !!'],
+    [
+      'fuel before: porridge',
+      '"porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+    ],
+    [
+      'evening: effort 4',
+      '"evening:" is nothing of this day; what stands apart is "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+    ],
+    ['\u001b[2J', 'this character cannot stand in a results file; delete it'],
+    ['x'.repeat(501), 'a line has at most 500 characters'],
+  ])('%j', (results, message) => {
+    const reading = read(results)
+    expect(
+      reading.outcome === 'problems' ? reading.problems.map((problem) => problem.message) : reading,
+    ).toEqual([message])
+  })
+
+  it('have an entry too many', () => {
+    const seventeen = `${wholeDay}\n8`
+    expect(problemsIn(seventeen)).toBe(
+      'results.txt:28:1: nothing is expected here: all 16 results that the prescription asks for stand above\n  8\n  ^',
+    )
+  })
+
+  it('hold totals of a stopwatch that was never reset', () => {
+    expect(problemsIn('=\n=\n=\n4:00\n7:58\n11:55')).toBe(
+      'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, where they are right, end one of the lines with !!\n  4:00\n  ^^^^',
+    )
+    expect(resultsOf(eventsIn('=\n=\n=\n4:00\n7:58 !!\n11:55'))).toEqual([
+      'done',
+      'done',
+      null,
+      240,
+      478,
+      715,
+    ])
+  })
+
+  it('say nothing', () => {
+    expect(read('\n# nothing\n').outcome).toBe('nothing')
+    expect(read('').outcome).toBe('nothing')
+  })
+})
+
+describe('!! at the end of a line', () => {
+  it('insists on what would be questioned', () => {
+    expect(resultsOf(eventsIn('=\n=\n=\n4.00 !!'))).toEqual(['done', 'done', null, 4])
+    expect(resultsOf(eventsIn('=\n=\n=\n4:00 hr 28!!'))).toEqual(['done', 'done', null, 240])
+    expect(
+      eventsIn('[7:04] =\n[7:03] = !!')
+        .map((event) => event.at)
+        .slice(1, 3),
+    ).toEqual(['2026-11-26T07:04:00+01:00', '2026-11-26T07:03:00+01:00'])
+  })
+
+  it('makes no figure of what is none', () => {
+    expect(problemsIn('=\n=\n=\n4:75 !!')).toContain('4:75 is no time')
+    expect(problemsIn('=\n=\n=\n4:00\n3:58\n3:55\n1:49\n1:48\n2 !!')).toContain(
+      '2 repetitions in groups: 1+1+0? (expected here',
+    )
+  })
+})
+
+describe('any results file', () => {
+  const line = fc.oneof(
+    fc.constantFrom(
+      '=',
+      '-',
+      '4:00',
+      '1:49',
+      '6',
+      '6 x 100 @8',
+      'run: effort 8, 62 min',
+      'start: 7:00',
+      '[7:04] =',
+      'note: x',
+      '!!',
+      '# x',
+      'fuel before: carbs 70 g',
+      'lift with: belt',
+      'date: 2026-01-01',
+      '45',
+    ),
+    fc.string({ unit: 'binary', maxLength: 30 }),
+  )
+
+  it('is stored whole or not at all, and never throws', () => {
+    fc.assert(
+      fc.property(fc.array(line, { maxLength: 20 }), (lines) => {
+        const reading = read(lines.join('\n'))
+        if (reading.outcome === 'session') {
+          for (const event of [reading.start, ...reading.events]) SessionEvent.parse(event)
+          expect(replay({ prescription: day, events: [reading.start, ...reading.events] }).finished).toBe(
+            true,
+          )
+        } else if (reading.outcome === 'problems') {
+          expect(reading.problems.length).toBeGreaterThan(0)
+          expect(printProblems(reading.problems, 'results.txt')).not.toMatch(
+            /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/,
+          )
+        }
+      }),
+      { numRuns: 1500 },
+    )
+  })
+
+  it('of 1 MiB is answered within a second', () => {
+    const mebibyte = 1 << 20
+    for (const text of [
+      '=\n',
+      'evening: x\n',
+      '\n',
+      'note: x\n',
+      ':',
+      '"',
+      '[',
+      'a:'.repeat(200) + '\n',
+      '4:00 !!\n',
+    ]) {
+      const results = text.repeat(Math.ceil(mebibyte / text.length)).slice(0, mebibyte)
+      const start = performance.now()
+      read(results)
+      expect(performance.now() - start).toBeLessThan(1000)
+    }
+  })
+})

@@ -10,6 +10,7 @@ const floors = {
   logbook: ['units', 'figures', 'prescription', 'session', 'summary'],
   widgets: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
   screens: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'widgets'],
+  app: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook'],
   terminal: ['units', 'widgets'],
 }
 const values = '^src/(units|figures|prescription|session|summary|progress|recorder)/'

@@ -144,4 +144,29 @@ describe('screens in a terminal', () => {
     trial.type('3\r')
     await trial.waitFor('entered ["123"]')
   })
+
+  it('stops with the whole job at ctrl-z and is drawn again when the shell goes on', async () => {
+    const log = join(temporaryFolder(), 'log')
+    const shell = await startProgram(['-e', shellOf(program, log)], { program: '--input-type=commonjs' })
+    await shell.waitFor('ready$')
+    shell.type(`$TRIAL\r`)
+    await shell.waitFor('entered []')
+    shell.type(`12${keys.ctrlZ}`)
+    await shell.waitFor('Stopped')
+    expect(shell.isOnAlternateScreen()).toBe(false)
+    shell.type('echo "between"; fg\r')
+    await shell.waitFor('> 12')
+    shell.type('3\r')
+    await shell.waitFor('entered ["123"]')
+    shell.type('w')
+    await shell.waitForNo('entered')
+    shell.type('echo "status $?"\r')
+    await shell.waitFor('status 7')
+  })
 })
+
+/** A program that becomes an interactive bash, which has job control. */
+function shellOf(trial: string, log: string): string {
+  const env = `{ ...process.env, PS1: 'ready$ ', TRIAL: '${process.execPath} ${trial} ${log}' }`
+  return `require('child_process').spawnSync('bash', ['--norc', '--noprofile', '-i'], { stdio: 'inherit', env: ${env} })`
+}

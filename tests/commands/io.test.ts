@@ -1,0 +1,61 @@
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { printableOf, processIo } from '../../src/commands/io.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+const { readText } = processIo()
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name)
+  writeFileSync(path, content)
+  return path
+}
+
+describe('reading a text file', () => {
+  it('gives its text, with a byte-order mark as it stands', () => {
+    expect(readText(file('day', '\ufeffThursday\n'), 'prescription')).toBe('\ufeffThursday\n')
+    expect(readText(file('empty', ''), 'prescription')).toBe('')
+  })
+
+  it('says that it is not there', () => {
+    const path = join(folder, 'none')
+    expect(() => readText(path, 'prescription')).toThrow(
+      `There is no prescription "${path}". Check the path.`,
+    )
+  })
+
+  it('says that it is a folder', () => {
+    expect(() => readText(folder, 'prescription')).toThrow(
+      `"${folder}" is a folder, not a prescription. Give the path of a file.`,
+    )
+  })
+
+  it('says that it is no text', () => {
+    const path = file('binary', Uint8Array.of(0xff, 0xfe, 0x00))
+    expect(() => readText(path, 'results file')).toThrow(
+      `The results file "${path}" is not UTF-8 text. Save it as UTF-8 text.`,
+    )
+  })
+
+  it('takes a file of just the limit and refuses one byte more', () => {
+    expect(readText(file('large', 'x'.repeat(1024 * 1024)), 'prescription')).toHaveLength(1024 * 1024)
+    const path = file('larger', 'x'.repeat(1024 * 1024 + 1))
+    expect(() => readText(path, 'prescription')).toThrow(
+      `The prescription "${path}" is larger than 1 MiB. Give a smaller file.`,
+    )
+  })
+
+  it.skipIf(process.getuid?.() === 0)('says that it may not be read (skipped for root, who may)', () => {
+    const path = file('private', 'x')
+    chmodSync(path, 0)
+    expect(() => readText(path, 'prescription')).toThrow('may not be read')
+  })
+
+  it('shows a path without its control characters', () => {
+    expect(printableOf('a\u001b[31mb\u202ec\nd')).toBe('a?[31mb?c?d')
+    expect(() => readText('\u0007', 'prescription')).toThrow('There is no prescription "?". Check the path.')
+  })
+})

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest'
+import { isUnicodeTerminal, refusalOf } from '../../src/terminal/capabilities.ts'
+import { clipboardSequence } from '../../src/terminal/modes.ts'
+
+describe('a terminal', () => {
+  it('is needed on both sides', () => {
+    const said =
+      'The app needs a terminal and there is none here. The commands that print work everywhere: see "pausebook --help".'
+    expect(refusalOf({ in: false, out: true }, {})).toBe(said)
+    expect(refusalOf({ in: true, out: false }, {})).toBe(said)
+    expect(refusalOf({ in: true, out: true }, { TERM: 'xterm' })).toBeNull()
+  })
+
+  it('is refused when it cannot be drawn on', () => {
+    expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' })).toBe(
+      'This terminal (TERM=dumb) cannot be drawn on. The commands that print work everywhere: see "pausebook --help".',
+    )
+  })
+
+  // POSIX.1-2017, Base Definitions 8.2: LC_ALL goes before LC_CTYPE, and that before LANG.
+  it('shows blocks where its locale is UTF-8', () => {
+    expect(isUnicodeTerminal({ LANG: 'de_DE.UTF-8' }, 'linux')).toBe(true)
+    expect(isUnicodeTerminal({ LANG: 'C.utf8' }, 'linux')).toBe(true)
+    expect(isUnicodeTerminal({ LANG: 'de_DE.UTF-8', LC_CTYPE: 'C' }, 'linux')).toBe(false)
+    expect(isUnicodeTerminal({ LANG: 'de_DE.UTF-8', LC_CTYPE: 'C', LC_ALL: 'C.UTF-8' }, 'linux')).toBe(true)
+    expect(isUnicodeTerminal({}, 'linux')).toBe(false)
+    expect(isUnicodeTerminal({}, 'darwin')).toBe(true)
+    expect(isUnicodeTerminal({}, 'win32')).toBe(false)
+    expect(isUnicodeTerminal({ WT_SESSION: '1' }, 'win32')).toBe(true)
+  })
+
+  // xterm control sequences, "OSC 52": the text in base64; RFC 4648 for that.
+  it('is given text for its clipboard in base64', () => {
+    expect(clipboardSequence('10 × 400 m')).toBe('\x1b]52;c;MTAgw5cgNDAwIG0=\x07')
+  })
+})

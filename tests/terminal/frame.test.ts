@@ -1,0 +1,62 @@
+import xterm from '@xterm/headless'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { frameUpdate } from '../../src/terminal/frame.ts'
+
+const begun = '\x1b[?2026h'
+const ended = '\x1b[?2026l'
+
+describe('an update of the screen', () => {
+  it('is nothing when nothing changed', () => {
+    expect(frameUpdate(['a', 'b'], ['a', 'b'], 24)).toBe('')
+  })
+
+  it('holds only the lines that changed', () => {
+    expect(frameUpdate(['head', '0:12', 'keys'], ['head', '0:11', 'keys'], 24)).toBe(
+      `${begun}\x1b[2;1H\x1b[0m0:11\x1b[0m\x1b[K${ended}`,
+    )
+  })
+
+  it('clears what stands below a frame that became shorter', () => {
+    expect(frameUpdate(['a', 'b'], ['a'], 24)).toBe(`${begun}\x1b[2;1H\x1b[0m\x1b[0m\x1b[K${ended}`)
+  })
+
+  it('begins on an empty screen when it is not known what stands there', () => {
+    expect(frameUpdate(null, ['a', ''], 24)).toBe(
+      `${begun}\x1b[0m\x1b[2J\x1b[1;1H\x1b[0ma\x1b[0m\x1b[K${ended}`,
+    )
+  })
+
+  it('never touches the last row', () => {
+    expect(frameUpdate(null, ['1', '2', '3', '4'], 3)).not.toContain('[3;1H')
+  })
+
+  it('leads from any frame to any other, as a terminal shows it', async () => {
+    const line = fc.string({
+      unit: fc.constantFrom('a', 'b', ' ', '█', ':', '\x1b[36mc\x1b[39m'),
+      maxLength: 12,
+    })
+    const frame = fc.array(line, { maxLength: 6 })
+    await fc.assert(
+      fc.asyncProperty(fc.array(frame, { minLength: 1, maxLength: 5 }), async (frames) => {
+        const terminal = new xterm.Terminal({ cols: 20, rows: 6, allowProposedApi: true })
+        let before: readonly string[] | null = null
+        for (const after of frames) {
+          const update = frameUpdate(before, after, 6)
+          await new Promise<void>((done) => terminal.write(update, done))
+          before = after
+        }
+        const shown = Array.from({ length: 5 }, (_, row) =>
+          terminal.buffer.active.getLine(row)?.translateToString(true).trimEnd(),
+        )
+        const wanted = Array.from({ length: 5 }, (_, row) =>
+          // biome-ignore lint/complexity/useRegexLiterals: written as the terminal gets it
+          (before?.[row] ?? '').replace(new RegExp('\x1b\\[\\d+m', 'g'), '').trimEnd(),
+        )
+        terminal.dispose()
+        expect(shown).toEqual(wanted)
+      }),
+      { numRuns: 200 },
+    )
+  })
+})

@@ -1,0 +1,31 @@
+import { spawnSync } from 'node:child_process'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { builtProgram } from './harness.ts'
+
+let program = ''
+beforeAll(async () => {
+  program = await builtProgram()
+})
+
+function bash(command: string) {
+  const ran = spawnSync('bash', ['-c', command], {
+    encoding: 'utf8',
+    env: { ...process.env, PROGRAM: `${process.execPath} ${program}` },
+  })
+  return { status: ran.status, stdout: ran.stdout, stderr: ran.stderr }
+}
+
+describe('the built program in a pipe', () => {
+  it('ends quietly when its reader has seen enough', () => {
+    expect(bash('$PROGRAM completion bash | true; echo $PIPESTATUS')).toEqual({
+      status: 0,
+      stdout: '0\n',
+      stderr: '',
+    })
+  })
+
+  it('keeps results and complaints apart', () => {
+    expect(bash('$PROGRAM xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
+    expect(bash('$PROGRAM --version 2>/dev/null').stdout).toBe('0.1.0\n')
+  })
+})

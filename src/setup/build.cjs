@@ -41,7 +41,9 @@ function bundle(outdir) {
     alias: { 'react-devtools-core': './src/setup/empty.cjs' },
     define: { 'process.env.NODE_ENV': '"production"' },
     // Bundled CommonJS packages call require() for Node's own modules.
-    banner: { js: "import{createRequire as _r}from'node:module';const require=_r(import.meta.url);" },
+    banner: {
+      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
+    },
   })
 }
 

@@ -16,7 +16,9 @@ beforeAll(async () => {
     jsx: 'automatic',
     alias: { 'react-devtools-core': './src/setup/empty.cjs' },
     define: { 'process.env.NODE_ENV': '"production"' },
-    banner: { js: "import{createRequire as _r}from'node:module';const require=_r(import.meta.url);" },
+    banner: {
+      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
+    },
   })
 })
 

@@ -1,22 +1,12 @@
 import { metersOf } from '../units/length.ts'
 import type { PieceAsked } from './asked.ts'
 import { type Doubt, type Effort, takeEffort } from './entryEffort.ts'
-import { questionSpeed } from './entrySpeed.ts'
+import { type Figure, questionSpeed } from './entrySpeed.ts'
 import { type EntryText, NotTaken } from './entryText.ts'
 import { Cursor, precisionOf, rewritten, type Token } from './entryTokens.ts'
 import type { PieceResult } from './result.ts'
 
 /* A split, a repeat or a piece as it is typed: a time, a distance, a heart rate, an effort. */
-
-/** A time or a distance and where it stands in the entry. */
-export interface Figure {
-  value: number
-  text: string
-  start: number
-  end: number
-  /** The seconds were typed without a colon and without a unit. */
-  bare: boolean
-}
 
 const metersIn = new Map<string, number>([
   ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),

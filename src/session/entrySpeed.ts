@@ -1,11 +1,20 @@
 import { printNumber } from '../units/decimal.ts'
 import type { PieceAsked } from './asked.ts'
 import type { Doubt } from './entryEffort.ts'
-import type { Figure } from './entryPiece.ts'
 import { typedTimeOf } from './entryTime.ts'
 import { rewritten } from './entryTokens.ts'
 
 /* A time that nobody runs is questioned, with the time that was probably meant. */
+
+/** A time or a distance and where it stands in the entry. */
+export interface Figure {
+  value: number
+  text: string
+  start: number
+  end: number
+  /** The seconds were typed without a colon and without a unit. */
+  bare: boolean
+}
 
 /** Metres a second: no human has run faster, and slower is no walk. */
 const fastest = 12.5

@@ -1,7 +1,7 @@
 import type { LaidOutPart } from '../prescription/step.ts'
 import type { SessionEvent } from './model.ts'
+import type { PaperAnswer } from './paperModel.ts'
 import type { PaperRemarks } from './paperRemarks.ts'
-import type { PaperAnswer } from './paperResults.ts'
 import { recordedEvent, remarks as skippedRemarks } from './press.ts'
 
 const unknown = { at: null, up: null }

@@ -1,4 +1,6 @@
 import type { FuelItem } from '../prescription/model.ts'
+import type { Step } from '../prescription/step.ts'
+import type { Answer, Asked } from './asked.ts'
 
 /* What a results file says, before anything of it is held against the prescription. */
 
@@ -34,3 +36,13 @@ export interface PaperPlace {
 }
 
 export type PaperLine = (PaperEntry | PaperRemark) & { place: PaperPlace }
+
+export type PlacedEntry = PaperEntry & { place: PaperPlace }
+
+/** An entry with what was asked, and what it answers. */
+export interface PaperAnswer {
+  step: Step
+  asked: Asked
+  answer: Answer
+  entry: PlacedEntry
+}

@@ -5,20 +5,11 @@ import type { Answer, Asked } from './asked.ts'
 import { askedOf } from './asking.ts'
 import { readEntry } from './entry.ts'
 import { problemAt, unlessInsisted } from './paperLines.ts'
-import type { PaperEntry, PaperPlace } from './paperModel.ts'
+import type { PaperAnswer, PaperEntry, PlacedEntry } from './paperModel.ts'
 import { paperTotals } from './paperTotals.ts'
 import { isAsked, type Recorded, type WalkState } from './state.ts'
 
 /* The entries of a results file, held against what the recorder would have asked for. */
-
-export type PlacedEntry = PaperEntry & { place: PaperPlace }
-
-export interface PaperAnswer {
-  step: Step
-  asked: Asked
-  answer: Answer
-  entry: PlacedEntry
-}
 
 /** The answers, in order; as many as there are entries, unless there are problems.
  * @param start the state before the first of them */

@@ -1,7 +1,6 @@
 import type { Problem } from '../prescription/problem.ts'
 import { problemAt, unlessInsisted } from './paperLines.ts'
-import type { ClockTime } from './paperModel.ts'
-import type { PlacedEntry } from './paperResults.ts'
+import type { ClockTime, PlacedEntry } from './paperModel.ts'
 
 /* When the results of a paper session were done. */
 

@@ -2,7 +2,7 @@ import type { Problem } from '../prescription/problem.ts'
 import { printEntry } from './entryPrint.ts'
 import { differencesOf } from './entrySeveral.ts'
 import { problemAt } from './paperLines.ts'
-import type { PaperAnswer } from './paperResults.ts'
+import type { PaperAnswer } from './paperModel.ts'
 
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset, a problem
  * each time unless one of the lines insists. */

@@ -1,0 +1,72 @@
+import type { Prescription } from '../../src/prescription/model.ts'
+import { askedOf, askedStep } from '../../src/session/asking.ts'
+import { readEntry } from '../../src/session/entry.ts'
+import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { answerEvents } from '../../src/session/press.ts'
+import { replay } from '../../src/session/replay.ts'
+
+/** A session that is written down event by event. */
+export class Kept {
+  readonly session: Session
+
+  constructor(prescription: Prescription, more: { fromPaper?: boolean; bodyMassKg?: number } = {}) {
+    this.session = {
+      format: 1,
+      id: 'sample-0001',
+      prescription,
+      events: [
+        {
+          type: 'sessionStarted',
+          ...this.when('06:40:00'),
+          ...(more.fromPaper ? { at: null, up: null } : {}),
+          date: '2026-11-26',
+          bodyMassKg: more.bodyMassKg ?? null,
+          maxima: [],
+          fromPaper: more.fromPaper ?? false,
+        },
+      ],
+    }
+  }
+
+  get state() {
+    return replay(this.session)
+  }
+
+  /** Local time of the day, to the second, or the millisecond. */
+  when(clock: string) {
+    return { at: `2026-11-26T${clock}+01:00`, up: null }
+  }
+
+  add(event: SessionEvent): this {
+    this.session.events.push(event)
+    return this
+  }
+
+  /** Fuel is not among the entries of a results file; `-` and `=` are as on paper. */
+  type(...entries: string[]): this {
+    for (const entry of entries) {
+      const state = this.state
+      const step = askedStep(state)
+      if (!step) throw new Error(`nothing is asked for any more: ${entry}`)
+      const asked = askedOf(state, step.id)
+      const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null
+      if (reading?.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
+      for (const event of answerEvents(state, step, reading.answer, {
+        wall: 0,
+        offset: 60,
+        up: null,
+        boot: null,
+      }))
+        this.add({ ...event, at: null, up: null })
+    }
+    return this
+  }
+
+  close(part: number, effort: number | null, minutes: number | null): this {
+    return this.add({ type: 'partClosed', at: null, up: null, part, effort, minutes })
+  }
+
+  finish(): this {
+    return this.add({ type: 'sessionFinished', at: null, up: null })
+  }
+}

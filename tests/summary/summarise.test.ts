@@ -1,0 +1,152 @@
+import { describe, expect, it } from 'vitest'
+import { summarise } from '../../src/summary/summarise.ts'
+import { exampleDay } from './exampleDay.ts'
+import { Kept } from './kept.ts'
+import { wholeDay } from './wholeDay.ts'
+
+/* Expected figures reckoned by hand from the rules beside them; the day and its results are invented. */
+
+const context = { equation: 'wathan' } as const
+describe('the summary of the whole day from paper', () => {
+  const summary = summarise(wholeDay().session, context)
+
+  it('says when and how much, times unknown', () => {
+    expect(summary.session).toEqual({
+      id: 'sample-0001',
+      title: 'Thursday: five hundreds, then front squat',
+      date: '2026-11-26',
+      startedAt: null,
+      finishedAt: null,
+      minutes: 110,
+      effortMinutes: 8 * 62 + 7 * 48,
+      finished: true,
+    })
+    expect(summary.parts[1]).toEqual({
+      kind: 'run',
+      name: 'track',
+      effort: 8,
+      minutes: 62,
+      effortMinutes: 496,
+      startedAt: null,
+      finishedAt: null,
+      gapMinutes: null,
+      with: 'flats, track, windy',
+    })
+    expect(summary.parts[0]?.minutes).toBeNull()
+  })
+
+  it('counts the jogs as metres and never as seconds', () => {
+    expect(summary.running.meters).toBe(13_600)
+    expect(summary.running.workMeters).toBe(12_000)
+    expect(summary.running.seconds).toBeCloseTo(1240.9 + 655, 9)
+    expect(summary.running.goal).toEqual({ meters: 10_000, seconds: 2370, secondsPerKm: 237 })
+    expect(summary.running.items.map((item) => item.line)).toEqual([13, 14, 16, 17])
+  })
+
+  it('knows the metres of an untimed easy piece, and not its seconds', () => {
+    expect(summary.running.items[0]).toMatchObject({
+      meters: 2000,
+      seconds: null,
+      secondsPerKm: null,
+      judged: 0,
+    })
+    expect(summary.running.items[0]?.splits).toEqual([
+      {
+        meters: 2000,
+        seconds: null,
+        secondsPerKm: null,
+        target: null,
+        heartRate: null,
+        heartRateMax: null,
+        rpe: null,
+      },
+    ])
+  })
+
+  it('judges each repeat against its range', () => {
+    const item = summary.running.items[2]
+    // 500 m at 3:35 to 3:45/km is 107.5 to 112.5 s
+    expect(item?.splits.map((split) => split.target)).toEqual(['in', 'fast', 'in', 'in', 'slow', 'fast'])
+    expect(item).toMatchObject({ inRange: 3, judged: 6, meters: 3000 })
+    expect(item?.splits[0]).toMatchObject({ heartRate: 171, secondsPerKm: 218.4 })
+    expect(item?.seconds).toBeCloseTo(655, 9)
+    expect(item?.meanSeconds).toBeCloseTo(655 / 6, 9)
+    expect(item?.rangeSeconds).toBeCloseTo(6.6, 9)
+    expect(item?.secondsPerKm).toBeCloseTo(655 / 3, 9)
+    expect(item?.offGoalSecondsPerKm).toBeCloseTo(655 / 3 - 237, 9)
+    // first half 109.2 + 107.4 + 110.0, second 108.8 + 113.1 + 106.5
+    expect(item?.halves?.firstSecondsPerKm).toBeCloseTo(326.6 / 1.5, 9)
+    expect(item?.halves?.changePercent).toBeCloseTo(((328.4 - 326.6) / 326.6) * 100, 9)
+    expect(item?.halves?.shape).toBe('positive')
+  })
+
+  it('counts sets, repetitions and tonnage of each exercise', () => {
+    const { exercises, ...totals } = summary.lifting
+    // front squat 15 x 92.5; pull-up 6 + 6 + 5; dip 16 x 10 and 16 x 5: the 5 stay on
+    expect(totals).toEqual({ sets: 12, reps: 15 + 17 + 32, tonnageKg: 1387.5 + 240 })
+    expect(exercises.map((each) => [each.name, each.sets, each.reps, each.tonnageKg])).toEqual([
+      ['front squat', 5, 15, 1387.5],
+      ['pull-up', 3, 17, 0],
+      ['dip', 4, 32, 240],
+    ])
+    expect(exercises[0]?.top).toEqual({ kg: 92.5, reps: 3, groups: [1, 1, 1], rpe: null })
+    expect(exercises[1]?.top).toEqual({ kg: 0, reps: 6, groups: null, rpe: null })
+  })
+
+  it('estimates a cluster set as a range from its longest group to no pause at all', () => {
+    const best = summary.lifting.exercises[0]?.oneRepMax
+    // RPE 7.5 in set 4: 2.5 in reserve, n low 3.5, n high 5.5; RPE 8 in set 5: 3 and 5
+    expect(best).toMatchObject({
+      formula: 'wathan',
+      fromSet: 4,
+      cluster: true,
+      afterRun: true,
+      atLeast: false,
+    })
+    expect(best?.kg).toBeCloseTo(92.5 * (100 / (48.8 + 53.8 * Math.exp(-0.075 * 3.5))), 9)
+  })
+
+  it('knows no pauses and rests from paper', () => {
+    expect(summary.lifting.exercises[0]).toMatchObject({ pauses: null, rests: null })
+  })
+
+  it('says what was eaten, and what the running took', () => {
+    expect(summary.fuel.before).toEqual({
+      carbsG: 70,
+      proteinG: 18,
+      fatG: null,
+      kcal: null,
+      atwaterKcal: 352,
+    })
+    expect(summary.fuel.between).toBeNull()
+    expect(summary.fuel.after).toBeNull()
+    // 68 kg x 13.6 km x 0.8 to 1.0
+    expect(summary.fuel.runningKcal?.[0]).toBeCloseTo(739.84, 9)
+    expect(summary.fuel.runningKcal?.[1]).toBeCloseTo(924.8, 9)
+  })
+
+  it('keeps what was said and what was changed', () => {
+    expect(summary.notes).toEqual(['slept 5 h', 'windy back straight', 'pain: left elbow'])
+    expect(summary.changes).toEqual([
+      'leg swings: skipped',
+      'plank: skipped',
+      'pull-up: 3 of 4 sets',
+      'dip: sets 3-4 at bodyweight+5 kg instead of bodyweight+10 kg',
+    ])
+  })
+})
+
+describe('the worked example of a cluster set', () => {
+  it('is 100.8 kg, 97.9 to 110.1, from 5 x (1+1+1) x 92.5 with the last at RPE 8', () => {
+    // 2 in reserve: n low = max(1, 1 + 2) = 3, n high = 3 + 2 = 5. By hand: wathan at 3 is 92.5 x 1.08995;
+    // the lowest of the seven at 3 is brzycki, 92.5 x 36 / 34, the highest at 5 mayhew, 92.5 x 1.19011.
+    const day = new Kept(exampleDay, { fromPaper: true })
+    day.type(...Array<string>(15).fill('-'), '=', '=', '=', '=', '= @8').finish()
+    const squat = summarise(day.session, context).lifting.exercises[0]
+    expect(squat?.oneRepMax).toMatchObject({ fromSet: 5, cluster: true, afterRun: false, atLeast: false })
+    expect(squat?.oneRepMax?.kg.toFixed(1)).toBe('100.8')
+    expect(squat?.oneRepMax?.lowKg?.toFixed(1)).toBe('97.9')
+    expect(squat?.oneRepMax?.highKg?.toFixed(1)).toBe('110.1')
+    expect(squat?.top).toEqual({ kg: 92.5, reps: 3, groups: [1, 1, 1], rpe: null })
+  })
+})

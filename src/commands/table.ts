@@ -15,6 +15,20 @@ export const globalOptions: readonly OptionRow[] = [
 
 export const commandTable: readonly CommandRow[] = [
   {
+    name: '',
+    words: [],
+    options: [],
+    description: 'opens the app: an unfinished session first, else the day to pick',
+    load: () => import('./open.ts'),
+  },
+  {
+    name: 'record',
+    words: [{ name: 'PRESCRIPTION', required: true, completes: 'file' }],
+    options: [],
+    description: 'opens the recorder on that file',
+    load: () => import('./record.ts'),
+  },
+  {
     name: 'completion',
     words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish'] }],
     options: [],
@@ -51,5 +65,12 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'race pace, laps in eight lanes, equal performances and training paces',
     load: () => import('./paces.ts'),
+  },
+  {
+    name: 'explain',
+    words: [{ name: 'FIGURE', required: false, rest: true }],
+    options: [],
+    description: 'how a figure is computed, from what source, where it holds and where it does not',
+    load: () => import('./explain.ts'),
   },
 ]

@@ -1,7 +1,7 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import type { Step } from '../prescription/step.ts'
 import { askedOf, askedStep } from '../session/asking.ts'
-import { elapsedSeconds } from '../session/clock.ts'
+import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { effortWording } from '../session/entryPart.ts'
 import { describeEmpty } from '../session/entryPrint.ts'
 import { openSteps, stepOf, type WalkState } from '../session/state.ts'
@@ -69,7 +69,7 @@ function headOf(model: RecorderModel): RecorderView['head'] {
   const step = stepNow(state)
   const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
   const kind = step ? (state.parts[step.part]?.kind ?? '') : ''
-  const gone = state.startedAt ? formatMinutes(elapsedSeconds(state.startedAt, now)) : '0'
+  const gone = formatMinutes(secondsSinceBegun(state, now))
   const expected = formatMinutes(expectedSecondsOf(state.steps, state.prescription))
   return {
     title: state.prescription.title,
@@ -78,6 +78,14 @@ function headOf(model: RecorderModel): RecorderView['head'] {
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,
   }
+}
+
+/** Since the first effort of the day: a recorder that lay open before it counts for nothing. */
+function secondsSinceBegun(state: WalkState, now: Moment): number {
+  const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
+  const first = begun.sort((one, other) => one.wall - other.wall)[0]
+  if (!first) return 0
+  return elapsedSeconds(first, state.finishedAt ?? now)
 }
 
 function formatMinutes(seconds: number): string {

@@ -11,3 +11,8 @@ export const bell = '\x07'
 export function clipboardSequence(text: string): string {
   return `\x1b]52;c;${Buffer.from(text, 'utf8').toString('base64')}\x07`
 }
+
+/** A notice on the desktop, where the terminal passes it on (OSC 9); only when its user asked for it. */
+export function noticeSequence(text: string): string {
+  return `\x1b]9;${text}\x07`
+}

@@ -4,12 +4,14 @@ import type { ReactNode } from 'react'
 import type { KeyFeed } from '../widgets/keyFeed.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
-import { bell, clipboardSequence, enterScreen, leaveScreen } from './modes.ts'
+import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './modes.ts'
 
 /** What a screen can do to the terminal that is not drawing. */
 export interface ScreenTerminal {
   /** Sounds at once, whatever is being drawn. */
   ring(): void
+  /** Shows a notice on the desktop, where the terminal passes it on (OSC 9). */
+  notify(text: string): void
   /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
   copy(text: string): void
   /** Ends the run; the status of the process. */
@@ -99,6 +101,7 @@ export function runScreens(given: Given): Promise<number> {
     })
     const terminal: ScreenTerminal = {
       ring: () => void process.stdout.write(bell),
+      notify: (text) => void process.stdout.write(noticeSequence(text)),
       copy: (text) => void process.stdout.write(clipboardSequence(text)),
       exit: (status = 0) => end(() => resolve(status)),
     }

@@ -1,0 +1,105 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { formatDate } from 'date-fns/format'
+import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
+import type { Logbook, SessionView } from '../logbook/model.ts'
+import { expectedSecondsOf } from '../prescription/cutSteps.ts'
+import { layOut } from '../prescription/layOut.ts'
+import type { RampOf } from '../prescription/layOutLift.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { readPrescription } from '../prescription/read.ts'
+import { stepNow } from '../recorder/availability.ts'
+import { stepTitle } from '../recorder/titles.ts'
+import type { Choice } from '../screens/choices.ts'
+import { replay } from '../session/replay.ts'
+import { formatMeters } from '../units/length.ts'
+
+/** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.
+ * @param samples the folder of the days to try; null without */
+export function choicesOf(logbook: Logbook, samples: string | null, rampOf: RampOf, now: Date): Choice[] {
+  const own = logbook.prescriptions().map(({ path }) => dayOf(path, false, rampOf))
+  const tried = samples === null ? [] : prescriptionsIn(samples).map((path) => dayOf(path, true, rampOf))
+  return [...logbook.unfinished().map((view) => unfinishedOf(view, now)), ...own, ...tried]
+}
+
+function prescriptionsIn(folder: string): string[] {
+  try {
+    const names = readdirSync(folder).filter(
+      (name) => name.endsWith('.txt') && !name.endsWith('.results.txt'),
+    )
+    return names.sort().map((name) => join(folder, name))
+  } catch {
+    return []
+  }
+}
+
+function unfinishedOf(view: SessionView, now: Date): Choice {
+  const { session, recordedBy } = view
+  const state = replay(session)
+  const step = stepNow(state)
+  const last = session.events.at(-1)?.at ?? null
+  const left =
+    last === null ? 'left' : `left ${formatDistanceStrict(new Date(last), now, { addSuffix: true })}`
+  const where = step ? `${placeText(state.phase.kind)} ${stepTitle(step)}` : 'with everything done'
+  const day = state.date === null ? '' : `${formatDate(new Date(`${state.date}T12:00`), 'EEEE d MMMM')}: `
+  return {
+    kind: 'unfinished',
+    id: session.id,
+    title: `${day}${session.prescription.title}`,
+    detail: recordedBy
+      ? `being recorded by process ${recordedBy.pid} on ${recordedBy.host}`
+      : `${left} ${where}`,
+    recordedBy: recordedBy ? String(recordedBy.pid) : null,
+  }
+}
+
+function placeText(phase: string): string {
+  return phase === 'rest' || phase === 'roundPause' || phase === 'pause'
+    ? 'in the rest before'
+    : phase === 'ready'
+      ? 'before'
+      : 'in'
+}
+
+function dayOf(path: string, sample: boolean, rampOf: RampOf): Choice {
+  try {
+    const reading = readPrescription(readFileSync(path))
+    if ('prescription' in reading) {
+      const detail = detailOf(reading.prescription, rampOf)
+      return { kind: 'day', path, title: reading.prescription.title, detail, sample }
+    }
+    const count = reading.problems.length
+    const detail = `${count} ${count === 1 ? 'problem' : 'problems'}: "pausebook check" shows what to write instead`
+    return { kind: 'day', path, title: nameOf(path), detail, sample }
+  } catch {
+    return { kind: 'day', path, title: nameOf(path), detail: 'it cannot be read', sample }
+  }
+}
+
+function nameOf(path: string): string {
+  return path.split(/[\\/]/).at(-1) ?? path
+}
+
+/** "13.6 km, 16 sets, about 104 min" */
+function detailOf(prescription: Prescription, rampOf: RampOf): string {
+  const steps = layOut(prescription, rampOf).flatMap((part) =>
+    part.items.flatMap((item) => item.steps.map((step) => ({ step, run: part.kind === 'run' }))),
+  )
+  const meters = steps.reduce((sum, { step, run }) => {
+    const counts = run && (step.kind === 'piece' || step.kind === 'recovery')
+    return sum + (counts ? (step.meters ?? 0) : 0)
+  }, 0)
+  const sets = steps.filter(({ step }) => step.kind === 'set').length
+  const minutes = Math.round(
+    expectedSecondsOf(
+      steps.map(({ step }) => step),
+      prescription,
+    ) / 60,
+  )
+  const bits = [
+    meters > 0 ? formatMeters(meters, prescription.units.distance) : '',
+    sets > 0 ? `${sets} ${sets === 1 ? 'set' : 'sets'}` : '',
+    `about ${minutes} min`,
+  ]
+  return bits.filter((bit) => bit !== '').join(', ')
+}

@@ -1,0 +1,133 @@
+import { createElement } from 'react'
+import { momentNow, thisMachine } from '../logbook/machine.ts'
+import type { Logbook } from '../logbook/model.ts'
+import { readSettings } from '../logbook/settingsFile.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { App } from '../screens/App.tsx'
+import type { AppActions, Choice } from '../screens/choices.ts'
+import { whenOf } from '../session/clock.ts'
+import type { SessionEvent } from '../session/model.ts'
+import { isUnicodeTerminal } from '../terminal/capabilities.ts'
+import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
+import { createKeyFeed } from '../widgets/keyFeed.ts'
+import { KeyFeedContext } from '../widgets/useKeys.ts'
+import { choicesOf } from './choices.ts'
+import { earlierDays } from './earlierDays.ts'
+import { firstStart } from './firstStart.ts'
+import { readDay } from './readDay.ts'
+import { recorderContextOf } from './recorderContext.ts'
+import { beginRecording, type Recording, resumeRecording } from './recording.ts'
+import { signalWith } from './signal.ts'
+import { createStage } from './stage.ts'
+import { summaryTextOf } from './summaryText.ts'
+
+interface Given {
+  logbook: Logbook
+  /** The folder of the days to try; null without. */
+  samples: string | null
+  env: Readonly<Record<string, string | undefined>>
+  /** Opens the recorder on this day at once. */
+  begin: Prescription | null
+}
+
+/** Opens the terminal app; resolves to the exit status once it is left. */
+export function openApp(given: Given): Promise<number> {
+  const feed = createKeyFeed()
+  let recording: Recording | null = null
+  const close = () => {
+    recording?.keeper.close()
+    recording = null
+  }
+  const screens = (terminal: ScreenTerminal) => {
+    const { logbook } = given
+    const settings = () => readSettings(logbook.directory).settings
+    const stage = createStage({ screen: 'today' })
+    const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal)(kind)
+
+    const showSummary = (id: string) => {
+      const { session } = logbook.read(id)
+      const text = (full: boolean) => summaryTextOf(session, settings(), full)
+      stage.show({
+        screen: 'summary',
+        given: { text, copy: () => terminal.copy(text(false)), leave: () => terminal.exit() },
+      })
+    }
+    const tools = () => ({
+      logbook,
+      settings: settings(),
+      earlier: earlierDays(logbook),
+      ring: signal,
+      copySummary: () => {},
+      leave: () => terminal.exit(),
+    })
+    const record = (begun: Recording) => {
+      recording = begun
+      const { store, keeper } = begun
+      const stop = store.subscribe(() => {
+        if (!store.get().state.finished || keeper.id === null) return
+        stop()
+        const { id } = keeper
+        close()
+        showSummary(id)
+      })
+      stage.show({ screen: 'recorder', store })
+    }
+    const actions: AppActions = {
+      choices: () =>
+        choicesOf(
+          logbook,
+          given.samples,
+          recorderContextOf(settings(), earlierDays(logbook)).rampOf,
+          new Date(),
+        ),
+      open: (choice) => opened(choice, (begun) => record(begun), tools),
+      closeAsItIs: (id) => finish(logbook, id),
+      throwAway: (id) => logbook.open(id).discard(),
+      leave: () => terminal.exit(),
+    }
+    if (given.begin) record(beginRecording(given.begin, tools()))
+    else if (!settings().firstStartSeen)
+      stage.show(
+        firstStart(
+          logbook.directory,
+          () => signal('long'),
+          () => stage.show({ screen: 'today' }),
+        ),
+      )
+    const { clock, characters } = settings()
+    const ascii =
+      characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
+    const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
+    return createElement(KeyFeedContext, { value: feed }, app)
+  }
+  return runScreens({ screens, feed, leave: close })
+}
+
+/** Takes a choice up in the recorder; what stands in the way is said. */
+function opened(
+  choice: Choice,
+  record: (begun: Recording) => void,
+  tools: () => Parameters<typeof beginRecording>[1],
+): { message: string | null } {
+  try {
+    if (choice.kind === 'unfinished') {
+      record(resumeRecording(choice.id, tools()))
+      return { message: null }
+    }
+    const day = readDay(choice.path)
+    if ('message' in day) return day
+    record(beginRecording(day.prescription, tools()))
+    return { message: null }
+  } catch (error) {
+    return { message: error instanceof Error ? error.message : String(error) }
+  }
+}
+
+/** Closes an unfinished session as it stands: what is not recorded is not done. */
+function finish(logbook: Logbook, id: string): void {
+  const file = logbook.open(id)
+  const when = whenOf(momentNow(thisMachine()))
+  const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
+  file.append(events)
+  file.close()
+}

@@ -1,0 +1,29 @@
+import { openLogbook } from '../logbook/store.ts'
+import { refusalOf } from '../terminal/capabilities.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+
+/** Opens the app: an unfinished session first, else the days to pick from. */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  return openOn(input, null)
+}
+
+/** Opens the app, on a day at once when one is given.
+ * @throws CommandError `no_terminal` where there is nothing to draw on */
+export async function openOn(
+  { io, logbookDir }: CommandInput,
+  begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],
+): Promise<ExitCode> {
+  const refusal = refusalOf(io.terminal, io.env)
+  if (refusal !== null) throw new CommandError('no_terminal', refusal)
+  const [{ openApp }, { samplesFolder }] = await Promise.all([
+    import('../app/openApp.ts'),
+    import('../app/samples.ts'),
+  ])
+  const status = await openApp({
+    logbook: openLogbook(logbookDir),
+    samples: samplesFolder(),
+    env: io.env,
+    begin,
+  })
+  return status as ExitCode
+}

@@ -1,0 +1,94 @@
+import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { clockSeconds } from '../session/walkBeat.ts'
+import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
+import { echoSeconds, update } from './update.ts'
+
+/** What a recorder is given to do its effects with. */
+export interface Outside {
+  now(): Moment
+  /** Writes these facts down before it returns, or says why it could not. */
+  append(events: Extract<Effect, { kind: 'append' }>['events']): RecorderModel['saved']
+  /** Tries again what could not be written. */
+  retry(): RecorderModel['saved']
+  ring(signal: 'short' | 'long'): void
+  copySummary(): void
+  leave(): void
+}
+
+/** A recorder that lives: a screen reads and listens, keys and the clock are sent to it. */
+export interface RecorderStore {
+  readonly context: RecorderContext
+  get(): RecorderModel
+  subscribe(listener: () => void): () => void
+  typed(value: string): void
+  key(key: Extract<Message, { kind: 'key' }>['key']): void
+  tick(): void
+  /** Milliseconds until something on the screen changes by itself. */
+  wakeIn(): number
+}
+
+export function createRecorderStore(
+  first: RecorderModel,
+  context: RecorderContext,
+  outside: Outside,
+): RecorderStore {
+  let model = first
+  const listeners = new Set<() => void>()
+
+  const perform = (effect: Effect) => {
+    switch (effect.kind) {
+      case 'append':
+        model = { ...model, saved: outside.append(effect.events) }
+        return
+      case 'ring':
+        return outside.ring(effect.signal)
+      case 'copySummary':
+        return outside.copySummary()
+      case 'leave':
+        return outside.leave()
+    }
+  }
+  const send = (message: Message) => {
+    const next = update(model, message, context)
+    model = next.model
+    for (const effect of next.effects) perform(effect)
+    for (const listener of [...listeners]) listener()
+  }
+
+  return {
+    context,
+    get: () => model,
+    subscribe: (listener) => {
+      listeners.add(listener)
+      return () => void listeners.delete(listener)
+    },
+    typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
+    key: (key) => send({ kind: 'key', key, now: outside.now() }),
+    tick: () => {
+      if (!model.saved.ok) model = { ...model, saved: outside.retry() }
+      send({ kind: 'tick', now: outside.now() })
+    },
+    wakeIn: () => wakeIn(model, outside.now()),
+  }
+}
+
+const minute = 60_000
+
+/** A clock changes with its own whole seconds, not with those of the wall; without one only the minutes do. */
+function wakeIn(model: RecorderModel, now: Moment): number {
+  const { state } = model
+  const running = state.held ? { since: state.held.since, heldSeconds: 0 } : state.phase
+  const waits = [minute]
+  if (running.since && !state.finished) {
+    const seconds = clockSeconds({ since: running.since, heldSeconds: running.heldSeconds }, now)
+    waits.push((1 - (seconds % 1)) * 1000)
+  }
+  for (const [shown, length] of [
+    [model.echo?.at ?? null, echoSeconds],
+    [model.signalled, 1.5],
+  ] as const) {
+    const left = shown ? length - elapsedSeconds(shown, now) : 0
+    if (left > 0) waits.push(left * 1000)
+  }
+  return Math.max(20, Math.ceil(Math.min(...waits)))
+}

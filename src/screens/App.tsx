@@ -1,0 +1,40 @@
+import { useSyncExternalStore } from 'react'
+import type { RecorderStore } from '../recorder/store.ts'
+import type { AppActions } from './choices.ts'
+import { FirstStart } from './FirstStart.tsx'
+import { Recorder } from './Recorder.tsx'
+import { SummaryScreen } from './SummaryScreen.tsx'
+import { Today } from './Today.tsx'
+
+/** Which screen is shown, and what it is given. */
+export type Shown =
+  | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
+  | { screen: 'today' }
+  | { screen: 'recorder'; store: RecorderStore }
+  | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
+
+/** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
+export interface Stage {
+  get(): Shown
+  subscribe(listener: () => void): () => void
+}
+
+interface Props {
+  stage: Stage
+  actions: AppActions
+  look: { ascii: boolean; plainClock: boolean }
+}
+
+export function App({ stage, actions, look }: Props) {
+  const shown = useSyncExternalStore(stage.subscribe, stage.get)
+  switch (shown.screen) {
+    case 'firstStart':
+      return <FirstStart {...shown.given} />
+    case 'today':
+      return <Today actions={actions} />
+    case 'recorder':
+      return <Recorder store={shown.store} look={look} />
+    case 'summary':
+      return <SummaryScreen {...shown.given} />
+  }
+}

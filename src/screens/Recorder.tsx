@@ -1,0 +1,110 @@
+import { Box, Text } from 'ink'
+import { useEffect, useSyncExternalStore } from 'react'
+import { rowOf } from '../recorder/keys.ts'
+import type { RecorderModel } from '../recorder/model.ts'
+import type { RecorderStore } from '../recorder/store.ts'
+import { viewOf } from '../recorder/view.ts'
+import { accent } from '../widgets/colours.ts'
+import { EntryLine } from '../widgets/EntryLine.tsx'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import type { Key } from '../widgets/key.ts'
+import { useKeys } from '../widgets/useKeys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { DayPanel } from './recorder/DayPanel.tsx'
+import { HeadLine } from './recorder/HeadLine.tsx'
+import { ListPanel } from './recorder/ListPanel.tsx'
+import { NowPanel } from './recorder/NowPanel.tsx'
+
+interface Props {
+  store: RecorderStore
+  /** Which characters the terminal can show, and how large the clock may be. */
+  look: { ascii: boolean; plainClock: boolean }
+}
+
+/** The least room in which everything that is needed can be shown. */
+const least = { columns: 40, lines: 11 }
+/** From here on the day stands beside what is now. */
+const wide = 70
+/** From here on there are lines to spare between the parts of the screen. */
+const tall = 18
+
+/** The one screen of a session: what is done now, its clock, the entry, the advice, the keys. */
+export function Recorder({ store, look }: Props) {
+  const model = useSyncExternalStore(store.subscribe, store.get)
+  const { columns, lines } = useTerminalSize()
+  useTicking(store, model)
+  useKeys((key) => pressed(store, key))
+  if (columns < least.columns || lines < least.lines)
+    return (
+      <Text wrap="truncate">{`${least.columns} columns and ${least.lines + 1} rows are needed, here are ${columns} and ${lines + 1}`}</Text>
+    )
+  const view = viewOf(model, store.context)
+  const spare = lines >= tall ? 2 : 0
+  const body = lines - 4 - spare
+  const dayWidth = columns >= wide ? Math.min(60, Math.floor(columns * 0.42)) : 0
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <HeadLine head={view.head} columns={columns} />
+      {spare > 0 && <Text> </Text>}
+      <Box height={body}>
+        {dayWidth > 0 && <DayPanel lines={view.day} width={dayWidth} height={body} ascii={look.ascii} />}
+        {view.panel ? (
+          <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
+        ) : (
+          <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
+        )}
+      </Box>
+      {spare > 0 && <Text> </Text>}
+      {view.entry.isField ? (
+        <EntryLine
+          label={view.entry.label}
+          value={model.draft}
+          onChange={store.typed}
+          placeholder={view.entry.placeholder}
+        />
+      ) : (
+        <Text> </Text>
+      )}
+      <Text wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
+        {view.line === '' ? ' ' : view.line}
+      </Text>
+      <KeyLine hints={view.keys} columns={columns} />
+    </Box>
+  )
+}
+
+/** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */
+function useTicking(store: RecorderStore, model: RecorderModel) {
+  useEffect(() => {
+    const timer = setTimeout(store.tick, store.wakeIn())
+    return () => clearTimeout(timer)
+  })
+  void model
+}
+
+const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDown: 'pageDown' } as const
+
+/** Keys that are commands now are taken; what is text goes on to the field. */
+function pressed(store: RecorderStore, key: Key): boolean {
+  const { mode, draft } = store.get()
+  if (key.kind === 'paste') return mode.kind !== 'recording' && !isTyping(mode.kind)
+  if (key.kind === 'text') {
+    if (isTyping(mode.kind)) return false
+    const isCommand = draft === '' && (key.text === ' ' || key.text === 'b' || rowOf(key.text) !== null)
+    if (mode.kind === 'recording' && !isCommand) return false
+    if (key.text === 'b' && mode.kind === 'recording' && !store.get().state.held) return false
+    store.typed(key.text)
+    return true
+  }
+  if (key.name === 'right' && draft === '' && mode.kind === 'recording') {
+    store.key('right')
+    return true
+  }
+  if (!(key.name in named)) return false
+  store.key(named[key.name as keyof typeof named])
+  return true
+}
+
+function isTyping(mode: RecorderModel['mode']['kind']): boolean {
+  return ['closing', 'correcting', 'swapping', 'timeLeft', 'noting'].includes(mode)
+}

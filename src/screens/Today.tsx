@@ -1,0 +1,103 @@
+import { Box, Text } from 'ink'
+import { useState } from 'react'
+import { accent } from '../widgets/colours.ts'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import type { Key } from '../widgets/key.ts'
+import { useKeys } from '../widgets/useKeys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import type { AppActions, Choice } from './choices.ts'
+
+/** The days to pick from: an unfinished session first, then those that lie ready, then the samples. */
+export function Today({ actions }: { actions: AppActions }) {
+  const [choices, setChoices] = useState(() => actions.choices())
+  const [index, setIndex] = useState(0)
+  const [notice, setNotice] = useState('')
+  /** The session that the next `d` throws away. */
+  const [doomed, setDoomed] = useState<string | null>(null)
+  const { columns, lines } = useTerminalSize()
+  const chosen = choices[Math.min(index, choices.length - 1)]
+  const again = (said: string) => {
+    setChoices(actions.choices())
+    setIndex(0)
+    setNotice(said)
+  }
+
+  useKeys((key) => {
+    const name = nameOf(key)
+    if (name !== 'd') setDoomed(null)
+    if (name === 'up') setIndex((before) => Math.max(0, before - 1))
+    if (name === 'down') setIndex((before) => Math.min(choices.length - 1, before + 1))
+    if (name === 'q') actions.leave()
+    if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen).message ?? '')
+    if (chosen?.kind === 'unfinished' && chosen.recordedBy === null) {
+      if (name === 'c') {
+        actions.closeAsItIs(chosen.id)
+        again('closed as it was')
+      }
+      if (name === 'd' && doomed === chosen.id) {
+        actions.throwAway(chosen.id)
+        setDoomed(null)
+        again('thrown away')
+      } else if (name === 'd') {
+        setDoomed(chosen.id)
+        setNotice('d again throws this session away for good')
+      }
+    }
+    return true
+  })
+
+  const room = Math.max(1, Math.floor((lines - 5) / 2))
+  const start = Math.max(0, Math.min(choices.length - room, index - Math.floor(room / 2)))
+  const unfinished = chosen?.kind === 'unfinished' && chosen.recordedBy === null
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Text bold wrap="truncate">
+        Pausebook
+      </Text>
+      <Text> </Text>
+      <Box flexDirection="column" height={lines - 4}>
+        {choices.slice(start, start + room).map((choice, offset) => (
+          <ChoiceLines key={keyOf(choice)} choice={choice} isChosen={start + offset === index} />
+        ))}
+        {choices.length === 0 && <Text>No day lies ready.</Text>}
+      </Box>
+      <Text wrap="truncate" bold>
+        {notice === '' ? ' ' : notice}
+      </Text>
+      <KeyLine
+        columns={columns}
+        hints={[
+          { key: 'Enter', label: unfinished ? 'go on' : 'take it up' },
+          { key: '↑ ↓', label: 'pick' },
+          ...(unfinished
+            ? [
+                { key: 'c', label: 'close as it is' },
+                { key: 'd', label: 'throw away' },
+              ]
+            : []),
+          { key: 'q', label: 'leave' },
+        ]}
+      />
+    </Box>
+  )
+}
+
+function keyOf(choice: Choice): string {
+  return choice.kind === 'unfinished' ? choice.id : choice.path
+}
+
+function nameOf(key: Key): string {
+  return key.kind === 'named' ? key.name : key.text
+}
+
+function ChoiceLines({ choice, isChosen }: { choice: Choice; isChosen: boolean }) {
+  const sample = choice.kind === 'day' && choice.sample ? 'sample: ' : ''
+  return (
+    <>
+      <Text wrap="truncate" bold={isChosen} color={isChosen ? accent : undefined}>
+        {`${isChosen ? '>' : ' '} ${sample}${choice.title}`}
+      </Text>
+      <Text wrap="truncate">{`    ${choice.detail}`}</Text>
+    </>
+  )
+}

@@ -1,0 +1,18 @@
+/** What can be taken up or begun when the app opens. */
+export type Choice =
+  /** A session that is not finished: `title` says when it was left and where. */
+  | { kind: 'unfinished'; id: string; title: string; detail: string; recordedBy: string | null }
+  /** A day that lies ready. */
+  | { kind: 'day'; path: string; title: string; detail: string; sample: boolean }
+
+/** What the app can do besides recording, given to the screens from above. */
+export interface AppActions {
+  choices(): Choice[]
+  /** Opens it in the recorder; a message where that cannot be done. */
+  open(choice: Choice): { message: string } | { message: null }
+  /** Closes an unfinished session as it stands. */
+  closeAsItIs(id: string): void
+  /** Throws an unfinished session away. */
+  throwAway(id: string): void
+  leave(): void
+}

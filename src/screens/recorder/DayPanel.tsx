@@ -1,0 +1,45 @@
+import { Box, Text } from 'ink'
+import { type DayLine, dayWindow } from '../../recorder/dayLines.ts'
+import { accent } from '../../widgets/colours.ts'
+
+const marks = { done: '=', now: '>', ahead: ' ', skipped: '-', none: ' ' } as const
+
+/** Every item of the day; what is now is marked and in the middle third. */
+export function DayPanel({
+  lines,
+  width,
+  height,
+  ascii,
+}: {
+  lines: DayLine[]
+  width: number
+  height: number
+  ascii: boolean
+}) {
+  const shown = dayWindow(lines, height)
+  return (
+    <Box flexDirection="column" width={width} height={height} paddingRight={2}>
+      {shown.map((line, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: the lines have no other name than their place
+        <Line key={index} line={line} ascii={ascii} />
+      ))}
+    </Box>
+  )
+}
+
+function Line({ line, ascii }: { line: DayLine; ascii: boolean }) {
+  if (line.kind === 'part')
+    return (
+      <Text bold wrap="truncate">
+        {line.text}
+      </Text>
+    )
+  const now = line.mark === 'now'
+  const done = line.mark === 'done' && !ascii ? '✓' : marks[line.mark]
+  const text = line.kind === 'results' ? `    ${line.text}` : ` ${done} ${line.text}`
+  return (
+    <Text wrap="truncate" color={now ? accent : undefined} bold={now}>
+      {text}
+    </Text>
+  )
+}

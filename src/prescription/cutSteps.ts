@@ -1,10 +1,32 @@
-import { expectedSeconds } from './expectedStep.ts'
+import { expectedSeconds, secondsOfSet } from './expectedStep.ts'
 import type { Prescription } from './model.ts'
 import type { PieceStep, SetStep, Step } from './step.ts'
 
+/** Seconds a metre of a way back or down, by how it is gone. */
+const secondsPerMeterOfWay = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
+
 /** Seconds that these steps take together, rests included; to be said as rough. */
 export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
-  return steps.reduce((sum, step) => sum + expectedSeconds(step, prescription), 0)
+  let sum = 0
+  let round = 0
+  let meters = 0
+  for (const step of steps) {
+    const alone = expectedSeconds(step, prescription)
+    if (step.kind === 'piece') meters = step.meters ?? 0
+    // The way back is as long as what was just run.
+    if (step.kind === 'recovery' && step.way !== null) sum += meters * secondsPerMeterOfWay[step.move]
+    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
+    else if (step.pauseAfter !== null) {
+      round += alone
+      sum += alone
+    } else {
+      // A round begins at every such time, however many exercises are in it.
+      const own = secondsOfSet(step)
+      sum += step.last ? own : Math.max(own, step.every - round)
+      round = 0
+    }
+  }
+  return sum
 }
 
 /** Which of the steps ahead go, so that the rest fits into the minutes that are left: sets from the end of the

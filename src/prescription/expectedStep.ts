@@ -1,3 +1,4 @@
+import { metersOf } from '../units/length.ts'
 import type { Dose, Prescription } from './model.ts'
 import { goalSecondsPerKm } from './pieceTarget.ts'
 import type { PieceStep, SetStep, Step } from './step.ts'
@@ -69,7 +70,7 @@ function secondsOfDose(dose: Dose): number {
     case 'time':
       return dose.seconds
     case 'distance':
-      return dose.length.value * (dose.length.unit === 'km' ? 1000 : 1) * carriedSecondsPerMeter
+      return metersOf(dose.length) * carriedSecondsPerMeter
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
+import type { DigestDay } from './digestDay.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */
@@ -26,6 +27,15 @@ export interface SessionEntry {
   date: string
   /** Absolute. */
   path: string
+}
+
+/** A session as the digest has it. */
+export interface DigestEntry extends SessionEntry {
+  finished: boolean
+  /** Milliseconds since 1970; null where the start is not known. */
+  started: number | null
+  /** Its figures and sets; read when they are asked for. */
+  readonly day: DigestDay
 }
 
 /** Damage that was met: which file, what is wrong with it, what was done. Whole sentences; the file is
@@ -84,6 +94,9 @@ export interface Logbook {
   list(): SessionEntry[]
   /** Sessions that are not finished, newest first. */
   unfinished(): SessionView[]
+  /** Every session with its figures, newest first, from the digest, which is brought up to date first.
+   * @param onProgress told now and then how many of how many sessions were looked at */
+  digest(onProgress?: (done: number, of: number) => void): DigestEntry[]
   /** The process that is recording this session; null when none is. */
   recordedBy(entry: SessionEntry): Owner | null
   /** The prescriptions that lie ready, by name. */

@@ -1,5 +1,8 @@
 import type { z } from 'zod'
+import { stepsIn } from '../prescription/countSteps.ts'
+import type { Prescription } from '../prescription/model.ts'
 import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
+import { metersOf } from '../units/length.ts'
 import { printableOf, printableValueOf } from './printable.ts'
 
 export type SessionReading =
@@ -67,7 +70,7 @@ function parsedOf(value: Record<string, unknown>): Session | string {
   try {
     const parsed = Session.safeParse(printableValueOf(value))
     if (!parsed.success) return issueOf(parsed.error.issues[0])
-    return orderProblemOf(parsed.data.events) ?? parsed.data
+    return sizeProblemOf(parsed.data.prescription) ?? orderProblemOf(parsed.data.events) ?? parsed.data
   } catch (error) {
     // Groups nested so deep that the schema runs out of stack.
     if (error instanceof RangeError) return 'is nested too deep'
@@ -80,6 +83,17 @@ export function issueOf(issue: z.core.$ZodIssue | undefined): string {
   if (issue === undefined) return 'is not as it should be'
   const place = issue.path.map(String).join('.')
   return clipped(`is not as it should be: ${place === '' ? '' : `${place}: `}${issue.message}`)
+}
+
+/** Ten times what a written day may have: a file could otherwise ask for steps without end. */
+const mostSteps = 200_000
+
+function sizeProblemOf(prescription: Prescription): string | null {
+  const lap = prescription.lap === null ? 400 : metersOf(prescription.lap)
+  const steps = prescription.parts.reduce((sum, part) => sum + stepsIn(part, lap), 0)
+  return steps <= mostSteps
+    ? null
+    : `prescribes ${steps} steps, more than the ${mostSteps} that a day can have`
 }
 
 function orderProblemOf(events: readonly SessionEvent[]): string | null {

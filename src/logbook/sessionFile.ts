@@ -14,12 +14,12 @@ import { reasonOf } from './reasons.ts'
 /** A session that is being recorded. The whole file is written at every event: at its size that costs less
  * than a millisecond and needs no journal.
  * @param known the session as it was read from its file; null for a new one, which is written at once
- * @param whenClosed called with the session once it is closed and all of it saved */
+ * @param whenClosed called once it is closed and all of it saved */
 export function recordingOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
   lock: Lock,
-  whenClosed: (session: Session) => void,
+  whenClosed: () => void,
 ): SessionFile {
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
@@ -62,7 +62,7 @@ export function recordingOf(
     close() {
       if (isClosed) return state
       if (!state.saved) save()
-      if (state.saved) whenClosed(low.data)
+      if (state.saved) whenClosed()
       letGo()
       return state
     },

@@ -2,6 +2,7 @@ import { lstatSync, readdirSync } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
 import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/model.ts'
+import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
 import { findSession } from './findSession.ts'
@@ -12,6 +13,7 @@ import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
 import { reasonOf } from './reasons.ts'
 import { recordingOf } from './sessionFile.ts'
 import { newId, sessionEntriesOf, sessionPathOf, yearFoldersOf } from './sessionName.ts'
+import { readSettings } from './settingsFile.ts'
 import { sweepTemporaries } from './temporary.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is made before something is stored. What
@@ -46,7 +48,8 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
     session: sessionIn(entry, loadSession),
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const whenClosed = () => {}
+  const digestWork = () => ({ home, settings: readSettings(home).settings, machine, onDamage: note })
+  const whenClosed = (entry: SessionEntry) => addToDigest(digestWork(), entry)
 
   return {
     directory: home,
@@ -55,13 +58,13 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
       const entry = newEntry(home, start.date)
       const lock = lockFor(entry, machine)
       const fresh: Session = { format: sessionFormat, id: entry.id, prescription, events: [start, ...more] }
-      return recordingOf(entry, { fresh }, lock, whenClosed)
+      return recordingOf(entry, { fresh }, lock, () => whenClosed(entry))
     },
     open(which) {
       const entry = findSession(which, entries())
       const lock = lockFor(entry, machine)
       try {
-        return recordingOf(entry, { known: sessionIn(entry, mendSession) }, lock, whenClosed)
+        return recordingOf(entry, { known: sessionIn(entry, mendSession) }, lock, () => whenClosed(entry))
       } catch (error) {
         lock.release()
         throw error
@@ -69,7 +72,18 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
     },
     read: (which) => view(findSession(which, entries())),
     list: entries,
-    unfinished: () => [],
+    unfinished: () =>
+      readDigest(digestWork())
+        .filter((entry) => !entry.finished)
+        .flatMap(({ id, date, path }) => {
+          const entry = { id, date, path }
+          const { session, damage } = loadSession(home, entry)
+          note(damage)
+          return session === null
+            ? []
+            : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
+        }),
+    digest: (onProgress) => readDigest({ ...digestWork(), onProgress }),
     recordedBy: (entry) => lockOwner(lockPathOf(entry), machine),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }

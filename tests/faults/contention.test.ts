@@ -101,7 +101,9 @@ describe('several programs at once', () => {
       stdio: ['ignore', 'pipe', 'pipe'],
     })
     const end = ended(recorder)
-    await new Promise((resolve) => setTimeout(resolve, 400))
+    await new Promise<void>((resolve) => {
+      recorder.stdout.on('data', (data) => String(data).includes('0\n') && setTimeout(resolve, 20))
+    })
     recorder.kill('SIGKILL')
     const { lines } = await end
     const again = await drive(process.execPath, [driver.path, 'record', directory, '0'])

@@ -1,0 +1,173 @@
+import { relative } from 'node:path'
+import type { Session } from '../session/model.ts'
+import { basisOf, contextOn } from './basis.ts'
+import { DigestDay, digestDayOf } from './digestDay.ts'
+import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
+import { type DigestHead, printDigestLine, readDigestHead } from './digestLine.ts'
+import { loadSession } from './loadSession.ts'
+import type { Machine } from './machine.ts'
+import type { Damage, DigestEntry, SessionEntry } from './model.ts'
+import { printableOf } from './printable.ts'
+import { sessionEntriesOf } from './sessionName.ts'
+import type { Settings } from './settings.ts'
+
+/* The digest: one line a session with what many sessions are asked for, so that not every file has to be read.
+ * It is derived and never trusted over the files: a line holds only for a file of that size and time of
+ * change. A session that was changed gets another line, which supersedes the one before it. */
+
+export interface DigestWork {
+  home: string
+  settings: Settings
+  machine: Machine
+  onDamage: (damage: Damage) => void
+  /** Told now and then while sessions are read: how many of how many. */
+  onProgress?: (done: number, of: number) => void
+}
+
+/** Every session of the logbook, newest first, as the digest has it. What is missing in it or wrong is made
+ * anew from the files and put into it; a digest that cannot be written costs time only.
+ * @param isFresh as if there were no digest */
+export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
+  const { home, settings, machine, onProgress } = work
+  const basis = basisOf(settings)
+  const lines = isFresh ? [] : digestText(home).split('\n')
+  const known = knownLines(lines)
+  const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
+  const found: DigestEntry[] = []
+  const kept: string[] = []
+  const added: string[] = []
+  entries.forEach((entry, index) => {
+    const head = headOf(home, entry.path)
+    if (head === null) return
+    const line = known.get(head.file)
+    if (line !== undefined && holds(line.head, head, basis)) {
+      found.push(entryOf(work, entry, line.head, line.text))
+      kept.push(line.text)
+      return
+    }
+    onProgress?.(index, entries.length)
+    const made = madeAnew(work, entry, { ...head, basis })
+    if (made === null) return
+    found.push(made.entry)
+    if (made.isSound) added.push(made.line)
+  })
+  // Two lines for each session and some more may lie there before they are worth a rewrite.
+  if (isFresh || lines.length + added.length > 2 * found.length + 100) {
+    writeDigest(home, [...kept, ...added], machine)
+  } else if (added.length > 0) appendToDigest(home, added, machine)
+  return found.sort(newestFirst)
+}
+
+/** Puts the line of a session into the digest that was just stored. */
+export function addToDigest(work: DigestWork, entry: SessionEntry): void {
+  const head = headOf(work.home, entry.path)
+  const made = head === null ? null : madeAnew(work, entry, { ...head, basis: basisOf(work.settings) })
+  if (made?.isSound) appendToDigest(work.home, [made.line], work.machine)
+}
+
+interface KnownLine {
+  head: DigestHead
+  text: string
+}
+
+/** By file; a later line supersedes an earlier one. */
+function knownLines(lines: readonly string[]): Map<string, KnownLine> {
+  const known = new Map<string, KnownLine>()
+  for (const text of lines) {
+    const head = readDigestHead(text)
+    if (head !== null) known.set(head.file, { head, text })
+  }
+  return known
+}
+
+function holds(line: DigestHead, file: Pick<DigestHead, 'size' | 'mtime'>, basis: string): boolean {
+  return line.size === file.size && line.mtime === file.mtime && line.basis === basis
+}
+
+interface Made {
+  entry: DigestEntry
+  line: string
+  /** The file itself was read: damage is not put into the digest, so that it is met again. */
+  isSound: boolean
+}
+
+function madeAnew(
+  work: DigestWork,
+  entry: SessionEntry,
+  head: Omit<DigestHead, 'finished' | 'started'>,
+): Made | null {
+  const { session, damage } = loadSession(work.home, entry)
+  if (damage !== null) work.onDamage(damage)
+  if (session === null) return null
+  const figures = figuresOf(work, entry, session)
+  if (figures === null) return null
+  const { day, finished, started } = figures
+  const line = printDigestLine({ ...head, finished, started }, day)
+  return { entry: { ...entry, finished, started, day }, line, isSound: damage === null }
+}
+
+/** Null for a session of numbers so far from any training that a formula refuses them. */
+function figuresOf(
+  work: DigestWork,
+  entry: SessionEntry,
+  session: Session,
+): ReturnType<typeof digestDayOf> | null {
+  try {
+    return digestDayOf(session, contextOn(work.settings, entry.date))
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    const wrong = `The figures of the file cannot be computed: ${printableOf(error.message)}.`
+    work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
+    return null
+  }
+}
+
+/** The day is only read from its line when it is asked for. */
+function entryOf(work: DigestWork, entry: SessionEntry, head: DigestHead, text: string): DigestEntry {
+  let day: DigestDay | null = null
+  return {
+    ...entry,
+    finished: head.finished,
+    started: head.started,
+    get day() {
+      day ??= readDay(text) ?? madeAnew(work, entry, head)?.entry.day ?? null
+      if (day === null) throw new Error(`the file ${entry.path} was damaged while it was read`)
+      return day
+    },
+  }
+}
+
+/** Null for a line that is not as this program writes it, whoever wrote it. */
+function readDay(text: string): DigestDay | null {
+  try {
+    const read = DigestDay.safeParse(JSON.parse(text).day)
+    return read.success ? read.data : null
+  } catch {
+    return null
+  }
+}
+
+function withoutDoubles(
+  home: string,
+  entries: readonly SessionEntry[],
+  onDamage: (damage: Damage) => void,
+): SessionEntry[] {
+  const seen = new Map<string, SessionEntry>()
+  return entries.filter((entry) => {
+    const first = seen.get(entry.id)
+    seen.set(entry.id, first ?? entry)
+    if (first === undefined) return true
+    const wrong = `The file has the same id as ${relative(home, first.path)}.`
+    onDamage({
+      file: relative(home, entry.path),
+      wrong,
+      done: 'Both were left alone, and only that one counts.',
+    })
+    return false
+  })
+}
+
+function newestFirst(a: DigestEntry, b: DigestEntry): number {
+  if (a.date !== b.date) return a.date < b.date ? 1 : -1
+  return (b.started ?? 0) - (a.started ?? 0) || (a.id < b.id ? 1 : -1)
+}

@@ -1,0 +1,61 @@
+import { closeSync, fstatSync, openSync, readSync, statSync, writeFileSync } from 'node:fs'
+import { join, relative } from 'node:path'
+import type { DigestHead } from './digestLine.ts'
+import { writeDurably } from './durableWrite.ts'
+import { withLock } from './lock.ts'
+import type { Machine } from './machine.ts'
+import { sessionsFolderOf } from './sessionName.ts'
+import { readTextFile, UnreadableFile } from './textFile.ts'
+
+/** The whole digest; empty where there is none or it cannot be read, since it can be made anew. */
+export function digestText(home: string): string {
+  try {
+    return readTextFile(pathIn(home)) ?? ''
+  } catch (error) {
+    if (error instanceof UnreadableFile) return ''
+    throw error
+  }
+}
+
+/** What the digest goes by of a session's file; null where it is gone. */
+export function headOf(home: string, path: string): Pick<DigestHead, 'file' | 'size' | 'mtime'> | null {
+  const status = statSync(path, { throwIfNoEntry: false })
+  if (status === undefined) return null
+  const file = relative(sessionsFolderOf(home), path).replaceAll('\\', '/')
+  return { file, size: status.size, mtime: status.mtimeMs }
+}
+
+/** Adds lines at the end, in a time that does not grow with the digest. */
+export function appendToDigest(home: string, lines: readonly string[], machine: Machine): void {
+  quietly(home, machine, () => {
+    const descriptor = openSync(pathIn(home), 'a+', 0o600)
+    try {
+      const { size } = fstatSync(descriptor)
+      const last = Buffer.alloc(1)
+      if (size > 0) readSync(descriptor, last, 0, 1, size - 1)
+      // A line that a crash has cut off must not swallow the next.
+      const before = size > 0 && last.toString() !== '\n' ? '\n' : ''
+      writeFileSync(descriptor, `${before}${lines.join('\n')}\n`)
+    } finally {
+      closeSync(descriptor)
+    }
+  })
+}
+
+/** Puts these lines in the place of the whole digest. */
+export function writeDigest(home: string, lines: readonly string[], machine: Machine): void {
+  quietly(home, machine, () => writeDurably(pathIn(home), lines.map((line) => `${line}\n`).join(''), false))
+}
+
+/** The digest is derived: where it cannot be locked or written, the files still say everything. */
+function quietly(home: string, machine: Machine, work: () => void): void {
+  try {
+    withLock(`${pathIn(home)}.lock`, machine, work)
+  } catch {
+    // Nothing is lost and nothing is wrong but the time that it will take again.
+  }
+}
+
+function pathIn(home: string): string {
+  return join(home, 'digest.ndjson')
+}

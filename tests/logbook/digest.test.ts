@@ -1,0 +1,149 @@
+import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+function threeSessions() {
+  const directory = join(temporaryFolder(), 'logbook')
+  const logbook = openLogbook(directory)
+  const ids = ['2026-11-20', '2026-11-24', '2026-11-26'].map((date, index) => {
+    const at = `${date}T17:40:00.000+01:00`
+    const file = logbook.create(legs, { ...started, date, at })
+    file.append([setRecorded(1), setRecorded(2, 2 + index)])
+    if (index < 2) file.append([finished])
+    file.close()
+    return file.id
+  })
+  const path = join(directory, 'digest.ndjson')
+  return { logbook, directory, ids, path, lines: () => readFileSync(path, 'utf8').split('\n').slice(0, -1) }
+}
+
+const repetitions = (directory: string) =>
+  openLogbook(directory)
+    .digest()
+    .map(({ day }) => day.summary.lifting.reps)
+
+describe('the digest', () => {
+  it('gets a line when a session is closed, and gives the sessions newest first with their figures', () => {
+    const { logbook, ids, lines } = threeSessions()
+    expect(lines()).toHaveLength(3)
+    const entries = logbook.digest()
+    expect(entries.map(({ id }) => id)).toEqual(ids.toReversed())
+    expect(entries.map(({ finished }) => finished)).toEqual([false, true, true])
+    const [newest] = entries
+    expect(newest?.day.summary.lifting).toMatchObject({ sets: 2, reps: 7, tonnageKg: 7 * 92.5 })
+    expect(newest?.day.lifts[0]).toMatchObject({
+      name: 'front squat',
+      sets: [
+        { reps: 3, rpe: 8 },
+        { reps: 4, rpe: 8 },
+      ],
+    })
+    expect(newest?.started).toBe(Date.parse('2026-11-26T17:40:00.000+01:00'))
+    expect(lines()).toHaveLength(3)
+  })
+
+  it('knows what is unfinished', () => {
+    const { logbook, ids } = threeSessions()
+    expect(logbook.unfinished().map(({ session }) => session.id)).toEqual([ids[2]])
+  })
+
+  it('is made anew when it is missing', () => {
+    const { directory, path, lines } = threeSessions()
+    rmSync(path)
+    expect(repetitions(directory)).toEqual([7, 6, 5])
+    expect(lines()).toHaveLength(3)
+  })
+
+  it('gets another line for a session that was recorded on, which supersedes the first', () => {
+    const { logbook, ids, lines } = threeSessions()
+    const file = logbook.open(ids[2] ?? '')
+    file.append([setRecorded(3)])
+    file.close()
+    expect(lines()).toHaveLength(4)
+    expect(logbook.digest()[0]?.day.summary.lifting.reps).toBe(10)
+  })
+
+  it('is not believed where the file has another time of change', () => {
+    const { directory, ids, path, lines } = threeSessions()
+    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"tonnageKg":', '"tonnageKg":1'))
+    const [entry] = openLogbook(directory).list()
+    utimesSync(entry?.path ?? '', new Date(), new Date('2026-11-27T12:00:00Z'))
+    expect(openLogbook(directory).digest()[0]?.day.summary.lifting.tonnageKg).toBe(7 * 92.5)
+    expect(lines()).toHaveLength(4)
+    expect(ids).toHaveLength(3)
+  })
+
+  it.each([
+    ['rubbish', () => 'rubbish\n'],
+    ['half a line at its end', (text: string) => text.slice(0, -100)],
+    ['lines of another form', (text: string) => text.replaceAll('"basis":"1-', '"basis":"0-')],
+    ['days that are none', (text: string) => text.replaceAll('"lifting":{', '"lifting":[],"x":{')],
+    [
+      'a day that would change all objects',
+      (text: string) => text.replaceAll('"day":{', '"day":{"__proto__":{"finished":true},'),
+    ],
+    ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
+  ] as [string, (text: string) => string][])('that holds %s is mended from the files', (_, change) => {
+    const { directory, path } = threeSessions()
+    writeFileSync(path, change(readFileSync(path, 'utf8')))
+    expect(repetitions(directory)).toEqual([7, 6, 5])
+    expect(repetitions(directory)).toEqual([7, 6, 5])
+  })
+
+  it('that is a folder costs time only', () => {
+    const { directory, path } = threeSessions()
+    rmSync(path)
+    mkdirSync(path)
+    expect(repetitions(directory)).toEqual([7, 6, 5])
+  })
+
+  it('is made anew when the equation is another', () => {
+    const { directory, logbook } = threeSessions()
+    const before = logbook.digest()[0]?.day.summary.lifting.exercises[0]?.oneRepMax
+    expect(before?.formula).toBe('wathan')
+    changeSettings(directory, (settings) => ({ ...settings, equation: 'epley' }))
+    expect(logbook.digest()[0]?.day.summary.lifting.exercises[0]?.oneRepMax?.formula).toBe('epley')
+  })
+
+  it('is rewritten without the superseded lines once there are many', () => {
+    const { logbook, ids, lines } = threeSessions()
+    for (let number = 3; number < 120; number += 1) {
+      const file = logbook.open(ids[2] ?? '')
+      file.append([setRecorded(number % 30 || 30)])
+      file.close()
+    }
+    expect(lines().length).toBeGreaterThan(106)
+    logbook.digest()
+    expect(lines()).toHaveLength(3)
+  })
+
+  it('leaves a damaged session out, names it, and names it again', () => {
+    const { directory, ids } = threeSessions()
+    const [newest] = openLogbook(directory).list()
+    writeFileSync(newest?.path ?? '', '{"format": 2}')
+    for (let time = 0; time < 2; time += 1) {
+      const logbook = openLogbook(directory)
+      expect(logbook.digest().map(({ id }) => id)).toEqual([ids[1], ids[0]])
+      expect(logbook.damages).toHaveLength(1)
+    }
+  })
+
+  it('counts one of two files with the same id, and names the other', () => {
+    const { directory, ids } = threeSessions()
+    const [newest] = openLogbook(directory).list()
+    writeFileSync((newest?.path ?? '').replace('2026-11-26', '2026-11-25'), readFileSync(newest?.path ?? ''))
+    const logbook = openLogbook(directory)
+    expect(logbook.digest()).toHaveLength(3)
+    expect(logbook.damages).toEqual([
+      {
+        file: `sessions/2026/2026-11-25-${ids[2]}.json`,
+        wrong: `The file has the same id as sessions/2026/2026-11-26-${ids[2]}.json.`,
+        done: 'Both were left alone, and only that one counts.',
+      },
+    ])
+  })
+})

@@ -17,7 +17,7 @@ export function enter(model: RecorderModel, context: RecorderContext): Updated {
 }
 
 /** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
-function isOffered(state: WalkState, step: Step): boolean {
+export function isOffered(state: WalkState, step: Step): boolean {
   if (openSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   const { phase } = state

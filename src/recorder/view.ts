@@ -12,6 +12,7 @@ import { type ClockText, clockText } from './clockText.ts'
 import { minutesOffered } from './closing.ts'
 import { openInPart } from './command.ts'
 import { type DayLine, dayLines } from './dayLines.ts'
+import { isOffered } from './enter.ts'
 import { beatLabel, keyRows } from './keys.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
@@ -128,10 +129,10 @@ function entryOf(model: RecorderModel): RecorderView['entry'] {
       const step = askedStep(state)
       const asked = step ? askedOf(state, step.id) : null
       if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
-      const offered = describeEmpty(asked)
+      const offered = isOffered(state, step) ? describeEmpty(asked) : null
       return {
         label: stepTitle(step, unit),
-        placeholder: offered === null ? 'type it' : `Enter: ${offered}`,
+        placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
         isField: true,
       }
     }

@@ -39,7 +39,6 @@ export function SummaryScreen({ text, copy, leave }: Props) {
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
         {all.slice(from, from + room).map((line, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: the lines have no other name than their place
           <Text key={index} wrap="truncate">
             {line === '' ? ' ' : line}
           </Text>

@@ -11,7 +11,8 @@ export function frameUpdate(
   for (let row = 0; row < height; row++) {
     const line = after[row] ?? ''
     if (before === null ? line !== '' : line !== (before[row] ?? '')) {
-      lines.push(`\x1b[${row + 1};1H\x1b[0m${line}\x1b[0m\x1b[K`)
+      // Erased first: behind a full line the cursor stands on its last character, and would take it away.
+      lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${line}\x1b[0m`)
     }
   }
   const cleared = before === null ? '\x1b[0m\x1b[2J' : ''

@@ -13,17 +13,17 @@ describe('an update of the screen', () => {
 
   it('holds only the lines that changed', () => {
     expect(frameUpdate(['head', '0:12', 'keys'], ['head', '0:11', 'keys'], 24)).toBe(
-      `${begun}\x1b[2;1H\x1b[0m0:11\x1b[0m\x1b[K${ended}`,
+      `${begun}\x1b[2;1H\x1b[0m\x1b[K0:11\x1b[0m${ended}`,
     )
   })
 
   it('clears what stands below a frame that became shorter', () => {
-    expect(frameUpdate(['a', 'b'], ['a'], 24)).toBe(`${begun}\x1b[2;1H\x1b[0m\x1b[0m\x1b[K${ended}`)
+    expect(frameUpdate(['a', 'b'], ['a'], 24)).toBe(`${begun}\x1b[2;1H\x1b[0m\x1b[K\x1b[0m${ended}`)
   })
 
   it('begins on an empty screen when it is not known what stands there', () => {
     expect(frameUpdate(null, ['a', ''], 24)).toBe(
-      `${begun}\x1b[0m\x1b[2J\x1b[1;1H\x1b[0ma\x1b[0m\x1b[K${ended}`,
+      `${begun}\x1b[0m\x1b[2J\x1b[1;1H\x1b[0m\x1b[Ka\x1b[0m${ended}`,
     )
   })
 

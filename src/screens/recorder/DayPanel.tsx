@@ -20,7 +20,6 @@ export function DayPanel({
   return (
     <Box flexDirection="column" width={width} height={height} paddingRight={2}>
       {shown.map((line, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: the lines have no other name than their place
         <Line key={index} line={line} ascii={ascii} />
       ))}
     </Box>

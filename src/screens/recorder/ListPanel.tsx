@@ -17,7 +17,6 @@ export function ListPanel({ panel, columns, height }: { panel: Panel; columns: n
       {panel.lines.slice(start, start + room).map((line, index) => {
         const now = panel.selected === start + index
         return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: the lines have no other name than their place
           <Text key={index} wrap="truncate" color={now ? accent : undefined} bold={now}>
             {panel.selected === null ? line : `${now ? '>' : ' '} ${line}`}
           </Text>

@@ -73,7 +73,6 @@ function Lines({ lines, bold }: { lines: readonly string[]; bold: boolean }) {
   return (
     <Box flexDirection="column" flexShrink={0}>
       {lines.map((line, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: the rows of a digit have no other name than their place
         <Text key={index} wrap="truncate" color={accent} bold={bold}>
           {line}
         </Text>

@@ -73,4 +73,23 @@ export const commandTable: readonly CommandRow[] = [
     description: 'how a figure is computed, from what source, where it holds and where it does not',
     load: () => import('./explain.ts'),
   },
+  {
+    name: 'verify',
+    words: [],
+    options: [],
+    description: 'reads every file in the logbook, names what is damaged, rebuilds what is derived',
+    load: () => import('./verify.ts'),
+  },
+  {
+    name: 'backfill',
+    words: [
+      { name: 'PRESCRIPTION', required: true, completes: 'file' },
+      { name: 'RESULTS', required: true, completes: 'file' },
+    ],
+    options: [
+      { name: 'date', value: 'DATE', description: 'when it was, where neither file says so: 2026-11-26' },
+    ],
+    description: 'stores a session that was kept on paper and prints its id',
+    load: () => import('./backfill.ts'),
+  },
 ]

@@ -1,0 +1,48 @@
+import { adviceFigures } from './explained/advice.ts'
+import { barFigures } from './explained/bar.ts'
+import type { Explanation } from './explained/figure.ts'
+import { fuelFigures } from './explained/fuel.ts'
+import { goalFigures } from './explained/goal.ts'
+import { loadFigures } from './explained/load.ts'
+import { pacingFigures } from './explained/pacing.ts'
+import { raceFigures } from './explained/race.ts'
+import { splitEntries } from './explained/splits.ts'
+import { strengthFigures } from './explained/strength.ts'
+import { volumeFigures } from './explained/volume.ts'
+
+/** Every figure that can be explained, by its name, each with `work(inputs)`: the steps with those numbers.
+ * Source: see the entries. */
+export const catalogue = {
+  ...strengthFigures,
+  ...volumeFigures,
+  ...pacingFigures,
+  ...splitEntries,
+  ...goalFigures,
+  ...raceFigures,
+  ...loadFigures,
+  ...barFigures,
+  ...adviceFigures,
+  ...fuelFigures,
+}
+export type FigureName = keyof typeof catalogue
+
+/** A figure as it is listed and explained without a session. */
+export type ExplainedFigure = Explanation & { example: () => string[] }
+
+export const figureNames = Object.keys(catalogue) as FigureName[]
+
+/** The figure of a name or another word for it, whatever its case, spaces or hyphens; null for none.
+ * Source: see the entries. */
+export function figureOf(word: string): (ExplainedFigure & { name: FigureName }) | null {
+  const wanted = plain(word)
+  const entries = figureNames.map((name) => ({ ...catalogue[name], name }))
+  return (
+    entries.find((entry) => plain(entry.name) === wanted) ??
+    entries.find((entry) => entry.aliases.some((alias) => plain(alias) === wanted)) ??
+    null
+  )
+}
+
+function plain(word: string): string {
+  return word.toLowerCase().replace(/[\s_-]/g, '')
+}

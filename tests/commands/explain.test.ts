@@ -1,0 +1,89 @@
+import { describe, expect, test } from 'vitest'
+import { figureNames } from '../../src/figures/catalogue.ts'
+import { runProgram } from './runProgram.ts'
+
+const explain = (...words: string[]) => runProgram(['explain', ...words])
+
+describe('pausebook explain', () => {
+  test('without a figure lists them all', async () => {
+    const { code, stdout } = await explain()
+    expect(code).toBe(0)
+    expect(stdout).toMatch(/^Figures that can be explained \(pausebook explain FIGURE\)\n\n/)
+    for (const name of figureNames) expect(stdout).toContain(`\n  ${name} `)
+  })
+  test('a figure, the whole page', async () => {
+    expect(await explain('riegel')).toEqual({
+      code: 0,
+      stderr: '',
+      stdout: `Equal performance at another distance (Riegel) (riegel)
+
+  T2 = T1 (D2 / D1)^1.06
+
+  T         time (s)
+  D         distance (m)
+
+Holds
+  from 3.5 to 230 minutes.
+
+Does not hold
+  for anything but a race or a time trial: no time is predicted from training.
+  Nor for times outside its range. Half of all marathon runners are ten minutes
+  slower or more.
+
+Example, worked out just now
+  2400 s x (21097.5 / 10000)^1.06 = 5295.37 s = 1:28:15
+
+Sources
+  - Riegel PS (1981) Athletic records and human endurance. American Scientist
+    69(3):285-290
+  - Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26
+`,
+    })
+  })
+  test.each(figureNames)('%s fits into 80 columns, without spaces at the ends of lines', async (name) => {
+    for (const line of (await explain(name)).stdout.split('\n')) {
+      expect(line.length).toBeLessThanOrEqual(80)
+      expect(line).toBe(line.trimEnd())
+    }
+  })
+  test('a figure is found by another word, in several words too', async () => {
+    expect((await explain('cv')).stdout).toMatch(/^Coefficient of variation of the splits \(variation\)\n/)
+    expect((await explain('one', 'rep', 'max')).stdout).toMatch(
+      /^Estimated one-repetition maximum, straight set/,
+    )
+  })
+  test('for programs', async () => {
+    const read = JSON.parse((await explain('fade', '--json')).stdout)
+    expect(Object.keys(read)).toEqual([
+      'name',
+      'title',
+      'aliases',
+      'equation',
+      'symbols',
+      'holds',
+      'holdsNot',
+      'sources',
+      'example',
+    ])
+    expect(read.example).toEqual([
+      '(1, 3:45) (2, 3:47) (3, 3:48) (4, 3:51) (5, 3:54)',
+      'slope 2.2 s a split / mean 229 s x 100 = 0.961 % a split',
+    ])
+    expect(read.sources[0].name).toBe('Least squares')
+    const list = JSON.parse((await explain('--json')).stdout)
+    expect(list.map((each: { name: string }) => each.name)).toEqual(figureNames)
+  })
+  test('an unknown figure is refused, and what it was like is named', async () => {
+    expect(await explain('cadence')).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: 'pausebook: There is no figure "cadence". pausebook explain lists them all.\n',
+    })
+    expect((await explain('riegl')).stderr).toBe(
+      'pausebook: There is no figure "riegl". Did you mean riegel?\n',
+    )
+    expect((await explain('trainings')).stderr).toBe(
+      'pausebook: There is no figure "trainings". Did you mean training-paces?\n',
+    )
+  })
+})

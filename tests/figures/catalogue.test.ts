@@ -1,0 +1,146 @@
+import { describe, expect, test } from 'vitest'
+import { catalogue, figureNames, figureOf } from '../../src/figures/catalogue.ts'
+import { sources } from '../../src/figures/sources.ts'
+
+describe('the catalogue of figures', () => {
+  test.each(figureNames)('%s stands under its own name, in whole words, and is explained in full', (name) => {
+    const entry = catalogue[name]
+    expect(entry.name).toBe(name)
+    expect(name).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/)
+    for (const text of [entry.title, entry.holds, entry.holdsNot])
+      expect(text.trim().length).toBeGreaterThan(3)
+    expect(entry.equation.length).toBeGreaterThan(0)
+    expect(entry.sources.length).toBeGreaterThan(0)
+    expect(entry.sources.filter((source) => !(source in sources))).toEqual([])
+  })
+  test.each(figureNames)('%s is written in plain characters', (name) => {
+    const { example, ...entry } = catalogue[name]
+    expect(JSON.stringify(entry) + example().join('')).toMatch(/^[\x20-\x7e]*$/)
+  })
+  test.each(figureNames)('the worked example of %s ends in a figure, not in "none"', (name) => {
+    const steps = catalogue[name].example()
+    expect(steps.length).toBeGreaterThan(0)
+    expect(steps.join(' ')).not.toMatch(/NaN|Infinity|undefined|null|not known$|no estimate/)
+  })
+  test('no word leads to two figures', () => {
+    const words = figureNames.flatMap((name) => [name, ...catalogue[name].aliases])
+    const plain = words.map((word) => word.replaceAll('-', ''))
+    expect(plain.filter((word, index) => plain.indexOf(word) !== index)).toEqual([])
+  })
+  test('a figure is found whatever the case, by name or by another word', () => {
+    expect(figureOf('One-Rep-Max')?.name).toBe('one-rep-max')
+    expect(figureOf('one rep max')?.name).toBe('one-rep-max')
+    expect(figureOf('CV')?.name).toBe('variation')
+    expect(figureOf('Brzycki')?.name).toBe('one-rep-max')
+    expect(figureOf('cadence')).toBeNull()
+  })
+  test('each source is used by some figure', () => {
+    const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
+    expect(Object.keys(sources).filter((name) => !used.has(name))).toEqual([])
+  })
+})
+
+describe('figures worked out from given numbers', () => {
+  test('a straight set, step by step', () => {
+    const set = { kg: 140, reps: 4, rpe: 9, failed: false, openEnded: false, equation: 'brzycki' } as const
+    expect(catalogue['one-rep-max'].work(set)).toEqual([
+      'w = 140 kg',
+      'r = 10 - RPE 9 = 1',
+      'n = 4 + 1 = 5',
+      'brzycki: 36 x 140 / (37 - 5) = 157.5 kg',
+      'all seven at n = 5: epley 163.3, brzycki 157.5, lander 159.2, lombardi 164.4,',
+      '  mayhew 166.6, oconner 157.5, wathan 163.2',
+      'range 152.73 kg to 170.06 kg',
+    ])
+  })
+  test.each([
+    ['epley', '120 x (1 + 5 / 30) = 140 kg'],
+    ['lander', '100 x 120 / (101.3 - 2.67123 x 5) = 136.45 kg'],
+    ['lombardi', '120 x 5^0.10 = 140.95 kg'],
+    ['mayhew', '100 x 120 / (52.2 + 41.9 e^(-0.055 x 5)) = 142.81 kg'],
+    ['oconner', '120 x (1 + 0.025 x 5) = 135 kg'],
+    ['wathan', '100 x 120 / (48.8 + 53.8 e^(-0.075 x 5)) = 139.9 kg'],
+  ] as const)('%s with its numbers put in', (equation, line) => {
+    const set = { kg: 120, reps: 5, rpe: 10, failed: false, openEnded: false, equation }
+    expect(catalogue['one-rep-max'].work(set)[3]).toBe(`${equation}: ${line}`)
+  })
+  test('a set without an effort is "at least", one of bodyweight has the body taken off', () => {
+    const set = {
+      kg: 10,
+      bodyKg: 68,
+      reps: 6,
+      rpe: null,
+      failed: false,
+      openEnded: false,
+      equation: 'epley',
+    } as const
+    const steps = catalogue['one-rep-max'].work(set)
+    expect(steps.slice(0, 4)).toEqual([
+      'w = body 68 kg + added 10 kg = 78 kg',
+      'r = 0: no effort was recorded, so the figure is "at least"',
+      'n = 6 + 0 = 6',
+      'epley: 78 x (1 + 6 / 30) - body 68 = 25.6 kg',
+    ])
+    expect(steps.at(-1)).toBe('range 21.7 kg to 26.75 kg; at least, since no effort was recorded')
+  })
+  test('a lift of one is said to be one', () => {
+    const set = { kg: 120, reps: 1, rpe: 10, failed: false, openEnded: false, equation: 'wathan' } as const
+    expect(catalogue['one-rep-max'].work(set)).toContain(
+      'n = 1: the load itself, 120 kg: a lift and no estimate',
+    )
+  })
+  test('no estimate is said to be none', () => {
+    const set = { kg: 120, reps: 5, rpe: 6, failed: false, openEnded: false, equation: 'wathan' } as const
+    expect(catalogue['one-rep-max'].work(set).slice(-3)).toEqual([
+      'RPE 6 is below 7: no estimate',
+      'n = 5 + 0 = 5',
+      'no estimate',
+    ])
+    expect(catalogue['one-rep-max'].work({ ...set, bodyKg: null })[0]).toBe(
+      'the body mass is not known: no figure',
+    )
+  })
+  test('a cluster set that failed, and one without an upper end', () => {
+    const set = {
+      kg: 140,
+      groups: [2, 1, 0],
+      rpe: null,
+      failed: true,
+      openEnded: false,
+      equation: 'wathan',
+    } as const
+    expect(catalogue['cluster-one-rep-max'].work(set).slice(1, 4)).toEqual([
+      'r = 0: a repetition failed, nothing was in reserve',
+      'n low = max(2, 1 + 0) = 2',
+      'n high = 3 + 0 = 3',
+    ])
+    const long = catalogue['cluster-one-rep-max'].work({ ...set, groups: [4, 4, 4], rpe: 8, failed: false })
+    expect(long.at(-1)).toMatch(/to no upper end \(above 12 repetitions\)$/)
+  })
+  test('what cannot be worked out says so', () => {
+    const one = [{ number: 1, seconds: 90 }]
+    expect(catalogue.pace.work({ splits: [] })).toEqual(['nothing has both a time and a distance'])
+    expect(catalogue['split-mean'].work({ splits: one })).toEqual(['1:30', 'mean not known'])
+    expect(catalogue['split-deviation'].work({ splits: one })).toEqual(['fewer than two splits: none'])
+    expect(catalogue['split-range'].work({ splits: one })).toEqual(['fewer than two splits: none'])
+    expect(catalogue.fade.work({ splits: one })).toEqual(['fewer than three splits: none'])
+    expect(catalogue.halves.work({ splits: [{ meters: 400, seconds: 90 }] })).toEqual([
+      'fewer than two splits: none',
+    ])
+    expect(catalogue.trend.work({ points: [{ x: 0, y: 1 }], unit: 'kg' })).toEqual([
+      'fewer than two different times: no line',
+    ])
+    expect(catalogue['effort-minutes'].work({ parts: [{ name: 'run', effort: null, minutes: 60 }] })).toEqual(
+      ['run: not known', 'session not known'],
+    )
+    const days = Array.from({ length: 7 }, (_, day) => ({ effortMinutes: 100, known: day !== 3 }))
+    expect(catalogue['week-load'].work({ days })).toEqual([
+      '100 + 100 + 100 + 100? + 100 + 100 + 100 = 700, at least: a day is not known',
+      'no monotony: a day is not known, or all days are alike',
+    ])
+    expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([
+      '4 x 70 g + 4 x 18 g + 9 x not known',
+      '= 352 kcal',
+    ])
+  })
+})

@@ -1,0 +1,60 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { sourceLine, sources } from '../../src/figures/sources.ts'
+
+const folder = new URL('../../src/figures/', import.meta.url).pathname
+const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts') && !file.startsWith('explained'))
+  .filter((file) => !['given.ts', 'sources.ts', 'catalogue.ts'].includes(file))
+
+/** Every function and table that a file gives away, with the comment right before it. */
+function exportsOf(file: string): { name: string; docstring: string }[] {
+  const text = readFileSync(join(folder, file), 'utf8')
+  const pattern = /(\/\*\*(?:(?!\*\/)[\s\S])*\*\/)?\n*export (?:function|const) (\w+)/g
+  return [...text.matchAll(pattern)].map(([, docstring = '', name = '']) => ({ name, docstring }))
+}
+
+const given = files.flatMap((file) => exportsOf(file).map((each) => ({ file, ...each })))
+/** Lists of names and limits, which are no figures. */
+const plain = ['equationNames', 'mostRepetitions', 'lowestEffort', 'lanes']
+const figures = given.filter(({ name }) => !plain.includes(name))
+
+describe('the docstrings of the figures', () => {
+  test('there are figures to look at', () => {
+    expect(figures.length).toBeGreaterThan(50)
+  })
+  test.each(figures)('$name ($file) names its sources, and they are on the list', ({ docstring }) => {
+    const line = /Source: ([\s\S]+?)\.\s*\*\//.exec(docstring)?.[1]
+    expect(line).toBeDefined()
+    const names = (line ?? '').replace(/\s*\n\s*\*\s*/g, ' ').split('; ')
+    expect(names.filter((name) => !(name in sources))).toEqual([])
+  })
+  test('a figure that refuses numbers says so', () => {
+    const refusing = figures.filter(({ file, name }) => {
+      const text = readFileSync(join(folder, file), 'utf8')
+      const body = text.slice(text.indexOf(`export function ${name}(`)).split('\n}\n')[0] ?? ''
+      return text.includes(`export function ${name}(`) && body.includes('throw new RangeError')
+    })
+    expect(refusing.length).toBeGreaterThan(2)
+    expect(
+      refusing.filter(({ docstring }) => !docstring.includes('@throws RangeError')).map(({ name }) => name),
+    ).toEqual([])
+  })
+})
+
+describe('the list of sources', () => {
+  test('says where a source is not one', () => {
+    expect(sourceLine('Common practice')).toBe('common practice, no source')
+    expect(sourceLine('Invented')).toBe('invented: a rule of this program')
+    expect(sourceLine('Helms 2018')).toMatch(/\[from memory\]$/)
+    expect(sourceLine('Yard and pound 1959')).toMatch(/\[by definition\]$/)
+    expect(sourceLine('Epley 1985')).toMatch(/p\. 86$/)
+  })
+  test('a publication has its year in its name and in its line', () => {
+    for (const [name, source] of Object.entries(sources)) {
+      const year = /\d{4}/.exec(name)?.[0]
+      if (year !== undefined) expect(source.text).toContain(year)
+    }
+  })
+})

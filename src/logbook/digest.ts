@@ -22,6 +22,8 @@ export interface DigestWork {
   onDamage: (damage: Damage) => void
   /** Told now and then while sessions are read: how many of how many. */
   onProgress?: (done: number, of: number) => void
+  /** Given each session that is read from its own file. */
+  onSession?: (entry: SessionEntry, session: Session) => void
 }
 
 /** Every session of the logbook, newest first, as the digest has it. What is missing in it or wrong is made
@@ -99,6 +101,7 @@ function madeAnew(
   const { session, damage } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
+  if (damage === null) work.onSession?.(entry, session)
   const figures = figuresOf(work, entry, session)
   if (figures === null) return null
   const { day, finished, started } = figures

@@ -82,7 +82,7 @@ export interface Logbook {
   readonly damages: readonly Damage[]
   /** A new session under a new id, locked. Its `state` tells whether the start could be saved.
    * @param more events that follow the start at once: a whole session kept on paper
-   * @throws LogbookError `cannot_write` when not even its folder can be made */
+   * @throws LogbookError `cannot_write` when not even its folder can be made, or when what is given is no session */
   create(prescription: Prescription, start: SessionStart, more?: readonly SessionEvent[]): SessionFile
   /** Takes a session up to record in it.
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */

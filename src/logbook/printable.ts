@@ -1,3 +1,5 @@
+/* What a value from outside must not hold. */
+
 /** Control characters (tab excepted), line and paragraph separators, and those that turn the direction of
  * text around: in a file from elsewhere they could drive the terminal or disguise what stands there. */
 const unprintable =
@@ -24,4 +26,19 @@ export function printableValueOf(value: unknown): unknown {
     }
   }
   return holder.value
+}
+
+/** More than any figure of a day: seconds, metres, grams, repetitions. Beyond it sums and products stop being
+ * numbers, which no figure may. */
+const largest = 1e9
+
+/** The first number in a value as JSON gives it that is too large to reckon with; null where none is. */
+export function tooLargeIn(value: unknown): number | null {
+  const open: unknown[] = [value]
+  while (open.length > 0) {
+    const held = open.pop()
+    if (typeof held === 'number' && Math.abs(held) > largest) return held
+    if (typeof held === 'object' && held !== null) for (const inner of Object.values(held)) open.push(inner)
+  }
+  return null
 }

@@ -3,7 +3,7 @@ import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
-import { printableOf, printableValueOf } from './printable.ts'
+import { printableOf, printableValueOf, tooLargeIn } from './printable.ts'
 
 export type SessionReading =
   | { outcome: 'session'; session: Session }
@@ -68,6 +68,8 @@ function unknownEventOf(events: unknown): string | null {
 
 function parsedOf(value: Record<string, unknown>): Session | string {
   try {
+    const large = tooLargeIn(value)
+    if (large !== null) return `has a number that no day has: ${large}`
     const parsed = Session.safeParse(printableValueOf(value))
     if (!parsed.success) return issueOf(parsed.error.issues[0])
     return sizeProblemOf(parsed.data.prescription) ?? orderProblemOf(parsed.data.events) ?? parsed.data

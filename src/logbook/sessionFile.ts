@@ -6,7 +6,7 @@ import { DurableFile } from './durableFile.ts'
 import { backupOf, flushFolder } from './durableWrite.ts'
 import type { Lock } from './lock.ts'
 import type { Saved, SessionEntry, SessionFile } from './model.ts'
-import { printableValueOf } from './printable.ts'
+import { printableValueOf, tooLargeIn } from './printable.ts'
 import { printSession } from './printSession.ts'
 import { readSession } from './readSession.ts'
 import { reasonOf } from './reasons.ts'
@@ -78,8 +78,9 @@ export function recordingOf(
 
 function eventOf(event: SessionEvent): SessionEvent {
   const parsed = SessionEvent.safeParse(printableValueOf(structuredClone(event)))
-  if (parsed.success) return parsed.data
-  throw new TypeError(`${event.type} cannot be recorded as it is: ${parsed.error.message}`)
+  if (parsed.success && tooLargeIn(parsed.data) === null) return parsed.data
+  const why = parsed.success ? `it has the number ${tooLargeIn(parsed.data)}` : parsed.error.message
+  throw new TypeError(`${event.type} cannot be recorded as it is: ${why}`)
 }
 
 function parsedSession(text: string, id: string): Session {

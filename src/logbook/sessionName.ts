@@ -32,6 +32,7 @@ export function sessionEntriesOf(logbook: string): SessionEntry[] {
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
+/** The folders that sessions lie in; none where they cannot be listed, which verify names. */
 export function yearFoldersOf(logbook: string): string[] {
   const sessions = sessionsFolderOf(logbook)
   try {
@@ -39,7 +40,8 @@ export function yearFoldersOf(logbook: string): string[] {
       .filter((entry) => /^\d{4}$/.test(entry.name) && !entry.isFile())
       .map((entry) => join(sessions, entry.name))
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
+    const { code } = error as NodeJS.ErrnoException
+    if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES') return []
     throw error
   }
 }

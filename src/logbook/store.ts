@@ -1,6 +1,7 @@
 import { lstatSync, readdirSync } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
-import type { Session } from '../session/model.ts'
+import type { Prescription } from '../prescription/model.ts'
+import type { Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/model.ts'
 import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
@@ -10,6 +11,8 @@ import { loadSession, mendSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
+import { printSession } from './printSession.ts'
+import { readSession } from './readSession.ts'
 import { reasonOf } from './reasons.ts'
 import { recordingOf } from './sessionFile.ts'
 import { newId, sessionEntriesOf, sessionPathOf, yearFoldersOf } from './sessionName.ts'
@@ -55,9 +58,9 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
     directory: home,
     damages,
     create(prescription, start, more = []) {
-      const entry = newEntry(home, start.date)
+      const fresh = freshSession(prescription, [start, ...more])
+      const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
-      const fresh: Session = { format: sessionFormat, id: entry.id, prescription, events: [start, ...more] }
       return recordingOf(entry, { fresh }, lock, () => whenClosed(entry))
     },
     open(which) {
@@ -89,10 +92,18 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
   }
 }
 
-function newEntry(home: string, date: string): SessionEntry {
-  const taken = new Set(sessionEntriesOf(home).map((entry) => entry.id))
-  let id = newId()
-  while (taken.has(id)) id = newId()
+/** What could not be read again must not be begun. */
+function freshSession(prescription: Prescription, events: SessionEvent[]): Session {
+  const session = { format: sessionFormat, id: newId(), prescription, events } as const
+  const reading = readSession(printSession(session), session.id)
+  if (reading.outcome === 'session') return reading.session
+  throw new LogbookError(
+    'cannot_write',
+    `The session cannot be stored: it ${reading.wrong}. Correct the prescription.`,
+  )
+}
+
+function newEntry(home: string, date: string, id: string): SessionEntry {
   const path = sessionPathOf(home, date, id)
   try {
     makeFolder(dirname(path))

@@ -1,0 +1,124 @@
+import { readdirSync } from 'node:fs'
+import { join, relative, resolve } from 'node:path'
+import type { Session } from '../session/model.ts'
+import { addToDigest, type DigestWork, readDigest } from './digest.ts'
+import { mendSession } from './loadSession.ts'
+import { isLock, takeLock } from './lock.ts'
+import { type Machine, thisMachine } from './machine.ts'
+import type { Damage, SessionEntry } from './model.ts'
+import { printableOf } from './printable.ts'
+import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
+import { mendSettings, readSettings } from './settingsFile.ts'
+import { lockPathOf } from './store.ts'
+
+export interface Verification {
+  /** Files that are named as sessions are. */
+  sessions: number
+  /** Those that are as they should be. */
+  sound: number
+  /** In all sound sessions. */
+  events: number
+  damages: Damage[]
+}
+
+/** Reads every file of a logbook: the settings; each session against its schema, its id, the order of its
+ * events, replayed to the end. What is damaged is named and mended as far as nothing is lost by it, and the
+ * digest is made anew. */
+export function verifyLogbook(
+  directory: string,
+  onProgress: (done: number, of: number) => void,
+  machine: Machine = thisMachine(),
+): Verification {
+  const home = resolve(directory)
+  const damages = new Map<string, Damage>()
+  const add = (damage: Damage) => {
+    if (!damages.has(damage.file)) damages.set(damage.file, damage)
+  }
+  const settingsDamage = mendSettings(home, machine)
+  if (settingsDamage !== null) add(settingsDamage)
+  for (const damage of strangeNames(home)) add(damage)
+  const entries = sessionEntriesOf(home)
+  let events = 0
+  const work: DigestWork = {
+    home,
+    settings: readSettings(home).settings,
+    machine,
+    onDamage: add,
+    onProgress,
+    onSession: (entry, session) => {
+      events += session.events.length
+      const wrong = disorderOf(session)
+      if (wrong !== null) add({ file: relative(home, entry.path), wrong, done: 'It was left alone.' })
+    },
+  }
+  readDigest(work, true)
+  for (const entry of entries) {
+    const damage = damages.get(relative(home, entry.path))
+    if (damage !== undefined) damages.set(damage.file, mended(work, entry, damage))
+  }
+  const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
+  return { sessions: entries.length, sound: entries.length - damaged, events, damages: [...damages.values()] }
+}
+
+function mended(work: DigestWork, entry: SessionEntry, damage: Damage): Damage {
+  try {
+    const lock = takeLock(lockPathOf(entry), work.machine)
+    if (!isLock(lock))
+      return {
+        ...damage,
+        done: `It was left alone, for process ${lock.pid} on ${printableOf(lock.host)} is recording it.`,
+      }
+    try {
+      const { session, damage: found } = mendSession(work.home, entry)
+      if (found === null) return damage
+      if (session !== null) addToDigest({ ...work, onSession: undefined }, entry)
+      return found
+    } finally {
+      lock.release()
+    }
+  } catch {
+    // Where no lock can be written nothing else can.
+    return damage
+  }
+}
+
+/** Uptimes cannot fall by a minute while the machine runs on, whatever the wall clock does. */
+function disorderOf(session: Session): string | null {
+  let latest: number | null = null
+  for (const [index, event] of session.events.entries()) {
+    if (event.type === 'opened') latest = null
+    if (event.up === null) continue
+    if (latest !== null && event.up < latest - 60)
+      return `The file has events out of order: number ${index} happened before the one ahead of it.`
+    latest = Math.max(latest ?? 0, event.up)
+  }
+  return null
+}
+
+/** Folders that cannot be listed, and files among the sessions that are named as none is. */
+function strangeNames(home: string): Damage[] {
+  const folders = [sessionsFolderOf(home), ...yearFoldersOf(home)]
+  const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
+  return folders.flatMap((folder, index): Damage[] => {
+    try {
+      const names = readdirSync(folder).filter(
+        (name) => name.endsWith('.json') && !known.has(join(folder, name)),
+      )
+      return names.map((name) => ({
+        file: printableOf(relative(home, join(folder, name))),
+        wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
+        done: 'It was left alone.',
+      }))
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException
+      if (code === 'ENOENT' && index === 0) return []
+      return [
+        {
+          file: relative(home, folder),
+          wrong: `The folder cannot be listed (${code}).`,
+          done: 'It was left alone.',
+        },
+      ]
+    }
+  })
+}

@@ -108,7 +108,7 @@ function isEntryWord(called: string): boolean {
 function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
   if (called === 'date') {
     const date = z.iso.date().safeParse(text)
-    if (!date.success || text < '1900')
+    if (!date.success || text < '1970')
       throw new UnreadableLine(`a date is written 2026-11-26; "${text}" is none`)
     return { kind: 'date', date: text }
   }

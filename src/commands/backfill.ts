@@ -1,0 +1,121 @@
+import { parseISO } from 'date-fns'
+import { z } from 'zod'
+import { bodyMassKgOn } from '../app/recorderContext.ts'
+import { localTimeOf } from '../logbook/machine.ts'
+import { maximaOn } from '../logbook/maximaOn.ts'
+import type { Logbook } from '../logbook/model.ts'
+import { openLogbook } from '../logbook/store.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { type PaperReading, readPaper } from '../session/paper.ts'
+import { printableOf } from './io.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { prescriptionGiven, problemsError } from './prescriptionGiven.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+/** Stores a session that was kept on paper, whole or not at all, and prints its id.
+ * @throws CommandError for files that cannot be read, a date that is missing or none, a logbook that cannot be written */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const [prescriptionPath = '', resultsPath = ''] = input.words
+  if (prescriptionPath === '-' && resultsPath === '-') {
+    const message =
+      'Both files are standard input, which can only be read once. Give the path of one of them.'
+    throw new CommandError('bad_command_line', message, { exit: 2 })
+  }
+  const date = dateGiven(input.values.date)
+  const settings = settingsAsSet(input)
+  const logbook = openLogbook(input.logbookDir)
+  const maximaKnown = (day: string) => maximaOn(logbook.digest(), day)
+  const today = localTimeOf(input.io.now()).slice(0, 10)
+  const { prescription } = prescriptionGiven(input, prescriptionPath, settings, () => maximaKnown(today))
+  const results = input.io.readText(resultsPath, 'results file')
+  const reading = readPaper(results, prescription, {
+    date,
+    known: (day) => ({
+      bodyMassKg: bodyMassKgOn(day, prescription, settings),
+      maxima: hasPercent(prescription) ? maximaKnown(day) : [],
+    }),
+    instantOf: (day, time) => localTimeOf(parseISO(`${day}T${time}`)),
+  })
+  const { start, events } = sessionIn(reading, resultsPath)
+  if (date !== null && date !== start.date) {
+    input.io.err(`pausebook: the date in the files, ${start.date}, holds; --date ${date} was not needed\n`)
+  }
+  const twin = sameDay(logbook, start.date, prescription.title)
+  const file = logbook.create(prescription, start, events)
+  const saved = file.state
+  if (!saved.saved) {
+    file.discard()
+    throw new CommandError(
+      'cannot_write',
+      `The session cannot be saved: ${saved.reason}. Nothing was stored.`,
+      { exit: 3 },
+    )
+  }
+  file.close()
+  if (twin !== null) {
+    input.io.err(`pausebook: the logbook has another session of this title and day, ${twin}; both are kept\n`)
+  }
+  const { id } = file
+  const { title } = prescription
+  input.io.out(input.json ? `${JSON.stringify({ id, title, date: start.date }, null, 2)}\n` : `${id}\n`)
+  return 0
+}
+
+function dateGiven(text: string | undefined): string | null {
+  if (text === undefined) return null
+  if (z.iso.date().safeParse(text).success && text >= '1970') return text
+  throw new CommandError(
+    'bad_date',
+    `"${printableOf(text)}" is no date. Write one as in --date 2026-11-26.`,
+    { exit: 2 },
+  )
+}
+
+function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, { outcome: 'session' }> {
+  switch (reading.outcome) {
+    case 'session':
+      return reading
+    case 'problems':
+      throw problemsError(
+        'bad_results',
+        'results file',
+        path,
+        reading.problems,
+        'Nothing was stored; correct the file.',
+      )
+    case 'noDate':
+      throw new CommandError(
+        'no_date',
+        'Neither the results nor the prescription have a date. Give it with --date, as in --date 2026-11-26.',
+      )
+    case 'nothing':
+      throw new CommandError(
+        'no_results',
+        `The results file "${printableOf(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
+      )
+  }
+}
+
+/** Whether any load is a percentage: only then are earlier sessions asked. */
+function hasPercent(prescription: Prescription): boolean {
+  return prescription.parts.some(
+    (part) =>
+      part.kind === 'lift' &&
+      part.items.some((item) =>
+        item.exercises.some((exercise) => exercise.sets.some((set) => set.load?.kind === 'percent')),
+      ),
+  )
+}
+
+/** The id of a session of the same day under the same title; null without one, or where it cannot be read. */
+function sameDay(logbook: Logbook, date: string, title: string): string | null {
+  for (const entry of logbook.list()) {
+    if (entry.date !== date) continue
+    try {
+      if (logbook.read(entry.id).session.prescription.title === title) return entry.id
+    } catch {
+      // A damaged session is named by `verify`; here it stands in nobody's way.
+    }
+  }
+  return null
+}

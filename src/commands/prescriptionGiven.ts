@@ -1,0 +1,55 @@
+import { basename } from 'node:path'
+import type { Settings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { mostProblems, type Problem, printProblems } from '../prescription/problem.ts'
+import { readPrescription } from '../prescription/read.ts'
+import { printableOf } from './io.ts'
+import { CommandError, type CommandInput } from './port.ts'
+
+type Maxima = readonly { name: string; kg: number }[]
+
+/** The prescription in a file; its warnings besides.
+ * @param path of the file, or `-` for standard input
+ * @param maximaKnown one-repetition maxima of earlier days; asked for only where there may be a load by percent
+ * @throws CommandError `bad_prescription` with every problem of the file */
+export function prescriptionGiven(
+  { io, units }: Pick<CommandInput, 'io' | 'units'>,
+  path: string,
+  settings: Settings,
+  maximaKnown: () => Maxima = () => [],
+): { prescription: Prescription; warnings: Problem[] } {
+  const text = io.readText(path, 'prescription')
+  const reading = readPrescription(text, {
+    maxima: text.includes('%') ? maximaKnown() : [],
+    units: {
+      distance: units.distance ?? settings.units.distance,
+      mass: units.mass ?? settings.units.mass,
+    },
+  })
+  if ('prescription' in reading) return reading
+  throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
+}
+
+/** What is wrong with a file, as a command says it: how many problems, and each of them.
+ * @param what the file is: "prescription"
+ * @param then what to do, a sentence */
+export function problemsError(
+  code: string,
+  what: string,
+  path: string,
+  problems: readonly Problem[],
+  then: string,
+): CommandError {
+  const name = path === '-' ? 'standard input' : printableOf(basename(path))
+  const count = problems.length > mostProblems ? `more than ${mostProblems}` : String(problems.length)
+  return new CommandError(
+    code,
+    `The ${what} "${name}" has ${count} ${problems.length === 1 ? 'problem' : 'problems'}. ${then}`,
+    {
+      problems: problems
+        .slice(0, mostProblems)
+        .map(({ line, column, message }) => ({ line, column, message })),
+      details: printProblems([...problems], name),
+    },
+  )
+}

@@ -1,0 +1,213 @@
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { replay } from '../../src/session/replay.ts'
+import { runProgram } from './runProgram.ts'
+
+const day = `Thursday: front squat
+date: 2026-11-26
+athlete: 68 kg
+
+run: track
+  2 km easy
+  2 x 500 m @ 3:35-3:45/km, jog 200 m
+
+lift: legs
+  front squat: 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30
+`
+const results = `start: 06:40
+=
+[06:58] 1:49.2 hr 171
+1:48
+=
+1+1+0 @9
+run: effort 8, 62 min
+lift: effort 7, 35 min
+`
+const undated = day.replace('date: 2026-11-26\n', '')
+const percent = `Friday\ndate: 2026-11-27\n\nlift\n  front squat: 2 x 3 @ 85%, rest 2:30, build from 40 kg\n`
+
+describe('pausebook backfill', () => {
+  let folder = ''
+  const logbook = () => join(folder, 'logbook')
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
+  })
+  afterEach(() => rmSync(folder, { recursive: true, force: true }))
+
+  async function backfill(files: Record<string, string>, ...options: string[]) {
+    const command = ['backfill', 'day.txt', 'results.txt', ...options]
+    return runProgram(command, { files, logbook: logbook(), now: new Date('2026-11-27T20:00:00+01:00') })
+  }
+
+  it('stores a session that was kept on paper, and prints its id', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': results })
+    expect(ran.stderr).toBe('')
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toMatch(/^[23456789a-z]{10}\n$/)
+    const { session, entry, recordedBy } = openLogbook(logbook()).read(ran.stdout.trim())
+    expect(entry.date).toBe('2026-11-26')
+    expect(recordedBy).toBeNull()
+    const state = replay(session)
+    expect(state.finished).toBe(true)
+    expect(state.fromPaper).toBe(true)
+    expect(state.bodyMassKg).toBe(68)
+    expect(state.recorded.size).toBe(5)
+    expect(session.events[0]?.at).toBe('2026-11-26T06:40:00.000+01:00')
+    expect(session.events[2]?.at).toBe('2026-11-26T06:58:00.000+01:00')
+  })
+
+  it('prints JSON with --json', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--json')
+    expect(JSON.parse(ran.stdout)).toEqual({
+      id: openLogbook(logbook()).list()[0]?.id,
+      title: 'Thursday: front squat',
+      date: '2026-11-26',
+    })
+  })
+
+  it('stores nothing when an entry cannot be read, and says which line and what was expected there', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': results.replace('1:48', '1.48') })
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: The results file "results.txt" has 1 problem. Nothing was stored; correct the file.\n' +
+        'results.txt:4:1: 1.48 s for 500 m is faster than any human; did you mean 1:48? Where it is right, end the line with !! (expected here: repeat 2 of 2, 500 m, line 7 of the prescription)\n' +
+        '  1.48\n' +
+        '  ^^^^\n',
+    })
+    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+  })
+
+  it('stores nothing when there is an entry too many', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': `${results}6\n7\n` }, '--json')
+    const message = 'nothing is expected here: all 5 results that the prescription asks for stand above'
+    expect(ran.code).toBe(1)
+    expect(JSON.parse(ran.stdout)).toEqual({
+      error: {
+        code: 'bad_results',
+        message: 'The results file "results.txt" has 1 problem. Nothing was stored; correct the file.',
+        problems: [{ line: 9, column: 1, message }],
+      },
+    })
+    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+  })
+
+  it('stores nothing when the prescription cannot be read', async () => {
+    const ran = await backfill({ 'day.txt': day.replace('3:35-3:45', '3:75'), 'results.txt': results })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toContain(
+      'pausebook: The prescription "day.txt" has 1 problem. Correct the file.\nday.txt:7:',
+    )
+    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+  })
+
+  it('asks for the date when neither file has one', async () => {
+    const files = { 'day.txt': undated, 'results.txt': results }
+    expect(await backfill(files)).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: Neither the results nor the prescription have a date. Give it with --date, as in --date 2026-11-26.\n',
+    })
+    const ran = await backfill(files, '--date', '2026-11-20')
+    expect(ran.code).toBe(0)
+    expect(
+      openLogbook(logbook())
+        .list()
+        .map((entry) => entry.date),
+    ).toEqual(['2026-11-20'])
+  })
+
+  it('says so when the date was not needed', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--date', '2026-11-20')
+    expect(ran.stderr).toBe(
+      'pausebook: the date in the files, 2026-11-26, holds; --date 2026-11-20 was not needed\n',
+    )
+    expect(ran.code).toBe(0)
+  })
+
+  it('refuses a date that is none', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--date', '26.11.2026')
+    expect(ran).toEqual({
+      code: 2,
+      stdout: '',
+      stderr: 'pausebook: "26.11.2026" is no date. Write one as in --date 2026-11-26.\n',
+    })
+  })
+
+  it('refuses results that say nothing', async () => {
+    const ran = await backfill({ 'day.txt': day, 'results.txt': '\n# later\n' })
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: The results file "results.txt" says nothing. Write one entry a line, = for as prescribed and - for skipped.\n',
+    })
+  })
+
+  it('refuses to read both files from standard input, and files that are not there', async () => {
+    const both = await runProgram(['backfill', '-', '-'], { files: { '-': day }, logbook: logbook() })
+    expect(both).toEqual({
+      code: 2,
+      stdout: '',
+      stderr:
+        'pausebook: Both files are standard input, which can only be read once. Give the path of one of them.\n',
+    })
+    const none = await backfill({ 'day.txt': day })
+    expect(none.code).toBe(1)
+    expect(none.stderr).toBe('pausebook: There is no results file "results.txt". Check the path.\n')
+    expect((await runProgram(['backfill', 'day.txt'])).code).toBe(2)
+  })
+
+  it('stores the same day twice, and says so', async () => {
+    const first = await backfill({ 'day.txt': day, 'results.txt': results })
+    const second = await backfill({ 'day.txt': day, 'results.txt': results })
+    expect(second.code).toBe(0)
+    expect(second.stderr).toBe(
+      `pausebook: the logbook has another session of this title and day, ${first.stdout.trim()}; both are kept\n`,
+    )
+    expect(openLogbook(logbook()).list()).toHaveLength(2)
+  })
+
+  it('takes percentages of what earlier sessions say', async () => {
+    const before = { 'day.txt': day, 'results.txt': results }
+    const after = { 'day.txt': percent.replace(', build from 40 kg', ''), 'results.txt': '3\n' }
+    expect((await backfill(after)).stderr).toContain('the load is not known yet')
+    await backfill(before)
+    const ran = await backfill({ ...after, 'day.txt': percent })
+    expect(ran.stderr).toBe('')
+    const { events } = openLogbook(logbook()).read(ran.stdout.trim()).session
+    const recorded = events.find((event) => event.type === 'setRecorded')
+    // From 1+1+0 x 92.5 kg @9: two repetitions in groups, one in reserve.
+    const started = events[0]
+    expect(started?.type === 'sessionStarted' ? started.maxima[0]?.basis : null).toBe(
+      'estimate of 26 Nov 2026',
+    )
+    expect(recorded?.type === 'setRecorded' ? recorded.result.load : null).toMatchObject({
+      kind: 'mass',
+      unit: 'kg',
+    })
+  })
+
+  it('cannot write where the logbook is a file', async () => {
+    const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], {
+      files: { 'day.txt': day, 'results.txt': results },
+      logbook: '/dev/null/logbook',
+    })
+    expect(ran.code).toBe(3)
+    expect(ran.stdout).toBe('')
+    expect(ran.stderr).toMatch(
+      /^pausebook: The logbook's folder \/dev\/null\/logbook\/sessions\/2026 cannot be made: /m,
+    )
+  })
+
+  it('leaves no lock and no temporary file behind', async () => {
+    await backfill({ 'day.txt': day, 'results.txt': results })
+    const names = readdirSync(join(logbook(), 'sessions', '2026'))
+    expect(names.filter((name) => !name.endsWith('.json'))).toEqual([])
+  })
+})

@@ -29,6 +29,29 @@ export const commandTable: readonly CommandRow[] = [
     load: () => import('./record.ts'),
   },
   {
+    name: 'check',
+    words: [{ name: 'PRESCRIPTION', required: true, completes: 'file' }],
+    options: [],
+    description: 'reads it and prints the day laid out, or every problem in it',
+    load: () => import('./check.ts'),
+  },
+  {
+    name: 'summary',
+    words: [{ name: 'SESSION', required: false }],
+    options: [
+      { name: 'full', value: null, description: 'adds what a note does not need' },
+      {
+        name: 'format',
+        value: 'FORMAT',
+        description: 'text, markdown or json (default: text)',
+        choices: ['text', 'markdown', 'json'],
+      },
+      { name: 'copy', value: null, description: 'puts it onto the clipboard of the terminal as well' },
+    ],
+    description: 'the summary of one session, by default the newest',
+    load: () => import('./summary.ts'),
+  },
+  {
     name: 'completion',
     words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish'] }],
     options: [],

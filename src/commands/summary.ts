@@ -1,0 +1,38 @@
+import { contextOn } from '../logbook/basis.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { summaryJson } from '../summary/json.ts'
+import { summaryMarkdown } from '../summary/markdown.ts'
+import { summarise } from '../summary/summarise.ts'
+import { summaryText } from '../summary/text.ts'
+import { clipboardSequence } from '../terminal/modes.ts'
+import type { CommandInput, ExitCode } from './port.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+/** The summary of one session, by default the newest; with --copy it goes onto the terminal's clipboard as well.
+ * @throws LogbookError for a session that is not there or cannot be read */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, flags, units } = input
+  const settings = settingsAsSet(input)
+  const logbook = openLogbook(input.logbookDir)
+  const { session, entry } = logbook.read(input.words[0] ?? 'newest')
+  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const context = contextOn(settings, entry.date)
+  const options = { full: flags.has('full'), units }
+  const format = input.json ? 'json' : (input.values.format ?? 'text')
+  const text =
+    format === 'json'
+      ? summaryJson(summarise(session, context))
+      : format === 'markdown'
+        ? summaryMarkdown(session, context, options)
+        : summaryText(session, context, options)
+  io.out(text)
+  if (flags.has('copy')) copy(text, io)
+  return 0
+}
+
+/** To the terminal, whichever stream leads there, so that a redirected summary holds the summary alone. */
+function copy(text: string, io: CommandInput['io']): void {
+  if (io.terminal.err) io.err(clipboardSequence(text))
+  else if (io.terminal.out) io.out(clipboardSequence(text))
+  else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n')
+}

@@ -1,0 +1,83 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { runProgram } from './runProgram.ts'
+
+const sample = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
+const check = (text: string, ...options: string[]) =>
+  runProgram(['check', 'day.txt', ...options], { files: { 'day.txt': text } })
+
+describe('check', () => {
+  it('prints the day laid out: times and laps to run, plates a side, the ramp, how much and how long', async () => {
+    const { code, stdout, stderr } = await check(sample)
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    expect(stdout).toBe(`Thursday: five hundreds, then front squat
+Thu 26 Nov 2026
+13.6 km, 16 sets, 1707.5 kg in all
+about 104 min, a rough guess
+31 results to put down
+
+prep, about 6 min
+  foam roll 3:00
+  leg swings 2 x 10 each side
+
+run: track, 13.6 km, about 63 min
+  2 km easy
+  5 km @ 4:05-4:10/km, split 1 km, negative
+    1 km in 4:05-4:10, lap 1:38-1:40
+  jog 600 m
+  6 x 500 m @ 3:35-3:45/km, jog 200 m
+    500 m in 1:47.5-1:52.5, lap 1:26-1:30
+  2 km easy
+
+lift: legs, about 36 min
+  front squat: 5 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from
+    40 kg
+    warm-up 8 x 40 kg: 10 a side
+    warm-up 5 x 60 kg: 20 a side
+    warm-up 3 x 75 kg: 25 + 2.5 a side
+    warm-up 1 x 85 kg: 25 + 5 + 2.5 a side
+    92.5 kg: 25 + 10 + 1.25 a side
+  pull-up 4 x 6 @ bodyweight + dip 4 x 8 @ bodyweight+10 kg, pause 0:20,
+    rest 1:30
+  plank: 3 x 45 s, rest 0:45
+
+fuel
+  before 2 h: carbs 75 g, protein 20 g, fat 10 g, "porridge and fruit"
+  after: carbs 80 g, protein 35 g
+`)
+  })
+
+  it('says what a lane makes of a lap, and what nothing here makes', async () => {
+    const { stdout } = await check(
+      'A day\nrun\n  1200 m @ 4:00/km, lane 4\n  10 min @ 4:00/km\nlift\n  press 3 x 4 @ 91 kg\n  squat 2 x 5 @ 75%\n  curl 3 x 10 @ 12 kg\n',
+    )
+    // lane 4 is 422.37 m: a lap at 240 s/km within 1 % is 100.4 to 102.4 s
+    expect(stdout).toContain('\n    1.2 km in 4:45.1-4:50.9, lap in lane 4 1:40.4-1:42.4\n')
+    expect(stdout).toContain('\n    3:58/km to 4:02/km, lap 1:35-1:37\n')
+    expect(stdout).toContain(
+      '\n    91 kg: nothing here makes it, the nearest is 90 kg (25 + 10 a side)\n      or 92.5 kg (25 + 10 + 1.25 a side)\n',
+    )
+    expect(stdout).toContain('\n    75% of a maximum that is not known: it is asked for at the first set\n')
+    expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
+  })
+
+  it('points at every problem, for people and for programs', async () => {
+    const { code, stdout, stderr } = await check('A day\nrun\n  6 x 500 m @ 3:75/km, jog 200 m\n', '--json')
+    const message = 'a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)'
+    expect(code).toBe(1)
+    expect(stderr).toBe(`pausebook: The prescription "day.txt" has 1 problem. Correct the file.
+day.txt:3:15: ${message}
+    6 x 500 m @ 3:75/km, jog 200 m
+                ^^^^
+`)
+    expect(JSON.parse(stdout).error.problems).toEqual([{ line: 3, column: 15, message }])
+  })
+
+  it('passes hints on beside the day', async () => {
+    const { code, stdout, stderr } = await check('A day\nmax: sqaut 100 kg\nlift\n  squat 3 x 5 @ 80 kg\n')
+    expect(code).toBe(0)
+    expect(stdout).toContain('squat 3 x 5 @ 80 kg')
+    expect(stderr).toContain('day.txt:2:')
+    expect(stderr).toContain('warning: no exercise of this day is called sqaut')
+  })
+})

@@ -1,0 +1,71 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { Summary } from '../../src/summary/model.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { wholeDay } from '../summary/wholeDay.ts'
+import { runProgram } from './runProgram.ts'
+
+const logbook = mkdtempSync(join(tmpdir(), 'pausebook-summary-'))
+afterAll(() => rmSync(logbook, { recursive: true, force: true }))
+
+const { prescription, events } = wholeDay().session
+const [start, ...more] = events
+if (start?.type !== 'sessionStarted') throw new Error('the day has no start')
+const file = openLogbook(logbook).create(prescription, start, more)
+file.close()
+const context = { equation: 'wathan' } as const
+
+const run = (words: string[], more: { terminal?: boolean; logbook?: string } = {}) =>
+  runProgram(['summary', ...words], { logbook, ...more })
+
+describe('summary', () => {
+  it('is the note of the newest session, or of one by the beginning of its id', async () => {
+    const note = summaryText(file.session, context, { full: false })
+    expect(await run([])).toEqual({ code: 0, stdout: note, stderr: '' })
+    expect(await run([file.id.slice(0, 8)])).toEqual({ code: 0, stdout: note, stderr: '' })
+  })
+
+  it('adds with --full, and prints in the units that are asked for', async () => {
+    const { stdout } = await run(['--full', '--units', 'mi lb'])
+    expect(stdout).toBe(
+      summaryText(file.session, context, { full: true, units: { distance: 'mi', mass: 'lb' } }),
+    )
+  })
+
+  it('is JSON with --json and with --format json', async () => {
+    const { stdout } = await run(['--json'])
+    expect(Summary.parse(JSON.parse(stdout)).session.id).toBe(file.id)
+    expect((await run(['--format', 'json'])).stdout).toBe(stdout)
+  })
+
+  it('is Markdown with --format markdown', async () => {
+    const { stdout } = await run(['--format', 'markdown'])
+    expect(stdout).toContain('| exercise | sets | figures |\n')
+  })
+
+  it('goes onto the clipboard through the terminal', async () => {
+    const { stdout, stderr } = await run(['--copy'], { terminal: true })
+    const encoded = /^\u001b\]52;c;([A-Za-z0-9+/=]+)\u0007$/.exec(stderr)?.[1] ?? ''
+    expect(Buffer.from(encoded, 'base64').toString()).toBe(stdout)
+    expect((await run(['--copy'])).stderr).toBe(
+      'pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n',
+    )
+  })
+
+  it('says when there is no such session', async () => {
+    expect(await run(['nothing'])).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: There is no session whose id begins with "nothing". "pausebook history" lists them.\n',
+    })
+    const empty = await run([], { logbook: join(logbook, 'elsewhere') })
+    expect(empty.stderr).toBe(
+      'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+    )
+    expect((await run(['--format', 'pdf'])).code).toBe(2)
+  })
+})

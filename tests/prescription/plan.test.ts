@@ -1,0 +1,80 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { usualPlates } from '../../src/figures/bar.ts'
+import type { Prescription } from '../../src/prescription/model.ts'
+import { planOf } from '../../src/prescription/plan.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { warmUpWith } from '../../src/prescription/warmUp.ts'
+import { exampleDay } from '../summary/exampleDay.ts'
+
+/* The day is the sample's, invented; expected figures are reckoned by hand beside them. */
+
+const rampOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg }), [])
+
+function dayOf(lines: string): Prescription {
+  const reading = readPrescription(`A day\n${lines}`)
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return reading.prescription
+}
+
+describe('a day laid out', () => {
+  it('is the sample as the tests have it', () => {
+    const reading = readPrescription(readFileSync('sample-sessions/track-and-cluster.txt'))
+    expect(reading).toEqual({ prescription: exampleDay, warnings: [] })
+  })
+
+  it('counts entries, metres, sets, tonnage and minutes of the whole day', () => {
+    const { parts, ...totals } = planOf(exampleDay, rampOf)
+    expect(totals).toEqual({
+      title: 'Thursday: five hundreds, then front squat',
+      date: '2026-11-26',
+      entries: 2 + 1 + 5 + 6 + 1 + 5 + 8 + 3,
+      runMeters: 2000 + 5000 + 600 + 3000 + 1000 + 2000,
+      liftSets: 16,
+      plannedTonnageKg: 15 * 92.5 + 32 * 10,
+      // prep 180 + 160; run 592.5 + 1237.5 + 252 + 660 + 420 + 592.5; ramp 4 x 60 + 270, squat 260 + 600,
+      // pull-up and dip 304 + 270, plank 135 + 90: 6263.5 s
+      expectedMinutes: 104,
+    })
+    expect(parts[1]?.items[3]).toEqual({
+      text: '6 x 500 m @ 3:35-3:45/km, jog 200 m',
+      line: 16,
+      entries: 6,
+      meters: 4000,
+      targetSeconds: [107.5, 112.5],
+    })
+    expect(parts[1]?.items[2]).toEqual({ text: 'jog 600 m', line: 15, entries: 0, meters: 600 })
+  })
+
+  it('leaves a target out where the entries have different ones', () => {
+    const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
+    const [ladder, tempo, easy] = planOf(day, rampOf).parts[0]?.items ?? []
+    expect(ladder).toMatchObject({ entries: 3, meters: 800 })
+    expect(ladder).not.toHaveProperty('targetSeconds')
+    expect(tempo).toMatchObject({ entries: 6, targetSeconds: [240, 250] })
+    expect(easy).toMatchObject({ entries: 1, meters: 0 })
+  })
+
+  it('counts both of a pair, both sides, the lower ends, and no load that is not known', () => {
+    const tonnage = (line: string) => planOf(dayOf(`lift\n  ${line}\n`), rampOf).plannedTonnageKg
+    expect(tonnage('press 3 x 8-10 @ 2x22.5 kg')).toBe(3 * 8 * 45)
+    expect(tonnage('split squat 2 x 6 each leg @ 40-50 kg')).toBe(2 * 12 * 40)
+    expect(tonnage('squat 3 x 5 @ 80%')).toBe(0)
+    expect(tonnage('squat 3 x 5+ @ 100 kg')).toBe(1500)
+    expect(tonnage('carry 2 x 40 m @ 95 kg')).toBe(0)
+    expect(tonnage('pull-up 2 x 5 @ bodyweight-20 kg')).toBe(0)
+  })
+
+  it('knows percentages of what the logbook knows', () => {
+    const day = dayOf('lift\n  squat 1 x 5 @ 80%\n')
+    expect(planOf(day, rampOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
+  })
+
+  it('lets a round begin when it is due, and a way back take as long as it is', () => {
+    const minutes = (lines: string) => planOf(dayOf(lines), rampOf).expectedMinutes
+    // nine rounds of 120 s, and 10 x 4 + 10 x 4 s at the end: 1160 s
+    expect(minutes('lift\n  press 10 x 10 @ 40 kg + row 10 x 10 @ 40 kg, every 2:00\n')).toBe(19)
+    // 200 m at 6:00/km is 72 s; seven walks back at 10:00/km 120 s: 1416 s
+    expect(minutes('run\n  8 x 200 m, walk back\n')).toBe(24)
+  })
+})

@@ -13,6 +13,7 @@ export default defineConfig({
       exclude: ['src/**/generated/**', 'src/setup/**', 'src/cli.ts'],
       reporter: ['text-summary', 'json-summary'],
       reportsDirectory: 'coverage',
+      reportOnFailure: true,
     },
   },
 })

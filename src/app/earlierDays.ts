@@ -1,7 +1,157 @@
-import type { Logbook } from '../logbook/model.ts'
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
+import { formatDate } from 'date-fns/format'
+import { percentBasis } from '../figures/percentLoad.ts'
+import type { DigestSet } from '../logbook/digestDay.ts'
+import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { LiftedLoad } from '../session/result.ts'
+import { printNumber } from '../units/decimal.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import type { EarlierDays } from './recorderContext.ts'
 
-/** What the logbook knows of other days. */
-export function earlierDays(_logbook: Logbook): EarlierDays {
-  return { lastTime: () => null, bestBefore: () => null, maxima: [] }
+/** What is older than this is no "last time" any more. Days. */
+const lastTimeWithin = 366
+const estimateWithin = 42
+
+/** What the logbook knows of other days, looked up when it is first asked for.
+ * @param except the session that is being recorded itself; null for a new one */
+export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
+  let found: DigestEntry[] | null = null
+  const entries = () => {
+    found ??= logbook.digest().filter((entry) => entry.id !== except)
+    return found
+  }
+  const within = (days: number) =>
+    entries().filter((entry) => differenceInCalendarDays(today, dayOf(entry)) <= days)
+  return {
+    lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
+    bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
+    get maxima() {
+      return maximaOf(within(estimateWithin), today)
+    },
+  }
+}
+
+function dayOf(entry: DigestEntry): Date {
+  return new Date(`${entry.date}T12:00:00`)
+}
+
+function dateText(entry: DigestEntry): string {
+  return formatDate(dayOf(entry), 'd MMM')
+}
+
+/** The screen asks again at every second. */
+function remembered<K, V>(look: (key: K) => V): (key: K) => V {
+  const known = new Map<string, V>()
+  return (key) => {
+    const name = JSON.stringify(key)
+    const value = known.has(name) ? (known.get(name) as V) : look(key)
+    known.set(name, value)
+    return value
+  }
+}
+
+function lastTime(
+  entries: readonly DigestEntry[],
+  key: { exercise: string } | { text: string },
+): string | null {
+  for (const entry of entries) {
+    const text = 'exercise' in key ? liftedText(entry, key.exercise) : runText(entry, key.text)
+    if (text !== null) return `${dateText(entry)}: ${text}`
+  }
+  return null
+}
+
+/** `(2+2) x 137.5 @8 8 9, 4 x 120`: sets alike but for their effort are one. */
+function liftedText({ day }: DigestEntry, exercise: string): string | null {
+  const lift = day.lifts.find((each) => exerciseKey(each.name) === exerciseKey(exercise))
+  if (!lift || lift.sets.length === 0) return null
+  const rows: { text: string; efforts: string[] }[] = []
+  for (const set of lift.sets) {
+    const text = setText(set)
+    const effort = `${set.rpe === null ? '' : printNumber(set.rpe)}${set.failed ? '!' : ''}`
+    const last = rows.at(-1)
+    if (last?.text === text) last.efforts.push(effort)
+    else rows.push({ text, efforts: [effort] })
+  }
+  return rows.map(({ text, efforts }) => text + effortsText(efforts)).join(', ')
+}
+
+function effortsText(efforts: readonly string[]): string {
+  if (efforts.every((effort) => effort === '')) return efforts.length > 1 ? `, ${efforts.length} sets` : ''
+  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
+}
+
+function setText(set: DigestSet): string {
+  const count =
+    set.groups !== null
+      ? `(${set.groups.join('+')})`
+      : set.seconds !== null
+        ? `${printNumber(set.seconds)} s`
+        : set.meters !== null
+          ? `${printNumber(set.meters)} m`
+          : `${set.reps ?? 0}`
+  return set.load === null ? count : `${count} x ${loadText(set.load)}`
+}
+
+function loadText(load: LiftedLoad): string {
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}`
+  if (load.added === 0) return 'bodyweight'
+  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}`
+}
+
+function runText({ day }: DigestEntry, text: string): string | null {
+  const items = [...day.summary.running.items, ...day.summary.cross.items]
+  const times = items
+    .find((item) => sameLine(item.text, text))
+    ?.splits.flatMap(({ seconds }) => seconds ?? [])
+  return times && times.length > 0 ? times.map((seconds) => formatClockShort(seconds)).join(' ') : null
+}
+
+function sameLine(one: string, other: string): boolean {
+  const plain = (text: string) => text.toLowerCase().replace(/\s+/g, '')
+  return plain(one) === plain(other)
+}
+
+/** The heaviest load lifted so often or oftener, without a pause in it. */
+function bestBefore(entries: readonly DigestEntry[], exercise: string, reps: number) {
+  let best: { kg: number; text: string } | null = null
+  for (const entry of entries) {
+    const lift = entry.day.lifts.find((each) => exerciseKey(each.name) === exerciseKey(exercise))
+    for (const set of lift?.sets ?? []) {
+      if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
+      const kg = kilogramsLifted(set.load)
+      if (best === null || kg > best.kg) best = { kg, text: `${loadText(set.load)}, ${dateText(entry)}` }
+    }
+  }
+  return best
+}
+
+function kilogramsLifted(load: LiftedLoad): number {
+  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
+  return kilogramsOf({ value: load.added, unit: load.unit })
+}
+
+/** The maxima that loads by percent are of where the file names none. */
+function maximaOf(entries: readonly DigestEntry[], today: Date): EarlierDays['maxima'] {
+  const estimates = new Map<
+    string,
+    { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
+  >()
+  for (const entry of entries) {
+    for (const { name, oneRepMax } of entry.day.summary.lifting.exercises) {
+      if (oneRepMax === null) continue
+      const key = exerciseKey(name)
+      const daysAgo = differenceInCalendarDays(today, dayOf(entry))
+      const estimate = { name, kg: oneRepMax.kg, atLeast: oneRepMax.atLeast, daysAgo, date: dateText(entry) }
+      estimates.set(key, [...(estimates.get(key) ?? []), estimate])
+    }
+  }
+  return [...estimates.values()].flatMap((each) => {
+    const basis = percentBasis(each)
+    return basis && basis.kg > 0
+      ? [{ name: basis.name, kg: basis.kg, basis: `estimate of ${basis.date}` }]
+      : []
+  })
 }

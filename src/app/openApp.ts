@@ -52,10 +52,10 @@ export function openApp(given: Given): Promise<number> {
         given: { text, copy: () => terminal.copy(text(false)), leave: () => terminal.exit() },
       })
     }
-    const tools = () => ({
+    const tools = (except: string | null = null) => ({
       logbook,
       settings: settings(),
-      earlier: earlierDays(logbook),
+      earlier: earlierDays(logbook, new Date(), except),
       ring: signal,
       copySummary: () => {},
       leave: () => terminal.exit(),
@@ -77,7 +77,7 @@ export function openApp(given: Given): Promise<number> {
         choicesOf(
           logbook,
           given.samples,
-          recorderContextOf(settings(), earlierDays(logbook)).rampOf,
+          recorderContextOf(settings(), earlierDays(logbook, new Date())).rampOf,
           new Date(),
         ),
       open: (choice) => opened(choice, (begun) => record(begun), tools),
@@ -85,15 +85,12 @@ export function openApp(given: Given): Promise<number> {
       throwAway: (id) => logbook.open(id).discard(),
       leave: () => terminal.exit(),
     }
-    if (given.begin) record(beginRecording(given.begin, tools()))
-    else if (!settings().firstStartSeen)
-      stage.show(
-        firstStart(
-          logbook.directory,
-          () => signal('long'),
-          () => stage.show({ screen: 'today' }),
-        ),
-      )
+    const start = () => {
+      if (given.begin) record(beginRecording(given.begin, tools()))
+      else stage.show({ screen: 'today' })
+    }
+    if (settings().firstStartSeen) start()
+    else stage.show(firstStart(logbook.directory, () => signal('long'), start))
     const { clock, characters } = settings()
     const ascii =
       characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
@@ -107,11 +104,11 @@ export function openApp(given: Given): Promise<number> {
 function opened(
   choice: Choice,
   record: (begun: Recording) => void,
-  tools: () => Parameters<typeof beginRecording>[1],
+  tools: (except?: string) => Parameters<typeof beginRecording>[1],
 ): { message: string | null } {
   try {
     if (choice.kind === 'unfinished') {
-      record(resumeRecording(choice.id, tools()))
+      record(resumeRecording(choice.id, tools(choice.id)))
       return { message: null }
     }
     const day = readDay(choice.path)

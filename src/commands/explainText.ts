@@ -1,6 +1,6 @@
 import type { ExplainedFigure } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/sources.ts'
-import { hanging, wrapped } from './wrapped.ts'
+import { hanging, wrapped } from '../widgets/wrapped.ts'
 
 const width = 80
 

@@ -7,10 +7,8 @@ export interface BigText {
 /** Draws text in digits of so many rows; null where a character has no such digit. */
 export type DrawBig = (text: string, rows: 5 | 3) => BigText | null
 
-/** How the clock and the number that matters are drawn: beside each other or one above the other, in the
- * largest digits that fit; as plain text where none do. */
+/** How the clock and the number that matters are drawn: beside each other or one above the other. */
 export interface ClockLayout {
-  rows: 5 | 3 | 1
   stacked: boolean
   clock: readonly string[]
   number: readonly string[]
@@ -18,24 +16,31 @@ export interface ClockLayout {
 
 const gap = 4
 
-/** @param room columns, and lines that are left for both */
+/** The clock in the largest digits that fit, and the number beside or below it: in the same height where there is
+ * room, else smaller, in the end as plain text.
+ * @param room columns, and lines that are left for both */
 export function clockLayout(
   clock: string,
   number: string | null,
   room: { columns: number; lines: number },
   draw: DrawBig,
 ): ClockLayout {
-  for (const rows of [5, 3] as const) {
-    const big = draw(clock, rows)
-    const beside = number === null ? { lines: [], width: 0 } : draw(number, rows)
-    if (!big || big.width > room.columns || rows > room.lines) continue
-    const clockLines = [...big.lines]
-    if (number === null) return { rows, stacked: false, clock: clockLines, number: [] }
-    if (beside && big.width + gap + beside.width <= room.columns)
-      return { rows, stacked: false, clock: clockLines, number: [...beside.lines] }
-    if (beside && beside.width <= room.columns && 2 * rows + 1 <= room.lines)
-      return { rows, stacked: true, clock: clockLines, number: [...beside.lines] }
-    if (rows === 3) return { rows, stacked: false, clock: clockLines, number: [number] }
+  for (const size of [5, 3, 1] as const) {
+    const big = drawn(clock, size, draw)
+    if (!big || big.width > room.columns || size > room.lines) continue
+    if (number === null) return { stacked: false, clock: big.lines, number: [] }
+    for (const numberSize of [5, 3, 1] as const) {
+      const small = numberSize <= size ? drawn(number, numberSize, draw) : null
+      if (!small) continue
+      if (big.width + gap + small.width <= room.columns)
+        return { stacked: false, clock: big.lines, number: small.lines }
+      if (small.width <= room.columns && size + 1 + numberSize <= room.lines)
+        return { stacked: true, clock: big.lines, number: small.lines }
+    }
   }
-  return { rows: 1, stacked: false, clock: [clock], number: number === null ? [] : [number] }
+  return { stacked: false, clock: [clock], number: number === null ? [] : [number] }
+}
+
+function drawn(text: string, rows: 5 | 3 | 1, draw: DrawBig): BigText | null {
+  return rows === 1 ? { lines: [text], width: [...text].length } : draw(text, rows)
 }

@@ -105,11 +105,12 @@ function nextText(state: WalkState, context: RecorderContext): string {
   if (!now) return ''
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then: the end of the day'
-  return `then: ${isSameItem(now, following) ? shortly(following) : textOf(state, following, context).what}`
-}
-
-function shortly(step: Step): string {
-  return stepTitle(step)
+  const same = isSameItem(now, following)
+  if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
+  const { what } = textOf(state, following, context)
+  return following.kind === 'piece' && following.of > 1
+    ? `then ${following.number} of ${following.of}: ${what}`
+    : `then: ${what}`
 }
 
 function lastTimeText(state: WalkState, context: RecorderContext): string {

@@ -1,9 +1,10 @@
 import { Box, Text } from 'ink'
-import { useState } from 'react'
+import { useReducer } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { wrapped } from '../widgets/wrapped.ts'
 
 interface Props {
   /** Tries what was typed; a message where it cannot be taken. */
@@ -15,60 +16,75 @@ interface Props {
 }
 
 const said = [
-  'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did,',
-  'and says what it was worth. Space moves on, Enter records, ? shows all keys.',
-  'It is no coach, physician or dietitian. Get cleared before hard training if you are in doubt.',
-  'Stop for chest pain, faintness, unusual breathlessness or sharp pain. Use collars, safeties or a spotter.',
-  'An estimated maximum is not an attempt to make. Nutrition ranges are for healthy adults.',
+  'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
+  'Space moves on, Enter records, ? shows all keys.',
+  'It is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest pain, faintness, unusual breathlessness or sharp pain. Use collars, safeties or a spotter. An estimated maximum is not an attempt to make. Nutrition ranges are for healthy adults, and a professional’s word goes before them.',
 ]
+
+interface Stage {
+  asks: 'units' | 'mass'
+  /** The first line that is shown: all of it is read before anything is asked. */
+  top: number
+  draft: string
+  notice: string
+  flashed: boolean
+}
+
+const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: false }
 
 /** Shown once: what it is, the cautions, units and body mass, and what the signal sounds and looks like. */
 export function FirstStart({ takeUnits, takeBodyMass, ring, done }: Props) {
-  const [stage, setStage] = useState<'units' | 'mass'>('units')
-  const [draft, setDraft] = useState('')
-  const [notice, setNotice] = useState('')
-  const [flashed, setFlashed] = useState(false)
+  const [stage, change] = useReducer((before: Stage, to: Partial<Stage>) => ({ ...before, ...to }), first)
   const { columns, lines } = useTerminalSize()
+  const text = said.flatMap((paragraph) => wrapped(paragraph, columns))
+  const room = Math.max(1, lines - 4)
+  const isRead = stage.top + room >= text.length
   useKeys((key) => {
-    if (key.kind === 'text' && key.text === 't' && draft === '') {
+    if (key.kind === 'text' && key.text === 't' && stage.draft === '') {
       ring()
-      setFlashed(true)
+      change({ flashed: true })
       return true
     }
     if (key.kind !== 'named' || key.name !== 'enter') return false
-    const problem = stage === 'units' ? takeUnits(draft) : takeBodyMass(draft)
-    setNotice(problem ?? '')
+    if (!isRead) {
+      change({ top: stage.top + room })
+      return true
+    }
+    const problem = stage.asks === 'units' ? takeUnits(stage.draft) : takeBodyMass(stage.draft)
+    change({ notice: problem ?? '' })
     if (problem !== null) return true
-    setDraft('')
-    if (stage === 'units') setStage('mass')
-    else done()
+    change({ draft: '', asks: 'mass' })
+    if (stage.asks === 'mass') done()
     return true
   })
+  const units = stage.asks === 'units'
   return (
     <Box flexDirection="column" width={columns} height={lines}>
-      <Box flexDirection="column" height={lines - 4} overflow="hidden">
-        {said.map((line) => (
-          <Text key={line} wrap="wrap">
-            {line}
-          </Text>
+      <Box flexDirection="column" height={room}>
+        {text.slice(stage.top, stage.top + room).map((line, index) => (
+          <Text key={index}>{line}</Text>
         ))}
       </Box>
-      <Text wrap="truncate" inverse={flashed} bold={flashed}>
-        {flashed ? ' go ' : ' '}
+      <Text wrap="truncate" inverse={stage.flashed} bold={stage.flashed}>
+        {stage.flashed ? ' go ' : ' '}
       </Text>
-      <EntryLine
-        label={stage === 'units' ? 'units' : 'body mass'}
-        value={draft}
-        onChange={setDraft}
-        placeholder={stage === 'units' ? 'Enter: km kg, or type mi lb' : 'Enter: not said, or type 68 kg'}
-      />
+      {isRead ? (
+        <EntryLine
+          label={units ? 'units' : 'body mass'}
+          value={stage.draft}
+          onChange={(draft) => change({ draft })}
+          placeholder={units ? 'Enter: km kg, or type mi lb' : 'Enter: not said, or type 68 kg'}
+        />
+      ) : (
+        <Text> </Text>
+      )}
       <Text bold wrap="truncate">
-        {notice === '' ? ' ' : notice}
+        {stage.notice === '' ? ' ' : stage.notice}
       </Text>
       <KeyLine
         columns={columns}
         hints={[
-          { key: 'Enter', label: 'go on' },
+          { key: 'Enter', label: isRead ? 'go on' : 'read on' },
           { key: 't', label: 'test the signal' },
         ]}
       />

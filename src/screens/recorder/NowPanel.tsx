@@ -16,7 +16,9 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const { now, clock } = view
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
   const whatLines = Math.min(2, Math.ceil(now.what.length / columns))
-  const head = whatLines + (now.where === '' ? 0 : 1)
+  const whereLines =
+    now.where === '' ? 0 : height >= 12 ? Math.min(2, Math.ceil(now.where.length / columns)) : 1
+  const head = whatLines + whereLines
   const small = Math.min(under.length, Math.max(0, height - head - 1 - 3))
   const room = { columns, lines: height - head - 1 - small }
   const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
@@ -30,7 +32,11 @@ export function NowPanel({ view, columns, height, look }: Props) {
           {now.what}
         </Text>
       </Box>
-      {now.where !== '' && <Text wrap="truncate">{now.where}</Text>}
+      {whereLines > 0 && (
+        <Box height={whereLines}>
+          <Text wrap={whereLines > 1 ? 'wrap' : 'truncate'}>{now.where}</Text>
+        </Box>
+      )}
       {blank && <Text> </Text>}
       <Text wrap="truncate">
         {view.go ? (
@@ -43,10 +49,10 @@ export function NowPanel({ view, columns, height, look }: Props) {
         {clock.beside === '' ? '' : `  ${clock.beside}`}
       </Text>
       <Box flexDirection={big.stacked ? 'column' : 'row'}>
-        <Lines lines={big.clock} bold={big.rows === 1} />
+        <Lines lines={big.clock} bold={big.clock.length === 1} />
         {big.number.length > 0 && (
           <Box marginLeft={big.stacked ? 0 : 4} marginTop={big.stacked ? 1 : 0}>
-            <Lines lines={big.number} bold={big.rows === 1} />
+            <Lines lines={big.number} bold={big.number.length === 1} />
           </Box>
         )}
       </Box>
@@ -69,7 +75,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
   )
 }
 
-function Lines({ lines, bold }: { lines: readonly string[]; bold: boolean }) {
+function Lines({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
   return (
     <Box flexDirection="column" flexShrink={0}>
       {lines.map((line, index) => (
@@ -86,7 +92,7 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   return big ? (
     <Box flexDirection="column">
       <Text>recorded</Text>
-      <Lines lines={big} bold={false} />
+      <Lines lines={big} />
     </Box>
   ) : (
     <Text bold wrap="truncate">{`recorded ${text}`}</Text>

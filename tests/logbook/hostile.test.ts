@@ -1,0 +1,196 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { digestDayOf } from '../../src/logbook/digestDay.ts'
+import { printSession } from '../../src/logbook/printSession.ts'
+import { readSession } from '../../src/logbook/readSession.ts'
+import { settingsOf } from '../../src/logbook/readSettingsText.ts'
+import { defaultSettings, Settings } from '../../src/logbook/settings.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import type { Session } from '../../src/session/model.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/* What comes from files is anybody's. PAUSEBOOK_FUZZ: how many cases of each kind (some thousands by default). */
+const cases = Number(process.env.PAUSEBOOK_FUZZ ?? 1500)
+const seed = Number(process.env.PAUSEBOOK_SEED ?? Date.now() % 2 ** 31)
+process.stdout.write(`hostile files: ${cases} cases of each kind, PAUSEBOOK_SEED=${seed}\n`)
+
+const note = { type: 'noteAdded', at: null, up: null, about: null, text: 'windy', pain: false } as const
+const session: Session = {
+  format: 1,
+  id: 'abcdef2345',
+  prescription: legs,
+  events: [
+    started,
+    setRecorded(1),
+    note,
+    setRecorded(2),
+    { type: 'undone', at: null, up: null, from: 3 },
+    finished,
+  ],
+}
+const sessionText = printSession(session)
+const settingsText = JSON.stringify(defaultSettings)
+
+const hostileValues = [
+  '"\\u001b[2J\\u202e"',
+  '"../../../etc/passwd"',
+  '"=1+1"',
+  '1e999',
+  '-1e308',
+  '9007199254740993',
+  '-0',
+  'null',
+  '[]',
+  '{}',
+  'true',
+  '"0000-01-01"',
+  '"+275760-09-13T00:00:00Z"',
+  '"-271821-04-20"',
+  '{"__proto__":{"polluted":true}}',
+  '{"constructor":{"prototype":{"polluted":true}}}',
+  '""',
+  '"\\ud800"',
+  '1e-320',
+  '"x"',
+]
+
+/** A real file's text with something done to it: a piece taken out, doubled or replaced, a value exchanged, bits turned. */
+function mutated(text: string): fc.Arbitrary<string> {
+  const values = [
+    ...text.matchAll(/(?<=[:,[]\s*)("(?:[^"\\]|\\.)*"|-?\d[\d.eE+-]*|true|false|null)(?=\s*[,}\]])/g),
+  ]
+  const place = fc.nat(text.length)
+  return fc.oneof(
+    fc.tuple(place, fc.nat(200)).map(([at, length]) => text.slice(0, at) + text.slice(at + length)),
+    fc.tuple(place, fc.nat(200)).map(([at, length]) => text.slice(0, at + length) + text.slice(at)),
+    fc
+      .tuple(place, fc.string({ unit: 'binary', maxLength: 8 }))
+      .map(([at, inserted]) => text.slice(0, at) + inserted + text.slice(at + 1)),
+    fc
+      .tuple(fc.constantFrom(...values), fc.constantFrom(...hostileValues))
+      .map(
+        ([value, hostile]) =>
+          text.slice(0, value.index) + hostile + text.slice(value.index + value[0].length),
+      ),
+    fc.tuple(fc.nat(text.length), fc.constantFrom(...hostileValues)).map(([at, hostile]) => {
+      const brace = text.indexOf('{', at)
+      return `${text.slice(0, brace + 1)}"__proto__": ${hostile}, ${text.slice(brace + 1)}`
+    }),
+    fc.json(),
+  )
+}
+
+const forbidden = /[\u0000-\u0008\u000a-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/u
+
+function stringsIn(value: unknown): string[] {
+  if (typeof value === 'string') return [value]
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(stringsIn) : []
+}
+
+describe('a hostile file', () => {
+  it('of a session is a session or named, never an error, and lets nothing through', () => {
+    let taken = 0
+    fc.assert(
+      fc.property(mutated(sessionText), (text) => {
+        const reading = readSession(text, session.id)
+        expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
+        if (reading.outcome === 'wrong') {
+          expect(reading.wrong).not.toMatch(forbidden)
+          expect(reading.wrong.length).toBeLessThan(300)
+          return
+        }
+        taken += 1
+        digestDayOf(reading.session, { equation: 'wathan', bodyMassKg: 68 })
+        expect(reading.session.id).toBe(session.id)
+        expect(stringsIn(reading.session).filter((text) => forbidden.test(text))).toEqual([])
+        const again = readSession(printSession(reading.session), session.id)
+        expect(again.outcome === 'session' && printSession(again.session)).toBe(printSession(reading.session))
+      }),
+      { numRuns: cases, seed },
+    )
+    expect(taken).toBeGreaterThan(0)
+  }, 3_600_000)
+
+  it('of settings gives settings', () => {
+    fc.assert(
+      fc.property(mutated(settingsText), (text) => {
+        const { settings, wrong } = settingsOf(text)
+        expect(Settings.safeParse(settings).success).toBe(true)
+        expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
+        expect(stringsIn(settings).filter((text) => forbidden.test(text))).toEqual([])
+        if (wrong !== null) expect(wrong).not.toMatch(forbidden)
+      }),
+      { numRuns: cases, seed },
+    )
+  }, 3_600_000)
+
+  it('in the place of the digest changes no figure', () => {
+    const directory = join(temporaryFolder(), 'logbook')
+    const file = openLogbook(directory).create(legs, started)
+    file.append([setRecorded(1)])
+    file.close()
+    const right = openLogbook(directory).digest()[0]?.day
+    const digest = join(directory, 'digest.ndjson')
+    const text = readFileSync(digest, 'utf8')
+    fc.assert(
+      fc.property(mutated(text), (changed) => {
+        writeFileSync(digest, changed)
+        const entries = openLogbook(directory).digest()
+        expect(entries.map(({ id }) => id)).toEqual([file.id])
+        // A whole line of the right form with another figure in it is believed; any other is made anew.
+        const { day } = entries[0] ?? {}
+        expect(Object.keys(day ?? {})).toEqual(Object.keys(right ?? {}))
+        expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
+      }),
+      { numRuns: Math.ceil(cases / 10), seed },
+    )
+  }, 3_600_000)
+
+  it.each([
+    ['spaces', ' '.repeat(2 ** 20)],
+    ['open brackets', '['.repeat(2 ** 20)],
+    ['brackets', `${'['.repeat(2 ** 19)}${']'.repeat(2 ** 19)}`],
+    ['digits', '1'.repeat(2 ** 20)],
+    ['one string', `"${'x'.repeat(2 ** 20)}"`],
+    ['events', sessionText.replace('"events": [', `"events": [${`${JSON.stringify(note)},`.repeat(10_000)}`)],
+    ['an unknown key', sessionText.replace('"format": 1', `"${'k'.repeat(2 ** 20)}": 1, "format": 1`)],
+    [
+      'undoing',
+      sessionText.replace(
+        JSON.stringify(finished),
+        Array.from(
+          { length: 20_000 },
+          (_, index) => `{"type":"undone","at":null,"up":null,"from":${(index % 5) + 1}}`,
+        ).join(','),
+      ),
+    ],
+    ['repeats of repeats', sessionText.replace('"parts":[', `"parts":[${endless()},`)],
+  ])('of 1 MiB of %s is answered within a second', (_, text) => {
+    const directory = join(temporaryFolder(), 'logbook')
+    mkdirSync(join(directory, 'sessions', '2026'), { recursive: true })
+    writeFileSync(join(directory, 'sessions', '2026', `2026-11-26-${session.id}.json`), text)
+    writeFileSync(join(directory, 'digest.ndjson'), text)
+    expect(secondsOf(() => openLogbook(directory).digest())).toBeLessThan(1)
+    expect(secondsOf(() => settingsOf(text))).toBeLessThan(1)
+  })
+})
+
+/** Of the processor, so that other programs that run meanwhile do not count. */
+function secondsOf(work: () => void): number {
+  const begun = process.cpuUsage()
+  work()
+  const { user, system } = process.cpuUsage(begun)
+  return (user + system) / 1e6
+}
+
+/** 999 times 999 times ... one minute. */
+function endless(): string {
+  const work = (body: string) =>
+    `{"kind":"work","times":999,"body":${body},"recovery":null,"split":null,"negative":false,"lane":null,"grade":null,"heartRate":null,"notes":[]}`
+  let step = work('{"kind":"piece","amounts":[{"kind":"time","seconds":60}],"target":null}')
+  for (let depth = 0; depth < 5; depth += 1) step = work(`{"kind":"group","steps":[${step}]}`)
+  return `{"kind":"run","name":null,"items":[{"line":1,"text":"x","step":${step}}]}`
+}

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest'
+import { maximaOn } from '../../src/logbook/maximaOn.ts'
+import type { DigestEntry } from '../../src/logbook/model.ts'
+
+/** A session of that day as far as maxima are concerned; invented. */
+function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): DigestEntry {
+  const exercises = estimates.map(([name, kg, atLeast]) => ({ name, oneRepMax: { kg, atLeast } }))
+  const day = { summary: { lifting: { exercises: [...exercises, { name: 'plank', oneRepMax: null }] } } }
+  return { id: date, date, path: date, finished: true, started: null, day } as unknown as DigestEntry
+}
+
+describe('what percentages are of on a day', () => {
+  it('is the highest estimate of the last 42 days that is not "at least", by exercise', () => {
+    const entries = [
+      session('2026-11-20', ['front squat', 108, false], ['pull-up', 22, false]),
+      session('2026-11-12', ['Front Squats', 110.5, false]),
+      session('2026-11-10', ['front squat', 118, true]),
+      session('2026-10-15', ['front squat', 111, false]),
+      session('2026-10-14', ['front squat', 125, false]),
+      session('2026-11-27', ['front squat', 130, false]),
+    ]
+    expect(maximaOn(entries, '2026-11-26')).toEqual([
+      { name: 'front squat', kg: 111, basis: 'estimate of 15 Oct 2026' },
+      { name: 'pull-up', kg: 22, basis: 'estimate of 20 Nov 2026' },
+    ])
+  })
+
+  it('is nothing where there is no estimate, or none above 0', () => {
+    expect(maximaOn([], '2026-11-26')).toEqual([])
+    expect(
+      maximaOn([session('2026-11-20', ['pull-up', -5, false], ['dip', 30, true])], '2026-11-26'),
+    ).toEqual([])
+  })
+})

@@ -1,8 +1,10 @@
 import {
+  type ClusterSet,
   type EquationName,
   type Estimate,
   estimateClusterSet,
   estimateStraightSet,
+  type StraightSet,
 } from '../figures/oneRepMax.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
@@ -24,13 +26,12 @@ export function bodyMassOf(state: WalkState, context: SummaryContext): number | 
   return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
 }
 
-/** The one-repetition maximum that a set speaks for; null for a set that speaks for none: timed, carried,
- * without a load, far from failure, of too many repetitions. */
-export function estimateOfSet(
+/** A set as the equations take it; null for one that they cannot take: timed, carried, without a load. */
+export function effortOfSet(
   set: DoneSet,
   bodyKg: number | null,
   equation: EquationName,
-): (Estimate & { cluster: boolean }) | null {
+): { cluster: false; set: StraightSet } | { cluster: true; set: ClusterSet } | null {
   const { result, kg } = set
   if (kg === null || result.reps === null || result.load === null) return null
   const effort = {
@@ -41,11 +42,22 @@ export function estimateOfSet(
     equation,
     ...(result.load.kind === 'bodyweight' ? { bodyKg } : {}),
   }
-  const estimate =
-    result.groups === null
-      ? estimateStraightSet({ ...effort, reps: result.reps })
-      : estimateClusterSet({ ...effort, groups: result.groups })
-  return estimate && { ...estimate, cluster: result.groups !== null }
+  return result.groups === null
+    ? { cluster: false, set: { ...effort, reps: result.reps } }
+    : { cluster: true, set: { ...effort, groups: result.groups } }
+}
+
+/** The one-repetition maximum that a set speaks for; null for a set that speaks for none: timed, carried,
+ * without a load, far from failure, of too many repetitions. */
+export function estimateOfSet(
+  set: DoneSet,
+  bodyKg: number | null,
+  equation: EquationName,
+): (Estimate & { cluster: boolean }) | null {
+  const effort = effortOfSet(set, bodyKg, equation)
+  if (effort === null) return null
+  const estimate = effort.cluster ? estimateClusterSet(effort.set) : estimateStraightSet(effort.set)
+  return estimate && { ...estimate, cluster: effort.cluster }
 }
 
 /** As many as go: nothing is in reserve unless an effort says so. Of a cluster set the last group decides. */

@@ -32,7 +32,7 @@ function exerciseOf(exercise: DoneExercise, state: WalkState, context: SummaryCo
 }
 
 /** A set as the volume counts it: the load of both of a pair is in `kg` already. */
-function volumeOf({ result, step, kg }: DoneSet) {
+export function volumeOf({ result, step, kg }: DoneSet) {
   const bodyweight = result.load?.kind === 'bodyweight'
   return { reps: result.reps, kg, pair: false, bodyweight, eachSide: step.side !== null }
 }

@@ -9,18 +9,28 @@ type Lifted = Summary['lifting']['exercises'][number]
  * seconds; null without any, and from paper. `paced`: the clock set them, nobody measured them. */
 export function pausesOf(sets: readonly DoneSet[], state: WalkState): Lifted['pauses'] {
   if (state.fromPaper) return null
-  const inside = sets.filter(({ step }) => step.pauseInSet !== null)
-  const between = sets.filter(({ step }) => step.pauseAfter !== null && step.pauseAfter > 0)
-  const paused = inside.length > 0 ? inside : between
+  const paused = pausedSets(sets)
   if (paused.length === 0) return null
-  const measured = paused.map(({ step }) => state.measured.get(step.id))
-  const seconds =
-    inside.length > 0 ? measured.flatMap((each) => each?.pauses ?? []) : measured.flatMap(restOf)
   return {
     prescribedSeconds: theOnly(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
-    meanSeconds: mean(seconds),
-    paced: measured.some((each) => each?.paced === true),
+    meanSeconds: mean(measuredPauses(sets, state)),
+    paced: paused.some(({ step }) => state.measured.get(step.id)?.paced === true),
   }
+}
+
+/** The sets with a pause inside them, else those with one before the next exercise of the round. */
+function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
+  const inside = sets.filter(({ step }) => step.pauseInSet !== null)
+  const between = sets.filter(({ step }) => step.pauseAfter !== null && step.pauseAfter > 0)
+  return inside.length > 0 ? inside : between
+}
+
+/** The pauses as they were, in seconds, in order. */
+export function measuredPauses(sets: readonly DoneSet[], state: WalkState): number[] {
+  return pausedSets(sets).flatMap(({ step }) => {
+    const measured = state.measured.get(step.id)
+    return step.pauseInSet !== null ? (measured?.pauses ?? []) : restOf(measured)
+  })
 }
 
 /** The rests after the sets or the rounds of an exercise, in seconds; null where none is prescribed and
@@ -29,9 +39,15 @@ export function restsOf(sets: readonly DoneSet[], state: WalkState): Lifted['res
   if (state.fromPaper) return null
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))
-  const meanSeconds = mean(rested.flatMap(({ step }) => restOf(state.measured.get(step.id))))
+  const meanSeconds = mean(measuredRests(sets, state))
   if (prescribed.length === 0 && meanSeconds === null) return null
   return { prescribedSeconds: theOnly(prescribed), meanSeconds }
+}
+
+/** The rests as they were, in seconds, in order. */
+export function measuredRests(sets: readonly DoneSet[], state: WalkState): number[] {
+  const rested = sets.filter(({ step }) => step.pauseAfter === null)
+  return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
 }
 
 function restOf(measured: { rest: number | null } | undefined): number[] {

@@ -8,7 +8,7 @@ import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } fro
 /* A results file line by line: one entry a line, and what stands apart. */
 
 const longestLine = 500
-const mostLines = 40_000
+const mostLines = 25_000
 
 /** Thrown by what reads one line; the message says what was expected. `isResult`: it may have been an entry,
  * so that what stands below would be held against the wrong result. */
@@ -39,6 +39,7 @@ export function readPaperLines(text: string, prescription: Prescription): PaperL
     .replace(/^\uFEFF/, '')
     .split(/\r\n|\n|\r/)
     .entries()) {
+    if (raw.trim() === '') continue
     const place = { line: index + 1, column: 1, length: 1, shown: shownOf(raw) }
     try {
       const line = lineIn(raw, place, names, prescription)
@@ -115,7 +116,7 @@ function remarkOf(called: string, text: string, names: PartNames): PaperRemark |
   if (called === 'start')
     return { kind: 'start', clock: clockOf(text, `a start is written 06:40; "${text}" is none`) }
   if (called === 'note') return noteOf(text)
-  const fuel = /^fuel (before|between|after)$/.exec(called)
+  const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
   if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
   const parts = names.get(called)
   if (parts !== undefined) {

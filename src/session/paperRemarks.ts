@@ -1,4 +1,4 @@
-import type { Problem } from '../prescription/problem.ts'
+import { mostProblems, type Problem } from '../prescription/problem.ts'
 import type { FuelStep } from '../prescription/step.ts'
 import type { FuelAsked } from './asked.ts'
 import { askedOf } from './asking.ts'
@@ -37,6 +37,7 @@ export function remarksOf(lines: readonly PaperLine[], state: WalkState): PaperR
   for (const line of lines) {
     const problem = put(line, remarks, meals, state)
     if (problem !== null) remarks.problems.push(problemAt(line.place, problem))
+    if (remarks.problems.length > mostProblems) break
   }
   return remarks
 }

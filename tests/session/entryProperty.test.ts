@@ -167,11 +167,15 @@ describe('any text', () => {
       '1:'.repeat(240),
       'pain '.repeat(99),
     ]) {
-      const start = performance.now()
-      for (const what of everyAsked) readEntries(text, [what, what])
-      readPartEffort(text)
-      readMinutes(text)
-      expect(performance.now() - start).toBeLessThan(1000)
+      // The best of three, since other work may hold the machine up.
+      const took = [1, 2, 3].map(() => {
+        const start = performance.now()
+        for (const what of everyAsked) readEntries(text, [what, what])
+        readPartEffort(text)
+        readMinutes(text)
+        return performance.now() - start
+      })
+      expect(Math.min(...took)).toBeLessThan(1000)
     }
   })
 })

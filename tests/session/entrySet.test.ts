@@ -50,6 +50,12 @@ describe('a set', () => {
     ['6 x 100 @8.5', set({ reps: 6, load: kilograms(100), rpe: 8.5 })],
     ['@8 6 x 100', set({ reps: 6, load: kilograms(100), rpe: 8 })],
     ['4!', set({ reps: 4, failed: true })],
+    ['8 each side', set({ reps: 8 })],
+    ['8 reps', set({ reps: 8 })],
+    ['6 x bw+0', set({ reps: 6, load: { kind: 'bodyweight', added: 0, unit: 'kg' } })],
+    ['6 "one" "two"', set({ reps: 6, note: 'one; two' })],
+    ['6 “one”', set({ reps: 6, note: 'one' })],
+    ['6 ""', set({ reps: 6 })],
     ['0!', set({ reps: 0, failed: true })],
     ['bw', set({ reps: 6, load: { kind: 'bodyweight', added: 0, unit: 'kg' } })],
     ['6 x bw+10', set({ reps: 6, load: { kind: 'bodyweight', added: 10, unit: 'kg' } })],
@@ -121,6 +127,20 @@ describe('a set', () => {
     ['6 @7.3', '7.3 is not an RPE: it runs from 1 to 10, in halves | suggested: 6 @7.5 | insisted: nothing'],
     ['6 @8-9', 'an effort is one number; did you mean @8.5? | suggested: 6 @8.5 | insisted: nothing'],
     ['6 "open', 'the quote is not closed; did you mean 6 "open"? | suggested: 6 "open" | insisted: nothing'],
+    ['8/8', 'one number counts for both sides; did you mean 8? | suggested: 8 | insisted: nothing'],
+    [
+      '7/8',
+      'one number counts for both sides; did you mean 7 "7/8"? | suggested: 7 "7/8" | insisted: nothing',
+    ],
+    ['92.5 x 6', 'error: 92.5 is no number of repetitions'],
+    ['6 x 0', 'a load of 0 is none | suggested: nothing | insisted: 6 x 0'],
+    ['45"', 'the quote is not closed; did you mean 45? | suggested: 45 | insisted: nothing'],
+    ['6 x bw+', 'error: behind + stands what was added: bw+10'],
+    ['6 x 100 bw', 'error: the load is there twice; type it once'],
+    ['6 x 100 7', 'error: "7" is one number too many; one set is asked for'],
+    ['2+x', 'error: behind + stands what was added: bw+10'],
+    [`1${'+1'.repeat(60)}`, 'error: a set has at most 50 groups'],
+    ['pain ""', 'error: write where it hurts: pain "left knee"'],
     ['6 @11', 'error: 11 is not an RPE: it runs from 1 to 10, in halves'],
     ['6 @0', 'error: 0 is not an RPE: it runs from 1 to 10, in halves'],
     ['6 rir 10', 'error: rir 10 is not known: repetitions in reserve run from 0 to 9'],
@@ -195,6 +215,11 @@ describe('a cluster set', () => {
   it('fills up groups that were not typed with 0', () => {
     const singles = { ...cluster, dose: { kind: 'cluster' as const, groups: [1, 1, 1] } }
     expect(answered('1+1', singles)).toEqual(set({ reps: 2, groups: [1, 1, 0] }))
+  })
+
+  it('of one group is typed as its number', () => {
+    const single = { ...cluster, dose: { kind: 'cluster' as const, groups: [4] } }
+    expect(answered('3', single)).toEqual(set({ reps: 3, groups: [3] }))
   })
 
   it('with a group of as many as go must be typed group by group', () => {

@@ -177,6 +177,23 @@ describe('a session that was kept on paper', () => {
     expect(state.partStates.map((part) => part.closed)).toEqual([true, true, true, false])
   })
 
+  it('may say of a meal how long before it was, as the prescription does', () => {
+    const events = eventsIn('fuel before 1 h: carbs 70 g\nfuel after: carbs 90 g, "soup"')
+    expect(
+      events.flatMap((event) => (event.type === 'fuelRecorded' ? [[event.step, event.result.carbsG]] : [])),
+    ).toEqual([
+      ['4.1.f1', 70],
+      ['4.2.f1', 90],
+    ])
+  })
+
+  it('may insist on a meal', () => {
+    expect(eventsIn('fuel before: carbs 1001 g !!')[1]).toMatchObject({
+      type: 'fuelRecorded',
+      result: { carbsG: 1001 },
+    })
+  })
+
   it('may have been closed without a single result', () => {
     expect(eventsIn('run: effort 8, 62 min').map((event) => event.type)).toEqual([
       'sessionStarted',
@@ -334,6 +351,43 @@ describe('results that cannot be stored', () => {
     )
   })
 
+  it('have an entry where the day asks for none, or for one', () => {
+    const only = (kind: 'fuel' | 'prep') => {
+      const parts = day.parts.filter((part) => part.kind === kind)
+      return {
+        ...day,
+        parts: parts.map((part) => ({ ...part, items: part.items.slice(0, 1) })) as Prescription['parts'],
+      }
+    }
+    expect(problemsIn('=', only('fuel'))).toContain(
+      'nothing is expected here: the prescription asks for no results',
+    )
+    expect(problemsIn('=\n=', only('prep'))).toContain(
+      'nothing is expected here: the one result that the prescription asks for stands above',
+    )
+  })
+
+  it('are told up to a hundred problems, and no more', () => {
+    const reading = read('evening: x\n'.repeat(5000))
+    expect(reading.outcome === 'problems' && reading.problems.length).toBe(101)
+  })
+
+  it('name what a piece given by time was to be', () => {
+    const [run] = day.parts.filter((part) => part.kind === 'run')
+    const item = run?.items[0]
+    if (run === undefined || item === undefined || item.step.kind !== 'work')
+      throw new Error('the day has changed')
+    const step = {
+      ...item.step,
+      times: 2,
+      body: { kind: 'piece' as const, amounts: [{ kind: 'time' as const, seconds: 180 }], target: null },
+    }
+    const timed: Prescription = { ...day, parts: [{ ...run, items: [{ ...item, step }] }] }
+    expect(problemsIn('=\n700', timed)).toContain(
+      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2, 180 s, line 7 of the prescription)',
+    )
+  })
+
   it('hold totals of a stopwatch that was never reset', () => {
     expect(problemsIn('=\n=\n=\n4:00\n7:58\n11:55')).toBe(
       'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, where they are right, end one of the lines with !!\n  4:00\n  ^^^^',
@@ -430,9 +484,13 @@ describe('any results file', () => {
       '4:00 !!\n',
     ]) {
       const results = text.repeat(Math.ceil(mebibyte / text.length)).slice(0, mebibyte)
-      const start = performance.now()
-      read(results)
-      expect(performance.now() - start).toBeLessThan(1000)
+      // The best of three, since other work may hold the machine up.
+      const took = [1, 2, 3].map(() => {
+        const start = performance.now()
+        read(results)
+        return performance.now() - start
+      })
+      expect(Math.min(...took)).toBeLessThan(1000)
     }
   })
 })

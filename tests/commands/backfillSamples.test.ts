@@ -1,0 +1,35 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, it, onTestFinished } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { replay } from '../../src/session/replay.ts'
+import { isAsked } from '../../src/session/state.ts'
+import { runProgram } from './runProgram.ts'
+
+const samples = readdirSync('sample-sessions').filter((name) => name.endsWith('.results.txt'))
+
+describe('the finished sample sessions', () => {
+  it('are two or more', () => {
+    expect(samples.length).toBeGreaterThanOrEqual(2)
+  })
+
+  it.each(samples)('%s is stored without a word, every result of its day answered', async (name) => {
+    const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
+    onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+    const day = name.replace('.results.txt', '.txt')
+    const files = Object.fromEntries(
+      [day, name].map((file) => [file, readFileSync(join('sample-sessions', file), 'utf8')]),
+    )
+    const ran = await runProgram(['backfill', day, name], { files, logbook: folder })
+    expect(ran.stderr).toBe('')
+    expect(ran.code).toBe(0)
+    const state = replay(openLogbook(folder).read(ran.stdout.trim()).session)
+    expect(state.finished).toBe(true)
+    const open = state.steps.filter(
+      (step) => isAsked(step) && !state.recorded.has(step.id) && !state.skipped.has(step.id),
+    )
+    expect(open).toEqual([])
+    expect(state.startedAt).not.toBeNull()
+  })
+})

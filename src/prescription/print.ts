@@ -78,7 +78,7 @@ function itemText(item: Item): string {
   return printPrepItem(item)
 }
 
-/** Outside quotes: no space behind a comma, round `@` and `x`, or before a unit. */
+/** Outside quotes: no space behind a comma (but before a digit, which would make it a decimal comma), round `@` and `x`, or before a unit. */
 function tight(text: string): string {
   return text
     .split('"')
@@ -86,7 +86,7 @@ function tight(text: string): string {
       index % 2 === 1
         ? piece
         : piece
-            .replace(/(,) | (@) /g, '$1$2')
+            .replace(/(,) (?!\d)| (@) /g, '$1$2')
             .replace(/(\d) x (?=[\d(m])/g, '$1x')
             .replace(/(\d) (?=(?:m|km|mi|yd|s|min|kg|lb)(?:[,)@+/ ]|$))/g, '$1'),
     )
@@ -108,6 +108,12 @@ function printFuelItem(item: FuelItem): string {
   if (item.proteinG !== null) bits.push(`protein ${printNumber(item.proteinG)} g`)
   if (item.fatG !== null) bits.push(`fat ${printNumber(item.fatG)} g`)
   if (item.kcal !== null) bits.push(`${printNumber(item.kcal)} kcal`)
-  const when = item.seconds === null ? item.when : `${item.when} ${printDuration(item.seconds)}`
+  const when = item.seconds === null ? item.when : `${item.when} ${printHours(item.seconds)}`
   return `${when}: ${[...bits, ...printQuoted(item.notes)].join(', ')}`
+}
+
+/** Long times in the unit in which they are whole: `2 h`, `30 min`. */
+function printHours(seconds: number): string {
+  if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
+  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
 }

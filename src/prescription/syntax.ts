@@ -107,7 +107,7 @@ export type WorkNode = Node & {
 export type DoseNode = Node &
   (
     | { kind: 'cluster'; groups: Valued<number | 'max'>[] }
-    | { kind: 'time'; seconds: number }
+    | { kind: 'time'; seconds: number; secondsInUnit?: number }
     | { kind: 'distance'; value: number; unit: LengthUnit }
     | { kind: 'max' }
     | { kind: 'reps'; from: number; to: number }

@@ -1,0 +1,221 @@
+import { printDuration } from '../units/duration.ts'
+import { metersOf, printLength } from '../units/length.ts'
+import { metersInPaceUnit, metersPerSecondOf, printPace } from '../units/pace.ts'
+import type { Building } from './building.ts'
+import { isSound, onlyOnce, report, warn } from './building.ts'
+import type { Amount, Piece, Recovery, RunItem, Target, Work } from './model.ts'
+import { implausibleSpeed, implausibleTime, limitsOf } from './plausible.ts'
+import { printAmount, printRecovery, printSpan } from './printRun.ts'
+import type {
+  AmountNode,
+  GroupNode,
+  PieceNode,
+  RecoveryNode,
+  RunClauseNode,
+  TargetNode,
+  WorkNode,
+} from './syntax.ts'
+
+/** What stands on one line of a run or cross part. */
+export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
+  return node.node === 'recovery' ? recoveryOf(node) : workOf(node, building, false)
+}
+
+export function recoveryOf({ move, amount }: RecoveryNode): Recovery {
+  if (amount.kind === 'way') return { kind: 'recovery', move, amount: { kind: 'way', way: amount.way } }
+  return { kind: 'recovery', move, amount: amountOf(amount) }
+}
+
+function amountOf(node: AmountNode): Amount {
+  if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
+  return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+}
+
+function workOf(node: WorkNode, building: Building, inside: boolean): Work {
+  onlyOnce(building, node.clauses)
+  const work: Work = {
+    kind: 'work',
+    times: node.times?.value ?? null,
+    body: node.body.node === 'group' ? groupOf(node.body, building) : pieceOf(node.body, building),
+    recovery: null,
+    split: null,
+    negative: false,
+    lane: null,
+    grade: null,
+    heartRate: null,
+    notes: node.body.node === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
+  }
+  for (const clause of node.clauses) takeClause(work, clause)
+  checkRecovery(node, work, building, inside)
+  checkSplit(node, work, building)
+  return work
+}
+
+function groupOf(node: GroupNode, building: Building): Work['body'] {
+  const steps = node.steps.map((step) =>
+    step.node === 'recovery' ? recoveryOf(step) : workOf(step, building, true),
+  )
+  return { kind: 'group', steps }
+}
+
+function takeClause(work: Work, clause: RunClauseNode): void {
+  switch (clause.clause) {
+    case 'recovery':
+      work.recovery = recoveryOf(clause.value)
+      break
+    case 'split':
+      work.split = { value: clause.value.value, unit: clause.value.unit }
+      break
+    case 'negative':
+      work.negative = true
+      break
+    case 'lane':
+      work.lane = clause.value.value
+      break
+    case 'grade':
+      work.grade = clause.value.value
+      break
+    case 'heartRate':
+      work.heartRate = { from: clause.value.from, to: clause.value.to }
+      break
+    case 'text':
+      work.notes.push(clause.value.text)
+      break
+    case 'rpe': {
+      const { from, to } = clause.value
+      if (work.body.kind === 'piece' && work.body.target === null)
+        work.body.target = { kind: 'rpe', from, to }
+      else work.notes.push(`rpe ${printSpan(clause.value)}`)
+    }
+  }
+}
+
+function checkRecovery(node: WorkNode, work: Work, building: Building, inside: boolean): void {
+  if (work.recovery === null) return
+  const at = node.clauses.find((clause) => clause.clause === 'recovery')?.at ?? node.at
+  const text = printRecovery(work.recovery)
+  if (work.times === null && !inside)
+    report(
+      building,
+      at,
+      `a recovery behind work that is not repeated is an item: write it on a line of its own (${text})`,
+    )
+  else if (work.body.kind === 'group' && endsInRecovery(work))
+    report(building, at, `this group ends in a recovery already: leave out that one, or ${text}`)
+}
+
+/** Whether the last thing done in a group is a recovery. */
+function endsInRecovery(work: Work): boolean {
+  if (work.body.kind === 'piece') return work.times === null && work.recovery !== null
+  const last = work.body.steps.at(-1)
+  if (last === undefined || last.kind === 'recovery') return true
+  if (last.times === null && last.recovery !== null) return true
+  return last.body.kind === 'group' && endsInRecovery(last)
+}
+
+function checkSplit(node: WorkNode, work: Work, building: Building): void {
+  const clause = node.clauses.find((each) => each.clause === 'split')
+  if (clause?.clause !== 'split' || work.split === null || !isSound(clause.value)) return
+  const pieces = piecesIn(work)
+  const lengths = pieces.flatMap((piece) =>
+    piece.amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : [])),
+  )
+  if (lengths.length === 0) {
+    report(
+      building,
+      clause.at,
+      'a piece given by time has no splits: give it a distance, or leave the split out',
+    )
+    return
+  }
+  const split = metersOf(work.split, building.lapMeters)
+  if (lengths.every((length) => metersOf(length, building.lapMeters) <= split))
+    warn(
+      building,
+      clause.at,
+      `no piece here is longer than ${printLength(work.split)}, so there is nothing to split`,
+    )
+  const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
+  if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
+    warn(building, clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
+}
+
+function piecesIn(work: Work): Piece[] {
+  if (work.body.kind === 'piece') return [work.body]
+  return work.body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : piecesIn(step)))
+}
+
+function pieceOf(node: PieceNode, building: Building): Piece {
+  const amounts = node.amounts.map(amountOf)
+  const target = node.target === null ? null : targetOf(node.target, node, amounts, building)
+  return { kind: 'piece', amounts, target }
+}
+
+function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], building: Building): Target {
+  const limits = limitsOf(building.part.kind)
+  switch (node.kind) {
+    case 'word':
+      return { kind: 'word', word: node.word } as Target
+    case 'goal':
+      if (building.goal === null)
+        report(building, node.at, 'this day has no goal: write one above, such as goal: 10 km in 40:00')
+      return { kind: 'goal' }
+    case 'rpe':
+    case 'heartRate':
+      return { kind: node.kind, from: node.from, to: node.to }
+    case 'time':
+      return timeTargetOf(node, piece, amounts, building)
+    case 'pace': {
+      const { from, to, per } = node
+      const said = `a pace of ${printPace({ from, to, per })}`
+      const meters = metersInPaceUnit[per]
+      const message =
+        implausibleSpeed(said, meters / from, limits) ?? implausibleSpeed(said, meters / to, limits)
+      if (message !== null && isSound(node)) report(building, node.at, message)
+      return { kind: 'pace', from, to, per }
+    }
+    case 'speed': {
+      const { from, to, unit } = node
+      const said = `${printSpan(node)} ${unit}`
+      const [slow, fast] = [metersPerSecondOf(from, unit), metersPerSecondOf(to, unit)]
+      const message = implausibleSpeed(said, slow, limits) ?? implausibleSpeed(said, fast, limits)
+      if (message !== null && isSound(node)) report(building, node.at, message)
+      return { kind: 'speed', from, to, unit }
+    }
+  }
+}
+
+function timeTargetOf(
+  node: TargetNode & { kind: 'time' | 'rpe' | 'heartRate' },
+  piece: PieceNode,
+  amounts: Amount[],
+  building: Building,
+): Target {
+  const target: Target = { kind: 'time', from: node.from, to: node.to }
+  const meters = amounts.map((each) =>
+    each.kind === 'distance' ? metersOf(each.length, building.lapMeters) : 0,
+  )
+  if (meters.includes(0)) {
+    report(
+      building,
+      node.at,
+      `a piece of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
+    )
+    return target
+  }
+  if (!isSound(node) || !piece.amounts.every(isSound)) return target
+  const total = meters.reduce((sum, each) => sum + each, 0)
+  const what = amounts.map(printAmount).join(' and ')
+  const limits = limitsOf(building.part.kind)
+  const [low, high] = [
+    implausibleTime(what, total, node.from, limits),
+    implausibleTime(what, total, node.to, limits),
+  ]
+  const found = low ?? high
+  if (found === null) return target
+  const meant = [low === null ? node.from : low.meant, high === null ? node.to : high.meant]
+  const [from, to] = meant
+  const fixed = from != null && to != null && from <= to
+  report(building, node.at, found.message, fixed)
+  return fixed ? { kind: 'time', from, to } : target
+}

@@ -1,0 +1,106 @@
+import type { Building } from './building.ts'
+import { isReadable, type LineRule, strictSyntaxOf } from './readLine.ts'
+import type { PartKind, PartNode, PrepNode } from './syntax.ts'
+
+/* What people write for the line of a part or of a header, and lines that stand in the wrong place. */
+
+const otherWords: Record<PartKind, string[]> = {
+  prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
+  run: ['running', 'track', 'runs'],
+  cross: ['bike', 'biking', 'cycling', 'ride', 'swim', 'swimming', 'row', 'rowing', 'rower', 'erg', 'ski'],
+  lift: [
+    'lifting',
+    'lifts',
+    'strength',
+    'weights',
+    'gym',
+    'legs',
+    'push',
+    'pull',
+    'upper',
+    'lower',
+    'accessories',
+  ],
+  fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
+}
+
+export const ruleOf: Record<PartKind, LineRule> = {
+  prep: 'prepItem',
+  run: 'runItem',
+  cross: 'runItem',
+  lift: 'liftItem',
+  fuel: 'fuelItem',
+}
+
+/** The part that a line means which names one by another word, and how its line is written. */
+export function headingOf(text: string): { kind: PartKind; name: string | null; written: string } | null {
+  const [, word = '', after] = /^ *([\p{L}-]+(?: up)?) *(?:: *(.*))?$/u.exec(text) ?? []
+  const key = word.toLowerCase()
+  for (const [kind, words] of Object.entries(otherWords) as [PartKind, string[]][]) {
+    if (!words.includes(key)) continue
+    const name = after === undefined || after === '' ? key : after
+    return { kind, name, written: `${kind}: ${name}` }
+  }
+  return null
+}
+
+/** A part's kind with its name behind it and no colon between: `run track`. */
+export function missingColon(text: string): { kind: PartKind; name: string; written: string } | null {
+  const [, word = '', name = ''] = /^ *(prep|run|cross|lift|fuel) +(\p{L}.*)$/iu.exec(text) ?? []
+  const kind = word.toLowerCase() as PartKind
+  return word === '' ? null : { kind, name, written: `${kind}: ${name}` }
+}
+
+const otherHeaders: Record<string, string> = {
+  day: 'date',
+  when: 'date',
+  unit: 'units',
+  weight: 'athlete',
+  bodyweight: 'athlete',
+  'body weight': 'athlete',
+  race: 'goal',
+  target: 'goal',
+  '1rm': 'max',
+  maxes: 'max',
+  best: 'max',
+  notes: 'note',
+  comment: 'note',
+  barbell: 'bar',
+  laps: 'lap',
+}
+
+/** What to say of a line before the first part that is neither header nor part. */
+export function strayMessage(text: string, units: Building['units']): string {
+  const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
+  const header = otherHeaders[word.toLowerCase()]
+  if (header !== undefined) return `no header is called ${word}; write: ${header}: ${rest}`
+  for (const kind of ['run', 'lift', 'fuel'] as const)
+    if (isReadable(text, ruleOf[kind], units))
+      return `this item stands in no part: write ${kind} on a line above it`
+  const isHeader = word !== '' && !/\d/.test(rest)
+  return isHeader
+    ? `no header is called ${word}: there are date, units, goal, athlete, bar, lap, max and note`
+    : 'this line stands in no part: write prep, run, cross, lift or fuel on a line above it'
+}
+
+/** What to say of a line that is no item of its part but of another kind of part; null for any other line. */
+export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
+  const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
+  if (rest !== null) {
+    const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
+    return `a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest ${time}`
+  }
+  const others = (['run', 'lift', 'fuel'] as const).filter((other) => ruleOf[other] !== ruleOf[kind])
+  const other = others.find((each) => isReadable(text, ruleOf[each], units))
+  return other === undefined
+    ? null
+    : `this reads as an item of a ${other} part: write ${other} on a line above it`
+}
+
+/** Whether the name of a part is an item that should stand on a line of its own. */
+export function isItem(part: PartNode, units: Building['units']): boolean {
+  const name = part.name?.name ?? ''
+  if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
+  const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
+  return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
+}

@@ -1,0 +1,175 @@
+import { metersOf } from '../units/length.ts'
+import { stepsIn } from './countSteps.ts'
+import { headingOf, isItem, missingColon, strayMessage } from './headings.ts'
+import { type Line, lineOf } from './line.ts'
+import type { Day } from './openDay.ts'
+import { closedPart, type OpenPart, problemAt, problemsOfPart, readItem } from './openPart.ts'
+import { mostCharacters, printItem } from './print.ts'
+import type { Problem } from './problem.ts'
+import { readHeaders } from './readHeaders.ts'
+import { problemOf, strictSyntaxOf } from './readLine.ts'
+import type { RawLine } from './split.ts'
+import type { LineKind, PartKind, PartNode } from './syntax.ts'
+import { unfitOf } from './unfit.ts'
+
+const mostParts = 100
+const mostItems = 1000
+const mostSteps = 20_000
+const mostHeaders = 1000
+
+/** Takes the next line of a file into the day. */
+export function takeRaw(day: Day, raw: RawLine): void {
+  if ('problem' in raw) {
+    day.problems.push(raw.problem)
+    if (day.title === null) day.title = lineOf('unreadable', raw.number)
+    countAsTried(day)
+    return
+  }
+  const isBlank = raw.raw.length < mostCharacters && raw.raw.trim() === ''
+  if (isBlank) return
+  const bad = unfitOf(raw.raw, raw.number)
+  if (bad !== null) day.problems.push(bad)
+  if (/^[ \t\u00A0]{0,500}#/.test(raw.raw)) return
+  if (bad !== null) {
+    if (day.title === null) day.title = lineOf('unreadable', raw.number)
+    countAsTried(day)
+    return
+  }
+  takeLine(day, lineOf(raw.raw, raw.number))
+}
+
+/** A part whose line could not be read is not an empty part. */
+function countAsTried(day: Day): void {
+  const part = day.parts.at(-1)
+  if (part !== undefined) part.tried++
+}
+
+function takeLine(day: Day, line: Line): void {
+  const kind = strictSyntaxOf(line.text, 'lineKind', day.building.units) as LineKind
+  if (day.title === null) {
+    day.title = line
+    if (kind.kind === 'item') return
+    day.problems.push(
+      problemAt(
+        line,
+        `the first line is the title, and this reads as a ${kind.kind}: write a title above it`,
+      ),
+    )
+  }
+  const part = day.parts.at(-1)
+  if (kind.kind === 'part') takePart(day, line, kind.part)
+  else if (part === undefined && kind.kind === 'header') takeHeader(day, line)
+  else if (part === undefined) takeStray(day, line)
+  else if (kind.kind === 'item') takeItem(day, part, line)
+  else day.problems.push(problemAt(line, 'a header stands before the first part: move it up there'))
+}
+
+function takeHeader(day: Day, line: Line): void {
+  day.headerLines.push(line)
+  if (day.headerLines.length > mostHeaders) stop(day, line, `a day has at most ${mostHeaders} headers`)
+}
+
+/** Before the first part: another word for a part, or a line that stands nowhere. Said once. */
+function takeStray(day: Day, line: Line): void {
+  const heading = headingOf(line.text) ?? missingColon(line.text)
+  if (heading !== null) {
+    day.problems.push(notAPart(line, heading.written))
+    openPart(day, line, heading.kind, heading.name)
+    return
+  }
+  if (!day.isStray) day.problems.push(problemAt(line, strayMessage(line.text, day.building.units)))
+  day.isStray = true
+}
+
+function notAPart(line: Line, written: string): Problem {
+  const message = `a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: ${written}`
+  return { ...problemAt(line, message), instead: written }
+}
+
+function takePart(day: Day, line: Line, node: PartNode): void {
+  const { name } = node
+  if (name?.wrong) day.problems.push(problemOf(line, { ...name.wrong, severity: 'error' }, null))
+  const current = day.parts.at(-1)
+  if (name !== null && isItem(node, day.building.units)) {
+    const item = line.text.slice(...name.at).trim()
+    if (current?.kind === 'prep') {
+      current.tried++
+      const written = `${node.kind} ${item}`
+      const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
+      day.problems.push({ ...problemAt(line, message), instead: written })
+      return
+    }
+    day.problems.push(
+      problemAt(line, `an item stands on a line of its own: write ${node.kind}, and below it ${item}`),
+    )
+    openPart(day, line, node.kind, null)
+    countAsTried(day)
+    return
+  }
+  openPart(day, line, node.kind, name?.name ?? null)
+}
+
+function openPart(day: Day, line: Line, kind: PartKind, name: string | null): void {
+  closeHeaders(day)
+  closePart(day)
+  if (day.parts.length === mostParts) {
+    stop(day, line, `a day has at most ${mostParts} parts`)
+    return
+  }
+  day.parts.push({ kind, name, line, tried: 0, items: [] })
+  day.building.part = { kind, name }
+}
+
+/** Reads the headers, once no more can come. */
+export function closeHeaders(day: Day): void {
+  if (day.headers !== null) return
+  const { headers, maxima, problems } = readHeaders(day.headerLines, day.building)
+  day.headers = headers
+  day.maximaLines = maxima
+  day.problems.push(...problems)
+  day.building.goal = headers.goal
+  if (headers.lap !== null) day.building.lapMeters = metersOf(headers.lap)
+}
+
+/** Says what can only be said of a part when it is over. */
+export function closePart(day: Day): void {
+  const part = day.parts.at(-1)
+  if (part !== undefined) day.problems.push(...problemsOfPart(part))
+}
+
+function takeItem(day: Day, part: OpenPart, line: Line): void {
+  const heading = () => headingOf(line.text) ?? missingColon(line.text)
+  let isHeading = false
+  const elsewhere = () => {
+    const found = heading()
+    if (found === null || (part.items.length === 0 && part.tried === 0)) return null
+    isHeading = true
+    return notAPart(line, found.written).message
+  }
+  const read = readItem(part, line, day.building, elsewhere)
+  day.problems.push(...read.problems)
+  const found = isHeading ? heading() : null
+  if (found !== null) {
+    openPart(day, line, found.kind, found.name)
+    return
+  }
+  part.tried++
+  if (read.value === null) return
+  if ([...printItem(read.value)].length + 2 > mostCharacters)
+    day.problems.push(problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`))
+  part.items.push({ line, item: read.value })
+  day.items++
+  day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), day.building.lapMeters)
+  if (day.items > mostItems) stop(day, line, `a day has at most ${mostItems} items`)
+  else if (day.steps > mostSteps)
+    stop(
+      day,
+      line,
+      `with this item the day has more than ${mostSteps} efforts and recoveries, the most there can be`,
+    )
+}
+
+function stop(day: Day, line: Line, message: string): void {
+  day.problems.push(problemAt(line, message))
+  day.isOver = true
+}

@@ -1,5 +1,7 @@
 import { z } from 'zod'
+import { Plan } from '../prescription/planModel.ts'
 import { Session, sessionFormat } from '../session/model.ts'
+import { Summary } from '../summary/model.ts'
 
 /* The JSON Schemas that other programs can rely on, made from the schemas that the program itself reads by.
  * `node src/setup/schemas.cjs` writes them into shared/; a test fails while a file there is another. */
@@ -11,6 +13,16 @@ export function publishedSchemas(): Record<string, object> {
       Session,
       `A Pausebook session, format ${sessionFormat}`,
       'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on. Everything shown is computed from these events.',
+    ),
+    'summary.schema.json': schemaOf(
+      Summary,
+      'What `pausebook summary --json` prints',
+      'The figures of one session: SI units, named in the keys, in full precision. Null is what cannot be known; nothing done is known to be nothing, and is 0. No key is ever missing. Every piece of work of the run and cross parts is there, done or not; every exercise with a recorded set, one entry a name.',
+    ),
+    'check.schema.json': schemaOf(
+      Plan,
+      'What `pausebook check --json` prints',
+      'A prescription laid out: how many results it asks for, its metres, sets, planned tonnage and, roughly, its minutes. targetSeconds is from and to for one entry, and absent where nothing fixes it.',
     ),
   }
 }

@@ -1,0 +1,175 @@
+import { readFileSync } from 'node:fs'
+import Ajv from 'ajv/dist/2020.js'
+import addFormats from 'ajv-formats'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { planOf } from '../../src/prescription/plan.ts'
+import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { replay } from '../../src/session/replay.ts'
+import { summaryJson } from '../../src/summary/json.ts'
+import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { summarise } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { exampleDay } from './exampleDay.ts'
+import { Kept } from './kept.ts'
+import { wholeDay } from './wholeDay.ts'
+
+function validatorOf(name: string) {
+  const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
+  addFormats(ajv)
+  return ajv.compile(JSON.parse(readFileSync(`shared/${name}`, 'utf8')))
+}
+const isSummary = validatorOf('summary.schema.json')
+const isPlan = validatorOf('check.schema.json')
+const context = { equation: 'wathan' } as const
+
+describe('the published schema of a summary', () => {
+  it('takes a whole day and refuses what lacks a key or has one more', () => {
+    const summary = summarise(wholeDay().session, context)
+    expect(isSummary(JSON.parse(summaryJson(summary))), JSON.stringify(isSummary.errors)).toBe(true)
+    expect(isSummary({ ...summary, mood: 'good' })).toBe(false)
+    const { notes, ...rest } = summary
+    expect(notes.length).toBeGreaterThan(0)
+    expect(isSummary(rest)).toBe(false)
+  })
+})
+
+describe('the published schema of a check', () => {
+  it('takes the sample day, with its targets and without a name for a part', () => {
+    const plan = planOf(exampleDay, () => [])
+    expect(isPlan(JSON.parse(JSON.stringify(plan))), JSON.stringify(isPlan.errors)).toBe(true)
+    expect(isPlan({ ...plan, entries: 1.5 })).toBe(false)
+  })
+})
+
+/* Whatever happens in a session: events in any order, for steps that exist and for some that do not. */
+
+const steps = replay(new Kept(exampleDay).session).steps.map((step) => step.id)
+const step = fc.constantFrom(...steps, 'added-1', 'added-2', 'nowhere')
+const at = fc
+  .option(fc.integer({ min: 0, max: 20_000 }))
+  .map((seconds) => (seconds === null ? null : new Date(1_795_000_000_000 + seconds * 1000).toISOString()))
+const when = fc.record({ at, up: fc.constant(null) })
+const text = fc.option(fc.string({ unit: 'grapheme', maxLength: 12 }))
+const rpe = fc.option(fc.integer({ min: 2, max: 20 }).map((half) => half / 2))
+const load = fc.oneof(
+  fc.constant(null),
+  fc.record({
+    kind: fc.constant('mass' as const),
+    value: fc.double({ min: 0, max: 400, noNaN: true }),
+    unit: fc.constantFrom('kg' as const, 'lb' as const),
+    pair: fc.boolean(),
+  }),
+  fc.record({
+    kind: fc.constant('bodyweight' as const),
+    added: fc.double({ min: -80, max: 80, noNaN: true }),
+    unit: fc.constantFrom('kg' as const, 'lb' as const),
+  }),
+)
+const nothingDone = { reps: null, groups: null, seconds: null, meters: null }
+const done = fc.oneof(
+  fc.integer({ min: 0, max: 60 }).map((reps) => ({ ...nothingDone, reps })),
+  fc
+    .array(fc.integer({ min: 0, max: 8 }), { minLength: 1, maxLength: 6 })
+    .map((groups) => ({ ...nothingDone, groups, reps: groups.reduce((sum, group) => sum + group, 0) })),
+  fc.integer({ min: 0, max: 300 }).map((seconds) => ({ ...nothingDone, seconds })),
+  fc.integer({ min: 0, max: 300 }).map((meters) => ({ ...nothingDone, meters })),
+)
+const setResult = fc
+  .tuple(done, fc.record({ load, rpe, failed: fc.boolean(), note: text, pain: text }))
+  .map(([what, more]) => ({ ...what, ...more }))
+const above = (max: number) => fc.option(fc.double({ min: 0.01, max, noNaN: true }))
+const pieceResult = fc.record({
+  meters: above(50_000),
+  seconds: above(20_000),
+  precision: fc.constantFrom(null, 1, 0.1, 0.01),
+  heartRate: fc.option(fc.integer({ min: 1, max: 250 })),
+  heartRateMax: fc.option(fc.integer({ min: 1, max: 250 })),
+  rpe,
+  byKey: fc.boolean(),
+  note: text,
+  pain: text,
+})
+const grams = fc.option(fc.integer({ min: 0, max: 300 }))
+const event: fc.Arbitrary<SessionEvent> = fc
+  .tuple(
+    when,
+    fc.oneof(
+      fc.record({ type: fc.constant('setRecorded' as const), step, result: setResult }),
+      fc.record({ type: fc.constant('pieceRecorded' as const), step, result: pieceResult }),
+      fc.record({
+        type: fc.constant('fuelRecorded' as const),
+        step,
+        result: fc.record({
+          carbsG: grams,
+          proteinG: grams,
+          fatG: grams,
+          kcal: grams,
+          note: text,
+          pain: text,
+        }),
+      }),
+      fc.record({ type: fc.constant('effortBegun' as const), step, auto: fc.boolean() }),
+      fc.record({ type: fc.constant('effortEnded' as const), step, auto: fc.boolean() }),
+      fc.record({ type: fc.constant('stepSkipped' as const), step }),
+      fc.record({ type: fc.constant('stepAdded' as const), step, like: step }),
+      fc.record({
+        type: fc.constant('exerciseSwapped' as const),
+        step,
+        name: fc.constantFrom('back squat', 'Dips', 'row'),
+      }),
+      fc.record({
+        type: fc.constant('dayCut' as const),
+        minutes: fc.integer({ min: 1, max: 90 }),
+        steps: fc.array(step, { maxLength: 5 }),
+      }),
+      fc.record({
+        type: fc.constant('noteAdded' as const),
+        about: fc.option(step),
+        text: fc.string({ unit: 'grapheme', maxLength: 90 }),
+        pain: fc.boolean(),
+      }),
+      fc.record({
+        type: fc.constant('partClosed' as const),
+        part: fc.integer({ min: 0, max: 4 }),
+        effort: fc.option(fc.integer({ min: 0, max: 10 })),
+        minutes: fc.option(fc.integer({ min: 0, max: 300 })),
+      }),
+      fc.record({ type: fc.constant('sessionFinished' as const) }),
+    ),
+  )
+  .map(([time, what]) => ({ ...time, ...what }))
+
+describe('a session of any events', () => {
+  const session = fc
+    .tuple(fc.array(event, { maxLength: 60 }), fc.boolean())
+    .map(([events, fromPaper]): Session => {
+      const { session: begun } = new Kept(exampleDay, { fromPaper, bodyMassKg: 70 })
+      return { ...begun, events: [...begun.events, ...events] }
+    })
+
+  it('is summarised without a throw, as the schema says, and never with a figure that is none', () => {
+    fc.assert(
+      fc.property(session, (any) => {
+        const summary = summarise(any, context)
+        expect(isSummary(JSON.parse(summaryJson(summary))), JSON.stringify(isSummary.errors)).toBe(true)
+        expect(summary.running.workMeters).toBeLessThanOrEqual(summary.running.meters)
+        expect(JSON.parse(summaryJson(summary))).toEqual(summary)
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('is written in lines of at most 72 characters that steer nothing', () => {
+    fc.assert(
+      fc.property(session, fc.boolean(), (any, full) => {
+        const note = summaryText(any, context, { full })
+        for (const line of note.split('\n')) expect([...line].length).toBeLessThanOrEqual(72)
+        const steers = /[\p{Cc}\p{Zl}\p{Zp}\u202A-\u202E\u2066-\u2069]/u
+        for (const text of [note, summaryMarkdown(any, context, { full })])
+          expect(text.replaceAll('\n', '')).not.toMatch(steers)
+      }),
+      { numRuns: 200 },
+    )
+  })
+})

@@ -4,23 +4,35 @@ import { explanationText, listText } from './explainText.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 
+type Named = NonNullable<ReturnType<typeof figureOf>>
+
 /** How a figure is computed: equation, symbols and units, sources, where it holds and where it does not, and
- * a worked example; without a figure the list of them.
- * @throws CommandError `no_such_figure` */
+ * a worked example, or with a session its numbers put in. Without a figure the list of them, or with a
+ * session all of its figures.
+ * @throws CommandError `no_such_figure`, `not_of_a_session`; LogbookError for a session that is not there */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, words, json } = input
-  if (words.length === 0) {
-    const all = figureNames.map((name) => figureOf(name) as ExplainedFigure)
-    const listed = all.map(({ name, title, aliases }) => ({ name, title, aliases }))
-    io.out(json ? `${JSON.stringify(listed, null, 2)}\n` : listText(all))
+  const { io, words, json, values } = input
+  const asked = words.length === 0 ? null : figureAsked(words.join(' '))
+  if (values.session !== undefined) {
+    const { explainSession } = await import('./explainSession.ts')
+    io.out(explainSession(input, values.session, asked?.name ?? null))
     return 0
   }
-  const figure = figureAsked(words.join(' '))
-  io.out(json ? `${JSON.stringify(dataOf(figure), null, 2)}\n` : explanationText(figure))
+  if (asked !== null) io.out(json ? `${JSON.stringify(dataOf(asked), null, 2)}\n` : explanationText(asked))
+  else io.out(json ? listJson() : listText(allFigures()))
   return 0
 }
 
-function figureAsked(word: string): NonNullable<ReturnType<typeof figureOf>> {
+function allFigures(): ExplainedFigure[] {
+  return figureNames.map((name) => figureOf(name) as Named)
+}
+
+function listJson(): string {
+  const listed = allFigures().map(({ name, title, aliases }) => ({ name, title, aliases }))
+  return `${JSON.stringify(listed, null, 2)}\n`
+}
+
+function figureAsked(word: string): Named {
   const figure = figureOf(word)
   if (figure !== null) return figure
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))

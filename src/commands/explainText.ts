@@ -26,11 +26,12 @@ export function explanationText(figure: ExplainedFigure): string {
 }
 
 /** The steps of a figure, indented; a long one goes on below, further in. */
-export function stepLines(steps: readonly string[]): string[] {
+export function stepLines(steps: readonly string[], indent = 2): string[] {
+  const margin = ' '.repeat(indent)
   return steps.flatMap((step) =>
-    step.length <= width - 2
-      ? [`  ${step}`]
-      : wrapped(step, width - 4).map((line, index) => (index === 0 ? '  ' : '    ') + line),
+    step.length <= width - indent
+      ? [margin + step]
+      : wrapped(step, width - indent - 2).map((line, index) => margin + (index === 0 ? '' : '  ') + line),
   )
 }
 

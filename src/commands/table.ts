@@ -92,7 +92,9 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'explain',
     words: [{ name: 'FIGURE', required: false, rest: true }],
-    options: [],
+    options: [
+      { name: 'session', value: 'SESSION', description: "step by step, with that session's numbers put in" },
+    ],
     description: 'how a figure is computed, from what source, where it holds and where it does not',
     load: () => import('./explain.ts'),
   },

@@ -1,0 +1,49 @@
+import { catalogue, type FigureName } from '../figures/catalogue.ts'
+import { contextOn } from '../logbook/basis.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { sessionFigures, sessionSteps } from '../summary/explained/figures.ts'
+import { explainedSession, type SessionSteps } from '../summary/explained/steps.ts'
+import { stepLines } from './explainText.ts'
+import { CommandError, type CommandInput } from './port.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+import { wrapped } from '../widgets/wrapped.ts'
+
+interface Worked {
+  name: FigureName
+  title: string
+  worked: SessionSteps[]
+}
+
+/** One figure of a session, or all of them, each step with the session's numbers put in.
+ * @param asked null for all
+ * @throws CommandError `not_of_a_session`; LogbookError for a session that is not there */
+export function explainSession(input: CommandInput, which: string, asked: FigureName | null): string {
+  if (asked !== null && !sessionFigures.includes(asked)) {
+    throw new CommandError(
+      'not_of_a_session',
+      `${asked} is not a figure of one session. pausebook explain ${asked} shows how it is computed.`,
+    )
+  }
+  const settings = settingsAsSet(input)
+  const { entry, session } = openLogbook(input.logbookDir).read(which)
+  const explained = explainedSession(session, contextOn(settings, entry.date))
+  const names = asked === null ? sessionFigures : [asked]
+  const figures = names.map((name) => ({
+    name,
+    title: catalogue[name].title,
+    worked: sessionSteps(name, explained) ?? [],
+  }))
+  const shown = asked === null ? figures.filter((figure) => figure.worked.length > 0) : figures
+  if (input.json) return `${JSON.stringify({ session: session.id, figures: shown }, null, 2)}\n`
+  const heading = wrapped(`${entry.date} ${session.prescription.title} (${session.id})`, 80).join('\n')
+  const sections = shown.map(textOf)
+  return `${[heading, ...(sections.length > 0 ? sections : ['Nothing was recorded that has a figure.'])].join('\n\n')}\n`
+}
+
+function textOf({ name, title, worked }: Worked): string {
+  const parts =
+    worked.length === 0
+      ? ['  This session has none.']
+      : worked.flatMap(({ of, steps }) => [...stepLines([of]), ...stepLines(steps, 4)])
+  return [`${title} (${name})`, ...parts].join('\n')
+}

@@ -1,0 +1,194 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { sessionFigures } from '../../src/summary/explained/figures.ts'
+import { runProgram } from './runProgram.ts'
+
+const day = `Thursday: five hundreds, a trial, then front squat
+date: 2026-11-26
+goal: 10 km in 39:30 on 2027-04-18
+athlete: 68 kg
+max: bench press 80 kg
+
+run: track
+  5 km @ 4:05-4:10/km, split 1 km, negative
+  jog 600 m
+  3 x 500 m @ 3:35-3:45/km, jog 200 m
+  3 km trial
+
+lift: legs
+  front squat: 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30
+  pull-up 2 x 6 @ bodyweight, rest 1:30
+  bench press 1 x 5 @ 80%, rest 2:00
+  plank: 1 x 45 s
+
+fuel
+  before 2 h: carbs 75 g, protein 20 g
+`
+const results = `4:09
+4:08
+4:07
+4:06.5
+4:10.4
+1:49.2
+1:47.4
+1:52.9
+11:15
+1+1+1 @8
+1+1+0 @9
+6 @8
+6 @9
+5 @8
+45
+run: effort 8, 62 min
+lift: effort 7, 48 min
+fuel before: carbs 70 g, protein 18 g
+`
+const logbook = mkdtempSync(join(tmpdir(), 'pausebook-explain-'))
+let id = ''
+beforeAll(async () => {
+  const files = { 'day.txt': day, 'results.txt': results }
+  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
+  expect(ran.stderr).toBe('')
+  id = ran.stdout.trim()
+})
+afterAll(() => rmSync(logbook, { recursive: true, force: true }))
+
+const explain = (...words: string[]) => runProgram(['explain', ...words, '--session', id], { logbook })
+const body = async (...words: string[]) => {
+  const { stdout } = await explain(...words)
+  return stdout.slice(stdout.indexOf('\n\n') + 2)
+}
+
+describe('explain FIGURE --session', () => {
+  test('the heading says which session it is', async () => {
+    const { stdout, code, stderr } = await explain('goal')
+    expect([code, stderr]).toEqual([0, ''])
+    expect(stdout).toBe(
+      `2026-11-26 Thursday: five hundreds, a trial, then front squat (${id})\n\nGoal pace (goal-pace)\n  the goal of the day\n    10000 m in 39:30: 3:57.0/km\n`,
+    )
+  })
+  test('the estimates of a session, each from the set that it is of', async () => {
+    expect(await body('one-rep-max')).toBe(`Estimated one-repetition maximum, straight set (one-rep-max)
+  front squat, best of 2: set 1 (a cluster set, after a run)
+    w = 92.5 kg
+    r = 10 - RPE 8 = 2
+    n low = max(1, 1 + 2) = 3
+    n high = 3 + 2 = 5
+    wathan: 100 x 92.5 / (48.8 + 53.8 e^(-0.075 x 3)) = 100.81 kg
+    all seven at n = 3: epley 101.8, brzycki 97.9, lander 99.2, lombardi 103.2,
+      mayhew 105.4, oconner 99.4, wathan 100.8
+    range 97.94 kg to 110.08 kg
+  pull-up, best of 2: set 1 (after a run)
+    w = body 68 kg + added 0 kg = 68 kg
+    r = 10 - RPE 8 = 2
+    n = 6 + 2 = 8
+    wathan: 100 x 68 / (48.8 + 53.8 e^(-0.075 x 8)) - body 68 = 18.82 kg
+    all seven at n = 8: epley 18.1, brzycki 16.4, lander 17.1, lombardi 15.7,
+      mayhew 17.9, oconner 13.6, wathan 18.8
+    range 11.9 kg to 21.25 kg
+  bench press, best of 1: set 1 (after a run)
+    w = 65 kg
+    r = 10 - RPE 8 = 2
+    n = 5 + 2 = 7
+    wathan: 100 x 65 / (48.8 + 53.8 e^(-0.075 x 7)) = 80.62 kg
+    all seven at n = 7: epley 80.2, brzycki 78, lander 78.7, lombardi 79,
+      mayhew 80.5, oconner 76.4, wathan 80.6
+    range 74.75 kg to 82.99 kg
+`)
+    expect(await body('cluster')).toMatch(
+      /^Estimated .* cluster set \(cluster-one-rep-max\)\n {2}front squat/,
+    )
+    expect(await body('cluster')).not.toContain('pull-up')
+  })
+  test('reserve, tonnage, top set and percentage', async () => {
+    expect(await body('rpe')).toContain(
+      '  front squat\n    set 1: r = 10 - RPE 8 = 2\n    set 2: r = 10 - RPE 9 = 1\n',
+    )
+    expect(await body('tonnage')).toContain(
+      '  front squat\n    3 x 92.5 kg: 3 x 92.5 kg = 277.5 kg\n    2 x 92.5 kg: 2 x 92.5 kg = 185 kg\n    sum 462.5 kg\n',
+    )
+    expect(await body('tonnage')).toContain('  plank\n    timed or carried x no load: 0 x 0 kg = 0 kg\n')
+    expect(await body('top-set')).toContain(
+      '  front squat\n    set 1: 3 x 92.5 kg\n    set 2: 2 x 92.5 kg\n    top: set 1\n',
+    )
+    expect(await body('percent-load')).toBe(
+      'Load by percentage (percent-load)\n  bench press (max: in the file)\n    80 / 100 x 80 kg = 64 kg, rounded 65 kg\n',
+    )
+  })
+  test('pace, halves, spread and fade of each piece of work', async () => {
+    expect(await body('pace')).toContain(
+      '  5 km @ 4:05-4:10/km, split 1 km, negative\n    1240.9 s / 5000 m x 1000 = 248.18 s/km = 4:08.2/km\n',
+    )
+    expect(await body('pace')).toContain('  3 km trial\n    675 s / 3000 m x 1000 = 225 s/km = 3:45.0/km\n')
+    expect(await body('halves')).toContain('    first 4:08.2/km, second 4:08.2/km\n')
+    expect(await body('mean')).toContain('    1:49.2, 1:47.4, 1:52.9\n    mean 109.83 s\n')
+    expect(await body('sd')).toContain('SD 2.804 s')
+    expect(await body('cv')).toContain('    2.804 s / 109.83 s x 100 = 2.553 %\n')
+    expect(await body('split-range')).toContain('    112.9 s - 107.4 s = 5.5 s\n')
+    expect(await body('fade')).toContain('    slope 1.85 s a split / mean 109.83 s x 100 = 1.684 % a split\n')
+  })
+  test('what was in the range', async () => {
+    expect(await body('in-range')).toContain(
+      '  3 x 500 m @ 3:35-3:45/km, jog 200 m\n    range 1:47.5 to 1:52.5\n    1:49.2 in\n    1:47.4 fast\n    1:52.9 slow\n    1 of 3 in\n',
+    )
+  })
+  test('against the goal', async () => {
+    expect(await body('off-goal')).toContain('    248.18 - 237 = 11.18 s/km\n')
+    expect(await body('goal-share')).toContain('    share 0 %\n')
+    expect(await body('distance')).toContain('    9500 m + 1000 m = 10500 m\n')
+  })
+  test('a trial speaks for other distances, training does not', async () => {
+    expect(await body('vo2max')).toContain('  3 km trial in 11:15\n    v = 266.667 m/min, t = 11.25 min\n')
+    expect(await body('vo2max')).not.toContain('5 km')
+    expect(await body('riegel')).toContain('    675 s x (10000 / 3000)^1.06 = 2418.55 s = 40:19\n')
+    expect(await body('equal-performance')).toContain('    10000 m in 40:')
+    expect(await body('training-paces')).toContain('easy running')
+  })
+  test('effort, minutes, fuel and energy', async () => {
+    expect(await body('effort')).toContain(
+      '    run: track: 8 x 62 min = 496\n    lift: legs: 7 x 48 min = 336\n    session 832\n',
+    )
+    expect(await body('minutes')).toContain('    session 110 min\n')
+    expect(await body('meal-energy')).toContain('    4 x 70 g + 4 x 18 g + 9 x not known\n    = 352 kcal\n')
+    expect(await body('running-energy')).toContain('    68 kg x 10.5 km x 0.8 to 1.0 = 571.2 to 714 kcal\n')
+  })
+  test('rests were not measured on paper', async () => {
+    expect(await body('rests')).toBe('Rests and pauses as they were (rest-taken)\n  This session has none.\n')
+  })
+  test('the figures are those of the summary', async () => {
+    const summary = JSON.parse((await runProgram(['summary', id, '--json'], { logbook })).stdout)
+    const { figures } = JSON.parse((await explain('--json')).stdout)
+    const steps = JSON.stringify(figures)
+    for (const exercise of summary.lifting.exercises) {
+      if (exercise.oneRepMax) expect(steps).toContain(`= ${Number(exercise.oneRepMax.kg.toFixed(2))} kg`)
+    }
+    for (const item of summary.running.items) {
+      expect(steps).toContain(`= ${Number(item.secondsPerKm.toFixed(2))} s/km`)
+      if (item.cvPercent) expect(steps).toContain(`= ${Number(item.cvPercent.toFixed(3))} %`)
+      if (item.fadePercentPerSplit)
+        expect(steps).toContain(`= ${Number(item.fadePercentPerSplit.toFixed(3))} % a split`)
+    }
+    expect(steps).toContain(`session ${summary.session.effortMinutes}`)
+    const [low, high] = summary.fuel.runningKcal
+    expect(steps).toContain(`= ${low} to ${high} kcal`)
+  })
+  test('without a figure all of them are shown, in 80 columns', async () => {
+    const { stdout } = await explain()
+    for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
+    const shown = sessionFigures.filter((name) => stdout.includes(`(${name})\n`))
+    expect(shown).toEqual(sessionFigures.filter((name) => name !== 'rest-taken'))
+  })
+  test('a figure of no single session, and a session that is not there, are refused', async () => {
+    expect(await explain('trend')).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: trend is not a figure of one session. pausebook explain trend shows how it is computed.\n',
+    })
+    const ran = await runProgram(['explain', 'pace', '--session', 'zzzzzzzzzz'], { logbook })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toContain('zzzzzzzzzz')
+  })
+})

@@ -41,6 +41,13 @@ describe('the next load after a set', () => {
   ])('RPE %s against %o is within a point, or unknown: nothing', (rpe, target) => {
     expect(after({ rpe, target })).toBeNull()
   })
+  test('is the share of the load and nothing more', () => {
+    const atOrBelow = (load: number) => load
+    expect(after({ rpe: 6, atOrBelow })?.load).toBeCloseTo(105, 6)
+    expect(after({ rpe: 9.5, atOrBelow })?.load).toBeCloseTo(94, 6)
+    expect(after({ failed: true, atOrBelow })?.load).toBeCloseTo(95, 6)
+    expect(after({ rpe: 6, load: 40, atOrBelow: (load) => Math.min(load, 40.01) })?.load).toBe(40.01)
+  })
   test('is rounded down to the plates', () => {
     expect(after({ rpe: 10, load: 92.5, atOrBelow: rack.atOrBelow })).toEqual({
       kind: 'lighter',

@@ -11,8 +11,8 @@ const advice = (seconds: number[], grade: number | null = null) =>
 
 describe('repeats out of their range', () => {
   test.each([
-    ['the first two more than 2 % fast', [105.3, 105.3], 'ease'],
-    ['the first two just 2 % fast', [105.3, 105.4], null],
+    ['the first two more than 2 % fast', [105.34, 105.34], 'ease'],
+    ['the first two just 2 % fast', [105.34, 105.36], null],
     ['the first two slow', [112.6, 113], 'rangeLooksFast'],
     ['one of the first two slow', [112.5, 113], null],
     ['one fast and one slow', [104, 114], null],
@@ -21,6 +21,9 @@ describe('repeats out of their range', () => {
     ['the third slow', [110, 110, 120], null],
     ['the second and third slow', [110, 118, 119], null],
     ['two later ones in a row slow', [110, 110, 114, 114], 'restLonger'],
+    ['two later ones slow by a little more than 3 %', [110, 110, 113.31, 113.31], 'restLonger'],
+    ['slower than the first, but not than the median of all before', [108, 110, 112, 113, 113], null],
+    ['slower than the median of the two before', [108, 112, 113.5, 113.5], 'restLonger'],
     ['two later ones slow by just 3 %', [110, 110, 113.3, 113.3], null],
     ['two later ones, one of them less slow', [110, 110, 114, 113], null],
     ['two slow ones apart', [110, 110, 114, 110, 114], null],
@@ -67,6 +70,18 @@ describe('the rest of a continuous piece', () => {
       restSeconds: { from: null, to: 20 },
       restSecondsPerKm: { from: null, to: 20 },
     })
+  })
+  test('half a second is left at either end', () => {
+    const range = { from: 1225, to: 1250 }
+    expect(restOfPiece({ meters: 4000, seconds: 1249.5 }, 5000, range)?.restSeconds).toEqual({
+      from: null,
+      to: 0.5,
+    })
+    expect(restOfPiece({ meters: 4000, seconds: 1224.5 }, 5000, range)).toMatchObject({
+      restSeconds: { from: 0.5, to: 25.5 },
+      restSecondsPerKm: { from: 0.5, to: 25.5 },
+    })
+    expect(restOfPiece({ meters: 4999.5, seconds: 1230 }, 5000, range)?.restMeters).toBe(0.5)
   })
   test('the time is gone', () => {
     expect(restOfPiece({ meters: 4000, seconds: 1250 }, 5000, { from: 1225, to: 1250 })).toBeNull()

@@ -1,0 +1,137 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+
+/* The main job, from the whiteboard to the summary, with the built program in a real terminal. */
+
+const day = `Short legs
+units: km kg
+goal: 10 km in 39:30 on 2027-04-18
+athlete: 68 kg
+
+lift: legs
+  front squat: 2 x (1+1) @ 92.5 kg, pause 3 s, rest 0:40
+
+run: track
+  2 x 100 m @ 3:35-3:45/km, jog 100 m
+`
+
+function writeDay(): string {
+  const path = join(temporaryFolder(), 'short.txt')
+  writeFileSync(path, day)
+  return path
+}
+
+/** The logbook of somebody who has started before. */
+function usedLogbook(): string {
+  const folder = join(temporaryFolder(), 'book')
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
+  writeFileSync(join(folder, 'settings.json'), '{"format":1,"firstStartSeen":true}')
+  return folder
+}
+
+/** The only session of a logbook, as it stands on the disk. */
+function storedEvents(logbook: string): { type: string; auto?: boolean; at: string; up: number }[] {
+  const [year = ''] = readdirSync(join(logbook, 'sessions'))
+  const file = readdirSync(join(logbook, 'sessions', year)).find((name) => name.endsWith('.json')) ?? ''
+  return JSON.parse(readFileSync(join(logbook, 'sessions', year, file), 'utf8')).events
+}
+
+const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
+
+async function press(program: RunningProgram, key: string, shows: string | RegExp): Promise<void> {
+  program.type(key)
+  await program.waitFor(shows)
+}
+
+describe('a day, from the whiteboard to the summary', () => {
+  test('a cluster set, a kill in the rest, the right second afterwards, a lap typed, the summary', async () => {
+    const logbook = usedLogbook()
+    const first = await open(logbook, ['record', writeDay()])
+    await first.waitFor('front squat 1+1 at 92.5 kg: 25 + 10 + 1.25 a side')
+    await press(first, ' ', 'group 1 of 2: 1 rep')
+    await press(first, ' ', 'pause')
+    await first.waitForNo('pause')
+    const began = storedEvents(logbook)
+    const ended = began.find((event) => event.type === 'groupEnded')
+    const begun = began.find((event) => event.type === 'groupBegun')
+    expect(begun?.auto).toBe(true)
+    expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(3, 2)
+    await press(first, ' ', '1 result open')
+    await press(first, keys.enter, 'recorded')
+    first.kill('SIGKILL')
+    await first.exited
+
+    const second = await open(logbook)
+    await second.waitFor('ago in the rest before set 2 of 2')
+    await press(second, keys.enter, /^\s*.*rest/m)
+    const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
+    await press(second, ' ', 'group 1 of 2')
+    const next = storedEvents(logbook).filter((event) => event.type === 'effortBegun')
+    // The clock that is shown, and the rest that is measured, run from the key before the program was killed.
+    expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(0.2)
+    await press(second, '1+1 @8\r', 'since the lift')
+    await press(second, 'f', 'how hard was lift: legs')
+    await press(second, '7\r', 'its minutes')
+    await press(second, keys.enter, 'lift: legs, effort 7')
+
+    await press(second, ' ', 'repeat 1 of 2')
+    await press(second, ' ', 'jog')
+    await press(second, '22.1\r', 'repeat 2 of 2')
+    await press(second, ' ', /then: the end of the day/)
+    await press(second, ' ', 'since the run')
+    await press(second, '22.3 hr 178\r', 'all recorded')
+    await press(second, 'f', 'how hard was run: track')
+    await press(second, '8\r', 'its minutes')
+    await press(second, '12\r', '2 x (1+1) x 92.5 kg')
+    const text = second.screen().join('\n')
+    expect(text).toContain('22.1')
+    expect(storedEvents(logbook).at(-1)?.type).toBe('sessionFinished')
+    second.type('q')
+    expect(await second.exited).toEqual({ code: 0, signal: 0 })
+    expect(second.isOnAlternateScreen()).toBe(false)
+  })
+
+  test('a first start says what it is and the cautions, asks two things, and never again', async () => {
+    const logbook = join(temporaryFolder(), 'book')
+    const first = await open(logbook, ['record', writeDay()])
+    await first.waitFor('It is no coach, physician or dietitian.')
+    await press(first, 'mi lb\r', 'body mass')
+    await press(first, '150 lb\r', 'front squat 1+1')
+    first.type('q')
+    await first.exited
+    const again = await open(logbook, ['record', writeDay()])
+    await again.waitFor('front squat 1+1')
+    expect(again.screen().join('\n')).not.toContain('physician')
+  })
+
+  test('a day that was only looked at leaves no session', async () => {
+    const logbook = usedLogbook()
+    const program = await open(logbook, ['record', writeDay()])
+    await program.waitFor('front squat')
+    program.type('q')
+    expect((await program.exited).code).toBe(0)
+    expect(readdirSync(logbook)).not.toContain('sessions')
+  })
+
+  test('every size down to 40 x 12 shows the clock and the entry; below, one line says how much is needed', async () => {
+    const program = await open(usedLogbook(), ['record', writeDay()])
+    await program.waitFor('front squat')
+    for (const [columns, rows] of [
+      [200, 60],
+      [40, 12],
+      [80, 24],
+      [41, 12],
+    ] as const) {
+      program.resize(columns, rows)
+      await program.waitFor(/Space begin/)
+      await program.waitFor('set 1 of 2')
+      await program.waitFor('ready')
+    }
+    program.resize(39, 12)
+    await program.waitFor('40 columns and 12 rows are needed')
+    program.resize(80, 24)
+    await program.waitFor('set 1 of 2')
+  })
+})

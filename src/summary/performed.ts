@@ -32,7 +32,9 @@ export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
   for (const step of state.steps) {
     if (step.kind !== 'piece') continue
     const key = `${step.part}.${step.item}.${step.work}`
-    stepsOf.set(key, [...(stepsOf.get(key) ?? []), step])
+    const known = stepsOf.get(key)
+    if (known) known.push(step)
+    else stepsOf.set(key, [step])
   }
   return state.parts.flatMap((part, partIndex) =>
     part.kind !== kind

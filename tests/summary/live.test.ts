@@ -1,0 +1,287 @@
+import { describe, expect, it } from 'vitest'
+import type { Prescription } from '../../src/prescription/model.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { summarise } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { exampleDay } from './exampleDay.ts'
+import { Kept } from './kept.ts'
+
+/* Sessions with the clock running; days and results are invented. */
+
+const context = { equation: 'wathan' } as const
+
+function dayOf(lines: string): Prescription {
+  const reading = readPrescription(`A day\n${lines}`)
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return reading.prescription
+}
+
+/** A session whose beats are given as `clock what step`. */
+function live(prescription: Prescription, beats: readonly string[]): Kept {
+  const day = new Kept(prescription)
+  for (const beat of beats) {
+    const [clock = '', what = '', step = '', group = '0'] = beat.split(' ')
+    const when = day.when(clock)
+    if (what === 'begin') day.add({ type: 'effortBegun', ...when, step, auto: false })
+    else if (what === 'end') day.add({ type: 'effortEnded', ...when, step, auto: false })
+    else if (what === 'groupEnd')
+      day.add({ type: 'groupEnded', ...when, step, group: Number(group), auto: false })
+    else if (what === 'groupBegin')
+      day.add({ type: 'groupBegun', ...when, step, group: Number(group), auto: true })
+    else if (what === 'finish') day.add({ type: 'sessionFinished', ...when })
+    else throw new Error(beat)
+  }
+  return day
+}
+
+const squats = dayOf(
+  'run\n  1 km easy\nlift: legs\n  front squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:30\n',
+)
+
+describe('a session with the clock running', () => {
+  const day = live(squats, [
+    '06:40:00 begin 1.1.p1',
+    '06:45:00 end 1.1.p1',
+    '07:10:00 begin 2.1.s1',
+    '07:10:05 groupEnd 2.1.s1 0',
+    '07:10:25 groupBegin 2.1.s1 1',
+    '07:10:30 end 2.1.s1',
+    '07:13:30 begin 2.1.s2',
+    '07:13:35 groupEnd 2.1.s2 0',
+    '07:13:59 groupBegin 2.1.s2 1',
+    '07:14:04 end 2.1.s2',
+  ])
+  day.type('5:00', '= @8', '= @9').close(0, 3, 5).close(1, 7, 20)
+  day.add({ type: 'sessionFinished', ...day.when('07:15:00') })
+  const summary = summarise(day.session, context)
+
+  it('knows when, to the second, and the gap between run and bar', () => {
+    expect(summary.session).toMatchObject({
+      startedAt: '2026-11-26T06:40:00+01:00',
+      finishedAt: '2026-11-26T07:15:00+01:00',
+      minutes: 25,
+      effortMinutes: 155,
+    })
+    expect(summary.parts.map((part) => [part.startedAt?.slice(11, 19), part.gapMinutes])).toEqual([
+      ['06:40:00', null],
+      ['07:10:00', 25],
+    ])
+  })
+
+  it('measures pauses and rests', () => {
+    expect(summary.lifting.exercises[0]).toMatchObject({
+      pauses: { prescribedSeconds: 20, meanSeconds: 22, paced: false },
+      rests: { prescribedSeconds: 150, meanSeconds: 180 },
+    })
+  })
+
+  it('says in the note when, after what gap, and which rest was not as prescribed', () => {
+    const lines = summaryText(day.session, context, { full: false }).split('\n')
+    expect(lines).toContain('Thu 26 Nov 2026, 06:40 to 07:15')
+    expect(lines).toContain('lift: legs, 20 min, effort 7, 25 min after the part before')
+    expect(lines).toContain('  mean rest 3:00, 2:30 prescribed')
+    expect(lines.join()).not.toContain('mean pause')
+    expect(summaryText(day.session, context, { full: true })).toContain(
+      '  mean pause 0:22, 0:20 prescribed\n',
+    )
+  })
+
+  it('says that the clock set the pauses of a paced set', () => {
+    const paced = new Kept(squats).add({
+      type: 'paceSet',
+      at: null,
+      up: null,
+      exercise: 'front squat',
+      secondsPerRep: 4,
+    })
+    paced.add({ type: 'effortBegun', ...paced.when('07:10:00'), step: '2.1.s1', auto: false })
+    paced.type('= @8')
+    expect(summarise(paced.session, context).lifting.exercises[0]?.pauses).toMatchObject({ paced: true })
+  })
+
+  it('leaves what was typed without a clock unmeasured', () => {
+    const typed = new Kept(squats).type('5:00', '=', '=')
+    expect(summarise(typed.session, context).lifting.exercises[0]).toMatchObject({
+      pauses: { prescribedSeconds: 20, meanSeconds: null, paced: false },
+      rests: { prescribedSeconds: 150, meanSeconds: null },
+    })
+  })
+})
+
+describe('a superset', () => {
+  it('has its pause with the exercise before it, its rest with the last of the round', () => {
+    const day = live(dayOf('lift\n  dip 2 x 5 @ bodyweight + row 2 x 5 @ 40 kg, pause 0:15, rest 1:30\n'), [
+      '07:00:00 begin 1.1.s1',
+      '07:00:20 end 1.1.s1',
+      '07:00:36 begin 1.1.s2',
+      '07:01:00 end 1.1.s2',
+      '07:02:40 begin 1.1.s3',
+    ])
+    const [dip, row] = summarise(day.type('5', '5', '5', '5').session, context).lifting.exercises
+    expect(dip).toMatchObject({ pauses: { prescribedSeconds: 15, meanSeconds: 16 }, rests: null })
+    expect(row).toMatchObject({ pauses: null, rests: { prescribedSeconds: 90, meanSeconds: 100 } })
+  })
+})
+
+describe('an estimate', () => {
+  const liftThenRun = dayOf('run\n  1 km easy\nlift\n  squat 1 x 5 @ 100 kg\n')
+
+  it('is after the run by the clock, whatever the order of the file', () => {
+    const fresh = live(liftThenRun, [
+      '07:00:00 begin 2.1.s1',
+      '07:00:30 end 2.1.s1',
+      '07:20:00 begin 1.1.p1',
+      '07:25:00 end 1.1.p1',
+    ]).type('5:00', '5 @9')
+    expect(summarise(fresh.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(false)
+    const tired = new Kept(liftThenRun).type('5:00', '5 @9')
+    expect(summarise(tired.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(true)
+    const skipped = new Kept(liftThenRun).type('-', '5 @9')
+    expect(summarise(skipped.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(false)
+  })
+
+  it('of a bodyweight exercise is the added load, and none where the body mass is not known', () => {
+    const pulls = dayOf('lift\n  pull-up 1 x 5 @ bodyweight+20 kg\n')
+    const typed = (more: { bodyMassKg?: number }) => new Kept(pulls, more).type('5 @10').session
+    // 68 + 20 = 88 kg x 5: wathan 88 x 1.16583 = 102.59, less the body
+    const known = summarise(typed({ bodyMassKg: 68 }), context).lifting.exercises[0]
+    expect(known?.oneRepMax?.kg.toFixed(2)).toBe('34.59')
+    expect(known?.top?.kg).toBe(20)
+    expect(summarise(typed({}), context).lifting.exercises[0]?.oneRepMax).toBeNull()
+    const later = summarise(typed({}), { ...context, bodyMassKg: 68 }).lifting.exercises[0]
+    expect(later?.oneRepMax).toEqual(known?.oneRepMax)
+  })
+
+  it('of several sets is the largest figure, the earliest on a tie, by its number in the session', () => {
+    const lines = dayOf('lift\n  squat 2 x 5 @ 100 kg\n  Squats: 3 x 3 @ 105 kg\n').parts
+    const day = new Kept({ ...dayOf('lift\n  squat 1 x 1 @ 1 kg\n'), parts: lines })
+    const summary = summarise(day.type('5', '-', '3 @9', '3 @8', '3 @8').session, context)
+    const [squat, ...others] = summary.lifting.exercises
+    expect(others).toEqual([])
+    expect(squat).toMatchObject({ name: 'squat', sets: 4, reps: 14, oneRepMax: { fromSet: 4 } })
+    expect(squat?.tonnageKg).toBe(5 * 100 + 9 * 105)
+  })
+
+  it('is none from a set of nothing, a hold, too many, or far from failure', () => {
+    const of = (line: string, entry: string) =>
+      summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context).lifting.exercises[0]
+    expect(of('squat 1 x 3 @ 100 kg', '0!')).toMatchObject({ sets: 1, reps: 0, top: null, oneRepMax: null })
+    expect(of('plank 1 x 45 s', '=')).toMatchObject({ reps: 0, tonnageKg: 0, oneRepMax: null })
+    expect(of('squat 1 x 12 @ 60 kg', '12 @10')?.oneRepMax).toBeNull()
+    expect(of('squat 1 x 5 @ 60 kg', '5 @6')?.oneRepMax).toBeNull()
+    expect(of('squat 1 x 5 @ 60 kg', '5')?.oneRepMax).toMatchObject({ atLeast: true })
+    expect(of('squat 1 x 5+ @ 60 kg', '7')?.oneRepMax).toMatchObject({ atLeast: false })
+  })
+})
+
+describe('what was changed', () => {
+  const changes = (day: Kept) => summarise(day.session, context).changes
+  const row = dayOf('lift\n  row 2 x 5 @ 40 kg\n  curl 2 x 8 @ 20 kg\n')
+  const now = { at: null, up: null }
+
+  it('is nothing while it may still come', () => {
+    expect(changes(new Kept(row).type('5'))).toEqual([])
+    expect(changes(new Kept(row).type('5', '-'))).toEqual(['row: 1 of 2 sets'])
+    expect(changes(new Kept(row).type('-'))).toEqual(['row: 1 of 2 sets skipped'])
+  })
+
+  it('is what was never recorded, once the day is over', () => {
+    expect(changes(new Kept(row).type('5').finish())).toEqual(['curl: not done', 'row: 1 of 2 sets'])
+    expect(changes(new Kept(row).close(0, 5, 10))).toEqual(['row: not done', 'curl: not done'])
+  })
+
+  it('is one more set, another exercise, another order, a cut', () => {
+    const added = new Kept(row).add({ type: 'stepAdded', ...now, step: 'more', like: '1.1.s1' })
+    expect(changes(added.type('5', '5', '5'))).toEqual(['row: 3 sets, 2 prescribed'])
+    const swapped = new Kept(row)
+      .type('5')
+      .add({ type: 'exerciseSwapped', ...now, step: '1.1.s2', name: 'pull' })
+    expect(changes(swapped.type('5 x 30'))).toEqual(['row: pull instead from set 2 on'])
+    const moved = new Kept(row).add({ type: 'itemMoved', ...now, item: [0, 1], before: [0, 0] })
+    expect(changes(moved)).toEqual(['curl: moved'])
+    const cut = new Kept(row).add({ type: 'dayCut', ...now, minutes: 8, steps: ['1.2.s1', '1.2.s2'] })
+    expect(changes(cut)).toEqual(['curl: cut', 'cut to the 8 min that were left'])
+  })
+
+  it('is a load other than prescribed, and none within its range', () => {
+    const typed = (line: string, ...entries: string[]) =>
+      changes(new Kept(dayOf(`max: squat 100 kg\nlift\n  ${line}\n`)).type(...entries))
+    expect(typed('squat 2 x 5 @ 80-85 kg', '5 x 85', '5 x 90')).toEqual([
+      'squat: set 2 at 90 kg instead of 80-85 kg',
+    ])
+    expect(typed('squat 2 x 5 @ 80%', '5 x 75', '5')).toEqual(['squat: 75 kg instead of 80 kg (80%)'])
+    expect(typed('squat 2 x 5 @ 2x22.5 kg', '5 x 2x25', '5 x 2x22.5')).toEqual([
+      'squat: set 1 at 2x25 kg instead of 2x22.5 kg',
+    ])
+    expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
+  })
+
+  it('is what was left out of a run', () => {
+    const run = dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n  3 km easy, split 1 km\n')
+    expect(changes(new Kept(run).type('96', '-', '-', '5:00').finish())).toEqual([
+      '3 x 400 m @ 4:00/km: 1 of 3 repeats',
+      '3 km easy: 1 of 3 splits',
+    ])
+  })
+})
+
+describe('running', () => {
+  it('leaves a gap for a skipped split, and no figure where there is none', () => {
+    const day = new Kept(dayOf('run\n  5 x 400 m @ 4:00/km, jog 200 m\n')).type('96', '-', '97', '98', '99')
+    const item = summarise(day.session, context).running.items[0]
+    // 1, 3, 4, 5: slope of 96, 97, 98, 99 is 6.5 / 8.75; mean 97.5
+    expect(item?.fadePercentPerSplit).toBeCloseTo((6.5 / 8.75 / 97.5) * 100, 9)
+    expect(summarise(day.session, context).running.meters).toBe(4 * 400 + 3 * 200)
+    expect(summarise(new Kept(exampleDay).session, context).running.items[1]).toMatchObject({
+      splits: [],
+      meters: 0,
+      seconds: 0,
+      secondsPerKm: null,
+      meanSeconds: null,
+      halves: null,
+      offGoalSecondsPerKm: null,
+    })
+  })
+
+  it('knows nothing of the metres of a piece by time until they are typed', () => {
+    const day = new Kept(dayOf('athlete: 70 kg\nrun\n  2 x (10 min @ 4:00/km, stand 1:00)\n')).type(
+      '2.5 km',
+      '10:00',
+    )
+    const { running, fuel } = summarise(day.session, context)
+    expect(running).toMatchObject({ meters: 2500, workMeters: 2500, seconds: 1200 })
+    expect(running.items[0]).toMatchObject({
+      meters: null,
+      seconds: 1200,
+      secondsPerKm: 240,
+      judged: 1,
+      inRange: 1,
+    })
+    expect(running.items[0]?.splits[1]).toMatchObject({ meters: null, seconds: 600, target: null })
+    expect(fuel.runningKcal).toBeNull()
+  })
+
+  it('leaves a shorter last split, and one of another length, out of the spread', () => {
+    const day = new Kept(dayOf('run\n  3.5 km @ 4:00/km, split 1 km\n'))
+    const item = summarise(day.type('4:00', '4:02', '1.1 km in 4:30', '2:00').session, context).running
+      .items[0]
+    expect(item).toMatchObject({ meanSeconds: 241, rangeSeconds: 2, fadePercentPerSplit: null, seconds: 872 })
+    expect(item?.splits.map((split) => split.target)).toEqual(['in', 'in', 'slow', 'in'])
+    expect(item?.meters).toBeCloseTo(3600, 9)
+  })
+
+  it('is held against the goal only with a target and on the level', () => {
+    const lines = 'goal: 10 km in 40:00\nrun\n  1 km @ 4:00/km, grade 3%\n  1 km easy\n  1 km @ 4:00/km\n'
+    const day = new Kept(dayOf(`athlete: 70 kg\n${lines}`)).type('4:10', '5:00', '4:05')
+    const { running, fuel } = summarise(day.session, context)
+    expect(running.items.map((item) => item.offGoalSecondsPerKm)).toEqual([null, null, 5])
+    expect(fuel.runningKcal).toBeNull()
+  })
+
+  it('is never a row on the machine', () => {
+    const day = new Kept(dayOf('goal: 10 km in 40:00\ncross: rower\n  2 km @ 4:00/km\n')).type('8:00')
+    const { running, cross } = summarise(day.session, context)
+    expect(running.meters).toBe(0)
+    expect(cross).toMatchObject({ meters: 2000, goal: null, items: [{ offGoalSecondsPerKm: null }] })
+  })
+})

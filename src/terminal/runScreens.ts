@@ -61,6 +61,8 @@ export function runScreens(given: Given): Promise<number> {
         given.leave()
       } finally {
         hide()
+        // After an error Ink has unmounted already, and the rendering that followed the key mounted all again.
+        app?.rerender(null)
         app?.unmount()
         settle()
         // In a later turn: a listener of Ink's, asked about the same signal after ours, ends the process when it is alone.
@@ -96,8 +98,7 @@ export function runScreens(given: Given): Promise<number> {
       // Rendering the same again makes React finish what the key began, effects included, and the second time
       // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
       // next key with the values of the one before.
-      app?.rerender(tree)
-      app?.rerender(tree)
+      for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
     })
     const terminal: ScreenTerminal = {
       ring: () => void process.stdout.write(bell),

@@ -1,7 +1,7 @@
 import { appendFileSync } from 'node:fs'
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { runScreens, type ScreenTerminal } from '../../../src/terminal/runScreens.ts'
 import { createKeyFeed } from '../../../src/widgets/keyFeed.ts'
 import { KeyFeedContext, useKeys } from '../../../src/widgets/useKeys.ts'
@@ -16,6 +16,11 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
   const [entered, setEntered] = useState<string[]>([])
   const [broken, setBroken] = useState(false)
   const { columns, lines } = useTerminalSize()
+  // As a clock does: a screen that is still mounted after the end would keep the process alive.
+  useEffect(() => {
+    const clock = setInterval(() => {}, 1000)
+    return () => clearInterval(clock)
+  }, [])
   if (broken) throw new Error('broken on purpose')
   useKeys((key) => {
     if (key.kind === 'named' && key.name === 'enter') {

@@ -117,4 +117,11 @@ export const commandTable: readonly CommandRow[] = [
     description: 'stores a session that was kept on paper and prints its id',
     load: () => import('./backfill.ts'),
   },
+  {
+    name: 'reopen',
+    words: [{ name: 'SESSION', required: true }],
+    options: [],
+    description: 'opens a closed session again, to correct it',
+    load: () => import('./reopen.ts'),
+  },
 ]

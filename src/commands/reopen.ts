@@ -1,0 +1,40 @@
+import { localTimeOf } from '../logbook/machine.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { replay } from '../session/replay.ts'
+import { jsonOf } from '../summary/json.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+
+/** Opens a closed session again, to correct it: from then on it is unfinished, and the app takes it up first.
+ * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` when it cannot be saved
+ * @throws LogbookError for one that is not there, is damaged or is being recorded */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io } = input
+  const [which = ''] = input.words
+  const logbook = openLogbook(input.logbookDir)
+  const file = logbook.open(which)
+  for (const { file: name, wrong, done } of logbook.damages) io.err(`pausebook: ${name}: ${wrong} ${done}\n`)
+  try {
+    const state = replay(file.session)
+    const { title } = file.session.prescription
+    if (!state.finished) {
+      const message = `The session ${file.id} (${title}) is not closed, so there is nothing to open again. Take it up with "pausebook".`
+      throw new CommandError('not_finished', message)
+    }
+    // The uptime is left out: it would be taken for one of the machine's start that the recorder saw last.
+    const saved = file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
+    if (!saved.saved) {
+      const message = `The session ${file.id} cannot be saved: ${saved.reason}. It is closed as before.`
+      throw new CommandError('cannot_write', message, { exit: 3 })
+    }
+    const { id } = file
+    io.out(
+      input.json
+        ? jsonOf({ id, title, date: state.date })
+        : `${title} (${state.date}) is open again: ${id}\n` +
+            '"pausebook" takes it up first: e there corrects a result, f closes a part and then the session.\n',
+    )
+    return 0
+  } finally {
+    file.close()
+  }
+}

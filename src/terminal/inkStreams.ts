@@ -66,7 +66,7 @@ export class InkOutput extends EventEmitter {
     this.#frame = frame.split('\n')
     if (!this.#isScheduled) {
       this.#isScheduled = true
-      setImmediate(() => this.#draw())
+      setImmediate(() => this.draw())
     }
     return true
   }
@@ -75,7 +75,7 @@ export class InkOutput extends EventEmitter {
   open(): void {
     this.#isOpen = true
     this.#shown = null
-    this.#draw()
+    this.draw()
   }
 
   close(): void {
@@ -85,10 +85,11 @@ export class InkOutput extends EventEmitter {
   resized(): void {
     this.#shown = null
     this.emit('resize')
-    this.#draw()
+    this.draw()
   }
 
-  #draw(): void {
+  /** At once, and not again when the turn ends without another frame. */
+  draw(): void {
     this.#isScheduled = false
     if (!this.#isOpen) return
     const update = frameUpdate(this.#shown, this.#frame, this.rows)

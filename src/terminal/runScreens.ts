@@ -98,7 +98,10 @@ export function runScreens(given: Given): Promise<number> {
       // Rendering the same again makes React finish what the key began, effects included, and the second time
       // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
       // next key with the values of the one before.
-      for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
+      for (let times = 0; times < 2 && !isOver; times++) {
+        app?.rerender(tree)
+        output.draw()
+      }
     })
     const terminal: ScreenTerminal = {
       ring: () => void process.stdout.write(bell),

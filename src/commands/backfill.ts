@@ -1,5 +1,5 @@
 import { parseISO } from 'date-fns'
-import { z } from 'zod'
+import * as z from 'zod'
 import { bodyMassKgOn } from '../app/recorderContext.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import { SetResult } from '../session/result.ts'

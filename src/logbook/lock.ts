@@ -1,7 +1,7 @@
 import { linkSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
-import { z } from 'zod'
+import * as z from 'zod'
 import { LogbookError } from './errors.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 import type { Owner } from './model.ts'

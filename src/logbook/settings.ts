@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import { equationNames } from '../figures/oneRepMax.ts'
 import { MassUnit } from '../units/mass.ts'

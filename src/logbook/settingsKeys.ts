@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { equationNames } from '../figures/oneRepMax.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, type MassUnit, printMass, readMass } from '../units/mass.ts'

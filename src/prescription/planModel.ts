@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 
 /* A day laid out, as other programs read it: SI units, named in the keys. Figures of what is planned, none
  * of what was done. */

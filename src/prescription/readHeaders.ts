@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Building } from './building.ts'
 import { isSound, report } from './building.ts'

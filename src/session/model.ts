@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { Prescription } from '../prescription/model.ts'
 import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
 

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { lineOf, refused, shownOf } from '../prescription/line.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'

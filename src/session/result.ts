@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { MassUnit } from '../units/mass.ts'
 
 /* What an athlete did, as typed or measured: the values that entry.ts reads and events carry. */

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { Plan } from '../prescription/planModel.ts'
 import { Session, sessionFormat } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'

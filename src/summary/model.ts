@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null where a
  * figure cannot be known; no key is ever missing; full precision. */

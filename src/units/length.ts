@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { printNumber } from './decimal.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:

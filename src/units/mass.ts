@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { printNumber } from './decimal.ts'
 
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */

@@ -39,7 +39,8 @@ function bundle(outdir) {
     logLevel: 'silent',
     chunkNames: 'parts/[name]-[hash]',
     alias: { 'react-devtools-core': './src/setup/empty.cjs' },
-    define: { 'process.env.NODE_ENV': '"production"' },
+    // Ink looks for React's developer tools where DEV is set.
+    define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
     // Bundled CommonJS packages call require() for Node's own modules.
     banner: {
       js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",

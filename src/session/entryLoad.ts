@@ -66,8 +66,10 @@ export function loadOf(
 ): LiftedLoad {
   const { load, number } = typed
   if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'bodyweight') {
-    if (kilogramsOf(load) <= heaviestAddedKg)
+    if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(asked) }
+    if (kilogramsOf(load) <= heaviestAddedKg) {
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
+    }
     const meant = rewritten(body, typed, ` x bw+${number}`)
     doubts.push({ message: `${typed.shown} besides the body? That is written ${meant}`, suggestion: meant })
     return load

@@ -20,6 +20,10 @@ const secondsIn = new Map<string, number>([
   ...['h', 'hour', 'hours'].map((word) => [word, 3600] as const),
 ])
 
+/** Metres and seconds that no insisting makes a result. */
+const farthest = 1e6
+const longest = 4 * 24 * 3600
+
 /** @throws NotTaken when it cannot be taken as it stands */
 export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): PieceResult {
   const cursor = new Cursor(text.body)
@@ -34,10 +38,13 @@ export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): 
       if (distance !== null)
         throw new NotTaken(`there are two distances, ${distance.text} and ${figure.text}; type one`)
       distance = figure
+      if (figure.value > farthest) throw tooFar(text.body, figure)
       if (figure.value < 1) throw new NotTaken(`${figure.text} is less than a metre; ${example(asked)}`)
     } else {
       if (time !== null)
         throw new NotTaken(`there are two times, ${time.text} and ${figure.text}; one is asked for`)
+      if (figure.value > longest)
+        throw new NotTaken(`${figure.text} is longer than the four days that one piece may take`)
       if (figure.value <= 0) throw new NotTaken(`a time of ${figure.text} is none; ${example(asked)}`)
       if (figure.bare && asked.seconds !== null && distance === null) throw bareNumber(cursor.body, figure)
       time = figure
@@ -109,6 +116,13 @@ function bareNumber(body: string, figure: Figure): NotTaken {
   const unit = figure.value < 50 ? 'km' : 'm'
   const meant = `${figure.text} ${unit}`
   return new NotTaken(`the time is prescribed; did you mean ${meant}?`, rewritten(body, figure, meant))
+}
+
+function tooFar(body: string, figure: Figure): NotTaken {
+  const what = `${figure.text} is farther than the 1000 km that one piece may be`
+  if (!figure.text.endsWith(' km')) return new NotTaken(what)
+  const meant = figure.text.replace(' km', ' m')
+  return new NotTaken(`${what}; did you mean ${meant}?`, rewritten(body, figure, meant))
 }
 
 function example(asked: PieceAsked): string {

@@ -48,13 +48,15 @@ export function describeEmpty(asked: Asked): string | null {
 function printSet(result: SetResult, asked: SetAsked | null): string {
   const load = result.load === null ? '' : ` x ${printLoad(result.load, unitOf(asked))}`
   const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
-  return `${countOf(result)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
+  return `${countOf(result, asked)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
-function countOf(result: SetResult): string {
+function countOf(result: SetResult, asked: SetAsked | null): string {
   if (result.groups !== null) return result.groups.join('+')
   if (result.seconds !== null) return `${printNumber(result.seconds)} s`
-  return result.meters === null ? printNumber(result.reps ?? 0) : `${printNumber(result.meters)} m`
+  if (result.meters !== null) return `${printNumber(result.meters)} m`
+  const isMeasured = asked?.dose.kind === 'time' || asked?.dose.kind === 'distance'
+  return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
 }
 
 function unitOf(asked: SetAsked | null): 'kg' | 'lb' | null {

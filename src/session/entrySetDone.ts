@@ -11,6 +11,9 @@ import type { SetResult } from './result.ts'
 
 /* How many, how long or how far a set was, held against what was asked. */
 
+/** Seconds that no insisting makes a hold. */
+const longestKept = 24 * 3600
+
 export type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
 
 const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
@@ -48,6 +51,8 @@ export function doneOf(
   const { dose } = asked
   const isHold = dose.kind === 'time'
   const isCarry = dose.kind === 'distance'
+  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && isHold)
+  if (isTime && count.value > longestKept) throw new NotTaken(`${count.value} s is longer than a day`)
   if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {

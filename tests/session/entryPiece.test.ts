@@ -99,6 +99,8 @@ describe('a split or a repeat', () => {
     ['1:2:3:4', 'error: 1:2:3:4 is no time: one is written 6:07, 1:28.4 or 1:02:11'],
     ['12345:00', 'error: 12345:00 is too long a time'],
     ['6.07.08', 'error: a time is written with colons; did you mean 6:07:08?'],
+    ['700 mi', 'error: 700 mi is farther than the 1000 km that one piece may be'],
+    ['97 h', 'error: 97 h is longer than the four days that one piece may take'],
     ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
     ['6:07 hr', 'error: hr wants a heart rate: hr 171, or with the highest hr 171/183'],
     ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be kept: it lies between 30 and 250'],
@@ -163,11 +165,15 @@ describe('a piece given by time', () => {
     ['4100', 'the time is prescribed; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
     [
       '4100 km',
-      '20:00 for 4100 km is faster than any human; did you mean 4100 m? | suggested: 4100 m | insisted: 4100000 m in 20:00',
+      '4100 km is farther than the 1000 km that one piece may be; did you mean 4100 m? | suggested: 4100 m | insisted: nothing',
     ],
     [
       '4.1 m',
       '20:00 for 4.1 m is slower than 0.5 m/s; did you mean 4.1 km? | suggested: 4.1 km | insisted: 4.1 m in 20:00',
+    ],
+    [
+      '410 km',
+      '20:00 for 410 km is faster than any human | suggested: nothing | insisted: 410000 m in 20:00',
     ],
     ['far', 'error: "far" is not understood; type how far it was, such as 2.1 km'],
   ])('%j is answered', (text, answer) => {

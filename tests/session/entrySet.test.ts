@@ -77,6 +77,9 @@ describe('a set', () => {
     expect(answered('6 x 10', bodyweight)).toEqual(
       set({ reps: 6, load: { kind: 'bodyweight', added: 10, unit: 'kg' } }),
     )
+    expect(answered('6 x 0 lb', bodyweight)).toEqual(
+      set({ reps: 6, load: { kind: 'bodyweight', added: 0, unit: 'kg' } }),
+    )
     expect(answered('6 x -20', bodyweight)).toEqual(
       set({ reps: 6, load: { kind: 'bodyweight', added: -20, unit: 'kg' } }),
     )
@@ -249,7 +252,7 @@ describe('a timed or carried set', () => {
 
   it('questions what is typed in another measure than prescribed', () => {
     expect(shownReading('10 reps', hold)).toBe(
-      '10 repetitions? 45 s are prescribed | suggested: nothing | insisted: 10',
+      '10 repetitions? 45 s are prescribed | suggested: nothing | insisted: 10 reps',
     )
     expect(shownReading('0:30', carry)).toBe(
       '30 s? 40 m are prescribed | suggested: nothing | insisted: 30 s x 92.5',
@@ -258,5 +261,6 @@ describe('a timed or carried set', () => {
 
   it('questions a hold of over an hour', () => {
     expect(shownReading('3601', hold)).toBe('3601 s is over an hour | suggested: nothing | insisted: 3601 s')
+    expect(shownReading('1441 min', hold)).toBe('error: 86460 s is longer than a day')
   })
 })

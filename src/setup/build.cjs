@@ -38,14 +38,22 @@ function bundle(outdir) {
     legalComments: 'none',
     logLevel: 'silent',
     chunkNames: 'parts/[name]-[hash]',
-    alias: { 'react-devtools-core': './src/setup/empty.cjs' },
-    // Ink looks for React's developer tools where DEV is set.
-    define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
+    plugins: [noDeveloperTools],
+    define: { 'process.env.NODE_ENV': '"production"' },
     // Bundled CommonJS packages call require() for Node's own modules.
     banner: {
       js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
     },
   })
+}
+
+/** Ink loads React's developer tools when DEV is set: an empty file stands in for them. */
+const noDeveloperTools = {
+  name: 'no-developer-tools',
+  setup(build) {
+    const empty = { path: join(__dirname, 'empty.cjs') }
+    build.onResolve({ filter: /^\.\/devtools\.js$/ }, () => empty)
+  },
 }
 
 /** File by file, the entry last: a program that starts meanwhile finds all that it asks for. */

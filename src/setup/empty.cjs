@@ -1,2 +1,2 @@
-// Stands in for react-devtools-core, which Ink asks for in its development mode only.
+// Stands in for React's developer tools, which Ink asks for in its development mode only.
 module.exports = {}

@@ -27,6 +27,7 @@ export interface Day {
   problems: Problem[]
   items: number
   steps: number
+  /** A line before the first part stood nowhere, which has been said. */
   isStray: boolean
   /** A limit is passed: nothing more is read. */
   isOver: boolean

@@ -4,6 +4,7 @@ import type { ReadingDefaults } from './openDay.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import type { Problem } from './problem.ts'
 import { readDay } from './readDay.ts'
+import { mostItems, mostParts } from './takeLine.ts'
 
 /* The same prescription as JSON. What JSON can say and the notation cannot is refused: a day that was read
  * can always be printed and read again. */
@@ -23,10 +24,23 @@ export function readJson(
   }
   if (isDeeperThan(value, deepestJson))
     return failed([pathProblem([], 'this is nested deeper than any prescription')])
+  const many = tooMany(value)
+  if (many !== null) return failed([pathProblem(['parts'], many)])
   const checked = Prescription.safeParse(withSources(value))
   if (!checked.success)
     return failed(checked.error.issues.map((issue) => pathProblem(issue.path, issue.message)))
   return asWritten(checked.data, value, defaults)
+}
+
+/** Looked at first: a schema names every fault of a million. */
+function tooMany(value: unknown): string | null {
+  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
+  if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
+  const items = parts.reduce<number>(
+    (sum, part) => sum + (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0),
+    0,
+  )
+  return items > mostItems ? `a day has at most ${mostItems} items` : null
 }
 
 function failed(problems: Problem[]): { prescription: null; problems: Problem[] } {

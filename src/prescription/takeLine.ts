@@ -12,8 +12,8 @@ import type { RawLine } from './split.ts'
 import type { LineKind, PartKind, PartNode } from './syntax.ts'
 import { unfitOf } from './unfit.ts'
 
-const mostParts = 100
-const mostItems = 1000
+export const mostParts = 100
+export const mostItems = 1000
 const mostSteps = 20_000
 const mostHeaders = 1000
 
@@ -21,7 +21,7 @@ const mostHeaders = 1000
 export function takeRaw(day: Day, raw: RawLine): void {
   if ('problem' in raw) {
     day.problems.push(raw.problem)
-    if (day.title === null) day.title = lineOf('unreadable', raw.number)
+    if (day.title === null) day.title = lineOf('', raw.number)
     countAsTried(day)
     return
   }
@@ -31,7 +31,7 @@ export function takeRaw(day: Day, raw: RawLine): void {
   if (bad !== null) day.problems.push(bad)
   if (/^[ \t\u00A0]{0,500}#/.test(raw.raw)) return
   if (bad !== null) {
-    if (day.title === null) day.title = lineOf('unreadable', raw.number)
+    if (day.title === null) day.title = lineOf('', raw.number)
     countAsTried(day)
     return
   }
@@ -45,7 +45,8 @@ function countAsTried(day: Day): void {
 }
 
 function takeLine(day: Day, line: Line): void {
-  const kind = strictSyntaxOf(line.text, 'lineKind', day.building.units) as LineKind
+  if (day.isStray && !beginsOtherwise.test(line.text)) return
+  const kind = lineKindOf(line, day)
   if (day.title === null) {
     day.title = line
     if (kind.kind === 'item') return
@@ -62,6 +63,15 @@ function takeLine(day: Day, line: Line): void {
   else if (part === undefined) takeStray(day, line)
   else if (kind.kind === 'item') takeItem(day, part, line)
   else day.problems.push(problemAt(line, 'a header stands before the first part: move it up there'))
+}
+
+/** How the line of a part or of a header begins. */
+const beginsOtherwise =
+  /^ *(?:prep|run|cross|lift|fuel|date|units|goal|athlete|bar|lap|max|note)(?![\p{L}\p{N}])/iu
+
+function lineKindOf(line: Line, day: Day): LineKind {
+  if (!beginsOtherwise.test(line.text)) return { kind: 'item' }
+  return strictSyntaxOf(line.text, 'lineKind', day.building.units) as LineKind
 }
 
 function takeHeader(day: Day, line: Line): void {
@@ -156,7 +166,9 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
   part.tried++
   if (read.value === null) return
   if ([...printItem(read.value)].length + 2 > mostCharacters)
-    day.problems.push(problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`))
+    day.problems.push(
+      problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),
+    )
   part.items.push({ line, item: read.value })
   day.items++
   day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), day.building.lapMeters)

@@ -1,0 +1,269 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { printProblems } from '../../src/prescription/problem.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { day } from './arbitraryDay.ts'
+
+const megabyte = 1024 * 1024
+const day0 = 'Day\nrun\n'
+
+/** Reads within a second of this process' own time, and answers without anything that a terminal obeys. */
+function answerOf(input: Uint8Array | string): string {
+  const before = process.cpuUsage()
+  const reading = readPrescription(input)
+  const shown =
+    'problems' in reading
+      ? printProblems(reading.problems, 'day.txt')
+      : printPrescription(reading.prescription)
+  const { user, system } = process.cpuUsage(before)
+  expect((user + system) / 1000).toBeLessThan(1000)
+  expect(shown).not.toMatch(/[\u0000-\u0009\u000B-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/)
+  return shown
+}
+
+const tokens = fc.constantFrom(
+  '5',
+  '5x5',
+  '3 x',
+  '(',
+  ')',
+  ',',
+  '+',
+  '@',
+  '"',
+  ':',
+  '/',
+  '-',
+  '%',
+  '#',
+  '1:28',
+  '3:75',
+  '1,5',
+  'km',
+  'm',
+  'mi',
+  's',
+  'min',
+  'kg',
+  'lb',
+  'squat',
+  'front squat',
+  'bench',
+  'rest',
+  'pause',
+  'jog',
+  'walk',
+  'every',
+  'tempo',
+  '3-1-1',
+  'build from',
+  'each side',
+  'rpe',
+  'hr',
+  'in',
+  'max',
+  'amrap',
+  'rounds',
+  'of',
+  'bodyweight',
+  'bw+10',
+  '2x20',
+  'split',
+  'lane',
+  'grade',
+  'negative',
+  'goal',
+  'easy',
+  'run',
+  'lift',
+  'prep',
+  'fuel',
+  'before:',
+  'carbs',
+  'g',
+  'drop set',
+  'work up to',
+  'sets of',
+  '×',
+  '–',
+  '“',
+  '”',
+  '​',
+  '😀',
+  '\t',
+  '\u00A0',
+  '\u202E',
+  '\u001B[2J',
+  '\r',
+  '́',
+)
+const soup = fc
+  .array(
+    fc.array(tokens, { maxLength: 14 }).map((line) => line.join(' ')),
+    { maxLength: 12 },
+  )
+  .map((lines) => lines.join('\n'))
+const kinds = fc.constantFrom('prep', 'run', 'cross', 'lift', 'fuel')
+
+test("any mixture of the notation's words is answered", () => {
+  fc.assert(
+    fc.property(kinds, soup, (kind, lines) => {
+      answerOf(`Day\n${kind}\n${lines}`)
+    }),
+    { numRuns: 400 },
+  )
+})
+
+test('a day with a few characters changed is answered', () => {
+  fc.assert(
+    fc.property(
+      day,
+      fc.array(fc.tuple(fc.nat(), tokens, fc.boolean()), { minLength: 1, maxLength: 4 }),
+      (prescription, changes) => {
+        let text = printPrescription(prescription)
+        for (const [place, token, isCut] of changes) {
+          const at = place % (text.length + 1)
+          text = isCut
+            ? text.slice(0, at) + text.slice(at + 3)
+            : `${text.slice(0, at)}${token}${text.slice(at)}`
+        }
+        answerOf(text)
+      },
+    ),
+    { numRuns: 200 },
+  )
+})
+
+test('any text and any bytes are answered', () => {
+  fc.assert(
+    fc.property(fc.string({ unit: 'binary' }), (text) => void answerOf(text)),
+    { numRuns: 300 },
+  )
+  fc.assert(
+    fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => void answerOf(bytes)),
+    { numRuns: 300 },
+  )
+})
+
+test('any JSON is answered', () => {
+  fc.assert(
+    fc.property(fc.json(), (json) => void answerOf(json)),
+    { numRuns: 300 },
+  )
+  fc.assert(
+    fc.property(day, fc.jsonValue(), fc.nat(), (prescription, value, place) => {
+      const text = JSON.stringify(prescription)
+      const values = [...text.matchAll(/:(?:"[^"]*"|-?[\d.e+-]+|null|true|false)/g)]
+      const match = values[place % values.length]
+      if (match !== undefined)
+        answerOf(
+          `${text.slice(0, match.index)}:${JSON.stringify(value)}${text.slice(match.index + match[0].length)}`,
+        )
+    }),
+    { numRuns: 200 },
+  )
+})
+
+const large: [what: string, input: string | Uint8Array, answer: string][] = [
+  [
+    'a line of a million spaces',
+    ' '.repeat(megabyte - 1),
+    'day.txt:1:501: this line has 1048575 characters: break it up, a line has at most 500',
+  ],
+  [
+    'a line of a million digits',
+    `${day0}${'1'.repeat(megabyte - 10)}`,
+    'day.txt:3:501: this line has 1048566 characters: break it up, a line has at most 500',
+  ],
+  [
+    'half a million bad lines',
+    `Day\nlift\n${'a\n'.repeat(megabyte / 2 - 6)}`,
+    'day.txt:3:2: something is missing here; expected: sets (3 x 8, or 10/8/6)',
+  ],
+  [
+    'half a million lines that stand nowhere',
+    `Day\n${'a\n'.repeat(megabyte / 2 - 6)}`,
+    'day.txt:2:1: this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
+  ],
+  [
+    'half a million comments',
+    '#\n'.repeat(megabyte / 2),
+    'day.txt:1:1: there is nothing in this file: the first line is the title of the day, and parts follow it',
+  ],
+  [
+    'a million line ends',
+    '\n'.repeat(megabyte),
+    'day.txt:1:1: there is nothing in this file: the first line is the title of the day, and parts follow it',
+  ],
+  [
+    'ten thousand open brackets',
+    `${day0}${'('.repeat(10_000)}`,
+    'day.txt:3:501: this line has 10000 characters: break it up, a line has at most 500',
+  ],
+  [
+    'open brackets on two thousand lines',
+    `${day0}${`${'('.repeat(490)}\n`.repeat(2000)}`,
+    'day.txt:3:5: brackets can be 4 deep, no more',
+  ],
+  [
+    'names without an end',
+    `Day\nlift\n${`${'a 3 x '.repeat(80)}\n`.repeat(2000)}`,
+    'day.txt:3:103: a cannot be read here; expected: sets (3 x 8, or 10/8/6)',
+  ],
+  [
+    'a thousand sets on every line',
+    `Day\nlift\n${`${'a 999 x 9 + '.repeat(35)}b 3 x 3\n`.repeat(2000)}`,
+    'day.txt:3:1: with this item the day has more than 20000 efforts and recoveries, the most there can be',
+  ],
+  [
+    'half a million JSON brackets',
+    `{"a":${'['.repeat(megabyte / 2 - 10)}${']'.repeat(megabyte / 2 - 10)}}`,
+    'day.txt:1:1: this is nested deeper than any prescription',
+  ],
+  [
+    'half a million open JSON brackets',
+    `{"a":${'['.repeat(megabyte / 2)}`,
+    'day.txt:1:524294: this file begins with { and is read as JSON, and it is no JSON from here on',
+  ],
+  [
+    'a hundred thousand parts of JSON',
+    `{"parts":[${'{},'.repeat(100_000)}{}]}`,
+    'day.txt:1:1: parts: a day has at most 100 parts',
+  ],
+  [
+    'more than 1 MiB',
+    'a'.repeat(megabyte + 1),
+    'day.txt:1:1: this file is larger than 1 MiB: no day needs that; write it anew',
+  ],
+  [
+    'half a million lines that are no UTF-8',
+    new Uint8Array(megabyte).fill(0xff).map((byte, place) => (place % 2 ? 10 : byte)),
+    'day.txt:1:1: this is not UTF-8 (byte FF): save the file as UTF-8',
+  ],
+]
+
+test.each(large)('%s: answered within a second', (_, input, answer) => {
+  expect(answerOf(input).split('\n')[0]).toBe(answer)
+})
+
+test('a million random bytes are answered within a second', () => {
+  let seed = 7
+  const bytes = new Uint8Array(megabyte).map(() => {
+    seed = (seed * 1103515245 + 12345) & 0x7fffffff
+    return seed >> 16
+  })
+  expect(answerOf(bytes)).toContain('is not UTF-8')
+})
+
+test('after a hundred problems there are more', () => {
+  const shown = answerOf(`Day\nlift\n${'a\n'.repeat(200)}`).split('\n')
+  expect(shown.at(-1)).toBe('… and more')
+  expect(shown.filter((line) => line.startsWith('day.txt:'))).toHaveLength(100)
+})
+
+test('names that every object has are nothing special', () => {
+  const json = '{"__proto__": {"title": "x"}, "constructor": 1, "title": "Day"}'
+  expect(answerOf(json)).toContain('Unrecognized key')
+  expect(({} as Record<string, unknown>).title).toBeUndefined()
+})

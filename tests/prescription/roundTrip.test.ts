@@ -1,0 +1,53 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import type { Prescription } from '../../src/prescription/model.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { printProblems } from '../../src/prescription/problem.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { day } from './arbitraryDay.ts'
+
+function read(input: string): Prescription {
+  const reading = readPrescription(input)
+  if ('problems' in reading) throw new Error(`${printProblems(reading.problems, 'day.txt')}\n\n${input}`)
+  return reading.prescription
+}
+
+/** Without the lines and texts that items come from. */
+function withoutSource(prescription: Prescription): unknown {
+  return JSON.parse(JSON.stringify(prescription), (_, value) =>
+    value !== null && typeof value === 'object' && 'line' in value ? { ...value, line: 0, text: '' } : value,
+  )
+}
+
+test('a printed day reads as the same day, and prints as the same text', () => {
+  fc.assert(
+    fc.property(day, (prescription) => {
+      const printed = printPrescription(prescription)
+      const again = read(printed)
+      expect(withoutSource(again)).toEqual(withoutSource(prescription))
+      expect(printPrescription(again)).toBe(printed)
+    }),
+    { numRuns: 300 },
+  )
+})
+
+test('the line and the text of an item are those of the file', () => {
+  fc.assert(
+    fc.property(day, (prescription) => {
+      const printed = printPrescription(prescription)
+      const lines = printed.split('\n')
+      for (const part of read(printed).parts)
+        for (const item of part.items) expect(lines[item.line - 1]?.trim()).toBe(item.text)
+    }),
+    { numRuns: 100 },
+  )
+})
+
+test('a day as JSON is the same day', () => {
+  fc.assert(
+    fc.property(day, (prescription) => {
+      expect(read(JSON.stringify(prescription))).toEqual(JSON.parse(JSON.stringify(prescription)))
+    }),
+    { numRuns: 200 },
+  )
+})

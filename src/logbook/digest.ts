@@ -1,9 +1,9 @@
 import { relative } from 'node:path'
 import type { Session } from '../session/model.ts'
 import { basisOf, contextOn } from './basis.ts'
-import { DigestDay, digestDayOf } from './digestDay.ts'
+import { type DigestDay, digestDayOf } from './digestDay.ts'
 import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
-import { type DigestHead, printDigestLine, readDigestHead } from './digestLine.ts'
+import { type DigestHead, printDigestLine, readDigestDay, readDigestHead } from './digestLine.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
 import type { Damage, DigestEntry, SessionEntry } from './model.ts'
@@ -32,7 +32,8 @@ export interface DigestWork {
 export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const { home, settings, machine, onProgress } = work
   const basis = basisOf(settings)
-  const lines = isFresh ? [] : digestText(home).split('\n')
+  const text = isFresh ? null : digestText(home)
+  const lines = text?.split('\n') ?? []
   const known = knownLines(lines)
   const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
   const found: DigestEntry[] = []
@@ -54,7 +55,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
     if (made.isSound) added.push(made.line)
   })
   // Two lines for each session and some more may lie there before they are worth a rewrite.
-  if (isFresh || lines.length + added.length > 2 * found.length + 100) {
+  if (text === null || lines.length + added.length > 2 * found.length + 100) {
     writeDigest(home, [...kept, ...added], machine)
   } else if (added.length > 0) appendToDigest(home, added, machine)
   return found.sort(newestFirst)
@@ -133,20 +134,10 @@ function entryOf(work: DigestWork, entry: SessionEntry, head: DigestHead, text: 
     finished: head.finished,
     started: head.started,
     get day() {
-      day ??= readDay(text) ?? madeAnew(work, entry, head)?.entry.day ?? null
+      day ??= readDigestDay(text) ?? madeAnew(work, entry, head)?.entry.day ?? null
       if (day === null) throw new Error(`the file ${entry.path} was damaged while it was read`)
       return day
     },
-  }
-}
-
-/** Null for a line that is not as this program writes it, whoever wrote it. */
-function readDay(text: string): DigestDay | null {
-  try {
-    const read = DigestDay.safeParse(JSON.parse(text).day)
-    return read.success ? read.data : null
-  } catch {
-    return null
   }
 }
 

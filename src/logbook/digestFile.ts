@@ -7,12 +7,15 @@ import type { Machine } from './machine.ts'
 import { sessionsFolderOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './textFile.ts'
 
-/** The whole digest; empty where there is none or it cannot be read, since it can be made anew. */
-export function digestText(home: string): string {
+/** More than a hundred thousand sessions; the longest text that can be held is not much longer. */
+const mostBytes = 400 * 1024 * 1024
+
+/** The whole digest; empty where there is none, null where it cannot be read and has to be made anew. */
+export function digestText(home: string): string | null {
   try {
-    return readTextFile(pathIn(home)) ?? ''
+    return readTextFile(pathIn(home), mostBytes) ?? ''
   } catch (error) {
-    if (error instanceof UnreadableFile) return ''
+    if (error instanceof UnreadableFile) return null
     throw error
   }
 }

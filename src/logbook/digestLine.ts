@@ -1,4 +1,7 @@
-import type { DigestDay } from './digestDay.ts'
+import { DigestDay } from './digestDay.ts'
+import { packingOf } from './packing.ts'
+
+const packing = packingOf(DigestDay)
 
 /** What a line of the digest says about the file it was made from, without reading the whole line. */
 export interface DigestHead {
@@ -16,17 +19,17 @@ export interface DigestHead {
 
 /* The head comes first and in this order, so that ten thousand lines are told apart without reading JSON. */
 const pattern =
-  /^\{"file":"(\d{4}\/[\w-]{1,80}\.json)","size":(\d{1,15}),"mtime":(\d{1,15}(?:\.\d{1,20})?),"basis":"([\w-]{1,80})","finished":(true|false),"started":(-?\d{1,17}|null),"day":\{/
+  /^\{"file":"(\d{4}\/[\w-]{1,80}\.json)","size":(\d{1,15}),"mtime":(\d{1,15}(?:\.\d{1,20})?),"basis":"([\w-]{1,80})","finished":(true|false),"started":(-?\d{1,17}|null),"day":\[/
 
 export function printDigestLine(head: DigestHead, day: DigestDay): string {
   const { file, size, mtime, basis, finished, started } = head
-  return JSON.stringify({ file, size, mtime, basis, finished, started, day })
+  return JSON.stringify({ file, size, mtime, basis, finished, started, day: packing.pack(day) })
 }
 
 /** The head of a line; null for what is no whole line of the digest. */
 export function readDigestHead(line: string): DigestHead | null {
   const parts = pattern.exec(line)
-  if (parts === null || !line.endsWith('}}')) return null
+  if (parts === null || !line.endsWith(']}')) return null
   const [, file = '', size, mtime, basis = '', finished, started] = parts
   return {
     file,
@@ -35,5 +38,18 @@ export function readDigestHead(line: string): DigestHead | null {
     basis,
     finished: finished === 'true',
     started: started === 'null' ? null : Number(started),
+  }
+}
+
+/** What no line of this program holds: control characters, written out or as escapes. */
+const forbidden = /\\[bfnru]|[\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/
+
+/** The day of a line; null for a line that is not as this program writes it, whoever wrote it. */
+export function readDigestDay(line: string): DigestDay | null {
+  if (forbidden.test(line)) return null
+  try {
+    return packing.unpack(JSON.parse(line).day)
+  } catch {
+    return null
   }
 }

@@ -1,7 +1,7 @@
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
 
 /** Larger than a thousand sessions; what is larger is no file of ours and is not read into memory. */
-const mostBytes = 64 * 1024 * 1024
+const usualLimit = 64 * 1024 * 1024
 
 /** What is wrong with a file before its text is looked at, as the end of a sentence: "is a folder". */
 export class UnreadableFile extends Error {
@@ -17,7 +17,7 @@ export class UnreadableFile extends Error {
 
 /** The text of a file; null where there is none.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read, is too large or is not UTF-8 */
-export function readTextFile(path: string): string | null {
+export function readTextFile(path: string, mostBytes = usualLimit): string | null {
   let bytes: Buffer
   try {
     // A pipe in a file's place would be waited for without the flag.

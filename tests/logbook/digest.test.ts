@@ -69,7 +69,7 @@ describe('the digest', () => {
 
   it('is not believed where the file has another time of change', () => {
     const { directory, ids, path, lines } = threeSessions()
-    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"tonnageKg":', '"tonnageKg":1'))
+    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('647.5', '1647.5'))
     const [entry] = openLogbook(directory).list()
     utimesSync(entry?.path ?? '', new Date(), new Date('2026-11-27T12:00:00Z'))
     expect(openLogbook(directory).digest()[0]?.day.summary.lifting.tonnageKg).toBe(7 * 92.5)
@@ -81,11 +81,12 @@ describe('the digest', () => {
     ['rubbish', () => 'rubbish\n'],
     ['half a line at its end', (text: string) => text.slice(0, -100)],
     ['lines of another form', (text: string) => text.replaceAll('"basis":"1-', '"basis":"0-')],
-    ['days that are none', (text: string) => text.replaceAll('"lifting":{', '"lifting":[],"x":{')],
+    ['days that are none', (text: string) => text.replaceAll('"day":[', '"day":[[],')],
     [
       'a day that would change all objects',
       (text: string) => text.replaceAll('"day":{', '"day":{"__proto__":{"finished":true},'),
     ],
+    ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
   ] as [string, (text: string) => string][])('that holds %s is mended from the files', (_, change) => {
     const { directory, path } = threeSessions()

@@ -1,0 +1,108 @@
+import { cpSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, describe, expect, it } from 'vitest'
+import { momentNow } from '../../src/logbook/machine.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+import { machineWith } from './testMachine.ts'
+
+const zone = process.env.TZ
+afterEach(() => {
+  if (zone === undefined) delete process.env.TZ
+  else process.env.TZ = zone
+})
+
+/** In a time zone; no test goes on where the system does not know it. */
+function inZone<T>(name: string, offsetInNovember: number, work: () => T): T {
+  process.env.TZ = name
+  expect(new Date('2026-11-26T12:00:00Z').getTimezoneOffset()).toBe(0 - offsetInNovember)
+  return work()
+}
+
+function recorded(events = [setRecorded(1), finished], start = started) {
+  const directory = join(temporaryFolder(), 'logbook')
+  const file = openLogbook(directory).create(legs, start, events)
+  file.close()
+  return { directory, id: file.id }
+}
+
+describe('a logbook', () => {
+  it('says the same on another machine, in another time zone', () => {
+    const { directory, id } = inZone('Europe/Berlin', 60, () => recorded())
+    const there = join(temporaryFolder(), 'copied')
+    cpSync(directory, there, { recursive: true })
+    const day = (at: string) => openLogbook(at).digest()[0]?.day
+    const here = inZone('Europe/Berlin', 60, () => day(directory))
+    for (const [name, offset] of [
+      ['Pacific/Auckland', 780],
+      ['America/Los_Angeles', -480],
+      ['UTC', 0],
+    ] as const) {
+      inZone(name, offset, () => {
+        const logbook = openLogbook(there, machineWith({ host: 'elsewhere', boot: 'another' }))
+        expect(logbook.read('newest').entry).toMatchObject({ id, date: '2026-11-26' })
+        expect(logbook.digest()[0]?.day).toEqual(here)
+        expect(logbook.damages).toEqual([])
+      })
+    }
+    // What was derived there is made anew from files of another time of change, not copied along.
+    writeFileSync(join(there, 'digest.ndjson'), '')
+    expect(inZone('UTC', 0, () => day(there))).toEqual(here)
+  })
+
+  it('keeps the local date of the start for a session across midnight', () => {
+    const at = (time: string, up: number) => ({ at: `2026-11-${time}.000+01:00`, up })
+    const { directory } = recorded(
+      [
+        { ...setRecorded(1), ...at('27T00:20:00', 5000) },
+        { ...finished, ...at('27T00:40:00', 6200) },
+      ],
+      { ...started, ...at('26T23:40:00', 2600) },
+    )
+    const logbook = openLogbook(directory)
+    expect(logbook.list()[0]?.date).toBe('2026-11-26')
+    expect(logbook.digest()[0]?.day.summary.session).toMatchObject({
+      date: '2026-11-26',
+      startedAt: '2026-11-26T23:40:00+01:00',
+      finishedAt: '2026-11-27T00:40:00+01:00',
+    })
+  })
+
+  it('reckons elapsed minutes across a change of daylight-saving time', () => {
+    // Central Europe, 25 October 2026: at 03:00 it is 02:00 once more (Directive 2000/84/EC).
+    const moments = ['2026-10-25T00:50:00Z', '2026-10-25T01:10:00Z'].map((time, index) =>
+      inZone('Europe/Berlin', 60, () =>
+        momentNow(machineWith({ now: () => new Date(time), up: () => 1000 + index * 1200 })),
+      ),
+    )
+    const [before, after] = moments
+    expect(before?.at).toBe('2026-10-25T02:50:00.000+02:00')
+    expect(after?.at).toBe('2026-10-25T02:10:00.000+01:00')
+    const { directory } = recorded(
+      [
+        { type: 'effortBegun', at: before?.at ?? '', up: before?.up ?? 0, step: '1.1.s1', auto: false },
+        { ...setRecorded(1), at: after?.at ?? '', up: after?.up ?? 0 },
+        { type: 'partClosed', at: after?.at ?? '', up: after?.up ?? 0, part: 0, effort: 5, minutes: null },
+        { ...finished, at: after?.at ?? '', up: after?.up ?? 0 },
+      ],
+      { ...started, at: before?.at ?? '', up: before?.up ?? 0, date: '2026-10-25' },
+    )
+    const { session, parts } = openLogbook(directory).digest()[0]?.day.summary ?? {}
+    expect(session).toMatchObject({
+      startedAt: '2026-10-25T02:50:00+02:00',
+      finishedAt: '2026-10-25T02:10:00+01:00',
+    })
+    expect(Date.parse(parts?.[0]?.finishedAt ?? '') - Date.parse(parts?.[0]?.startedAt ?? '')).toBe(
+      20 * 60_000,
+    )
+  })
+
+  it('takes a wall clock that was set back in the middle of a session', () => {
+    const back = { ...setRecorded(2), at: '2026-11-26T15:00:00.000Z' }
+    const { directory } = recorded([setRecorded(1), back, { ...finished, at: '2026-11-26T15:10:00.000Z' }])
+    const logbook = openLogbook(directory)
+    expect(logbook.digest()[0]?.day.summary.lifting.sets).toBe(2)
+    expect(logbook.damages).toEqual([])
+  })
+})

@@ -2,6 +2,7 @@ import { formatDate } from 'date-fns/format'
 import { changeSettings } from '../logbook/settingsFile.ts'
 import type { Shown } from '../screens/App.tsx'
 import { readMass } from '../units/mass.ts'
+import { firstWords } from './firstWords.ts'
 
 /** The first start: what is typed goes into the settings, and it is not shown again. */
 export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
@@ -9,6 +10,7 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
   return {
     screen: 'firstStart',
     given: {
+      words: firstWords,
       ring,
       takeUnits: (typed) => {
         const text = typed.trim().toLowerCase()

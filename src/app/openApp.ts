@@ -4,7 +4,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { App } from '../screens/App.tsx'
-import type { AppActions, Choice } from '../screens/choices.ts'
+import type { AppActions } from '../screens/choices.ts'
 import { whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { isUnicodeTerminal } from '../terminal/capabilities.ts'
@@ -14,9 +14,9 @@ import { KeyFeedContext } from '../widgets/useKeys.ts'
 import { choicesOf } from './choices.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
-import { readDay } from './readDay.ts'
+import { opened } from './opened.ts'
 import { recorderContextOf } from './recorderContext.ts'
-import { beginRecording, type Recording, resumeRecording } from './recording.ts'
+import { beginRecording, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { createStage } from './stage.ts'
 import { summaryTextOf } from './summaryText.ts'
@@ -57,14 +57,14 @@ export function openApp(given: Given): Promise<number> {
       settings: settings(),
       earlier: earlierDays(logbook, new Date(), except),
       ring: signal,
-      copySummary: () => {},
       leave: () => terminal.exit(),
     })
     const record = (begun: Recording) => {
       recording = begun
       const { store, keeper } = begun
       const stop = store.subscribe(() => {
-        if (!store.get().state.finished || keeper.id === null) return
+        const { state, saved } = store.get()
+        if (!state.finished || !saved.ok || keeper.id === null) return
         stop()
         const { id } = keeper
         close()
@@ -98,26 +98,6 @@ export function openApp(given: Given): Promise<number> {
     return createElement(KeyFeedContext, { value: feed }, app)
   }
   return runScreens({ screens, feed, leave: close })
-}
-
-/** Takes a choice up in the recorder; what stands in the way is said. */
-function opened(
-  choice: Choice,
-  record: (begun: Recording) => void,
-  tools: (except?: string) => Parameters<typeof beginRecording>[1],
-): { message: string | null } {
-  try {
-    if (choice.kind === 'unfinished') {
-      record(resumeRecording(choice.id, tools(choice.id)))
-      return { message: null }
-    }
-    const day = readDay(choice.path)
-    if ('message' in day) return day
-    record(beginRecording(day.prescription, tools()))
-    return { message: null }
-  } catch (error) {
-    return { message: error instanceof Error ? error.message : String(error) }
-  }
 }
 
 /** Closes an unfinished session as it stands: what is not recorded is not done. */

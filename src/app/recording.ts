@@ -24,7 +24,6 @@ export interface RecordingTools {
   settings: Settings
   earlier: EarlierDays
   ring(signal: 'short' | 'long'): void
-  copySummary(): void
   leave(): void
 }
 
@@ -76,7 +75,6 @@ function outside(keeper: Keeper, tools: RecordingTools) {
     append: keeper.append,
     retry: keeper.retry,
     ring: tools.ring,
-    copySummary: tools.copySummary,
     leave: tools.leave,
   }
 }

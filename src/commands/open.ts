@@ -1,3 +1,4 @@
+import { readSettings } from '../logbook/settingsFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
@@ -15,12 +16,16 @@ export async function openOn(
 ): Promise<ExitCode> {
   const refusal = refusalOf(io.terminal, io.env)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
-  const [{ openApp }, { samplesFolder }] = await Promise.all([
-    import('../app/openApp.ts'),
-    import('../app/samples.ts'),
-  ])
+  const { samplesFolder } = await import('../app/samples.ts')
+  const logbook = openLogbook(logbookDir)
+  if (readSettings(logbookDir).settings.screenReader) {
+    const { openSpoken } = await import('../app/openSpoken.ts')
+    const say = (line: string) => io.out(`${line}\n`)
+    return (await openSpoken({ logbook, samples: samplesFolder(), begin, say })) as ExitCode
+  }
+  const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({
-    logbook: openLogbook(logbookDir),
+    logbook,
     samples: samplesFolder(),
     env: io.env,
     begin,

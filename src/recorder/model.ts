@@ -68,7 +68,6 @@ export type RecorderKey = 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDo
 export type Effect =
   | { kind: 'append'; events: SessionEvent[] }
   | { kind: 'ring'; signal: 'short' | 'long' }
-  | { kind: 'copySummary' }
   | { kind: 'leave' }
 
 export interface Updated {

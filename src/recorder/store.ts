@@ -11,7 +11,6 @@ export interface Outside {
   /** Tries again what could not be written. */
   retry(): RecorderModel['saved']
   ring(signal: 'short' | 'long'): void
-  copySummary(): void
   leave(): void
 }
 
@@ -42,8 +41,6 @@ export function createRecorderStore(
         return
       case 'ring':
         return outside.ring(effect.signal)
-      case 'copySummary':
-        return outside.copySummary()
       case 'leave':
         return outside.leave()
     }
@@ -73,12 +70,14 @@ export function createRecorderStore(
 }
 
 const minute = 60_000
+/** How often a save that failed is tried again, in milliseconds. */
+const retryAfter = 2_000
 
 /** A clock changes with its own whole seconds, not with those of the wall; without one only the minutes do. */
 function wakeIn(model: RecorderModel, now: Moment): number {
   const { state } = model
   const running = state.held ? { since: state.held.since, heldSeconds: 0 } : state.phase
-  const waits = [minute]
+  const waits = [model.saved.ok ? minute : retryAfter]
   if (running.since && !state.finished) {
     const seconds = clockSeconds({ since: running.since, heldSeconds: running.heldSeconds }, now)
     waits.push((1 - (seconds % 1)) * 1000)

@@ -9,6 +9,7 @@ import { rowOf } from './keys.ts'
 import { keyInList } from './lists.ts'
 import type { Effect, Message, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
 import { changeRest } from './rest.ts'
+import { takesText } from './textModes.ts'
 
 /** The recorder after one more message, and what it wants done. Whatever is due by the clock comes first:
  * a key never acts on a phase that is over. */
@@ -39,13 +40,10 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   }
 }
 
-/** Modes in which the field holds free text, so that a letter is never a command. */
-const textModes = new Set(['closing', 'correcting', 'swapping', 'timeLeft', 'noting'])
-
 /** The field would now hold this: text, or a command while it was empty. */
 function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
   const { mode } = model
-  if (textModes.has(mode.kind)) return { model: { ...model, draft: value, notice: null }, effects: [] }
+  if (takesText(mode)) return { model: { ...model, draft: value, notice: null }, effects: [] }
   if (mode.kind !== 'recording') return keyInList(model, value, context)
   if (model.draft === '') {
     if (value === ' ') return beat(model, context)

@@ -7,6 +7,8 @@ import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { wrapped } from '../widgets/wrapped.ts'
 
 interface Props {
+  /** Paragraphs: what it is, and the cautions. */
+  words: readonly string[]
   /** Tries what was typed; a message where it cannot be taken. */
   takeUnits: (typed: string) => string | null
   takeBodyMass: (typed: string) => string | null
@@ -14,12 +16,6 @@ interface Props {
   ring: () => void
   done: () => void
 }
-
-const said = [
-  'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
-  'Space moves on, Enter records, ? shows all keys.',
-  'It is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest pain, faintness, unusual breathlessness or sharp pain. Use collars, safeties or a spotter. An estimated maximum is not an attempt to make. Nutrition ranges are for healthy adults, and a word from a professional goes before them.',
-]
 
 interface Stage {
   asks: 'units' | 'mass'
@@ -33,10 +29,10 @@ interface Stage {
 const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: false }
 
 /** Shown once: what it is, the cautions, units and body mass, and what the signal sounds and looks like. */
-export function FirstStart({ takeUnits, takeBodyMass, ring, done }: Props) {
+export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props) {
   const [stage, change] = useReducer((before: Stage, to: Partial<Stage>) => ({ ...before, ...to }), first)
   const { columns, lines } = useTerminalSize()
-  const text = said.flatMap((paragraph) => wrapped(paragraph, columns))
+  const text = words.flatMap((paragraph) => wrapped(paragraph, columns))
   const room = Math.max(1, lines - 4)
   const isRead = stage.top + room >= text.length
   useKeys((key) => {

@@ -3,6 +3,7 @@ import { useEffect, useSyncExternalStore } from 'react'
 import { rowOf } from '../recorder/keys.ts'
 import type { RecorderModel } from '../recorder/model.ts'
 import type { RecorderStore } from '../recorder/store.ts'
+import { takesText } from '../recorder/textModes.ts'
 import { viewOf } from '../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { EntryLine } from '../widgets/EntryLine.tsx'
@@ -87,9 +88,9 @@ const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDo
 /** Keys that are commands now are taken; what is text goes on to the field. */
 function pressed(store: RecorderStore, key: Key): boolean {
   const { mode, draft } = store.get()
-  if (key.kind === 'paste') return mode.kind !== 'recording' && !isTyping(mode.kind)
+  if (key.kind === 'paste') return mode.kind !== 'recording' && !takesText(mode)
   if (key.kind === 'text') {
-    if (isTyping(mode.kind)) return false
+    if (takesText(mode)) return false
     const isCommand = draft === '' && (key.text === ' ' || key.text === 'b' || rowOf(key.text) !== null)
     if (mode.kind === 'recording' && !isCommand) return false
     if (key.text === 'b' && mode.kind === 'recording' && !store.get().state.held) return false
@@ -103,8 +104,4 @@ function pressed(store: RecorderStore, key: Key): boolean {
   if (!(key.name in named)) return false
   store.key(named[key.name as keyof typeof named])
   return true
-}
-
-function isTyping(mode: RecorderModel['mode']['kind']): boolean {
-  return ['closing', 'correcting', 'swapping', 'timeLeft', 'noting'].includes(mode)
 }

@@ -157,7 +157,6 @@ class Row {
     const { amount, move } = recovery
     const meters = amount.kind === 'distance' ? metersOf(amount.length, lap) : null
     const seconds = amount.kind === 'time' ? amount.seconds : null
-    const before = this.steps.filter((step) => step.kind === 'piece').at(-1)
     this.steps.push({
       id: this.id('j', this.recoveries),
       part: this.place.part,
@@ -169,8 +168,15 @@ class Row {
       way: amount.kind === 'way' ? amount.way : null,
       expectedSeconds: seconds ?? (meters === null ? null : meters * recoveryPace[move]),
       walksItself: false,
-      countsWith: before ? [before.id] : [],
+      countsWith: this.lastPiece().map((step) => step.id),
     })
+  }
+
+  /** The steps of the piece that was run last: all of its splits. */
+  private lastPiece(): PieceStep[] {
+    const pieces = this.steps.filter((step) => step.kind === 'piece')
+    const from = pieces.findLastIndex((step, index) => step.endsPiece && index < pieces.length - 1)
+    return pieces.slice(from + 1)
   }
 
   /** A recovery that would end the item is left out. */
@@ -182,14 +188,15 @@ class Row {
   finished(): (PieceStep | RecoveryStep)[] {
     for (const leaf of this.found.values()) for (const step of leaf.steps) step.of = leaf.steps.length
     this.steps.forEach((step, index) => {
-      if (step.kind !== 'recovery' || step.seconds === null) return
-      const before = this.steps[index - 1]
       const after = this.steps[index + 1]
-      if (before?.kind !== 'piece' || before.seconds === null) return
-      if (after?.kind !== 'piece' || after.seconds === null) return
-      step.walksItself = true
-      before.walksItself = true
-      after.walksItself = true
+      if (step.kind === 'piece') {
+        const goesOn = after?.kind === 'piece' && after.work !== step.work
+        if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+        return
+      }
+      const before = this.steps[index - 1]
+      if (before?.kind !== 'piece' || before.seconds === null || step.seconds === null) return
+      if (after?.kind === 'piece' && after.seconds !== null) walksItself(before, step, after)
     })
     return this.steps
   }
@@ -197,6 +204,11 @@ class Row {
   private id(letter: string, number: number): string {
     return `${this.place.part + 1}.${this.place.item + 1}.${letter}${number}`
   }
+}
+
+/** Steps by time, one after the other: nobody reaches for a key from a belt. */
+function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
+  for (const step of steps) step.walksItself = true
 }
 
 function metersOfAmount(amount: Amount, lap: number): number | null {

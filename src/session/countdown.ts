@@ -28,7 +28,8 @@ export function countdownOf(state: WalkState): Countdown | null {
     case 'recovery': {
       const step = stepOf(state, phase.step)
       if (step?.kind !== 'recovery' || step.expectedSeconds === null) return null
-      return { seconds: step.expectedSeconds, byItself: step.walksItself, expected: step.seconds === null }
+      const seconds = step.expectedSeconds + phase.changedBy
+      return { seconds, byItself: step.walksItself, expected: step.seconds === null }
     }
     case 'effort':
       return countdownOfEffort(state, phase)

@@ -1,7 +1,7 @@
-import { elapsedSeconds, type Moment, whenOf } from './clock.ts'
+import { type Moment, whenOf } from './clock.ts'
 import { countdownOf, endOf } from './countdown.ts'
 import type { SessionEvent } from './model.ts'
-import type { WalkState } from './state.ts'
+import { pieceBehind, type WalkState } from './state.ts'
 import { walk } from './walk.ts'
 
 /** What has begun or ended by itself up to now, each at the moment when it was due: a program that was not
@@ -22,7 +22,7 @@ export function dueEvents(state: WalkState, now: Moment): SessionEvent[] {
 function nextDue(state: WalkState, now: Moment): SessionEvent | null {
   const end = endOf(state)
   if (!end || !countdownOf(state)?.byItself || !isReached(end, now)) return null
-  const auto = { ...whenOf(end), auto: true }
+  const auto = { ...whenOf(ofBoot(end, state.boot)), auto: true }
   const { phase } = state
   switch (phase.kind) {
     case 'pause':
@@ -31,8 +31,9 @@ function nextDue(state: WalkState, now: Moment): SessionEvent | null {
     case 'rest':
       return { type: 'effortBegun', ...auto, step: phase.next }
     case 'recovery': {
-      const next = state.steps[state.steps.findIndex((step) => step.id === phase.step) + 1]
-      return next ? { type: 'effortBegun', ...auto, step: next.id } : null
+      const next = pieceBehind(state, phase.step)
+      if (next === null) return { type: 'effortEnded', ...auto, step: phase.step }
+      return { type: 'effortBegun', ...auto, step: next.id }
     }
     case 'effort': {
       const step = state.steps.find((each) => each.id === phase.step)
@@ -44,10 +45,13 @@ function nextDue(state: WalkState, now: Moment): SessionEvent | null {
   }
 }
 
+/** What was due before the machine was started again has no uptime of this start. */
+function ofBoot(moment: Moment, boot: string | null): Moment {
+  return moment.boot === boot ? moment : { ...moment, up: null }
+}
+
 /** On another boot of the machine only wall times can be compared. */
 function isReached(end: Moment, now: Moment): boolean {
   const sameBoot = end.boot !== null && end.boot === now.boot && end.up !== null && now.up !== null
-  return sameBoot
-    ? (now.up as number) >= (end.up as number)
-    : now.wall >= end.wall || elapsedSeconds(end, now) > 0
+  return sameBoot ? (now.up as number) >= (end.up as number) : now.wall >= end.wall
 }

@@ -1,15 +1,12 @@
 import { elapsedSeconds } from './clock.ts'
 import type { WalkState } from './state.ts'
 
-/** Minutes a part took: by the clock, held time taken out; else its recorded work and the recoveries by time
- * between; null when neither is known. */
+/** Minutes a part took: by the clock, held time taken out, but no less than its recorded work and the recoveries
+ * between (no clock need have run for all of it); null when neither is known. */
 export function minutesMeasured(state: WalkState, part: number): number | null {
-  const { begun, ended, heldSeconds } = state.partStates[part] ?? {}
-  if (begun && ended) {
-    const seconds = elapsedSeconds(begun, ended) - (heldSeconds ?? 0)
-    if (seconds > 0) return seconds / 60
-  }
-  const seconds = secondsOfWork(state, part)
+  const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
+  const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0
+  const seconds = Math.max(byClock, secondsOfWork(state, part))
   return seconds > 0 ? seconds / 60 : null
 }
 

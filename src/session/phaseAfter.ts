@@ -1,6 +1,6 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from './clock.ts'
-import { type Phase, stepAhead, type WalkState } from './state.ts'
+import { liftItemOf, type Phase, stepAhead, type WalkState } from './state.ts'
 
 /** The phase that follows when a step has ended: what the next step of the same item, or of the same part,
  * asks for. The state has the step behind it already. */
@@ -12,9 +12,11 @@ export function phaseAfter(state: WalkState, step: Step, at: Moment): Phase {
   const running = { since: at, heldSeconds: 0 }
   switch (step.kind) {
     case 'piece': {
-      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, ...running }
+      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
       const goesOn = sameItem && next.kind === 'piece' && (step.work !== next.work || !step.endsPiece)
-      return goesOn ? { kind: 'effort', step: next.id, group: 0, ...running } : ready
+      return goesOn
+        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, ...running }
+        : ready
     }
     case 'ramp':
       if (!sameItem) return ready
@@ -38,24 +40,26 @@ function restAfterSet(state: WalkState, step: SetStep, next: SetStep, at: Moment
   if (step.superset && next.number === step.number)
     return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
   if (step.every !== null) {
-    const begun = roundBegun(state, step)
-    const seconds = begun ? Math.max(0, step.every - elapsedSeconds(begun, at)) : null
+    const seconds = leftOfRound(state, step, step.every, at)
     return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, ...running }
   }
-  const seconds = restOfRound(state, step)
+  const seconds = restOfItem(state, step)
   return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: false, ...running }
 }
 
-/** When the first exercise of this round was begun. */
-function roundBegun(state: WalkState, step: SetStep): Moment | null {
-  const first = roundOf(state, step)[0]
-  return first ? (state.measured.get(first.id)?.begun ?? null) : null
+/** What is left of the time at which every round begins, held time taken out; null when none of it was begun by a key. */
+function leftOfRound(state: WalkState, step: SetStep, every: number, at: Moment): number | null {
+  const first = roundOf(state, step)
+    .map((each) => state.measured.get(each.id))
+    .find((measured) => measured?.begun)
+  if (!first?.begun) return null
+  const held = (state.partStates[step.part]?.heldSeconds ?? 0) - first.heldBefore
+  return Math.max(0, every - (elapsedSeconds(first.begun, at) - held))
 }
 
-/** The rest stands on the last set of its round, which may have been skipped. */
-function restOfRound(state: WalkState, step: SetStep): number | null {
-  const round = roundOf(state, step)
-  return round.find((each) => each.restAfter !== null)?.restAfter?.from ?? null
+/** The rest that is written on the line; the set that it stands behind may have been skipped, or added. */
+function restOfItem(state: WalkState, step: SetStep): number | null {
+  return liftItemOf(state, step)?.rest?.from ?? null
 }
 
 function roundOf(state: WalkState, step: SetStep): SetStep[] {

@@ -1,11 +1,10 @@
-import { prescribedReps } from '../prescription/layOutLift.ts'
 import type { Step } from '../prescription/step.ts'
 import type { Answer } from './asked.ts'
 import { type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { effectiveEvents } from './replay.ts'
-import { stepAhead, stepOf, type WalkState } from './state.ts'
-import { clockSeconds } from './walkBeat.ts'
+import { pieceBehind, stepAhead, stepOf, type WalkState } from './state.ts'
+import { clockSeconds, isPaced } from './walkBeat.ts'
 
 /** What the key that moves a session on means now, as the facts it makes. Empty when there is nothing to begin. */
 export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
@@ -13,9 +12,13 @@ export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
   if (state.held) return [{ type: 'resumed', ...when }]
   const { phase } = state
   switch (phase.kind) {
-    case 'ready':
     case 'recovery': {
-      const next = phase.kind === 'ready' ? stepAhead(state) : stepBehind(state, phase.step)
+      const next = pieceBehind(state, phase.step)
+      if (!next) return [{ type: 'effortEnded', ...when, step: phase.step, auto: false }]
+      return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
+    }
+    case 'ready': {
+      const next = stepAhead(state)
       if (!next || state.finished) return []
       if (next.kind === 'fuel')
         return [{ type: 'fuelRecorded', ...when, step: next.id, result: asPlanned(next) }]
@@ -36,28 +39,31 @@ function asPlanned(step: Extract<Step, { kind: 'fuel' }>) {
   return { carbsG, proteinG, fatG, kcal, note: null, pain: null }
 }
 
-/** The step after a recovery that lies behind it in order. */
-function stepBehind(state: WalkState, recovery: string): Step | null {
-  const rest = state.steps.slice(state.steps.findIndex((step) => step.id === recovery) + 1)
-  return rest.find((step) => !state.passed.has(step.id)) ?? stepAhead(state)
-}
-
 function endOfEffort(state: WalkState, id: string, group: number, now: Moment): SessionEvent {
   const when = whenOf(now)
   const step = stepOf(state, id)
-  const paced = state.measured.get(id)?.paced === true
-  if (step?.kind === 'set' && step.dose.kind === 'cluster' && group < step.dose.groups.length - 1 && !paced)
+  if (step?.kind === 'set' && isGroupEnd(state, step, group))
     return { type: 'groupEnded', ...when, step: id, group, auto: false }
-  if (step?.kind === 'set' && step.dose.kind === 'reps' && isStartForgotten(state, step, now))
+  if (step?.kind === 'set' && isStartForgotten(state, step, now))
     return { type: 'startForgotten', ...when, step: id }
   return { type: 'effortEnded', ...when, step: id, auto: false }
 }
 
-/** Nobody lifts faster than one repetition a second: a beginning that was ended so soon was the end. */
-function isStartForgotten(state: WalkState, step: Extract<Step, { kind: 'set' }>, now: Moment): boolean {
+type SetStepOf = Extract<Step, { kind: 'set' }>
+
+/** A group before the last one of a cluster set, unless the clock ends it: then the key ends the set. */
+function isGroupEnd(state: WalkState, step: SetStepOf, group: number): boolean {
+  if (step.dose.kind !== 'cluster' || group >= step.dose.groups.length - 1) return false
+  return !isPaced(state, step) || step.dose.groups[group] === 'max'
+}
+
+/** Nobody lifts faster than one repetition a second: a beginning by key that was ended so soon was the end. */
+function isStartForgotten(state: WalkState, step: SetStepOf, now: Moment): boolean {
   const { phase } = state
-  const reps = prescribedReps(step.dose) ?? 1
-  return phase.kind === 'effort' && clockSeconds(phase, now) < reps
+  if (phase.kind !== 'effort' || phase.auto) return false
+  const { dose } = step
+  const reps = dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
+  return clockSeconds(phase, now) < reps
 }
 
 /** The facts that an answer makes: a set under way is done with it; any other clock runs on. */
@@ -76,13 +82,6 @@ function endedBy(state: WalkState, step: Step, when: When): SessionEvent[] {
   const { phase } = state
   const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   if (!underWay || (step.kind !== 'set' && step.kind !== 'prep')) return []
-  if (phase.kind === 'pause') {
-    const group = phase.group
-    return [
-      { type: 'groupBegun', ...when, step: step.id, group, auto: true },
-      { type: 'effortEnded', ...when, step: step.id, auto: false },
-    ]
-  }
   return [{ type: 'effortEnded', ...when, step: step.id, auto: false }]
 }
 
@@ -119,16 +118,21 @@ export function undoOf(
   events: readonly SessionEvent[],
 ): { from: number; last: SessionEvent; isBeat: boolean } | null {
   const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
+  let isReopened = false
   for (let index = kept.length - 1; index >= 0; index--) {
     const { event, index: from } = kept[index] as (typeof kept)[number]
-    if (event.type === 'sessionStarted' || event.type === 'partClosed') return null
-    if (event.type === 'sessionFinished' || event.type === 'sessionReopened') return null
-    if (!('auto' in event) || !event.auto)
-      return {
-        from: firstOfKey(kept, index),
-        last: event,
-        isBeat: beats.has(event.type) || from !== firstOfKey(kept, index),
-      }
+    if (event.type === 'sessionStarted') return null
+    if (event.type === 'sessionReopened') {
+      isReopened = true
+      continue
+    }
+    if (event.type === 'sessionFinished' || event.type === 'partClosed') {
+      if (!isReopened) return null
+      continue
+    }
+    if ('auto' in event && event.auto) continue
+    const first = firstOfKey(kept, index)
+    return { from: first, last: event, isBeat: beats.has(event.type) || from !== first }
   }
   return null
 }
@@ -138,6 +142,11 @@ function firstOfKey(kept: { event: SessionEvent; index: number }[], last: number
   const { event, index } = kept[last] as (typeof kept)[number]
   const before = kept[last - 1]
   const together =
-    before && before.event.type === 'effortEnded' && before.event.at === event.at && event.at !== null
+    before?.event.type === 'effortEnded' &&
+    event.type.endsWith('Recorded') &&
+    'step' in event &&
+    before.event.step === event.step &&
+    before.event.at === event.at &&
+    event.at !== null
   return together ? before.index : index
 }

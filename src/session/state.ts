@@ -1,4 +1,4 @@
-import type { Prescription } from '../prescription/model.ts'
+import type { LiftItem, Prescription } from '../prescription/model.ts'
 import type { LaidOutPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
@@ -21,6 +21,8 @@ export interface Measured {
   paced: boolean
   /** From the key that ended it to the key that began the next; null when that was not pressed. */
   rest: number | null
+  /** Seconds for which its part had been held when it was begun. */
+  heldBefore: number
 }
 
 /** A clock that runs: since when, and for how long it was held meanwhile. */
@@ -32,22 +34,25 @@ interface Running {
 export type Phase =
   /** Nothing is under way: before the first effort, between items, between parts. */
   | ({ kind: 'ready' } & { since: Moment | null; heldSeconds: number })
-  /** A set or a group of it, a repeat, a split, a ramp set, a prep item. */
-  | ({ kind: 'effort'; step: string; group: number } & Running)
+  /** A set or a group of it, a repeat, a split, a ramp set, a prep item. `auto`: begun by the clock;
+   * `rested`: the step whose rest its beginning ended. */
+  | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
   /** Inside a cluster set, before `group`, which begins by itself. */
   | ({ kind: 'pause'; step: string; group: number; seconds: number } & Running)
   /** Inside a round, before the next exercise, which begins by itself. */
   | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
   /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the set begins when it is over. */
   | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
-  /** The jog, walk or stand between two pieces. */
-  | ({ kind: 'recovery'; step: string } & Running)
+  /** The jog, walk or stand between two pieces. `changedBy`: seconds by which a key made it longer or shorter. */
+  | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
 
 export interface PartState {
   begun: Moment | null
   /** When the last of it was ended or recorded. */
   ended: Moment | null
   heldSeconds: number
+  /** How much of that lay before `ended`. */
+  heldByEnd: number
   closed: boolean
   effort: number | null
   minutes: number | null
@@ -81,7 +86,8 @@ export interface WalkState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  held: { since: Moment } | null
+  /** `counted`: up to when the hold is in the clocks and the parts already. */
+  held: { since: Moment; counted: Moment } | null
   /** Steps that lie behind: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
@@ -121,6 +127,7 @@ export function startOf(prescription: Prescription, parts: LaidOutPart[]): WalkS
       begun: null,
       ended: null,
       heldSeconds: 0,
+      heldByEnd: 0,
       closed: false,
       effort: null,
       minutes: null,
@@ -140,9 +147,22 @@ export function stepOf(state: WalkState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
 }
 
+/** The line of a lift part on which a step stands; null for a step of any other part. */
+export function liftItemOf(state: WalkState, step: Step): LiftItem | null {
+  const part = state.prescription.parts[step.part]
+  return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
+}
+
 /** The first step that does not lie behind yet; null at the end of the day. */
 export function stepAhead(state: WalkState): Step | null {
   return state.steps.find((step) => !state.passed.has(step.id)) ?? null
+}
+
+/** The piece that is run after a recovery; null when none of its part is left. */
+export function pieceBehind(state: WalkState, recovery: string): Step | null {
+  const index = state.steps.findIndex((step) => step.id === recovery)
+  const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
+  return next?.kind === 'piece' && next.part === state.steps[index]?.part ? next : null
 }
 
 /** Whether a result is asked for a step: recoveries and ramp sets are only walked. */

@@ -1,4 +1,5 @@
 import { type Moment, momentOf } from './clock.ts'
+import { heldUpTo } from './hold.ts'
 import type { SessionEvent } from './model.ts'
 import type { WalkState } from './state.ts'
 import { walkBeat } from './walkBeat.ts'
@@ -17,11 +18,18 @@ export type Effect =
  * session stands changes nothing. `undone` is not for here: replay.ts leaves out what was taken back. */
 export function walk(state: WalkState, event: SessionEvent): { state: WalkState; effects: Effect[] } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  const next = stateAfter(state, event, at)
+  const before = at !== null && state.held !== null && stopsClock(event) ? heldUpTo(state, at) : state
+  const next = stateAfter(before, event, at)
   const effects: Effect[] = [{ kind: 'save' }]
-  if ((event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto && next !== state)
+  if (next === before) return { state, effects }
+  if ((event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto)
     effects.push({ kind: 'signal', signal: 'go' })
-  return { state: next === state ? state : { ...next, latest: at ?? next.latest }, effects }
+  return { state: { ...next, latest: at ?? next.latest }, effects }
+}
+
+/** Whether an event can end one clock and begin another: what was held of the first must be counted before. */
+function stopsClock(event: SessionEvent): boolean {
+  return event.type !== 'held' && event.type !== 'resumed' && event.type !== 'opened'
 }
 
 function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): WalkState {
@@ -58,7 +66,7 @@ function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): W
     case 'exerciseSwapped':
     case 'itemMoved':
     case 'dayCut':
-      return walkChange(state, event)
+      return walkChange(state, event, at)
     case 'noteAdded':
     case 'conditionsNoted':
     case 'partClosed':

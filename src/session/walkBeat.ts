@@ -1,5 +1,6 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from './clock.ts'
+import { hold, resume } from './hold.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter } from './phaseAfter.ts'
 import { type Measured, type PartState, type Phase, stepOf, type WalkState } from './state.ts'
@@ -26,16 +27,21 @@ export function walkBeat(state: WalkState, event: BeatEvent, at: Moment): WalkSt
   const { phase } = state
   switch (phase.kind) {
     case 'ready':
+      return event.type === 'effortBegun' ? begin(state, event, at) : state
     case 'recovery':
-      return event.type === 'effortBegun' ? begin(state, event.step, at) : state
+      if (event.type === 'effortBegun') return begin(state, event, at)
+      if (event.type === 'restChanged') return changeRecovery(state, phase, event.seconds, at)
+      return event.type === 'effortEnded' && event.step === phase.step ? endRecovery(state, at) : state
     case 'rest':
     case 'roundPause':
-      if (event.type === 'effortBegun') return begin(state, event.step, at)
-      if (event.type === 'restChanged') return { ...state, phase: changed(phase, event.seconds, at) }
-      return state
+      if (event.type === 'effortBegun') return begin(state, event, at)
+      return event.type === 'restChanged' ? changeRest(state, phase, event.seconds, at) : state
     case 'pause':
-      if (event.type === 'restChanged') return { ...state, phase: changed(phase, event.seconds, at) }
-      return event.type === 'groupBegun' && event.step === phase.step ? nextGroup(state, phase, at) : state
+      if (event.type === 'restChanged') return changeRest(state, phase, event.seconds, at)
+      if (event.type === 'effortEnded' && event.step === phase.step) return end(state, phase, at)
+      return event.type === 'groupBegun' && event.step === phase.step
+        ? nextGroup(state, phase, event, at)
+        : state
     case 'effort':
       if (event.type === 'effortEnded' && event.step === phase.step) return end(state, phase, at)
       if (event.type === 'startForgotten' && event.step === phase.step) return forgottenStart(state, phase)
@@ -51,7 +57,15 @@ export function clockSeconds(running: { since: Moment; heldSeconds: number }, at
   return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
 }
 
-const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
+const unmeasured: Measured = {
+  begun: null,
+  ended: null,
+  seconds: null,
+  pauses: [],
+  paced: false,
+  rest: null,
+  heldBefore: 0,
+}
 
 function measuredOf(state: WalkState, step: string): Measured {
   return state.measured.get(step) ?? unmeasured
@@ -74,16 +88,27 @@ function inPart(state: WalkState, part: number, change: (part: PartState) => Par
   return { ...state, partStates }
 }
 
-function begin(state: WalkState, id: string, at: Moment): WalkState {
+function begin(state: WalkState, event: { step: string; auto: boolean }, at: Moment): WalkState {
+  const id = event.step
   const step = stepOf(state, id)
   if (!step || state.passed.has(id)) return state
-  const rested = endOfRest(state, at)
-  const behind = passing(rested, walkedBefore(rested, step))
+  const over = endOfRest(state, at)
+  const behind = passing(over, walkedBefore(over, step))
   const begun = inPart(behind, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
-    return { ...begun, phase: { kind: 'recovery', step: id, since: at, heldSeconds: 0 } }
-  const paced = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
-  return { ...paced, phase: { kind: 'effort', step: id, group: 0, since: at, heldSeconds: 0 } }
+    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, heldSeconds: 0 } }
+  const heldBefore = heldIn(begun, step)
+  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), heldBefore })
+  const { phase } = state
+  const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
+  return {
+    ...measured,
+    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, heldSeconds: 0 },
+  }
+}
+
+function heldIn(state: WalkState, step: Step): number {
+  return state.partStates[step.part]?.heldSeconds ?? 0
 }
 
 /** Whether the clock ends the groups of this cluster set. */
@@ -111,35 +136,32 @@ function endOfRest(state: WalkState, at: Moment): WalkState {
     return measuring(state, phase.after, { rest: clockSeconds(phase, at) })
   if (phase.kind !== 'recovery') return state
   const seconds = clockSeconds(phase, at)
-  return measuring(state, phase.step, { begun: phase.since, ended: at, seconds })
+  return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
 }
 
-function end(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkState {
+/** A recovery behind which nothing of its part is left to run. */
+function endRecovery(state: WalkState, at: Moment): WalkState {
+  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, heldSeconds: 0 } }
+}
+
+function end(state: WalkState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): WalkState {
   const step = stepOf(state, phase.step)
   if (!step) return state
   const before = measuredOf(state, step.id)
   const begun = before.begun ?? phase.since
-  const whole = phase.group > 0 ? elapsedSeconds(begun, at) : clockSeconds(phase, at)
-  const ended = measuring(state, step.id, { begun, ended: at, seconds: whole })
-  const dated = inPart(ended, step.part, () => ({ ended: at }))
+  const held = heldIn(state, step) - before.heldBefore
+  const whole = phase.group > 0 ? elapsedSeconds(begun, at) - held : clockSeconds(phase, at)
+  const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole) })
+  const dated = inPart(ended, step.part, (part) => ({ ended: at, heldByEnd: part.heldSeconds }))
   const passed = passing(dated, [step.id])
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
 
 /** The start was not pressed: the key that seemed to begin the set ended it, and the rest before it has no measured length. */
 function forgottenStart(state: WalkState, phase: PhaseOf<'effort'>): WalkState {
-  const before = [...state.measured].find(
-    ([, each]) => each.rest !== null && each.ended !== null && isRestUpTo(each, phase.since),
-  )
-  const unrested = before ? measuring(state, before[0], { rest: null }) : state
+  const unrested = phase.rested === null ? state : measuring(state, phase.rested, { rest: null })
   const ended = end(unrested, phase, phase.since)
   return measuring(ended, phase.step, { begun: null, seconds: null })
-}
-
-function isRestUpTo(measured: Measured, begun: Moment): boolean {
-  return (
-    measured.ended !== null && Math.abs(elapsedSeconds(measured.ended, begun) - (measured.rest ?? 0)) < 0.001
-  )
 }
 
 function endGroup(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkState {
@@ -153,51 +175,48 @@ function endGroup(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkS
   }
 }
 
-function nextGroup(state: WalkState, phase: PhaseOf<'pause'>, at: Moment): WalkState {
+function nextGroup(
+  state: WalkState,
+  phase: PhaseOf<'pause'>,
+  event: { auto: boolean },
+  at: Moment,
+): WalkState {
   const { pauses } = measuredOf(state, phase.step)
   const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(phase, at)] })
   return {
     ...measured,
-    phase: { kind: 'effort', step: phase.step, group: phase.group, since: at, heldSeconds: 0 },
+    phase: {
+      kind: 'effort',
+      step: phase.step,
+      group: phase.group,
+      auto: event.auto,
+      rested: null,
+      since: at,
+      heldSeconds: 0,
+    },
   }
 }
 
 /** Longer or shorter, but never over before now. */
-function changed<P extends PhaseOf<'rest' | 'roundPause' | 'pause'>>(
-  phase: P,
-  seconds: number,
+function changed(whole: number, by: number, clock: number): number {
+  return Math.max(whole + by, Math.min(whole, clock), 0)
+}
+
+function changeRest(
+  state: WalkState,
+  phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
+  by: number,
   at: Moment,
-): P {
-  if (phase.seconds === null) return phase
-  return {
-    ...phase,
-    seconds: Math.max(phase.seconds + seconds, Math.min(phase.seconds, clockSeconds(phase, at)), 0),
-  }
+): WalkState {
+  if (phase.seconds === null) return state
+  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
 }
 
-function hold(state: WalkState, since: string | null, at: Moment): WalkState {
-  if (state.held) return state
-  const back = since === null ? 0 : Math.max(0, (at.wall - Date.parse(since)) / 1000)
-  return {
-    ...state,
-    held: { since: { ...at, wall: at.wall - back * 1000, up: at.up === null ? null : at.up - back } },
-  }
-}
-
-function resume(state: WalkState, at: Moment): WalkState {
-  if (!state.held) return state
-  const seconds = elapsedSeconds(state.held.since, at)
-  const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
-  const part = partUnderWay(state)
-  const counted =
-    part === null ? state : inPart(state, part, (each) => ({ heldSeconds: each.heldSeconds + seconds }))
-  return { ...counted, phase, held: null }
-}
-
-/** The part in which the clock runs; null between two parts. */
-function partUnderWay(state: WalkState): number | null {
-  const { phase } = state
-  if (phase.kind === 'ready') return null
-  const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
-  return stepOf(state, id)?.part ?? null
+/** Only a recovery by time can be longer or shorter than it was written. */
+function changeRecovery(state: WalkState, phase: PhaseOf<'recovery'>, by: number, at: Moment): WalkState {
+  const step = stepOf(state, phase.step)
+  if (step?.kind !== 'recovery' || step.seconds === null) return state
+  const whole = step.seconds + phase.changedBy
+  const changedBy = changed(whole, by, clockSeconds(phase, at)) - step.seconds
+  return { ...state, phase: { ...phase, changedBy } }
 }

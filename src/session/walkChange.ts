@@ -1,7 +1,9 @@
 import type { Step } from '../prescription/step.ts'
+import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseRealigned } from './phaseAfter.ts'
-import { type Change, stepOf, type WalkState } from './state.ts'
+import { type Change, type Phase, stepAhead, stepOf, type WalkState } from './state.ts'
+import { addStep, isSibling } from './walkAdded.ts'
 
 type ChangeEvent = Extract<
   SessionEvent,
@@ -9,7 +11,7 @@ type ChangeEvent = Extract<
 >
 
 /** What a change of the day does to the steps that are still to come. What was prescribed is kept beside it. */
-export function walkChange(state: WalkState, event: ChangeEvent): WalkState {
+export function walkChange(state: WalkState, event: ChangeEvent, at: Moment | null): WalkState {
   switch (event.type) {
     case 'paceSet': {
       const pace = new Map(state.pace)
@@ -18,7 +20,7 @@ export function walkChange(state: WalkState, event: ChangeEvent): WalkState {
       return { ...state, pace }
     }
     case 'stepAdded':
-      return add(state, event.step, event.like)
+      return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
       return swap(state, event.step, event.name)
     case 'itemMoved':
@@ -32,78 +34,30 @@ export function walkChange(state: WalkState, event: ChangeEvent): WalkState {
         skipped: new Set([...state.skipped, ...steps]),
         changes: [...state.changes, { kind: 'cut', minutes: event.minutes, steps } satisfies Change],
       }
-      return { ...cut, phase: phaseRealigned(cut, state.latest) }
+      return { ...cut, phase: phaseRealigned(cut, at) }
     }
   }
 }
 
-/** One more, behind the last of its item and exercise; a repeat brings its recovery along. */
-function add(state: WalkState, id: string, likeId: string): WalkState {
-  const like = stepOf(state, likeId)
-  if (!like || stepOf(state, id) || (like.kind !== 'set' && like.kind !== 'piece')) return state
-  const siblings = state.steps.filter((step) => isSibling(step, like))
-  const last = siblings.at(-1) as Step
-  const added = { ...like, id, number: like.number + siblings.length } as Step
-  const recovery = state.steps.find(
-    (step) => step.kind === 'recovery' && step.part === like.part && step.item === like.item,
-  )
-  const rows: Step[] =
-    like.kind === 'piece' && recovery?.kind === 'recovery'
-      ? [{ ...recovery, id: `${id}-recovery`, countsWith: [last.id] }, added]
-      : [added]
-  const at = state.steps.indexOf(last) + 1
-  const total = siblings.length + 1
-  const steps = [...state.steps.slice(0, at), ...rows, ...state.steps.slice(at)].map((step): Step => {
-    if (step.id !== id && !isSibling(step, like)) return step
-    if (step.kind === 'set') {
-      const restAfter = step.restAfter ?? (step.id === id ? null : restOf(state, step))
-      return {
-        ...step,
-        of: total,
-        number: step.id === id ? total : step.number,
-        last: step.id === id,
-        restAfter,
-      }
-    }
-    return step.kind === 'piece'
-      ? {
-          ...step,
-          of: total,
-          number: step.id === id ? total : step.number,
-          split: step.id === id ? false : step.split,
-        }
-      : step
-  })
-  return { ...state, steps, changes: [...state.changes, { kind: 'added', step: id }] }
-}
-
-/** The rest of the other sets of its item: the last of them had none, and is no longer the last. */
-function restOf(state: WalkState, step: Step) {
-  const other = state.steps.find(
-    (each) =>
-      each.kind === 'set' && each.part === step.part && each.item === step.item && each.restAfter !== null,
-  )
-  return other?.kind === 'set' ? other.restAfter : null
-}
-
-function isSibling(step: Step, like: Step): boolean {
-  if (step.part !== like.part || step.item !== like.item) return false
-  if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
-  return step.kind === 'piece' && like.kind === 'piece' && step.work === like.work
-}
-
-/** From this step on another exercise: the doses and the rests stay, the load must be typed anew. */
+/** From this step on another exercise: the doses and the rests stay, the load must be typed anew. A ramp that is
+ * still to come is that of the other exercise then. */
 function swap(state: WalkState, id: string, name: string): WalkState {
   const from = stepOf(state, id)
-  if (from?.kind !== 'set' || from.name === name) return state
+  if (from?.kind !== 'set' || from.name === name || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
   const steps = state.steps.map((step, index): Step => {
-    if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.recorded.has(step.id))
+    if (step.kind === 'ramp' && isRampOf(step, from) && !state.passed.has(step.id)) return { ...step, name }
+    if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.passed.has(step.id))
       return step
-    return { ...step, name, insteadOf: step.insteadOf ?? step.name }
+    const prescribed = step.insteadOf ?? step.name
+    return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
   return { ...state, steps, changes: [...state.changes, change] }
+}
+
+function isRampOf(ramp: Extract<Step, { kind: 'ramp' }>, set: Extract<Step, { kind: 'set' }>): boolean {
+  return ramp.part === set.part && ramp.item === set.item && ramp.exercise === set.exercise
 }
 
 function move(state: WalkState, item: [number, number], before: [number, number] | null): WalkState {
@@ -115,5 +69,20 @@ function move(state: WalkState, item: [number, number], before: [number, number]
   const at = found < 0 ? staying.length : found
   const steps = [...staying.slice(0, at), ...moving, ...staying.slice(at)]
   const change: Change = { kind: 'moved', part: item[0], item: item[1] }
-  return { ...state, steps, changes: [...state.changes, change] }
+  const moved = { ...state, steps, changes: [...state.changes, change] }
+  return { ...moved, phase: phaseBeforeOther(moved) }
+}
+
+/** A rest or a recovery before what does not come next any more is the time between two items. */
+function phaseBeforeOther(state: WalkState): Phase {
+  const { phase } = state
+  const waitsFor =
+    phase.kind === 'rest' || phase.kind === 'roundPause'
+      ? phase.next
+      : phase.kind === 'recovery'
+        ? phase.step
+        : null
+  if (waitsFor === null || stepAhead(state)?.id === waitsFor) return phase
+  const { since, heldSeconds } = phase
+  return { kind: 'ready', since, heldSeconds }
 }

@@ -30,8 +30,14 @@ export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | 
     case 'sessionFinished':
       return state.finished ? state : { ...state, finished: true, finishedAt: at }
     case 'sessionReopened':
-      return { ...state, finished: false }
+      return state.finished ? reopened(state) : state
   }
+}
+
+/** Its parts are open again, with their efforts and minutes; what was not done can be typed. */
+function reopened(state: WalkState): WalkState {
+  const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
+  return { ...state, finished: false, finishedAt: null, partStates }
 }
 
 function inPart(state: WalkState, part: number, change: Partial<WalkState['partStates'][number]>): WalkState {

@@ -1,7 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { type Moment, momentAfter } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { phaseRealigned } from './phaseAfter.ts'
+import { phaseAfter, phaseRealigned } from './phaseAfter.ts'
 import { type PartState, type Recorded, stepOf, type WalkState } from './state.ts'
 
 type ResultEvent = Extract<
@@ -56,11 +56,20 @@ function record(state: WalkState, step: Step, result: Recorded, at: Moment | nul
   skipped.delete(step.id)
   const passed = new Set([...state.passed, step.id, ...walkedWith(state, step)])
   const next = { ...state, recorded, skipped, passed, partStates: dated(state, step, result, at) }
-  return { ...next, phase: phaseRealigned(next, at) }
+  const typedAhead = at !== null && isWaitedFor(state, step)
+  return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
+}
+
+/** Typed while a rest before it ran: its start was not pressed, and what follows begins now. */
+function isWaitedFor(state: WalkState, step: Step): boolean {
+  const { phase } = state
+  if (state.passed.has(step.id)) return false
+  if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
+  return phase.kind === 'recovery' && walkedWith(state, step).includes(phase.step)
 }
 
 /** What was only walked before a step lies behind with it. */
-function walkedWith(state: WalkState, step: Step): string[] {
+export function walkedWith(state: WalkState, step: Step): string[] {
   const ids: string[] = []
   for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
     const before = state.steps[index] as Step
@@ -70,11 +79,18 @@ function walkedWith(state: WalkState, step: Step): string[] {
   return ids
 }
 
-/** On paper the clock times of the results are all that is known of when a part was done. */
+/** On paper the clock times of the results are all that is known of when a part was done; a result that is typed
+ * while its clock runs ends it. */
 function dated(state: WalkState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
-  if (!state.fromPaper || at === null) return state.partStates
+  if (at === null) return state.partStates
+  const { phase } = state
+  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
+  if (!state.fromPaper && !underWay) return state.partStates
   const took = result.kind === 'piece' ? (result.result.seconds ?? 0) : 0
+  const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>
-    index === step.part ? { ...part, begun: part.begun ?? momentAfter(at, -took), ended: at } : part,
+    index === step.part
+      ? { ...part, begun: part.begun ?? begun, ended: at, heldByEnd: part.heldSeconds }
+      : part,
   )
 }

@@ -17,16 +17,25 @@ function fractionOf(fraction: number): number {
   return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
 }
 
-/** A distance cut by a fraction, in metres: rounded to 0.5 km or mi from 2 up and to 100 m or 0.05 mi below,
- * never to nothing, never longer than it was.
+/** A distance cut by a fraction, in its own unit: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
+ * below, never to nothing, never longer than it was.
+ * @param value of the distance in `unit`
+ * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
+ * Source: Invented. */
+export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
+  const share = fractionOf(fraction)
+  const cut = positive(value, 'the distance') * share
+  const inOne = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * inOne + noise))
+  return Math.min(value, steps / inOne)
+}
+
+/** The same in metres, rounded in `unit`.
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
  * Source: Invented. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
-  const share = fractionOf(fraction)
-  const cut = (positive(meters, 'the distance') * share) / metersInPaceUnit[unit]
-  const step = cut >= 2 - noise ? 0.5 : unit === 'km' ? 0.1 : 0.05
-  const steps = Math.max(1, Math.round(cut / step + noise))
-  return Math.min(meters, steps * step * metersInPaceUnit[unit])
+  const size = metersInPaceUnit[unit]
+  return Math.min(meters, cutDistance(meters / size, fraction, unit) * size)
 }
 
 /** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,

@@ -8,7 +8,6 @@ const laneWidth = 1.22
 const fromLine = 0.2
 
 export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const
-export type Lane = (typeof lanes)[number]
 
 /** One lap of the standard 400 m track in a lane, in metres. Lane 1 is 400 m by definition (measured 0.30 m
  * outside the kerb); the others are measured 0.20 m outside their inner line.

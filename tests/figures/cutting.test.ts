@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/cutting.ts'
+import { cutCount, cutDistance, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/cutting.ts'
 
 const mile = 1609.344
 
@@ -25,6 +25,11 @@ describe('cutting a day', () => {
     [100, 0.1, 'km', 100],
     [50, 0.5, 'km', 50],
     [2300, 1, 'km', 2300],
+    [4460, 0.5, 'km', 2000],
+    [500, 0.05, 'km', 100],
+    [3140, 0.5, 'km', 1600],
+    [2920, 0.5, 'km', 1500],
+    [3980, 0.5, 'km', 2000],
     [8 * mile, 0.5, 'mi', 4 * mile],
     [9 * mile, 0.3, 'mi', 2.5 * mile],
     [1 * mile, 0.5, 'mi', 0.5 * mile],
@@ -43,6 +48,8 @@ describe('cutting a day', () => {
     [10, 0.5, 10],
     [1190, 0.5, 600],
     [1270, 0.5, 660],
+    [1256, 0.5, 600],
+    [74, 0.5, 30],
   ])('%s s x %s is %s s', (seconds, fraction, cut) => {
     expect(cutSeconds(seconds, fraction)).toBe(cut)
   })
@@ -53,6 +60,7 @@ describe('cutting a day', () => {
     [1, 0.1, 1],
     [6, 1, 6],
     [3, 0.4, 2],
+    [5, 0.61, 4],
   ])('%s sets x %s are %s', (count, fraction, cut) => {
     expect(cutCount(count, fraction)).toBe(cut)
   })
@@ -68,6 +76,14 @@ describe('cutting a day', () => {
     expect(() => cutCount(5, 0)).toThrow(
       new RangeError('the fraction must be a number above 0, and 0 arrived'),
     )
+  })
+  test('a distance is cut in its own unit, to digits that can be written', () => {
+    expect([1.1, 1.3, 1.7, 2.3, 3, 0.7].map((km) => cutDistance(km, 0.9, 'km'))).toEqual([
+      1, 1.2, 1.5, 2, 2.5, 0.6,
+    ])
+    expect([1.15, 0.3, 6].map((miles) => cutDistance(miles, 0.9, 'mi'))).toEqual([1.05, 0.25, 5.5])
+    expect(cutDistance(0.3, 0.5, 'km')).toBe(0.2)
+    expect(cutDistance(0.04, 0.5, 'km')).toBe(0.04)
   })
   test('nothing is ever longer or nothing', () => {
     const fraction = fc.double({ min: 0.01, max: 1, noNaN: true })

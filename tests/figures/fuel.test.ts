@@ -31,8 +31,10 @@ describe('energy of a meal', () => {
   })
   test.each([
     [440, false],
+    [440.03, true],
     [441, true],
     [360, false],
+    [359.97, true],
     [359, true],
     [400, false],
   ])('a total of %s for 400 kcal is more than 10 %% off: %s', (kcal, off) => {
@@ -59,6 +61,7 @@ describe('energy of running', () => {
   })
   test('is printed to 50 kcal', () => {
     expect(printedKcal(runningKcal(68, 13_600))).toEqual({ from: 750, to: 900 })
+    expect(printedKcal({ from: 2524, to: 2526 })).toEqual({ from: 2500, to: 2550 })
   })
   test('of nothing run is none', () => {
     expect(runningKcal(68, 0)).toEqual({ from: 0, to: 0 })

@@ -153,13 +153,13 @@ describe('halves', () => {
     expect(
       halvesOf([
         { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 35.51 },
+        { meters: 200, seconds: 35.503 },
       ])?.shape,
     ).toBe('positive')
     expect(
       halvesOf([
         { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 34.49 },
+        { meters: 200, seconds: 34.497 },
       ])?.shape,
     ).toBe('negative')
   })

@@ -124,4 +124,17 @@ export const commandTable: readonly CommandRow[] = [
     description: 'opens a closed session again, to correct it',
     load: () => import('./reopen.ts'),
   },
+  {
+    name: 'new',
+    words: [{ name: 'NAME', required: false }],
+    options: [
+      {
+        name: 'like',
+        value: 'DAY',
+        description: 'like the day in this file, or of this session, instead of the template',
+      },
+    ],
+    description: "writes a day into the logbook's prescriptions and opens the editor on it",
+    load: () => import('./new.ts'),
+  },
 ]

@@ -1,0 +1,83 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { answerOf, editUntilRead } from '../../src/commands/editing.ts'
+import { editorOf, editorWords } from '../../src/commands/editor.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+
+describe('the editor', () => {
+  it.each([
+    ['vi', ['vi']],
+    ['  code   --wait ', ['code', '--wait']],
+    [`"/my editors/ed" -n 'two words' ""`, ['/my editors/ed', '-n', 'two words', '']],
+    ['C:\\Windows\\notepad.exe', ['C:\\Windows\\notepad.exe']],
+    ['vi;rm -rf $HOME', ['vi;rm', '-rf', '$HOME']],
+  ])('%s is split into words without a shell', (setting, words) => {
+    expect(editorWords(setting)).toEqual(words)
+  })
+
+  it.each(['', '""', 'vi "unclosed'])('%j is no command', (setting) => {
+    expect(() => editorWords(setting)).toThrow(
+      `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`,
+    )
+  })
+
+  it('is VISUAL, else EDITOR, else the usual one of the system', () => {
+    expect(editorOf({ VISUAL: 'a', EDITOR: 'b' }, 'linux')).toEqual(['a'])
+    expect(editorOf({ VISUAL: ' ', EDITOR: 'b' }, 'linux')).toEqual(['b'])
+    expect(editorOf({}, 'linux')).toEqual(['vi'])
+    expect(editorOf({}, 'win32')).toEqual(['notepad'])
+  })
+})
+
+describe('editing a day', () => {
+  const good = 'Legs\n\nlift\n  front squat: 3 x 5 @ 60 kg\n'
+  const bad = 'Legs\n\nrun\n  2 km @ 3:75/km\n'
+
+  /** What the editor leaves behind each time, and whether one goes back. */
+  async function edited(versions: string[], answers: boolean[]) {
+    const path = join(temporaryFolder(), 'day.txt')
+    let said = ''
+    let times = 0
+    const isRead = await editUntilRead(path, {
+      edit: async () => writeFileSync(path, versions[times++] ?? ''),
+      goesBack: async () => answers.shift() ?? false,
+      err: (text) => {
+        said += text
+      },
+      defaults: {},
+    })
+    return { isRead, said, times }
+  }
+
+  it('is done when it can be read', async () => {
+    expect(await edited([good], [])).toEqual({ isRead: true, said: '', times: 1 })
+  })
+
+  it('shows the problems with their lines and goes back to the editor on Enter', async () => {
+    const { isRead, said, times } = await edited([bad, good], [true])
+    expect({ isRead, times }).toEqual({ isRead: true, times: 2 })
+    expect(said).toMatch(/^day\.txt:4:\d+: .*3:75.*\n {2} {2}2 km @ 3:75\/km\n {2} +\^+\n\n1 problem\. /)
+    expect(said).toContain(
+      '1 problem. Enter goes back to the editor, Escape or q leaves the day as it is. \n',
+    )
+  })
+
+  it('is left with its problems otherwise', async () => {
+    expect(await edited([bad], [false])).toMatchObject({ isRead: false, times: 1 })
+  })
+
+  it.each([
+    ['\r', true],
+    ['\n', true],
+    ['\u001b', false],
+    ['q', false],
+    ['\u0003', false],
+    ['\u0004', false],
+    ['\u001b[A', null],
+    ['x', null],
+    ['x\r', true],
+  ])('the key %j answers %s', (key, answer) => {
+    expect(answerOf(key)).toBe(answer)
+  })
+})

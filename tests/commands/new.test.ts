@@ -1,0 +1,204 @@
+import { chmodSync, existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { startProgram } from '../terminal/harness.ts'
+import { runProgram } from './runProgram.ts'
+
+const track = `# on the wall since spring
+Thursday
+date: 2026-05-07
+
+run: track
+  6 x 500 m @ 3:35-3:45/km, jog 200 m   # the wind decides
+`
+
+function dayAt(path: string) {
+  const reading = readPrescription(readFileSync(path))
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return reading.prescription
+}
+
+describe('pausebook new', () => {
+  it('writes a day that can be read into the prescriptions of the logbook and prints its path', async () => {
+    const logbook = temporaryFolder()
+    const ran = await runProgram(['new', 'Track & legs'], { logbook })
+    const path = join(logbook, 'prescriptions', '2026-11-26-track-legs.txt')
+    expect(ran).toEqual({ code: 0, stdout: `${path}\n`, stderr: '' })
+    const day = dayAt(path)
+    expect([day.title, day.date, day.units]).toEqual([
+      'Track & legs',
+      '2026-11-26',
+      { distance: 'km', mass: 'kg' },
+    ])
+    expect(day.parts.map((part) => part.kind)).toEqual(['run', 'lift'])
+    expect(openLogbook(logbook).prescriptions()).toEqual([{ name: '2026-11-26-track-legs.txt', path }])
+    if (process.platform !== 'win32') expect(statSync(path).mode & 0o777).toBe(0o600)
+  })
+
+  it('has a template in miles and pounds too', async () => {
+    const logbook = temporaryFolder()
+    const ran = await runProgram(['new', '--units', 'mi lb', '--json'], { logbook })
+    const { path, title, date } = JSON.parse(ran.stdout)
+    expect([title, date]).toEqual(['New day', '2026-11-26'])
+    expect(dayAt(path).units).toEqual({ distance: 'mi', mass: 'lb' })
+  })
+
+  it('never writes over a day', async () => {
+    const logbook = temporaryFolder()
+    await runProgram(['new', 'Legs'], { logbook })
+    const first = join(logbook, 'prescriptions', '2026-11-26-legs.txt')
+    writeFileSync(first, 'mine')
+    await runProgram(['new', 'legs'], { logbook })
+    await runProgram(['new', 'LEGS!'], { logbook })
+    expect(readFileSync(first, 'utf8')).toBe('mine')
+    expect(readdirSync(join(logbook, 'prescriptions')).sort()).toEqual([
+      '2026-11-26-legs-2.txt',
+      '2026-11-26-legs-3.txt',
+      '2026-11-26-legs.txt',
+    ])
+  })
+
+  it.each([
+    ['../../../etc/cron.d/day', '2026-11-26-etc-cron-d-day.txt'],
+    ['..', '2026-11-26-day.txt'],
+    ['C:\\autoexec', '2026-11-26-c-autoexec.txt'],
+    [`${'long '.repeat(60)}`, `2026-11-26-${'long-'.repeat(12).slice(0, -1)}.txt`],
+    ['Über Größe 脚', '2026-11-26-über-größe-脚.txt'],
+  ])('%s leads to no other folder', async (name, file) => {
+    const logbook = temporaryFolder()
+    const ran = await runProgram(['new', name], { logbook })
+    expect(ran.stdout).toBe(`${join(logbook, 'prescriptions', file)}\n`)
+    expect(readdirSync(logbook)).toEqual(['prescriptions'])
+  })
+
+  it.each(['run', 'date: 2026-11-26', '# nothing', 'two\nlines', 'red\u001b[31m'])(
+    '%j is refused as a title, and nothing is written',
+    async (title) => {
+      const logbook = temporaryFolder()
+      const ran = await runProgram(['new', title], { logbook })
+      expect(ran.code).toBe(2)
+      expect(ran.stderr).toBe(
+        `pausebook: "${title.replace(/[\n\u001b]/, '?')}" cannot be the title of a day. Write one line of words that begins no part and no header.\n`,
+      )
+      expect(existsSync(join(logbook, 'prescriptions'))).toBe(false)
+    },
+  )
+
+  it('makes a day like a file, with its comments, of today', async () => {
+    const logbook = temporaryFolder()
+    const ran = await runProgram(['new', '--like', 'track.txt'], { logbook, files: { 'track.txt': track } })
+    expect(ran.stdout).toBe(`${join(logbook, 'prescriptions', '2026-11-26-thursday.txt')}\n`)
+    expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(track.replace('2026-05-07', '2026-11-26'))
+  })
+
+  it('gives it another title when one is written', async () => {
+    const logbook = temporaryFolder()
+    const given = { logbook, files: { 'track.txt': track } }
+    const ran = await runProgram(['new', 'Five hundreds', '--like', 'track.txt'], given)
+    expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(
+      track.replace('2026-05-07', '2026-11-26').replace('Thursday', 'Five hundreds'),
+    )
+  })
+
+  it('makes a day like a session', async () => {
+    const logbook = temporaryFolder()
+    const file = openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
+    file.close()
+    for (const which of ['newest', file.id]) {
+      const ran = await runProgram(['new', '--like', which], { logbook, now: new Date('2026-12-03T18:00') })
+      const day = dayAt(ran.stdout.trim())
+      expect([day.title, day.date]).toEqual(['Legs', '2026-12-03'])
+      expect(day.parts[0]?.items).toHaveLength(1)
+    }
+  })
+
+  it('says what is wrong with the pattern, and writes nothing', async () => {
+    const logbook = temporaryFolder()
+    const files = { 'track.txt': track.replace('3:35', '3:75') }
+    const bad = await runProgram(['new', '--like', 'track.txt'], { logbook, files })
+    expect(bad.code).toBe(1)
+    expect(bad.stderr).toMatch(
+      /^pausebook: The prescription "track.txt" has 1 problem\. Correct the file\.\ntrack\.txt:6:/,
+    )
+    const none = await runProgram(['new', '--like', 'nothing'], { logbook })
+    expect(none).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: There is no session and no file "nothing". Give the path of a prescription, or an id of "pausebook history".\n',
+    })
+    expect((await runProgram(['new', '--like', './nothing'], { logbook })).stderr).toBe(
+      'pausebook: There is no prescription "./nothing". Check the path.\n',
+    )
+    expect(existsSync(join(logbook, 'prescriptions'))).toBe(false)
+  })
+
+  it('says that it cannot write', async () => {
+    const ran = await runProgram(['new'], { logbook: '/dev/null/logbook' })
+    expect(ran.code).toBe(3)
+    expect(ran.stderr).toMatch(
+      /\npausebook: The day cannot be written into \/dev\/null\/logbook\/prescriptions: .+\. Give another logbook with --logbook\.\n$/,
+    )
+  })
+
+  it('names an editor that cannot be started, and where the day lies', async () => {
+    const logbook = temporaryFolder()
+    const given = { logbook, terminal: true, env: { EDITOR: '/nowhere/ed' } }
+    const ran = await runProgram(['new'], given)
+    const path = join(logbook, 'prescriptions', '2026-11-26-new-day.txt')
+    expect(ran).toEqual({
+      code: 1,
+      stdout: `${path}\n`,
+      stderr: `pausebook: The editor "/nowhere/ed" cannot be started (ENOENT). Set VISUAL or EDITOR; the day lies in ${path}.\n`,
+    })
+    expect(existsSync(path)).toBe(true)
+  })
+})
+
+describe('pausebook new on a terminal', () => {
+  /** An editor that puts one of several texts into the file, the next at each call. */
+  function editorWith(texts: string[]): { folder: string; command: string } {
+    const folder = temporaryFolder()
+    texts.forEach((text, index) => {
+      writeFileSync(join(folder, `text-${index + 1}`), text)
+    })
+    const script = join(folder, 'editor of mine.sh')
+    writeFileSync(
+      script,
+      `#!/bin/sh\ncd "${folder}"\nn=1\nwhile [ -e done-$n ]; do n=$((n+1)); done\ntouch done-$n\n[ "$1" = --wait ] || exit 3\ncat text-$n > "$2"\n`,
+    )
+    chmodSync(script, 0o700)
+    return { folder, command: `"${script}" --wait` }
+  }
+  const good = 'Legs\n\nlift\n  front squat: 3 x 5 @ 60 kg\n'
+  const bad = 'Legs\n\nrun\n  2 km @ 3:75/km\n'
+
+  it('opens the editor, shows the problems, and goes back on Enter until the day can be read', async () => {
+    const { command, folder } = editorWith([bad, good])
+    const program = await startProgram(['new', 'Legs'], { env: { VISUAL: command, EDITOR: 'false' } })
+    await program.waitFor('Enter goes back to the editor')
+    expect(program.screen().join('\n')).toMatch(/-legs\.txt:4:\d+: /)
+    program.type('x')
+    program.type('\r')
+    await program.waitFor('The day can be read.')
+    expect((await program.exited).code).toBe(0)
+    expect(readdirSync(folder).filter((name) => name.startsWith('done'))).toEqual(['done-1', 'done-2'])
+    const [day] = openLogbook(program.logbook).prescriptions()
+    expect(readFileSync(day?.path ?? '', 'utf8')).toBe(good)
+  })
+
+  it('leaves the day as it is on Escape', async () => {
+    const { command } = editorWith([bad])
+    const program = await startProgram(['new'], { env: { VISUAL: command } })
+    await program.waitFor('Enter goes back to the editor')
+    program.type('\u001b')
+    await program.waitFor('The day was left with problems.')
+    expect((await program.exited).code).toBe(1)
+    const [day] = openLogbook(program.logbook).prescriptions()
+    expect(readFileSync(day?.path ?? '', 'utf8')).toBe(bad)
+  })
+})

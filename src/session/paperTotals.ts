@@ -1,6 +1,6 @@
 import type { Problem } from '../prescription/problem.ts'
 import { printEntry } from './entryPrint.ts'
-import { differencesOf } from './entrySeveral.ts'
+import { differencesOf } from './entryTotals.ts'
 import { problemAt } from './paperLines.ts'
 import type { PaperAnswer } from './paperModel.ts'
 

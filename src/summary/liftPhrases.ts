@@ -37,14 +37,15 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
           : String(result.reps ?? 0)
   const side = step.side === null ? '' : ` ${step.side}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
-  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+  const failed = result.failed && result.rpe === null ? '!' : ''
+  return `${count}${failed}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }
 
-/** Efforts of equal sets, `-` where none was typed, `!` for a failed repetition. */
+/** Efforts of equal sets, `-` where none was typed; `!` behind one for a failed repetition. */
 function effortsText(sets: readonly DoneSet[]): string {
-  if (sets.every(({ result }) => result.rpe === null && !result.failed)) return ''
+  if (sets.every(({ result }) => result.rpe === null)) return ''
   const efforts = sets.map(({ result }) =>
-    result.failed ? `${result.rpe ?? ''}!` : result.rpe === null ? '-' : String(result.rpe),
+    result.rpe === null ? '-' : `${result.rpe}${result.failed ? '!' : ''}`,
   )
   return ` @${efforts.join(' ')}`
 }
@@ -59,9 +60,7 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
   const number = (kg: number) => Number(massIn({ value: kg, unit: 'kg' }, view.mass).toFixed(1))
   const text = (kg: number) => {
     const value = number(kg)
-    return isBody
-      ? `bodyweight${value < 0 ? '-' : '+'}${Math.abs(value)} ${view.mass}`
-      : `${value} ${view.mass}`
+    return isBody ? `bodyweight${signed(value)} ${view.mass}` : `${value} ${view.mass}`
   }
   const after = best.afterRun ? ['made after the run: not a fresh one'] : []
   if (best.formula === null && !best.cluster) {
@@ -71,16 +70,20 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
   const named = best.atLeast ? 'maximum at least' : 'estimated maximum'
   const formula = view.full && best.formula !== null ? `, by ${best.formula}` : ''
   return [
-    `${named} ${text(best.kg)}${rangeOf(best, number)}, set ${best.fromSet}${formula}`,
+    `${named} ${text(best.kg)}${rangeOf(best, (kg) => (isBody ? signed(number(kg)) : String(number(kg))))}, set ${best.fromSet}${formula}`,
     ...(best.cluster ? ['a cluster set: from its longest group alone to no pause at all'] : []),
     ...after,
   ]
 }
 
-function rangeOf(best: NonNullable<Lifted['oneRepMax']>, number: (kg: number) => number): string {
+function signed(value: number): string {
+  return `${value < 0 ? '-' : '+'}${Math.abs(value)}`
+}
+
+function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
-  if (best.highKg === null) return ` (${number(best.lowKg)} or more)`
-  return best.lowKg === best.highKg ? '' : ` (${number(best.lowKg)} to ${number(best.highKg)})`
+  if (best.highKg === null) return ` (${printed(best.lowKg)} or more)`
+  return best.lowKg === best.highKg ? '' : ` (${printed(best.lowKg)} to ${printed(best.highKg)})`
 }
 
 /** Pauses and rests where they were measured; in a note only those that were not as prescribed. */

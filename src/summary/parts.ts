@@ -6,9 +6,8 @@ import type { Summary } from './model.ts'
 /** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */
 export function partsOf(state: WalkState): Summary['parts'] {
   return state.parts.map((part, index) => {
-    const { effort, minutes, begun, ended, conditions } = state.partStates[
-      index
-    ] as WalkState['partStates'][0]
+    const { effort, minutes, conditions } = state.partStates[index] as WalkState['partStates'][0]
+    const { begun, ended } = timesOf(state, index)
     return {
       kind: part.kind,
       name: part.name,
@@ -28,12 +27,24 @@ export function timeOf(moment: Moment | null): string | null {
   return moment === null ? null : localTimeOf(moment).replace('.000', '')
 }
 
+/** When a part was begun and ended. On paper that is known only where a time stands with its first result,
+ * or with its last. */
+function timesOf(state: WalkState, part: number): { begun: Moment | null; ended: Moment | null } {
+  const { begun, ended } = state.partStates[part] as WalkState['partStates'][0]
+  if (!state.fromPaper) return { begun, ended }
+  const times = state.steps.flatMap((step) => {
+    const recorded = step.part === part ? state.recorded.get(step.id) : undefined
+    return recorded ? [recorded.at] : []
+  })
+  return { begun: times[0] ? begun : null, ended: times.at(-1) ? ended : null }
+}
+
 /** Minutes from the end of the part done before this one to its beginning; null for the first, and where
  * either is not known. */
 function gapMinutes(state: WalkState, part: number): number | null {
   const before = partBefore(state, part)
-  const ended = before === null ? null : state.partStates[before]?.ended
-  const begun = state.partStates[part]?.begun
+  const ended = before === null ? null : timesOf(state, before).ended
+  const { begun } = timesOf(state, part)
   if (!ended || !begun || begun.wall < ended.wall) return null
   return (begun.wall - ended.wall) / 60_000
 }

@@ -22,7 +22,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   if (item.meanSeconds !== null) texts.push(`mean ${formatClock(item.meanSeconds, 1)}`)
   if (item.splits.length > 1 && item.secondsPerKm !== null)
     texts.push(formatPace(item.secondsPerKm, view.distance))
-  if (item.rangeSeconds !== null) texts.push(`fastest to slowest ${item.rangeSeconds.toFixed(1)} s`)
+  if (item.rangeSeconds !== null) texts.push(`spread ${item.rangeSeconds.toFixed(1)} s`)
   if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}`)
   return texts.join(', ')
 }
@@ -61,11 +61,10 @@ export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryVie
   )
   const whose = done.work.repeats ? 'first and second half of the repeats' : 'halves'
   const percent = Math.abs(halves.changePercent).toFixed(1)
-  const shape =
-    halves.shape === 'even'
-      ? 'even'
-      : `${percent} % ${halves.shape === 'negative' ? 'faster' : 'slower'}, a ${halves.shape} split`
-  return `${whose} ${first} and ${second}: ${shape}`
+  const faster = `${percent} % ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+  const named = done.work.repeats ? faster : `${faster}, a ${halves.shape} split`
+  const shape = halves.shape === 'even' ? 'even' : named
+  return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
 }
 
 export function goalPhrase(item: RunningItem, view: SummaryView): string {

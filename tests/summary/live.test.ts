@@ -108,6 +108,39 @@ describe('a session with the clock running', () => {
   })
 })
 
+describe('a session from paper', () => {
+  const paper = (times: readonly (string | null)[]) => {
+    const day = new Kept(dayOf('run\n  2 x 1 km easy\nlift\n  squat 2 x 5 @ 100 kg\n'), { fromPaper: true })
+    const entries = ['5:00', '5:00', '5', '5']
+    for (const [index, entry] of entries.entries()) {
+      day.type(entry)
+      const last = day.session.events.at(-1)
+      const clock = times[index] ?? null
+      if (last && clock) last.at = day.when(clock).at
+    }
+    return summarise(day.session, context).parts.map((part) => [
+      part.startedAt?.slice(11, 16) ?? null,
+      part.finishedAt?.slice(11, 16) ?? null,
+      part.gapMinutes,
+    ])
+  }
+
+  it('knows when a part began and ended where its first and last result have a time', () => {
+    expect(paper(['07:05:00', '07:15:00', '07:35:00', '07:40:00'])).toEqual([
+      ['07:00', '07:15', null],
+      ['07:35', '07:40', 20],
+    ])
+    expect(paper([null, '07:15:00', '07:35:00', null])).toEqual([
+      [null, '07:15', null],
+      ['07:35', null, 20],
+    ])
+    expect(paper(['07:05:00', null, null, '07:40:00'])).toEqual([
+      ['07:00', null, null],
+      [null, '07:40', null],
+    ])
+  })
+})
+
 describe('a superset', () => {
   it('has its pause with the exercise before it, its rest with the last of the round', () => {
     const day = live(dayOf('lift\n  dip 2 x 5 @ bodyweight + row 2 x 5 @ 40 kg, pause 0:15, rest 1:30\n'), [
@@ -171,6 +204,32 @@ describe('an estimate', () => {
     expect(of('squat 1 x 5 @ 60 kg', '5 @6')?.oneRepMax).toBeNull()
     expect(of('squat 1 x 5 @ 60 kg', '5')?.oneRepMax).toMatchObject({ atLeast: true })
     expect(of('squat 1 x 5+ @ 60 kg', '7')?.oneRepMax).toMatchObject({ atLeast: false })
+  })
+})
+
+describe('the sets in the note', () => {
+  const line = (lift: string, ...entries: string[]) => {
+    const day = new Kept(dayOf(`athlete: 68 kg\nlift\n  ${lift}\n`)).type(...entries)
+    return summaryText(day.session, context, { full: false }).split('\n').slice(4)
+  }
+
+  it('are collapsed, with their efforts and failures', () => {
+    expect(line('deadlift 4 x (2+2) @ 140 kg', '= @8', '= @8', '= @8.5', '2+2! @9')[0]).toBe(
+      'deadlift: 4 x (2+2) x 140 kg @8 8 8.5 9!',
+    )
+    expect(line('press 3 x 5 each arm @ 2x20 kg', '5', '5', '4!')[0]).toBe(
+      'press: 2 x 5 each arm x 2x20 kg, 4! each arm x 2x20 kg',
+    )
+  })
+
+  it('say what the added load of a bodyweight exercise comes to', () => {
+    // 88 kg at 7: wathan 109.1; the lowest at 6 is oconner's 101.2, the highest at 8 wathan's 112.4; less 68
+    expect(line('dip 1 x 5 @ bodyweight+20 kg', '5 @8')).toEqual([
+      'dip: 5 x bodyweight+20 kg @8',
+      '  estimated maximum bodyweight+41.1 kg (+33.2 to +44.4), set 1',
+      '',
+    ])
+    expect(line('squat 1 x 1 @ 100 kg', '1 @10')[1]).toBe('  lifted once: 100 kg, set 1')
   })
 })
 

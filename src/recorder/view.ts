@@ -7,17 +7,17 @@ import { describeEmpty } from '../session/entryPrint.ts'
 import { openSteps, stepOf, type WalkState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { adviceLine } from './advice.ts'
-import { isSameItem, stepNow } from './availability.ts'
+import { isOffered, isSameItem, stepNow } from './availability.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { minutesOffered } from './closing.ts'
 import { openInPart } from './command.ts'
 import { type DayLine, dayLines } from './dayLines.ts'
-import { isOffered } from './enter.ts'
 import { beatLabel, keyRows } from './keys.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { resultText } from './resultText.ts'
+import { partsDone, type SplitShown, splitsNow } from './splits.ts'
 import { partTitle, stepTitle } from './titles.ts'
 import { echoSeconds } from './update.ts'
 
@@ -33,6 +33,10 @@ export interface RecorderView {
   next: string
   lastTime: string
   echo: string | null
+  /** The splits or repeats so far of the work that is now. */
+  splits: SplitShown[]
+  /** How much of each part is done. */
+  strip: ReturnType<typeof partsDone>
   entry: { label: string; placeholder: string; isField: boolean }
   /** What is said below the entry: what was wrong, else the advice. */
   line: string
@@ -57,6 +61,8 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     next: nextText(state, context),
     lastTime: lastTimeText(state, context),
     echo: model.echo && elapsedSeconds(model.echo.at, now) < echoSeconds ? model.echo.text : null,
+    splits: splitsNow(state),
+    strip: partsDone(state),
     entry: entryOf(model),
     line: model.notice ?? adviceLine(state, now, context) ?? '',
     isNotice: model.notice !== null,

@@ -6,6 +6,7 @@ import type { RecorderStore } from '../recorder/store.ts'
 import { takesText } from '../recorder/textModes.ts'
 import { viewOf } from '../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
+import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import type { Key } from '../widgets/key.ts'
@@ -46,7 +47,7 @@ export function Recorder({ store, look }: Props) {
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <HeadLine head={view.head} columns={columns} />
-      {spare > 0 && <Text> </Text>}
+      {spare > 0 && <DayStrip parts={view.strip} columns={columns} isUnicode={!look.ascii} />}
       <Box height={body}>
         {dayWidth > 0 && <DayPanel lines={view.day} width={dayWidth} height={body} ascii={look.ascii} />}
         {view.panel ? (

@@ -1,8 +1,9 @@
 import { Box, Text } from 'ink'
-import { type BigText, clockLayout } from '../../recorder/nowLayout.ts'
+import { type BigText, type ClockLayout, clockLayout } from '../../recorder/nowLayout.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { bigTextOf } from '../../widgets/bigText.ts'
 import { accent } from '../../widgets/colours.ts'
+import { SplitBars } from '../../widgets/SplitBars.tsx'
 
 interface Props {
   view: RecorderView
@@ -11,43 +12,26 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-/** What to do now, the big clock, what comes next. Small lines go before the digits shrink away. */
+/** What to do now, the big clock, what comes next, the splits so far. Small lines go before the digits shrink away. */
 export function NowPanel({ view, columns, height, look }: Props) {
-  const { now, clock } = view
-  const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
-  const whatLines = Math.min(2, Math.ceil(now.what.length / columns))
-  const whereLines =
-    now.where === '' ? 0 : height >= 12 ? Math.min(2, Math.ceil(now.where.length / columns)) : 1
-  const head = whatLines + whereLines
-  const small = Math.min(under.length, Math.max(0, height - head - 1 - 3))
-  const room = { columns, lines: height - head - 1 - small }
+  const { now } = view
   const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
-  const big = clockLayout(clock.text, now.number, room, draw)
+  const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
+  const whatLines = linesOf(now.what, columns, 2)
+  const whereLines = linesOf(now.where, columns, height >= 12 ? 2 : 1)
+  const head = whatLines + whereLines + 1
+  const small = Math.min(under.length, Math.max(0, height - head - 3))
+  const big = clockLayout(view.clock.text, now.number, { columns, lines: height - head - small }, draw)
+  const spare = height - head - small - bigLines(big)
+  const isAiry = spare > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
-  const blank = height - head - 1 - small - big.clock.length - (big.stacked ? big.number.length + 1 : 0) > 1
+  const isEchoBig = echo !== null && echo.width <= columns && spare + small >= 4
   return (
     <Box flexDirection="column" width={columns} height={height}>
-      <Box height={whatLines}>
-        <Text bold wrap={whatLines > 1 ? 'wrap' : 'truncate'}>
-          {now.what}
-        </Text>
-      </Box>
-      {whereLines > 0 && (
-        <Box height={whereLines}>
-          <Text wrap={whereLines > 1 ? 'wrap' : 'truncate'}>{now.where}</Text>
-        </Box>
-      )}
-      {blank && <Text> </Text>}
-      <Text wrap="truncate">
-        {view.go ? (
-          <Text inverse bold>
-            {' go '}
-          </Text>
-        ) : (
-          <Text bold>{clock.label}</Text>
-        )}
-        {clock.beside === '' ? '' : `  ${clock.beside}`}
-      </Text>
+      <Said text={now.what} lines={whatLines} bold />
+      <Said text={now.where} lines={whereLines} />
+      {isAiry && <Text> </Text>}
+      <ClockLabel view={view} />
       <Box flexDirection={big.stacked ? 'column' : 'row'}>
         <Lines lines={big.clock} bold={big.clock.length === 1} />
         {big.number.length > 0 && (
@@ -56,22 +40,55 @@ export function NowPanel({ view, columns, height, look }: Props) {
           </Box>
         )}
       </Box>
-      {blank && <Text> </Text>}
-      {view.echo === null ? (
+      {isAiry && <Text> </Text>}
+      {view.echo !== null && <Echo text={view.echo} big={isEchoBig ? echo.lines : null} />}
+      {view.echo === null &&
         under.slice(0, small).map((text) => (
           <Text key={text} wrap="truncate">
             {text}
           </Text>
-        ))
-      ) : (
-        <Echo
-          text={view.echo}
-          big={
-            echo && echo.width <= columns && room.lines + small >= big.clock.length + 4 ? echo.lines : null
-          }
-        />
+        ))}
+      {view.echo === null && view.splits.length > 0 && spare > 4 && (
+        <Box marginTop={1}>
+          <SplitBars splits={view.splits} columns={columns} rows={spare - 3} />
+        </Box>
       )}
     </Box>
+  )
+}
+
+/** How many lines a text takes, up to a bound. */
+function linesOf(text: string, columns: number, most: number): number {
+  return Math.min(most, Math.ceil(text.length / columns))
+}
+
+function bigLines(big: ClockLayout): number {
+  return big.stacked
+    ? big.clock.length + 1 + big.number.length
+    : Math.max(big.clock.length, big.number.length)
+}
+
+function Said({ text, lines, bold = false }: { text: string; lines: number; bold?: boolean }) {
+  if (lines === 0) return null
+  return (
+    <Box height={lines}>
+      <Text bold={bold} wrap={lines > 1 ? 'wrap' : 'truncate'}>
+        {text}
+      </Text>
+    </Box>
+  )
+}
+
+/** What the clock is; for a moment after the long signal, the word go in its place. */
+function ClockLabel({ view }: { view: RecorderView }) {
+  const { label, beside } = view.clock
+  return (
+    <Text wrap="truncate">
+      <Text bold inverse={view.go}>
+        {view.go ? ' go ' : label}
+      </Text>
+      {beside === '' ? '' : `  ${beside}`}
+    </Text>
   )
 }
 

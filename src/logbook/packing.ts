@@ -1,7 +1,7 @@
-import type { z } from 'zod'
+import type * as z from 'zod'
 
-/** Turns values of a schema into arrays without keys and back, so that a line of the digest takes a quarter
- * of the room and of the time. */
+/** Turns values of a schema into arrays without keys and back, so that a line of the digest takes a third of
+ * the room. */
 export interface Packing<T> {
   pack: (value: T) => unknown
   /** Checks the form of what it is given.
@@ -9,116 +9,122 @@ export interface Packing<T> {
   unpack: (packed: unknown) => T
 }
 
+/* Ten thousand days are unpacked at a time. A function made of text, which names every key, does that three
+ * times as fast as one that looks the keys up; the text is made of our own schemas and nothing else. */
+
 /** @param schema of objects, lists, pairs, nullable values, unions told apart by a key, and plain values; limits of
  * numbers are not checked again
  * @throws TypeError for a schema of another kind */
 export function packingOf<T>(schema: z.ZodType<T>): Packing<T> {
-  return compiled(schema as unknown as z.core.$ZodTypes) as Packing<T>
+  const functions: string[] = []
+  const top = codeOf(schema as unknown as z.core.$ZodTypes, functions)
+  const text = `'use strict'
+    const fail = () => { throw new TypeError('this was not packed by this schema') }
+    const list = (p, n) => Array.isArray(p) && (n < 0 || p.length === n) ? p : fail()
+    ${functions.join('\n')}
+    return { pack: (v) => ${top.pack('v')}, unpack: (p) => ${top.unpack('p')} }`
+  return new Function(text)()
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: each packing knows its own values only
-type AnyPacking = Packing<any>
+/** Expressions for a value that is held by an expression. */
+interface Code {
+  pack: (value: string) => string
+  unpack: (packed: string) => string
+}
 
-function compiled(schema: z.core.$ZodTypes): AnyPacking {
+function codeOf(schema: z.core.$ZodTypes, functions: string[]): Code {
   const { def } = schema._zod
+  const inner = (within: z.core.$ZodType) => codeOf(within as z.core.$ZodTypes, functions)
   switch (def.type) {
-    case 'object':
-      return objectPacking(Object.entries(def.shape).map(([key, inner]) => [key, compiledInner(inner)]))
+    case 'object': {
+      const entries = Object.entries(def.shape).map(
+        ([key, value]) => [JSON.stringify(key), inner(value)] as const,
+      )
+      const packed = entries.map(([key, code]) => code.pack(`v[${key}]`))
+      const unpacked = entries.map(([key, code], index) => `${key}: ${code.unpack(`p[${index}]`)}`)
+      return named(
+        `[${packed.join(', ')}]`,
+        `list(p, ${entries.length}) && { ${unpacked.join(', ')} }`,
+        functions,
+      )
+    }
     case 'array': {
-      const item = compiledInner(def.element)
-      return {
-        pack: (value: unknown[]) => value.map((each) => item.pack(each)),
-        unpack: (packed) => listOf(packed).map((each) => item.unpack(each)),
-      }
+      const item = inner(def.element)
+      return named(
+        `v.map((e) => ${item.pack('e')})`,
+        `list(p, -1).map((e) => ${item.unpack('e')})`,
+        functions,
+      )
     }
     case 'tuple': {
-      const items = def.items.map(compiledInner)
-      return {
-        pack: (value: unknown[]) => items.map((item, index) => item.pack(value[index])),
-        unpack: (packed) => {
-          const list = listOf(packed, items.length)
-          return items.map((item, index) => item.unpack(list[index]))
-        },
-      }
+      const items = def.items.map(inner)
+      const packed = items.map((item, index) => item.pack(`v[${index}]`))
+      const unpacked = items.map((item, index) => item.unpack(`p[${index}]`))
+      return named(
+        `[${packed.join(', ')}]`,
+        `list(p, ${items.length}) && [${unpacked.join(', ')}]`,
+        functions,
+      )
     }
     case 'nullable': {
-      const inner = compiledInner(def.innerType)
+      const code = inner(def.innerType)
       return {
-        pack: (value) => (value === null ? null : inner.pack(value)),
-        unpack: (packed) => (packed === null ? null : inner.unpack(packed)),
+        pack: (value) => `(${value} === null ? null : ${code.pack(value)})`,
+        unpack: (packed) => `(${packed} === null ? null : ${code.unpack(packed)})`,
       }
     }
     case 'union':
-      return unionPacking(def)
-    case 'enum': {
-      const words: unknown[] = Object.values(def.entries)
-      return plain((packed) => words.includes(packed))
-    }
+      return unionCode(def, inner, functions)
+    case 'enum':
+      return plain((packed) =>
+        Object.values(def.entries)
+          .map((word) => equals(packed, word))
+          .join(' || '),
+      )
     case 'literal':
-      return plain((packed) => (def.values as unknown[]).includes(packed))
+      return plain((packed) => def.values.map((word) => equals(packed, word)).join(' || '))
     case 'string':
-      return plain((packed) => typeof packed === 'string')
     case 'boolean':
-      return plain((packed) => typeof packed === 'boolean')
+      return plain((packed) => `typeof ${packed} === '${def.type}'`)
     case 'number':
-      return plain(Number.isFinite)
+      return plain((packed) => `Number.isFinite(${packed})`)
     default:
       throw new TypeError(`a value of the kind ${def.type} cannot be packed`)
   }
 }
 
-function compiledInner(schema: z.core.$ZodType): AnyPacking {
-  return compiled(schema as z.core.$ZodTypes)
-}
-
-function objectPacking(entries: readonly (readonly [string, AnyPacking])[]): AnyPacking {
-  return {
-    pack: (value: Record<string, unknown>) => entries.map(([key, inner]) => inner.pack(value[key])),
-    unpack: (packed) => {
-      const list = listOf(packed, entries.length)
-      const value: Record<string, unknown> = {}
-      for (const [index, [key, inner]] of entries.entries()) value[key] = inner.unpack(list[index])
-      return value
-    },
-  }
-}
-
 /** The number of the option comes first, then its values. */
-function unionPacking(def: z.core.$ZodUnionDef): AnyPacking {
-  const key = (def as z.core.$ZodDiscriminatedUnionDef).discriminator
+function unionCode(
+  def: z.core.$ZodUnionDef,
+  inner: (within: z.core.$ZodType) => Code,
+  functions: string[],
+): Code {
+  const { discriminator: key } = def as z.core.$ZodDiscriminatedUnionDef
   if (key === undefined)
     throw new TypeError('a union without a key that tells its options apart cannot be packed')
-  const options = def.options.map((option) => ({
-    schema: option as z.core.$ZodObject,
-    packing: compiledInner(option),
-  }))
-  const accepts = (option: z.core.$ZodObject, word: unknown) =>
-    ((option._zod.def.shape[key] as z.core.$ZodLiteral)._zod.def.values as unknown[]).includes(word)
-  return {
-    pack: (value: Record<string, unknown>) => {
-      const number = options.findIndex((option) => accepts(option.schema, value[key]))
-      return [number, options[number]?.packing.pack(value)]
-    },
-    unpack: (packed) => {
-      const [number, values] = listOf(packed, 2)
-      const option = options[number as number]
-      if (option === undefined) throw new TypeError(`there is no option ${number}`)
-      return option.packing.unpack(values)
-    },
-  }
+  const options = def.options.map((option) => {
+    const { values } = ((option as z.core.$ZodObject)._zod.def.shape[key] as z.core.$ZodLiteral)._zod.def
+    return {
+      isMeant: values.map((word) => equals(`v[${JSON.stringify(key)}]`, word)).join(' || '),
+      ...inner(option),
+    }
+  })
+  const packed = options.map(({ isMeant, pack }, number) => `${isMeant} ? [${number}, ${pack('v')}] : `)
+  const unpacked = options.map(({ unpack }, number) => `p[0] === ${number} ? ${unpack('p[1]')} : `)
+  return named(`${packed.join('')}fail()`, `list(p, 2) && (${unpacked.join('')}fail())`, functions)
 }
 
-function plain(isRight: (packed: unknown) => boolean): AnyPacking {
-  return {
-    pack: (value) => value,
-    unpack: (packed) => {
-      if (!isRight(packed)) throw new TypeError(`${typeof packed} is not what was packed here`)
-      return packed
-    },
-  }
+function equals(expression: string, word: unknown): string {
+  return `${expression} === ${JSON.stringify(word)}`
 }
 
-function listOf(packed: unknown, length?: number): unknown[] {
-  if (Array.isArray(packed) && (length === undefined || packed.length === length)) return packed
-  throw new TypeError('this is no list of that length')
+/** As functions of their own, so that an expression is not repeated wherever it is used. */
+function named(pack: string, unpack: string, functions: string[]): Code {
+  const number = functions.length
+  functions.push(`const pack${number} = (v) => ${pack}; const unpack${number} = (p) => ${unpack}`)
+  return { pack: (value) => `pack${number}(${value})`, unpack: (packed) => `unpack${number}(${packed})` }
+}
+
+function plain(isRight: (packed: string) => string): Code {
+  return { pack: (value) => value, unpack: (packed) => `(${isRight(packed)} ? ${packed} : fail())` }
 }

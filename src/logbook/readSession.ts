@@ -1,4 +1,4 @@
-import type { z } from 'zod'
+import type * as z from 'zod'
 import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { Session, SessionEvent, sessionFormat } from '../session/model.ts'

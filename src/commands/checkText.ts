@@ -59,22 +59,27 @@ function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
   ]
   return [
     ...wrapped([plainOf(partName(part)), ...figures].join(', ')),
-    ...part.items.flatMap((item) => itemLines(item, day)),
+    ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part))),
   ]
 }
 
-function itemLines(item: LaidOutItem, day: LaidOutDay): string[] {
-  const said = [...paceLines(item, day), ...rampLines(item, day), ...loadLines(item, day)]
+/** A machine has no laps. */
+function hasLaps(part: LaidOutPart): boolean {
+  return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
+}
+
+function itemLines(item: LaidOutItem, day: LaidOutDay, laps: boolean): string[] {
+  const said = [...paceLines(item, day, laps), ...rampLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
 /** For each different target of the item: what one entry takes, and one lap of its lane. */
-function paceLines(item: LaidOutItem, { prescription }: LaidOutDay): string[] {
+function paceLines(item: LaidOutItem, { prescription }: LaidOutDay, laps: boolean): string[] {
   const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
-  return [...new Set(pieces.map((step) => paceLine(step, prescription)))].filter((line) => line !== '')
+  return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
 }
 
-function paceLine(step: PieceStep, prescription: Prescription): string {
+function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): string {
   const pace = step.target?.secondsPerKm
   if (!pace) return ''
   const { distance } = prescription.units
@@ -84,7 +89,7 @@ function paceLine(step: PieceStep, prescription: Prescription): string {
   else texts.push(`${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`)
   const lap = step.lane === null ? lapMetersOf(prescription) : lapMetersOfLane(step.lane)
   const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }
-  if (step.meters === null || Math.abs(step.meters - lap) > 0.5)
+  if (laps && (step.meters === null || Math.abs(step.meters - lap) > 0.5))
     texts.push(`lap${step.lane === null ? '' : ` in lane ${step.lane}`} ${spanText(perLap)}`)
   return texts.join(', ')
 }

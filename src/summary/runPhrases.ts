@@ -28,7 +28,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
 }
 
 /** The range of a full split, where all have the same. */
-export function rangeText(done: DoneWork): string {
+function rangeText(done: DoneWork): string {
   const ranges = new Set(
     done.splits
       .filter((split) => split.range && !split.step.short)
@@ -45,7 +45,7 @@ function clockSpan(range: { from: number; to: number }): string {
 }
 
 /** Standard deviation, coefficient of variation and fade. */
-export function spreadPhrase(item: RunningItem, view: SummaryView): string {
+function spreadPhrase(item: RunningItem, view: SummaryView): string {
   const { sdSeconds, cvPercent, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''
   if (!view.full && item.splits.length < fewSplits) return ''
@@ -53,7 +53,7 @@ export function spreadPhrase(item: RunningItem, view: SummaryView): string {
   return `standard deviation ${sdSeconds.toFixed(1)} s (${cvPercent.toFixed(1)} % of the mean)${fade}`
 }
 
-export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { halves } = item
   if (!halves) return ''
   const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
@@ -67,7 +67,7 @@ export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryVie
   return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
 }
 
-export function goalPhrase(item: RunningItem, view: SummaryView): string {
+function goalPhrase(item: RunningItem, view: SummaryView): string {
   const goal = view.summary.running.goal
   if (item.offGoalSecondsPerKm === null || goal === null) return ''
   const scale = view.distance === 'km' ? 1 : 1.609344

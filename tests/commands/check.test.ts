@@ -61,6 +61,14 @@ fuel
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 
+  it('knows no laps on a machine', async () => {
+    const { stdout } = await check(
+      'A day\ncross: rower\n  2 km @ 2:00/500 m\nrun: treadmill\n  1 km @ 12 km/h\n',
+    )
+    expect(stdout).toContain('\n    2 km in 7:55.2-8:04.8\n')
+    expect(stdout).toContain('\n    1 km in 4:57-5:03\n')
+  })
+
   it('points at every problem, for people and for programs', async () => {
     const { code, stdout, stderr } = await check('A day\nrun\n  6 x 500 m @ 3:75/km, jog 200 m\n', '--json')
     const message = 'a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)'

@@ -94,7 +94,8 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
   if (work.recovery === null) return
   const at = node.clauses.find((clause) => clause.clause === 'recovery')?.at ?? node.at
   const text = printRecovery(work.recovery)
-  if (work.times === null && !inside)
+  const isLadder = work.body.kind === 'piece' && work.body.amounts.length > 1
+  if (work.times === null && !inside && !isLadder)
     report(
       building,
       at,

@@ -38,7 +38,8 @@ function stepsOfWork(work: Work, lapMeters: number, split: Work['split']): numbe
       ? 1
       : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(own, lapMeters) - 1e-9)),
   )
-  return times * efforts.reduce((sum, each) => sum + each, 0) + recoveries
+  const betweenRungs = work.recovery === null ? 0 : body.amounts.length - 1
+  return times * (efforts.reduce((sum, each) => sum + each, 0) + betweenRungs) + recoveries
 }
 
 function setsIn(item: LiftItem): number {

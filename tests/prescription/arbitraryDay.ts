@@ -174,7 +174,7 @@ function workOver(body: fc.Arbitrary<Work['body']>, inside: boolean): fc.Arbitra
         kind: fc.constant('work' as const),
         times: fc.constant(count),
         body: fc.constant(chosen),
-        recovery: count === null && !inside ? fc.constant(null) : maybe(recovery),
+        recovery: count === null && !inside && !isLadder(chosen) ? fc.constant(null) : maybe(recovery),
         split: split(chosen),
         ...clauses,
       }),
@@ -184,6 +184,10 @@ function workOver(body: fc.Arbitrary<Work['body']>, inside: boolean): fc.Arbitra
         ? { ...work, recovery: null }
         : work,
     )
+}
+
+function isLadder(body: Work['body']): boolean {
+  return body.kind === 'piece' && body.amounts.length > 1
 }
 
 function endsInRecovery(work: Work): boolean {

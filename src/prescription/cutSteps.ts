@@ -1,3 +1,4 @@
+import { cutCount } from '../figures/cutting.ts'
 import { expectedSeconds, secondsOfSet } from './expectedStep.ts'
 import type { Prescription } from './model.ts'
 import type { PieceStep, SetStep, Step } from './step.ts'
@@ -29,9 +30,10 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   return sum
 }
 
-/** Which of the steps ahead go, so that the rest fits into the minutes that are left: sets from the end of the
- * day, one of each line stays; then whole accessories from the end; then easy running without a target. The
- * main pieces (what has a target, the first lift) stay. Invented, after the common advice. */
+/** Which of the steps ahead go, so that the rest fits into the minutes that are left, in the order in which a
+ * whole day is cut (cutToTime.ts): sets of accessories from the end, then accessories whole, then easy running
+ * from the end, then sets of the main lift from the end, half of them stay. What has a target stays, and so
+ * does the first running. Invented, after the common advice. */
 export function cutToMinutes(ahead: readonly Step[], minutes: number, prescription: Prescription): Step[] {
   const gone = new Set<Step>()
   const left = () => ahead.filter((step) => !gone.has(step))
@@ -42,15 +44,24 @@ export function cutToMinutes(ahead: readonly Step[], minutes: number, prescripti
   const main = mainItem(ahead)
   const sets = ahead.filter((step): step is SetStep => step.kind === 'set')
   const accessories = sets.filter((step) => !isOf(step, main))
+  const pieces = ahead.filter((step): step is PieceStep => step.kind === 'piece')
   drop(reversed(accessories.filter((step) => step.number > 1)))
-  drop(reversed(sets.filter((step) => isOf(step, main) && step.number > 1)))
   drop(reversed(accessories))
-  drop(
-    reversed(
-      ahead.filter((step): step is PieceStep => step.kind === 'piece' && step.target?.seconds == null),
-    ),
-  )
+  drop(reversed(pieces.filter((step) => step !== pieces[0] && step.target?.seconds == null)))
+  drop(reversed(sets.filter((step) => isOf(step, main) && step.number > cutCount(step.of, 0.5))))
+  for (const step of ahead) if (isOnlyWalked(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
+}
+
+function isOnlyWalked(step: Step): boolean {
+  return step.kind === 'recovery' || step.kind === 'ramp'
+}
+
+/** Whether a recovery or a ramp set still has something of its item behind it. */
+function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
+  const behind = ahead.slice(ahead.indexOf(step) + 1).find((each) => !isOnlyWalked(each))
+  if (!behind || behind.part !== step.part || (step.kind === 'ramp' && behind.item !== step.item)) return false
+  return !gone.has(behind)
 }
 
 /** A round goes whole. */

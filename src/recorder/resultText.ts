@@ -24,5 +24,10 @@ export function resultsText(state: WalkState, steps: readonly Step[]): string {
     if (last?.text === text) last.times += 1
     else rows.push({ text, times: 1 })
   }
-  return rows.map(({ text, times }) => (times > 1 ? `${times} times ${text}` : text)).join(', ')
+  return rows.map(({ text, times }) => textOf(text, times)).join(', ')
+}
+
+function textOf(text: string, times: number): string {
+  if (text === '-') return times > 1 ? `${times} skipped` : 'skipped'
+  return times > 1 ? `${times} times ${text}` : text
 }

@@ -43,7 +43,8 @@ export function Recorder({ store, look }: Props) {
   const view = viewOf(model, store.context)
   const spare = lines >= tall ? 2 : 0
   const body = lines - 4 - spare
-  const dayWidth = columns >= wide ? Math.min(60, Math.floor(columns * 0.42)) : 0
+  const isWholePage = model.mode.kind === 'help'
+  const dayWidth = columns >= wide && !isWholePage ? Math.min(60, Math.floor(columns * 0.42)) : 0
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <HeadLine head={view.head} columns={columns} />

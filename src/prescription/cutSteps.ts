@@ -60,7 +60,8 @@ function isOnlyWalked(step: Step): boolean {
 /** Whether a recovery or a ramp set still has something of its item behind it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const behind = ahead.slice(ahead.indexOf(step) + 1).find((each) => !isOnlyWalked(each))
-  if (!behind || behind.part !== step.part || (step.kind === 'ramp' && behind.item !== step.item)) return false
+  if (!behind || behind.part !== step.part || (step.kind === 'ramp' && behind.item !== step.item))
+    return false
   return !gone.has(behind)
 }
 

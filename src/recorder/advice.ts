@@ -4,7 +4,7 @@ import { repeatsAdvice } from '../figures/advice/repeats.ts'
 import { rackOf } from '../figures/bar.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { exerciseKey } from '../prescription/exerciseKey.ts'
-import type { PieceStep, SetStep } from '../prescription/step.ts'
+import type { PieceStep, RampStep, SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/asking.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -38,6 +38,7 @@ function lastSetOf(state: WalkState, next: SetStep): { step: SetStep; recorded: 
       step.kind === 'set' &&
       isSameItem(step, next) &&
       step.exercise === next.exercise &&
+      step.name === next.name &&
       step.number < next.number,
   )
   const last = earlier.at(-1)
@@ -71,15 +72,16 @@ function loadAdvice(state: WalkState, context: RecorderContext): string | null {
   return words.join(' ').replace('( ', '(').replace(' )', ')')
 }
 
-/** A failed repetition, or pain, on this exercise today: nothing more upward. */
+/** A failed repetition on this exercise today, or pain anywhere: nothing more upward. */
 function isGuarded(state: WalkState, name: string): boolean {
   if (state.notes.some((note) => note.pain)) return true
+  if ([...state.recorded.values()].some(({ result }) => result.pain !== null)) return true
   return state.steps.some((step) => {
     const recorded =
       step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name)
         ? state.recorded.get(step.id)
         : undefined
-    return recorded?.kind === 'set' && (recorded.result.failed || recorded.result.pain !== null)
+    return recorded?.kind === 'set' && recorded.result.failed
   })
 }
 
@@ -147,7 +149,22 @@ function bestSoFar(state: WalkState, context: RecorderContext): string | null {
   const before = context.bestBefore(step.name, reps)
   const kg = kilogramsLifted(load)
   if (!before || kg <= before.kg + 1e-9) return null
+  const isOnce = [...state.recorded].slice(0, -1).every(([id, each]) => !isAsMuch(state, id, each))
+  if (!isOnce) return null
   return `most for ${reps} so far (before: ${before.text})`
+}
+
+/** Whether an earlier set of today was this already. */
+function isAsMuch(state: WalkState, id: string, each: Recorded): boolean {
+  const last = [...state.recorded].at(-1)
+  const one = state.steps.find((step) => step.id === id)
+  const other = state.steps.find((step) => step.id === last?.[0])
+  if (one?.kind !== 'set' || other?.kind !== 'set' || exerciseKey(one.name) !== exerciseKey(other.name))
+    return false
+  if (each.kind !== 'set' || last?.[1].kind !== 'set' || one.dose.kind === 'cluster') return false
+  const { load, reps } = last[1].result
+  if (!load || !each.result.load || (each.result.reps ?? 0) < (reps ?? 0)) return false
+  return kilogramsLifted(each.result.load) >= kilogramsLifted(load) - 1e-9
 }
 
 function kilogramsLifted(load: LiftedLoad): number {
@@ -160,14 +177,20 @@ function kilogramsLifted(load: LiftedLoad): number {
 function changeOfLoad(state: WalkState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
-  const load =
-    next?.kind === 'ramp' ? next.load : next?.kind === 'set' ? plain(shownLoadOf(state, next).shown) : null
-  if (!next || !load) return null
-  const before = state.steps.filter((step) => isSameItem(step, next) && state.passed.has(step.id)).at(-1)
+  if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
+  const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
+  if (!load) return null
+  const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
   const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
   const plates = platesText(load, context.equipmentOf(load.unit, state.prescription))
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
+}
+
+/** Each exercise of a round has a bar of its own. */
+function isOfBar(step: Step, next: SetStep | RampStep): boolean {
+  const isLift = step.kind === 'set' || step.kind === 'ramp'
+  return isLift && isSameItem(step, next) && step.exercise === next.exercise
 }
 
 function liftedAt(state: WalkState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
@@ -186,7 +209,8 @@ function timeAdvice(state: WalkState, now: Moment): string | null {
   if (!step || !part?.begun || part.closed) return null
   const behind = state.steps.filter((each) => each.part === step.part && state.passed.has(each.id))
   const expected = expectedSecondsOf(behind, state.prescription)
-  const gone = elapsedSeconds(part.begun, now) - part.heldSeconds
+  const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
+  const gone = elapsedSeconds(part.begun, now) - part.heldSeconds - holding
   const minutes = Math.round((gone - expected) / 60)
   if (Math.abs(minutes) <= 5 || behind.length === 0) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`

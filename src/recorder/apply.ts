@@ -1,5 +1,7 @@
+import { elapsedSeconds, momentOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
+import { latestSignal } from '../session/signals.ts'
 import type { WalkState } from '../session/state.ts'
 import { walk } from '../session/walk.ts'
 import type { Effect, RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -17,7 +19,9 @@ export function applied(model: RecorderModel, events: SessionEvent[], context: R
     for (const event of events) {
       const next = walk(state, event)
       state = next.state
-      if (next.effects.some((effect) => effect.kind === 'signal'))
+      const at = momentOf(event, state.boot)
+      const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
+      if (!isLate && next.effects.some((effect) => effect.kind === 'signal'))
         effects.push({ kind: 'ring', signal: 'long' })
     }
   const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled

@@ -1,5 +1,5 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
-import { stepAhead, stepOf, type WalkState } from '../session/state.ts'
+import { openSteps, stepAhead, stepOf, type WalkState } from '../session/state.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
@@ -20,10 +20,20 @@ export function stepNow(state: WalkState): Step | null {
   }
 }
 
+/** The step whose effort is under way; null in a rest or between items. */
+export function stepUnderWay(state: WalkState): Step | null {
+  const { phase } = state
+  return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
+}
+
 /** The rest or pause that ↑ and ↓ change, and by how many seconds. */
 export function shortensWhat({ state }: RecorderModel): { by: number } | null {
   const { phase } = state
   if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
+  if (phase.kind === 'recovery') {
+    const step = stepOf(state, phase.step)
+    return step?.kind === 'recovery' && step.seconds !== null ? { by: 15 } : null
+  }
   return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
 }
 
@@ -41,13 +51,14 @@ export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | nul
   const step = stepNow(state)
   if (step?.kind === 'set' || step?.kind === 'piece') return step
   if (step?.kind === 'recovery' || step?.kind === 'ramp') {
-    const next = state.steps.find(
-      (each) => (each.kind === 'set' || each.kind === 'piece') && isSameItem(each, step),
-    )
+    const next = state.steps
+      .slice(state.steps.indexOf(step))
+      .find((each) => (each.kind === 'set' || each.kind === 'piece') && isSameItem(each, step))
     if (next?.kind === 'set' || next?.kind === 'piece') return next
   }
   const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
-  return done?.kind === 'set' || done?.kind === 'piece' ? done : null
+  const isOpen = done !== undefined && !state.partStates[done.part]?.closed
+  return isOpen && (done.kind === 'set' || done.kind === 'piece') ? done : null
 }
 
 export function isSameItem(one: Step, other: Step): boolean {
@@ -67,9 +78,18 @@ export function partToClose(state: WalkState): number | null {
   return next < 0 ? null : next
 }
 
-/** Whether anything of a part lies behind. */
+/** Whether anything of a part lies behind, or is under way. */
 function isTouched(state: WalkState, part: number): boolean {
+  if (state.partStates[part]?.begun) return true
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
+}
+
+/** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
+export function isOffered(state: WalkState, step: Step): boolean {
+  if (openSteps(state).length > 0) return true
+  if (step.kind === 'prep' || step.kind === 'fuel') return true
+  const { phase } = state
+  return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
 }
 
 /** Whether everything of a part lies behind. */

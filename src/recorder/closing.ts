@@ -5,8 +5,11 @@ import type { WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 
-/** The minutes that Enter alone takes for a part: the live ones, else work and recoveries; null when nothing is known. */
+/** The minutes that Enter alone takes for a part: what was said when it was closed before, else the live ones, else
+ * work and recoveries; null when nothing is known. */
 export function minutesOffered(state: WalkState, part: number): number | null {
+  const said = state.partStates[part]?.minutes ?? null
+  if (said !== null) return said
   const minutes = minutesMeasured(state, part)
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }

@@ -1,9 +1,9 @@
 import type { SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { openSteps } from '../session/state.ts'
+import { isAsked, openSteps, type WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
-import { isPausedSet, partToClose, skippedByKey, swappable } from './availability.ts'
+import { isPausedSet, partToClose, skippedByKey, stepUnderWay, swappable } from './availability.ts'
 import { rowOf } from './keys.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
 import { secondsPerRepOf } from './pacing.ts'
@@ -49,12 +49,17 @@ function modeOf(model: RecorderModel, letter: string): Mode {
     case 't':
       return { kind: 'timeLeft' }
     case 'n':
-      return { kind: 'noting', about: 'result' }
+      return { kind: 'noting' }
     case 'f':
-      return { kind: 'closing', part: partToClose(model.state) as number, stage: 'effort', effort: null }
+      return closing(model.state, partToClose(model.state) as number)
     default:
       return { kind: 'help' }
   }
+}
+
+/** What was said when the part was closed before stands until it is typed over. */
+function closing(state: WalkState, part: number): Mode {
+  return { kind: 'closing', part, stage: 'effort', effort: state.partStates[part]?.effort ?? null }
 }
 
 function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
@@ -123,9 +128,11 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
   return applied({ ...model, notice }, [event], context)
 }
 
-/** What must still be typed before a part is closed, in words; null when nothing is open. */
+/** What must still be typed before a part is closed, in words, what is under way among it; null when nothing is open. */
 export function openInPart(model: RecorderModel, part: number): string | null {
-  const open = openSteps(model.state).filter((step) => step.part === part)
+  const underWay = stepUnderWay(model.state)
+  const steps = underWay && isAsked(underWay) ? [...openSteps(model.state), underWay] : openSteps(model.state)
+  const open = steps.filter((step) => step.part === part)
   if (open.length === 0) return null
   return `still open in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }

@@ -1,5 +1,6 @@
 import { cutToMinutes, expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { readMinutes } from '../session/entryPart.ts'
+import { stepUnderWay } from './availability.ts'
 import type { RecorderModel, Updated } from './model.ts'
 import { stepTitle } from './titles.ts'
 
@@ -11,7 +12,8 @@ export function offerCut(model: RecorderModel): Updated {
   if (reading.value === null || reading.value <= 0)
     return said('type the minutes that are left; Escape leaves it')
   const { state } = model
-  const ahead = state.steps.filter((step) => !state.passed.has(step.id))
+  const underWay = stepUnderWay(state)
+  const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
   const needed = Math.round(expectedSecondsOf(ahead, state.prescription) / 60)
   if (needed <= reading.value) return said(`about ${needed} min are left to do: nothing needs to be cut`)
   const cut = cutToMinutes(ahead, reading.value, state.prescription)

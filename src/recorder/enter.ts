@@ -1,6 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { askedStep, stepsToAsk } from '../session/asking.ts'
-import { openSteps, type WalkState } from '../session/state.ts'
+import type { WalkState } from '../session/state.ts'
+import { isOffered } from './availability.ts'
 import { enterElsewhere } from './enterElsewhere.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 import { readTyped } from './reading.ts'
@@ -14,14 +15,6 @@ export function enter(model: RecorderModel, context: RecorderContext): Updated {
   if (model.draft.trim() === '' && !isOffered(model.state, step))
     return said(model, nothingOpen(model.state, step))
   return readTyped(model, [step, ...stepsToAsk(model.state).filter((each) => each.id !== step.id)], context)
-}
-
-/** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
-export function isOffered(state: WalkState, step: Step): boolean {
-  if (openSteps(state).length > 0) return true
-  if (step.kind === 'prep' || step.kind === 'fuel') return true
-  const { phase } = state
-  return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
 }
 
 function nothingOpen(state: WalkState, step: Step): string {

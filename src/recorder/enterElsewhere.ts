@@ -26,7 +26,7 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
     case 'picking':
       return pick(model)
     case 'correcting': {
-      const step = stepOf(model.state, mode.step)
+      const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
       return step ? readTyped(model, [step], context) : { model: recording(model), effects: [] }
     }
     case 'swapping': {
@@ -50,7 +50,7 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
         context,
       )
     case 'noting':
-      return applied(recording(model), noteEvents(model, mode.about), context)
+      return applied(recording(model), noteEvents(model), context)
     case 'recording':
     case 'help':
       return { model: recording(model), effects: [] }
@@ -65,9 +65,11 @@ function enterClosing(
   const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
   if (reading.outcome === 'error') return { model: { ...model, notice: reading.message }, effects: [] }
   if (mode.stage === 'effort') {
-    const next = { ...mode, stage: 'minutes' as const, effort: reading.value }
+    const effort = model.draft.trim() === '' ? mode.effort : reading.value
+    const next = { ...mode, stage: 'minutes' as const, effort }
     return { model: { ...model, mode: next, draft: '', notice: null }, effects: [] }
   }
-  const minutes = reading.value ?? minutesOffered(model.state, mode.part)
+  const isTyped = model.draft.trim() !== ''
+  const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
   return closePart(recording(model), mode.part, mode.effort, minutes, context)
 }

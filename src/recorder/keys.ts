@@ -1,7 +1,7 @@
 import { askedStep } from '../session/asking.ts'
 import { undoOf } from '../session/press.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
-import { isPausedSet, partToClose, shortensWhat, skippedByKey, swappable } from './availability.ts'
+import { isOffered, isPausedSet, partToClose, shortensWhat, skippedByKey, swappable } from './availability.ts'
 import type { RecorderModel } from './model.ts'
 
 /** A key of the recorder: what stands on the footer and the page of keys, and why it does nothing now. */
@@ -19,6 +19,7 @@ export interface KeyRow {
 }
 
 const never = () => null
+const closed = 'the session is closed'
 
 /** All keys of the recorder, in the order of the page of keys. The handler, the footer, the page and the
  * documentation read this table. */
@@ -29,7 +30,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
     unavailable: ({ state }) =>
       state.finished
-        ? 'the session is closed'
+        ? closed
         : state.phase.kind === 'ready' && !stepAhead(state)
           ? 'everything is done: f closes the part'
           : null,
@@ -39,7 +40,11 @@ export const keyRows: readonly KeyRow[] = [
     key: 'Enter',
     label: 'record',
     does: 'records what is typed, or with nothing typed the result as offered',
-    unavailable: (model) => (askedStep(model.state) ? null : 'no result is asked for'),
+    unavailable: ({ state, draft }) => {
+      const step = askedStep(state)
+      if (!step) return 'no result is asked for'
+      return draft !== '' || isOffered(state, step) ? null : 'nothing is open: Space begins, or type a result'
+    },
     rank: 2,
   },
   {
@@ -61,7 +66,10 @@ export const keyRows: readonly KeyRow[] = [
     key: 'e',
     label: 'correct',
     does: 'corrects an earlier result: pick it, type it again',
-    unavailable: (model) => (model.state.recorded.size > 0 ? null : 'nothing is recorded yet'),
+    unavailable: ({ state }) => {
+      if (state.finished) return closed
+      return state.recorded.size > 0 ? null : 'nothing is recorded yet'
+    },
     rank: 7,
   },
   {
@@ -103,14 +111,17 @@ export const keyRows: readonly KeyRow[] = [
     key: 'n',
     label: 'note',
     does: 'a note to this result, to the part or to the day; "pain left knee" is respected by later advice',
-    unavailable: never,
+    unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
   },
   {
     key: 'h',
     label: 'hold',
     does: 'holds every clock; again: goes on; b while held: since the set ended',
-    unavailable: ({ state }) => (state.phase.since === null ? 'no clock runs' : null),
+    unavailable: ({ state }) => {
+      if (state.finished) return closed
+      return state.phase.since === null ? 'no clock runs' : null
+    },
     rank: 13,
   },
   {

@@ -13,16 +13,17 @@ import type { MassUnit } from '../units/mass.ts'
 /** What the keys mean at the moment. */
 export type Mode =
   | { kind: 'recording' }
-  /** A value was questioned: Enter takes what is suggested, `!` takes it as it stands. */
+  /** A value was questioned: Enter takes what is suggested, `!` takes it as it stands, Escape goes `back`. */
   | {
       kind: 'question'
       message: string
       steps: string[]
       suggested: { text: string; answers: Answer[] } | null
       insisted: Answer[] | null
+      back: Mode
     }
   /** Several results on one line, shown before Enter takes them. */
-  | { kind: 'several'; steps: string[]; answers: Answer[] }
+  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes'; effort: number | null }
   /** Picking an earlier result to type it again. */
@@ -32,7 +33,7 @@ export type Mode =
   | { kind: 'ordering'; index: number; carrying: boolean }
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
-  | { kind: 'noting'; about: 'result' | 'part' | 'day' }
+  | { kind: 'noting' }
   | { kind: 'help' }
 
 export interface RecorderModel {

@@ -1,22 +1,34 @@
 import { whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
+import type { WalkState } from '../session/state.ts'
 import { stepNow } from './availability.ts'
 import type { RecorderModel } from './model.ts'
 
-/** A note as it was typed: `pain left knee` is one that later advice respects, `with: flats, windy` the
- * conditions of the part. Empty for an empty field. */
-export function noteEvents(model: RecorderModel, about: 'result' | 'part' | 'day'): SessionEvent[] {
-  const text = model.draft.trim().replace(/^"(.*)"$/, '$1')
-  if (text === '') return []
+/** A note as it was typed: to the last result; `with: flats, windy` to the part, `day: slept 5 h` to the day.
+ * `pain left knee` is one that later advice respects. Empty for an empty field. */
+export function noteEvents(model: RecorderModel): SessionEvent[] {
+  const typed = unquoted(model.draft)
+  if (typed === '') return []
   const when = whenOf(model.now)
-  const now = stepNow(model.state)
-  const conditions = /^with:?\s+(.+)$/i.exec(text)
-  if (conditions?.[1] && now)
-    return [{ type: 'conditionsNoted', ...when, part: now.part, text: conditions[1] }]
-  const pain = /^pain\s+(.+)$/i.exec(text)
-  const step = about === 'day' ? null : about === 'part' ? null : latestStep(model)
-  if (about === 'part' && now) return [{ type: 'conditionsNoted', ...when, part: now.part, text }]
-  return [{ type: 'noteAdded', ...when, about: step, text: pain?.[1] ?? text, pain: pain !== null }]
+  const part = partNow(model.state)
+  const conditions = /^with:?\s+(\S.*)$/i.exec(typed)?.[1]
+  if (conditions !== undefined && part !== null)
+    return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
+  const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
+  const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
+  const about = ofDay === undefined ? latestStep(model) : null
+  const text = unquoted(pain ?? ofDay ?? typed)
+  return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
+}
+
+function unquoted(text: string): string {
+  return text.trim().replace(/^"(.*)"$/, '$1')
+}
+
+/** The part of what is now; at the end of the day the last one that was begun. */
+function partNow(state: WalkState): number | null {
+  const last = state.steps.filter((step) => state.passed.has(step.id)).at(-1)
+  return (stepNow(state) ?? last)?.part ?? null
 }
 
 /** The result a note is about: the last one that was recorded or is open. */

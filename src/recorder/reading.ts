@@ -21,7 +21,7 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
         : {
             model: {
               ...model,
-              mode: { kind: 'several', steps: ids, answers: reading.answers },
+              mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
               notice: null,
             },
             effects: [],
@@ -36,6 +36,7 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
             steps: ids,
             suggested: reading.suggested,
             insisted: reading.insisted,
+            back: model.mode,
           },
           notice: null,
         },

@@ -1,4 +1,5 @@
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { countdownOf } from '../session/countdown.ts'
 import { clockSeconds } from '../session/walkBeat.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
 import { echoSeconds, update } from './update.ts'
@@ -81,6 +82,9 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   if (running.since && !state.finished) {
     const seconds = clockSeconds({ since: running.since, heldSeconds: running.heldSeconds }, now)
     waits.push((1 - (seconds % 1)) * 1000)
+    // What it goes up to need not be a whole second of it.
+    const left = state.held ? 0 : (countdownOf(state)?.seconds ?? 0) - seconds
+    if (left > 0) waits.push((left % 1 || 1) * 1000)
   }
   for (const [shown, length] of [
     [model.echo?.at ?? null, echoSeconds],

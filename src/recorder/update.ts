@@ -2,6 +2,7 @@ import type { Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { signalBetween } from '../session/signals.ts'
 import { applied } from './apply.ts'
+import { recording } from './back.ts'
 import { beat } from './beat.ts'
 import { command } from './command.ts'
 import { enter } from './enter.ts'
@@ -17,9 +18,25 @@ export function update(model: RecorderModel, message: Message, context: Recorder
   if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick') return ticked
-  const typed = message.kind === 'typed'
-  const next = typed ? field(ticked.model, message.value, context) : key(ticked.model, message.key, context)
-  return { model: next.model, effects: [...ticked.effects, ...next.effects] }
+  const next =
+    message.kind === 'typed'
+      ? typed(model, ticked.model, message.value, context)
+      : key(ticked.model, message.key, context)
+  // What the key ended may be due already: a pause of no seconds.
+  const settled = tick(next.model, message.now, context)
+  return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
+}
+
+/** What is typed on just when the clock puts the half-typed text aside goes aside with it. */
+function typed(
+  before: RecorderModel,
+  model: RecorderModel,
+  value: string,
+  context: RecorderContext,
+): Updated {
+  const isPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
+  if (isPutAside && value.startsWith(before.draft)) return { model: { ...model, aside: value }, effects: [] }
+  return field(model, value, context)
 }
 
 /** How long what was just recorded is shown large, in seconds. */
@@ -47,10 +64,14 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
   if (mode.kind !== 'recording') return keyInList(model, value, context)
   if (model.draft === '') {
     if (value === ' ') return beat(model, context)
-    if (rowOf(value) || (value === 'b' && model.state.held)) return command(model, value, context)
+    if (isLetterKey(value) || (value === 'b' && model.state.held)) return command(model, value, context)
   }
   if (model.draft === '' && value.trim() === '') return { model, effects: [] }
   return { model: { ...model, draft: value, notice: null, pressedOnce: null }, effects: [] }
+}
+
+function isLetterKey(value: string): boolean {
+  return value.length === 1 && rowOf(value) !== null
 }
 
 function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContext): Updated {
@@ -60,11 +81,10 @@ function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContex
     case 'enter':
       return enter(model, context)
     case 'escape':
+      if (mode.kind === 'question' || mode.kind === 'several')
+        return { model: { ...model, mode: mode.back, notice: null }, effects: [] }
       if (plain || model.draft !== '') return { model: { ...model, draft: '', notice: null }, effects: [] }
-      return {
-        model: { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null },
-        effects: [],
-      }
+      return { model: recording(model), effects: [] }
     case 'up':
     case 'down':
       return plain

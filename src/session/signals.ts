@@ -5,7 +5,7 @@ import type { WalkState } from './state.ts'
 export type Signal = 'short' | 'long'
 
 /** The latest a signal may sound behind its moment: after a closed lid nothing of what was missed rings. Seconds. */
-const latest = 1.5
+export const latestSignal = 1.5
 
 /** The signal that falls between two looks at the clock: short at 3, 2 and 1 before an end, long at the end;
  * a jog by distance has one short signal at its expected end. Null when none falls there. */
@@ -20,7 +20,7 @@ export function signalBetween(state: WalkState, from: Moment, to: Moment): Signa
   const fallen = marks.filter(({ seconds }) => {
     const at = momentAfter(end, -seconds)
     if (start && isBefore(at, start)) return false
-    return isBefore(from, at) && !isBefore(to, at) && secondsBetween(at, to) <= latest
+    return isBefore(from, at) && !isBefore(to, at) && secondsBetween(at, to) <= latestSignal
   })
   return fallen.at(-1)?.signal ?? null
 }

@@ -137,4 +137,11 @@ export const commandTable: readonly CommandRow[] = [
     description: "writes a day into the logbook's prescriptions and opens the editor on it",
     load: () => import('./new.ts'),
   },
+  {
+    name: 'again',
+    words: [{ name: 'SESSION', required: false }],
+    options: [],
+    description: "prints a session's day again as notation, with what its results suggest",
+    load: () => import('./again.ts'),
+  },
 ]

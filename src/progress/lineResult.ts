@@ -1,0 +1,74 @@
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { Dose, Exercise } from '../prescription/model.ts'
+import { printDose } from '../prescription/print.ts'
+import type { SetStep } from '../prescription/step.ts'
+import { prescribedLoadOf } from '../session/asking.ts'
+import type { SetResult } from '../session/result.ts'
+import type { WalkState } from '../session/state.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
+import { metersOf } from '../units/length.ts'
+
+/** How an exercise of a lift line went. `complete`: every set as written, at the written effort. `missed`: a set
+ * was tried and was not. `other`: neither can be said. */
+export type LineOutcome = 'complete' | 'missed' | 'other'
+
+/** What is the same for an exercise on a line that is written again: its name, its sets and sides, whatever the load. */
+export function lineKey(exercise: Exercise): string {
+  const doses = exercise.sets.map((set) => printDose(set.dose)).join('/')
+  return `${exerciseKey(exercise.name)} ${doses} ${exercise.side ?? ''}`
+}
+
+/** How the exercise of a line went in a session.
+ *
+ * A range of repetitions is complete at its upper end and missed below its lower one. With a written effort a
+ * set counts as complete where the typed one is known and no higher; without, any effort does. A set that was
+ * not tried, an exercise that was swapped, or pain in any of it, is neither complete nor missed.
+ * Common practice, no source. */
+export function lineOutcome(state: WalkState, part: number, item: number, exercise: number): LineOutcome {
+  const steps = state.steps.filter(
+    (step): step is SetStep =>
+      step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
+  )
+  if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
+  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
+  const outcomes = steps.map((step) => setOutcome(state, step))
+  if (outcomes.includes('hurt')) return 'other'
+  if (outcomes.includes('missed')) return 'missed'
+  return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
+}
+
+function setOutcome(state: WalkState, step: SetStep): LineOutcome | 'hurt' {
+  const recorded = state.recorded.get(step.id)
+  if (recorded?.kind !== 'set') return 'other'
+  const { result } = recorded
+  if (result.pain !== null) return 'hurt'
+  const written = prescribedLoadOf(state, step)
+  const [writtenKg, doneKg] = [written, result.load].map(kilogramsOfLoad)
+  const isLighter = writtenKg != null && (doneKg ?? 0) < writtenKg - 1e-6
+  const done = doseDone(step.dose, result)
+  if (result.failed || isLighter || done === 'missed') return 'missed'
+  if (done === 'other') return 'other'
+  if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
+  return 'complete'
+}
+
+function doseDone(dose: Dose, result: SetResult): LineOutcome {
+  const { reps, groups, seconds, meters } = result
+  switch (dose.kind) {
+    case 'reps':
+      if (reps === null || reps < dose.from) return 'missed'
+      return reps >= dose.to ? 'complete' : 'other'
+    case 'atLeast':
+      return reps !== null && reps >= dose.reps ? 'complete' : 'missed'
+    case 'cluster': {
+      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups?.[index] ?? 0) >= group)
+      return isWhole ? 'complete' : 'missed'
+    }
+    case 'time':
+      return seconds !== null && seconds >= dose.seconds ? 'complete' : 'missed'
+    case 'distance':
+      return meters !== null && meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
+    case 'max':
+      return 'other'
+  }
+}

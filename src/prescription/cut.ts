@@ -9,6 +9,8 @@ export interface CutLine {
   was: CutItem['item']
   is: CutItem['item'] | null
   changes: string[]
+  /** Why it is left out, where that is not plain. */
+  gone?: string
 }
 
 export interface Cut {
@@ -73,13 +75,15 @@ export function printCut({ prescription, lines }: Cut): string {
   return `${[...heads, ...parts].join('\n')}\n`
 }
 
-function printLine({ was, is, changes }: CutLine): string {
-  if (is === null) return clipped(`  # left out: ${[printItem(was), ...changes].join('; ')}`)
+/** The change behind the item; above it, where the line would grow too long. */
+function printLine({ was, is, changes, gone }: CutLine): string {
+  if (is === null) return clipped(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
   const text = `  ${printItem(is)}`
-  return changes.length === 0 ? text : clipped(`${text}  # ${changes.join('; ')}`)
+  if (changes.length === 0) return text
+  const comment = `  # ${changes.join('; ')}`
+  return [...text, ...comment].length <= mostCharacters ? text + comment : `${clipped(comment)}\n${text}`
 }
 
-/** A comment that would make its line too long is shortened, never what stands before it. */
 function clipped(line: string): string {
   const characters = [...line]
   return characters.length <= mostCharacters ? line : `${characters.slice(0, mostCharacters - 1).join('')}…`

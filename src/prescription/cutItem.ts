@@ -2,7 +2,7 @@ import { cutCount, cutMeters, cutSeconds } from '../figures/cutting.ts'
 import { type Length, metersOf } from '../units/length.ts'
 import type { Amount, LiftItem, Piece, Prescription, RunItem, Work } from './model.ts'
 import type { Item } from './print.ts'
-import { printAmount } from './printRun.ts'
+import { printAmounts } from './printRun.ts'
 
 /* One item cut by a fraction. Loads, rests and paces stay; nothing goes below one. Invented, after the
  * common advice to halve a long day. */
@@ -36,8 +36,10 @@ export function withSets(item: LiftItem, setsOf: (count: number) => number): Cut
   const most = Math.max(...before)
   const isAlike = before.every((count) => count === most)
   const what = exercises.length === 1 ? 'sets' : 'rounds'
+  const isCluster = exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
+  const pause = exercises.length > 1 || isCluster ? item.pause : null
   return {
-    item: { ...item, exercises },
+    item: { ...item, exercises, pause },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],
   }
 }
@@ -45,7 +47,14 @@ export function withSets(item: LiftItem, setsOf: (count: number) => number): Cut
 function cutRun(item: RunItem, fraction: number, prescription: Prescription): CutItem {
   if (item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  return { item: { ...item, step: cutWork(item.step, fraction, prescription, changes) }, changes }
+  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
+  return { item: { ...item, step }, changes }
+}
+
+/** A ladder of one rung has nothing to recover between. */
+function withoutIdleRecovery(work: Work): Work {
+  const isOne = work.times === null && work.body.kind === 'piece' && work.body.amounts.length === 1
+  return isOne ? { ...work, recovery: null } : work
 }
 
 function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
@@ -80,9 +89,9 @@ function cutPiece(piece: Piece, fraction: number, prescription: Prescription, ch
     piece.amounts.length > 1 || first === undefined
       ? piece.amounts.slice(0, cutCount(piece.amounts.length, fraction))
       : [cutAmount(first, fraction, prescription)]
-  const said = (list: readonly Amount[]) => list.map(printAmount).join('-')
-  if (said(amounts) === said(piece.amounts)) return piece
-  changes.push(`was ${said(piece.amounts)}`)
+  const was = printAmounts(piece.amounts)
+  if (printAmounts(amounts) === was) return piece
+  changes.push(`was ${was}`)
   const share = totalOf(amounts) / totalOf(piece.amounts)
   const { target } = piece
   if (target?.kind !== 'time') return { ...piece, amounts }

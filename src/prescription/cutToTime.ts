@@ -56,7 +56,7 @@ function pairs(lines: CutLine[][]): CutOnce[] {
       first.is = { ...first.is, exercises: [...first.is.exercises, ...second.is.exercises], rest, notes }
       first.changes.push('paired with the next')
       second.is = null
-      second.changes.push('paired with the one before')
+      second.gone = 'paired with the one before'
     }),
   )
 }
@@ -104,9 +104,8 @@ function setByset(lines: CutLine[], leastOf: (count: number) => number): CutOnce
 /** Whole accessories, the last first. */
 function accessories(lines: CutLine[][]): CutOnce[] {
   return accessoryLines(lines).map((line) => () => {
-    if (line.is === null) return
     line.is = null
-    line.changes = []
+    line.gone = 'left out'
   })
 }
 

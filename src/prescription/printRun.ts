@@ -44,7 +44,7 @@ function printPiece(piece: Piece): string {
 }
 
 /** One amount, or a ladder with its one unit at the end. */
-function printAmounts(amounts: readonly Amount[]): string {
+export function printAmounts(amounts: readonly Amount[]): string {
   const [first] = amounts
   if (first === undefined || amounts.length === 1) return first === undefined ? '' : printAmount(first)
   if (first.kind === 'time') return printLadderOfTimes(amounts)

@@ -57,7 +57,7 @@ describe('several programs at once', () => {
     const place = temporaryPlace()
     const directory = join(place.path, 'logbook')
     mkdirSync(directory)
-    const recorder = spawn(process.execPath, [driver.path, 'record', directory, '300'], {
+    const recorder = spawn(process.execPath, [driver.path, 'append', directory, '300'], {
       stdio: ['ignore', 'pipe', 'pipe'],
     })
     const end = ended(recorder)
@@ -97,7 +97,7 @@ describe('several programs at once', () => {
   it('a recorder that is killed leaves a lock that is dead at once', async () => {
     const place = temporaryPlace()
     const directory = join(place.path, 'logbook')
-    const recorder = spawn(process.execPath, [driver.path, 'record', directory, '100000'], {
+    const recorder = spawn(process.execPath, [driver.path, 'append', directory, '100000'], {
       stdio: ['ignore', 'pipe', 'pipe'],
     })
     const end = ended(recorder)
@@ -106,7 +106,7 @@ describe('several programs at once', () => {
     })
     recorder.kill('SIGKILL')
     const { lines } = await end
-    const again = await drive(process.execPath, [driver.path, 'record', directory, '0'])
+    const again = await drive(process.execPath, [driver.path, 'append', directory, '0'])
     expect(lines.length).toBeGreaterThan(1)
     expect(again).toMatchObject({ code: 0, stderr: '' })
     expect(Number(again.lines[0]?.replace('saved ', ''))).toBeGreaterThanOrEqual(lines.length - 1)

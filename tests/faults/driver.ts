@@ -1,13 +1,15 @@
 import { writevSync } from 'node:fs'
+import { beginRecording, type Recording, resumeRecording } from '../../src/app/recording.ts'
 import { isLock, takeLock } from '../../src/logbook/lock.ts'
 import { momentNow, thisMachine } from '../../src/logbook/machine.ts'
-import type { SessionFile } from '../../src/logbook/model.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { viewOf } from '../../src/recorder/view.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
 
-/* A program over the logbook that does what the recorder does, by script, so that it can be killed, starved
- * and stopped at a known place. It says on stdout what it was told is saved. */
+/* The recorder and the logbook under it, worked by a script, so that they can be killed, starved and stopped at
+ * a known place. It says on stdout what it was told is saved. */
 
 const [mode = '', directory = '', count = '0'] = process.argv.slice(2)
 const logbook = openLogbook(directory)
@@ -17,14 +19,18 @@ function say(line: string): void {
   writevSync(1, [Buffer.from(line), Buffer.from('\n')])
 }
 
-function results(file: { session: { events: readonly unknown[] } }): number {
-  return file.session.events.length - 1
-}
+const resultsIn = (session: { events: readonly { type: string }[] }) =>
+  session.events.filter((event) => event.type === 'setRecorded').length
 
-function begin(): SessionFile {
+const onDisk = () => (logbook.list().length === 0 ? 0 : resultsIn(logbook.read('newest').session))
+
+/** The recorder itself, without its screen: keys go in, and its head line says whether all is saved. */
+function recorder(): Recording {
+  const nothing = { lastTime: () => null, bestBefore: () => null, maxima: [] }
+  const tools = { logbook, settings: defaultSettings, earlier: nothing, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {
-      return logbook.list().length === 0 ? logbook.create(legs, started) : logbook.open('newest')
+      return logbook.list().length === 0 ? beginRecording(legs, tools) : resumeRecording('newest', tools)
     } catch (error) {
       if (attempt === 20) throw error
       say(`refused ${(error as Error).message}`)
@@ -32,36 +38,47 @@ function begin(): SessionFile {
   }
 }
 
-/** Says what an append or a retry came to; when it was not saved, that what is on the disk is whole. */
-function tell(file: SessionFile): void {
-  const { state } = file
-  if (state.saved) {
-    say(`saved ${results(file)}`)
-    return
+/** Says what the head line says; when that is not "saved", how many results the file on the disk has. */
+function tell({ store }: Recording): void {
+  const { saved } = viewOf(store.get(), store.context).head
+  const results = resultsIn(store.get())
+  if (saved === 'saved') say(`saved ${results}`)
+  else {
+    try {
+      say(`unsaved ${results} ${onDisk()} ${saved}`)
+    } catch (error) {
+      say(`broken ${(error as Error).message}`)
+    }
   }
-  let onDisk = -1
-  try {
-    if (logbook.list().length > 0) onDisk = results(logbook.read(file.id))
-  } catch (error) {
-    say(`broken ${(error as Error).message}`)
-  }
-  say(`unsaved ${results(file)} ${onDisk} ${state.reason}`)
 }
 
 const modes: Record<string, () => void | Promise<void>> = {
-  /** Records until the session has `count` results. */
+  /** Types results into the recorder until the session has `count` of them, then leaves. */
   record() {
-    const file = begin()
-    tell(file)
-    while (results(file) < Number(count)) {
-      file.append([setRecorded(results(file) + 1)])
-      tell(file)
+    const recording = recorder()
+    const { store, keeper } = recording
+    if (keeper.id !== null) tell(recording)
+    while (resultsIn(store.get()) < Number(count)) {
+      store.typed('3 @8')
+      store.key('enter')
+      tell(recording)
     }
-    for (let attempt = 0; attempt < 20 && !file.state.saved; attempt += 1) {
-      file.retry()
-      tell(file)
+    for (let attempt = 0; attempt < 20 && !store.get().saved.ok; attempt += 1) {
+      store.tick()
+      tell(recording)
     }
-    say(`closed ${file.close().saved}`)
+    keeper.close()
+    say(`closed ${onDisk()}`)
+  },
+  /** Appends to a session until it has `count` results, more than a day asks for. */
+  append() {
+    const file = logbook.list().length === 0 ? logbook.create(legs, started) : logbook.open('newest')
+    say(`saved ${resultsIn(file.session)}`)
+    while (resultsIn(file.session) < Number(count)) {
+      file.append([setRecorded((resultsIn(file.session) % 30) + 1)])
+      say(`saved ${resultsIn(file.session)}`)
+    }
+    file.close()
   },
   /** Tries for `count` locks, all contenders for each at the same moment, and keeps what it gets until killed. */
   async contend() {

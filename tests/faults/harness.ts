@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
+import type { Session } from '../../src/session/model.ts'
 
 /** PAUSEBOOK_FAULTS=all: every enumeration in full, some ten minutes; else what a minute allows. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
@@ -89,4 +90,8 @@ export async function twoAtATime<T>(items: readonly T[], work: (item: T) => Prom
 /** A line of the test report: how often a fault was caused. */
 export function tell(line: string): void {
   process.stdout.write(`${line}\n`)
+}
+
+export function resultsIn(session: Session): number {
+  return session.events.filter((event) => event.type === 'setRecorded').length
 }

@@ -3,6 +3,7 @@ import { changeSettings } from '../logbook/settingsFile.ts'
 import type { Shown } from '../screens/App.tsx'
 import { readMass } from '../units/mass.ts'
 import { firstWords } from './firstWords.ts'
+import { tried } from './tried.ts'
 
 /** The first start: what is typed goes into the settings, and it is not shown again. */
 export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
@@ -40,15 +41,5 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
         done()
       },
     },
-  }
-}
-
-/** Null when it worked; else why not. What cannot be saved is asked again next time, and stops nobody. */
-function tried(change: () => unknown): string | null {
-  try {
-    change()
-    return null
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error)
   }
 }

@@ -12,6 +12,7 @@ import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
 import { choicesOf } from './choices.ts'
+import { dueText } from './dueText.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
 import { opened } from './opened.ts'
@@ -20,6 +21,7 @@ import { beginRecording, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { createStage } from './stage.ts'
 import { summaryTextOf } from './summaryText.ts'
+import { tried } from './tried.ts'
 
 interface Given {
   logbook: Logbook
@@ -81,8 +83,10 @@ export function openApp(given: Given): Promise<number> {
           new Date(),
         ),
       open: (choice) => opened(choice, (begun) => record(begun), tools),
-      closeAsItIs: (id) => finish(logbook, id),
-      throwAway: (id) => logbook.open(id).discard(),
+      due: () => dueText(logbook, settings().rotation),
+      ring: () => signal('long'),
+      closeAsItIs: (id) => tried(() => finish(logbook, id)),
+      throwAway: (id) => tried(() => logbook.open(id).discard()),
       leave: () => terminal.exit(),
     }
     const start = () => {

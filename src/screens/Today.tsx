@@ -14,6 +14,8 @@ export function Today({ actions }: { actions: AppActions }) {
   const [notice, setNotice] = useState('')
   /** The session that the next `d` throws away. */
   const [doomed, setDoomed] = useState<string | null>(null)
+  const [flashed, setFlashed] = useState(false)
+  const [due] = useState(() => actions.due())
   const { columns, lines } = useTerminalSize()
   const chosen = choices[Math.min(index, choices.length - 1)]
   const again = (said: string) => {
@@ -25,19 +27,19 @@ export function Today({ actions }: { actions: AppActions }) {
   useKeys((key) => {
     const name = nameOf(key)
     if (name !== 'd') setDoomed(null)
+    setFlashed(name === 't')
+    if (name === 't') actions.ring()
     if (name === 'up') setIndex((before) => Math.max(0, before - 1))
     if (name === 'down') setIndex((before) => Math.min(choices.length - 1, before + 1))
     if (name === 'q') actions.leave()
     if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen).message ?? '')
     if (chosen?.kind === 'unfinished' && chosen.recordedBy === null) {
       if (name === 'c') {
-        actions.closeAsItIs(chosen.id)
-        again('closed as it was')
+        again(actions.closeAsItIs(chosen.id) ?? 'closed as it was')
       }
       if (name === 'd' && doomed === chosen.id) {
-        actions.throwAway(chosen.id)
         setDoomed(null)
-        again('thrown away')
+        again(actions.throwAway(chosen.id) ?? 'thrown away')
       } else if (name === 'd') {
         setDoomed(chosen.id)
         setNotice('d again throws this session away for good')
@@ -51,8 +53,9 @@ export function Today({ actions }: { actions: AppActions }) {
   const unfinished = chosen?.kind === 'unfinished' && chosen.recordedBy === null
   return (
     <Box flexDirection="column" width={columns} height={lines}>
-      <Text bold wrap="truncate">
-        Pausebook
+      <Text wrap="truncate">
+        <Text bold>Pausebook</Text>
+        {due === null ? '' : `   ${due}`}
       </Text>
       <Text> </Text>
       <Box flexDirection="column" height={lines - 4}>
@@ -61,8 +64,8 @@ export function Today({ actions }: { actions: AppActions }) {
         ))}
         {choices.length === 0 && <Text>No day lies ready.</Text>}
       </Box>
-      <Text wrap="truncate" bold>
-        {notice === '' ? ' ' : notice}
+      <Text wrap="truncate" bold inverse={flashed}>
+        {flashed ? ' go ' : notice === '' ? ' ' : notice}
       </Text>
       <KeyLine
         columns={columns}
@@ -76,6 +79,7 @@ export function Today({ actions }: { actions: AppActions }) {
               ]
             : []),
           { key: 'q', label: 'leave' },
+          { key: 't', label: 'test the signal' },
         ]}
       />
     </Box>

@@ -10,9 +10,13 @@ export interface AppActions {
   choices(): Choice[]
   /** Opens it in the recorder; a message where that cannot be done. */
   open(choice: Choice): { message: string } | { message: null }
-  /** Closes an unfinished session as it stands. */
-  closeAsItIs(id: string): void
-  /** Throws an unfinished session away. */
-  throwAway(id: string): void
+  /** Which kind of day is due by the rotation that is set; null without one. */
+  due(): string | null
+  /** Sounds the long signal. */
+  ring(): void
+  /** Closes an unfinished session as it stands; a message where that cannot be done. */
+  closeAsItIs(id: string): string | null
+  /** Throws an unfinished session away; a message where that cannot be done. */
+  throwAway(id: string): string | null
   leave(): void
 }

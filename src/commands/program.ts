@@ -1,17 +1,12 @@
 import { homedir } from 'node:os'
 import { Argument, Command, Option } from 'commander'
 import { version } from '../../package.json'
+import { cautions } from './cautions.ts'
 import { readCommandLineError, readUnits } from './commandLine.ts'
 import { exitOf } from './errors.ts'
 import { logbookDirOf } from './logbookDir.ts'
 import type { CommandRow, ExitCode, Io, OptionRow } from './port.ts'
 import { commandTable, globalOptions } from './table.ts'
-
-const cautions = `
-Pausebook is no coach, physician or dietitian. If in doubt, get cleared before hard training. Stop for chest
-pain, faintness, unusual breathlessness or sharp pain. Lift with collars and safeties or a spotter; an
-estimated maximum is not an attempt to make. A professional's word goes before any figure printed here.
-`
 
 /** Runs one command line and gives back the exit status; never throws.
  * @param argv the words after the program's name */
@@ -39,7 +34,7 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     .version(version, '--version', 'prints the version')
     .helpOption('-h, --help', 'prints help; also after a command')
     .helpCommand(false)
-    .addHelpText('after', cautions)
+    .addHelpText('after', `\n${cautions}`)
     .exitOverride()
     .configureOutput({
       writeOut: io.out,

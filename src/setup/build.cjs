@@ -2,12 +2,14 @@ const { chmodSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFi
 const { dirname, join, relative } = require('node:path')
 const { compileGrammar } = require('./grammar.cjs')
 const { noticeOf } = require('./notice.cjs')
+const { version } = require('../../package.json')
 const { root, changedAt } = require('./root.cjs')
+const { readSource } = require('./source.cjs')
 
 const target = join(root, 'dist')
 
-/** Builds dist/ when the sources are newer: pausebook.js, the chunks that it loads when they are needed, and
- * the licences of what is bundled. */
+/** Builds dist/ when the sources are newer: pausebook.js, the chunks that it loads when they are needed, the
+ * licences of what is bundled, the manual page and the completions. */
 exports.build = async function build() {
   compileGrammar()
   const sources = ['src', 'package.json', 'package-lock.json'].map((path) => changedAt(join(root, path)))
@@ -15,7 +17,12 @@ exports.build = async function build() {
   const beside = join(root, `dist.${process.pid}`)
   try {
     const { metafile } = await bundle(beside)
-    writeFileSync(join(beside, 'NOTICE'), noticeOf(Object.keys(metafile.inputs)))
+    const { documents } = await readSource('setup/documents.ts')
+    const texts = { NOTICE: noticeOf(Object.keys(metafile.inputs)), ...documents(version) }
+    for (const [path, text] of Object.entries(texts)) {
+      mkdirSync(dirname(join(beside, path)), { recursive: true })
+      writeFileSync(join(beside, path), text)
+    }
     chmodSync(join(beside, 'pausebook.js'), 0o755)
     replace(beside)
   } finally {

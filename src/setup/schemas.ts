@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { Prescription } from '../prescription/model.ts'
 import { Plan } from '../prescription/planModel.ts'
 import { Session, sessionFormat } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'
@@ -9,6 +10,11 @@ import { Summary } from '../summary/model.ts'
 /** By the name of their file in shared/. */
 export function publishedSchemas(): Record<string, object> {
   return {
+    'prescription.schema.json': schemaOf(
+      Prescription,
+      'A Pausebook prescription',
+      'What is to be done on a day: the same as a day in the notation. Seconds, and metres or kilograms only where no unit is given; every amount keeps the unit in which it was written. When a file is read, `line` and `text` of its items may be missing, and what the notation cannot write is refused.',
+    ),
     'session.schema.json': schemaOf(
       Session,
       `A Pausebook session, format ${sessionFormat}`,

@@ -1,0 +1,90 @@
+import { cautions } from '../commands/cautions.ts'
+import type { CommandRow, OptionRow } from '../commands/port.ts'
+import { commandTable, globalOptions } from '../commands/table.ts'
+
+/* The manual page, made of the command table, in the macros of man(7). */
+
+export function manualPage(version: string): string {
+  const rows = commandTable.filter((row) => row.hidden !== true)
+  return [
+    `.TH PAUSEBOOK 1 "" "pausebook ${version}" "User Commands"`,
+    '.SH NAME',
+    'pausebook \\- the book that is written in the pauses of a training day',
+    '.SH SYNOPSIS',
+    ...rows.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    '.SH DESCRIPTION',
+    ...paragraph(
+      'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
+    ),
+    '.SH COMMANDS',
+    ...rows.flatMap((row) => [
+      '.TP',
+      synopsisOf(row),
+      ...paragraph(sentenceOf(row.description)),
+      ...options(row),
+    ]),
+    '.SH OPTIONS',
+    ...paragraph('With every command:'),
+    ...globalOptions.flatMap(optionLines),
+    ...optionLines({ name: 'help', value: null, description: 'prints help; also after a command' }),
+    ...optionLines({ name: 'version', value: null, description: 'prints the version' }),
+    '.SH EXIT STATUS',
+    ...named('0', 'done'),
+    ...named('1', 'what was asked could not be done'),
+    ...named('2', 'the command line is wrong'),
+    ...named('3', 'the logbook is locked or damaged'),
+    ...named('128 + n', 'ended by signal n'),
+    '.SH ENVIRONMENT',
+    ...named('PAUSEBOOK_DIR', 'the logbook, where \\-\\-logbook names none'),
+    ...named(
+      'XDG_DATA_HOME',
+      'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
+    ),
+    ...named('VISUAL, EDITOR', 'the editor that new opens'),
+    ...named('NO_COLOR, FORCE_COLOR', 'no colours, or colours after all'),
+    '.SH FILES',
+    ...named('settings.json', 'in the logbook: the settings'),
+    ...named('prescriptions/', 'in the logbook: days that lie ready'),
+    ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
+    ...named('digest.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
+    '.SH CAUTIONS',
+    ...paragraph(cautions.replace(/\n/g, ' ').trim()),
+    '',
+  ].join('\n')
+}
+
+function options(row: CommandRow): string[] {
+  return row.options.length === 0 ? [] : ['.RS', ...row.options.flatMap(optionLines), '.RE']
+}
+
+function optionLines(row: OptionRow): string[] {
+  const value = row.value === null ? '' : ` \\fI${escaped(row.value)}\\fR`
+  return ['.TP', `\\fB${escaped(`--${row.name}`)}\\fR${value}`, ...paragraph(sentenceOf(row.description))]
+}
+
+function synopsisOf(row: CommandRow): string {
+  const words = row.words.map(({ name, required, rest }) => {
+    const word = `\\fI${escaped(name)}\\fR${rest ? ' ...' : ''}`
+    return required ? word : `[${word}]`
+  })
+  const name = row.name === '' ? [] : [`\\fB${escaped(row.name)}\\fR`]
+  return ['\\fBpausebook\\fR', ...name, ...words].join(' ')
+}
+
+function named(term: string, text: string): string[] {
+  return ['.TP', `\\fB${term}\\fR`, sentenceOf(text)]
+}
+
+function sentenceOf(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
+}
+
+function paragraph(text: string): string[] {
+  return [escaped(text)]
+}
+
+/** Text as man(7) takes it: a hyphen that is typed, no escape, no line that begins as a request. */
+function escaped(text: string): string {
+  const plain = text.replace(/\\/g, '\\e').replace(/-/g, '\\-').replace(/"/g, '\\(dq')
+  return /^[.']/.test(plain) ? `\\&${plain}` : plain
+}

@@ -1,0 +1,47 @@
+import { spawnSync } from 'node:child_process'
+import { describe, expect, it } from 'vitest'
+import { commandTable, globalOptions } from '../../src/commands/table.ts'
+import { documents } from '../../src/setup/documents.ts'
+import { manualPage } from '../../src/setup/manual.ts'
+import { runProgram } from '../commands/runProgram.ts'
+
+const page = manualPage('0.1.0')
+const isThere = (command: string) => spawnSync(command, ['--version']).error === undefined
+const plain = page.replace(/\\f[BIR]/g, '').replace(/\\-/g, '-')
+
+describe('the manual page', () => {
+  it('describes every command of the table with its words and options', () => {
+    for (const row of commandTable) {
+      const shown = `\npausebook${row.name === '' ? '' : ` ${row.name}`}`
+      expect(plain.includes(shown)).toBe(!row.hidden)
+      for (const word of row.words) expect(plain).toContain(word.name)
+    }
+    for (const option of [...globalOptions, ...commandTable.flatMap((row) => row.options)])
+      expect(plain).toContain(`\n--${option.name}`)
+  })
+
+  it('carries the cautions', () => {
+    expect(plain).toContain('Pausebook is no coach, physician or dietitian.')
+  })
+
+  it('takes no text for a request', () => {
+    const requests = page.match(/^\..*$/gm) ?? []
+    expect(requests.filter((line) => !/^\.(TH|SH|TP|RS|RE|br)\b/.test(line))).toEqual([])
+    expect(page).not.toMatch(/^'/m)
+  })
+
+  it.skipIf(!isThere('groff'))('is set without a warning (skipped where groff is not installed)', () => {
+    const set = spawnSync('groff', ['-man', '-ww', '-Tutf8', '-z'], { input: page, encoding: 'utf8' })
+    expect(set.stderr).toBe('')
+  })
+})
+
+describe('the completions in the package', () => {
+  it.each([
+    ['bash', 'completions/pausebook.bash'],
+    ['zsh', 'completions/_pausebook'],
+    ['fish', 'completions/pausebook.fish'],
+  ])('are for %s what the command prints', async (shell, path) => {
+    expect(documents('0.1.0')[path]).toBe((await runProgram(['completion', shell])).stdout)
+  })
+})

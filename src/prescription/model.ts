@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { Length } from '../units/length.ts'
 import { Mass, MassUnit } from '../units/mass.ts'
 
@@ -43,8 +43,19 @@ export const Amount = z.discriminatedUnion('kind', [TimeAmount, DistanceAmount])
 export type Amount = z.infer<typeof Amount>
 
 export const effortWords = [
-  'easy', 'steady', 'tempo', 'threshold', 'hard', 'fast', 'strides', 'relaxed', 'all out',
-  'warm-up', 'cool-down', 'race', 'trial',
+  'easy',
+  'steady',
+  'tempo',
+  'threshold',
+  'hard',
+  'fast',
+  'strides',
+  'relaxed',
+  'all out',
+  'warm-up',
+  'cool-down',
+  'race',
+  'trial',
 ] as const
 
 const Target = z.discriminatedUnion('kind', [

@@ -144,4 +144,19 @@ export const commandTable: readonly CommandRow[] = [
     description: "prints a session's day again as notation, with what its results suggest",
     load: () => import('./again.ts'),
   },
+  {
+    name: 'cut',
+    words: [{ name: 'PRESCRIPTION', required: true, completes: 'file' }],
+    options: [
+      { name: 'by', value: 'FRACTION', description: 'to this share of it: 0.6 or 60%' },
+      {
+        name: 'for',
+        value: 'DISTANCE',
+        description: "to what suits a race over this distance, from the day's goal",
+      },
+      { name: 'minutes', value: 'N', description: 'to what fits into so many minutes' },
+    ],
+    description: 'prints the prescription cut down, as notation, each change a comment',
+    load: () => import('./cut.ts'),
+  },
 ]

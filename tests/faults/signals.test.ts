@@ -1,0 +1,171 @@
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import * as pty from '@lydell/node-pty'
+import { describe, expect, it, onTestFinished } from 'vitest'
+import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import {
+  builtProgram,
+  environment,
+  keys,
+  type RunningProgram,
+  startProgram,
+  temporaryFolder,
+} from '../terminal/harness.ts'
+import { resultsIn } from './harness.ts'
+
+const day = `Legs
+units: km kg
+
+lift: legs
+  front squat: 5 x 3 @ 92.5 kg, rest 2:30
+`
+
+/** The recorder in a terminal, three results typed. */
+async function recording(): Promise<{ program: RunningProgram; logbook: string; prescription: string }> {
+  const { logbook, prescription } = usedLogbook()
+  const program = await startProgram(['record', prescription], { columns: 100, rows: 30, logbook })
+  await program.waitFor('set 1 of 5')
+  await typeThree(program)
+  return { program, logbook, prescription }
+}
+
+async function typeThree(program: RunningProgram): Promise<void> {
+  for (const set of [2, 3, 4]) {
+    program.type(`3 @8${keys.enter}`)
+    await program.waitFor(`set ${set} of 5`)
+  }
+}
+
+function usedLogbook(): { logbook: string; prescription: string } {
+  const folder = temporaryFolder()
+  const logbook = join(folder, 'logbook')
+  changeSettings(logbook, (settings) => ({ ...settings, firstStartSeen: true, bell: 'off' }))
+  const prescription = join(folder, 'legs.txt')
+  writeFileSync(prescription, day)
+  return { logbook, prescription }
+}
+
+/** The only session as it stands on the disk, which nobody records any more. */
+function expectSaved(directory: string, results: number): void {
+  const logbook = openLogbook(directory)
+  const { session, recordedBy } = logbook.read('newest')
+  expect(resultsIn(session)).toBe(results)
+  expect(recordedBy).toBeNull()
+  expect(logbook.damages).toEqual([])
+  logbook.open('newest').close()
+}
+
+describe('a recorder that is ended by', () => {
+  it.each([
+    ['SIGTERM', 143],
+    ['SIGHUP', 129],
+    ['SIGINT', 130],
+  ] as const)(
+    '%s has saved all, gives the terminal back and exits with %i',
+    async (signal, status) => {
+      const { program, logbook } = await recording()
+      expect(program.isOnAlternateScreen()).toBe(true)
+      program.kill(signal)
+      expect((await program.exited).code).toBe(status)
+      expect(program.isOnAlternateScreen()).toBe(false)
+      expectSaved(logbook, 3)
+    },
+    30_000,
+  )
+
+  it('ctrl-c has saved all, gives the terminal back and exits with 130', async () => {
+    const { program, logbook } = await recording()
+    program.type(keys.ctrlC)
+    expect((await program.exited).code).toBe(130)
+    expect(program.isOnAlternateScreen()).toBe(false)
+    expectSaved(logbook, 3)
+  }, 30_000)
+
+  it('SIGKILL has saved all, and another start offers the session first', async () => {
+    const { program, logbook } = await recording()
+    program.kill('SIGKILL')
+    await program.exited
+    expectSaved(logbook, 3)
+    const again = await startProgram([], { columns: 100, rows: 30, logbook })
+    await again.waitFor('Legs')
+    again.type(keys.enter)
+    await again.waitFor('set 4 of 5')
+  }, 30_000)
+
+  it('a terminal that is closed has saved all and does not live on', async () => {
+    const { logbook, prescription } = usedLogbook()
+    const { child, exited, until } = inTerminal(
+      process.execPath,
+      [await builtProgram(), 'record', prescription],
+      logbook,
+    )
+    await until('set 1 of 5')
+    child.write(`3${keys.enter}`)
+    await until('set 2 of 5')
+    ;(child as unknown as { destroy(): void }).destroy()
+    await exited
+    expectSaved(logbook, 1)
+  }, 30_000)
+})
+
+describe('a recorder that is stopped from the keyboard', () => {
+  it('gives the terminal back to the shell, keeps its session, and goes on where it was', async (context) => {
+    if (process.platform !== 'linux') context.skip('whether a process is stopped is read from /proc')
+    const { logbook, prescription } = usedLogbook()
+    // A process is only stopped where a shell of its own session could let it go on.
+    const { child, until } = inTerminal('bash', ['--norc', '-i'], logbook)
+    child.write(`'${process.execPath}' '${await builtProgram()}' record '${prescription}'\r`)
+    await until('set 1 of 5')
+    child.write(`3${keys.enter}`)
+    await until('set 2 of 5')
+    child.write(keys.ctrlZ)
+    expect(await until('Stopped')).toContain('\u001b[?1049l')
+    const owner = openLogbook(logbook).read('newest').recordedBy
+    expect(stateOf(owner?.pid ?? 0)).toBe('T')
+    child.write('fg\r')
+    expect(await until('set 2 of 5')).toContain('\u001b[?1049h')
+    child.write(`3${keys.enter}`)
+    await until('set 3 of 5')
+    child.write('q')
+    expect(await until('$')).toContain('\u001b[?1049l')
+    expectSaved(logbook, 2)
+    child.write('exit\r')
+  }, 30_000)
+})
+
+/** A program in a terminal of its own. `until`: waits for a text that is new since the last one was waited for,
+ * and gives back all that is new up to then. */
+function inTerminal(command: string, argv: string[], logbook: string) {
+  const env = { ...environment(logbook), PS1: '$ ' }
+  const child = pty.spawn(command, argv, { cols: 100, rows: 30, cwd: process.cwd(), env })
+  let fresh = ''
+  child.onData((data) => {
+    fresh += data
+  })
+  const exited = new Promise((resolve) => child.onExit(resolve))
+  onTestFinished(() => {
+    try {
+      child.kill('SIGKILL')
+    } catch {
+      // It has ended by itself.
+    }
+  })
+  const until = async (text: string): Promise<string> => {
+    const end = Date.now() + 10_000
+    while (!fresh.includes(text)) {
+      if (Date.now() > end) throw new Error(`"${text}" did not come within ten seconds, but:\n${fresh}`)
+      await new Promise((resolve) => setTimeout(resolve, 20))
+    }
+    const seen = fresh
+    fresh = ''
+    return seen
+  }
+  return { child, exited, until }
+}
+
+/** `T`: stopped, as proc(5) has it. */
+function stateOf(pid: number): string | undefined {
+  const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')
+  return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[0]
+}

@@ -53,7 +53,7 @@ function modeOf(model: RecorderModel, letter: string): Mode {
     case 'f':
       return closing(model.state, partToClose(model.state) as number)
     default:
-      return { kind: 'help' }
+      return { kind: 'help', top: 0 }
   }
 }
 

@@ -49,7 +49,8 @@ function partHeading(state: WalkState, part: number): string {
 function markOf(state: WalkState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
   if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
   if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
-  return steps.filter(isAsked).every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
+  const counted = steps.some(isAsked) ? steps.filter(isAsked) : steps
+  return counted.every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
 }
 
 /** The lines that fit, the current item in the middle third where the day is longer than the room. */

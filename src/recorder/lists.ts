@@ -4,6 +4,7 @@ import type { WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { isSameItem } from './availability.ts'
 import { recording } from './back.ts'
+import { keyRows } from './keys.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 import { take } from './reading.ts'
 import { takeBack } from './undo.ts'
@@ -27,6 +28,11 @@ export function keyInList(model: RecorderModel, pressed: string, context: Record
     case 'ordering':
       return inOrder(model, mode, pressed, context)
     case 'help':
+      if (pressed === 'up' || pressed === 'down')
+        return {
+          model: { ...model, mode: { ...mode, top: moved(mode.top, pressed, keyRows.length) } },
+          effects: [],
+        }
       return { model: recording(model), effects: [] }
     default:
       return stay(model)

@@ -34,7 +34,8 @@ export type Mode =
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
   | { kind: 'noting' }
-  | { kind: 'help' }
+  /** The page of keys, from this line on. */
+  | { kind: 'help'; top: number }
 
 export interface RecorderModel {
   events: readonly SessionEvent[]

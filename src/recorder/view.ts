@@ -43,7 +43,7 @@ export interface RecorderView {
   isNotice: boolean
   keys: { key: string; label: string }[]
   /** A list, a question or a page in the place of Now. */
-  panel: { title: string; lines: string[]; selected: number | null } | null
+  panel: { title: string; lines: string[]; selected: number | null; top: number } | null
 }
 
 /** How long the word "go" is shown, in seconds. */
@@ -213,7 +213,10 @@ function footer(model: RecorderModel): { key: string; label: string }[] {
         { key: 'Esc', label: 'leave it' },
       ]
     case 'help':
-      return [{ key: 'any key', label: 'back' }]
+      return [
+        { key: 'Esc', label: 'back' },
+        { key: '↑ ↓', label: 'read on' },
+      ]
     default:
       return [
         { key: 'Enter', label: 'take it' },
@@ -222,7 +225,13 @@ function footer(model: RecorderModel): { key: string; label: string }[] {
   }
 }
 
+/** A page that is longer than its room begins at `top`. */
 function panelOf(model: RecorderModel): RecorderView['panel'] {
+  const panel = listOf(model)
+  return panel && { ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
+}
+
+function listOf(model: RecorderModel): Omit<NonNullable<RecorderView['panel']>, 'top'> | null {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {

@@ -10,7 +10,7 @@ export function HeadLine({ head, columns }: { head: RecorderView['head']; column
     <Box width={columns} justifyContent="space-between">
       <Box flexGrow={1} flexShrink={1} minWidth={0}>
         <Text bold wrap="truncate">
-          {columns < 60 && head.isSaved ? head.place : head.title}
+          {columns >= 60 ? head.title : head.isSaved ? head.place : ''}
         </Text>
       </Box>
       <Box flexShrink={head.isSaved ? 0 : 1} marginLeft={2}>

@@ -1,0 +1,121 @@
+import { readFileSync } from 'node:fs'
+import { afterEach, describe, expect, test } from 'vitest'
+import type { RecorderStore } from '../../src/recorder/store.ts'
+import { Recorder } from '../../src/screens/Recorder.tsx'
+import { type Walked, walkThrough } from '../day.ts'
+import { type Drawn, drawn } from './frame.tsx'
+
+/* Golden frames: what stands on the screen at the moments that matter, at three sizes. A frame that changed on
+ * purpose is written anew by `npx vitest run -c tests/vitest.config.ts -u tests/screens`. */
+
+const thursday = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
+const sizes = [
+  [80, 24],
+  [40, 12],
+  [200, 60],
+] as const
+
+let open: Drawn | null = null
+afterEach(() => open?.unmount())
+
+/** The recorder of a walked day on a screen; keys go to the walked day. */
+function storeOf(walked: Walked): RecorderStore {
+  return {
+    context: walked.context,
+    get: () => walked.model,
+    subscribe: () => () => {},
+    typed: (value) => void walked.typed(value),
+    key: (key) => void walked.key(key),
+    tick: () => {},
+    wakeIn: () => 60_000,
+  }
+}
+
+function frameOf(walked: Walked, columns: number, rows: number, ascii = false): string {
+  open = drawn(<Recorder store={storeOf(walked)} look={{ ascii, plainClock: false }} />, columns, rows)
+  return open.text()
+}
+
+const lastTime: Walked['context']['lastTime'] = (key) =>
+  'exercise' in key ? '12 Nov: (1+1+1) x 90 @8 8 8.5 9 9' : '12 Nov: 1:51.2 1:50.4 1:50.9 1:51.5 1:50 1:48.8'
+
+/** The run parts done, the second cluster set of the squat in its pause. */
+function inPause(): Walked {
+  const walked = walkThrough(thursday, { context: { lastTime } })
+  walked.enter().enter().entry('9:58').entry('4:09 4:08 4:07.2 4:06 4:05').enter()
+  walked.entry('1:50.1 1:49.4 1:49.2 1:48.5 1:48.9 1:46.8').enter().entry('10:20')
+  walked.typed('f').entry('8').entry('62')
+  for (let ramp = 0; ramp < 4; ramp++) walked.effort(20).wait(ramp < 3 ? 60 : 90)
+  for (const _ of [1, 2]) walked.effort(3).wait(21)
+  return walked.effort(3).entry('@8').wait(150).effort(3).wait(8)
+}
+
+function inJog(): Walked {
+  const walked = walkThrough(thursday, { context: { lastTime } })
+  walked.enter().enter().entry('9:58').entry('4:09 4:08 4:07.2 4:06 4:05').enter()
+  walked.space().wait(250)
+  return walked.effort(109.4).entry('1:49.4').wait(60).effort(110.2).wait(31)
+}
+
+function inEntry(): Walked {
+  const walked = inPause()
+  walked.wait(20).effort(3).wait(21).effort(3).wait(40)
+  return walked.typed('1+1+0 x 90 @9 "left heel')
+}
+
+const moments = { pause: inPause, jog: inJog, entry: inEntry, start: () => walkThrough(thursday) }
+
+describe.each(sizes)('at %i x %i', (columns, rows) => {
+  test.each(Object.keys(moments) as (keyof typeof moments)[])('the recorder at the %s', async (moment) => {
+    const frame = frameOf(moments[moment](), columns, rows)
+    expect(frame.split('\n').length).toBeLessThan(rows)
+    for (const line of frame.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
+    await expect(frame).toMatchFileSnapshot(`golden/recorder-${moment}-${columns}x${rows}.txt`)
+  })
+
+  test('the page of keys, the order of the day, and the closing of a part', async () => {
+    const walked = inJog()
+    for (const [key, name] of [
+      ['?', 'keys'],
+      ['o', 'order'],
+      ['f', 'closing'],
+    ] as const) {
+      const frame = frameOf(walked.typed(key), columns, rows)
+      expect(frame.split('\n').length).toBeLessThan(rows)
+      await expect(frame).toMatchFileSnapshot(`golden/recorder-${name}-${columns}x${rows}.txt`)
+      open?.unmount()
+      walked.key('escape')
+    }
+  })
+})
+
+describe('the recorder on its screen', () => {
+  test('below 40 x 12 one line says how much room is needed', () => {
+    const said = (columns: number, rows: number) =>
+      `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
+    expect(frameOf(inPause(), 60, 11)).toBe(said(60, 11))
+    open?.unmount()
+    expect(frameOf(inPause(), 39, 30)).toBe('40 columns and 12 rows are needed, her…')
+  })
+
+  test('without Unicode only ASCII characters are drawn', () => {
+    const frame = frameOf(inPause(), 80, 24, true)
+    const own = frame.replaceAll('↑ ↓', '').replaceAll('…', '')
+    expect([...own].filter((character) => character > '~')).toEqual([])
+  })
+
+  test('a save that failed stands in the head line, with the reason', () => {
+    const walked = inPause()
+    walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }
+    expect(frameOf(walked, 80, 24).split('\n')[0]).toContain('NOT SAVED: the disk is full')
+    open?.unmount()
+    expect(frameOf(walked, 40, 12).split('\n')[0]).toContain('NOT SAVED: the disk is full')
+  })
+
+  test('no colour carries a meaning alone: without any the marks and words are all there', () => {
+    const frame = frameOf(inJog(), 80, 24)
+    expect(frame).toMatch(/^ > 6 x 500 m/m)
+    expect(frame).toMatch(/^ ✓ 2 km easy/m)
+    expect(frame).toContain('jog  of about 1:24')
+  })
+})

@@ -1,0 +1,54 @@
+import { EventEmitter } from 'node:events'
+import { render } from 'ink'
+import type { ReactNode } from 'react'
+import { InkInput } from '../../src/terminal/inkStreams.ts'
+import { createKeyFeed, type KeyFeed } from '../../src/widgets/keyFeed.ts'
+import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
+
+/* A screen drawn into text at a size of one's choice; ink-testing-library knows one width and no height. */
+
+class Paper extends EventEmitter {
+  frame = ''
+  constructor(
+    readonly columns: number,
+    readonly rows: number,
+  ) {
+    super()
+  }
+  write(frame: string): boolean {
+    this.frame = frame
+    return true
+  }
+}
+
+export interface Drawn {
+  feed: KeyFeed
+  /** As it stands now, without spaces at the ends of lines. */
+  text(): string
+  /** Draws again what has changed since. */
+  again(): void
+  unmount(): void
+}
+
+export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
+  const paper = new Paper(columns, rows)
+  const feed = createKeyFeed()
+  const tree = <KeyFeedContext value={feed}>{screen}</KeyFeedContext>
+  const app = render(tree, {
+    stdin: new InkInput() as unknown as NodeJS.ReadStream,
+    stdout: paper as unknown as NodeJS.WriteStream,
+    debug: true,
+    exitOnCtrlC: false,
+    patchConsole: false,
+  })
+  return {
+    feed,
+    text: () =>
+      paper.frame
+        .split('\n')
+        .map((line) => line.trimEnd())
+        .join('\n'),
+    again: () => app.rerender(tree),
+    unmount: app.unmount,
+  }
+}

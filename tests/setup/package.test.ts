@@ -16,7 +16,7 @@ const belongs = [
   /^dist\/pausebook\.1$/,
   /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.fish)$/,
   /^sample-sessions\/[a-z-]+(\.results)?\.txt$/,
-  /^shared\/(session|summary|check)\.schema\.json$/,
+  /^shared\/[a-z]+\.schema\.json$/,
 ]
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'))
 

@@ -1,0 +1,65 @@
+const { spawnSync } = require('node:child_process')
+const { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } = require('node:fs')
+const { tmpdir } = require('node:os')
+const { delimiter, join } = require('node:path')
+const { root } = require('./root.cjs')
+const { readSource } = require('./source.cjs')
+
+/** The evening of the sample days' week: nothing printed depends on when it is printed. */
+const instant = '2026-11-29T20:00:00+01:00'
+
+/** README.md as it has to be: every console block with what its commands print now, and the tables of the keys
+ * and of the commands as the program has them.
+ * @param text README.md as it is */
+exports.freshReadme = async function freshReadme(text) {
+  const { keysTable, commandsTable } = await readSource('setup/tables.ts')
+  const world = createWorld()
+  try {
+    return withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(
+      /^```console\n([\s\S]*?)^```$/gm,
+      (_, block) => `\`\`\`console\n${freshBlock(block, world.run)}\`\`\``,
+    )
+  } finally {
+    world.end()
+  }
+}
+
+function withTable(text, name, table) {
+  const [open, close] = [`<!-- ${name} -->`, `<!-- /${name} -->`]
+  const from = text.indexOf(open)
+  const to = text.indexOf(close)
+  if (from < 0 || to < from)
+    throw new Error(`README.md has no ${open} ... ${close}. Put both on lines of their own.`)
+  return `${text.slice(0, from + open.length)}\n${table}${text.slice(to)}`
+}
+
+/** Lines that begin with `$ ` are run; what stands below each is what it printed. */
+function freshBlock(block, run) {
+  const commands = block.split('\n').filter((line) => line.startsWith('$ '))
+  return commands.map((line) => `${line}\n${run(line.slice(2))}`).join('\n')
+}
+
+/** A home of its own, in which `pausebook` is the built program and the samples lie beside. */
+function createWorld() {
+  const folder = mkdtempSync(join(tmpdir(), 'pausebook-readme-'))
+  const bin = join(folder, 'bin')
+  mkdirSync(bin)
+  writeFileSync(join(folder, 'clock'), instant)
+  const program = `"${process.execPath}" --require "${join(root, 'src', 'setup', 'still.cjs')}" "${join(root, 'dist', 'pausebook.js')}"`
+  writeFileSync(join(bin, 'pausebook'), `#!/bin/sh\nexec ${program} "$@"\n`)
+  chmodSync(join(bin, 'pausebook'), 0o755)
+  symlinkSync(join(root, 'sample-sessions'), join(folder, 'sample-sessions'))
+  const env = {
+    PATH: `${bin}${delimiter}${process.env.PATH}`,
+    HOME: folder,
+    STILL_CLOCK: join(folder, 'clock'),
+    TZ: 'Europe/Berlin',
+    LANG: 'C.UTF-8',
+  }
+  const run = (command) => {
+    const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
+    if (ran.error) throw ran.error
+    return ran.stdout.replaceAll(folder, '~').replace(/\n*$/, '\n')
+  }
+  return { run, end: () => rmSync(folder, { recursive: true, force: true }) }
+}

@@ -127,8 +127,9 @@ export function estimateClusterSet(set: ClusterSet): Estimate | null {
   const done = set.groups.map((reps) => wholeFrom(reps, 0, 'the repetitions of a group'))
   while (done.at(-1) === 0) done.pop()
   const effort = reserveOf(set)
-  if (effort === null || done.length === 0) return null
-  const n = Math.max(...done, (done.at(-1) ?? 0) + effort.reserve)
+  const last = done.at(-1)
+  if (effort === null || last === undefined) return null
+  const n = Math.max(...done, last + effort.reserve)
   const high = done.reduce((sum, reps) => sum + reps, effort.reserve)
   return estimateAt(set, { n, low: n, high }, effort.atLeast)
 }

@@ -38,18 +38,14 @@ export function ramp(work: number, start: number, reps: number, equipment: Equip
   const rack = rackOf(equipment)
   const count = Math.ceil((work - start) / (largestStep * work) - noise)
   const nominal = (index: number) => start + (index * (work - start)) / count
-  const loads: number[] = []
-  for (let index = 0; index < count; index++) {
-    const next = index + 1 === count ? work : rack.nearest(nominal(index + 1))
-    const load =
-      index === 0
-        ? rack.nearest(start)
-        : handiest(rack, { before: loads.at(-1) ?? 0, at: nominal(index), most: next, by: mayMove * work })
-    if (load !== null && load > (loads.at(-1) ?? 0) && load < work - noise) loads.push(load)
+  const last = () => loads.at(-1) ?? 0
+  const add = (load: number) => {
+    if (load > last() && load < work - noise) loads.push(load)
   }
-  if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - (loads.at(-1) ?? 0) > lastJump * work + noise) {
-    const single = rack.nearest(singleAt * work)
-    if (single > (loads.at(-1) ?? 0) && single < work - noise) loads.push(single)
+  const loads = [rack.nearest(start)].filter((load) => load < work - noise)
+  for (let index = 1; index < count; index++) add(handiest(rack, last(), nominal(index), mayMove * work))
+  if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - last() > lastJump * work + noise) {
+    add(rack.nearest(singleAt * work))
   }
   return loads.map((load, index) => ({
     load,
@@ -59,16 +55,15 @@ export function ramp(work: number, start: number, reps: number, equipment: Equip
 }
 
 /** The load near a step that moves the fewest plates; of several the nearest to the step, then the lower.
- * The nearest that can be made where none lies within reach. */
-function handiest(rack: Rack, step: { before: number; at: number; most: number; by: number }): number {
-  const off = (load: number) => Math.abs(load - step.at)
-  const near = rack.loads.filter(
-    (load) => off(load) <= step.by + noise && load > step.before && load <= step.most + noise,
-  )
+ * The nearest that can be made where none lies within reach. Two steps lie more than 10 % apart and none moves
+ * by more than 5 %, so none comes to lie beyond the next. */
+function handiest(rack: Rack, before: number, step: number, reach: number): number {
+  const off = (load: number) => Math.abs(load - step)
+  const near = rack.loads.filter((load) => off(load) <= reach + noise && load > before)
   const ranked = near
-    .map((load) => ({ load, moves: platesMoved(rack, step.before, load) }))
+    .map((load) => ({ load, moves: platesMoved(rack, before, load) }))
     .sort((a, b) => a.moves - b.moves || off(a.load) - off(b.load) || a.load - b.load)
-  return ranked[0]?.load ?? rack.nearest(step.at)
+  return ranked[0]?.load ?? rack.nearest(step)
 }
 
 /** How many plates of a side are put on or taken off between two loads, each made with its fewest plates as

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { catalogue, figureNames, figureOf } from '../../src/figures/catalogue.ts'
 import { sources } from '../../src/figures/sources.ts'
@@ -34,9 +36,15 @@ describe('the catalogue of figures', () => {
     expect(figureOf('Brzycki')?.name).toBe('one-rep-max')
     expect(figureOf('cadence')).toBeNull()
   })
-  test('each source is used by some figure', () => {
+  test('each source is that of some figure, or printed where something is said from it', () => {
     const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
-    expect(Object.keys(sources).filter((name) => !used.has(name))).toEqual([])
+    const folder = new URL('../../src/', import.meta.url).pathname
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
+      /\.tsx?$/.test(file),
+    )
+    const texts = files.map((file) => readFileSync(join(folder, file), 'utf8')).join('\n')
+    const isPrinted = (name: string) => texts.includes(`sourceLine('${name}')`)
+    expect(Object.keys(sources).filter((name) => !used.has(name) && !isPrinted(name))).toEqual([])
   })
 })
 

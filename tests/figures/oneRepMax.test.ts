@@ -136,6 +136,7 @@ describe('an estimate from a straight set', () => {
     expect(straight({ reps: 0, failed: true })).toBeNull()
   })
   test('an empty load gives none', () => {
+    expect(straight({ kg: 0.5, rpe: 10 })?.kg).toBe(equations.wathan(0.5, 5))
     expect(straight({ kg: 0 })).toBeNull()
   })
   test('the chosen equation is the figure', () => {

@@ -16,6 +16,7 @@ describe('a load by percentage', () => {
   })
   test('80 % of 110 kg is 87.5 kg', () => {
     expect(roundedPercentLoad(110, 80, 'kg')).toBe(87.5)
+    expect(roundedPercentLoad(102.6, 50, 'kg')).toBe(52.5)
   })
   test('a tie that floating point would tip stays down: 82.5 % of 95 kg', () => {
     expect(roundedPercentLoad(77.5 / 0.775, 73.75, 'kg')).toBe(72.5)

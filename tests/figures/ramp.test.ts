@@ -21,21 +21,29 @@ describe('a warm-up ramp', () => {
   test('has no single where the last jump is 10 % or less', () => {
     expect(loads(100, 90, 1, garage)).toEqual([90])
     expect(loads(100, 87.5, 1, garage)).toEqual([87.5, 90])
+    const fine = {
+      ...garage,
+      plates: [40, 20, 10, 5, 4, 2, 1, 0.5, 0.4, 0.2, 0.1, 0.05].map((mass) => ({ mass, pairs: 2 })),
+    }
+    expect(loads(200, 180, 1, fine)).toEqual([180])
+    expect(loads(200, 179.9, 1, fine)).toEqual([179.9, 182])
+    expect(loads(200, 150, 1, fine).at(-1)).toBe(182)
   })
   test('takes the fewest steps of at most 20 %: 60 % of the way is three, a little more is four', () => {
     expect(loads(100, 40, 5, garage)).toEqual([40, 60, 80])
     expect(loads(100, 37.5, 5, garage)).toHaveLength(4)
+    expect(loads(100, 39.9, 5, garage)).toHaveLength(4)
   })
   test('moves a step by up to 5 % to spare plates', () => {
     // 46.67 of 60 to 100 at 140: 86.67 moves to 90 (25 + 10 from 20), 113.33 to 110 (25 + 20).
     expect(loads(140, 60, 4, garage)).toEqual([60, 90, 110])
   })
   test('moves a step by just 5 %, and by no more', () => {
-    // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 65 (22.5) and 65.2 (22.6) two.
+    // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 65 (22.5) and 65.02 (22.51) two.
     const small = [10, 4, 3, 3].map((mass) => ({ mass, pairs: 1 }))
     const withOne = (mass: number) => ({ ...garage, plates: [...small, { mass, pairs: 1 }] })
     expect(loads(100, 40, 5, withOne(22.5))[1]).toBe(65)
-    expect(loads(100, 40, 5, withOne(22.6))[1]).toBe(60)
+    expect(loads(100, 40, 5, withOne(22.51))[1]).toBe(60)
   })
   test('takes the nearest that can be made where nothing lies within 5 %', () => {
     expect(
@@ -101,6 +109,7 @@ describe('plates moved between two loads', () => {
     [60, 65, 1],
     [20, 92.5, 3],
     [92.5, 20, 3],
+    [92.5, 72.5, 1],
   ])('from %s to %s are %s', (from, to, moved) => {
     expect(platesMoved(rack, from, to)).toBe(moved)
   })

@@ -1,0 +1,15 @@
+// npm run bench: ratios of times measured side by side in one run. Words after -- pick rows by their text.
+require('./node.cjs')
+const { install } = require('./install.cjs')
+const { build } = require('./build.cjs')
+
+async function main() {
+  install()
+  await build()
+  await require('./bench/run.cjs').runBench(process.argv.slice(2))
+}
+
+main().catch((error) => {
+  process.stderr.write(`pausebook: The benchmark failed: ${error.message}\n`)
+  process.exitCode = 1
+})

@@ -1,0 +1,75 @@
+const pty = require('@lydell/node-pty')
+const { Terminal } = require('@xterm/headless')
+
+/** Starts a program of Node's in a real pseudo-terminal that a terminal emulator reads.
+ * @param argv the program's file and its words
+ * @param given `columns`, `rows`, `env` (all of it), `cwd` */
+exports.openTerminal = function openTerminal(argv, { columns, rows, env, cwd = process.cwd() }) {
+  const terminal = new Terminal({ cols: columns, rows, allowProposedApi: true, scrollback: 1000 })
+  const child = pty.spawn(process.execPath, [...argv], {
+    name: 'xterm-256color',
+    cols: columns,
+    rows,
+    cwd,
+    env,
+  })
+  let sent = ''
+  child.onData((data) => {
+    sent += data
+    terminal.write(data)
+  })
+  // The terminal answers what programs ask of it.
+  terminal.onData((data) => child.write(data))
+  let isRunning = true
+  const exited = new Promise((done) => {
+    child.onExit(({ exitCode, signal }) => {
+      isRunning = false
+      done({ code: exitCode, signal: signal ?? 0 })
+    })
+  })
+  const screen = () => screenOf(terminal)
+  const kill = (signal = 'SIGTERM') => {
+    if (isRunning) process.kill(child.pid, signal)
+  }
+  return {
+    pid: child.pid,
+    terminal,
+    sent: () => sent,
+    exited,
+    screen,
+    isOnAlternateScreen: () => terminal.buffer.active.type === 'alternate',
+    type: (text) => child.write(text),
+    resize: (width, height) => {
+      terminal.resize(width, height)
+      child.resize(width, height)
+    },
+    waitFor: (what, milliseconds = 8000) => until(what, true, screen, milliseconds),
+    waitForNo: (what, milliseconds = 8000) => until(what, false, screen, milliseconds),
+    kill,
+    close: async () => {
+      kill('SIGKILL')
+      await exited
+      terminal.dispose()
+    },
+  }
+}
+
+function screenOf(terminal) {
+  const buffer = terminal.buffer.active
+  return Array.from({ length: terminal.rows }, (_, row) =>
+    (buffer.getLine(buffer.baseY + row)?.translateToString(true) ?? '').trimEnd(),
+  )
+}
+
+async function until(what, wanted, screen, milliseconds) {
+  const begun = performance.now()
+  for (;;) {
+    const text = screen().join('\n')
+    const isShown = typeof what === 'string' ? text.includes(what) : what.test(text)
+    if (isShown === wanted) return
+    if (performance.now() - begun > milliseconds) {
+      throw new Error(`${wanted ? 'Not' : 'Still'} on the screen after ${milliseconds} ms: ${what}\n${text}`)
+    }
+    await new Promise((done) => setTimeout(done, 15))
+  }
+}

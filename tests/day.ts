@@ -1,0 +1,237 @@
+import { expect } from 'vitest'
+import { usualPlates } from '../src/figures/bar.ts'
+import { layOut } from '../src/prescription/layOut.ts'
+import type { Prescription } from '../src/prescription/model.ts'
+import { printProblems } from '../src/prescription/problem.ts'
+import { readPrescription } from '../src/prescription/read.ts'
+import type { Step } from '../src/prescription/step.ts'
+import { warmUpWith } from '../src/prescription/warmUp.ts'
+import { type ClockText, clockText } from '../src/recorder/clockText.ts'
+import {
+  type Effect,
+  type RecorderContext,
+  type RecorderKey,
+  type RecorderModel,
+  recorderOf,
+} from '../src/recorder/model.ts'
+import { update } from '../src/recorder/update.ts'
+import { type RecorderView, viewOf } from '../src/recorder/view.ts'
+import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
+import { Session, type SessionEvent } from '../src/session/model.ts'
+import { replay } from '../src/session/replay.ts'
+import type { Measured, Phase, Recorded, WalkState } from '../src/session/state.ts'
+import { startOf } from '../src/session/state.ts'
+import { walk } from '../src/session/walk.ts'
+
+/* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
+
+/** A day as it is read from notation. @throws Error with the printed problems when it cannot be read */
+export function dayOf(text: string): Prescription {
+  const reading = readPrescription(text)
+  if ('prescription' in reading) return reading.prescription
+  throw new Error(printProblems(reading.problems, 'day.txt'))
+}
+
+/** A bar in the garage and four pairs of each disc. */
+const equipmentOf: RecorderContext['equipmentOf'] = (unit) => ({
+  bar: unit === 'kg' ? 20 : 45,
+  collar: 0,
+  plates: usualPlates[unit],
+})
+
+export const plainContext: RecorderContext = {
+  rampOf: warmUpWith(equipmentOf, []),
+  equipmentOf,
+  secondsPerRep: 4,
+  advice: true,
+  lastTime: () => null,
+  bestBefore: () => null,
+}
+
+/** Thursday, 06:40 in Berlin, on a machine that was started 1000 s before. */
+export const thursdayMorning: Moment = {
+  wall: Date.parse('2026-11-26T06:40:00+01:00'),
+  offset: 60,
+  up: 1000,
+  boot: 'first',
+}
+
+export interface WalkOptions {
+  context?: Partial<RecorderContext>
+  maxima?: { name: string; kg: number; basis: string }[]
+  from?: Moment
+}
+
+/** A recorder at work, driven by keys; every answer is the driver itself. */
+export class Walked {
+  model: RecorderModel
+  readonly context: RecorderContext
+  readonly prescription: Prescription
+  /** What it wanted done, in order, the saving left out. */
+  readonly rung: ('short' | 'long')[] = []
+  left = false
+
+  constructor(day: Prescription | string, options: WalkOptions = {}) {
+    this.prescription = typeof day === 'string' ? dayOf(day) : day
+    this.context = { ...plainContext, ...options.context }
+    const now = options.from ?? thursdayMorning
+    const opening: SessionEvent[] = [
+      {
+        type: 'sessionStarted',
+        ...whenOf(now),
+        date: '2026-11-26',
+        bodyMassKg: 68,
+        maxima: options.maxima ?? [],
+        fromPaper: false,
+      },
+      { type: 'opened', ...whenOf(now), boot: now.boot },
+    ]
+    const empty = startOf(this.prescription, layOut(this.prescription, this.context.rampOf))
+    const state = opening.reduce((before, event) => walk(before, event).state, empty)
+    this.model = recorderOf(opening, state, now)
+  }
+
+  get state(): WalkState {
+    return this.model.state
+  }
+  get phase(): Phase {
+    return this.state.phase
+  }
+  get view(): RecorderView {
+    return viewOf(this.model, this.context)
+  }
+  get clock(): ClockText {
+    return clockText(this.state, this.model.now)
+  }
+  get notice(): string | null {
+    return this.model.notice
+  }
+  get now(): Moment {
+    return this.model.now
+  }
+  get events(): readonly SessionEvent[] {
+    return this.model.events
+  }
+  /** `rest 2:30`, `pause +0:03`, `set 0:12` */
+  get shows(): string {
+    return `${this.clock.label} ${this.clock.text}`
+  }
+  /** The ids of the steps in order. */
+  get ids(): string[] {
+    return this.state.steps.map((step) => step.id)
+  }
+
+  step(id: string): Step {
+    const step = this.state.steps.find((each) => each.id === id)
+    if (!step) throw new Error(`no step ${id} among ${this.ids.join(' ')}`)
+    return step
+  }
+  recorded(id: string): Recorded['result'] {
+    const recorded = this.state.recorded.get(id)
+    if (!recorded) throw new Error(`${id} is not recorded, only ${[...this.state.recorded.keys()].join(' ')}`)
+    return recorded.result
+  }
+  measured(id: string): Measured {
+    const measured = this.state.measured.get(id)
+    if (!measured) throw new Error(`${id} is not measured, only ${[...this.state.measured.keys()].join(' ')}`)
+    return measured
+  }
+
+  /** Time passes; the screen looks at the clock as often as it does (twice a second here). */
+  wait(seconds: number): this {
+    for (let left = seconds; left > 1e-9; left -= 0.5) this.jump(Math.min(0.5, left))
+    return this
+  }
+  /** Time passes unseen: a lid was closed. */
+  jump(seconds: number): this {
+    return this.at(momentAfter(this.now, seconds))
+  }
+  at(now: Moment): this {
+    return this.take(update(this.model, { kind: 'tick', now }, this.context))
+  }
+  space(): this {
+    return this.typed(' ')
+  }
+  enter(): this {
+    return this.key('enter')
+  }
+  key(key: RecorderKey): this {
+    return this.take(update(this.model, { kind: 'key', key, now: this.now }, this.context))
+  }
+  /** The field would now hold this, or a letter was pressed. */
+  typed(value: string): this {
+    return this.take(update(this.model, { kind: 'typed', value, now: this.now }, this.context))
+  }
+  /** Types a line and presses Enter. */
+  entry(line: string): this {
+    return this.typed(line).enter()
+  }
+  /** Space at the beginning, so many seconds, Space at the end. */
+  effort(seconds: number): this {
+    return this.space().wait(seconds).space()
+  }
+
+  /** The program is gone and begun again so much later, with nothing but what was stored.
+   * @param boot another start of the machine, when it is one */
+  restart(seconds: number, boot?: string): this {
+    const later = momentAfter(this.now, seconds)
+    const now = boot === undefined ? later : { ...later, up: 20, boot }
+    const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
+    const events = [...this.events, opened]
+    const state = replay({ prescription: this.prescription, events }, this.context.rampOf)
+    this.model = recorderOf(events, state, now)
+    return this.at(now)
+  }
+
+  /** As it is stored. */
+  session(id = 'walked-0001'): Session {
+    return Session.parse({ format: 1, id, prescription: this.prescription, events: this.events })
+  }
+
+  private take(next: { model: RecorderModel; effects: Effect[] }): this {
+    this.model = next.model
+    for (const effect of next.effects) {
+      if (effect.kind === 'ring') this.rung.push(effect.signal)
+      if (effect.kind === 'leave') this.left = true
+    }
+    return this
+  }
+}
+
+/** A recorder over a day, before anything has happened. */
+export function walkThrough(day: Prescription | string, options: WalkOptions = {}): Walked {
+  return new Walked(day, options)
+}
+
+/** A session in which nothing but these events has happened. */
+export function sessionOf(day: Prescription | string, events: readonly SessionEvent[] = []): Session {
+  const walked = new Walked(day)
+  return Session.parse({ ...walked.session(), events: [...walked.events, ...events] })
+}
+
+/** What a state comes to, so that two of them can be compared: maps and sets in order. */
+export function comparable(state: WalkState) {
+  const { latest: _, ...rest } = state
+  return {
+    ...rest,
+    passed: [...state.passed].sort(),
+    skipped: [...state.skipped].sort(),
+    recorded: sorted(state.recorded),
+    measured: sorted(state.measured),
+    pace: sorted(state.pace),
+  }
+}
+
+function sorted<V>(map: ReadonlyMap<string, V>): [string, V][] {
+  return [...map].sort(([one], [other]) => (one < other ? -1 : 1))
+}
+
+/** Undone at once, the state is what it was before the key. */
+export function expectUndone(walked: Walked, act: (walked: Walked) => unknown): void {
+  const before = comparable(walked.state)
+  act(walked)
+  expect(comparable(walked.state)).not.toEqual(before)
+  walked.typed('u')
+  if (walked.model.mode.kind === 'undoing') walked.typed('u')
+  expect(comparable(walked.state)).toEqual(before)
+}

@@ -1,0 +1,249 @@
+import { describe, expect, test } from 'vitest'
+import { expectUndone, walkThrough } from '../day.ts'
+
+const repeats = 'Track\n\nrun: track\n  3 x 500 m @ 3:35-3:45/km, jog 200 m\n  2 km easy\n'
+const splits =
+  'Track\n\nrun: track\n  3 km @ 4:05-4:10/km, split 1 km\n  jog 600 m\n  2 x 500 m @ 3:35-3:45/km, jog 200 m\n'
+const byTime = 'Hills\n\nrun\n  3 x (3:00 hard, jog 2:00)\n  2 km easy\n'
+
+describe('a repeat by distance', () => {
+  test('Space begins it and ends it, and its measured time is offered', () => {
+    const walked = walkThrough(repeats)
+    expect(walked.view.now.what).toBe('500 m in 1:47.5-1:52.5, lap 1:26.0-1:30.0')
+    walked.space().wait(50)
+    expect(walked.shows).toBe('repeat 0:50')
+    walked.wait(59.5).space()
+    expect(walked.view.entry).toMatchObject({
+      label: 'repeat 1 of 3: 500 m',
+      placeholder: 'Enter: 1:49.5 by key',
+    })
+    walked.enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({
+      meters: 500,
+      seconds: 109.5,
+      precision: 0.1,
+      byKey: true,
+    })
+  })
+
+  test('the jog counts up against what it should take, and one signal is at its expected end', () => {
+    const walked = walkThrough(repeats)
+    walked.effort(109.5).wait(30)
+    expect(walked.clock).toEqual({ label: 'jog', text: '0:30', over: false, beside: 'of about 1:24' })
+    walked.wait(70)
+    expect(walked.rung).toEqual(['short'])
+    expect(walked.clock).toMatchObject({ text: '1:40', over: false })
+    walked.space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(walked.measured('1.1.j1').seconds).toBe(100)
+  })
+
+  test('Space in a jog that is not over begins the next repeat', () => {
+    const walked = walkThrough(repeats)
+    walked.effort(109.5).wait(10).space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+  })
+
+  test('the last repeat has no jog behind it', () => {
+    const walked = walkThrough(repeats)
+    walked.effort(110).wait(60).effort(110).wait(60).effort(110)
+    expect(walked.phase).toMatchObject({ kind: 'ready' })
+    expect(walked.shows).toBe('since the last one 0:00')
+    expect(walked.view.open).toBe('3 results open')
+  })
+
+  test('all repeats can be run first, and their times typed on one line in the last jog', () => {
+    const walked = walkThrough(repeats)
+    walked.effort(110).wait(60).effort(110).wait(60).effort(110)
+    walked.typed('1:50.1 1:49.4 1:49.2').enter()
+    expect(walked.model.mode.kind).toBe('several')
+    expect(walked.view.panel?.lines).toEqual([
+      'repeat 1 of 3: 500 m  1:50.1',
+      'repeat 2 of 3: 500 m  1:49.4',
+      'repeat 3 of 3: 500 m  1:49.2',
+    ])
+    walked.enter()
+    expect(walked.recorded('1.1.p3')).toMatchObject({ seconds: 109.2, byKey: false })
+    expect(walked.view.open).toBe('')
+  })
+
+  test('a repeat typed in the jog without its start passes to the next jog', () => {
+    const walked = walkThrough(repeats)
+    walked.effort(110).enter().wait(200).entry('1:50')
+    expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 110 })
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
+    expect(walked.shows).toBe('jog 0:00')
+  })
+
+  test('a repeat by distance with a walk back has no expected end', () => {
+    const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
+    walked.effort(18).wait(80)
+    expect(walked.clock).toEqual({ label: 'walk', text: '1:20', over: false, beside: '' })
+    expect(walked.rung).toEqual([])
+  })
+
+  test('a recovery by time counts down, rings at its end and counts up, and waits for Space', () => {
+    const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, stand 1:00\n')
+    walked.effort(110).wait(20)
+    expect(walked.shows).toBe('stand 0:40')
+    walked.wait(50)
+    expect(walked.shows).toBe('stand +0:10')
+    expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
+    expect(walked.phase.kind).toBe('recovery')
+    walked.space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+  })
+
+  test('a recovery by time can be made longer and shorter by 15 s', () => {
+    const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, stand 1:00\n')
+    walked.effort(110).wait(20).key('up')
+    expect(walked.shows).toBe('stand 0:55')
+    walked.key('down').key('down')
+    expect(walked.shows).toBe('stand 0:25')
+    for (let press = 0; press < 4; press++) walked.key('down')
+    expect(walked.shows).toBe('stand +0:00')
+  })
+})
+
+describe('a continuous piece with splits', () => {
+  test('Space passes a split without a stop, and its measured time is offered', () => {
+    const walked = walkThrough(splits)
+    walked.space().wait(249)
+    expect(walked.shows).toBe('split 4:09')
+    walked.space()
+    expect(walked.shows).toBe('split 0:00')
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(walked.view.entry).toMatchObject({
+      label: 'split 1 of 3: 1 km',
+      placeholder: 'Enter: 4:09.0 by key',
+    })
+    walked.wait(60).enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 249, meters: 1000 })
+    expect(walked.shows).toBe('split 1:00')
+  })
+
+  test('the last split is followed by the recovery on the next line', () => {
+    const walked = walkThrough(splits)
+    walked.effort(249).wait(248).space().wait(247).space()
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1' })
+    expect(walked.measured('1.1.p3').seconds).toBe(247)
+    walked.wait(250).space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.3.p1' })
+  })
+
+  test('a time typed for the split under way ends it, and the next split runs from there', () => {
+    const walked = walkThrough(splits)
+    walked.space().wait(250).entry('4:08')
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 248, byKey: false })
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(walked.shows).toBe('split 0:00')
+  })
+
+  test('Enter alone does not guess while a run is under way', () => {
+    const walked = walkThrough(splits)
+    walked.space().wait(100).enter()
+    expect(walked.notice).toBe('split 1 of 3: 1 km is under way: Space ends it, or type its time')
+    expect(walked.state.recorded.size).toBe(0)
+  })
+
+  test('an easy run is ended by Space and recorded with its time by Enter', () => {
+    const walked = walkThrough('Easy\n\nrun\n  2 km easy\n')
+    walked.effort(720)
+    expect(walked.shows).toBe('since the run 0:00')
+    walked.enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({ meters: 2000, seconds: 720, byKey: true })
+  })
+})
+
+describe('pieces and recoveries that are both given by time', () => {
+  test('Space begins the first, and after that they follow each other by themselves, with the count-in', () => {
+    const walked = walkThrough(byTime)
+    walked.space()
+    expect(walked.shows).toBe('repeat 3:00')
+    walked.wait(180)
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
+    expect(walked.shows).toBe('jog 2:00')
+    walked.wait(120)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2', auto: true })
+    expect(walked.rung).toEqual(['short', 'short', 'short', 'long', 'short', 'short', 'short', 'long'])
+    walked.wait(180 + 120 + 180)
+    expect(walked.phase.kind).toBe('ready')
+    expect(walked.view.open).toBe('3 results open')
+    expect(walked.measured('1.1.p3').seconds).toBe(180)
+  })
+
+  test('after a lid that was closed for the whole of it all of it has been run, each at its time', () => {
+    const walked = walkThrough(byTime)
+    walked.space().restart(180 + 120 + 180 + 50)
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
+    expect(walked.shows).toBe('jog 1:10')
+    expect(walked.measured('1.1.j1').seconds).toBe(120)
+  })
+
+  test('Space ends a piece early and begins the next one early', () => {
+    const walked = walkThrough(byTime)
+    walked.effort(100)
+    expect(walked.phase).toMatchObject({ kind: 'recovery' })
+    walked.wait(10).space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+  })
+
+  test('the empty entry records the time as prescribed, metres not known', () => {
+    const walked = walkThrough('Hills\n\nrun\n  2 x (3:00 easy, jog 2:00)\n')
+    walked.space().wait(200)
+    expect(walked.view.entry.placeholder).toBe('Enter: 3:00, metres not known')
+    walked.enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 180, meters: null })
+  })
+
+  test('hard and easy by time in turn walk by themselves too', () => {
+    const walked = walkThrough('Fartlek\n\nrun\n  2 x (3:00 hard, 2:00 easy)\n')
+    walked.space().wait(180)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    walked.wait(120 + 180 + 120)
+    expect(walked.phase.kind).toBe('ready')
+    expect(walked.rung.filter((signal) => signal === 'long')).toHaveLength(4)
+  })
+
+  test('what is typed for a piece while the next one is run stops no clock', () => {
+    const walked = walkThrough(byTime)
+    walked.space().wait(180).wait(20).entry('0.8 km')
+    expect(walked.recorded('1.1.p1')).toMatchObject({ meters: 800, seconds: 180 })
+    expect(walked.shows).toBe('jog 1:40')
+  })
+})
+
+describe('a recovery with nothing of its part behind it', () => {
+  test('Space ends it, and nothing of another part begins', () => {
+    const walked = walkThrough(`${splits}\nlift\n  row: 1 x 5 @ 50 kg\n`)
+    walked.typed('o').key('down').key('down').enter().key('up').key('up').enter()
+    walked.effort(110).wait(60).effort(110).wait(60)
+    walked.effort(249).wait(248).space().wait(247).space().wait(30)
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1' })
+    walked.space()
+    expect(walked.shows).toBe('since the run 0:00')
+    expect(walked.measured('1.2.j1').seconds).toBe(30)
+    walked.space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '2.1.s1' })
+  })
+
+  test('a repeat that is skipped takes the jog before it along', () => {
+    const walked = walkThrough(
+      'Two\n\nrun\n  1 km @ 4:00/km\n  jog 600 m\n  500 m @ 3:40/km\n\nlift\n  row: 1 x 5 @ 50 kg\n',
+    )
+    walked.effort(240).wait(10).entry('-').entry('-')
+    expect([...walked.state.skipped]).toEqual(['1.1.p1', '1.3.p1'])
+    expect(walked.phase.kind).toBe('ready')
+    expect(walked.view.entry.label).toBe('set 1 of 1')
+  })
+})
+
+test('a Space is taken back after it was asked again, a result at once', () => {
+  const walked = walkThrough(repeats)
+  expectUndone(walked, () => walked.space())
+  walked.space().wait(110)
+  expectUndone(walked, () => walked.space())
+  walked.space().wait(1)
+  expectUndone(walked, () => walked.enter())
+  expectUndone(walked, () => walked.wait(5).space())
+})

@@ -8,8 +8,8 @@ import { readSession } from '../../src/logbook/readSession.ts'
 import { settingsOf } from '../../src/logbook/readSettingsText.ts'
 import { defaultSettings, Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import type { Session } from '../../src/session/model.ts'
-import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { fullSession } from './fullSession.ts'
+import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 /* What comes from files is anybody's. PAUSEBOOK_FUZZ: how many cases of each kind (some thousands by default). */
@@ -18,19 +18,8 @@ const seed = Number(process.env.PAUSEBOOK_SEED ?? Date.now() % 2 ** 31)
 process.stdout.write(`hostile files: ${cases} cases of each kind, PAUSEBOOK_SEED=${seed}\n`)
 
 const note = { type: 'noteAdded', at: null, up: null, about: null, text: 'windy', pain: false } as const
-const session: Session = {
-  format: 1,
-  id: 'abcdef2345',
-  prescription: legs,
-  events: [
-    started,
-    setRecorded(1),
-    note,
-    setRecorded(2),
-    { type: 'undone', at: null, up: null, from: 3 },
-    finished,
-  ],
-}
+const session = fullSession()
+const last = JSON.stringify(session.events.at(-1))
 const sessionText = printSession(session)
 const settingsText = JSON.stringify(defaultSettings)
 
@@ -160,7 +149,7 @@ describe('a hostile file', () => {
     [
       'undoing',
       sessionText.replace(
-        JSON.stringify(finished),
+        last,
         Array.from(
           { length: 20_000 },
           (_, index) => `{"type":"undone","at":null,"up":null,"from":${(index % 5) + 1}}`,

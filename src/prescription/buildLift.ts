@@ -118,6 +118,12 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
   const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
   const loads = loadsOf(node, all.length, building)
   const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(node.name.name)
+  if (node.isStation && /\d/.test(node.name.name))
+    warn(
+      building,
+      node.name.at,
+      `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
+    )
   if (mass !== null)
     warn(
       building,

@@ -9,6 +9,7 @@ type Expected =
 
 const runClauses = ['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr']
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
+const pieces = 'a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
   ',': 'a comma',
   '"': 'a text in quotes',
@@ -32,6 +33,8 @@ export function expectedInWords(expected: readonly Expected[]): string {
   group(words, ['@', 'at'], '@')
   group(words, ['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)')
   group(words, ['warm', 'cool', 'all'], 'a word such as easy')
+  group(words, ['jog', 'a number', 'a bracket ('], pieces)
+  if (words.has(pieces)) return pieces
   if (words.size > 1) words.delete('the end of the line')
   const list = [...words]
   const last = list.pop() ?? 'the end of the line'

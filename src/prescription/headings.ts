@@ -69,19 +69,33 @@ const otherHeaders: Record<string, string> = {
   laps: 'lap',
 }
 
-/** What to say of a line before the first part that is neither header nor part. */
-export function strayMessage(text: string, units: Building['units']): string {
+/** What to say of a line before the first part that is neither header nor part; `isNowhere`: only that it
+ * stands in no part, which is said once. */
+export function strayMessage(
+  text: string,
+  units: Building['units'],
+): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
   const header = otherHeaders[word.toLowerCase()]
-  if (header !== undefined) return `no header is called ${word}; write: ${header}: ${rest}`
+  const said = (message: string) => ({ message, isNowhere: false })
+  if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
+  const [, bare, value] = /^ *(date|units|goal|athlete|bar|lap|max|note) +(.*)$/i.exec(text) ?? []
+  if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
     if (isReadable(text, ruleOf[kind], units))
-      return `this item stands in no part: write ${kind} on a line above it`
+      return { message: `this item stands in no part: write ${kind} on a line above it`, isNowhere: true }
   const isHeader = word !== '' && !/\d/.test(rest)
-  return isHeader
-    ? `no header is called ${word}: there are date, units, goal, athlete, bar, lap, max and note`
-    : 'this line stands in no part: write prep, run, cross, lift or fuel on a line above it'
+  if (isHeader)
+    return said(`no header is called ${word}: there are date, units, goal, athlete, bar, lap, max and note`)
+  return {
+    message: 'this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
+    isNowhere: true,
+  }
 }
+
+/** `5x5 squat`: a count, a number without a unit, and a word that no run has. */
+const setsThenName =
+  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|laps?|s|secs?|mins?|h|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
 
 /** What to say of a line that is no item of its part but of another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
@@ -90,6 +104,8 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
     const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
     return `a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
+  if (ruleOf[kind] === 'runItem' && setsThenName.test(text))
+    return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
   const others = (['run', 'lift', 'fuel'] as const).filter((other) => ruleOf[other] !== ruleOf[kind])
   const other = others.find((each) => isReadable(text, ruleOf[each], units))
   return other === undefined

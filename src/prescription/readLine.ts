@@ -51,7 +51,7 @@ function syntaxOf<S>(
     if (!(error instanceof GrammarError)) throw error
     const message = elsewhere()
     if (message !== null) return { at: [0, line.text.length], message, fixed: false }
-    return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, error)
+    return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, error, startRule)
   }
 }
 
@@ -71,8 +71,11 @@ function looseSyntaxOf<S>(
   }
 }
 
-function unreadable(line: Line, { location, expected }: GrammarError): Wrong {
-  const from = location.start.offset
+function unreadable(line: Line, { location, expected }: GrammarError, startRule: LineRule): Wrong {
+  const bracket = startRule === 'runItem' ? looseBracket(line.text) : null
+  if (bracket !== null) return bracket
+  const found = location.start.offset
+  const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
   const words = expectedInWords(expected ?? [])
   const message =
@@ -80,6 +83,28 @@ function unreadable(line: Line, { location, expected }: GrammarError): Wrong {
       ? `something is missing here; expected: ${words}`
       : `${word} cannot be read here; expected: ${words}`
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
+}
+
+/** A bracket without its other half; null where they all match. Of two open ones it is the inner. */
+function looseBracket(text: string): Wrong | null {
+  const open: number[] = []
+  for (let place = 0; place < text.length; place++) {
+    if (text[place] === '(') open.push(place)
+    if (text[place] !== ')') continue
+    if (open.pop() === undefined)
+      return {
+        at: [place, place + 1],
+        message: 'this bracket closes nothing: open one before the first step',
+        fixed: false,
+      }
+  }
+  const last = open.at(-1)
+  if (last === undefined) return null
+  return {
+    at: [last, last + 1],
+    message: 'this bracket is never closed: write ) behind the last step',
+    fixed: false,
+  }
 }
 
 function openQuoteOf(line: Line): Wrong | null {

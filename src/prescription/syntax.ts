@@ -126,6 +126,8 @@ export type ExerciseNode = Node & {
   scheme: Node & { sets: CountNode | null; doses: DoseNode[] }
   side: SideNode | null
   load: LoadNode | null
+  /** Of a circuit. */
+  isStation?: boolean
 }
 export type LiftClauseNode = Node &
   (

@@ -45,7 +45,6 @@ function countAsTried(day: Day): void {
 }
 
 function takeLine(day: Day, line: Line): void {
-  if (day.isStray && !beginsOtherwise.test(line.text)) return
   const kind = lineKindOf(line, day)
   if (day.title === null) {
     day.title = line
@@ -87,8 +86,10 @@ function takeStray(day: Day, line: Line): void {
     openPart(day, line, heading.kind, heading.name)
     return
   }
-  if (!day.isStray) day.problems.push(problemAt(line, strayMessage(line.text, day.building.units)))
-  day.isStray = true
+  if (day.isStray && !line.text.includes(':') && !beginsOtherwise.test(line.text)) return
+  const { message, isNowhere } = strayMessage(line.text, day.building.units)
+  if (!isNowhere || !day.isStray) day.problems.push(problemAt(line, message))
+  day.isStray ||= isNowhere
 }
 
 function notAPart(line: Line, written: string): Problem {
@@ -122,6 +123,7 @@ function takePart(day: Day, line: Line, node: PartNode): void {
 function openPart(day: Day, line: Line, kind: PartKind, name: string | null): void {
   closeHeaders(day)
   closePart(day)
+  day.isStray = false
   if (day.parts.length === mostParts) {
     stop(day, line, `a day has at most ${mostParts} parts`)
     return

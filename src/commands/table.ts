@@ -159,4 +159,11 @@ export const commandTable: readonly CommandRow[] = [
     description: 'prints the prescription cut down, as notation, each change a comment',
     load: () => import('./cut.ts'),
   },
+  {
+    name: 'week',
+    words: [{ name: 'DATE', required: false }],
+    options: [],
+    description: 'the days done in a week and the days that lie ready for it, on one page',
+    load: () => import('./week.ts'),
+  },
 ]

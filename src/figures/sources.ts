@@ -72,6 +72,9 @@ export const sources = {
     'Thomas DT, Erdman KA, Burke LM (2016) Nutrition and Athletic Performance, ACSM joint position statement',
   ),
   'Jaeger 2017': published('Jaeger R et al. (2017) Protein and exercise, ISSN position stand'),
+  'Doma and Deakin 2013': memory(
+    'Doma K, Deakin GB (2013), from the abstract: time to exhaustion in running fell the day after strength training and running were combined',
+  ),
   'Helms 2018': memory('Helms ER et al. (2018): about 4 % of the load for a point of effort'),
   'Least squares': definition(
     'Ordinary least squares; checked against NIST Statistical Reference Datasets, Norris',

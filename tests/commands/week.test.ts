@@ -1,0 +1,135 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { runProgram } from './runProgram.ts'
+
+const now = new Date('2026-11-26T20:00:00+01:00')
+
+function readyDay(logbook: string, name: string, text: string): void {
+  mkdirSync(join(logbook, 'prescriptions'), { recursive: true })
+  writeFileSync(join(logbook, 'prescriptions', name), text)
+}
+
+async function keep(logbook: string, day: string, results: string): Promise<void> {
+  const files = { 'day.txt': day, 'results.txt': results }
+  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook, now })
+  if (ran.code !== 0) throw new Error(ran.stderr)
+}
+
+const thursday = `Thursday
+date: 2026-11-26
+
+run: track
+  2 km easy
+  2 x 500 m @ 3:35-3:45/km, jog 200 m
+
+lift: legs
+  front squat: 2 x 3 @ 92.5 kg, rest 2:30
+`
+const kept = `start: 06:40
+=
+[06:58] 1:49.2
+[07:02] 1:48
+[07:40] =
+[07:50] =
+run: effort 8, 22 min
+lift: effort 7, 20 min
+`
+
+describe('pausebook week', () => {
+  it('puts the days done and the days ready of a week on one page', async () => {
+    const logbook = temporaryFolder()
+    await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })
+    await keep(logbook, thursday, kept)
+    readyDay(logbook, 'thursday.txt', thursday)
+    readyDay(logbook, 'friday.txt', 'Friday tempo\ndate: 2026-11-27\n\nrun\n  8 km tempo\n')
+    readyDay(logbook, 'next.txt', 'Next week\ndate: 2026-11-30\n\nrun\n  8 km easy\n')
+    readyDay(logbook, 'push.txt', 'Push\n\nlift: push\n  bench 3 x 8 @ 60 kg\n')
+    readyDay(logbook, 'broken.txt', 'Broken\n\nrun\n  8 km @ 4:75\n')
+    const ran = await runProgram(['week'], { logbook, now })
+    expect(ran.stderr).toBe('')
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toBe(`Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026
+
+Mon 23  -
+Tue 24  -
+Wed 25  -
+Thu 26  done   Thursday
+               3.2 km, 1 km of it hard, 2 sets, 2 of them heavy for the legs, 42 min
+               run to lift: 38 min between
+Fri 27  ready  Friday tempo
+               8 km, 8 km of it hard, about 48 min
+Sat 28  -
+Sun 29  -
+no date ready  Push
+               3 sets, about 5 min
+no date broken.txt has problems: "pausebook check" shows them
+
+Running: 3.2 km (1 km of it hard) done, 8 km (8 km of it hard) ready.
+Heavy legs: Thu 26.
+Fri 27: hard running on the day after heavy legs. Doma K, Deakin GB (2013), from
+the abstract: time to exhaustion in running fell the day after strength training
+and running were combined [from memory]
+Due next: push (legs was done on Thu 26 Nov).
+
+Hard running is told by its word, an effort of 7 or more, or a pace within 15 %
+of the goal's (any pace without a goal); heavy legs by 80 % of the known maximum
+or more, without one by 6 repetitions or fewer or an effort of 8 or more.
+Invented: rules of this program.
+`)
+  })
+
+  it('takes any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
+    const logbook = temporaryFolder()
+    const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]
+    // ISO 8601: week 1 is the one with the year's first Thursday.
+    expect(await head('2026-12-31')).toBe('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027')
+    expect(await head('2027-01-03')).toBe('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027')
+    expect(await head('2027-01-04')).toBe('Week 1 of 2027: Mon 4 Jan to Sun 10 Jan 2027')
+  })
+
+  it('prints JSON in SI units with --json', async () => {
+    const logbook = temporaryFolder()
+    await keep(logbook, thursday, kept)
+    readyDay(logbook, 'friday.txt', 'Friday tempo\ndate: 2026-11-27\n\nrun\n  8 km tempo\n')
+    const week = JSON.parse((await runProgram(['week', '2026-11-23', '--json'], { logbook, now })).stdout)
+    expect(week.week).toBe('2026-W48')
+    expect(week.days.map((day: { date: string }) => day.date)).toEqual([
+      '2026-11-23',
+      '2026-11-24',
+      '2026-11-25',
+      '2026-11-26',
+      '2026-11-27',
+      '2026-11-28',
+      '2026-11-29',
+    ])
+    expect(week.days[3].done[0]).toMatchObject({
+      title: 'Thursday',
+      meters: 3200,
+      hardMeters: 1000,
+      hardSeconds: 0,
+      sets: 2,
+      heavyLegSets: 2,
+      minutes: 42,
+    })
+    expect(week.days[3].gaps).toEqual([{ order: 'run to lift', minutes: 38 }])
+    expect(week.days[4].ready[0]).toMatchObject({ file: 'friday.txt', meters: 8000 })
+    expect(week.hardRunAfterHeavyLegs).toEqual(['2026-11-27'])
+    expect(week.due).toBeNull()
+  })
+
+  it('is a page for an empty logbook too', async () => {
+    const ran = await runProgram(['week'], { logbook: temporaryFolder(), now })
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toContain('Running: 0 m done, 0 m ready.\nHeavy legs: none.\n')
+  })
+
+  it('refuses what is no date', async () => {
+    expect(await runProgram(['week', '26.11.'], { now })).toEqual({
+      code: 2,
+      stdout: '',
+      stderr: 'pausebook: "26.11." is no date. Write any day of the week as in 2026-11-26.\n',
+    })
+  })
+})

@@ -1,0 +1,165 @@
+import { describe, expect, it } from 'vitest'
+import { layOut } from '../../src/prescription/layOut.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { runLiftGaps } from '../../src/progress/gaps.ts'
+import { isHardRunning } from '../../src/progress/hardRunning.ts'
+import { weekOf } from '../../src/progress/week.ts'
+import { plannedDay } from '../../src/progress/weekDay.ts'
+
+function day(lines: string, headers = '') {
+  const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return reading.prescription
+}
+const goal = 'goal: 10 km in 40:00\n'
+
+describe('hard running', () => {
+  // The goal's pace is 4:00/km; 15 % slower is 4:36/km.
+  it.each([
+    ['5 km easy', goal, false],
+    ['5 km', goal, false],
+    ['5 km tempo', goal, true],
+    ['3 x 100 m strides', goal, false],
+    ['5 km race', '', true],
+    ['5 km @ rpe 6', goal, false],
+    ['5 km @ rpe 7-8', goal, true],
+    ['5 km @ 4:30-4:50/km', goal, true],
+    ['5 km @ 4:40-4:50/km', goal, false],
+    ['5 km @ 5:30/km', '', true],
+    ['1 km in 3:40', goal, true],
+    ['20 min @ hr 150-160', goal, false],
+  ])('%s is told', (line, headers, isHard) => {
+    const prescription = day(`run\n  ${line}`, headers)
+    const step = layOut(prescription, () => [])[0]?.items[0]?.steps[0]
+    expect(step?.kind === 'piece' && isHardRunning(step, prescription)).toBe(isHard)
+  })
+})
+
+describe('a day that lies ready', () => {
+  const planned = (lines: string, headers = '', maxima: { name: string; kg: number }[] = []) =>
+    plannedDay(
+      day(lines, headers),
+      () => [],
+      maxima.map((each) => ({ ...each, basis: 'known' })),
+    )
+
+  it('has its running, hard and all, its sets and its minutes', () => {
+    const { minutes, ...rest } = planned(
+      'run\n  2 km easy\n  6 x 500 m @ 3:35-3:45/km, jog 200 m\n  10 min hard\n\ncross: rower\n  5 km hard\n\nlift\n  bench 3 x 5 @ 60 kg\n',
+    )
+    expect(rest).toEqual({
+      title: 'Thursday',
+      meters: 6000,
+      hardMeters: 3000,
+      hardSeconds: 600,
+      sets: 3,
+      heavyLegSets: 0,
+    })
+    expect(minutes).toBeGreaterThan(30)
+  })
+
+  it.each([
+    ['front squat 3 x 5 @ 92.5 kg', '', 3],
+    ['front squat 3 x 8 @ 60 kg', '', 0],
+    ['front squat 3 x 8 @ 60 kg rpe 8', '', 3],
+    ['front squat 3 x 5 @ 85 kg', 'max: front squat 110 kg\n', 0],
+    ['front squat 3 x 5 @ 88 kg', 'max: front squat 110 kg\n', 3],
+    ['front squat 2 x 8 @ 80%', 'max: front squat 110 kg\n', 2],
+    ['bench 3 x 3 @ 80 kg', '', 0],
+    ['plank 3 x 45 s', '', 0],
+    ['pistol squat 3 x 5 @ bodyweight', '', 0],
+  ])('%s: heavy for the legs', (line, headers, sets) => {
+    expect(planned(`lift\n  ${line}`, headers).heavyLegSets).toBe(sets)
+  })
+
+  it('goes by the name of the part too, and by what is known from before', () => {
+    expect(planned('lift: legs\n  calf raise 2 x 5 @ 100 kg').heavyLegSets).toBe(2)
+    const maxima = [{ name: 'Calf Raises', kg: 150 }]
+    expect(planned('lift: legs\n  calf raise 2 x 5 @ 100 kg', '', maxima).heavyLegSets).toBe(0)
+  })
+})
+
+describe('the gaps between run and lift', () => {
+  const part = (kind: 'run' | 'lift' | 'fuel', from: string | null, to: string | null) => ({
+    kind,
+    name: null,
+    effort: null,
+    minutes: null,
+    effortMinutes: null,
+    startedAt: from && `2026-11-26T${from}:00+01:00`,
+    finishedAt: to && `2026-11-26T${to}:00+01:00`,
+    gapMinutes: null,
+    with: null,
+  })
+
+  it('are counted within a session and between two of a day, in the order of their times', () => {
+    const morning = {
+      parts: [part('run', '06:40', '07:40'), part('fuel', '07:45', '07:50'), part('lift', '08:10', '09:00')],
+    }
+    const evening = { parts: [part('run', '18:00', '18:30')] }
+    expect(runLiftGaps([evening, morning])).toEqual([
+      { order: 'run to lift', minutes: 30 },
+      { order: 'lift to run', minutes: 540 },
+    ])
+  })
+
+  it('are left out where a time is not known, or the two lay in each other', () => {
+    expect(runLiftGaps([{ parts: [part('run', '06:40', null), part('lift', '08:10', '09:00')] }])).toEqual([])
+    expect(runLiftGaps([{ parts: [part('run', '06:40', '08:20'), part('lift', '08:10', '09:00')] }])).toEqual(
+      [],
+    )
+    expect(runLiftGaps([{ parts: [part('run', '06:40', '07:00'), part('run', '08:10', '09:00')] }])).toEqual(
+      [],
+    )
+  })
+})
+
+describe('a week', () => {
+  const entry = (more: object) => ({
+    title: 'Day',
+    meters: 0,
+    hardMeters: 0,
+    hardSeconds: 0,
+    sets: 0,
+    heavyLegSets: 0,
+    minutes: null,
+    ...more,
+  })
+  const calendar = (date: string, done: object[] = [], ready: object[] = []) => ({
+    date,
+    done: done.map((each) => ({ ...entry(each), id: 'abcdef' })),
+    ready: ready.map((each) => ({ ...entry(each), file: 'day.txt' })),
+    gaps: [],
+  })
+  const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
+    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], due: null }, before)
+
+  it('adds up what was done and what lies ready', () => {
+    const { done, ready } = week(
+      [
+        calendar('2026-11-23', [{ meters: 8000, hardMeters: 3000 }], [{ meters: 5000 }]),
+        calendar('2026-11-24', [{ meters: 2000, hardSeconds: 600 }]),
+      ],
+      calendar('2026-11-22', [{ meters: 99 }]),
+    )
+    expect(done).toEqual({ meters: 10000, hardMeters: 3000, hardSeconds: 600 })
+    expect(ready).toEqual({ meters: 5000, hardMeters: 0, hardSeconds: 0 })
+  })
+
+  it('points out a hard run on the day after heavy legs, from the Sunday before on', () => {
+    const heavy = [{ heavyLegSets: 3 }]
+    const hard = [{ hardMeters: 3000 }]
+    const { hardRunAfterHeavyLegs } = week(
+      [
+        calendar('2026-11-23', hard),
+        calendar('2026-11-24', [{ heavyLegSets: 3, hardMeters: 3000 }]),
+        calendar('2026-11-25', [{ meters: 8000 }]),
+        calendar('2026-11-26', [], heavy),
+        calendar('2026-11-27', [], [{ hardSeconds: 60 }]),
+        calendar('2026-11-28', hard),
+      ],
+      calendar('2026-11-22', heavy),
+    )
+    expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23', '2026-11-27'])
+  })
+})

@@ -61,6 +61,8 @@ export type Message =
   | { kind: 'tick'; now: Moment }
   /** The field would now hold this. */
   | { kind: 'typed'; value: string; now: Moment }
+  /** Text that came from a clipboard into the empty field: never a command. */
+  | { kind: 'pasted'; text: string; now: Moment }
   | { kind: 'key'; key: RecorderKey; now: Moment }
   | { kind: 'saved'; saved: RecorderModel['saved'] }
 

@@ -21,6 +21,8 @@ export interface RecorderStore {
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
+  /** Text from a clipboard, into the empty field. */
+  pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
   tick(): void
   /** Milliseconds until something on the screen changes by itself. */
@@ -61,6 +63,7 @@ export function createRecorderStore(
       return () => void listeners.delete(listener)
     },
     typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
+    pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
     key: (key) => send({ kind: 'key', key, now: outside.now() }),
     tick: () => {
       if (!model.saved.ok) model = { ...model, saved: outside.retry() }

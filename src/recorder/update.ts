@@ -18,13 +18,26 @@ export function update(model: RecorderModel, message: Message, context: Recorder
   if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick') return ticked
-  const next =
-    message.kind === 'typed'
-      ? typed(model, ticked.model, message.value, context)
-      : key(ticked.model, message.key, context)
+  const next = reacted(model, ticked.model, message, context)
   // What the key ended may be due already: a pause of no seconds.
   const settled = tick(next.model, message.now, context)
   return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
+}
+
+function reacted(
+  before: RecorderModel,
+  model: RecorderModel,
+  message: Exclude<Message, { kind: 'saved' | 'tick' }>,
+  context: RecorderContext,
+): Updated {
+  switch (message.kind) {
+    case 'typed':
+      return typed(before, model, message.value, context)
+    case 'pasted':
+      return { model: { ...model, draft: message.text, notice: null, pressedOnce: null }, effects: [] }
+    case 'key':
+      return key(model, message.key, context)
+  }
 }
 
 /** What is typed on just when the clock puts the half-typed text aside goes aside with it. */

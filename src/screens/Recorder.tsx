@@ -8,6 +8,7 @@ import { viewOf } from '../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine } from '../widgets/EntryLine.tsx'
+import { fieldTextOf } from '../widgets/fieldText.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import type { Key } from '../widgets/key.ts'
 import { useKeys } from '../widgets/useKeys.ts'
@@ -90,7 +91,11 @@ const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDo
 /** Keys that are commands now are taken; what is text goes on to the field. */
 function pressed(store: RecorderStore, key: Key): boolean {
   const { mode, draft } = store.get()
-  if (key.kind === 'paste') return mode.kind !== 'recording' && !takesText(mode)
+  if (key.kind === 'paste') {
+    if (mode.kind !== 'recording') return !takesText(mode)
+    if (draft === '') store.pasted(fieldTextOf(key.text).trim())
+    return draft === ''
+  }
   if (key.kind === 'text') {
     if (takesText(mode)) return false
     const isCommand = draft === '' && (key.text === ' ' || key.text === 'b' || rowOf(key.text) !== null)

@@ -25,6 +25,7 @@ function storeOf(walked: Walked): RecorderStore {
     get: () => walked.model,
     subscribe: () => () => {},
     typed: (value) => void walked.typed(value),
+    pasted: () => {},
     key: (key) => void walked.key(key),
     tick: () => {},
     wakeIn: () => 60_000,

@@ -1,7 +1,8 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+import { usedLogbook } from './usedLogbook.ts'
 
 /* The main job, from the whiteboard to the summary, with the built program in a real terminal. */
 
@@ -21,14 +22,6 @@ function writeDay(): string {
   const path = join(temporaryFolder(), 'short.txt')
   writeFileSync(path, day)
   return path
-}
-
-/** The logbook of somebody who has started before. */
-function usedLogbook(): string {
-  const folder = join(temporaryFolder(), 'book')
-  mkdirSync(folder, { recursive: true, mode: 0o700 })
-  writeFileSync(join(folder, 'settings.json'), '{"format":1,"firstStartSeen":true}')
-  return folder
 }
 
 /** The only session of a logbook, as it stands on the disk. */

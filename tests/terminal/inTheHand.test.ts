@@ -1,0 +1,93 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+import { usedLogbook } from './usedLogbook.ts'
+
+/* What sweaty hands do to the recorder, with the built program in a real terminal. */
+
+async function recorderOn(day: string): Promise<RunningProgram> {
+  const path = join(temporaryFolder(), 'day.txt')
+  writeFileSync(path, day)
+  const program = await startProgram(['record', path], { columns: 100, rows: 30, logbook: usedLogbook() })
+  await program.waitFor('Space begin')
+  return program
+}
+
+const repeats = `Eight hundreds
+run: track
+  8 x 100 m in 20-24 s, jog 100 m
+`
+
+describe('in the hand', () => {
+  test('eight times pasted at once are shown before Enter takes them', async () => {
+    const program = await recorderOn(repeats)
+    program.type('\x1b[200~22.1 21.9 22.4\n22.0 21.8 22.3 22.2 21.7\x1b[201~')
+    await program.waitFor('22.1 21.9 22.4 22.0')
+    program.type(keys.enter)
+    await program.waitFor('these results, in order')
+    await program.waitFor('repeat 8 of 8: 100 m  0:21.7')
+    program.type(keys.enter)
+    await program.waitFor('all recorded')
+  })
+
+  test('a pasted letter is text, and no command', async () => {
+    const program = await recorderOn(repeats)
+    program.type('\x1b[200~q\x1b[201~')
+    await program.waitFor('100 m > q')
+    program.type(keys.escape)
+    await program.waitForNo('100 m > q')
+    program.type('22.1\r')
+    await program.waitFor('repeat 2 of 8')
+  })
+
+  test('a Space that is held down for a second never begins and ends more than it can', async () => {
+    const program = await recorderOn(repeats)
+    for (let press = 0; press < 40; press++) program.type(' ')
+    await program.waitFor('results open')
+    program.type('\x1b')
+    await program.waitFor('since the run')
+    expect(program.screen().join('\n')).toContain('8 results open')
+  })
+
+  test('a resize in the middle of a pause keeps the clock, and the group begins when it is due', async () => {
+    const program = await recorderOn('Squat\nlift\n  squat: 2 x (1+1) @ 60 kg, pause 4 s, rest 1:00\n')
+    program.type(' ')
+    await program.waitFor('group 1 of 2')
+    program.type(' ')
+    await program.waitFor('pause')
+    for (const [columns, rows] of [
+      [40, 12],
+      [200, 60],
+      [39, 11],
+      [61, 17],
+      [100, 30],
+    ] as const) {
+      program.resize(columns, rows)
+      await new Promise((done) => setTimeout(done, 60))
+    }
+    await program.waitFor('group 2 of 2')
+    await program.waitFor(/^ {20,}set$/m, 6000)
+    expect(program.screen().filter((line) => line.includes('Squat')).length).toBe(1)
+  })
+
+  test('names in any script, and notes with accents, are kept as typed', async () => {
+    const program = await recorderOn(
+      'Übung: Kniebeuge und 深蹲\nlift\n  Kniebeuge vorn 2 x 3 @ 60 kg\n  深蹲 1 x 5 @ 80 kg\n',
+    )
+    await program.waitFor('Kniebeuge vorn 3 at 60 kg')
+    program.type('3 @8 "Ferse löst sich"\r')
+    await program.waitFor('3 x 60 @8 "Ferse löst sich"')
+    program.type('3\r')
+    await program.waitFor('深蹲 5 at 80 kg')
+  })
+
+  test('backspaces that come in one chunk take as many characters', async () => {
+    const program = await recorderOn(repeats)
+    program.type('22.999')
+    await program.waitFor('> 22.999')
+    program.type('\x7f\x7f\x7f1\r')
+    await program.waitFor('repeat 2 of 8')
+    await program.waitFor('0:22.1')
+  })
+})

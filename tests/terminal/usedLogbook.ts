@@ -1,0 +1,14 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { temporaryFolder } from './harness.ts'
+
+/** The logbook of somebody who has started before, with these settings besides. */
+export function usedLogbook(settings: Record<string, unknown> = {}): string {
+  const folder = join(temporaryFolder(), 'book')
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
+  writeFileSync(
+    join(folder, 'settings.json'),
+    JSON.stringify({ format: 1, firstStartSeen: true, ...settings }),
+  )
+  return folder
+}

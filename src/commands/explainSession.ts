@@ -3,10 +3,10 @@ import { contextOn } from '../logbook/basis.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { sessionFigures, sessionSteps } from '../summary/explained/figures.ts'
 import { explainedSession, type SessionSteps } from '../summary/explained/steps.ts'
+import { wrapped } from '../widgets/wrapped.ts'
 import { stepLines } from './explainText.ts'
 import { CommandError, type CommandInput } from './port.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
-import { wrapped } from '../widgets/wrapped.ts'
 
 interface Worked {
   name: FigureName

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { rackOf, usualPlates } from '../figures/bar.ts'
-import { equationNames } from '../figures/oneRepMax.ts'
+import { equationNames } from '../figures/equations.ts'
 import { MassUnit } from '../units/mass.ts'
 
 /** The newest format of settings.json that this program writes. */

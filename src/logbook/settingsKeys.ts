@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { equationNames } from '../figures/oneRepMax.ts'
+import { equationNames } from '../figures/equations.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, type MassUnit, printMass, readMass } from '../units/mass.ts'
 import { LogbookError } from './errors.ts'

@@ -1,9 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { equationNames, equations } from '../../src/figures/equations.ts'
 import {
   bestEstimate,
   type ClusterSet,
-  equationNames,
-  equations,
   estimateClusterSet,
   estimateStraightSet,
   type StraightSet,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
-import { equationNames, equations, estimateClusterSet, reserveOf } from '../../src/figures/oneRepMax.ts'
+import { equationNames, equations } from '../../src/figures/equations.ts'
+import { estimateClusterSet, reserveOf } from '../../src/figures/oneRepMax.ts'
 
 // The seven equations as their publications print them, put down once more here: the factor of the load at
 // 1, 5 and 10 repetitions, worked out apart from this program.

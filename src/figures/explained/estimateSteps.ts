@@ -1,12 +1,5 @@
-import {
-  type ClusterSet,
-  type EquationName,
-  type Estimate,
-  equationNames,
-  equations,
-  reserveOf,
-  type StraightSet,
-} from '../oneRepMax.ts'
+import { type EquationName, equationNames, equations } from '../equations.ts'
+import { type ClusterSet, type Estimate, reserveOf, type StraightSet } from '../oneRepMax.ts'
 import { num } from './figure.ts'
 
 export const equationLines = [

@@ -1,6 +1,6 @@
+import { equationNames } from '../equations.ts'
 import {
   type ClusterSet,
-  equationNames,
   estimateClusterSet,
   estimateStraightSet,
   reserveOf,

@@ -4,6 +4,7 @@ import { basisOf, contextOn } from './basis.ts'
 import { type DigestDay, digestDayOf } from './digestDay.ts'
 import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
 import { type DigestHead, printDigestLine, readDigestDay, readDigestHead } from './digestLine.ts'
+import { withoutDoubles } from './doubles.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
 import type { Damage, DigestEntry, SessionEntry } from './model.ts'
@@ -139,26 +140,6 @@ function entryOf(work: DigestWork, entry: SessionEntry, head: DigestHead, text: 
       return day
     },
   }
-}
-
-function withoutDoubles(
-  home: string,
-  entries: readonly SessionEntry[],
-  onDamage: (damage: Damage) => void,
-): SessionEntry[] {
-  const seen = new Map<string, SessionEntry>()
-  return entries.filter((entry) => {
-    const first = seen.get(entry.id)
-    seen.set(entry.id, first ?? entry)
-    if (first === undefined) return true
-    const wrong = `The file has the same id as ${relative(home, first.path)}.`
-    onDamage({
-      file: relative(home, entry.path),
-      wrong,
-      done: 'Both were left alone, and only that one counts.',
-    })
-    return false
-  })
 }
 
 function newestFirst(a: DigestEntry, b: DigestEntry): number {

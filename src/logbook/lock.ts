@@ -1,9 +1,8 @@
-import { linkSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { linkSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { nanoid } from 'nanoid'
-import * as z from 'zod'
 import { LogbookError } from './errors.ts'
-import { localTimeOf, type Machine } from './machine.ts'
+import { isDead, type LockText, lockTextOf, readLock } from './lockText.ts'
+import type { Machine } from './machine.ts'
 import type { Owner } from './model.ts'
 import { printableOf } from './printable.ts'
 import { temporaryOf } from './temporary.ts'
@@ -15,16 +14,6 @@ import { temporaryOf } from './temporary.ts'
  * named N is itself linked, as `N.1`, then, should its owner have died too, as `N.2` and so on; who has it
  * looks once more whether the lock is still N, and renames its own over it. */
 
-const LockText = z.object({
-  pid: z.int(),
-  host: z.string(),
-  boot: z.string().nullable(),
-  began: z.string().nullable(),
-  at: z.string(),
-  name: z.string().regex(/^[\w-]{1,40}$/),
-})
-type LockText = z.infer<typeof LockText>
-
 /** Held until `release`. */
 export interface Lock {
   release(): void
@@ -32,7 +21,7 @@ export interface Lock {
 
 /** Takes the lock at this path, or says who has it. */
 export function takeLock(path: string, machine: Machine): Lock | Owner {
-  const own: LockText = { ...ownerOf(machine), name: nanoid(12) }
+  const own = lockTextOf(machine)
   const temporary = temporaryOf(path)
   try {
     writeFileSync(temporary, JSON.stringify(own), { flag: 'wx', mode: 0o600 })
@@ -85,7 +74,7 @@ export function lockedError(what: string, path: string, owner: Owner): LogbookEr
   return new LogbookError(
     'locked',
     `${what} is in use by process ${owner.pid} on ${printableOf(owner.host)} since ${since}. ` +
-      `Close it there; if that machine is gone for good, remove ${path}.`,
+      `Close it there; if that machine is gone for good, remove ${printableOf(path)}.`,
   )
 }
 
@@ -143,37 +132,4 @@ function linked(temporary: string, path: string): boolean {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
     throw error
   }
-}
-
-/** What a power cut left of a lock belongs to a process that is gone. */
-const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
-
-function readLock(path: string): LockText | null {
-  let text: string
-  try {
-    text = readFileSync(path, 'utf8')
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
-    throw error
-  }
-  try {
-    return LockText.parse(JSON.parse(text))
-  } catch {
-    return nobody
-  }
-}
-
-/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. */
-function isDead(owner: LockText, machine: Machine): boolean {
-  if (owner.name === nobody.name) return true
-  if (owner.host !== machine.host) return false
-  if (owner.boot !== machine.boot) return true
-  if (!machine.isRunning(owner.pid)) return true
-  const began = machine.began(owner.pid)
-  return owner.began !== null && began !== null && owner.began !== began
-}
-
-function ownerOf(machine: Machine): Owner {
-  const { pid, host, boot } = machine
-  return { pid, host, boot, began: machine.began(pid), at: localTimeOf(machine.now()) }
 }

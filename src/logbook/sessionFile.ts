@@ -62,8 +62,11 @@ export function recordingOf(
     close() {
       if (isClosed) return state
       if (!state.saved) save()
-      if (state.saved) whenClosed()
-      letGo()
+      try {
+        if (state.saved) whenClosed()
+      } finally {
+        letGo()
+      }
       return state
     },
     discard() {

@@ -1,4 +1,3 @@
-import { lstatSync, readdirSync } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
@@ -11,6 +10,8 @@ import { loadSession, mendSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
+import { newestFirst } from './newestFirst.ts'
+import { prescriptionsIn } from './prescriptionsFolder.ts'
 import { printSession } from './printSession.ts'
 import { readSession } from './readSession.ts'
 import { reasonOf } from './reasons.ts'
@@ -129,35 +130,6 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
   }
   if (isLock(outcome)) return outcome
   throw lockedError(`The session ${entry.id}`, path, outcome)
-}
-
-/** Which session of the newest date was started last can only be read from the files. */
-function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
-  const [first, second] = entries
-  if (first === undefined || second === undefined || first.date !== second.date) return entries
-  const sameDay = entries.filter((entry) => entry.date === first.date)
-  const started = new Map(sameDay.map((entry) => [entry, startedAt(home, entry)]))
-  sameDay.sort((a, b) => (started.get(b) ?? 0) - (started.get(a) ?? 0))
-  return [...sameDay, ...entries.slice(sameDay.length)]
-}
-
-function startedAt(home: string, entry: SessionEntry): number {
-  const at = loadSession(home, entry).session?.events[0]?.at
-  return typeof at === 'string'
-    ? Date.parse(at)
-    : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
-}
-
-function prescriptionsIn(folder: string): { name: string; path: string }[] {
-  try {
-    return readdirSync(folder, { withFileTypes: true })
-      .filter((entry) => !entry.isDirectory() && /^[^.].*\.(txt|json)$/.test(entry.name))
-      .map((entry) => ({ name: entry.name, path: join(folder, entry.name) }))
-      .sort((a, b) => a.name.localeCompare(b.name))
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
-    throw error
-  }
 }
 
 function sweep(home: string, machine: Machine): void {

@@ -1,0 +1,50 @@
+import { readFileSync } from 'node:fs'
+import { nanoid } from 'nanoid'
+import * as z from 'zod'
+import { localTimeOf, type Machine } from './machine.ts'
+
+/* What stands in a lock: who holds it, and a name that no other lock has. */
+
+const LockText = z.object({
+  pid: z.int(),
+  host: z.string(),
+  boot: z.string().nullable(),
+  began: z.string().nullable(),
+  at: z.string(),
+  name: z.string().regex(/^[\w-]{1,40}$/),
+})
+export type LockText = z.infer<typeof LockText>
+
+/** What a power cut left of a lock belongs to a process that is gone. */
+const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
+
+/** Null where there is no lock. */
+export function readLock(path: string): LockText | null {
+  let text: string
+  try {
+    text = readFileSync(path, 'utf8')
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
+    throw error
+  }
+  try {
+    return LockText.parse(JSON.parse(text))
+  } catch {
+    return nobody
+  }
+}
+
+/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. */
+export function isDead(owner: LockText, machine: Machine): boolean {
+  if (owner.name === nobody.name) return true
+  if (owner.host !== machine.host) return false
+  if (owner.boot !== machine.boot) return true
+  if (!machine.isRunning(owner.pid)) return true
+  const began = machine.began(owner.pid)
+  return owner.began !== null && began !== null && owner.began !== began
+}
+
+export function lockTextOf(machine: Machine): LockText {
+  const { pid, host, boot } = machine
+  return { pid, host, boot, began: machine.began(pid), at: localTimeOf(machine.now()), name: nanoid(12) }
+}

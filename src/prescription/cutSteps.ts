@@ -11,8 +11,11 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let sum = 0
   let round = 0
   let meters = 0
+  const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
-    const alone = expectedSeconds(step, prescription)
+    // Behind the last set of an item that is left there is no rest.
+    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
+    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0
     // The way back is as long as what was just run.
     if (step.kind === 'recovery' && step.way !== null) sum += meters * secondsPerMeterOfWay[step.move]
@@ -23,7 +26,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     } else {
       // A round begins at every such time, however many exercises are in it.
       const own = secondsOfSet(step)
-      sum += step.last ? own : Math.max(own, step.every - round)
+      sum += isEnd ? own : Math.max(own, step.every - round)
       round = 0
     }
   }
@@ -42,7 +45,7 @@ export function cutToMinutes(ahead: readonly Step[], minutes: number, prescripti
     for (const step of steps) if (!isEnough()) for (const each of stepWithRound(step, left())) gone.add(each)
   }
   const main = mainItem(ahead)
-  const sets = ahead.filter((step): step is SetStep => step.kind === 'set')
+  const sets = ahead.filter(isSet)
   const accessories = sets.filter((step) => !isOf(step, main))
   const pieces = ahead.filter((step): step is PieceStep => step.kind === 'piece')
   drop(reversed(accessories.filter((step) => step.number > 1)))
@@ -51,6 +54,10 @@ export function cutToMinutes(ahead: readonly Step[], minutes: number, prescripti
   drop(reversed(sets.filter((step) => isOf(step, main) && step.number > cutCount(step.of, 0.5))))
   for (const step of ahead) if (isOnlyWalked(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
+}
+
+function isSet(step: Step): step is SetStep {
+  return step.kind === 'set'
 }
 
 function isOnlyWalked(step: Step): boolean {

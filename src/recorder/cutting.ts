@@ -17,7 +17,8 @@ export function offerCut(model: RecorderModel): Updated {
   const needed = Math.round(expectedSecondsOf(ahead, state.prescription) / 60)
   if (needed <= reading.value) return said(`about ${needed} min are left to do: nothing needs to be cut`)
   const cut = cutToMinutes(ahead, reading.value, state.prescription)
-  if (cut.length === 0) return said('nothing more can be cut: the main pieces stay, and one set of each line')
+  if (cut.length === 0)
+    return said('nothing more can be cut: what has a target stays, and half of the main lift')
   const left = Math.round(
     expectedSecondsOf(
       ahead.filter((step) => !cut.includes(step)),

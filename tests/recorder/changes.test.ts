@@ -1,0 +1,372 @@
+import { describe, expect, test } from 'vitest'
+import { expectUndone, type Walked, walkThrough } from '../day.ts'
+
+const straight =
+  'Straight sets\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n  row: 2 x 8 @ 50 kg, rest 1:00\n'
+const superset =
+  'Supersets\n\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight, pause 0:20, rest 1:30\n'
+const repeats = 'Track\n\nrun: track\n  3 x 500 m @ 3:35-3:45/km, jog 200 m\n  2 km easy\n'
+const order = (walked: Walked) =>
+  walked.state.steps.map((step) => (step.kind === 'set' ? `${step.name} ${step.number}/${step.of}` : step.id))
+
+describe('s', () => {
+  test('skips what is now', () => {
+    const walked = walkThrough(straight).typed('s')
+    expect(walked.notice).toBe('skipped: set 1 of 3; s again skips the rest of the item')
+    expect(walked.view.entry.label).toBe('set 2 of 3')
+  })
+
+  test('twice skips the rest of the item', () => {
+    const walked = walkThrough(straight).typed('s').typed('s')
+    expect(walked.notice).toBe('skipped: the rest of the item')
+    expect(walked.view.now.what).toBe('row 8 at 50 kg: 15 a side')
+    expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2', '1.1.s3'])
+  })
+
+  test('with another key between skips one more', () => {
+    const walked = walkThrough(straight).typed('s').typed('n').key('escape').typed('s')
+    expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2'])
+  })
+
+  test('after the last set of an item says so instead of skipping another item', () => {
+    const walked = walkThrough(straight).entry('5').entry('5').typed('s').typed('s')
+    expect(walked.notice).toBe('the item has nothing left to skip')
+    expect([...walked.state.skipped]).toEqual(['1.1.s3'])
+  })
+
+  test('in a rest skips the set that is next, and the clock runs on', () => {
+    const walked = walkThrough(straight).effort(20).wait(30).typed('s')
+    expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.s3' })
+    expect(walked.shows).toBe('rest 2:00')
+    walked.typed('s')
+    expect(walked.phase.kind).toBe('ready')
+    expect(walked.shows).toBe('since the set 0:30')
+  })
+
+  test('in a jog skips the jog', () => {
+    const walked = walkThrough(repeats).effort(110).wait(30).typed('s')
+    expect(walked.notice).toBe('skipped: jog 200 m; s again skips the rest of the item')
+    expect(walked.phase.kind).toBe('ready')
+    walked.space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+  })
+
+  test('a repeat under way is followed by its jog', () => {
+    const walked = walkThrough(repeats).space().wait(30).typed('s')
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
+  })
+
+  test('skips a ramp set', () => {
+    const walked = walkThrough('One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n')
+    walked.typed('s')
+    expect(walked.view.now.what).toBe('60 kg x 5: 20 a side')
+  })
+
+  test('both are taken back', () => {
+    const walked = walkThrough(straight).effort(20).wait(10)
+    expectUndone(walked, () => walked.typed('s'))
+    expect(walked.notice).toBe('taken back: skipping set 2 of 3')
+    walked.typed('s')
+    expectUndone(walked, () => walked.typed('s'))
+    expect(walked.notice).toBe('taken back: skipping the rest of the item')
+  })
+
+  test('at the end of the day nothing is left to skip', () => {
+    const walked = walkThrough('One\n\nlift\n  row: 1 x 5 @ 50 kg\n').entry('5').typed('s')
+    expect(walked.notice).toBe('nothing is left to skip')
+  })
+})
+
+describe('a', () => {
+  test('adds one more set to the item, with its rest before it', () => {
+    const walked = walkThrough(straight).typed('a')
+    expect(walked.notice).toBe('one more: bench press')
+    expect(order(walked).slice(0, 5)).toEqual([
+      'bench press 1/4',
+      'bench press 2/4',
+      'bench press 3/4',
+      'bench press 4/4',
+      'row 1/2',
+    ])
+    walked.entry('5').entry('5').effort(20)
+    expect(walked.shows).toBe('rest 2:30')
+    walked.space().wait(20).space()
+    expect(walked.shows).toBe('since the set 0:00')
+  })
+
+  test('after the last set adds it there, and its rest has begun with the end of that set', () => {
+    const walked = walkThrough('One\n\nlift\n  row: 1 x 8 @ 50 kg, rest 1:00\n')
+      .effort(20)
+      .enter()
+      .wait(20)
+      .typed('a')
+    expect(walked.shows).toBe('rest 0:40')
+    walked.wait(50).space()
+    expect(walked.phase).toMatchObject({ step: '1.1.s1+1' })
+    expect(walked.measured('1.1.s1').rest).toBe(70)
+    walked.wait(20).enter()
+    expect(walked.recorded('1.1.s1+1')).toMatchObject({ reps: 8 })
+  })
+
+  test('adds a repeat with its jog', () => {
+    const walked = walkThrough(repeats).typed('a')
+    expect(walked.ids).toEqual([
+      '1.1.p1',
+      '1.1.j1',
+      '1.1.p2',
+      '1.1.j2',
+      '1.1.p3',
+      '1.1.p1+1-recovery',
+      '1.1.p1+1',
+      '1.2.p1',
+    ])
+    expect(walked.step('1.1.p1+1')).toMatchObject({ number: 4, of: 4 })
+    expect(walked.step('1.1.p1')).toMatchObject({ number: 1, of: 4 })
+    walked.effort(110).wait(60).effort(110).wait(60).effort(110)
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.p1+1-recovery' })
+    walked.wait(60).space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p1+1' })
+  })
+
+  test('after the last repeat its jog has begun with the end of it', () => {
+    const walked = walkThrough('Track\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n')
+    walked.effort(110).wait(60).effort(110).wait(20).typed('a')
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.p2+1-recovery' })
+    expect(walked.shows).toBe('jog 0:20')
+  })
+
+  test('in a jog adds to the work that comes next', () => {
+    const walked = walkThrough(
+      'Track\n\nrun\n  2 x (1 km @ 3:50/km, jog 400 m, 500 m @ 3:40/km, jog 200 m)\n',
+    )
+    walked.effort(230).wait(10).typed('a')
+    expect(walked.step('1.1.p2+1')).toMatchObject({ meters: 500, number: 3, of: 3 })
+  })
+
+  test('one more split is a repeat of its own behind the last', () => {
+    const walked = walkThrough('Track\n\nrun\n  2.5 km @ 4:00/km, split 1 km\n').typed('a')
+    expect(walked.step('1.1.p1+1')).toMatchObject({
+      meters: 1000,
+      split: false,
+      endsPiece: true,
+      short: false,
+    })
+  })
+
+  test('of a superset comes behind the last round', () => {
+    const walked = walkThrough(superset).typed('a')
+    expect(order(walked)).toEqual(['pull-up 1/3', 'dip 1/2', 'pull-up 2/3', 'dip 2/2', 'pull-up 3/3'])
+    walked.entry('6').entry('8').entry('6').effort(20)
+    expect(walked.shows).toBe('rest 1:30')
+  })
+
+  test('of both exercises of a superset is a round of its own', () => {
+    const walked = walkThrough(superset).typed('a').entry('6').typed('a')
+    expect(order(walked).slice(4)).toEqual(['pull-up 3/3', 'dip 3/3'])
+    walked.entry('8').entry('6').entry('8').effort(20)
+    expect(walked.shows).toBe('pause 0:20')
+    walked.wait(20)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2+2' })
+  })
+
+  test('two added sets have ids of their own, also after one was taken back', () => {
+    const walked = walkThrough(straight).typed('a').typed('u').typed('a').typed('a')
+    expect(walked.ids.filter((id) => id.includes('+'))).toEqual(['1.1.s1+2', '1.1.s1+3'])
+  })
+
+  test('is taken back', () => {
+    const walked = walkThrough(straight).effort(20)
+    expectUndone(walked, () => walked.typed('a'))
+    expect(walked.notice).toBe('taken back: the one more')
+  })
+
+  test('nothing is added to an item of prep, nor to a part that is closed', () => {
+    const prep = walkThrough('One\n\nprep\n  foam roll 3:00\n').typed('a')
+    expect(prep.notice).toBe('only a set or a repeat can be added to')
+    const closed = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n\nfuel\n  after: carbs 80 g\n')
+    closed.entry('5').typed('f').enter().enter().typed('a')
+    expect(closed.notice).toBe('only a set or a repeat can be added to')
+  })
+})
+
+describe('x', () => {
+  test('puts another exercise in this place from here on; its load must be typed', () => {
+    const walked = walkThrough(straight).entry('5').typed('x')
+    expect(walked.view.panel).toMatchObject({ lines: ['bench press', 'row'] })
+    walked.entry('push-up')
+    expect(order(walked).slice(0, 3)).toEqual(['bench press 1/3', 'push-up 2/3', 'push-up 3/3'])
+    expect(walked.view.now.where).toBe('set 2 of 3, instead of bench press')
+    walked.space().wait(20).enter()
+    expect(walked.state.recorded.has('1.1.s2')).toBe(false)
+    walked.entry('12 x bw')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 12, load: { kind: 'bodyweight' } })
+    walked.space().wait(20).enter()
+    expect(walked.recorded('1.1.s3')).toMatchObject({ reps: 5, load: { kind: 'bodyweight' } })
+  })
+
+  test('swapped back it is what was prescribed', () => {
+    const walked = walkThrough(straight).typed('x').entry('push-up').typed('x').entry('bench press')
+    expect(walked.step('1.1.s1')).toMatchObject({ name: 'bench press', insteadOf: null })
+    walked.space().wait(20).enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ load: { value: 70 } })
+  })
+
+  test('takes the ramp that is still to come along', () => {
+    const walked = walkThrough('One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n')
+    walked.effort(20).typed('x').entry('back squat')
+    expect(walked.view.now.where).toBe('warm-up for back squat, not recorded')
+    expect(walked.step('1.1.b1')).toMatchObject({ name: 'front squat' })
+  })
+
+  test('of a superset changes only its own exercise', () => {
+    const walked = walkThrough(superset).typed('x').entry('ring row')
+    expect(order(walked)).toEqual(['ring row 1/2', 'dip 1/2', 'ring row 2/2', 'dip 2/2'])
+  })
+
+  test('an empty name is asked for again, Escape leaves it', () => {
+    const walked = walkThrough(straight).typed('x').enter()
+    expect(walked.notice).toBe('type the name of the exercise, Escape leaves it')
+    walked.key('escape')
+    expect(walked.model.mode.kind).toBe('recording')
+    expect(walked.events).toHaveLength(2)
+  })
+
+  test('is taken back', () => {
+    const walked = walkThrough(straight)
+    expectUndone(walked, () => walked.typed('x').entry('push-up'))
+    expect(walked.notice).toBe('taken back: the swap to push-up')
+  })
+
+  test('on a run there is no set to swap', () => {
+    expect(walkThrough(repeats).typed('x').notice).toBe('no set is next')
+  })
+})
+
+describe('o', () => {
+  const items =
+    'Three\n\nlift\n  press: 2 x 5 @ 40 kg, rest 1:00\n  row: 2 x 8 @ 50 kg, rest 1:00\n  curl: 2 x 10 @ 25 kg, rest 1:00\n'
+  const names = (walked: Walked) => [
+    ...new Set(walked.state.steps.map((step) => (step.kind === 'set' ? step.name : ''))),
+  ]
+
+  test('takes an item up and moves it with the arrows', () => {
+    const walked = walkThrough(items).typed('o')
+    expect(walked.view.panel?.title).toBe('the order of what is left')
+    walked.key('down').enter().key('down').enter()
+    expect(names(walked)).toEqual(['press', 'curl', 'row'])
+    expect(walked.model.mode.kind).toBe('recording')
+  })
+
+  test('the first and the last place are the ends', () => {
+    const walked = walkThrough(items).typed('o').enter().key('up')
+    expect(walked.events).toHaveLength(2)
+    walked.key('down').key('down').key('down')
+    expect(names(walked)).toEqual(['row', 'curl', 'press'])
+  })
+
+  test('b begins an item now', () => {
+    const walked = walkThrough(items).typed('o').key('down').key('down').typed('b')
+    expect(names(walked)).toEqual(['curl', 'press', 'row'])
+    expect(walked.view.now.what).toBe('curl 10 at 25 kg: 2.5 a side')
+  })
+
+  test('begun now in a rest, the rest is the time since the set, and the old item goes on afterwards', () => {
+    const walked = walkThrough(items).effort(20).enter().wait(10).typed('o').key('down').typed('b')
+    expect(walked.phase.kind).toBe('ready')
+    expect(walked.shows).toBe('since the set 0:10')
+    walked.space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.2.s1' })
+    walked.wait(20).enter().wait(60).effort(20).enter()
+    expect(walked.view.now.where).toBe('set 2 of 2')
+    expect(walked.view.now.what).toBe('press 5 at 40 kg: 10 a side')
+    expect(walked.measured('1.1.s1').rest).toBeNull()
+  })
+
+  test('in a jog the jog is run again before the repeat that was put off', () => {
+    const walked = walkThrough(repeats).effort(110).wait(30).typed('o').key('down').typed('b')
+    expect(walked.phase.kind).toBe('ready')
+    walked.space()
+    expect(walked.phase).toMatchObject({ step: '1.2.p1' })
+  })
+
+  test('a set under way is ended first', () => {
+    const walked = walkThrough(items).space().wait(20).typed('o').key('down').typed('b').space()
+    expect(walked.phase.kind).toBe('ready')
+    walked.space()
+    expect(walked.phase).toMatchObject({ step: '1.2.s1' })
+  })
+
+  test('items can change their parts’ order', () => {
+    const walked = walkThrough('Two\n\nrun\n  2 km easy\n\nlift\n  row: 1 x 5 @ 50 kg\n')
+    walked.typed('o').key('down').typed('b').space().wait(20).enter().space().wait(700).space().enter()
+    expect([...walked.state.recorded.keys()]).toEqual(['2.1.s1', '1.1.p1'])
+  })
+
+  test('Escape leaves the order as it is, and a move is taken back', () => {
+    const walked = walkThrough(items).typed('o').key('down').key('escape')
+    expect(walked.events).toHaveLength(2)
+    expectUndone(walked, () => walked.typed('o').key('down').typed('b'))
+    expect(walked.notice).toBe('taken back: the new order')
+  })
+})
+
+describe('t', () => {
+  test('proposes a cut to the minutes that are left, which is taken or left', () => {
+    const walked = walkThrough(straight).typed('t').entry('5')
+    expect(walked.model.mode.kind).toBe('cutOffered')
+    expect(walked.view.panel?.title).toBe('to fit into 5 min')
+    expect(walked.view.panel?.lines).toEqual([
+      'bench press: 1 set fewer',
+      'row: 2 sets fewer',
+      'then about 3 min, of 8',
+    ])
+    walked.key('escape')
+    expect(walked.events).toHaveLength(2)
+    walked.typed('t').entry('5').enter()
+    expect([...walked.state.skipped].sort()).toEqual(['1.1.s3', '1.2.s1', '1.2.s2'])
+    expect(walked.state.changes).toEqual([{ kind: 'cut', minutes: 5, steps: ['1.1.s3', '1.2.s1', '1.2.s2'] }])
+  })
+
+  test('what is enough needs no cut, and what cannot be cut is said', () => {
+    const walked = walkThrough(straight).typed('t').entry('30')
+    expect(walked.notice).toBe('about 8 min are left to do: nothing needs to be cut')
+    const main = walkThrough('One\n\nrun\n  5 km @ 4:00/km\n').typed('t').entry('10')
+    expect(main.notice).toBe('nothing more can be cut: what has a target stays, and half of the main lift')
+  })
+
+  test('no minutes, and what is no number, are asked for again', () => {
+    const walked = walkThrough(straight).typed('t').enter()
+    expect(walked.notice).toBe('type the minutes that are left; Escape leaves it')
+    walked.entry('soon')
+    expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "soon" is neither')
+  })
+
+  test('easy runs go last, with the recoveries that led to them', () => {
+    const walked = walkThrough(
+      'Long\n\nrun\n  3 km @ 4:00/km\n  jog 400 m\n  4 x 100 m strides, walk back\n  5 km easy\n',
+    )
+    walked.typed('t').entry('13').enter()
+    const left = walked.state.steps.filter((step) => !walked.state.passed.has(step.id))
+    expect(left.map((step) => step.id)).toEqual(['1.1.p1'])
+  })
+
+  test('a set under way is not cut, and its rest leads on to what is left', () => {
+    const walked = walkThrough(straight).entry('5').space().wait(10).typed('t').entry('1').enter()
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
+    walked.wait(20).space()
+    expect(walked.state.skipped.has('1.1.s2')).toBe(false)
+    expect(walked.view.open).toBe('1 result open')
+  })
+
+  test('in a rest before a set that goes the clock runs on', () => {
+    const walked = walkThrough(straight).effort(20).wait(10).typed('t').entry('3').enter()
+    expect(walked.state.passed.has('1.1.s3')).toBe(true)
+    expect(walked.clock.label).toMatch(/^(rest|since the set)$/)
+  })
+
+  test('is taken back as one thing', () => {
+    const walked = walkThrough(straight).effort(20).wait(10)
+    expectUndone(walked, () => walked.typed('t').entry('3').enter())
+    expect(walked.notice).toBe('taken back: the cut')
+  })
+})

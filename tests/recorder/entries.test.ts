@@ -1,0 +1,201 @@
+import { describe, expect, test } from 'vitest'
+import { expectUndone, walkThrough } from '../day.ts'
+
+const straight = 'Straight sets\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+const repeats = 'Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n'
+const day =
+  'Day\n\nprep\n  leg swings 2 x 10\n\nrun\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n\nfuel\n  after: carbs 80 g\n'
+
+describe('an entry with no clock at all', () => {
+  test('fills the next result in order', () => {
+    const walked = walkThrough(day)
+    walked.enter().entry('11:02').entry('5').entry('5 x 52.5 @8').enter()
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.x1', '2.1.p1', '3.1.s1', '3.1.s2', '4.1.f1'])
+    expect(walked.recorded('2.1.p1')).toMatchObject({ seconds: 662, byKey: false })
+    expect(walked.recorded('4.1.f1')).toMatchObject({ carbsG: 80 })
+    expect(walked.phase).toMatchObject({ kind: 'ready', since: null })
+    expect(walked.shows).toBe('ready 0:00')
+  })
+
+  test('several times on one line fill several results, shown before Enter takes them', () => {
+    const walked = walkThrough(repeats).typed('6:07 6:05 6:04 6:01').enter()
+    expect(walked.view.panel).toMatchObject({ title: 'these results, in order' })
+    expect(walked.state.recorded.size).toBe(0)
+    walked.enter()
+    expect(
+      [...walked.state.recorded.values()].map(({ result }) => 'seconds' in result && result.seconds),
+    ).toEqual([367, 365, 364, 361])
+    expect(walked.view.echo).toBe('6:07  6:05  6:04  6:01')
+  })
+
+  test('Escape leaves the line as it was typed, to be mended', () => {
+    const walked = walkThrough(repeats).typed('6:07 6:05').enter().key('escape')
+    expect(walked.model).toMatchObject({ draft: '6:07 6:05', mode: { kind: 'recording' } })
+    expect(walked.state.recorded.size).toBe(0)
+  })
+
+  test('times that rise like a stopwatch that was never reset are questioned, and Enter takes the differences', () => {
+    const walked = walkThrough(repeats).typed('6:07 12:12 18:16').enter()
+    expect(walked.view.panel).toMatchObject({ title: 'running totals? The differences are 6:07 6:05 6:04' })
+    walked.enter()
+    expect(walked.recorded('1.1.p3')).toMatchObject({ seconds: 364 })
+  })
+
+  test('more times than are asked for are refused', () => {
+    const walked = walkThrough(repeats).typed('6:07 6:05 6:04 6:01 6:02').enter()
+    expect(walked.notice).toBe('there are 5 times, and only 4 times are asked for next')
+    expect(walked.model.draft).toBe('6:07 6:05 6:04 6:01 6:02')
+  })
+
+  test('several times while the first of them is run end it', () => {
+    const walked = walkThrough(repeats).space().wait(400).typed('6:07 6:05').enter().enter()
+    expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 365 })
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
+  })
+})
+
+describe('Enter alone', () => {
+  test('records the oldest open result as offered', () => {
+    const walked = walkThrough(straight).effort(20).wait(10).effort(20)
+    expect(walked.view.open).toBe('2 results open')
+    walked.enter()
+    expect(walked.state.recorded.has('1.1.s1')).toBe(true)
+    expect(walked.state.recorded.has('1.1.s2')).toBe(false)
+  })
+
+  test('while the next set is under way it still is the open one', () => {
+    const walked = walkThrough(straight).effort(20).wait(10).space().wait(5).enter()
+    expect(walked.state.recorded.has('1.1.s1')).toBe(true)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
+    expect(walked.shows).toBe('set 0:05')
+  })
+
+  test('with nothing open and nothing under way it never guesses', () => {
+    const walked = walkThrough(straight).enter()
+    expect(walked.notice).toBe('nothing is open: Space begins set 1 of 3, or type its result')
+    walked.effort(20).enter().enter()
+    expect(walked.notice).toBe('nothing is open: Space begins set 2 of 3, or type its result')
+    expect(walked.state.recorded.size).toBe(1)
+  })
+
+  test('an item of prep, or a meal, needs no clock', () => {
+    const walked = walkThrough(day).enter()
+    expect(walked.state.recorded.has('1.1.x1')).toBe(true)
+    expect(walked.view.echo).toBe('done')
+  })
+
+  test('an easy run that no clock saw is done, not timed, once it is open', () => {
+    const walked = walkThrough(day).enter().enter()
+    expect(walked.notice).toBe('nothing is open: Space begins 2 km, or type its result')
+    walked.entry('=')
+    expect(walked.recorded('2.1.p1')).toMatchObject({ meters: 2000, seconds: null })
+  })
+
+  test('a run with a target must be typed where no clock ran', () => {
+    const walked = walkThrough(repeats).entry('=')
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.notice).not.toBeNull()
+  })
+
+  test('at the end of the day nothing is asked for', () => {
+    const walked = walkThrough('One\n\nlift\n  row: 1 x 5 @ 50 kg\n').entry('5').enter()
+    expect(walked.notice).toBe('no result is asked for now')
+  })
+})
+
+describe('a value that is questioned', () => {
+  test('is taken as it is meant by Enter, as it stands by !', () => {
+    const meant = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07')
+    expect(meant.model.mode.kind).toBe('question')
+    expect(meant.view.panel?.title).toContain('did you mean 6:07?')
+    meant.enter()
+    expect(meant.recorded('1.1.p1')).toMatchObject({ seconds: 367 })
+    const insisted = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('!')
+    expect(insisted.recorded('1.1.p1')).toMatchObject({ seconds: 6.07 })
+  })
+
+  test('Escape goes back to what was typed', () => {
+    const walked = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('x').key('escape')
+    expect(walked.model).toMatchObject({ draft: '6.07', mode: { kind: 'recording' } })
+  })
+
+  test('what cannot be taken as it stands says so', () => {
+    const walked = walkThrough(straight).entry('6@100')
+    expect(walked.model.mode.kind).toBe('question')
+    walked.typed('!')
+    expect(walked.notice).toBe('it cannot be taken as it stands')
+    walked.enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 6, load: { value: 100 } })
+  })
+
+  test('in a correction Escape goes back to the correction', () => {
+    const walked = walkThrough('Miles\n\nrun\n  2 x 1 mi @ 6:00-6:10/mi, jog 400 m\n').entry('6:06')
+    walked.typed('e').enter().entry('6.07').key('escape')
+    expect(walked.model.mode).toMatchObject({ kind: 'correcting', step: '1.1.p1' })
+    walked.entry('6:07')
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 367 })
+    expect(walked.state.recorded.size).toBe(1)
+  })
+})
+
+describe('the load that is shown', () => {
+  test('is the last one typed on the line: the bar is still loaded', () => {
+    const walked = walkThrough(straight).entry('5 x 72.5').entry('5')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ load: { value: 72.5 } })
+  })
+
+  test('is 5 % less after a failed repetition', () => {
+    const walked = walkThrough(straight).entry('4!')
+    expect(walked.view.entry.placeholder).toBe('type the result')
+    walked.space().wait(20)
+    expect(walked.view.entry.placeholder).toBe('Enter: 5 x 65')
+    walked.entry('5 x 67.5')
+    walked.entry('5')
+    expect(walked.recorded('1.1.s3')).toMatchObject({ load: { value: 67.5 } })
+  })
+})
+
+describe('an earlier result', () => {
+  test('is picked by e and typed again', () => {
+    const walked = walkThrough(straight).entry('5').entry('5').entry('4')
+    walked.typed('e')
+    expect(walked.view.panel?.lines).toEqual([
+      'bench press, set 1 of 3: 5 x 70',
+      'bench press, set 2 of 3: 5 x 70',
+      'bench press, set 3 of 3: 4 x 70',
+    ])
+    expect(walked.view.panel?.selected).toBe(2)
+    walked.key('up').key('up').key('up').key('down').enter()
+    expect(walked.view.entry).toMatchObject({ label: 'correct set 2 of 3', placeholder: '5 x 70' })
+    walked.entry('5 x 70 @9')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ rpe: 9 })
+    expect(walked.model.mode.kind).toBe('recording')
+  })
+
+  test('stays as it is when nothing is typed', () => {
+    const walked = walkThrough(straight).entry('4 @9')
+    walked.typed('e').enter().enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
+    expect(walked.model.mode.kind).toBe('recording')
+  })
+
+  test('can be skipped after all, and a skipped one recorded', () => {
+    const walked = walkThrough(straight).entry('5')
+    walked.typed('e').enter().entry('-')
+    expect(walked.state.skipped.has('1.1.s1')).toBe(true)
+    expect(walked.state.recorded.has('1.1.s1')).toBe(false)
+    walked.entry('5')
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.s2'])
+  })
+
+  test('its correction is taken back', () => {
+    const walked = walkThrough(straight).entry('5')
+    walked.typed('e').enter()
+    expectUndone(walked, () => walked.entry('4'))
+    expect(walked.notice).toBe('taken back: the result of set 1 of 3')
+  })
+
+  test('with nothing recorded there is nothing to correct', () => {
+    expect(walkThrough(straight).typed('e').notice).toBe('nothing is recorded yet')
+  })
+})

@@ -1,0 +1,276 @@
+import { describe, expect, test } from 'vitest'
+import type { SessionEvent } from '../../src/session/model.ts'
+import { replay } from '../../src/session/replay.ts'
+import { expectUndone, walkThrough } from '../day.ts'
+
+const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
+
+describe('n', () => {
+  test('notes something to the last result', () => {
+    const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
+    expect(walked.state.notes).toEqual([
+      { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
+    ])
+    expect(walked.model.mode.kind).toBe('recording')
+  })
+
+  test('pain is a note that later advice respects', () => {
+    const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
+  })
+
+  test('with: notes the conditions of the part', () => {
+    const walked = walkThrough(day).typed('n').entry('with: flats, track, windy')
+    expect(walked.state.partStates[0]?.conditions).toBe('flats, track, windy')
+    walked.entry('11:02').entry('5').entry('5').typed('n').entry('with belt')
+    expect(walked.state.partStates[1]?.conditions).toBe('belt')
+  })
+
+  test('day: notes something to the day, and so does a note before any result', () => {
+    const walked = walkThrough(day)
+      .typed('n')
+      .entry('slept 5 h')
+      .entry('11:02')
+      .typed('n')
+      .entry('day: pain in the neck')
+    expect(walked.state.notes).toEqual([
+      { about: null, part: null, text: 'slept 5 h', pain: false },
+      { about: null, part: null, text: 'in the neck', pain: true },
+    ])
+  })
+
+  test('is typed while a clock runs, and stops none', () => {
+    const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"')
+    expect(walked.shows).toBe('run 1:10')
+    expect(walked.state.notes).toMatchObject([{ text: 'strides after' }])
+  })
+
+  test('an empty one is none, and Escape leaves it after the text was cleared', () => {
+    const walked = walkThrough(day).typed('n').enter()
+    walked.typed('n').typed('wind').key('escape')
+    expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'noting' } })
+    walked.key('escape')
+    expect(walked.model.mode.kind).toBe('recording')
+    expect(walked.events).toHaveLength(2)
+  })
+
+  test('a note and the conditions are taken back', () => {
+    const walked = walkThrough(day).entry('11:02')
+    expectUndone(walked, () => walked.typed('n').entry('windy'))
+    expect(walked.notice).toBe('taken back: the note')
+    expectUndone(walked, () => walked.typed('n').entry('with: flats'))
+    expect(walked.notice).toBe('taken back: the conditions')
+  })
+
+  test('the words of a skipped result are a note about it', () => {
+    const walked = walkThrough(day).entry('- "calf tight"').entry('- pain "left calf"')
+    expect(walked.state.notes).toMatchObject([
+      { about: '1.1.p1', text: 'calf tight', pain: false },
+      { about: '2.1.s1', text: 'left calf', pain: true },
+    ])
+    expect(walked.view.echo).toBe('skipped')
+  })
+})
+
+describe('f', () => {
+  test('closes the part with its effort and its minutes, the live ones offered', () => {
+    const walked = walkThrough(day).space().wait(662).space().enter().typed('f')
+    expect(walked.view.panel?.title).toBe('how hard was run: track, as a whole?')
+    expect(walked.view.panel?.lines).toEqual([
+      ' 0  rest',
+      ' 1  very, very easy',
+      ' 2  easy',
+      ' 3  moderate',
+      ' 4  somewhat hard',
+      ' 5  hard',
+      ' 7  very hard',
+      '10  maximal',
+    ])
+    walked.entry('3')
+    expect(walked.view.entry).toMatchObject({ label: 'its minutes', placeholder: 'Enter: 11' })
+    walked.enter()
+    expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: 3, minutes: 11 })
+    expect(walked.state.finished).toBe(false)
+  })
+
+  test('where no clock ran the minutes are those of the work and the recoveries', () => {
+    const walked = walkThrough('Track\n\nrun\n  3 x 1 km @ 3:50/km, jog 400 m\n')
+    walked.typed('3:50 3:50 3:50').enter().enter().typed('f').enter()
+    // 690 s of running and two jogs of 400 m at 7:00/km
+    expect(walked.view.entry.placeholder).toBe('Enter: 17')
+  })
+
+  test('a clock that ran for a part of it only is not believed', () => {
+    const walked = walkThrough('Track\n\nrun\n  3 x 1 km @ 3:50/km, jog 400 m\n')
+    walked.effort(60).typed('3:50 3:50 3:50').enter().enter().typed('f').enter()
+    expect(walked.view.entry.placeholder).toBe('Enter: 17')
+  })
+
+  test('nothing known is nothing offered', () => {
+    const walked = walkThrough(day).entry('-').typed('f').enter()
+    expect(walked.view.entry.placeholder).toBe('Enter: not known')
+    walked.enter()
+    expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
+  })
+
+  test('lists what is still open, what is under way too, before it closes', () => {
+    const walked = walkThrough(day).space().wait(600).typed('f')
+    expect(walked.view.panel?.title).toBe('still open in run: track: 2 km')
+    walked.key('escape').space().typed('f')
+    expect(walked.view.panel?.title).toBe('still open in run: track: 2 km')
+    walked.enter().enter()
+    expect(walked.state.partStates[0]?.closed).toBe(true)
+    expect(walked.view.open).toBe('')
+    expect(walked.view.entry.label).toBe('set 1 of 2')
+  })
+
+  test('closes a part that is under way before one that was passed over', () => {
+    const walked = walkThrough('Two\n\nprep\n  foam roll 3:00\n\nrun\n  2 km easy\n')
+    walked.typed('o').key('down').typed('b').space().wait(60).typed('f')
+    expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 1 })
+  })
+
+  test('what cannot be an effort or minutes is asked for again', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('11')
+    expect(walked.notice).toBe(
+      'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "11" is none',
+    )
+    walked.entry('very hard').entry('x')
+    expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "x" is neither')
+    walked.entry('1:02')
+    expect(walked.state.partStates[0]).toMatchObject({ effort: 7, minutes: 62 })
+  })
+
+  test('a dash says that the minutes are not known', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('3').entry('-')
+    expect(walked.state.partStates[0]).toMatchObject({ closed: true, minutes: null })
+  })
+
+  test('after the last part the session is finished', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('3').enter()
+    walked.entry('5').entry('5').typed('f').entry('4').entry('20')
+    expect(walked.state).toMatchObject({ finished: true })
+    expect(walked.events.slice(-2).map(({ type }) => type)).toEqual(['partClosed', 'sessionFinished'])
+    walked.space()
+    expect(walked.notice).toBe('the session is closed')
+    walked.typed('f')
+    expect(walked.notice).toBe('every part is closed')
+  })
+
+  test('what was not done of a part that is closed is behind', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').enter().enter().entry('5')
+    walked.typed('f').enter().enter()
+    expect(walked.state.finished).toBe(true)
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.p1', '2.1.s1'])
+  })
+})
+
+describe('u', () => {
+  test('takes back the last thing and says what, and asks again before it takes back a beat', () => {
+    const walked = walkThrough(day).space().wait(30)
+    walked.typed('u')
+    expect(walked.view.panel?.title).toBe('take back the start of 2 km?')
+    expect(walked.state.phase.kind).toBe('effort')
+    walked.key('escape')
+    expect(walked.state.phase.kind).toBe('effort')
+    walked.typed('u').typed('x').typed('u')
+    expect(walked.notice).toBe('taken back: the start of 2 km')
+    expect(walked.state.phase).toMatchObject({ kind: 'ready', since: null })
+  })
+
+  test('Enter answers the question too', () => {
+    const walked = walkThrough(day).space().wait(30).typed('u').enter()
+    expect(walked.phase.kind).toBe('ready')
+  })
+
+  test('a set that Enter ended is taken back with its result', () => {
+    const walked = walkThrough(day).entry('11:02').space().wait(20)
+    expectUndone(walked, () => walked.enter())
+    expect(walked.notice).toBe('taken back: the result of set 1 of 2')
+    expect(walked.shows).toBe('set 0:20')
+  })
+
+  test('goes back one thing after the other, to the start', () => {
+    const walked = walkThrough(day).effort(662).wait(1).enter().effort(20).wait(1).entry('5')
+    for (let press = 0; press < 12; press++) walked.typed('u')
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.phase).toMatchObject({ kind: 'ready', since: null })
+    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+  })
+
+  test('what the clock did by itself goes with what it followed from', () => {
+    const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:00\n')
+    walked.space().wait(4).space().wait(25)
+    expect(walked.events.at(-1)).toMatchObject({ type: 'groupBegun', auto: true })
+    walked.typed('u').typed('u')
+    expect(walked.notice).toBe('taken back: the end of group 1 of set 1 of 2')
+    expect(walked.phase).toMatchObject({ kind: 'effort', group: 0 })
+    expect(walked.shows).toBe('set 0:29')
+  })
+
+  test('a beginning of a group by key is taken back', () => {
+    const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:00\n')
+      .effort(4)
+      .wait(5)
+    expectUndone(walked, () => walked.space())
+    expect(walked.notice).toBe('taken back: the start of group 2 of set 1 of 2')
+  })
+
+  test('never goes past a closed part', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').enter().enter().typed('u')
+    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+    walked.entry('5')
+    expectUndone(walked, () => walked.entry('4'))
+    walked.typed('u').typed('u')
+    expect(walked.state.recorded.size).toBe(1)
+  })
+})
+
+describe('a session that was reopened', () => {
+  const reopened = () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('3').entry('12')
+    walked.entry('5').typed('f').entry('6').entry('20')
+    const events: SessionEvent[] = [
+      ...walked.events,
+      { type: 'sessionReopened', at: '2026-11-26T09:00:00+01:00', up: null },
+    ]
+    walked.model = { ...walked.model, events, state: replay({ prescription: walked.prescription, events }) }
+    return walked
+  }
+
+  test('asks for what was not done, and each part is closed again as it was said', () => {
+    const walked = reopened()
+    expect(walked.state.finished).toBe(false)
+    expect(walked.view.entry.label).toBe('set 2 of 2')
+    walked.entry('4 @9')
+    walked.typed('f')
+    expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0 })
+    walked.enter()
+    expect(walked.view.entry.placeholder).toBe('Enter: 12')
+    walked.enter()
+    walked.typed('f').enter().enter()
+    expect(walked.state.finished).toBe(true)
+    expect(walked.state.partStates).toMatchObject([
+      { effort: 3, minutes: 12 },
+      { effort: 6, minutes: 20 },
+    ])
+  })
+
+  test('can be taken back past the part that was closed last', () => {
+    const walked = reopened()
+    walked.typed('u')
+    expect(walked.notice).toBe('taken back: the result of set 1 of 2')
+    expect(walked.state.partStates).toMatchObject([{ closed: true }, { closed: false }])
+    walked.typed('u')
+    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+  })
+})
+
+test('q leaves, ? shows the keys, and any key goes back', () => {
+  const walked = walkThrough(day).typed('?')
+  expect(walked.view.panel?.title).toBe('keys')
+  walked.typed('x')
+  expect(walked.model.mode.kind).toBe('recording')
+  walked.typed('?').enter().typed('q')
+  expect(walked.left).toBe(true)
+})

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { momentNow } from '../../src/logbook/machine.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
 import { machineWith } from '../logbook/testMachine.ts'
-import { builtDriver, isLongRun } from './harness.ts'
+import { builtDriver, isLongRun, skip } from './harness.ts'
 import { temporaryPlace } from './tracing.ts'
 
 const library = [
@@ -27,7 +27,7 @@ describe('elapsed time', () => {
     ['forwards', '+1h', 3600],
     ['back', '-1h', -3600],
   ] as const)('does not jump when the wall clock is set an hour %s', async ([, step, jump], context) => {
-    if (library === undefined) return context.skip('libfaketime is not installed')
+    if (library === undefined) skip(context, 'libfaketime is not installed')
     const place = temporaryPlace()
     const offset = join(place.path, 'offset')
     writeFileSync(offset, '+0')

@@ -1,7 +1,16 @@
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { builtDriver, drive, isLongRun, reasonNotToRun, resultsIn, tell, twoAtATime } from './harness.ts'
+import {
+  builtDriver,
+  drive,
+  isLongRun,
+  reasonNotToRun,
+  resultsIn,
+  skip,
+  tell,
+  twoAtATime,
+} from './harness.ts'
 import { type Call, callsIn, firstSave, temporaryPlace, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
@@ -22,7 +31,7 @@ interface Place {
 
 describe('a disk that is full or fails while 30 results are recorded', () => {
   it('is said at once, costs no result, and all is saved when it works again', async (context) => {
-    if (reason !== null) context.skip(reason)
+    if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
     // A fault at every fifth call, begun at five different ones, meets each call; the long run does each alone.
     const places = tracedCalls.flatMap((call) =>

@@ -4,13 +4,13 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { reasonNotToRun, tell } from './harness.ts'
+import { reasonNotToRun, skip, tell } from './harness.ts'
 import { temporaryPlace } from './tracing.ts'
 
 describe('a disk of 64 KiB that fills up', () => {
   it('keeps what was saved, says that it is full, and takes the rest when there is room', (context) => {
     const reason = reasonNotToRun('mount') ?? reasonNotToMount()
-    if (reason !== null) return context.skip(reason)
+    if (reason !== null) skip(context, reason)
     const place = temporaryPlace()
     execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', place.path])
     try {

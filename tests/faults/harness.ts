@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
+import type { TestContext } from 'vitest'
 import type { Session } from '../../src/session/model.ts'
 
 /** PAUSEBOOK_FAULTS=all: every enumeration in full, some ten minutes; else what a minute allows. */
@@ -94,4 +95,10 @@ export function tell(line: string): void {
 
 export function resultsIn(session: Session): number {
   return session.events.filter((event) => event.type === 'setRecorded').length
+}
+
+/** Skips a test and prints why; the report of the tests itself would only count it. */
+export function skip(context: TestContext, reason: string): never {
+  tell(`skipped "${context.task.name}": ${reason}`)
+  return context.skip(reason)
 }

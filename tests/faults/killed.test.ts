@@ -3,7 +3,16 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { setRecorded } from '../logbook/sampleSession.ts'
-import { acknowledged, builtDriver, drive, reasonNotToRun, resultsIn, tell, twoAtATime } from './harness.ts'
+import {
+  acknowledged,
+  builtDriver,
+  drive,
+  reasonNotToRun,
+  resultsIn,
+  skip,
+  tell,
+  twoAtATime,
+} from './harness.ts'
 import { type Call, callsIn, temporaryPlace, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
@@ -16,7 +25,7 @@ afterAll(() => driver.remove())
 
 describe('a recorder that is killed while it takes 30 results', () => {
   it('has saved whatever it said was saved, wherever it was killed', async (context) => {
-    if (reason !== null) context.skip(reason)
+    if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
     const places = tracedCalls.flatMap((call) =>
       Array.from({ length: calls[call] }, (_, index) => ({ call, number: index + 1 })),

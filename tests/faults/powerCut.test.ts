@@ -12,7 +12,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { reasonNotToRun, tell } from './harness.ts'
+import { reasonNotToRun, skip, tell } from './harness.ts'
 import { temporaryPlace } from './tracing.ts'
 
 const results = 30
@@ -22,7 +22,7 @@ const results = 30
 describe('a power cut', () => {
   it('costs no result that was said to be saved', (context) => {
     const reason = reasonNotToRun('mkfs.ext4', 'mount') ?? reasonNotToMount()
-    if (reason !== null) return context.skip(reason)
+    if (reason !== null) skip(context, reason)
     withDisk((disk, cut) => {
       const file = openLogbook(join(disk, 'logbook')).create(legs, started)
       for (let number = 0; number <= results; number += 1) {
@@ -45,7 +45,7 @@ describe('a power cut', () => {
 
   it('costs a file that was written without a flush: what is tested above can fail', (context) => {
     const reason = reasonNotToRun('mkfs.ext4', 'mount') ?? reasonNotToMount()
-    if (reason !== null) return context.skip(reason)
+    if (reason !== null) skip(context, reason)
     withDisk((disk, cut) => {
       writeFileSync(join(disk, 'beside'), 'text')
       renameSync(join(disk, 'beside'), join(disk, 'file'))

@@ -12,7 +12,7 @@ import {
   startProgram,
   temporaryFolder,
 } from '../terminal/harness.ts'
-import { resultsIn } from './harness.ts'
+import { resultsIn, skip } from './harness.ts'
 
 const day = `Legs
 units: km kg
@@ -111,7 +111,7 @@ describe('a recorder that is ended by', () => {
 
 describe('a recorder that is stopped from the keyboard', () => {
   it('gives the terminal back to the shell, keeps its session, and goes on where it was', async (context) => {
-    if (process.platform !== 'linux') context.skip('whether a process is stopped is read from /proc')
+    if (process.platform !== 'linux') skip(context, 'whether a process is stopped is read from /proc')
     const { logbook, prescription } = usedLogbook()
     // A process is only stopped where a shell of its own session could let it go on.
     const { child, until } = inTerminal('bash', ['--norc', '-i'], logbook)

@@ -4,6 +4,7 @@ import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { Session } from '../../src/session/model.ts'
+import { skip } from '../faults/harness.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -213,7 +214,7 @@ describe('a session file that', () => {
       return
     }
     if (process.setegid === undefined || process.seteuid === undefined)
-      return context.skip('this system cannot change the user of a process')
+      skip(context, 'this system cannot change the user of a process')
     // Root may read everything: become nobody for a moment.
     execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
     try {

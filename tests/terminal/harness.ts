@@ -2,13 +2,12 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
-import * as pty from '@lydell/node-pty'
-import xterm from '@xterm/headless'
 import { onTestFinished } from 'vitest'
 
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
 
 const require = createRequire(import.meta.url)
+const { openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
 
 /** Where the built program is; it is built first when the sources are newer. */
 export async function builtProgram(): Promise<string> {
@@ -65,53 +64,12 @@ export async function startProgram(
 ): Promise<RunningProgram> {
   const { columns = 80, rows = 24 } = given
   const logbook = given.logbook ?? temporaryFolder()
-  const terminal = new xterm.Terminal({ cols: columns, rows, allowProposedApi: true, scrollback: 1000 })
-  const child = pty.spawn(process.execPath, [given.program ?? (await builtProgram()), ...argv], {
-    name: 'xterm-256color',
-    cols: columns,
-    rows,
-    cwd: given.cwd ?? process.cwd(),
-    env: environment(logbook, given.env),
-  })
-  let sent = ''
-  child.onData((data) => {
-    sent += data
-    terminal.write(data)
-  })
-  // The terminal answers what programs ask of it.
-  terminal.onData((data) => child.write(data))
-  let isRunning = true
-  const exited = new Promise<{ code: number; signal: number }>((done) => {
-    child.onExit(({ exitCode, signal }) => {
-      isRunning = false
-      done({ code: exitCode, signal: signal ?? 0 })
-    })
-  })
-  const screen = () => screenOf(terminal)
-  const program: RunningProgram = {
-    pid: child.pid,
-    logbook,
-    sent: () => sent,
-    exited,
-    screen,
-    isOnAlternateScreen: () => terminal.buffer.active.type === 'alternate',
-    type: (text) => child.write(text),
-    resize: (width, height) => {
-      terminal.resize(width, height)
-      child.resize(width, height)
-    },
-    waitFor: (what, milliseconds = 8000) => until(what, true, screen, milliseconds),
-    waitForNo: (what, milliseconds = 8000) => until(what, false, screen, milliseconds),
-    kill: (signal = 'SIGTERM') => {
-      if (isRunning) process.kill(child.pid, signal)
-    },
-  }
-  onTestFinished(async () => {
-    program.kill('SIGKILL')
-    await exited
-    terminal.dispose()
-  })
-  return program
+  const program: RunningProgram & { close(): Promise<void> } = openTerminal(
+    [given.program ?? (await builtProgram()), ...argv],
+    { columns, rows, cwd: given.cwd, env: environment(logbook, given.env) },
+  )
+  onTestFinished(() => program.close())
+  return { ...program, logbook }
 }
 
 /** A folder that is deleted when the test is over. */
@@ -126,29 +84,4 @@ export function environment(logbook: string, more: Record<string, string> = {}):
   const { PATH = '', HOME = '' } = process.env
   const own = { TERM: 'xterm-256color', TZ: 'Europe/Berlin', LANG: 'C.UTF-8', PAUSEBOOK_DIR: logbook }
   return { PATH, HOME, ...own, ...more }
-}
-
-function screenOf(terminal: xterm.Terminal): string[] {
-  const buffer = terminal.buffer.active
-  return Array.from({ length: terminal.rows }, (_, row) =>
-    (buffer.getLine(buffer.baseY + row)?.translateToString(true) ?? '').trimEnd(),
-  )
-}
-
-async function until(
-  what: string | RegExp,
-  wanted: boolean,
-  screen: () => string[],
-  milliseconds: number,
-): Promise<void> {
-  const begun = performance.now()
-  for (;;) {
-    const text = screen().join('\n')
-    const isShown = typeof what === 'string' ? text.includes(what) : what.test(text)
-    if (isShown === wanted) return
-    if (performance.now() - begun > milliseconds) {
-      throw new Error(`${wanted ? 'Not' : 'Still'} on the screen after ${milliseconds} ms: ${what}\n${text}`)
-    }
-    await new Promise((done) => setTimeout(done, 15))
-  }
 }

@@ -4,7 +4,7 @@ const { compileGrammar } = require('./grammar.cjs')
 const { noticeOf } = require('./notice.cjs')
 const { version } = require('../../package.json')
 const { root, changedAt } = require('./root.cjs')
-const { readSource } = require('./source.cjs')
+const { bundled } = require('./bundled.cjs')
 
 const target = join(root, 'dist')
 
@@ -17,7 +17,7 @@ exports.build = async function build() {
   const beside = join(root, `dist.${process.pid}`)
   try {
     const { metafile } = await bundle(beside)
-    const { documents } = await readSource('setup/documents.ts')
+    const { documents } = await bundled('src/setup/documents.ts')
     const texts = { NOTICE: noticeOf(Object.keys(metafile.inputs)), ...documents(version) }
     for (const [path, text] of Object.entries(texts)) {
       mkdirSync(dirname(join(beside, path)), { recursive: true })

@@ -5,7 +5,8 @@ const { pathToFileURL } = require('node:url')
 const { root } = require('./root.cjs')
 const { compileGrammar } = require('./grammar.cjs')
 
-/** What a TypeScript file of ours exports, bundled for this run only.
+/** What a TypeScript file of ours exports, bundled for this run only. What it imports when it is called stays
+ * behind.
  * @param path below the folder of the project */
 exports.bundled = async function bundled(path) {
   compileGrammar()
@@ -19,6 +20,7 @@ exports.bundled = async function bundled(path) {
       format: 'esm',
       platform: 'node',
       logLevel: 'silent',
+      plugins: [leftBehind],
       banner: {
         js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
       },
@@ -27,4 +29,13 @@ exports.bundled = async function bundled(path) {
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
+}
+
+const leftBehind = {
+  name: 'left-behind',
+  setup(build) {
+    build.onResolve({ filter: /./ }, ({ kind, path }) =>
+      kind === 'dynamic-import' ? { path, external: true } : undefined,
+    )
+  },
 }

@@ -3,7 +3,7 @@ const { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } 
 const { tmpdir } = require('node:os')
 const { delimiter, join } = require('node:path')
 const { root } = require('./root.cjs')
-const { readSource } = require('./source.cjs')
+const { bundled } = require('./bundled.cjs')
 
 /** The evening of the sample days' week: nothing printed depends on when it is printed. */
 const instant = '2026-11-29T20:00:00+01:00'
@@ -12,7 +12,7 @@ const instant = '2026-11-29T20:00:00+01:00'
  * and of the commands as the program has them.
  * @param text README.md as it is */
 exports.freshReadme = async function freshReadme(text) {
-  const { keysTable, commandsTable } = await readSource('setup/tables.ts')
+  const { keysTable, commandsTable } = await bundled('src/setup/tables.ts')
   const world = createWorld()
   try {
     return withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(

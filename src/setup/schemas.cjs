@@ -2,10 +2,10 @@
 const { writeFileSync } = require('node:fs')
 const { join } = require('node:path')
 const { root } = require('./root.cjs')
-const { readSource } = require('./source.cjs')
+const { bundled } = require('./bundled.cjs')
 
 async function main() {
-  const { publishedSchemas } = await readSource('setup/schemas.ts')
+  const { publishedSchemas } = await bundled('src/setup/schemas.ts')
   for (const [name, schema] of Object.entries(publishedSchemas())) {
     writeFileSync(join(root, 'shared', name), `${JSON.stringify(schema, null, 2)}\n`)
     console.log(`shared/${name}`)

@@ -1,0 +1,231 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { keyRows } from '../../src/recorder/keys.ts'
+import { askedStep } from '../../src/session/asking.ts'
+import { type Moment, whenOf } from '../../src/session/clock.ts'
+import { SessionEvent } from '../../src/session/model.ts'
+import { undoOf } from '../../src/session/press.ts'
+import { replay } from '../../src/session/replay.ts'
+import { comparable, plainContext, thursdayMorning, type Walked, walkThrough } from '../day.ts'
+import { smallDay } from './smallDay.ts'
+
+/* Whatever is pressed and typed, whenever. fast-check prints the seed and the shrunk run of a failure. */
+
+type Act =
+  | { do: 'letter'; value: string }
+  | { do: 'key'; value: 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown' }
+  | { do: 'type'; value: string }
+  | { do: 'wait' | 'jump' | 'restart' | 'reboot'; value: number }
+  | { do: 'clockSet'; value: number }
+
+const letters = [...keyRows.map((row) => row.key).filter((key) => key.length === 1), ' ', 'b', '!', 'z']
+const entries = [
+  '5',
+  '6 x 100',
+  '@8',
+  '6 @9.5',
+  '4!',
+  '0!',
+  '2+1',
+  '1+1+1',
+  '3',
+  '45 s',
+  '40 m',
+  '6:07',
+  '1:49.2 hr 171/179',
+  '6:07 6:05 6:04',
+  '6:07 12:12 18:16',
+  '2.9 km in 14:30',
+  '0.8 km',
+  '-',
+  '=',
+  '"windy"',
+  'pain "left knee"',
+  '6.07',
+  '6@100',
+  'bw',
+  '12 x bw',
+  'carbs 70 g',
+  'done',
+  'row',
+  '25',
+  '7',
+  'with: flats',
+  'day: slept',
+  'é́ 力',
+  '  ',
+]
+const quarter = (most: number) => fc.integer({ min: 0, max: most * 4 }).map((value) => value / 4)
+const gap = fc.oneof({ weight: 3, arbitrary: quarter(30) }, quarter(300), quarter(20_000))
+const acts = (more: fc.Arbitrary<Act>[]) =>
+  fc.array(
+    fc.oneof(
+      { weight: 6, arbitrary: fc.constant<Act>({ do: 'letter', value: ' ' }) },
+      { weight: 4, arbitrary: fc.constant<Act>({ do: 'key', value: 'enter' }) },
+      {
+        weight: 6,
+        arbitrary: fc.record({ do: fc.constant('letter' as const), value: fc.constantFrom(...letters) }),
+      },
+      {
+        weight: 2,
+        arbitrary: fc.record({
+          do: fc.constant('key' as const),
+          value: fc.constantFrom('enter' as const, 'escape', 'up', 'down', 'right', 'pageDown'),
+        }),
+      },
+      {
+        weight: 5,
+        arbitrary: fc.record({ do: fc.constant('type' as const), value: fc.constantFrom(...entries) }),
+      },
+      { weight: 4, arbitrary: fc.record({ do: fc.constant('wait' as const), value: quarter(40) }) },
+      { weight: 3, arbitrary: fc.record({ do: fc.constant('jump' as const), value: gap }) },
+      fc.record({ do: fc.constant('restart' as const), value: gap }),
+      ...more,
+    ),
+    { maxLength: 45 },
+  )
+const reboot: fc.Arbitrary<Act> = fc.record({ do: fc.constant('reboot' as const), value: gap })
+const clockSet: fc.Arbitrary<Act> = fc.record({
+  do: fc.constant('clockSet' as const),
+  value: fc.constantFrom(-3600, 3600, -86_400),
+})
+
+let boots = 0
+function doIt(walked: Walked, act: Act): void {
+  switch (act.do) {
+    case 'letter':
+      walked.typed(walked.model.draft + act.value)
+      return
+    case 'key':
+      walked.key(act.value)
+      return
+    case 'type':
+      walked.typed(walked.model.draft === '' ? act.value : `${walked.model.draft}${act.value}`)
+      return
+    case 'wait':
+      walked.wait(act.value)
+      return
+    case 'jump':
+      walked.jump(act.value)
+      return
+    case 'restart':
+      walked.restart(act.value)
+      return
+    case 'reboot':
+      boots += 1
+      walked.restart(act.value, `boot ${boots}`)
+      return
+    case 'clockSet':
+      walked.at({ ...walked.now, wall: walked.now.wall + act.value * 1000 })
+  }
+}
+
+function stored(walked: Walked, events = walked.events) {
+  return comparable(replay({ prescription: walked.prescription, events }, walked.context.rampOf))
+}
+
+function check(walked: Walked, before: number): void {
+  const { state } = walked
+  for (const event of walked.events.slice(before)) expect(SessionEvent.parse(event)).toEqual(event)
+  expect(walked.clock.text).toMatch(/^(\+?(\d+:)?\d{1,2}:\d\d|over)$/)
+  walked.view
+  const asked = askedStep(state)
+  if (asked) {
+    expect(state.recorded.has(asked.id)).toBe(false)
+    expect(state.skipped.has(asked.id)).toBe(false)
+  }
+  const { phase } = state
+  if (phase.kind === 'rest' || phase.kind === 'roundPause') expect(state.passed.has(phase.next)).toBe(false)
+  if (phase.kind === 'effort' || phase.kind === 'pause' || phase.kind === 'recovery')
+    expect(state.passed.has(phase.step)).toBe(false)
+  for (const { seconds, rest, pauses } of state.measured.values())
+    for (const value of [seconds, rest, ...pauses]) expect(value ?? 0).toBeGreaterThanOrEqual(0)
+  for (const part of state.partStates) expect(part.heldSeconds).toBeGreaterThanOrEqual(0)
+}
+
+/** What taking the last thing back comes to is what stood before it. */
+function checkUndo(walked: Walked): void {
+  const back = undoOf(walked.events)
+  if (!back) return
+  const undone: SessionEvent = { type: 'undone', ...whenOf(walked.now), from: back.from }
+  const { boot: _, ...after } = stored(walked, [...walked.events, undone])
+  const { boot: __, ...before } = stored(walked, walked.events.slice(0, back.from))
+  expect(after).toEqual(before)
+}
+
+const runs = { numRuns: 250, interruptAfterTimeLimit: 60_000, markInterruptAsFailure: false }
+
+describe('any keys, at any times, over any day', () => {
+  test('never throw, keep the clock above zero and leave events that are the whole state', () => {
+    fc.assert(
+      fc.property(smallDay, acts([reboot, clockSet]), (day, list) => {
+        const walked = walkThrough(day)
+        for (const act of list) {
+          const before = walked.events.length
+          doIt(walked, act)
+          check(walked, before)
+          expect(stored(walked)).toEqual(comparable(walked.state))
+        }
+      }),
+      runs,
+    )
+  }, 120_000)
+
+  test('the last thing can be taken back as if it had not been', () => {
+    fc.assert(
+      fc.property(smallDay, acts([reboot]), (day, list) => {
+        const walked = walkThrough(day)
+        for (const act of list) {
+          doIt(walked, act)
+          checkUndo(walked)
+        }
+      }),
+      runs,
+    )
+  }, 120_000)
+
+  test('a program that begins again shows the clock that one which ran on would show', () => {
+    fc.assert(
+      fc.property(smallDay, acts([]), gap, (day, list, later) => {
+        const walked = walkThrough(day)
+        for (const act of list) doIt(walked, act)
+        const events = [...walked.events]
+        const { now } = walked
+        const again = (moment: Partial<Moment>, boot?: string) => {
+          const other = walkThrough(day)
+          other.model = { ...other.model, events, now: { ...now, ...moment } }
+          other.restart(later, boot)
+          return other.shows
+        }
+        const sameClock = walked.jump(later).shows
+        expect(again({})).toBe(sameClock)
+        expect(again({}, 'another')).toBe(sameClock)
+        expect(again({ wall: now.wall + 3_600_000 })).toBe(sameClock)
+        expect(again({ wall: now.wall - 3_600_000 })).toBe(sameClock)
+      }),
+      runs,
+    )
+  }, 120_000)
+})
+
+test('every sample day can be walked to its end with Space and Enter alone, and what must be typed', () => {
+  const folder = new URL('../../sample-sessions/', import.meta.url)
+  const days = readdirSync(folder).filter((name) => name.endsWith('.txt') && !name.endsWith('.results.txt'))
+  expect(days.length).toBeGreaterThan(0)
+  for (const name of days) {
+    const walked = walkThrough(readFileSync(new URL(name, folder), 'utf8'), {
+      context: plainContext,
+      from: thursdayMorning,
+    })
+    for (let press = 0; press < 5000 && !walked.state.finished; press++) {
+      walked.space().wait(20).enter()
+      if (walked.model.mode.kind !== 'recording') walked.typed('!')
+      if (walked.notice?.includes('type') && walked.view.open !== '') walked.entry('-')
+      if (walked.view.now.what === 'everything is done') walked.typed('f').enter().enter()
+      walked.wait(200)
+    }
+    expect(walked.state.finished, name).toBe(true)
+    for (const part of walked.state.partStates) expect(part.closed).toBe(true)
+  }
+})

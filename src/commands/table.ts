@@ -166,4 +166,24 @@ export const commandTable: readonly CommandRow[] = [
     description: 'the days done in a week and the days that lie ready for it, on one page',
     load: () => import('./week.ts'),
   },
+  {
+    name: 'export',
+    words: [],
+    options: [
+      {
+        name: 'format',
+        value: 'FORMAT',
+        description: "ndjson: a session's summary a line; csv: a table (default: ndjson)",
+        choices: ['ndjson', 'csv'],
+      },
+      {
+        name: 'what',
+        value: 'WHAT',
+        description: 'the table as CSV: a line a set, or a line a split (default: sets)',
+        choices: ['sets', 'splits'],
+      },
+    ],
+    description: 'everything in the logbook, as NDJSON or CSV',
+    load: () => import('./export.ts'),
+  },
 ]

@@ -1,12 +1,10 @@
 import { verifyLogbook } from '../logbook/verify.ts'
 import type { CommandInput, ExitCode } from './port.ts'
-
-/** Shown only when it takes longer than this, in milliseconds. */
-const patience = 500
+import { progressLine } from './progressLine.ts'
 
 /** Reads every file of the logbook and names what is damaged; 3 when something is. */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const progress = progressOn(input)
+  const progress = progressLine(input.io, 'reading session')
   const verification = verifyLogbook(input.logbookDir, progress.show)
   progress.clear()
   const { sessions, sound, events, damages } = verification
@@ -18,25 +16,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     for (const { file, wrong, done } of damages) input.io.out(`${file}: ${wrong} ${done}\n`)
   }
   return damages.length > 0 ? 3 : 0
-}
-
-function progressOn({ io }: CommandInput): { show: (done: number, of: number) => void; clear: () => void } {
-  const begun = io.now().getTime()
-  let shownAt = begun + patience
-  let isShown = false
-  const mayShow = io.terminal.err && io.env.TERM !== 'dumb'
-  return {
-    show(done, of) {
-      const now = io.now().getTime()
-      if (!mayShow || now < shownAt) return
-      io.err(`\rreading session ${done + 1} of ${of}`)
-      shownAt = now + 100
-      isShown = true
-    },
-    clear() {
-      if (isShown) io.err('\r\u001b[K')
-    },
-  }
 }
 
 function counted(count: number, what: string): string {

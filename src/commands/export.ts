@@ -1,0 +1,55 @@
+import { loadSession } from '../logbook/loadSession.ts'
+import type { Logbook } from '../logbook/model.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { replay } from '../session/replay.ts'
+import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { type ProgressLine, progressLine } from './progressLine.ts'
+
+/** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets or splits.
+ * 3 when a session could not be read, which is named; all others are there.
+ * @throws CommandError for options that do not go together */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, values } = input
+  const { what } = values
+  const format = values.format ?? (what === undefined ? 'ndjson' : 'csv')
+  if (format === 'ndjson' && what !== undefined) {
+    const message =
+      'A line of NDJSON is a whole session, so --what cannot be chosen. Leave it out, or write --format csv.'
+    throw new CommandError('command_line', message, { exit: 2 })
+  }
+  const logbook = openLogbook(input.logbookDir)
+  const progress = progressLine(io, 'reading session')
+  if (format === 'ndjson') summaries(input, logbook, progress)
+  else await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
+  progress.clear()
+  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  return logbook.damages.length > 0 ? 3 : 0
+}
+
+function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLine): void {
+  const entries = logbook.digest(progress.show).reverse()
+  progress.clear()
+  for (const entry of entries) io.out(`${JSON.stringify(entry.day.summary)}\n`)
+}
+
+async function rows(
+  { io }: CommandInput,
+  logbook: Logbook,
+  progress: ProgressLine,
+  what: 'sets' | 'splits',
+): Promise<void> {
+  const { csvText } = await import('./csvText.ts')
+  const columns = what === 'sets' ? setColumns : splitColumns
+  io.out(csvText(columns, [], true))
+  const entries = logbook.digest(progress.show).reverse()
+  entries.forEach((entry, index) => {
+    progress.show(index, entries.length)
+    // Null for one that was damaged since the digest was read; one that was before has been told by it.
+    const { session } = loadSession(logbook.directory, entry)
+    if (session === null) return
+    const state = replay(session)
+    const table = what === 'sets' ? setRows(state, entry.id) : splitRows(state, entry.id)
+    io.out(csvText(columns, table, false))
+  })
+}

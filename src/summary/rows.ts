@@ -1,0 +1,116 @@
+import type { WalkState } from '../session/state.ts'
+import { exercisesDone } from './lifted.ts'
+import { partName } from './names.ts'
+import { kilogramsOfLoad, worksDone } from './performed.ts'
+
+/* What was recorded as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
+ * keeps the unit it was typed in. */
+
+type Cell = string | number | null
+
+export const setColumns = [
+  'session',
+  'date',
+  'title',
+  'part',
+  'exercise',
+  'set',
+  'side',
+  'reps',
+  'groups',
+  'seconds',
+  'meters',
+  'load',
+  'unit',
+  'load_kind',
+  'load_kg',
+  'rpe',
+  'failed',
+  'note',
+  'pain',
+] as const
+export type SetRow = Record<(typeof setColumns)[number], Cell>
+
+export const splitColumns = [
+  'session',
+  'date',
+  'title',
+  'part',
+  'work',
+  'number',
+  'meters',
+  'seconds',
+  'target',
+  'heart_rate',
+  'heart_rate_max',
+  'rpe',
+  'note',
+  'pain',
+] as const
+export type SplitRow = Record<(typeof splitColumns)[number], Cell>
+
+/** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is what was
+ * added) or assisted (`load` is what was taken off); `load_kg` is the whole external load. */
+export function setRows(state: WalkState, id: string): SetRow[] {
+  return exercisesDone(state)
+    .flatMap(({ sets }) => sets)
+    .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
+    .map(({ step, result, number }) => ({
+      ...headOf(state, id, step.part),
+      exercise: step.name,
+      set: number,
+      side: step.side,
+      reps: result.reps,
+      groups: result.groups === null ? null : result.groups.join('+'),
+      seconds: result.seconds,
+      meters: result.meters,
+      ...loadCells(result.load),
+      rpe: result.rpe,
+      failed: result.failed ? 'yes' : null,
+      note: result.note,
+      pain: result.pain,
+    }))
+}
+
+/** A row for each recorded split, repeat or piece of the run and cross parts. */
+export function splitRows(state: WalkState, id: string): SplitRow[] {
+  return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
+    .sort((one, other) => one.part - other.part)
+    .flatMap(({ part, work, splits }) =>
+      splits.map(({ step, result, target }) => ({
+        ...headOf(state, id, part),
+        work: work.text,
+        number: step.number,
+        meters: result.meters,
+        seconds: result.seconds,
+        target,
+        heart_rate: result.heartRate,
+        heart_rate_max: result.heartRateMax,
+        rpe: result.rpe,
+        note: result.note,
+        pain: result.pain,
+      })),
+    )
+}
+
+function headOf(state: WalkState, session: string, part: number) {
+  const { title } = state.prescription
+  const laid = state.parts[part]
+  return { session, date: state.date, title, part: laid ? partName(laid) : null }
+}
+
+type Load = Parameters<typeof kilogramsOfLoad>[0]
+
+function loadCells(load: Load): Pick<SetRow, 'load' | 'unit' | 'load_kind' | 'load_kg'> {
+  if (load === null) return { load: null, unit: null, load_kind: null, load_kg: null }
+  const kg = kilogramsOfLoad(load)
+  if (load.kind === 'mass')
+    return { load: load.value, unit: load.unit, load_kind: load.pair ? 'pair' : 'mass', load_kg: kg }
+  const isAssisted = load.added < 0
+  return {
+    load: Math.abs(load.added),
+    unit: load.unit,
+    load_kind: isAssisted ? 'assisted' : 'bodyweight',
+    load_kg: isAssisted ? null : kg,
+  }
+}

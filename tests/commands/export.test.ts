@@ -1,0 +1,186 @@
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import Ajv from 'ajv/dist/2020.js'
+import addFormats from 'ajv-formats'
+import { parse } from 'csv-parse/sync'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { runProgram } from './runProgram.ts'
+
+/* The tables are read back by csv-parse, which knows nothing of this program. */
+
+const thursday = `Thursday, "five hundreds"
+date: 2026-11-26
+
+run: track
+  2 x 500 m @ 3:35-3:45/km, jog 200 m
+
+lift: legs
+  front squat: 2 x (1+1) @ 92.5 kg, pause 20 s, rest 2:30
+  split squat 1 x 8 each side @ 2x22.5 kg + pull-up 1 x 5 @ bodyweight-20 kg
+  dip 1 x 8 @ bodyweight+10 kg
+  plank 1 x 45 s
+`
+const kept = `1:49.2 hr 171/183 "=HYPERLINK(1)"
+-
+1+1 @8
+1+0 @9 "tired, slow"
+8
+5 pain "left elbow"
+8 "-not easy"
+=
+`
+
+async function filled(): Promise<{ logbook: string; id: string }> {
+  const logbook = temporaryFolder()
+  const files = { 'day.txt': thursday, 'results.txt': kept }
+  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
+  if (ran.code !== 0) throw new Error(ran.stderr)
+  return { logbook, id: ran.stdout.trim() }
+}
+
+async function table(...options: string[]) {
+  const { logbook, id } = await filled()
+  const ran = await runProgram(['export', ...options], { logbook })
+  expect(ran.stderr).toBe('')
+  expect(ran.code).toBe(0)
+  return { text: ran.stdout, id, rows: parse<Record<string, string>>(ran.stdout, { columns: true }) }
+}
+
+describe('pausebook export', () => {
+  it('writes the summary of a session on each line, the oldest first, as its schema says', async () => {
+    const { logbook, id } = await filled()
+    const earlier = openLogbook(logbook).create(legs, { ...started, date: '2026-11-19' }, [
+      setRecorded(1),
+      finished,
+    ])
+    earlier.close()
+    const ran = await runProgram(['export'], { logbook })
+    expect(ran.code).toBe(0)
+    expect(ran.stdout.endsWith('}\n')).toBe(true)
+    const lines = ran.stdout
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line))
+    expect(lines.map((line) => line.session.id)).toEqual([earlier.id, id])
+    const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
+    addFormats(ajv)
+    const schema = JSON.parse(
+      readFileSync(join(import.meta.dirname, '../../shared/summary.schema.json'), 'utf8'),
+    )
+    const isSummary = ajv.compile(schema)
+    for (const line of lines) expect(isSummary(line), JSON.stringify(isSummary.errors)).toBe(true)
+    const one = await runProgram(['summary', id, '--json'], { logbook })
+    expect(lines[1]).toEqual(JSON.parse(one.stdout))
+  })
+
+  it('writes a line a set as CSV', async () => {
+    const { rows, id } = await table('--format', 'csv')
+    const cells = [
+      'exercise',
+      'set',
+      'side',
+      'reps',
+      'groups',
+      'seconds',
+      'load',
+      'unit',
+      'load_kind',
+      'load_kg',
+    ]
+    expect(rows.map((row) => cells.map((cell) => row[cell]))).toEqual([
+      ['front squat', '1', '', '2', '1+1', '', '92.5', 'kg', 'mass', '92.5'],
+      ['front squat', '2', '', '1', '1+0', '', '92.5', 'kg', 'mass', '92.5'],
+      ['split squat', '1', 'each side', '8', '', '', '22.5', 'kg', 'pair', '45'],
+      ['pull-up', '1', '', '5', '', '', '20', 'kg', 'assisted', ''],
+      ['dip', '1', '', '8', '', '', '10', 'kg', 'bodyweight', '10'],
+      ['plank', '1', '', '', '', '45', '', '', '', ''],
+    ])
+    expect(rows.map((row) => [row.rpe, row.failed, row.note, row.pain])).toEqual([
+      ['8', '', '', ''],
+      ['9', '', 'tired, slow', ''],
+      ['', '', '', ''],
+      ['', '', '', 'left elbow'],
+      ['', '', "'-not easy", ''],
+      ['', '', '', ''],
+    ])
+    for (const row of rows) {
+      const { session, date, title, part } = row
+      expect({ session, date, title, part }).toEqual({
+        session: id,
+        date: '2026-11-26',
+        title: 'Thursday, "five hundreds"',
+        part: 'lift: legs',
+      })
+    }
+  })
+
+  it('writes a line a split as CSV', async () => {
+    const { rows } = await table('--what', 'splits')
+    expect(rows).toHaveLength(1)
+    expect(rows[0]).toMatchObject({
+      part: 'run: track',
+      work: '2 x 500 m @ 3:35-3:45/km, jog 200 m',
+      number: '1',
+      meters: '500',
+      seconds: '109.2',
+      target: 'in',
+      heart_rate: '171',
+      heart_rate_max: '183',
+      rpe: '',
+    })
+  })
+
+  it('ends its lines as RFC 4180 has them and quotes what must be quoted', async () => {
+    const { text } = await table('--what', 'sets')
+    const lines = text.split('\r\n')
+    expect(lines.at(-1)).toBe('')
+    expect(lines).toHaveLength(8)
+    expect(lines.join('')).not.toContain('\n')
+    expect(lines[1]).toContain('"Thursday, ""five hundreds"""')
+  })
+
+  // OWASP, CSV Injection: cells that begin with = + - @, a tab or a carriage return.
+  it('hands no formula to a spreadsheet', async () => {
+    const { rows } = await table('--what', 'splits')
+    expect(rows[0]?.note).toBe("'=HYPERLINK(1)")
+  })
+
+  it('has a header for an empty logbook, and no line of NDJSON', async () => {
+    const logbook = temporaryFolder()
+    expect(await runProgram(['export'], { logbook })).toEqual({ code: 0, stdout: '', stderr: '' })
+    const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook })
+    expect(stdout).toBe(
+      'session,date,title,part,work,number,meters,seconds,target,heart_rate,heart_rate_max,rpe,note,pain\r\n',
+    )
+  })
+
+  it('refuses a table of NDJSON, and formats that are none', async () => {
+    expect(await runProgram(['export', '--format', 'ndjson', '--what', 'sets'])).toEqual({
+      code: 2,
+      stdout: '',
+      stderr:
+        'pausebook: A line of NDJSON is a whole session, so --what cannot be chosen. Leave it out, or write --format csv.\n',
+    })
+    expect((await runProgram(['export', '--format', 'xlsx'])).code).toBe(2)
+    expect((await runProgram(['export', '--what', 'laps'])).code).toBe(2)
+  })
+
+  it('names a session that cannot be read, leaves out no other, and exits with 3', async () => {
+    const { logbook, id } = await filled()
+    const other = openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
+    other.close()
+    writeFileSync(openLogbook(logbook).read(id).entry.path, '{"format": 99}')
+    for (const options of [[], ['--what', 'sets']]) {
+      const ran = await runProgram(['export', ...options], { logbook })
+      expect(ran.code).toBe(3)
+      expect(ran.stdout).toContain(other.id)
+      expect(ran.stdout).not.toContain(id)
+      expect(ran.stderr).toBe(
+        `pausebook: sessions/2026/2026-11-26-${id}.json: The file is of format 99, written by a newer program; this one reads format 1. It was left alone.\n`,
+      )
+    }
+  })
+})

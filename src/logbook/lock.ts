@@ -1,10 +1,11 @@
-import { linkSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { LogbookError } from './errors.ts'
 import { isDead, type LockText, lockTextOf, readLock } from './lockText.ts'
 import type { Machine } from './machine.ts'
 import type { Owner } from './model.ts'
 import { printableOf } from './printable.ts'
+import { giveSecondName } from './secondName.ts'
 import { temporaryOf } from './temporary.ts'
 
 /* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
@@ -111,7 +112,7 @@ function takeOver(
 /** A second name for the same file, to be renamed away. */
 function copyOf(temporary: string, path: string): string {
   const second = temporaryOf(path)
-  linkSync(temporary, second)
+  giveSecondName(temporary, second)
   return second
 }
 
@@ -126,7 +127,7 @@ function removeRights(path: string, name: string): void {
 
 function linked(temporary: string, path: string): boolean {
   try {
-    linkSync(temporary, path)
+    giveSecondName(temporary, path)
     return true
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { readFileSync, statSync } from 'node:fs'
 import { nanoid } from 'nanoid'
 import * as z from 'zod'
 import { localTimeOf, type Machine } from './machine.ts'
@@ -18,19 +18,20 @@ export type LockText = z.infer<typeof LockText>
 /** What a power cut left of a lock belongs to a process that is gone. */
 const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
 
-/** Null where there is no lock. */
+/** Null where there is no lock. One that cannot be read may be in the making, where a file system knows no
+ * second names: it is waited for until it is a second old. */
 export function readLock(path: string): LockText | null {
-  let text: string
-  try {
-    text = readFileSync(path, 'utf8')
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
-    throw error
-  }
-  try {
-    return LockText.parse(JSON.parse(text))
-  } catch {
-    return nobody
+  for (;;) {
+    try {
+      return LockText.parse(JSON.parse(readFileSync(path, 'utf8')))
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException
+      if (code === 'ENOENT') return null
+      if (code !== undefined) throw error
+    }
+    const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+    if (age < 0 || age > 1000) return nobody
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
   }
 }
 

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -58,6 +59,20 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
     expect(faults).toBeGreaterThanOrEqual(isLongRun ? places.length : 8 * results)
   }, 1_200_000)
 })
+
+it('a disk that knows no second names for a file (exFAT) is recorded on all the same', async (context) => {
+  if (reason !== null) skip(context, reason)
+  const place = temporaryPlace()
+  const logbook = join(place.path, 'logbook')
+  const inject = ['-e', 'trace=link', '-e', 'inject=link:error=EPERM']
+  const program = [process.execPath, driver.path, 'record', logbook, String(results)]
+  const { lines, code, stderr } = await drive('strace', ['-o', '/dev/null', ...inject, ...program])
+  expect({ code, stderr, last: lines.at(-1) }).toEqual({ code: 0, stderr: '', last: `closed ${results}` })
+  expect(lines.filter((line) => !line.startsWith('saved') && !line.startsWith('closed'))).toEqual([])
+  const file = openLogbook(logbook).read('newest').entry.path
+  expect(resultsIn(JSON.parse(readFileSync(`${file}.bak`, 'utf8')))).toBe(results - 1)
+  place.remove()
+}, 60_000)
 
 async function failingAt({ call, error, when }: Place): Promise<{ faults: number; wrong: string[] }> {
   const place = temporaryPlace()

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { isLock, type Lock, lockOwner, takeLock, withLock } from '../../src/logbook/lock.ts'
@@ -63,7 +63,17 @@ describe('a lock', () => {
   it('that a power cut has emptied is taken over', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
+    const before = new Date(Date.now() - 60_000)
+    utimesSync(path, before, before)
     expect(isLock(takeLock(path, machine))).toBe(true)
+  })
+
+  it('that is in the making is waited for, a second at most', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    writeFileSync(path, '')
+    const begun = Date.now()
+    expect(isLock(takeLock(path, machine))).toBe(true)
+    expect(Date.now() - begun).toBeGreaterThan(900)
   })
 
   it('is taken over where the one who was taking it over died too', () => {

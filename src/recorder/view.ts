@@ -1,24 +1,17 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import type { Step } from '../prescription/step.ts'
-import { askedOf, askedStep } from '../session/asking.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { effortWording } from '../session/entryPart.ts'
-import { describeEmpty } from '../session/entryPrint.ts'
-import { openSteps, stepOf, type WalkState } from '../session/state.ts'
-import { formatClock } from '../units/duration.ts'
+import { openSteps, type WalkState } from '../session/state.ts'
 import { adviceLine } from './advice.ts'
-import { isOffered, isSameItem, stepNow } from './availability.ts'
+import { isSameItem, stepNow } from './availability.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { minutesOffered } from './closing.ts'
-import { openInPart } from './command.ts'
 import { type DayLine, dayLines } from './dayLines.ts'
-import { beatLabel, keyRows } from './keys.ts'
-import { itemsAhead, recordedSteps } from './lists.ts'
+import { type EntryLabel, entryOf } from './entryLabel.ts'
+import { footer } from './footer.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
-import { resultText } from './resultText.ts'
+import { type Panel, panelOf } from './panel.ts'
 import { partsDone, type SplitShown, splitsNow } from './splits.ts'
-import { partTitle, stepTitle } from './titles.ts'
+import { stepTitle } from './titles.ts'
 import { echoSeconds } from './update.ts'
 
 /** Everything the recorder's screen says, as text. */
@@ -37,13 +30,12 @@ export interface RecorderView {
   splits: SplitShown[]
   /** How much of each part is done. */
   strip: ReturnType<typeof partsDone>
-  entry: { label: string; placeholder: string; isField: boolean }
+  entry: EntryLabel
   /** What is said below the entry: what was wrong, else the advice. */
   line: string
   isNotice: boolean
   keys: { key: string; label: string }[]
-  /** A list, a question or a page in the place of Now. */
-  panel: { title: string; lines: string[]; selected: number | null; top: number } | null
+  panel: Panel | null
 }
 
 /** How long the word "go" is shown, in seconds. */
@@ -126,183 +118,4 @@ function lastTimeText(state: WalkState, context: RecorderContext): string {
     step?.kind === 'set' || step?.kind === 'ramp' ? { exercise: step.name } : { text: item?.text ?? '' }
   const last = step && step.kind !== 'prep' && step.kind !== 'fuel' ? context.lastTime(key) : null
   return last === null ? '' : `last time ${last}`
-}
-
-function entryOf(model: RecorderModel): RecorderView['entry'] {
-  const { state, mode } = model
-  const unit = state.prescription.units.distance
-  switch (mode.kind) {
-    case 'recording': {
-      const step = askedStep(state)
-      const asked = step ? askedOf(state, step.id) : null
-      if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
-      const offered = isOffered(state, step) ? describeEmpty(asked) : null
-      return {
-        label: stepTitle(step, unit),
-        placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
-        isField: true,
-      }
-    }
-    case 'correcting': {
-      const step = stepOf(state, mode.step)
-      return {
-        label: step ? `correct ${stepTitle(step, unit)}` : 'correct',
-        placeholder: step ? (resultText(state, step) ?? '') : '',
-        isField: true,
-      }
-    }
-    case 'swapping':
-      return { label: 'instead', placeholder: 'name of the exercise', isField: true }
-    case 'timeLeft':
-      return { label: 'minutes left', placeholder: 'for example 25', isField: true }
-    case 'noting':
-      return { label: 'note', placeholder: 'pain left knee; with: flats, windy', isField: true }
-    case 'closing': {
-      if (mode.stage === 'effort')
-        return {
-          label: `effort of ${partTitle(state, mode.part)}`,
-          placeholder: '0 to 10, Enter: none',
-          isField: true,
-        }
-      const offered = minutesOffered(state, mode.part)
-      return {
-        label: 'its minutes',
-        placeholder: offered === null ? 'Enter: not known' : `Enter: ${offered}`,
-        isField: true,
-      }
-    }
-    default:
-      return { label: '', placeholder: '', isField: false }
-  }
-}
-
-/** The keys that do something now. */
-function footer(model: RecorderModel): { key: string; label: string }[] {
-  switch (model.mode.kind) {
-    case 'recording': {
-      const rows = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)
-      return rows.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
-    }
-    case 'question':
-      return [
-        ...(model.mode.suggested ? [{ key: 'Enter', label: 'take what is meant' }] : []),
-        ...(model.mode.insisted ? [{ key: '!', label: 'take it as typed' }] : []),
-        { key: 'Esc', label: 'type again' },
-      ]
-    case 'picking':
-      return [
-        { key: '↑ ↓', label: 'pick' },
-        { key: 'Enter', label: 'type it again' },
-        { key: 'Esc', label: 'leave it' },
-      ]
-    case 'ordering':
-      return model.mode.carrying
-        ? [
-            { key: '↑ ↓', label: 'move it' },
-            { key: 'Enter', label: 'let go' },
-          ]
-        : [
-            { key: '↑ ↓', label: 'pick' },
-            { key: 'Enter', label: 'take it up' },
-            { key: 'b', label: 'begin it now' },
-            { key: 'Esc', label: 'leave it' },
-          ]
-    case 'undoing':
-      return [
-        { key: 'u', label: 'take it back' },
-        { key: 'Esc', label: 'leave it' },
-      ]
-    case 'help':
-      return [
-        { key: 'Esc', label: 'back' },
-        { key: '↑ ↓', label: 'read on' },
-      ]
-    default:
-      return [
-        { key: 'Enter', label: 'take it' },
-        { key: 'Esc', label: 'leave it' },
-      ]
-  }
-}
-
-/** A page that is longer than its room begins at `top`. */
-function panelOf(model: RecorderModel): RecorderView['panel'] {
-  const panel = listOf(model)
-  return panel && { ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
-}
-
-function listOf(model: RecorderModel): Omit<NonNullable<RecorderView['panel']>, 'top'> | null {
-  const { state, mode } = model
-  const unit = state.prescription.units.distance
-  switch (mode.kind) {
-    case 'question':
-      return {
-        title: mode.message,
-        lines: mode.suggested ? [`meant: ${mode.suggested.text}`] : [],
-        selected: null,
-      }
-    case 'several':
-      return {
-        title: 'these results, in order',
-        lines: mode.answers.map((answer, index) => {
-          const step = stepOf(state, mode.steps[index] ?? '')
-          const seconds = answer.kind === 'piece' ? answer.result.seconds : null
-          return `${step ? stepTitle(step, unit) : ''}  ${seconds === null ? 'done' : formatClock(seconds, 1).replace(/\.0$/, '')}`
-        }),
-        selected: null,
-      }
-    case 'undoing':
-      return { title: `take back ${mode.what}?`, lines: [], selected: null }
-    case 'picking': {
-      const steps = recordedSteps(state)
-      return {
-        title: 'correct which result?',
-        lines: steps.map(
-          (step) => `${itemName(state, step)}${stepTitle(step, unit)}: ${resultText(state, step) ?? ''}`,
-        ),
-        selected: mode.index,
-      }
-    }
-    case 'ordering':
-      return {
-        title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
-        lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
-        selected: mode.index,
-      }
-    case 'swapping':
-      return { title: 'another exercise from here on', lines: namesUsed(state), selected: null }
-    case 'cutOffered':
-      return { title: `to fit into ${mode.minutes} min`, lines: mode.lines, selected: null }
-    case 'closing': {
-      const open = openInPart(model, mode.part)
-      const words = effortWording.map(({ value, words: said }) => `${String(value).padStart(2)}  ${said}`)
-      return {
-        title: open ?? `how hard was ${partTitle(state, mode.part)}, as a whole?`,
-        lines: mode.stage === 'effort' ? words : [],
-        selected: null,
-      }
-    }
-    case 'help':
-      return {
-        title: 'keys',
-        lines: keyRows.map((row) => {
-          const not = row.unavailable(model)
-          return `${row.key.padEnd(6)} ${row.does}${not === null ? '' : ` (not now: ${not})`}`
-        }),
-        selected: null,
-      }
-    default:
-      return null
-  }
-}
-
-function itemName(state: WalkState, step: Step): string {
-  if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
-  if (step.kind !== 'piece') return ''
-  return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
-}
-
-function namesUsed(state: WalkState): string[] {
-  const names = state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : []))
-  return [...new Set(names)]
 }

@@ -1,0 +1,102 @@
+import type { Step } from '../prescription/step.ts'
+import { effortWording } from '../session/entryPart.ts'
+import { stepOf, type WalkState } from '../session/state.ts'
+import { formatClock } from '../units/duration.ts'
+import { openInPart } from './command.ts'
+import { keyRows } from './keys.ts'
+import { itemsAhead, recordedSteps } from './lists.ts'
+import type { RecorderModel } from './model.ts'
+import { resultText } from './resultText.ts'
+import { partTitle, stepTitle } from './titles.ts'
+
+/** A list, a question or a page, in the place of what is now. */
+export interface Panel {
+  title: string
+  lines: string[]
+  /** The line that is picked; null where there is nothing to pick. */
+  selected: number | null
+  /** The line at which a page that is longer than its room begins. */
+  top: number
+}
+
+/** What is shown in this mode; null while recording. */
+export function panelOf(model: RecorderModel): Panel | null {
+  const panel = listOf(model)
+  return panel && { ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
+}
+
+function listOf(model: RecorderModel): Omit<Panel, 'top'> | null {
+  const { state, mode } = model
+  const unit = state.prescription.units.distance
+  switch (mode.kind) {
+    case 'question':
+      return {
+        title: mode.message,
+        lines: mode.suggested ? [`meant: ${mode.suggested.text}`] : [],
+        selected: null,
+      }
+    case 'several':
+      return {
+        title: 'these results, in order',
+        lines: mode.answers.map((answer, index) => {
+          const step = stepOf(state, mode.steps[index] ?? '')
+          const seconds = answer.kind === 'piece' ? answer.result.seconds : null
+          return `${step ? stepTitle(step, unit) : ''}  ${seconds === null ? 'done' : formatClock(seconds, 1).replace(/\.0$/, '')}`
+        }),
+        selected: null,
+      }
+    case 'undoing':
+      return { title: `take back ${mode.what}?`, lines: [], selected: null }
+    case 'picking': {
+      const steps = recordedSteps(state)
+      return {
+        title: 'correct which result?',
+        lines: steps.map(
+          (step) => `${itemName(state, step)}${stepTitle(step, unit)}: ${resultText(state, step) ?? ''}`,
+        ),
+        selected: mode.index,
+      }
+    }
+    case 'ordering':
+      return {
+        title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
+        lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
+        selected: mode.index,
+      }
+    case 'swapping':
+      return { title: 'another exercise from here on', lines: namesUsed(state), selected: null }
+    case 'cutOffered':
+      return { title: `to fit into ${mode.minutes} min`, lines: mode.lines, selected: null }
+    case 'closing': {
+      const open = openInPart(model, mode.part)
+      const words = effortWording.map(({ value, words: said }) => `${String(value).padStart(2)}  ${said}`)
+      return {
+        title: open ?? `how hard was ${partTitle(state, mode.part)}, as a whole?`,
+        lines: mode.stage === 'effort' ? words : [],
+        selected: null,
+      }
+    }
+    case 'help':
+      return {
+        title: 'keys',
+        lines: keyRows.map((row) => {
+          const not = row.unavailable(model)
+          return `${row.key.padEnd(6)} ${row.does}${not === null ? '' : ` (not now: ${not})`}`
+        }),
+        selected: null,
+      }
+    default:
+      return null
+  }
+}
+
+function itemName(state: WalkState, step: Step): string {
+  if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
+  if (step.kind !== 'piece') return ''
+  return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
+}
+
+function namesUsed(state: WalkState): string[] {
+  const names = state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : []))
+  return [...new Set(names)]
+}

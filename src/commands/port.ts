@@ -103,6 +103,8 @@ export interface OptionRow {
   description: string
   /** The only values that are taken, where that is known. */
   choices?: readonly string[]
+  /** It may be given several times: its values stand in `values` one on each line. */
+  repeats?: boolean
 }
 
 export interface CommandRow {

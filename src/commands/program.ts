@@ -69,6 +69,10 @@ function addRow(command: Command, row: CommandRow, call: Call): void {
 function optionOf(row: OptionRow): Option {
   const flags = row.value === null ? `--${row.name}` : `--${row.name} <${row.value}>`
   const option = new Option(flags, row.description)
+  if (row.repeats)
+    option.argParser((value: string, before?: string) =>
+      before === undefined ? value : `${before}\n${value}`,
+    )
   return row.choices === undefined ? option : option.choices([...row.choices])
 }
 

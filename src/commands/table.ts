@@ -186,4 +186,19 @@ export const commandTable: readonly CommandRow[] = [
     description: 'everything in the logbook, as NDJSON or CSV',
     load: () => import('./export.ts'),
   },
+  {
+    name: 'import',
+    words: [{ name: 'TABLE', required: true, completes: 'file' }],
+    options: [
+      {
+        name: 'map',
+        value: 'COLUMN=FIELD',
+        description: 'what a column is, where its heading does not say it; may be given several times',
+        repeats: true,
+      },
+      { name: 'dry', value: null, description: 'says what it would take for what, and stores nothing' },
+    ],
+    description: 'stores the sessions of a CSV file of sets or splits, all or none',
+    load: () => import('./import.ts'),
+  },
 ]

@@ -1,0 +1,161 @@
+import { basename } from 'node:path'
+import { bodyMassKgOn } from '../app/recorderContext.ts'
+import type { SessionFile } from '../logbook/model.ts'
+import type { Settings } from '../logbook/settings.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { mostProblems, type Problem } from '../prescription/problem.ts'
+import { jsonOf } from '../summary/json.ts'
+import { BadCell } from './importCells.ts'
+import { type Columns, columnsOf } from './importColumns.ts'
+import { dayOf, type ImportedDay, type ImportedRow, sessionsIn } from './importDays.ts'
+import { rowOf } from './importRows.ts'
+import { readTable, type Table } from './importTable.ts'
+import { printableOf } from './io.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { problemsError } from './prescriptionGiven.ts'
+import { progressLine } from './progressLine.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+const mostBytes = 16 * 1024 * 1024
+
+/** Stores the sessions that a table of sets or splits tells of, all of them or none, and prints their ids; what was
+ * taken for what is said on stderr before. With --dry nothing is stored.
+ * @throws CommandError for a table that cannot be read, with each row that cannot */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, values, flags } = input
+  const [path = ''] = input.words
+  const settings = settingsAsSet(input)
+  const units = {
+    distance: input.units.distance ?? settings.units.distance,
+    mass: input.units.mass ?? settings.units.mass,
+  }
+  const table = readTable(io.readText(path, 'table', mostBytes))
+  const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
+  const what = kindOf(columns, table)
+  const days = daysIn(table, columns, units, path)
+  const told = descriptionOf(table, columns, days, what, units.mass, path)
+  const isDry = flags.has('dry')
+  if (isDry && !input.json) {
+    io.out(`${told}Nothing was stored.\n`)
+    return 0
+  }
+  io.err(told)
+  const ids = isDry ? null : store(input, days, settings)
+  const sessions = days.map(({ date, prescription, results }, index) => ({
+    id: ids?.[index] ?? null,
+    date,
+    title: prescription.title,
+    results,
+  }))
+  io.out(
+    input.json ? jsonOf({ what, columns: takenNames(table, columns), sessions }) : `${ids?.join('\n')}\n`,
+  )
+  return 0
+}
+
+function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
+  const isSplits = (['time', 'distance', 'meters', 'km', 'mi'] as const).some((field) => taken.has(field))
+  const missing = !taken.has('date')
+    ? 'a date'
+    : taken.has('exercise') || isSplits
+      ? null
+      : 'an exercise, or a distance or a time'
+  if (missing === null) return taken.has('exercise') ? 'sets' : 'splits'
+  const columns = names.map((name) => `"${printableOf(name)}"`).join(', ')
+  const message = `No column is known as ${missing}: there are ${columns}. Say which it is, as in --map "COLUMN=date".`
+  throw new CommandError('no_column', message)
+}
+
+function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
+  const problems: Problem[] = []
+  const problemAt = (line: number, message: string) =>
+    problems.push({
+      line,
+      column: 1,
+      length: 1,
+      message: printableOf(message),
+      text: '',
+      instead: null,
+      severity: 'error',
+    })
+  const rows: ImportedRow[] = []
+  for (const { cells, line } of table.rows) {
+    try {
+      rows.push(rowOf(cells, line, columns, units.mass))
+    } catch (error) {
+      if (!(error instanceof BadCell)) throw error
+      problemAt(line, error.message)
+    }
+    if (problems.length > mostProblems) break
+  }
+  const days: ImportedDay[] = []
+  for (const session of problems.length > 0 ? [] : sessionsIn(rows)) {
+    const day = dayOf(session, units)
+    if (typeof day === 'string') problemAt(session[0]?.line ?? 1, day)
+    else days.push(day)
+  }
+  if (problems.length === 0) return days
+  throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+}
+
+function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
+  return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
+}
+
+function descriptionOf(
+  table: Table,
+  columns: Columns,
+  days: readonly ImportedDay[],
+  what: 'sets' | 'splits',
+  unit: string,
+  path: string,
+): string {
+  const taken = Object.entries(takenNames(table, columns)).map(
+    ([field, name]) => `  ${printableOf(name)}: ${field}`,
+  )
+  const unused = columns.unused.map((index) => `  ${printableOf(table.names[index] ?? '')}: not used`)
+  const dates = days.map((day) => day.date).sort()
+  const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
+  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
+  const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
+  const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
+  const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
+  const name = path === '-' ? 'standard input' : printableOf(basename(path))
+  return [`${name}: ${count} in ${sessions} ${span}. Taken for what:`, ...taken, ...unused, ...bare, ''].join(
+    '\n',
+  )
+}
+
+/** All or nothing: what cannot be saved takes those before it along. */
+function store(input: CommandInput, days: readonly ImportedDay[], settings: Settings): string[] {
+  const logbook = openLogbook(input.logbookDir)
+  const progress = progressLine(input.io, 'storing session')
+  const files: SessionFile[] = []
+  try {
+    days.forEach(({ date, prescription, events }, index) => {
+      progress.show(index, days.length)
+      const bodyMassKg = bodyMassKgOn(date, prescription, settings)
+      const start = {
+        type: 'sessionStarted',
+        at: null,
+        up: null,
+        date,
+        bodyMassKg,
+        maxima: [],
+        fromPaper: true,
+      } as const
+      const file = logbook.create(prescription, { ...start, maxima: [] }, events)
+      files.push(file)
+      if (file.state.saved) return
+      const message = `The session of ${date} cannot be saved: ${file.state.reason}. Nothing was stored.`
+      throw new CommandError('cannot_write', message, { exit: 3 })
+    })
+  } catch (error) {
+    for (const file of files) file.discard()
+    throw error
+  } finally {
+    progress.clear()
+  }
+  for (const file of files) file.close()
+  return files.map((file) => file.id)
+}

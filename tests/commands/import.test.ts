@@ -1,0 +1,321 @@
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { stringify } from 'csv-stringify/sync'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { replay } from '../../src/session/replay.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { runProgram } from './runProgram.ts'
+
+const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
+2026-11-19,Front squat,90,3,8,good
+2026-11-19,Front squat,92.5,3,8.5,good
+2026-11-19,Pull-up,0,6,,
+2026-11-21,"Bench, paused",60,5,7,
+`
+
+async function importing(text: string, ...options: string[]) {
+  const logbook = temporaryFolder()
+  const ran = await runProgram(['import', 'table.csv', ...options], { files: { 'table.csv': text }, logbook })
+  return { ...ran, logbook }
+}
+const isEmpty = (logbook: string) => !existsSync(join(logbook, 'sessions'))
+
+/** What stands in the logbook as a table, without the ids. */
+async function tableOf(logbook: string, what: 'sets' | 'splits'): Promise<string[]> {
+  const { stdout } = await runProgram(['export', '--what', what], { logbook })
+  return stdout
+    .trimEnd()
+    .split('\r\n')
+    .map((line) => line.replace(/^[^,]*,/, ''))
+}
+
+describe('pausebook import', () => {
+  it('says what it took for what, stores the sessions of a table of sets and prints their ids', async () => {
+    const ran = await importing(sets)
+    expect(ran.stderr).toBe(`table.csv: 4 sets in 2 sessions from 2026-11-19 to 2026-11-21. Taken for what:
+  Date: date
+  Lift: exercise
+  Weight (kg): kg
+  Reps: reps
+  RPE: rpe
+  Mood: not used
+`)
+    expect(ran.code).toBe(0)
+    const ids = ran.stdout.trimEnd().split('\n')
+    expect(
+      openLogbook(ran.logbook)
+        .list()
+        .map((entry) => entry.id)
+        .sort(),
+    ).toEqual([...ids].sort())
+    const { session } = openLogbook(ran.logbook).read(ids[0] ?? '')
+    const state = replay(session)
+    expect([state.date, state.fromPaper, state.finished]).toEqual(['2026-11-19', true, true])
+    expect(session.prescription.title).toBe('Sets of 2026-11-19')
+    expect(session.prescription.parts[0]?.items.map((item) => 'text' in item && item.text)).toEqual([
+      'Front squat 2 x 3 @ 90/92.5 kg',
+      'Pull-up 1 x 6',
+    ])
+    expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,',
+      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,',
+    ])
+  })
+
+  it('takes a table of splits', async () => {
+    const ran = await importing(
+      'day;km;time;hr;notes\n2026-11-19;0,5;1:49,2;171;windy\n2026-11-19;0,5;1:48;;\n2026-11-19;;20:00;;\n2026-11-19;5;;;\n',
+    )
+    expect(ran.stderr).toContain(
+      'table.csv: 4 splits in 1 session on 2026-11-19. Taken for what:\n  day: date\n  km: km\n  time: time\n  hr: heart_rate\n  notes: note\n',
+    )
+    expect((await tableOf(ran.logbook, 'splits')).slice(1)).toEqual([
+      '2026-11-19,Running of 2026-11-19,run,2 x 500 m,1,500,109.2,,171,,,windy,',
+      '2026-11-19,Running of 2026-11-19,run,2 x 500 m,2,500,108,,,,,,',
+      '2026-11-19,Running of 2026-11-19,run,20:00,1,,1200,,,,,,',
+      '2026-11-19,Running of 2026-11-19,run,5000 m,1,5000,,,,,,,',
+    ])
+  })
+
+  it('stores nothing with --dry', async () => {
+    const ran = await importing(sets, '--dry')
+    expect(ran.code).toBe(0)
+    expect(ran.stderr).toBe('')
+    expect(ran.stdout).toMatch(/^table\.csv: 4 sets in 2 sessions .*\n( {2}.+\n)+Nothing was stored\.\n$/)
+    expect(isEmpty(ran.logbook)).toBe(true)
+  })
+
+  it('prints JSON with --json', async () => {
+    const json = JSON.parse((await importing(sets, '--json')).stdout)
+    expect(json.what).toBe('sets')
+    expect(json.columns).toEqual({
+      date: 'Date',
+      exercise: 'Lift',
+      kg: 'Weight (kg)',
+      reps: 'Reps',
+      rpe: 'RPE',
+    })
+    expect(
+      json.sessions.map((session: { date: string; results: number }) => [session.date, session.results]),
+    ).toEqual([
+      ['2026-11-19', 3],
+      ['2026-11-21', 1],
+    ])
+    const dry = JSON.parse((await importing(sets, '--json', '--dry')).stdout)
+    expect(dry.sessions[0].id).toBeNull()
+  })
+
+  it('lets columns be named, and left out', async () => {
+    const odd = 'When,What,How heavy,How often,Note\n2026-11-19,Dip,bw+10,8,mine\n'
+    const maps = ['When=date', 'what = exercise', 'How heavy=load', 'How often=reps', 'Note=-'].flatMap(
+      (map) => ['--map', map],
+    )
+    const ran = await importing(odd, ...maps)
+    expect(ran.stderr).toContain('  How heavy: load\n')
+    expect(ran.stderr).toContain('  Note: not used\n  a load without a unit is in kg\n')
+    expect((await tableOf(ran.logbook, 'sets'))[1]).toBe(
+      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,',
+    )
+  })
+
+  it.each([
+    [
+      ['--map', 'Weight=load'],
+      '"Weight=load" names no column of the file: "Date", "Lift", "Weight (kg)", "Reps", "RPE", "Mood". Write --map COLUMN=FIELD.',
+    ],
+    [
+      ['--map', 'nonsense'],
+      '"nonsense" names no column of the file: "Date", "Lift", "Weight (kg)", "Reps", "RPE", "Mood". Write --map COLUMN=FIELD.',
+    ],
+  ])('refuses %j', async (options, message) => {
+    const ran = await importing(sets, ...options)
+    expect([ran.code, ran.stderr]).toEqual([2, `pausebook: ${message}\n`])
+    expect(isEmpty(ran.logbook)).toBe(true)
+  })
+
+  it('refuses a field that is none', async () => {
+    const ran = await importing(sets, '--map', 'Mood=mood')
+    expect(ran.code).toBe(2)
+    expect(ran.stderr).toMatch(
+      /^pausebook: "Mood=mood" names no field\. Write one of date, session, title, .+, or - to leave the column out\.\n$/,
+    )
+  })
+
+  it('stores nothing when any row cannot be read, and names each of them', async () => {
+    const bad = `${sets}26.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
+    const ran = await importing(bad)
+    expect([ran.code, ran.stdout]).toEqual([1, ''])
+    expect(
+      ran.stderr,
+    ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
+table.csv:6:1: "26.11.2026" is no date: write it as in 2026-11-26
+table.csv:7:1: the exercise is missing
+table.csv:8:1: "heavy" is no load: a mass up to 1000 kg is expected, as in 92.5 or 92.5 kg
+table.csv:9:1: neither repetitions nor a time nor a distance is there
+table.csv:10:1: "11" is no RPE: a number from 1 to 10 is expected
+table.csv:11:1: the date is missing
+`)
+    expect(isEmpty(ran.logbook)).toBe(true)
+  })
+
+  it.each([
+    [
+      'date,km,time\n2026-11-26,5000,20:00\n',
+      '"5000" is no distance in km: a number from 0.001 to 1000 is expected',
+    ],
+    [
+      'date,m,time\n2026-11-26,5000,2:00\n',
+      '5000 m in 120 s is faster than any human: is a column in another unit?',
+    ],
+    [
+      'date,distance,time\n2026-11-26,5000,20:00\n',
+      '"5000" is no distance with a unit, as in 500 m: write the unit, or say it with --map COLUMN=meters, km or mi',
+    ],
+    ['date;m;time\n2026-11-26;1,000;4:00\n', '"1,000" can be read in two ways: write 1000 or 1.000'],
+    ['date,m,time,hr\n2026-11-26,400,80,17\n', '"17" is no heart rate: a number from 30 to 250 is expected'],
+    ['date,m,time\n2026-11-26,400,1:75\n', '"1:75" is no time: seconds, m:ss or h:mm:ss is expected'],
+    ['date,m,time\n2026-11-26,,\n', 'neither a distance nor a time is there'],
+    [
+      'date,exercise,reps,side\n2026-11-26,lunge,8,both\n',
+      '"both" is no side: each side, each arm or each leg is expected',
+    ],
+    [
+      'date,exercise,reps\n2026-11-26,dip,8.5\n',
+      '"8.5" is no number of repetitions: a whole number is expected',
+    ],
+    [
+      'date,exercise,groups\n2026-11-26,dip,2+x\n',
+      '"2+x" are no groups of a set: repetitions as in 2+2 are expected',
+    ],
+    [
+      'date,exercise,reps,load,unit\n2026-11-26,dip,8,10,stone\n',
+      '"stone" is no unit of a load: kg or lb is expected',
+    ],
+    [
+      'session,date,exercise,reps\na,2026-11-26,dip,8\na,2026-11-27,dip,8\n',
+      'the session a has the dates 2026-11-26 and 2026-11-27, but a session has one',
+    ],
+    ['date,title,exercise,reps\n2026-11-26,run,dip,8\n', /^it cannot be written as a day: /],
+  ])('%j: %s', async (table, message) => {
+    const ran = await importing(table, '--json')
+    expect(ran.code).toBe(1)
+    const { problems } = JSON.parse(ran.stdout).error
+    expect(problems).toHaveLength(1)
+    if (typeof message === 'string') expect(problems[0].message).toBe(message)
+    else expect(problems[0].message).toMatch(message)
+    expect(isEmpty(ran.logbook)).toBe(true)
+  })
+
+  it.each([
+    [
+      '',
+      'The table has no rows. Give a CSV file with headings in its first line and a set or a split on each line below.',
+    ],
+    [
+      'date,exercise\n',
+      'The table has no rows. Give a CSV file with headings in its first line and a set or a split on each line below.',
+    ],
+    [
+      'date,exercise,reps\n2026-11-26,dip\n',
+      'The table cannot be read near line 2: a row has more or fewer cells than the headings. Nothing was stored; correct the file.',
+    ],
+    [
+      'date,exercise,reps\n2026-11-26,"dip,8\n',
+      'The table cannot be read near line 2: a quote is not closed, or stands where none can. Nothing was stored; correct the file.',
+    ],
+    [
+      'exercise,reps\ndip,8\n',
+      'No column is known as a date: there are "exercise", "reps". Say which it is, as in --map "COLUMN=date".',
+    ],
+    [
+      'date,mood\n2026-11-26,good\n',
+      'No column is known as an exercise, or a distance or a time: there are "date", "mood". Say which it is, as in --map "COLUMN=date".',
+    ],
+  ])('%j is refused', async (table, message) => {
+    const ran = await importing(table)
+    expect([ran.code, ran.stdout, ran.stderr]).toEqual([1, '', `pausebook: ${message}\n`])
+    expect(isEmpty(ran.logbook)).toBe(true)
+  })
+
+  it('takes none of the sessions when one cannot be saved', async () => {
+    const logbook = temporaryFolder()
+    mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
+    writeFileSync(join(logbook, 'sessions', '2027'), 'a file in the place of the folder')
+    const files = { 'table.csv': sets.replace('2026-11-21', '2027-01-02') }
+    const ran = await runProgram(['import', 'table.csv'], { files, logbook })
+    expect(ran.code).toBe(3)
+    expect(ran.stdout).toBe('')
+    expect(readdirSync(join(logbook, 'sessions', '2026'))).toEqual([])
+  })
+
+  it('takes back what export gave, whatever it is', async () => {
+    const loads = fc.oneof(
+      fc.constant(['', '', '']),
+      fc.tuple(
+        fc.integer({ min: 1, max: 400 }).map((n) => String(n / 2)),
+        fc.constantFrom('kg', 'lb'),
+        fc.constantFrom('mass', 'pair', 'assisted', 'bodyweight'),
+      ),
+    )
+    const doses = fc.oneof(
+      fc.integer({ min: 0, max: 99 }).map((reps) => [String(reps), '', '', '']),
+      fc
+        .array(fc.integer({ min: 0, max: 9 }), { minLength: 2, maxLength: 5 })
+        .map((groups) => [String(groups.reduce((sum, group) => sum + group, 0)), groups.join('+'), '', '']),
+      fc.integer({ min: 1, max: 900 }).map((seconds) => ['', '', String(seconds / 4), '']),
+      fc.integer({ min: 1, max: 900 }).map((meters) => ['', '', '', String(meters)]),
+    )
+    const row = fc.tuple(
+      fc.constantFrom('2026-11-19', '2026-11-21'),
+      fc.constantFrom('front squat', '90/90 hip lift', 'bench 2 board', 'plank'),
+      fc.constantFrom('', 'each side', 'each arm'),
+      doses,
+      loads,
+      fc.constantFrom('', '7', '8.5'),
+      fc.constantFrom('', 'yes'),
+      fc.constantFrom('', 'a "quoted", thing', "'=1+1", 'two\nlines'.replace('\n', ' ')),
+    )
+    const head = [
+      'date',
+      'exercise',
+      'side',
+      'reps',
+      'groups',
+      'seconds',
+      'meters',
+      'load',
+      'unit',
+      'load_kind',
+      'rpe',
+      'failed',
+      'note',
+    ]
+    await fc.assert(
+      fc.asyncProperty(fc.array(row, { minLength: 1, maxLength: 40 }), async (rows) => {
+        const table = stringify([
+          head,
+          ...rows.map(([date, exercise, side, dose, load, ...rest]) => [
+            date,
+            exercise,
+            side,
+            ...dose,
+            ...load,
+            ...rest,
+          ]),
+        ])
+        const first = await importing(table)
+        expect(first.stderr).not.toContain('problem')
+        const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook: first.logbook })
+        const second = await importing(stdout)
+        expect(await tableOf(second.logbook, 'sets')).toEqual(await tableOf(first.logbook, 'sets'))
+        const exported = (await tableOf(first.logbook, 'sets')).length - 1
+        expect(exported).toBe(rows.length)
+      }),
+      { numRuns: 10 },
+    )
+  })
+})

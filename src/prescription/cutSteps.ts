@@ -1,10 +1,7 @@
 import { cutCount } from '../figures/cutting.ts'
-import { expectedSeconds, secondsOfSet } from './expectedStep.ts'
+import { expectedSeconds, recoverySecondsPerMeter, secondsOfSet } from './expectedStep.ts'
 import type { Prescription } from './model.ts'
 import type { PieceStep, SetStep, Step } from './step.ts'
-
-/** Seconds a metre of a way back or down, by how it is gone. */
-const secondsPerMeterOfWay = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
 
 /** Seconds that these steps take together, rests included; to be said as rough. */
 export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
@@ -18,7 +15,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0
     // The way back is as long as what was just run.
-    if (step.kind === 'recovery' && step.way !== null) sum += meters * secondsPerMeterOfWay[step.move]
+    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
     if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
     else if (step.pauseAfter !== null) {
       round += alone

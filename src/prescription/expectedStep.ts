@@ -13,6 +13,9 @@ const easyFactor = 1.25
 const easySecondsPerKm = 360
 const carriedSecondsPerMeter = 0.6
 
+/** Seconds a metre of a recovery, by how it is gone: jog 7:00 and walk 10:00 a kilometre. */
+export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
+
 /** Seconds a step takes with the rest that follows it, before another step of its item. */
 export function expectedSeconds(step: Step, prescription: Prescription): number {
   switch (step.kind) {

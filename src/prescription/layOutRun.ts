@@ -1,31 +1,12 @@
 import { lapMetersOfLane } from '../figures/lanes.ts'
 import { metersOf } from '../units/length.ts'
+import { recoverySecondsPerMeter } from './expectedStep.ts'
+import { type HandedDown, handedDown, nothingHandedDown } from './handedDown.ts'
 import type { Amount, Piece, Prescription, Recovery, RunItem, Span, Work } from './model.ts'
 import { lapMetersOf, pieceTargetOf } from './pieceTarget.ts'
 import { printWork } from './print.ts'
 import type { LaidOutItem, LaidOutWork, PieceStep, RecoveryStep } from './step.ts'
-
-/** Seconds per metre of a recovery on foot (invented, said to be rough). */
-const recoveryPace = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
-
-/** The clauses that a group hands down to every work in it that has none of its own. */
-interface HandedDown {
-  split: Work['split']
-  negative: boolean
-  lane: number | null
-  grade: number | null
-  heartRate: Span | null
-  notes: string[]
-}
-
-const nothing: HandedDown = {
-  split: null,
-  negative: false,
-  lane: null,
-  grade: null,
-  heartRate: null,
-  notes: [],
-}
+import { stretchesOf } from './stretches.ts'
 
 /** One line of a run or cross part as the steps it is walked in. */
 export function layOutRunItem(
@@ -36,7 +17,7 @@ export function layOutRunItem(
   const row = new Row(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
   else {
-    row.walk(item.step, nothing)
+    row.walk(item.step, nothingHandedDown)
     row.dropTrailingRecoveries()
   }
   const leaves = row.leaves()
@@ -77,14 +58,7 @@ class Row {
 
   /** Goes through a work as often as it is repeated, recoveries between. */
   walk(work: Work, outer: HandedDown): void {
-    const handed: HandedDown = {
-      split: work.split ?? outer.split,
-      negative: work.negative || outer.negative,
-      lane: work.lane ?? outer.lane,
-      grade: work.grade ?? outer.grade,
-      heartRate: work.heartRate ?? outer.heartRate,
-      notes: work.notes.length ? work.notes : outer.notes,
-    }
+    const handed = handedDown(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
@@ -166,7 +140,7 @@ class Row {
       meters,
       seconds,
       way: amount.kind === 'way' ? amount.way : null,
-      expectedSeconds: seconds ?? (meters === null ? null : meters * recoveryPace[move]),
+      expectedSeconds: seconds ?? (meters === null ? null : meters * recoverySecondsPerMeter[move]),
       walksItself: false,
       countsWith: this.lastPiece().map((step) => step.id),
     })
@@ -174,9 +148,14 @@ class Row {
 
   /** The steps of the piece that was run last: all of its splits. */
   private lastPiece(): PieceStep[] {
-    const pieces = this.steps.filter((step) => step.kind === 'piece')
-    const from = pieces.findLastIndex((step, index) => step.endsPiece && index < pieces.length - 1)
-    return pieces.slice(from + 1)
+    const splits: PieceStep[] = []
+    for (let index = this.steps.length - 1; index >= 0; index--) {
+      const step = this.steps[index]
+      if (step?.kind !== 'piece') continue
+      if (step.endsPiece && splits.length > 0) break
+      splits.unshift(step)
+    }
+    return splits
   }
 
   /** A recovery that would end the item is left out. */
@@ -218,20 +197,4 @@ function metersOfAmount(amount: Amount, lap: number): number | null {
 /** Metres per second in the middle of a range of seconds per kilometre. */
 function speedOf(secondsPerKm: Span | null | undefined): number | null {
   return secondsPerKm ? 2000 / (secondsPerKm.from + secondsPerKm.to) : null
-}
-
-/** One result for each such stretch; the last may be shorter. A rest under a thousandth of a stretch is rounding, not a stretch. */
-function stretchesOf(
-  meters: number | null,
-  split: number | null,
-): { meters: number | null; short: boolean }[] {
-  if (meters === null || split === null || split >= meters) return [{ meters, short: false }]
-  const whole = Math.floor(meters / split + 0.001)
-  const rest = meters - whole * split
-  const stretches: { meters: number | null; short: boolean }[] = Array.from({ length: whole }, () => ({
-    meters: split,
-    short: false,
-  }))
-  if (rest > split * 0.001) stretches.push({ meters: rest, short: true })
-  return stretches
 }

@@ -1,0 +1,32 @@
+import type { Span, Work } from './model.ts'
+
+/** The clauses that a group hands down to every work in it that has none of its own. */
+export interface HandedDown {
+  split: Work['split']
+  negative: boolean
+  lane: number | null
+  grade: number | null
+  heartRate: Span | null
+  notes: string[]
+}
+
+export const nothingHandedDown: HandedDown = {
+  split: null,
+  negative: false,
+  lane: null,
+  grade: null,
+  heartRate: null,
+  notes: [],
+}
+
+/** What holds inside a work: its own clauses, else those from outside. */
+export function handedDown(work: Work, outer: HandedDown): HandedDown {
+  return {
+    split: work.split ?? outer.split,
+    negative: work.negative || outer.negative,
+    lane: work.lane ?? outer.lane,
+    grade: work.grade ?? outer.grade,
+    heartRate: work.heartRate ?? outer.heartRate,
+    notes: work.notes.length ? work.notes : outer.notes,
+  }
+}

@@ -1,7 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { askedStep, stepsToAsk } from '../session/asking.ts'
 import type { WalkState } from '../session/state.ts'
-import { isOffered } from './availability.ts'
+import { isOffered, stepNow, stepUnderWay } from './availability.ts'
 import { enterElsewhere } from './enterElsewhere.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 import { readTyped } from './reading.ts'
@@ -18,10 +18,15 @@ export function enter(model: RecorderModel, context: RecorderContext): Updated {
 }
 
 function nothingOpen(state: WalkState, step: Step): string {
-  const underWay = state.phase.kind === 'effort' && state.phase.step === step.id
-  return underWay
-    ? `${stepTitle(step)} is under way: Space ends it, or type its time`
-    : `nothing is open: Space begins ${stepTitle(step)}, or type its result`
+  const title = stepTitle(step)
+  const underWay = stepUnderWay(state)
+  if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
+  if (underWay)
+    return `nothing is open: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
+  const now = stepNow(state)
+  if (now?.kind === 'ramp')
+    return `nothing is open: Space begins the ${stepTitle(now)}, or type the result of ${title}`
+  return `nothing is open: Space begins ${title}, or type its result`
 }
 
 function said(model: RecorderModel, notice: string): Updated {

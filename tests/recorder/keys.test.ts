@@ -1,0 +1,192 @@
+import { describe, expect, test } from 'vitest'
+import { keyRows, rowOf } from '../../src/recorder/keys.ts'
+import type { RecorderKey } from '../../src/recorder/model.ts'
+import type { Walked } from '../day.ts'
+import { situations } from './situations.ts'
+
+/* What each key does in each phase. A dash: nothing, and it says why. */
+const table = `
+                                              | Space        | Enter        | ↑ ↓     | u          | e    | s     | a    | x    | o    | t    | n    | h       | p     | f    | ?    | q
+  before a ramp                               | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | paces | asks | page | leaves
+  a ramp set                                  | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  the rest after a ramp set                   | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  before the first set                        | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
+  a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a set just begun                            | forgotten    | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a group of a cluster set                    | group ends   | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  the last group                              | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  a group that is paced                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  the pause in a cluster set                  | group begins | ends+records | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  the rest with its result open               | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest with nothing open                  | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a rest that counts up                       | begins       | -            | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest before a set that begins by itself | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the pause in a round                        | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | -     | asks | page | leaves
+  a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  a split                                     | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  a piece that ends by itself                 | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  a jog by distance                           | begins       | records      | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  a jog by time                               | begins       | -            | changes | takes back | list | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  before an item of prep                      | begins       | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
+  an item of prep                             | ends         | ends+records | -       | asks       | -    | skips | -    | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  before a meal                               | records      | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
+  a hold                                      | goes on      | records      | changes | takes back | -    | skips | adds | list | list | asks | asks | goes on | -     | asks | page | leaves
+  everything done                             | -            | -            | -       | takes back | -    | -     | adds | -    | -    | -    | asks | -       | -     | asks | page | leaves
+  finished                                    | -            | -            | -       | -          | -    | -     | -    | -    | -    | -    | -    | -       | -     | -    | page | leaves
+`
+
+const cells = table
+  .trim()
+  .split('\n')
+  .map((line) => line.split('|').map((cell) => cell.trim()))
+const keys = (cells[0] as string[]).slice(1)
+const rows = cells.slice(1).map(([name = '', ...effects]) => ({ name, effects }))
+
+const named: Record<string, RecorderKey> = {
+  Enter: 'enter',
+  '↑': 'up',
+  '↓': 'down',
+  '→': 'right',
+  PageDown: 'pageDown',
+  Escape: 'escape',
+}
+
+function press(walked: Walked, key: string): Walked {
+  const special = named[key]
+  return special ? walked.key(special) : walked.typed(key === 'Space' ? ' ' : key)
+}
+
+const ofEvents: Record<string, string> = {
+  effortBegun: 'begins',
+  effortEnded: 'ends',
+  startForgotten: 'forgotten',
+  groupEnded: 'group ends',
+  groupBegun: 'group begins',
+  resumed: 'goes on',
+  held: 'holds',
+  restChanged: 'changes',
+  paceSet: 'paces',
+  stepSkipped: 'skips',
+  stepAdded: 'adds',
+  undone: 'takes back',
+  setRecorded: 'records',
+  pieceRecorded: 'records',
+  prepRecorded: 'records',
+  fuelRecorded: 'records',
+}
+const ofModes: Record<string, string> = {
+  help: 'page',
+  picking: 'list',
+  ordering: 'list',
+  swapping: 'list',
+  undoing: 'asks',
+  timeLeft: 'asks',
+  noting: 'asks',
+  closing: 'asks',
+}
+
+/** What a key did, in the words of the table; what the clock does by itself just then is not the key's. */
+function effectOf(walked: Walked, key: string): string {
+  const before = walked.events.length
+  press(walked, key)
+  if (walked.left) return 'leaves'
+  const mode = ofModes[walked.model.mode.kind]
+  if (mode) return mode
+  const made = walked.events.slice(before).filter((event) => !('auto' in event && event.auto))
+  if (made.length > 0) return made.map((event) => ofEvents[event.type] ?? event.type).join('+')
+  return '-'
+}
+
+test('the table names every key and every phase', () => {
+  expect(keys).toEqual(keyRows.map((row) => row.key))
+  expect(rows.map((row) => row.name)).toEqual(Object.keys(situations))
+  for (const row of rows) expect(row.effects).toHaveLength(keys.length)
+})
+
+describe.each(rows)('$name', ({ name, effects }) => {
+  const made = situations[name] as () => Walked
+
+  test.each(keys.map((key, index) => ({ key, effect: effects[index] })))(
+    '$key: $effect',
+    ({ key, effect }) => {
+      const pressed = key === '↑ ↓' ? ['↑', '↓'] : key === 'Space' ? ['Space', 'PageDown', '→'] : [key]
+      for (const each of pressed) {
+        const walked = made()
+        const { state } = walked
+        expect(effectOf(walked, each), each).toBe(effect)
+        if (effect !== '-') continue
+        expect(walked.notice, each).toMatch(/^\w.{5,120}$/)
+        expect(walked.state).toBe(state)
+      }
+    },
+  )
+
+  test('the footer shows the keys that do something, and the page of keys says why the others do not', () => {
+    const walked = made()
+    const works = keys.filter((_, index) => effects[index] !== '-')
+    const byRank = [...works].sort((one, other) => (rowOf(one)?.rank ?? 0) - (rowOf(other)?.rank ?? 0))
+    expect(walked.view.keys.map(({ key }) => key)).toEqual(byRank)
+    const { model } = walked
+    walked.typed('?')
+    expect(walked.view.panel?.lines).toEqual(
+      keyRows.map((row) => {
+        const reason = row.unavailable(model)
+        expect(reason === null, row.key).toBe(works.includes(row.key))
+        return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
+      }),
+    )
+  })
+
+  test('a letter that does nothing says the reason of the page', () => {
+    for (const row of keyRows.filter(({ key }) => key.length === 1)) {
+      const walked = made()
+      const reason = row.unavailable(walked.model)
+      if (reason !== null) expect(press(walked, row.key).notice).toBe(reason)
+    }
+  })
+
+  test('Escape changes nothing', () => {
+    const walked = made()
+    const { state, events } = walked
+    press(walked, 'Escape')
+    expect([walked.state, walked.events]).toEqual([state, events])
+  })
+
+  test('while the field holds something no letter is a command', () => {
+    for (const key of keys.filter((each) => each.length === 1)) {
+      const walked = made().typed('6')
+      const { events } = walked
+      walked.typed(`6${key}`)
+      expect(walked.model.draft).toBe(`6${key}`)
+      expect(walked.events).toBe(events)
+    }
+  })
+})
+
+describe('the page of keys', () => {
+  test('every key has its own rank and reads as a line', () => {
+    expect(new Set(keyRows.map((row) => row.rank)).size).toBe(keyRows.length)
+    for (const row of keyRows) {
+      expect(row.does.length).toBeLessThan(110)
+      expect(row.label.length).toBeLessThan(15)
+    }
+  })
+
+  test('a letter that is no key is text', () => {
+    expect(rowOf('z')).toBeNull()
+    const walked = (situations['a set'] as () => Walked)()
+    walked.typed('z')
+    expect(walked.model.draft).toBe('z')
+  })
+
+  test('what Space does is said in a word or two', () => {
+    const label = (name: string) =>
+      (situations[name] as () => Walked)().view.keys.find(({ key }) => key === 'Space')?.label
+    expect(label('before the first set')).toBe('begin')
+    expect(label('a set')).toBe('done')
+    expect(label('a split')).toBe('split')
+    expect(label('a jog by distance')).toBe('next')
+    expect(label('a hold')).toBe('go on')
+  })
+})

@@ -18,6 +18,13 @@ export function prepLineOf(node: PrepNode, building: Building): PrepLine {
       `this is read as a name without an amount; with one it is written ${written}`,
     )
   }
+  const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
+  if (other !== null)
+    warn(
+      building,
+      node.name.at,
+      `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
+    )
   return {
     name,
     count: node.count?.value ?? null,

@@ -95,7 +95,7 @@ export function strayMessage(
 
 /** `5x5 squat`: a count, a number without a unit, and a word that no run has. */
 const setsThenName =
-  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|laps?|s|secs?|mins?|h|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
+  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
 
 /** What to say of a line that is no item of its part but of another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {

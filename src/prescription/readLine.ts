@@ -8,6 +8,8 @@ import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 const deepest = 4
+/** Nobody writes a longer line by mistake; looking for what was meant in one would take long. */
+const longestLoose = 250
 
 /** Reads one line: what it says, and what is wrong with it. What cannot be read as the notation is read once
  * more as people write it; only what that cannot read either is answered with what was expected.
@@ -60,6 +62,7 @@ function looseSyntaxOf<S>(
   startRule: LineRule,
   { units }: Building,
 ): { syntax: S } | Wrong | null {
+  if (line.text.length > longestLoose) return null
   try {
     const syntax = parse(line.text, { startRule, units, loose: true }) as S | { message: Wrong }
     if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)

@@ -1,0 +1,366 @@
+import { describe, expect, it } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+
+/* What coaches really write and the notation does not read, and how each is answered. Column and length of the
+ * carets stand before each answer. */
+
+/** The answers to a line of a part, with their places; running stands between two easy kilometres, since
+ * nothing but work may begin or end a part. */
+function answersTo(part: string, line: string): string[] {
+  const around = part.startsWith('run') ? ['1 km', line, '1 km'] : [line]
+  const head = ['Day', 'goal: 10 km in 39:30', 'max: squat 100 kg', part]
+  const reading = readPrescription([...head, ...around].join('\n'))
+  const problems = 'problems' in reading ? reading.problems : reading.warnings
+  return problems
+    .filter((problem) => problem.line === head.length + around.indexOf(line) + 1)
+    .map(
+      ({ column, length, severity, message }) =>
+        `${column}+${length} ${severity === 'warning' ? 'warning: ' : ''}${message}`,
+    )
+}
+
+describe('in a part that begins with lift', () => {
+  const rows: [line: string, ...answers: string[]][] = [
+    ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
+    ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
+    ['squat 3 sets of 8 reps', '7+11 sets are written 3 x 8; write: squat 3 x 8'],
+    ['squat 5x5 100kg', '11+5 a load stands behind @; write: squat 5 x 5 @ 100 kg'],
+    ['squat 5x5 100', '11+3 a load stands behind @; write: squat 5 x 5 @ 100 kg'],
+    [
+      'squat 100 kg 5 x 5',
+      '1+12 warning: this is read as a name with 100 kg in it; a load stands behind the sets: 3 x 8 @ 100 kg',
+    ],
+    ['deadlift 5 @ 140', '1+16 the number of sets is missing; write: deadlift 1 x 5 @ 140 kg'],
+    ['rest 90', '1+7 a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
+    [
+      'plank 45"',
+      '1+9 the number of sets is missing; write: plank 1 x 45 s',
+      '7+3 a time is written with s, min or h, or as a clock: write 45 s; write: plank 1 x 45 s',
+    ],
+    [
+      'plank 3 x 45", rest 30"',
+      '11+3 a time is written with s, min or h, or as a clock: write 45 s; write: plank 3 x 45 s, rest 30 s',
+      '21+3 a time is written with s, min or h, or as a clock: write 30 s; write: plank 3 x 45 s, rest 30 s',
+    ],
+    [
+      'work up to a heavy single',
+      '1+25 working up to a heavy set cannot be written; nearest is the exercise and 1 x 1 @ rpe 8',
+    ],
+    [
+      'front squat: work up to a heavy triple, rest 3:00',
+      '1+49 working up to a heavy set cannot be written; nearest is front squat 1 x 3 @ rpe 8',
+    ],
+    [
+      'power clean + hang clean + jerk 5 x 1 @ 60 kg',
+      '1+45 a complex cannot be written yet; nearest is one exercise with all the names; write: power clean and hang clean and jerk 5 x 1 @ 60 kg',
+    ],
+    [
+      'curl 3 x 10, drop set',
+      '1+21 a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+    ],
+    [
+      'curl 10 @ 20 kg -> 8 @ 15 kg',
+      '1+28 a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+    ],
+    [
+      'AMRAP 10 min: 5 pull-ups, 10 push-ups',
+      '1+37 an AMRAP by time cannot be written yet; nearest is a circuit with a count, such as 5 rounds: 5 pull-up, 10 push-up, or one set of max',
+    ],
+    [
+      '12 min AMRAP of 5 pull-ups',
+      '1+26 an AMRAP by time cannot be written yet; nearest is a circuit with a count, such as 5 rounds: 5 pull-up, 10 push-up, or one set of max',
+    ],
+    [
+      'EMOM 10: 3 cleans',
+      '1+17 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+    ],
+    ['squat 5 x 5 @ 8', '15+1 8 can be a load or an effort: 8 kg or rpe 8?'],
+    ['squat 5 x 5 @ 7-8', '15+3 7-8 can be a load or an effort: 7-8 kg or rpe 7-8?'],
+    [
+      'squat 5 x 5 @ 100 kg, rest 90',
+      '28+2 90 needs a unit: write 90 s; write: squat 5 x 5 @ 100 kg, rest 1:30',
+    ],
+    [
+      'squat 5 x 5 @ 100 kg, rest 2 m',
+      '28+3 m is metres: write 2 min; write: squat 5 x 5 @ 100 kg, rest 2:00',
+    ],
+    ['squat 5 x 5 @ 135#', '15+4 a mass in pounds is written with lb: write lb; write: squat 5 x 5 @ 135 lb'],
+    [
+      'squat 5 x 5 @ 80 percent',
+      '15+10 a percentage of the maximum is written with a % alone; write: squat 5 x 5 @ 80%',
+    ],
+    ['squat 5 x 5 @ 3x24 kg', '15+7 only a pair of loads can be written: 2x and the mass of one'],
+    ['squat 5 x 5 @ 0 kg', '15+4 a mass of 0 cannot be meant'],
+    [
+      'squat 5 x 5 @ 60,5 kg',
+      '15+4 a number has a point, not a comma: write 60.5; write: squat 5 x 5 @ 60.5 kg',
+    ],
+    [
+      'squat 5 x 5, pause 20 s',
+      '14+10 a pause stands between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; rest is for after a set, tempo is for a pause in a repetition',
+    ],
+    ['squat 5 x 5, rest 2:00, rest 3:00', '25+9 rest is given twice: leave one out'],
+    [
+      'squat 5 x 5, every 2:00, rest 1:00',
+      '14+10 with every a set begins by the clock and there is no rest besides: leave one out',
+    ],
+    [
+      'squat 5 x 5 @ bodyweight, build from 40 kg',
+      '27+16 build from needs a load in kg or lb to build up to, such as @ 90 kg',
+    ],
+    [
+      'bench 5 x 5 @ 80%, build from 40 kg',
+      '20+16 build from needs a load that is known: write the maximum above, such as max: bench 100 kg',
+    ],
+    ['squat 5 x 5 @ 80%, build from 80 kg', '20+16 build from 80 kg must be less than the first load, 80 kg'],
+    [
+      'squat 5 x 5 @ 80 kg, build from 100 kg',
+      '22+17 build from 100 kg must be less than the first load, 80 kg',
+    ],
+    ['squat 5 x 5 @ rpe 11', '15+6 RPE runs from 1 to 10'],
+    ['squat 5 x 5 @ 100 kg @8', '13+11 an effort is written rpe 8; write: squat 5 x 5 @ 100 kg rpe 8'],
+    [
+      'squat 5 x 5, rpe 8',
+      '14+5 an effort stands with its load, without a comma; write: squat 5 x 5 @ rpe 8',
+    ],
+    [
+      'squat 5 x 5 @ 100 kg, slowly',
+      '23+6 "slowly" is not a word of the notation; words of your own stand in quotes; write: squat 5 x 5 @ 100 kg, "slowly"',
+    ],
+    ['squat 5 x 5; rest 2:00', '12+1 a comma stands before a clause; write: squat 5 x 5, rest 2:00'],
+    ['squat 5 x 5, tempo slow', '20+4 a tempo is written 3-1-1, 3-1-1-0 or 31X1'],
+    ['squat 5 x 5, tempo 311', '20+3 a tempo is written 3-1-1; write: squat 5 x 5, tempo 3-1-1'],
+    [
+      'squat 3 x 5+ bench 3 x 5',
+      '1+11 5+ means five or more: a space before the + makes a superset; write: squat 3 x 5 + bench 3 x 5',
+    ],
+    ['squat 4 x 2+2', '1+13 a cluster set is written in brackets; write: squat 4 x (2+2)'],
+    ['squat 0 x 5', '7+1 a count runs from 1 to 999, so 0 cannot be read'],
+    ['squat 1000 x 5', '7+4 a count runs from 1 to 999, so 1000 cannot be read'],
+    ['squat 5 x 0', '11+1 a number of repetitions runs from 1 to 999, so 0 cannot be read'],
+    ['squat 5 x 5 @ 60/70 kg', '13+10 2 loads for 5 sets: write one load, or one for each set'],
+    ['squat 3 x 10/8/6', '7+10 slashes give one set each: leave the count out; write: squat 10/8/6'],
+    ['squat 8,8,6', '7+5 sets that differ have slashes between them; write: squat 8/8/6'],
+    ['squat 12-10-8', '7+7 sets that differ have slashes between them; write: squat 12/10/8'],
+    [
+      'squat 1 x 20, 3 x 5',
+      '15+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
+    ],
+    ['squat', '6+1 something is missing here; expected: sets (3 x 8, or 10/8/6)'],
+    ['squat x 5', '10+1 something is missing here; expected: sets (3 x 8, or 10/8/6)'],
+    [
+      'squat 5 x 5 5 x 5',
+      '13+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
+    ],
+    [
+      'bench 3x5 & row 3x8',
+      '11+1 the exercises of a superset have a + between them; write: bench 3 x 5 + row 3 x 8',
+    ],
+    [
+      'hip 90/90 lift 3 x 8',
+      '1+20 a name that looks like sets stands before a colon; write: hip 90/90 lift: 3 x 8',
+    ],
+    ['lunge 3 x 10/leg', '13+4 it is written each leg; write: lunge 3 x 10 each leg'],
+    [
+      'plank 3 x 45 seconds',
+      '11+10 a time is written with s, min or h, or as a clock: write 45 s; write: plank 3 x 45 s',
+    ],
+    ['plank 45 s x 3', '7+8 the number of sets comes first; write: plank 3 x 45 s'],
+    ['pull-up 3 x failure', '13+7 as many as go is written max; write: pull-up 3 x max'],
+    [
+      'pull-up 3 x 8 @ -20 kg',
+      '17+6 help is written bodyweight- and a mass; write: pull-up 3 x 8 @ bodyweight-20 kg',
+    ],
+    ['400 m easy', '1+10 this reads as an item of a run part: write run on a line above it'],
+    ['squat 5 x 5 "slow', '13+1 a text that begins with a quote here has no quote at its end'],
+    [
+      'squat 5 x 3:75',
+      '11+4 a time is written m:ss or h:mm:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
+    ],
+  ]
+
+  it.each(rows)('%s', (line, ...answers) => {
+    expect(answersTo('lift', line)).toEqual(answers)
+  })
+})
+
+describe('in a part that begins with run: track', () => {
+  const rows: [line: string, ...answers: string[]][] = [
+    ['400 m in 80', '10+2 80 needs a unit: write 80 s; write: 400 m in 1:20'],
+    ['400 m in 80-85', '10+5 80-85 needs a unit: write 80-85 s; write: 400 m in 1:20-1:25'],
+    [
+      '8x400m @ 80',
+      '8+4 a time for the whole piece is written with in: write in 80 s; write: 8 x 400 m in 1:20',
+    ],
+    ['6 x 500', '5+3 500 needs a unit: write 500 m; write: 6 x 500 m'],
+    ['jog 400', '5+3 400 needs a unit: write 400 m; write: jog 400 m'],
+    ['5 km, split 1000', '7+10 1000 needs a unit: write 1000 m; write: 5 km, split 1000 m'],
+    ['5 km @ 4.00', '8+4 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
+    ['5 km @ 4', '8+1 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
+    ['1,5 km easy', '1+3 a number has a point, not a comma: write 1.5; write: 1.5 km easy'],
+    ['1,500 m easy', '1+5 a number has no comma: write 1500, or 1.500'],
+    ['.5 km easy', '1+2 a number has a digit before its point: write 0.5; write: 0.5 km easy'],
+    [
+      '6 x 500 m @ 3:75/km, jog 200 m',
+      '13+4 a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
+    ],
+    ['6 x 500 m @ 3:5/km', '13+3 a pace is written m:ss, so 3:5 cannot be read (seconds have two digits)'],
+    [
+      '5 km in 1:60:00',
+      '9+7 a time is written m:ss or h:mm:ss, so 1:60:00 cannot be read (minutes run from 00 to 59)',
+    ],
+    ['5 km @ 4:05 min/km', '8+11 a pace for each km is written 4:05/km; write: 5 km @ 4:05/km'],
+    ['5 km @ 6:15/mile', '8+9 a pace for each mi is written 6:15/mi; write: 5 km @ 6:15/mi'],
+    [
+      '5 km @ 1:20 per lap',
+      '8+12 a pace is for each km, mi or 500 m; a time for the whole piece is written with in, such as 400 m in 1:20',
+    ],
+    ['5 km @ 5k pace', '6+9 a pace is written in figures, such as @ 4:05/km, or as @ goal'],
+    ['5 km at goal pace', '9+9 the pace of the goal is written @ goal; write: 5 km @ goal'],
+    ['5 km @ tempo', '8+5 the word stands without @: write tempo; write: 5 km tempo'],
+    [
+      'easy 5 km @ 5:30',
+      '1+16 a piece has one target; what is meant besides stands in quotes; write: 5 km @ 5:30/km, "easy"',
+    ],
+    [
+      '2 km easy, jog 400 m',
+      '12+9 a recovery behind work that is not repeated is an item: write it on a line of its own (jog 400 m)',
+    ],
+    [
+      '2 km easy, walk 2 min',
+      '12+10 a recovery behind work that is not repeated is an item: write it on a line of its own (walk 2:00)',
+    ],
+    [
+      '3 x (1 km, jog 400 m), walk 3:00',
+      '24+9 this group ends in a recovery already: leave out that one, or walk 3:00',
+    ],
+    [
+      '10 min, split 1 km',
+      '9+10 a piece given by time has no splits: give it a distance, or leave the split out',
+    ],
+    ['10 min in 9:00', '11+4 a piece of 10:00 has its time already: a target in 9:00 needs a distance'],
+    ['5 km easy, split 1 km, split 500 m', '24+11 split is given twice: leave one out'],
+    [
+      '400 m in 1:20:00',
+      '10+7 400 m in 1:20:00 is slower than a walk: did you mean 1:20? Write: 400 m in 1:20',
+    ],
+    [
+      'half marathon in 1:28',
+      '18+4 half marathon in 1:28 (88 s) is faster than anyone is: did you mean 1:28:00? Write: half marathon in 1:28:00',
+    ],
+    ['400 m in 8 s', '10+3 400 m in 8 s is faster than anyone is: did you mean 8:00? Write: 400 m in 8:00'],
+    ['5 km @ 0:50/km', '6+9 a pace of 0:50/km is faster than anyone is (12.5 m/s)'],
+    ['5 km @ 40:00/km', '6+10 a pace of 40:00/km is slower than a walk (0.5 m/s)'],
+    ['5 km @ 50 km/h', '6+9 50 km/h is faster than anyone is (12.5 m/s)'],
+    ['5 km @ hr 300', '11+3 a heart rate runs from 30 to 250 beats a minute'],
+    ['5 km, lane 9', '7+6 lanes run from 1 to 8'],
+    ['5 km, grade 5', '7+7 a grade is in percent: write grade 5%; write: 5 km, grade 5%'],
+    ['0 km', '1+4 a distance of 0 cannot be meant'],
+    ['0 x 400 m', '1+1 a count runs from 1 to 999, so 0 cannot be read'],
+    ['1000 x 400 m', '1+4 a count runs from 1 to 999, so 1000 cannot be read'],
+    ['400 metres easy', '1+10 it is written 400 m; write: 400 m easy'],
+    [
+      '5 x 2 minutes hard',
+      '5+9 a time is written with s, min or h, or as a clock: write 2 min; write: 5 x 2:00 hard',
+    ],
+    ['6 x 400 m, 200 m jog', '12+9 a recovery is written jog first; write: 6 x 400 m, jog 200 m'],
+    ['6 x 400 m w/ 90 s rest', '11+12 a recovery is written rest first; write: 6 x 400 m, rest 1:30'],
+    [
+      '6 x 400 m, rest 200 m',
+      '12+10 a rest is timed: write walk for a distance; write: 6 x 400 m, walk 200 m',
+    ],
+    [
+      '10 x 1 min hard, 1 min easy',
+      '1+27 several pieces that are repeated together stand in brackets; write: 10 x (1:00 hard, 1:00 easy)',
+    ],
+    ['3 x (400 m, jog 200 m', '5+1 this bracket is never closed: write ) behind the last step'],
+    ['3 x 400 m), jog 200 m', '10+1 this bracket closes nothing: open one before the first step'],
+    ['(((((400 m)))))', '5+1 brackets can be 4 deep, no more'],
+    [
+      'fartlek 30 min',
+      '1+7 fartlek cannot be read here; expected: a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m',
+    ],
+    [
+      '5 km, foo',
+      '7+3 "foo" is not a word of the notation; words of your own stand in quotes; write: 5 km, "foo"',
+    ],
+    ['squat 5 x 5', '1+11 this reads as an item of a lift part: write lift on a line above it'],
+    [
+      '5x5 squat',
+      '1+9 this reads as an item of a lift part, where the name comes first: write lift on a line above it',
+    ],
+    [
+      '5 km @ 4:05-',
+      '12+1 - cannot be read here; expected: a slash, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr)',
+    ],
+  ]
+
+  it.each(rows)('%s', (line, ...answers) => {
+    expect(answersTo('run: track', line)).toEqual(answers)
+  })
+})
+
+describe('in a part that begins with fuel', () => {
+  const rows: [line: string, ...answers: string[]][] = [
+    [
+      'before: coffee',
+      '9+6 "coffee" is not a word of the notation; words of your own stand in quotes; write: before: "coffee"',
+    ],
+    [
+      '75 g carbs',
+      '1+10 when it is eaten is missing: write before, between or after and a colon; write: before: carbs 75 g',
+      '1+10 it is written carbs 75 g; write: before: carbs 75 g',
+    ],
+    [
+      'before 75 g carbs',
+      '1+6 a colon stands behind before, between or after; write: before: carbs 75 g',
+      '8+10 it is written carbs 75 g; write: before: carbs 75 g',
+    ],
+    [
+      'before: carbs 75, 20 g protein',
+      '9+8 it is written carbs 75 g; write: before: carbs 75 g, protein 20 g',
+      '19+12 it is written protein 20 g; write: before: carbs 75 g, protein 20 g',
+    ],
+    ['during: carbs 30 g', '1+6 it is written between; write: between: carbs 30 g'],
+    ['after: 500 cal', '8+7 energy is written 500 kcal; write: after: 500 kcal'],
+    ['after: carbs 20 g, carbs 30 g', '26+2 carbs is given twice: leave one out'],
+    ['breakfast: oats', '1+10 breakfast: cannot be read here; expected: before, between or after'],
+  ]
+
+  it.each(rows)('%s', (line, ...answers) => {
+    expect(answersTo('fuel', line)).toEqual(answers)
+  })
+})
+
+describe('in a part that begins with prep', () => {
+  const rows: [line: string, ...answers: string[]][] = [
+    ['run: 5 min', '1+10 a colon begins a part, and this reads as an item of prep; write: run 5 min'],
+    [
+      'foam roll 3:00, slowly',
+      '17+6 "slowly" is not a word of the notation; words of your own stand in quotes; write: foam roll 3:00, "slowly"',
+    ],
+    [
+      "foam roll 3'",
+      '11+2 a time is written with s, min or h, or as a clock: write 3 min; write: foam roll 3:00',
+    ],
+    ['foam roll 0:00', '11+4 a time of 0 cannot be meant'],
+    ['leg swings 0 x 10', '12+1 a count runs from 1 to 999, so 0 cannot be read'],
+    [
+      'foam roll 3 minutes',
+      '1+19 warning: this is read as a name, foam roll 3 minutes: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
+    ],
+    [
+      '5 min bike',
+      '1+10 warning: this is read as a name without an amount; with one it is written bike 5 min',
+    ],
+    [
+      'bands 2 sets of 15',
+      '1+18 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
+    ],
+    [', "x"', '1+1 , cannot be read here; expected: the end of the line'],
+  ]
+
+  it.each(rows)('%s', (line, ...answers) => {
+    expect(answersTo('prep', line)).toEqual(answers)
+  })
+})

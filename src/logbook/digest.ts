@@ -2,8 +2,9 @@ import { relative } from 'node:path'
 import type { Session } from '../session/model.ts'
 import { basisOf, contextOn } from './basis.ts'
 import { type DigestDay, digestDayOf } from './digestDay.ts'
+import { EntryOfLine } from './digestEntry.ts'
 import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
-import { type DigestHead, printDigestLine, readDigestDay, readDigestHead } from './digestLine.ts'
+import { beginningOf, type FileHead, fileOfLine, printDigestLine } from './digestLine.ts'
 import { withoutDoubles } from './doubles.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
@@ -37,22 +38,23 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const lines = text?.split('\n') ?? []
   const known = knownLines(lines)
   const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
+  const anew = (entry: SessionEntry) => dayAnew(work, entry)
   const found: DigestEntry[] = []
   const kept: string[] = []
   const added: string[] = []
   entries.forEach((entry, index) => {
-    const head = headOf(home, entry.path)
+    const head = headOf(entry)
     if (head === null) return
     const line = known.get(head.file)
-    if (line !== undefined && holds(line.head, head, basis)) {
-      found.push(entryOf(work, entry, line.head, line.text))
-      kept.push(line.text)
+    if (line?.startsWith(beginningOf(head, basis))) {
+      found.push(new EntryOfLine(entry, line, anew))
+      kept.push(line)
       return
     }
     onProgress?.(index, entries.length)
     const made = madeAnew(work, entry, { ...head, basis })
     if (made === null) return
-    found.push(made.entry)
+    found.push(new EntryOfLine(entry, made.line, anew))
     if (made.isSound) added.push(made.line)
   })
   // Two lines for each session and some more may lie there before they are worth a rewrite.
@@ -64,51 +66,47 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
 
 /** Puts the line of a session into the digest that was just stored. */
 export function addToDigest(work: DigestWork, entry: SessionEntry): void {
-  const head = headOf(work.home, entry.path)
+  const head = headOf(entry)
   const made = head === null ? null : madeAnew(work, entry, { ...head, basis: basisOf(work.settings) })
   if (made?.isSound) appendToDigest(work.home, [made.line], work.machine)
 }
 
-interface KnownLine {
-  head: DigestHead
-  text: string
-}
-
 /** By file; a later line supersedes an earlier one. */
-function knownLines(lines: readonly string[]): Map<string, KnownLine> {
-  const known = new Map<string, KnownLine>()
-  for (const text of lines) {
-    const head = readDigestHead(text)
-    if (head !== null) known.set(head.file, { head, text })
+function knownLines(lines: readonly string[]): Map<string, string> {
+  const known = new Map<string, string>()
+  for (const line of lines) {
+    const file = fileOfLine(line)
+    if (file !== null) known.set(file, line)
   }
   return known
-}
-
-function holds(line: DigestHead, file: Pick<DigestHead, 'size' | 'mtime'>, basis: string): boolean {
-  return line.size === file.size && line.mtime === file.mtime && line.basis === basis
-}
-
-interface Made {
-  entry: DigestEntry
-  line: string
-  /** The file itself was read: damage is not put into the digest, so that it is met again. */
-  isSound: boolean
 }
 
 function madeAnew(
   work: DigestWork,
   entry: SessionEntry,
-  head: Omit<DigestHead, 'finished' | 'started'>,
-): Made | null {
+  head: FileHead & { basis: string },
+): { line: string; isSound: boolean } | null {
+  const figures = figuresAnew(work, entry)
+  if (figures === null) return null
+  const { day, finished, started, isSound } = figures
+  return { line: printDigestLine({ ...head, finished, started }, day), isSound }
+}
+
+function dayAnew(work: DigestWork, entry: SessionEntry): DigestDay | null {
+  return figuresAnew(work, entry)?.day ?? null
+}
+
+/** From the file itself. `isSound`: damage is not put into the digest, so that it is met again. */
+function figuresAnew(
+  work: DigestWork,
+  entry: SessionEntry,
+): (ReturnType<typeof digestDayOf> & { isSound: boolean }) | null {
   const { session, damage } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
   if (damage === null) work.onSession?.(entry, session)
   const figures = figuresOf(work, entry, session)
-  if (figures === null) return null
-  const { day, finished, started } = figures
-  const line = printDigestLine({ ...head, finished, started }, day)
-  return { entry: { ...entry, finished, started, day }, line, isSound: damage === null }
+  return figures === null ? null : { ...figures, isSound: damage === null }
 }
 
 /** Null for a session of numbers so far from any training that a formula refuses them. */
@@ -127,21 +125,7 @@ function figuresOf(
   }
 }
 
-/** The day is only read from its line when it is asked for. */
-function entryOf(work: DigestWork, entry: SessionEntry, head: DigestHead, text: string): DigestEntry {
-  let day: DigestDay | null = null
-  return {
-    ...entry,
-    finished: head.finished,
-    started: head.started,
-    get day() {
-      day ??= readDigestDay(text) ?? madeAnew(work, entry, head)?.entry.day ?? null
-      if (day === null) throw new Error(`the file ${entry.path} was damaged while it was read`)
-      return day
-    },
-  }
-}
-
+/** Within a day the one that began last; its start is read only there. */
 function newestFirst(a: DigestEntry, b: DigestEntry): number {
   if (a.date !== b.date) return a.date < b.date ? 1 : -1
   return (b.started ?? 0) - (a.started ?? 0) || (a.id < b.id ? 1 : -1)

@@ -1,10 +1,10 @@
 import { closeSync, fstatSync, openSync, readSync, statSync, writeFileSync } from 'node:fs'
-import { join, relative } from 'node:path'
-import type { DigestHead } from './digestLine.ts'
+import { join, sep } from 'node:path'
+import type { FileHead } from './digestLine.ts'
 import { writeDurably } from './durableWrite.ts'
 import { withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { sessionsFolderOf } from './sessionName.ts'
+import type { SessionEntry } from './model.ts'
 import { readTextFile, UnreadableFile } from './textFile.ts'
 
 /** More than a hundred thousand sessions; the longest text that can be held is not much longer. */
@@ -21,10 +21,12 @@ export function digestText(home: string): string | null {
 }
 
 /** What the digest goes by of a session's file; null where it is gone. */
-export function headOf(home: string, path: string): Pick<DigestHead, 'file' | 'size' | 'mtime'> | null {
+export function headOf({ path }: SessionEntry): FileHead | null {
   const status = statSync(path, { throwIfNoEntry: false })
   if (status === undefined) return null
-  const file = relative(sessionsFolderOf(home), path).replaceAll('\\', '/')
+  // The folder of the year and the name: the last two of the path.
+  const folder = path.lastIndexOf(sep, path.lastIndexOf(sep) - 1)
+  const file = path.slice(folder + 1).replaceAll('\\', '/')
   return { file, size: status.size, mtime: status.mtimeMs }
 }
 

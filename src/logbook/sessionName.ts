@@ -1,5 +1,5 @@
 import { readdirSync } from 'node:fs'
-import { join } from 'node:path'
+import { join, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import type { SessionEntry } from './model.ts'
 
@@ -26,7 +26,7 @@ export function sessionEntriesOf(logbook: string): SessionEntry[] {
   for (const folder of yearFoldersOf(logbook)) {
     for (const name of namesIn(folder)) {
       const [, date, id] = fileName.exec(name) ?? []
-      if (date !== undefined && id !== undefined) entries.push({ id, date, path: join(folder, name) })
+      if (date !== undefined && id !== undefined) entries.push({ id, date, path: `${folder}${sep}${name}` })
     }
   }
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))

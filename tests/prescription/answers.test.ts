@@ -355,7 +355,7 @@ describe('in a part that begins with prep', () => {
     ],
     [
       'bands 2 sets of 15',
-      '1+18 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
+      '1+15 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
     ],
     [', "x"', '1+1 , cannot be read here; expected: the end of the line'],
   ]

@@ -1,0 +1,402 @@
+import { describe, expect, it } from 'vitest'
+import type { Prescription } from '../../src/prescription/model.ts'
+import { printProblems } from '../../src/prescription/problem.ts'
+import { type Reading, readPrescription } from '../../src/prescription/read.ts'
+
+function read(input: string | Uint8Array): Prescription {
+  const reading = readPrescription(input)
+  if ('problems' in reading) throw new Error(printProblems(reading.problems, 'day.txt'))
+  return reading.prescription
+}
+
+/** Line, column and message of each problem or warning. */
+function answers(input: string | Uint8Array): string[] {
+  const reading: Reading = readPrescription(input)
+  const problems = 'problems' in reading ? reading.problems : reading.warnings
+  return problems.map(({ line, column, message }) => `${line}:${column} ${message}`)
+}
+
+const bytes = (text: string) => new TextEncoder().encode(text)
+
+describe('the shape of a file', () => {
+  it('has a title, headers and parts, in any case and with free spaces', () => {
+    const day = read(
+      '\uFEFF# a comment first\r\n\r\n  Legs: # all of it \r\nDATE :2026-11-26\r\nunits: MI  LB\r\nGoal: Half Marathon in 1:28:00 on 2027-04-18 # May?\r\nathlete:150\r\nbar: 45\r\nlap: 440 yd\r\nmax: squat 205\r\nnote: slept 5 h, "badly" # not this\r\n\r\nLIFT:\u00A0legs  and\tback\r\n\tsquat 3x5 @ 135\r\n',
+    )
+    expect(day).toEqual({
+      title: 'Legs: # all of it',
+      date: '2026-11-26',
+      units: { distance: 'mi', mass: 'lb' },
+      goal: { length: { value: 1, unit: 'half marathon' }, seconds: 5280, on: '2027-04-18' },
+      athlete: { value: 150, unit: 'lb' },
+      bar: { value: 45, unit: 'lb' },
+      lap: { value: 440, unit: 'yd' },
+      maxima: [{ name: 'squat', mass: { value: 205, unit: 'lb' } }],
+      notes: ['slept 5 h, "badly"'],
+      parts: [
+        {
+          kind: 'lift',
+          name: 'legs and back',
+          items: [
+            {
+              line: 14,
+              text: 'squat 3x5 @ 135',
+              exercises: [
+                {
+                  name: 'squat',
+                  side: null,
+                  sets: Array.from({ length: 3 }, () => ({
+                    dose: { kind: 'reps', from: 5, to: 5 },
+                    load: { kind: 'mass', from: 135, to: 135, unit: 'lb', pair: false },
+                    rpe: null,
+                  })),
+                },
+              ],
+              pause: null,
+              rest: null,
+              every: null,
+              tempo: null,
+              buildFrom: null,
+              notes: [],
+            },
+          ],
+        },
+      ],
+    })
+  })
+
+  it('has its units wherever among the headers they stand', () => {
+    expect(read('Day\nmax: squat 205\nunits: mi lb\nlift\nsquat 1 x 5').maxima[0]?.mass.unit).toBe('lb')
+  })
+
+  it('has the units of the settings where it names none', () => {
+    const reading = readPrescription('Day\nrun\n5 km @ 6:30', { units: { distance: 'mi', mass: 'lb' } })
+    expect(reading).toMatchObject({
+      prescription: {
+        units: { distance: 'mi' },
+        parts: [{ items: [{ step: { body: { target: { per: 'mi' } } } }] }],
+      },
+    })
+  })
+
+  it.each([
+    ['', '1:1 there is nothing in this file: the first line is the title of the day, and parts follow it'],
+    [
+      '# only a comment\n',
+      '1:1 there is nothing in this file: the first line is the title of the day, and parts follow it',
+    ],
+    [
+      'Day\n',
+      '1:1 this day has no parts: write prep, run, cross, lift or fuel on a line below, and items below that',
+    ],
+    ['Day\nrun: track\n', '2:1 this run part has no items: write one below it, or leave the part out'],
+    ['run: track\n5 km', '1:1 the first line is the title, and this reads as a part: write a title above it'],
+    [
+      'date: 2026-11-26\nrun\n5 km',
+      '1:1 the first line is the title, and this reads as a header: write a title above it',
+    ],
+    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this item stands in no part: write lift on a line above it'],
+    [
+      'Day\nsome words\nmore',
+      '2:1 this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
+    ],
+    [
+      'Day\nstrength\nsquat 5 x 5',
+      '2:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: lift: strength',
+    ],
+    [
+      'Day\nbike: hills\n5 km',
+      '2:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: cross: hills',
+    ],
+    [
+      'Day\nlift\nsquat 5 x 5\nrun track\n5 km',
+      '4:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: run: track',
+    ],
+    ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header stands before the first part: move it up there'],
+    ['Day\nrun: 5 km easy', '2:1 an item stands on a line of its own: write run, and below it 5 km easy'],
+    [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters'],
+  ])('is told what is missing or misplaced: %j', (file, answer) => {
+    expect(answers(file)).toEqual([answer])
+  })
+
+  it.each([
+    [
+      'date: 2026-02-30',
+      '2:7 there is no 2026-02-30 in the calendar: a date is written year-month-day, such as 2026-11-26',
+    ],
+    [
+      'date: 2026-2-3',
+      '2:7 a date has four digits of the year and two each of month and day: write 2026-02-03; write: date: 2026-02-03',
+    ],
+    ['date: 26.11.2026', '2:7 a date is written year-month-day: write 2026-11-26; write: date: 2026-11-26'],
+    ['date: 11/12/2026', '2:7 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],
+    ['date: Thursday', '2:7 Thursday cannot be read here; expected: a date (2026-11-26)'],
+    ['units: kg km', '2:8 units are written with the distance first; write: units: km kg'],
+    ['units: metric', '2:8 units are named one by one; write: units: km kg'],
+    [
+      'goal: half marathon in 1:28',
+      '2:24 half marathon in 1:28 (88 s) is faster than anyone is: did you mean 1:28:00? Write: goal: half marathon in 1:28:00',
+    ],
+    ['goal: 10k in 39.30', '2:14 a time is written m:ss: write 39:30; write: goal: 10 km in 39:30'],
+    ['goal: sub 40', '2:7 sub cannot be read here; expected: a distance (500 m)'],
+    ['athlete: 0 kg', '2:10 a mass of 0 cannot be meant'],
+    ['lap: 1 lap', '2:1 a lap cannot be given in laps: write its metres, such as lap: 400 m'],
+    ['weight: 68 kg', '2:1 no header is called weight; write: athlete: 68 kg'],
+    ['bar 20 kg', '2:1 a header has a colon; write: bar: 20 kg'],
+    [
+      'mood: good',
+      '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',
+    ],
+    ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: leave one out'],
+    ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
+  ])('is told of a header: %s', (header, answer) => {
+    expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])
+  })
+})
+
+describe('a recovery on its own line', () => {
+  it('stands between two items', () => {
+    expect(read('Day\nrun\n1 km\njog 400 m\n1 km').parts[0]?.items).toHaveLength(3)
+  })
+
+  it.each([
+    ['jog 2 km', 'write 2 km easy'],
+    ['walk 3:00', 'write 3:00 easy, "walk"'],
+    ['stand 1:00', 'leave it out'],
+    ['jog back', 'leave it out'],
+  ])('is nothing to begin or end a part with: %s', (line, instead) => {
+    expect(answers(`Day\nrun\n${line}\n1 km`)).toEqual([
+      `3:1 a recovery stands between two items, not at the start of a part: ${instead}`,
+    ])
+    expect(answers(`Day\nrun\n1 km\n${line}`)).toEqual([
+      `4:1 a recovery stands between two items, not at the end of a part: ${instead}`,
+    ])
+  })
+})
+
+describe('warnings', () => {
+  it('tell of a maximum that no exercise of the day is of, whatever its spelling', () => {
+    expect(answers('Day\nmax: Front-Squats 110 kg\nlift\nfront squat 3 x 5')).toEqual([])
+    expect(answers('Day\nmax: squat 110 kg\nlift\nfront squat 3 x 5')).toEqual([
+      '2:1 no exercise of this day is called squat',
+    ])
+  })
+
+  it('tell that a mile on the track is more than four laps', () => {
+    expect(answers('Day\nrun: track\n3 mi easy, split 1 mi')).toEqual([
+      '3:12 a mile on the track is 4 laps and 9.34 m: split 4 laps?',
+    ])
+    expect(answers('Day\nrun: road\n3 mi easy, split 1 mi')).toEqual([])
+  })
+
+  it('tell of splits that split nothing and of circuits without a comma', () => {
+    expect(answers('Day\nrun\n1 km, split 1 km')).toEqual([
+      '3:7 no piece here is longer than 1 km, so there is nothing to split',
+    ])
+    expect(answers('Day\nlift\n3 rounds: 10 dip 10 row')).toEqual([
+      '3:14 this is read as one name, dip 10 row: between the exercises of a circuit stands a comma',
+    ])
+  })
+})
+
+describe('limits', () => {
+  const items = (count: number, line: string) => `Day\nrun\n${`${line}\n`.repeat(count)}`
+
+  it('a line has at most 500 characters, counted in code points', () => {
+    const line = (length: number) => `Day\nrun\n5 km, "${'𝄞'.repeat(length - 8)}"`
+    expect(answers(line(500))).toEqual([])
+    expect(answers(line(501))).toEqual([
+      '3:501 this line has 501 characters: break it up, a line has at most 500',
+    ])
+  })
+
+  it('a name has at most 80 characters', () => {
+    expect(answers(`Day\nlift\n${'a'.repeat(80)} 3 x 5`)).toEqual([])
+    expect(answers(`Day\nlift\n${'a'.repeat(81)} 3 x 5`)).toEqual(['3:1 a name has at most 80 characters'])
+  })
+
+  it('a day has at most 100 parts and 1000 items', () => {
+    expect(answers(`Day\n${'run\n1 km\n'.repeat(100)}`)).toEqual([])
+    expect(answers(`Day\n${'run\n1 km\n'.repeat(101)}`)).toEqual(['202:1 a day has at most 100 parts'])
+    expect(answers(items(1000, '1 km'))).toEqual([])
+    expect(answers(items(1001, '1 km'))).toEqual(['1003:1 a day has at most 1000 items'])
+  })
+
+  it('a day has at most 20,000 efforts and recoveries', () => {
+    const over = 'with this item the day has more than 20000 efforts and recoveries, the most there can be'
+    expect(answers('Day\nrun\n20 x (500 x 100 m, jog 100 m)')).toEqual([])
+    expect(answers('Day\nrun\n21 x (500 x 100 m, jog 100 m)')).toEqual([`3:1 ${over}`])
+    expect(answers('Day\nrun\n999 x (999 x (999 x (999 x 1 m)))')).toEqual([`3:1 ${over}`])
+    expect(answers('Day\nrun\n20 km, split 1 m')).toEqual([])
+    expect(answers('Day\nrun\n20 km, split 0.9 m')).toEqual([`3:1 ${over}`])
+  })
+
+  it('groups are at most four deep', () => {
+    expect(answers('Day\nrun\n((((1 km))))')).toEqual([])
+    expect(answers('Day\nrun\n(((((1 km)))))')).toEqual(['3:5 brackets can be 4 deep, no more'])
+  })
+
+  it('a number that is too large is refused', () => {
+    expect(answers(`Day\nrun\n${'9'.repeat(400)} km`)).toEqual([
+      '3:1 this distance is too large to be a number',
+    ])
+  })
+})
+
+describe('what must not reach a screen', () => {
+  it.each([
+    '\u0007',
+    '\u001B',
+    '\u007F',
+    '\u0085',
+    '\u009B',
+    '\u2028',
+    '\u2029',
+    '\u202A',
+    '\u202E',
+    '\u2066',
+    '\u2069',
+    '\r',
+  ])('is refused, in texts, titles and comments too: %j', (character) => {
+    const code = character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')
+    const told = `the character U+${code} is not allowed in a prescription: take it out`
+    expect(answers(`Day\nrun\n5 km, "a${character}b"`)).toEqual([`3:9 ${told}`])
+    expect(answers(`D${character}ay\nrun\n5 km`)).toEqual([`1:2 ${told}`])
+    expect(answers(`Day\nrun\n5 km # x${character}y`)).toEqual([`3:9 ${told}`])
+  })
+
+  it('is shown as one mark each', () => {
+    const reading = readPrescription('Day\nrun\n5 km, "a\u001B[2J\u202Eb"')
+    expect('problems' in reading && reading.problems[0]?.text).toBe('5 km, "a\uFFFD[2J\uFFFDb"')
+  })
+
+  it('is not UTF-8: every such line is told, with its column in characters', () => {
+    const file = new Uint8Array([...bytes('Day\nrun\né 5 k'), 0xff, ...bytes('m\n5 km\n'), 0xc3])
+    expect(answers(file)).toEqual([
+      '3:6 this is not UTF-8 (byte FF): save the file as UTF-8',
+      '5:1 this is not UTF-8 (byte C3): save the file as UTF-8',
+    ])
+    expect(answers(new Uint8Array([0xff, 0xfe, 0x44, 0]))).toEqual([
+      '1:1 this file is written in UTF-16: save it as UTF-8',
+    ])
+  })
+})
+
+describe('problems as they are shown', () => {
+  const shown = (input: string) => {
+    const reading = readPrescription(input)
+    return printProblems('problems' in reading ? reading.problems : reading.warnings, 'day.txt')
+  }
+
+  it('point at the place, the line two spaces in', () => {
+    expect(shown('Day\nrun\n  6 x 500 m @ 3:75/km, jog 200 m')).toBe(
+      [
+        'day.txt:3:15: a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
+        '    6 x 500 m @ 3:75/km, jog 200 m',
+        '                ^^^^',
+      ].join('\n'),
+    )
+  })
+
+  it('count characters, not bytes or halves of them', () => {
+    expect(shown('Day\nrun\n5 km, "𝄞𝄞", foo')).toBe(
+      [
+        'day.txt:3:13: "foo" is not a word of the notation; words of your own stand in quotes; write: 5 km, "𝄞𝄞", "foo"',
+        '  5 km, "𝄞𝄞", foo',
+        '              ^^^',
+      ].join('\n'),
+    )
+  })
+
+  it('show only the part of a long line that is meant', () => {
+    const text = `5 km, "${'a'.repeat(100)}", split 1 mile, "${'b'.repeat(100)}", lane 9`
+    expect(shown(`Day\nrun\n${text}`)).toBe(
+      ['day.txt:3:229: lanes run from 1 to 8', `  …${text.slice(-76)}`, `  ${' '.repeat(71)}^^^^^^`].join(
+        '\n',
+      ),
+    )
+  })
+
+  it('are all told, in the order of the file', () => {
+    expect(
+      answers('Day\nbar: 0 kg\nrun\n0 km @ 3:75\n0 km\nlift\nfoo').map((answer) => answer.split(' ')[0]),
+    ).toEqual(['2:6', '4:1', '4:8', '5:1', '7:4'])
+  })
+
+  it('of a quote that is never closed are told where it opens', () => {
+    expect(shown('Day\nrun\n5 km, “easy # still in the quote')).toBe(
+      [
+        'day.txt:3:7: a text that begins with a quote here has no quote at its end',
+        '  5 km, “easy # still in the quote',
+        '        ^',
+      ].join('\n'),
+    )
+  })
+})
+
+describe('a day as JSON', () => {
+  const day = JSON.parse(JSON.stringify(read('Day\nrun: track\n6 x 500 m @ 3:35-3:45/km, jog 200 m')))
+  const changed = (change: (copy: typeof day) => void) => {
+    const copy = structuredClone(day)
+    change(copy)
+    return answers(` \n${JSON.stringify(copy)}`)
+  }
+
+  it('needs no lines and texts: they are those of the printed day', () => {
+    const copy = structuredClone(day)
+    delete copy.parts[0].items[0].line
+    delete copy.parts[0].items[0].text
+    expect(read(JSON.stringify(copy)).parts[0]?.items[0]).toMatchObject({
+      line: 5,
+      text: '6 x 500 m @ 3:35-3:45/km, jog 200 m',
+    })
+  })
+
+  it('keeps the lines and texts that it has', () => {
+    expect(read(JSON.stringify(day))).toEqual(day)
+  })
+
+  it('is told by its path what is wrong', () => {
+    expect(
+      changed((copy) => {
+        copy.parts[0].items[0].step.times = 0
+      }),
+    ).toEqual(['1:1 parts[0].items[0].step.times: Too small: expected number to be >=1'])
+    expect(
+      changed((copy) => {
+        copy.title = 5
+      }),
+    ).toEqual(['1:1 title: Invalid input: expected string, received number'])
+    expect(
+      changed((copy) => {
+        copy.mood = 'good'
+      }),
+    ).toEqual(['1:1 Unrecognized key: "mood"'])
+    expect(answers('{"title": "Day",\n oops}')).toEqual([
+      '2:2 this file begins with { and is read as JSON, and it is no JSON from here on',
+    ])
+  })
+
+  it('says nothing that the notation could not', () => {
+    expect(
+      changed((copy) => {
+        copy.parts[0].items[0].step.body.target.from = 10
+      }),
+    ).toEqual(['1:1 parts[0].items[0]: a pace of 0:10-3:45/km is faster than anyone is (12.5 m/s)'])
+    expect(
+      changed((copy) => {
+        copy.parts[0].name = ' track'
+      }),
+    ).toEqual(['1:1 parts[0].name: this cannot be written in the notation'])
+    expect(
+      changed((copy) => {
+        copy.title = 'a\u001B[2Jb'
+      }),
+    ).toEqual(['1:1 the character U+001B is not allowed in a prescription: take it out'])
+    expect(
+      changed((copy) => {
+        copy.title = 'Day\nrun'
+      })[0],
+    ).toContain('this run part has no items')
+  })
+})

@@ -25,11 +25,14 @@ function timeAdvice(state: WalkState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
-  const behind = state.steps.filter((each) => each.part === step.part && state.passed.has(each.id))
-  const expected = expectedSecondsOf(behind, state.prescription)
+  const steps = state.steps.filter((each) => each.part === step.part)
+  const ahead = steps.filter((each) => !state.passed.has(each.id))
+  if (ahead.length === steps.length) return null
+  // The rest before what is ahead is expected too.
+  const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
   const gone = elapsedSeconds(part.begun, now) - part.heldSeconds - holding
   const minutes = Math.round((gone - expected) / 60)
-  if (Math.abs(minutes) <= 5 || behind.length === 0) return null
+  if (Math.abs(minutes) <= 5) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }

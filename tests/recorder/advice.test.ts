@@ -1,0 +1,248 @@
+import { describe, expect, test } from 'vitest'
+import { adviceLine } from '../../src/recorder/advice.ts'
+import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
+
+/* The rules are the usual advice of coaches or invented; each case says what must come of them, not how. */
+
+const advice = (walked: Walked) => adviceLine(walked.state, walked.now, walked.context)
+
+describe('the next load', () => {
+  const press = (item: string) => walkThrough(`One\n\nlift\n  ${item}\n`)
+
+  test('nothing within one point of the effort that was written, or of 8 where none is', () => {
+    expect(advice(press('bench press: 3 x 5 @ 70 kg, rest 2:00').entry('5 @8'))).toBeNull()
+    expect(advice(press('bench press: 3 x 5 @ 70 kg, rest 2:00').entry('5 @9'))).toBeNull()
+    expect(advice(press('bench press: 3 x 5 @ 70 kg rpe 7, rest 2:00').entry('5 @8'))).toBeNull()
+    expect(advice(press('bench press: 3 x 5 @ 70 kg, rest 2:00').entry('5'))).toBeNull()
+  })
+
+  test('4 % a point, at most 10 % less, rounded down to what the plates make', () => {
+    expect(advice(press('bench press: 3 x 5 @ 70 kg, rest 2:00').entry('5 @9.5'))).toBe(
+      'usual advice: 65 kg for the next set',
+    )
+    expect(advice(press('bench press: 3 x 5 @ 100 kg rpe 6, rest 2:00').entry('5 @10'))).toBe(
+      'usual advice: 90 kg for the next set',
+    )
+  })
+
+  test('at most 5 % more', () => {
+    expect(advice(press('bench press: 3 x 5 @ 100 kg, rest 2:00').entry('5 @4'))).toBe(
+      'usual advice: 105 kg for the next set',
+    )
+  })
+
+  test('nothing where more is less than the smallest plates', () => {
+    expect(advice(press('curl: 3 x 10 @ 25 kg, rest 1:00').entry('10 @6.5'))).toBeNull()
+  })
+
+  test('a pair of dumbbells goes in steps of 2.5 kg', () => {
+    expect(advice(press('press: 3 x 8 @ 2x30 kg, rest 2:00').entry('8 @10'))).toBe(
+      'usual advice: 2 x 27.5 kg for the next set',
+    )
+  })
+
+  test('a cluster set only with a written target', () => {
+    expect(
+      advice(press('front squat: 3 x (2+2) @ 100 kg, pause 20 s, rest 2:00').entry('2+2 @10')),
+    ).toBeNull()
+    expect(
+      advice(press('front squat: 3 x (2+2) @ 100 kg rpe 8, pause 20 s, rest 2:00').entry('2+2 @10')),
+    ).toBe('usual advice: 90 kg for the next set')
+  })
+
+  test('after a failed repetition 5 % less, or fewer repetitions; and no more upward that day', () => {
+    const walked = press('bench press: 4 x 5 @ 100 kg, rest 2:00').entry('4!')
+    expect(advice(walked)).toBe('usual advice: 5 % less (95 kg) or fewer repetitions')
+    walked.entry('5 x 90 @5')
+    expect(advice(walked)).toBeNull()
+  })
+
+  test('after a pain note no more upward, whatever it was said about', () => {
+    for (const pain of [
+      (walked: Walked) => walked.entry('5 @5 pain "left knee"'),
+      (walked: Walked) => walked.entry('5 @5').typed('n').entry('pain left knee'),
+    ])
+      expect(advice(pain(press('bench press: 3 x 5 @ 100 kg, rest 2:00')))).toBeNull()
+    const run = walkThrough('Two\n\nrun\n  2 km easy\n\nlift\n  bench press: 3 x 5 @ 100 kg, rest 2:00\n')
+    run.entry('11:00 pain "left knee"').entry('5 @5')
+    expect(advice(run)).toBeNull()
+  })
+
+  test('less is still said after a pain note', () => {
+    const walked = press('bench press: 3 x 5 @ 100 kg, rest 2:00').entry('5 @10 pain "left knee"')
+    expect(advice(walked)).toBe('usual advice: 90 kg for the next set')
+  })
+
+  test('says nothing of another exercise that was put in the place', () => {
+    const walked = press('bench press: 3 x 5 @ 100 kg, rest 2:00').entry('5 @10').typed('x').entry('push-up')
+    expect(advice(walked)).toBeNull()
+  })
+
+  test('keeps to the exercise in a superset', () => {
+    const walked = press('bench press 2 x 5 @ 100 kg + row 2 x 8 @ 60 kg, pause 20 s, rest 2:00')
+    walked.entry('5 @10').entry('8 @8')
+    expect(advice(walked)).toBe('usual advice: 90 kg for the next set')
+    expect(advice(walked.entry('5 x 90 @8'))).toBeNull()
+  })
+})
+
+describe('a continuous piece', () => {
+  const splits = 'One\n\nrun\n  5 km @ 4:05-4:10/km, split 1 km\n'
+
+  test('the mean so far, and what the rest must be to end in the range', () => {
+    const walked = walkThrough(splits).entry('4:15')
+    // 5 km in 20:25 to 20:50, so the 4 km left in 16:10 to 16:35.
+    expect(advice(walked)).toBe('mean so far 4:15/km; the 4 km left in 4:03-4:09/km ends in the range')
+  })
+
+  test('says so when any pace will do, and nothing at its end or out of reach', () => {
+    const fast = walkThrough('One\n\nrun\n  2 km in 8:00-8:20, split 1 km\n')
+    expect(advice(fast.entry('4:00'))).toBe(
+      'mean so far 4:00/km; the 1 km left in 4:00-4:20/km ends in the range',
+    )
+    expect(advice(fast.entry('4:00'))).toBeNull()
+    const gone = walkThrough('One\n\nrun\n  2 km in 8:00-8:20, split 1 km\n').entry('8:30')
+    expect(advice(gone)).toBeNull()
+    const early = walkThrough('One\n\nrun\n  2 km in 3:00-14:00, split 1 km\n').entry('4:00')
+    expect(advice(early)).toBe('mean so far 4:00/km; the 1 km left in 10:00/km or faster ends in the range')
+  })
+
+  test('in miles where the day is in miles', () => {
+    const walked = walkThrough('One\nunits: mi lb\n\nrun\n  3 mi @ 6:30-6:40/mi, split 1 mi\n').entry('6:50')
+    expect(advice(walked)).toBe('mean so far 6:50/mi; the 2 mi left in 6:20-6:35/mi ends in the range')
+  })
+
+  test('nothing without a target', () => {
+    const walked = walkThrough('One\n\nrun\n  5 km easy, split 1 km\n').entry('5:15')
+    expect(advice(walked)).toBeNull()
+  })
+})
+
+describe('repeats', () => {
+  const repeats = (times: string[], more = '') => {
+    const walked = walkThrough(`One\n\nrun\n  6 x 500 m in 1:48-1:52, jog 200 m${more}\n`)
+    for (const time of times) walked.entry(time)
+    return advice(walked)
+  }
+
+  test('the first two more than 2 % fast: ease', () => {
+    expect(repeats(['1:45', '1:45'])).toBe('ease, the range is there')
+    expect(repeats(['1:45', '1:47'])).toBeNull()
+  })
+
+  test('the first two slow: the range looks fast', () => {
+    expect(repeats(['1:54', '1:55'])).toBe('the range looks fast today')
+  })
+
+  test('later two in a row outside the range and far behind those before: rest longer', () => {
+    expect(repeats(['1:50', '1:50', '1:54', '1:55'])).toBe('rest longer, ease off, or stop here')
+    expect(repeats(['1:50', '1:50', '1:54', '1:51'])).toBeNull()
+  })
+
+  test('never on a grade', () => {
+    expect(repeats(['1:45', '1:45'], ', grade 4%')).toBeNull()
+  })
+
+  test('nothing where no time is asked for', () => {
+    const walked = walkThrough('One\n\nrun\n  4 x 100 m strides, walk back\n').entry('18').entry('18')
+    expect(advice(walked)).toBeNull()
+  })
+})
+
+describe('a best', () => {
+  const context: WalkOptions['context'] = {
+    bestBefore: (exercise, reps) =>
+      exercise === 'bench press' && reps === 5 ? { kg: 97.5, text: '97.5, 12 Nov' } : null,
+  }
+  const day = 'One\n\nlift\n  bench press: 3 x 5 @ 95 kg, rest 2:00\n  dip: 2 x 5 @ bodyweight+10 kg\n'
+
+  test('is said once, when it has just happened', () => {
+    const walked = walkThrough(day, { context }).entry('5 x 100 @8')
+    expect(advice(walked)).toBe('most for 5 so far (before: 97.5, 12 Nov)')
+    expect(advice(walked.entry('5 x 100 @8'))).toBeNull()
+    expect(advice(walked.entry('5 x 102.5 @8'))).toBe('most for 5 so far (before: 97.5, 12 Nov)')
+  })
+
+  test('is no best when it was lifted before, or where nothing is known', () => {
+    expect(advice(walkThrough(day, { context }).entry('5 x 97.5 @8'))).toBeNull()
+    expect(advice(walkThrough(day, { context }).entry('4 x 110 @8'))).toBeNull()
+  })
+
+  test('body mass is not lifted load', () => {
+    const best = { ...context, bestBefore: () => ({ kg: 5, text: '5, 12 Nov' }) }
+    const walked = walkThrough('One\n\nlift\n  dip: 2 x 5 @ bodyweight+10 kg\n', { context: best })
+    expect(advice(walked.entry('5 @8'))).toBe('most for 5 so far (before: 5, 12 Nov)')
+    const bare = walkThrough('One\n\nlift\n  dip: 2 x 5 @ bodyweight\n', { context: best })
+    expect(advice(bare.entry('5 @8'))).toBeNull()
+  })
+
+  test('a cluster set is none', () => {
+    const best = { ...context, bestBefore: () => ({ kg: 5, text: '5, 12 Nov' }) }
+    const walked = walkThrough('One\n\nlift\n  squat: 2 x (2+2) @ 80 kg, pause 20 s, rest 2:00\n', {
+      context: best,
+    })
+    expect(advice(walked.entry('2+2'))).toBeNull()
+  })
+})
+
+describe('what to load', () => {
+  test('is said before the first set, and when it changes', () => {
+    const walked = walkThrough('One\n\nlift\n  overhead press 10/8/6 @ 30/35/35 kg, rest 2:00\n')
+    expect(advice(walked)).toBe('now load 30 kg: 5 a side')
+    walked.space()
+    expect(advice(walked)).toBeNull()
+    walked.wait(20).space().enter()
+    expect(advice(walked)).toBe('now load 35 kg: 5 + 2.5 a side')
+    walked.space().wait(20).enter()
+    expect(advice(walked)).toBeNull()
+  })
+
+  test('each exercise of a round has a bar of its own', () => {
+    const walked = walkThrough(
+      'One\n\nlift\n  bench press 2 x 5 @ 70 kg + row 2 x 8 @ 60 kg, pause 20 s, rest 2:00\n',
+    )
+    walked.entry('5').entry('8')
+    expect(advice(walked)).toBeNull()
+  })
+
+  test('nothing for what is on no bar', () => {
+    expect(advice(walkThrough('One\n\nlift\n  press: 3 x 8 @ 2x30 kg, rest 2:00\n'))).toBeNull()
+    expect(advice(walkThrough('One\n\nlift\n  raise: 3 x 8 @ 12.5 kg, rest 2:00\n'))).toBeNull()
+  })
+})
+
+describe('the minutes of the day', () => {
+  const day = 'One\n\nlift\n  row: 4 x 8 @ 50 kg, rest 1:00\n\nrun\n  2 km easy\n'
+
+  test('are said when they are more than five behind or ahead, within a part', () => {
+    const walked = walkThrough(day).space().wait(32).enter().jump(420)
+    expect(advice(walked)).toBe('about 6 min behind in this part')
+    walked.typed('h').wait(600)
+    expect(advice(walked)).toBe('about 6 min behind in this part')
+    walked.typed('h')
+    expect(advice(walked)).toBe('about 6 min behind in this part')
+  })
+
+  test('are said ahead', () => {
+    const walked = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').effort(3200).enter()
+    expect(advice(walked)).toBe('about 7 min ahead in this part')
+  })
+
+  test('never across the gap between two parts', () => {
+    const walked = walkThrough(day).entry('8').entry('8').entry('8').space().wait(32).enter().jump(7200)
+    expect(advice(walked)).toBeNull()
+  })
+})
+
+test('advice can be switched off', () => {
+  const walked = walkThrough('One\n\nlift\n  bench press: 3 x 5 @ 100 kg, rest 2:00\n', {
+    context: { advice: false },
+  })
+  expect(advice(walked.entry('4!'))).toBeNull()
+  expect(walked.view.line).toBe('')
+})
+
+test('what was wrong goes before the advice', () => {
+  const walked = walkThrough('One\n\nlift\n  bench press: 3 x 5 @ 100 kg, rest 2:00\n').entry('4!').enter()
+  expect(walked.view).toMatchObject({ isNotice: true, line: walked.notice })
+})

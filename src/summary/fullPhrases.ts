@@ -1,5 +1,6 @@
 import { printedKcal } from '../figures/fuel.ts'
 import { massIn } from '../units/mass.ts'
+import { fuelRangePhrases } from './fuelRanges.ts'
 import type { SummaryView } from './view.ts'
 
 /** What only the full summary says of the session as a whole. */
@@ -15,7 +16,7 @@ export function fullPhrases(view: SummaryView): string[] {
     const printed = printedKcal({ from, to })
     phrases.push(`the running took ${printed.from} to ${printed.to} kcal above rest, on the level`)
   }
-  return phrases
+  return [...phrases, ...fuelRangePhrases(view)]
 }
 
 /** A mass from kilograms in the unit of the page, to a tenth. */

@@ -2,7 +2,7 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
 import type { MassUnit } from '../units/mass.ts'
-import type { SummaryContext } from './estimate.ts'
+import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
 import { summaryOf } from './summarise.ts'
 
@@ -17,6 +17,8 @@ export interface SummaryOptions {
 export interface SummaryView {
   summary: Summary
   state: WalkState
+  /** Kilograms; null when not known. */
+  bodyKg: number | null
   full: boolean
   distance: 'km' | 'mi'
   mass: MassUnit
@@ -28,6 +30,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
   return {
     summary: summaryOf(state, session.id, context),
     state,
+    bodyKg: bodyMassOf(state, context),
     full: options.full,
     distance: options.units?.distance ?? units.distance,
     mass: options.units?.mass ?? units.mass,

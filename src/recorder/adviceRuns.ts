@@ -36,8 +36,8 @@ export function restOfPieceAdvice(state: WalkState): string | null {
   const per = unit === 'km' ? 1 : 1.609344
   const pace = (secondsPerKm: number) => formatClock(secondsPerKm * per)
   const { from, to } = rest.restSecondsPerKm
-  const needed = from === null ? `${pace(to)} or faster` : exactlyOne(pace(from), pace(to))
-  return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed}/${unit} ends in the range`
+  const needed = `${exactlyOne(pace(from ?? to), pace(to))}/${unit}${from === null ? ' or faster' : ''}`
+  return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed} ends in the range`
 }
 
 /** Repeats that leave their range. */

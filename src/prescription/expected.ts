@@ -18,7 +18,7 @@ const signs: Record<string, string> = {
   ':': 'a colon',
   '+': 'a +',
   x: 'an x',
-  '/': 'a slash',
+  '/': 'a unit such as /km',
   '-': '',
   ' ': '',
 }
@@ -29,7 +29,7 @@ export function expectedInWords(expected: readonly Expected[]): string {
   words.delete('')
   group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr)')
   group(words, liftClauses, 'a clause (pause, rest, every, tempo, build from)')
-  group(words, ['each', 'a slash'], 'each side')
+  group(words, ['each', 'a unit such as /km'], 'each side')
   group(words, ['@', 'at'], '@')
   group(words, ['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)')
   group(words, ['warm', 'cool', 'all'], 'a word such as easy')

@@ -18,7 +18,7 @@ export interface Line {
 export const refused =
   /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069\p{Cs}]/u
 const allRefused = new RegExp(refused.source, 'gu')
-const spaces = /[\t\u00A0]/g
+const spaces = /[\t\u00A0\u2007\u202F]/g
 
 /** The line as messages show it. */
 export function shownOf(raw: string): string {

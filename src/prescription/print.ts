@@ -6,8 +6,8 @@ import type { FuelItem, LiftItem, Part, PrepItem, Prescription, RunItem } from '
 import { printLiftItem } from './printLift.ts'
 import { printAmount, printQuoted, printRunStep } from './printRun.ts'
 
-export { printDose, printExercise, printLoad } from './printLift.ts'
-export { printRecovery, printTarget, printWork } from './printRun.ts'
+export { printDose, printLoad } from './printLift.ts'
+export { printWork } from './printRun.ts'
 
 export type Item = PrepItem | RunItem | LiftItem | FuelItem
 

@@ -1,3 +1,4 @@
+import { looseBracket, tooDeep } from './brackets.ts'
 import type { Building, Found } from './building.ts'
 import { marksIn } from './building.ts'
 import { expectedInWords } from './expected.ts'
@@ -7,7 +8,6 @@ import type { Problem } from './problem.ts'
 import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
-const deepest = 4
 /** Nobody writes a longer line by mistake; looking for what was meant in one would take long. */
 const longestLoose = 250
 
@@ -88,28 +88,6 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
 }
 
-/** A bracket without its other half; null where they all match. Of two open ones it is the inner. */
-function looseBracket(text: string): Wrong | null {
-  const open: number[] = []
-  for (let place = 0; place < text.length; place++) {
-    if (text[place] === '(') open.push(place)
-    if (text[place] !== ')') continue
-    if (open.pop() === undefined)
-      return {
-        at: [place, place + 1],
-        message: 'this bracket closes nothing: open one before the first step',
-        fixed: false,
-      }
-  }
-  const last = open.at(-1)
-  if (last === undefined) return null
-  return {
-    at: [last, last + 1],
-    message: 'this bracket is never closed: write ) behind the last step',
-    fixed: false,
-  }
-}
-
 function openQuoteOf(line: Line): Wrong | null {
   if (line.openQuote === null) return null
   return {
@@ -117,23 +95,6 @@ function openQuoteOf(line: Line): Wrong | null {
     message: 'a text that begins with a quote here has no quote at its end',
     fixed: false,
   }
-}
-
-/** Looked at before the grammar sees the line, whose rules would go as deep as the brackets do. */
-function tooDeep(line: Line): Wrong | null {
-  let depth = 0
-  let isQuoted = false
-  for (const [place, character] of [...line.text].entries()) {
-    if (character === '"') isQuoted = !isQuoted
-    if (isQuoted) continue
-    if (character === '(') depth++
-    if (character === ')') depth--
-    if (depth > deepest) {
-      const at = [...line.text].slice(0, place).join('').length
-      return { at: [at, at + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
-    }
-  }
-  return null
 }
 
 /** A problem at a place of a line; the line to write instead becomes part of the message too. */

@@ -150,5 +150,3 @@ export type FuelNode = Node & {
   seconds: TimeNode | null
   bits: FuelBitNode[]
 }
-
-export type ItemNode = PrepNode | WorkNode | RecoveryNode | LiftNode | FuelNode

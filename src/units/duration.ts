@@ -74,8 +74,3 @@ function positive(value: number): number | null {
 export function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
   return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
 }
-
-/** Seconds in each unit that the notation knows. */
-export function secondsInUnit(unit: string): number | null {
-  return Object.hasOwn(secondsIn, unit) ? secondsIn[unit as keyof typeof secondsIn] : null
-}

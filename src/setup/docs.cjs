@@ -1,19 +1,26 @@
 // npm run docs: writes into README.md what the program prints now, and draws its pictures anew.
-const { readFileSync, writeFileSync } = require('node:fs')
-const { join } = require('node:path')
+const { existsSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs')
+const { dirname, join } = require('node:path')
 const { root } = require('./root.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
+const { pictures } = require('./pictures.cjs')
 const { freshReadme } = require('./readme.cjs')
 
 async function main() {
   install()
   await build()
-  const path = join(root, 'README.md')
-  const text = readFileSync(path, 'utf8')
-  const fresh = await freshReadme(text)
-  if (fresh !== text) writeFileSync(path, fresh)
-  console.log(`README.md: ${fresh === text ? 'as it was' : 'written'}`)
+  const readme = readFileSync(join(root, 'README.md'), 'utf8')
+  write('README.md', await freshReadme(readme))
+  for (const [name, svg] of Object.entries(await pictures())) write(join('shared', 'pictures', name), svg)
+}
+
+function write(path, text) {
+  const file = join(root, path)
+  const isNew = !existsSync(file) || readFileSync(file, 'utf8') !== text
+  mkdirSync(dirname(file), { recursive: true })
+  if (isNew) writeFileSync(file, text)
+  console.log(`${path}: ${isNew ? 'written' : 'as it was'}`)
 }
 
 main().catch((error) => {

@@ -25,7 +25,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const spare = height - head - small - bigLines(big)
   const isAiry = spare > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
-  const isEchoBig = echo !== null && echo.width <= columns && spare + small >= 4
+  const isEchoBig = echo !== null && echo.width <= columns && spare + small - (isAiry ? 2 : 0) >= 4
   return (
     <Box flexDirection="column" width={columns} height={height}>
       <Said text={now.what} lines={whatLines} bold />

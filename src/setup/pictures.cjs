@@ -1,0 +1,127 @@
+const { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } = require('node:fs')
+const { tmpdir } = require('node:os')
+const { join } = require('node:path')
+const { openTerminal } = require('./pseudoTerminal.cjs')
+const { root } = require('./root.cjs')
+const { svgOf } = require('./screenSvg.cjs')
+
+/* The pictures of README: the built program in a real pseudo-terminal, walked through a sample day by keys,
+ * with a clock that is moved by hand. */
+
+const day = 'sample-sessions/short-track-and-cluster.txt'
+
+/** Seconds that pass, then what is typed, then what the screen shows. */
+const untilTheRest = [
+  [200, '\r', 'recorded done'],
+  [1, 'f', 'how hard was prep'],
+  [1, '\r', 'its minutes'],
+  [1, '\r', '1 km >'],
+  [300, '5:01\r', 'split 1 of 5'],
+  [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
+  [0, '\r', 'run 3 of 5'],
+  [800, '1:50.1 1:49.4 1:48.2\r', 'these results'],
+  [0, '\r', 'run 5 of 5'],
+  [300, '5:02\r', 'set 1 of 3 >'],
+  [5, 'f', 'how hard was run'],
+  [2, '8\r', 'its minutes'],
+  [2, '38\r', 'run: track, effort 8, 38 min'],
+  [540, ' ', '40 kg x 8'],
+  [20, ' ', /60 kg x 5[\s\S]* rest\n/],
+  [58, ' ', /60 kg x 5[\s\S]* ramp/],
+  [12, ' ', /75 kg x 3[\s\S]* rest\n/],
+  [58, ' ', /75 kg x 3[\s\S]* ramp/],
+  [10, ' ', /85 kg x 1[\s\S]* rest\n/],
+  [58, ' ', /85 kg x 1[\s\S]* ramp/],
+  [5, ' ', /set 1 of 3[\s\S]* rest/],
+  [84, ' ', 'group 1 of 3'],
+  [4, ' ', 'pause'],
+  [20, '', /group 2 of 3[\s\S]* go\n/],
+  [4, ' ', 'pause'],
+  [20, '', /group 3 of 3[\s\S]* go\n/],
+  [5, ' ', '1 result open'],
+  [6, '@7.5\r', 'recorded'],
+  [82, '', / rest\n.*▄██ /],
+]
+const untilTheSummary = [
+  [0, '1+1+1 @8\r', 'set 3 of 3 >'],
+  [0, '1+1+1 @8.5\r', 'pull-up, set 1 of 2 >'],
+  [300, '6 @8\r', 'dip, set 1 of 2 >'],
+  [20, '8\r', 'pull-up, set 2 of 2 >'],
+  [120, '5! @9.5\r', 'dip, set 2 of 2 >'],
+  [20, '8 @9\r', 'carbs'],
+  [60, 'carbs 55 g, protein 18 g\r', 'all recorded'],
+  [0, 'f', 'how hard was lift'],
+  [0, '7\r', 'its minutes'],
+  [0, '22\r', 'f close part'],
+  [0, 'f', 'how hard was fuel'],
+  [0, '\r', 'its minutes'],
+  [0, '\r', 'effort-minutes'],
+]
+
+/** By the name of its file: the SVG of a picture. */
+exports.pictures = async function pictures() {
+  const folder = mkdtempSync(join(tmpdir(), 'pausebook-pictures-'))
+  const logbook = join(folder, 'logbook')
+  mkdirSync(logbook, { mode: 0o700 })
+  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
+  const clock = createClock(join(folder, 'clock'), '2026-12-03T06:40:00+01:00')
+  const argv = [
+    '--require',
+    join(root, 'src', 'setup', 'still.cjs'),
+    join(root, 'dist', 'pausebook.js'),
+    'record',
+    join(root, day),
+  ]
+  const env = {
+    PATH: process.env.PATH,
+    HOME: folder,
+    TERM: 'xterm-256color',
+    LANG: 'C.UTF-8',
+    TZ: 'Europe/Berlin',
+    PAUSEBOOK_DIR: logbook,
+    STILL_CLOCK: clock.file,
+  }
+  const program = openTerminal(argv, { columns: 100, rows: 26, env })
+  try {
+    await program.waitFor('leg swings >')
+    await walk(program, clock, untilTheRest)
+    const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
+    await walk(program, clock, untilTheSummary)
+    program.resize(80, 38)
+    await program.waitFor(/fuel\n[\s\S]*c copy/)
+    await program.waitForNo('more below')
+    const summary = svgOf(program.terminal, 'The summary of the day')
+    return { 'recorder.svg': recorder, 'summary.svg': summary }
+  } finally {
+    await program.close()
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+async function walk(program, clock, steps) {
+  for (const [seconds, typed, shown] of steps) {
+    clock.pass(seconds)
+    if (typed.length > 1) await paste(program, typed.slice(0, -1))
+    else program.type(typed)
+    await program.waitFor(shown)
+  }
+}
+
+/** What is longer than a key is pasted, and taken by Enter once it stands in the field. */
+async function paste(program, text) {
+  program.type(`\x1b[200~${text}\x1b[201~`)
+  await program.waitFor(`> ${text}`)
+  program.type('\r')
+}
+
+/** The file of still.cjs: it is never seen half written. */
+function createClock(file, start) {
+  let now = Date.parse(start)
+  const pass = (seconds) => {
+    now += seconds * 1000
+    writeFileSync(`${file}.new`, new Date(now).toISOString())
+    renameSync(`${file}.new`, file)
+  }
+  pass(0)
+  return { file, pass }
+}

@@ -1,0 +1,33 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { builtProgram } from '../terminal/harness.ts'
+
+/* README's pictures are drawn from the program's screen, again at each run of the tests. */
+
+const { pictures } = createRequire(import.meta.url)('../../src/setup/pictures.cjs')
+
+let drawn: Record<string, string> = {}
+beforeAll(async () => {
+  await builtProgram()
+  drawn = await pictures()
+}, 60_000)
+
+/** Its lines of text, in order. */
+function wordsIn(svg: string): string[] {
+  return [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text = '']) => text)
+}
+
+describe('the pictures', () => {
+  it.each(['recorder.svg', 'summary.svg'])('%s shows the program as it is (else: npm run docs)', (name) => {
+    const kept = readFileSync(`shared/pictures/${name}`, 'utf8')
+    expect(wordsIn(kept)).toEqual(wordsIn(drawn[name] ?? ''))
+    expect(kept).toBe(drawn[name])
+  })
+
+  it('show a rest with its clock, and a summary with its bars', () => {
+    expect(wordsIn(drawn['recorder.svg'] ?? '')).toContain('rest')
+    expect((drawn['recorder.svg'] ?? '').match(/<rect/g)?.length).toBeGreaterThan(100)
+    expect(wordsIn(drawn['summary.svg'] ?? '').some((text) => text.includes('========['))).toBe(true)
+  })
+})

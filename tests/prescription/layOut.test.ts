@@ -1,0 +1,349 @@
+import { describe, expect, test } from 'vitest'
+import { layOut } from '../../src/prescription/layOut.ts'
+import type { PieceStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
+import { dayOf, plainContext } from '../day.ts'
+
+const stepsOf = (text: string): Step[] =>
+  layOut(dayOf(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+const runOf = (line: string, headers = '') =>
+  stepsOf(`Day\n${headers}\nrun\n  ${line}\n`) as (PieceStep | RecoveryStep)[]
+const pieces = (steps: readonly Step[]) => steps.filter((step): step is PieceStep => step.kind === 'piece')
+const setsOf = (line: string) =>
+  stepsOf(`Day\n\nlift\n  ${line}\n`).filter((step): step is SetStep => step.kind === 'set')
+
+/** `1000 j400 1000`: metres, or seconds with an s; a recovery by its first letter. */
+const row = (steps: readonly Step[]) =>
+  steps
+    .map((step) => {
+      if (step.kind !== 'piece' && step.kind !== 'recovery') return step.kind
+      const amount = step.meters !== null ? `${step.meters}` : step.seconds !== null ? `${step.seconds}s` : ''
+      return step.kind === 'piece' ? amount : `${step.move[0]}${amount || step.way}`
+    })
+    .join(' ')
+
+describe('a recovery', () => {
+  test('after a repeated work goes between its repeats', () => {
+    expect(row(runOf('3 x 500 m in 1:50, jog 200 m'))).toBe('500 j200 500 j200 500')
+    expect(row(runOf('1 x 500 m in 1:50, jog 200 m'))).toBe('500')
+  })
+
+  test('after a repeated group goes between its rounds', () => {
+    expect(row(runOf('2 x (4 x 200 m in 33-35 s, jog 200 m), walk 3:00'))).toBe(
+      '200 j200 200 j200 200 j200 200 w180s 200 j200 200 j200 200 j200 200',
+    )
+  })
+
+  test('after an unrepeated piece inside a group is run each time the group is, and one that would end the item is left out', () => {
+    expect(row(runOf('3 x (1 km @ 3:50, jog 400 m)'))).toBe('1000 j400 1000 j400 1000')
+    expect(row(runOf('6 x (3 min hard, jog 2 min)'))).toBe(
+      '180s j120s 180s j120s 180s j120s 180s j120s 180s j120s 180s',
+    )
+  })
+
+  test('on a line of its own stands between the items around it', () => {
+    const steps = stepsOf('Day\n\nrun\n  3 km @ 4:00/km, split 1 km\n  jog 600 m\n  500 m in 1:50\n')
+    expect(row(steps)).toBe('1000 1000 1000 j600 500')
+    // Any of the splits before it makes its metres count.
+    expect(steps[3]).toMatchObject({ countsWith: ['1.1.p1', '1.1.p2', '1.1.p3'], expectedSeconds: 252 })
+  })
+
+  test('counts with the piece right before it, all of its splits', () => {
+    const steps = runOf('2 x 2 km @ 4:00/km, jog 400 m, split 1 km')
+    expect(row(steps)).toBe('1000 1000 j400 1000 1000')
+    expect(steps[2]).toMatchObject({ countsWith: ['1.1.p1', '1.1.p2'] })
+    const rounds = runOf('2 x (1 km @ 3:50, jog 400 m, 500 m @ 3:40, jog 200 m)')
+    const recoveries = rounds.filter((step): step is RecoveryStep => step.kind === 'recovery')
+    expect(recoveries.map((step) => step.countsWith)).toEqual([['1.1.p1'], ['1.1.p2'], ['1.1.p3']])
+  })
+
+  test('of a ladder goes between its rungs', () => {
+    expect(row(runOf('200-400-800-400-200 m @ 3:30/km, jog 200 m'))).toBe(
+      '200 j200 400 j200 800 j200 400 j200 200',
+    )
+  })
+
+  test('takes 7:00/km jogging and 10:00/km walking; standing its time; a way back no known time', () => {
+    const expected = (recovery: string) =>
+      (runOf(`2 x 400 m in 1:20, ${recovery}`)[1] as RecoveryStep).expectedSeconds
+    expect(expected('jog 400 m')).toBe(168)
+    expect(expected('walk 100 m')).toBe(60)
+    expect(expected('stand 1:30')).toBe(90)
+    expect(expected('walk back')).toBeNull()
+    expect(expected('jog 1 lap')).toBe(168)
+  })
+
+  test('at the head of a group counts with the item before', () => {
+    const steps = stepsOf('Day\n\nrun\n  1 km easy\n  2 x (jog 200 m, 400 m in 1:20)\n')
+    expect(row(steps)).toBe('1000 j200 400 j200 400')
+    expect(steps[1]).toMatchObject({ countsWith: ['1.1.p1'] })
+  })
+})
+
+describe('splits', () => {
+  test('one result for each stretch, and the last may be shorter', () => {
+    const steps = pieces(runOf('2.5 km @ 4:00/km, split 1 km'))
+    expect(steps.map(({ meters, short, split, endsPiece }) => ({ meters, short, split, endsPiece }))).toEqual(
+      [
+        { meters: 1000, short: false, split: true, endsPiece: false },
+        { meters: 1000, short: false, split: true, endsPiece: false },
+        { meters: 500, short: true, split: true, endsPiece: true },
+      ],
+    )
+    expect(steps.map((step) => [step.number, step.of])).toEqual([
+      [1, 3],
+      [2, 3],
+      [3, 3],
+    ])
+  })
+
+  test('a split as long as the piece, or longer, is none', () => {
+    expect(pieces(runOf('1 km @ 4:00/km, split 1 km'))[0]).toMatchObject({
+      split: false,
+      endsPiece: true,
+      of: 1,
+    })
+    expect(pieces(runOf('800 m @ 4:00/km, split 1 km'))).toHaveLength(1)
+  })
+
+  test('a mile in laps ends in 9.34 m, and a marathon in kilometres in 195 m', () => {
+    expect(row(runOf('1 mi @ 6:00/mi, split 400 m'))).toMatch(/^400 400 400 400 9\.34\d*$/)
+    const marathon = pieces(runOf('marathon @ 4:00/km, split 1 km'))
+    expect(marathon).toHaveLength(43)
+    expect(marathon.at(-1)).toMatchObject({ meters: 195, short: true })
+  })
+
+  test('rounding makes no stretch of its own', () => {
+    expect(pieces(runOf('3 mi @ 6:30/mi, split 1 mi'))).toHaveLength(3)
+    expect(pieces(runOf('1.2 km @ 4:00/km, split 0.4 km')).map((step) => step.short)).toEqual([
+      false,
+      false,
+      false,
+    ])
+  })
+})
+
+describe('a target', () => {
+  const target = (line: string, headers = '') => pieces(runOf(line, headers)).map((step) => step.target)
+
+  test('of a pace is scaled to the piece; a single value means 1 % either way, at least half a second', () => {
+    expect(target('500 m @ 3:35-3:45/km')[0]?.seconds).toEqual({ from: 107.5, to: 112.5 })
+    expect(target('1 km @ 4:00/km')[0]?.seconds).toEqual({ from: 237.6, to: 242.4 })
+    expect(target('100 m in 20 s')[0]?.seconds).toEqual({ from: 19.5, to: 20.5 })
+    expect(target('1 km @ 1:50/500 m')[0]?.secondsPerKm).toEqual({ from: 217.8, to: 222.2 })
+  })
+
+  test('of a time is shared out by distance', () => {
+    const shared = target('2.5 km in 10:00-10:50, split 1 km')
+    expect(shared.map((each) => each?.seconds)).toEqual([
+      { from: 240, to: 260 },
+      { from: 240, to: 260 },
+      { from: 120, to: 130 },
+    ])
+  })
+
+  test('of a speed is the pace of it, the faster end first', () => {
+    expect(target('1 km @ 12-15 km/h')[0]?.seconds).toEqual({ from: 240, to: 300 })
+    expect(target('1 mi @ 10 mph')[0]?.secondsPerKm?.from).toBeCloseTo(223.694 * 0.99, 2)
+  })
+
+  test('of the goal is the pace of the goal', () => {
+    const goal = target('1 km @ goal', 'goal: 10 km in 39:30\n')[0]?.seconds
+    expect(goal?.from).toBeCloseTo(234.63, 6)
+    expect(goal?.to).toBeCloseTo(239.37, 6)
+  })
+
+  test('of a piece by time keeps its pace, to be judged once the metres are typed', () => {
+    expect(target('20 min @ 4:00-4:10/km')[0]).toMatchObject({
+      seconds: null,
+      secondsPerKm: { from: 240, to: 250 },
+    })
+  })
+
+  test('of effort, heart rate or a word fixes no time', () => {
+    expect(target('20 min @ rpe 6-7')[0]).toMatchObject({ seconds: null, rpe: { from: 6, to: 7 } })
+    expect(target('20 min at hr 150-160')[0]).toMatchObject({ heartRate: { from: 150, to: 160 } })
+    expect(target('5 km easy, hr 130-145')[0]).toMatchObject({
+      word: 'easy',
+      heartRate: { from: 130, to: 145 },
+    })
+    expect(target('5 km')[0]).toBeNull()
+  })
+})
+
+describe('what a group says', () => {
+  test('holds for every work in it that says nothing of its own', () => {
+    const steps = pieces(runOf('2 x (400 m in 1:20, grade 2%, 200 m in 40 s), grade 5%, "uphill"'))
+    expect(steps.map((step) => step.grade)).toEqual([2, 5, 2, 5])
+    expect(steps[1]?.notes).toEqual(['uphill'])
+  })
+
+  test('each work of it is an entry of its own, and counts its repeats', () => {
+    const day = layOut(
+      dayOf('Day\n\nrun\n  2 x (1 km @ 3:50, 500 m @ 3:40), jog 400 m\n'),
+      plainContext.rampOf,
+    )
+    const [item] = day[0]?.items ?? []
+    expect(item?.works).toEqual([
+      { text: '1 km @ 3:50/km', nominalMeters: 1000, judgedAgainstGoal: true, repeats: true },
+      { text: '500 m @ 3:40/km', nominalMeters: 500, judgedAgainstGoal: true, repeats: true },
+    ])
+    expect(pieces(item?.steps ?? []).map((step) => [step.work, step.number, step.of])).toEqual([
+      [0, 1, 2],
+      [1, 1, 2],
+      [0, 2, 2],
+      [1, 2, 2],
+    ])
+  })
+
+  test('a continuous piece is no repeats, and a hill is not held against the goal', () => {
+    const worksOf = (line: string) =>
+      layOut(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.rampOf)[0]?.items[0]?.works[0]
+    expect(worksOf('5 km @ 4:00/km, split 1 km')).toEqual({
+      text: '5 km @ 4:00/km, split 1 km',
+      nominalMeters: 1000,
+      judgedAgainstGoal: true,
+      repeats: false,
+    })
+    expect(worksOf('6 x 400 m in 1:20, grade 4%, jog 400 m')).toMatchObject({ judgedAgainstGoal: false })
+    expect(worksOf('6 x 400 m in 1:20, grade 1%, jog 400 m')).toMatchObject({ judgedAgainstGoal: true })
+    expect(worksOf('200-400-200 m @ 3:40/km')).toMatchObject({ nominalMeters: null, repeats: true })
+    expect(worksOf('20 min easy')).toMatchObject({ nominalMeters: null, judgedAgainstGoal: false })
+  })
+})
+
+describe('laps', () => {
+  test('are 400 m, or the header’s, or those of the lane, for the recoveries too', () => {
+    expect(row(runOf('2 x 2 laps @ 3:40/km, jog 1 lap'))).toBe('800 j400 800')
+    expect(row(runOf('2 x 2 laps @ 3:40/km, jog 1 lap', 'lap: 200 m\n'))).toBe('400 j200 400')
+    const lane = runOf('2 x 1 lap @ 3:40/km, jog 1 lap, lane 2')
+    expect(lane.map((step) => Math.round((step.meters ?? 0) * 100) / 100)).toEqual([407.04, 407.04, 407.04])
+  })
+})
+
+describe('pieces and recoveries by time', () => {
+  test('walk by themselves, one by distance does not', () => {
+    expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.walksItself)).toBe(true)
+    expect(runOf('2 x (3:00 hard, 2:00 easy)').every((step) => step.walksItself)).toBe(true)
+    expect(runOf('3 x 3:00 hard, jog 400 m').some((step) => step.walksItself)).toBe(false)
+    expect(runOf('3 x 500 m in 1:50, stand 1:00').some((step) => step.walksItself)).toBe(false)
+    expect(runOf('2 x 3:00 hard').some((step) => step.walksItself)).toBe(false)
+  })
+})
+
+test('on a treadmill with a speed the metres of a piece by time are known', () => {
+  const steps = pieces(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
+  expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
+  expect(steps[1]?.treadmillSpeed).toBeNull()
+  expect(pieces(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
+})
+
+test('a cross part is laid out like a run', () => {
+  expect(row(stepsOf('Day\n\ncross: rower\n  2 x 500 m @ 1:50/500 m, rest 1:00\n'))).toBe('500 r60s 500')
+})
+
+describe('sets', () => {
+  test('are as many as written, each with its dose and load', () => {
+    const sets = setsOf('overhead press 10/8/6 @ 30/35/40 kg, rest 2:00-2:30')
+    expect(
+      sets.map(({ number, of, load, restAfter, last }) => ({ number, of, load, restAfter, last })),
+    ).toMatchObject([
+      { number: 1, of: 3, load: { from: 30 }, restAfter: { from: 120, to: 150 }, last: false },
+      { number: 2, load: { from: 35 } },
+      { number: 3, load: { from: 40 }, restAfter: null, last: true },
+    ])
+  })
+
+  test('of a superset go round by round, a round leaves out what is finished', () => {
+    const sets = setsOf(
+      'pull-up 3 x 6 @ bodyweight + dip 1 x 8 @ bodyweight + plank 2 x 45 s, pause 0:20, rest 1:30',
+    )
+    expect(
+      sets.map(({ name, number, pauseAfter, restAfter }) => [
+        name,
+        number,
+        pauseAfter,
+        restAfter?.from ?? null,
+      ]),
+    ).toEqual([
+      ['pull-up', 1, 20, null],
+      ['dip', 1, 20, null],
+      ['plank', 1, null, 90],
+      ['pull-up', 2, 20, null],
+      ['plank', 2, null, 90],
+      ['pull-up', 3, null, null],
+    ])
+    expect(sets.map((set) => set.exercise)).toEqual([0, 1, 2, 0, 2, 0])
+    expect(sets.every((set) => set.superset)).toBe(true)
+  })
+
+  test('a pause is inside the cluster sets of a line that has any', () => {
+    const sets = setsOf('squat 2 x (2+2) @ 80 kg + calf raise 2 x 12 @ 40 kg, pause 15 s')
+    expect(sets.map((set) => [set.pauseInSet, set.pauseAfter])).toEqual([
+      [15, 0],
+      [null, null],
+      [15, 0],
+      [null, null],
+    ])
+  })
+
+  test('a side, a tempo and every are those of the line', () => {
+    expect(setsOf('split squat 2 x 8 @ 2x20 kg, each leg, tempo 3-1-1, every 2:00')[0]).toMatchObject({
+      side: 'each leg',
+      tempo: '3-1-1',
+      every: 120,
+      superset: false,
+    })
+  })
+})
+
+test('prep and fuel are one step a line, and ids never repeat', () => {
+  const steps = stepsOf(
+    'Day\n\nprep\n  foam roll 3:00\n  leg swings 2 x 10\n\nrun\n  2 x 500 m, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg, build from 30 kg\n\nfuel\n  after: carbs 80 g\n',
+  )
+  expect(steps.map((step) => step.id)).toEqual([
+    '1.1.x1',
+    '1.2.x1',
+    '2.1.p1',
+    '2.1.j1',
+    '2.1.p2',
+    '3.1.b1',
+    '3.1.b2',
+    '3.1.s1',
+    '3.1.s2',
+    '4.1.f1',
+  ])
+})
+
+describe('a ramp', () => {
+  const ramp = (item: string, headers = '') =>
+    stepsOf(`Day\n${headers}\nlift\n  ${item}\n`).flatMap((step) =>
+      step.kind === 'ramp'
+        ? [`${step.load.value} ${step.load.unit} x ${step.reps}, ${step.restSeconds} s`]
+        : [],
+    )
+
+  test('leads up to the first working load of the first exercise', () => {
+    expect(ramp('front squat: 5 x (1+1+1) @ 92.5 kg, pause 20 s, build from 40 kg')).toEqual([
+      '40 kg x 8, 60 s',
+      '60 kg x 5, 60 s',
+      '75 kg x 3, 60 s',
+      '85 kg x 1, 90 s',
+    ])
+  })
+
+  test('is in the unit of the working load, whatever that of its start', () => {
+    expect(ramp('squat: 3 x 5 @ 90 kg, build from 95 lb')[0]).toMatch(/ kg x 8, 60 s$/)
+  })
+
+  test('of a load by percent is up to what it is a percentage of; of an unknown maximum there is none', () => {
+    expect(ramp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
+      /^\d+(\.\d)? kg x \d, 90 s$/,
+    )
+    expect(stepsOf('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
+  })
+
+  test('is none where none is asked for', () => {
+    expect(ramp('squat: 3 x 5 @ 90 kg')).toEqual([])
+    expect(ramp('squat: 3 x 5 @ rpe 8')).toEqual([])
+  })
+})

@@ -1,6 +1,6 @@
 import type { DigestDay } from './digestDay.ts'
 import { isFinished, readSection, startOfLine } from './digestLine.ts'
-import { dayOfSections, type SectionName, type Sections, sectionNames, sectionsOf } from './digestSections.ts'
+import { dayOfSections, type SectionName, type Sections, sectionsOf } from './digestSections.ts'
 import type { DigestEntry, SessionEntry } from './model.ts'
 
 /** A session as its line in the digest has it: nothing of the line is read before it is asked for. */
@@ -10,7 +10,8 @@ export class EntryOfLine implements DigestEntry {
   readonly path: string
   readonly #line: string
   readonly #madeAnew: (entry: SessionEntry) => DigestDay | null
-  #read: Partial<Sections> = {}
+  /** The whole day, once it was asked for or had to be made anew. */
+  #day: DigestDay | null = null
 
   /** @param madeAnew the day from the file itself, where the line is not as this program writes it; null where
    * the file cannot be read */
@@ -42,21 +43,32 @@ export class EntryOfLine implements DigestEntry {
     return this.#section('running')
   }
   get day(): DigestDay {
-    for (const name of sectionNames) this.#section(name)
-    return dayOfSections(this.#read as Sections)
+    this.#day ??= this.#dayOfLine() ?? this.#dayAnew()
+    return this.#day
   }
 
+  /** Not kept: ten thousand of them would cost more to hold than to read again. */
   #section<Name extends SectionName>(name: Name): Sections[Name] {
-    const known = this.#read[name]
-    if (known !== undefined) return known
-    const read = readSection(this.#line, name)
-    if (read !== null) {
-      this.#read[name] = read
-      return read
+    if (this.#day === null) {
+      const read = readSection(this.#line, name)
+      if (read !== null) return read
+      this.#day = this.#dayAnew()
     }
+    return sectionsOf(this.#day)[name]
+  }
+
+  #dayOfLine(): DigestDay | null {
+    const [lifting, running, rest] = [
+      readSection(this.#line, 'lifting'),
+      readSection(this.#line, 'running'),
+      readSection(this.#line, 'rest'),
+    ]
+    return lifting && running && rest && dayOfSections({ lifting, running, rest })
+  }
+
+  #dayAnew(): DigestDay {
     const day = this.#madeAnew(this)
     if (day === null) throw new Error(`the file ${this.path} was damaged while it was read`)
-    this.#read = sectionsOf(day)
-    return this.#read[name] as Sections[Name]
+    return day
   }
 }

@@ -1,0 +1,121 @@
+import { describe, expect, test } from 'vitest'
+import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutSteps.ts'
+import { layOut } from '../../src/prescription/layOut.ts'
+import { dayOf, plainContext } from '../day.ts'
+
+/* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy running at
+ * goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
+
+const day = (text: string) => dayOf(`Day\n${text}\n`)
+const steps = (text: string) =>
+  layOut(day(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+const seconds = (text: string) => expectedSecondsOf(steps(text), day(text))
+
+describe('how long a run takes', () => {
+  test('the middle of its target, or easy', () => {
+    expect(seconds('run\n  1 km @ 4:00-4:10/km')).toBe(245)
+    expect(seconds('run\n  2 km easy')).toBe(720)
+    expect(seconds('goal: 10 km in 40:00\nrun\n  2 km easy')).toBe(600)
+    expect(seconds('run\n  20 min hard')).toBe(1200)
+  })
+
+  test('its recoveries: jogging 7:00/km, walking 10:00/km, standing as written, the way back as long as the way out', () => {
+    expect(seconds('run\n  2 x 500 m in 1:50, jog 200 m')).toBe(110 + 84 + 110)
+    expect(seconds('run\n  2 x 500 m in 1:50, walk 100 m')).toBe(110 + 60 + 110)
+    expect(seconds('run\n  2 x 500 m in 1:50, stand 1:00')).toBe(280)
+    expect(seconds('run\n  2 x 100 m in 20 s, walk back')).toBe(20 + 60 + 20)
+    expect(seconds('run\n  2 x 1 km in 4:00, jog back')).toBe(240 + 420 + 240)
+  })
+})
+
+describe('how long a lift takes', () => {
+  test('4 s a repetition and the rests between, a missing one 90 s', () => {
+    expect(seconds('lift\n  row: 3 x 5 @ 50 kg, rest 2:00-3:00')).toBe(20 + 150 + 20 + 150 + 20)
+    expect(seconds('lift\n  row: 2 x 8-10 @ 50 kg')).toBe(36 + 90 + 36)
+    expect(seconds('lift\n  row: 1 x 5+ @ 50 kg')).toBe(20)
+    expect(seconds('lift\n  row: 1 x 5 each side @ 20 kg')).toBe(40)
+    expect(seconds('lift\n  pull-up 1 x max @ bodyweight')).toBe(40)
+    expect(seconds('lift\n  plank: 2 x 45 s, rest 0:45')).toBe(135)
+    expect(seconds('lift\n  farmer carry: 1 x 40 m @ 2x30 kg')).toBe(24)
+  })
+
+  test('a cluster set has its pauses, a superset its pauses and rests', () => {
+    expect(seconds('lift\n  squat: 1 x (2+2+max) @ 80 kg, pause 15 s')).toBe(8 + 15 + 8 + 15 + 40)
+    expect(seconds('lift\n  row 2 x 5 @ 50 kg + dip 2 x 5 @ bodyweight, pause 20 s, rest 1:30')).toBe(
+      20 + 20 + 20 + 90 + 20 + 20 + 20,
+    )
+  })
+
+  test('sets at every so many seconds take that long, whatever is in them', () => {
+    expect(seconds('lift\n  clean: 3 x 2 @ 60 kg, every 1:30')).toBe(90 + 90 + 8)
+    expect(seconds('lift\n  3 rounds: 10 push-up @ bodyweight, 5 squat @ bodyweight, every 2:00')).toBe(
+      120 + 120 + 60,
+    )
+  })
+
+  test('a ramp set is a minute and its rest', () => {
+    const both = seconds('lift\n  squat: 1 x 5 @ 90 kg, build from 70 kg')
+    expect(both - seconds('lift\n  squat: 1 x 5 @ 90 kg')).toBe(60 + 60 + 60 + 90)
+  })
+})
+
+test('an item of prep takes what it says, else a minute; a meal takes nothing', () => {
+  expect(seconds('prep\n  foam roll 3:00')).toBe(180)
+  expect(seconds('prep\n  foam roll 1:00 each side')).toBe(120)
+  expect(seconds('prep\n  leg swings 2 x 10 each side')).toBe(160)
+  expect(seconds('prep\n  hip circles')).toBe(60)
+  expect(seconds('prep\n  skips 2 x 20 m')).toBe(60)
+  expect(seconds('fuel\n  after: carbs 80 g')).toBe(0)
+})
+
+describe('what goes when time is short', () => {
+  const left = (text: string, minutes: number) => {
+    const all = steps(text)
+    const gone = new Set(cutToMinutes(all, minutes, day(text)))
+    return all.filter((step) => !gone.has(step)).map((step) => step.id)
+  }
+  const lift =
+    'lift\n  squat: 4 x 5 @ 90 kg, rest 3:00, build from 70 kg\n  row: 2 x 8 @ 50 kg, rest 1:00\n  curl: 2 x 10 @ 25 kg, rest 1:00'
+
+  test('nothing where there is enough', () => {
+    expect(left(lift, 60)).toHaveLength(steps(lift).length)
+  })
+
+  test('sets of accessories from the end, then accessories whole', () => {
+    const all = steps(lift)
+    const whole = expectedSecondsOf(all, day(lift)) / 60
+    expect(left(lift, whole - 0.1)).not.toContain('1.3.s2')
+    expect(left(lift, whole - 0.1)).toContain('1.3.s1')
+    expect(left(lift, whole - 2.5)).toEqual([
+      '1.1.b1',
+      '1.1.b2',
+      '1.1.s1',
+      '1.1.s2',
+      '1.1.s3',
+      '1.1.s4',
+      '1.2.s1',
+      '1.3.s1',
+    ])
+  })
+
+  test('half of the main lift stays, with its ramp, however short the time', () => {
+    expect(left(lift, 1)).toEqual(['1.1.b1', '1.1.b2', '1.1.s1', '1.1.s2'])
+  })
+
+  test('a round of a superset goes whole', () => {
+    const text =
+      'lift\n  squat: 1 x 5 @ 90 kg\n  row 2 x 8 @ 50 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
+    const minutes = expectedSecondsOf(steps(text), day(text)) / 60 - 0.1
+    expect(left(text, minutes)).toEqual(['1.1.s1', '1.2.s1', '1.2.s2'])
+  })
+
+  test('a ramp goes with the accessory that it led to', () => {
+    const text = 'lift\n  squat: 1 x 5 @ 90 kg\n  bench press: 1 x 5 @ 70 kg, build from 40 kg'
+    expect(left(text, 1)).toEqual(['1.1.s1'])
+  })
+
+  test('easy running goes from the end, but for the first; repeats and what has a target stay with their recoveries', () => {
+    const text = 'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  2 km easy'
+    expect(left(text, 1)).toEqual(['1.1.p1', '1.2.p1', '1.2.j1', '1.2.p2', '1.2.j2', '1.2.p3'])
+  })
+})

@@ -201,4 +201,11 @@ export const commandTable: readonly CommandRow[] = [
     description: 'stores the sessions of a CSV file of sets or splits, all or none',
     load: () => import('./import.ts'),
   },
+  {
+    name: 'sync',
+    words: [],
+    options: [],
+    description: 'keeps sessions and prescriptions in step with other machines through your git',
+    load: () => import('./sync.ts'),
+  },
 ]

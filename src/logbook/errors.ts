@@ -8,7 +8,7 @@ export class LogbookError extends Error {
   constructor(code: LogbookErrorCode, message: string) {
     super(message)
     this.code = code
-    this.exit = code === 'no_such_session' || code === 'ambiguous_session' || code === 'bad_setting' ? 1 : 3
+    this.exit = code === 'locked' || code === 'damaged' || code.startsWith('cannot_') ? 3 : 1
   }
 }
 
@@ -16,6 +16,9 @@ export type LogbookErrorCode =
   | 'no_such_session'
   | 'ambiguous_session'
   | 'bad_setting'
+  | 'no_git'
+  | 'not_a_logbook'
+  | 'no_remote'
   | 'locked'
   | 'damaged'
   | 'cannot_write'

@@ -1,0 +1,48 @@
+import { thisMachine } from '../logbook/machine.ts'
+import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
+import { jsonOf } from '../summary/json.ts'
+import { printableOf } from './io.ts'
+import type { CommandInput, ExitCode } from './port.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+/** Keeps the sessions and prescriptions in step with those of other machines, by the user's git, and says what moved.
+ * Settings stay on their machine: its plates and its commands are no other's.
+ * @throws LogbookError as syncLogbook */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io } = input
+  const { syncRemote } = settingsAsSet(input)
+  const mayAsk = io.terminal.in && io.terminal.err
+  const outcome = syncLogbook(input.logbookDir, syncRemote, { machine: thisMachine(), env: io.env, mayAsk })
+  for (const file of outcome.damaged) {
+    io.err(
+      `pausebook: ${printableOf(file)}: The file is no session any more. It was left out; "pausebook verify" says more.\n`,
+    )
+  }
+  io.out(input.json ? jsonOf({ remote: syncRemote, ...outcome }) : textOf(outcome, syncRemote))
+  return outcome.damaged.length > 0 ? 3 : 0
+}
+
+function textOf({ changed, sent, received, keptTwice }: SyncOutcome, remote: string | null): string {
+  const twice = keptTwice.map(
+    ({ path, own }) =>
+      `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's.\n`,
+  )
+  if (remote === null) {
+    const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${counted(changed)}`
+    return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`
+  }
+  if (sent.length === 0 && received.length === 0)
+    return `Nothing to send and nothing to receive.\n${twice.join('')}`
+  return `Sent: ${counted(sent)}. Received: ${counted(received)}.\n${twice.join('')}`
+}
+
+/** `2 sessions, 1 prescription`, or `nothing`. */
+function counted(paths: readonly string[]): string {
+  const sessions = paths.filter((path) => path.startsWith('sessions/')).length
+  const days = paths.length - sessions
+  const texts = [
+    sessions > 0 ? `${sessions} ${sessions === 1 ? 'session' : 'sessions'}` : '',
+    days > 0 ? `${days} ${days === 1 ? 'prescription' : 'prescriptions'}` : '',
+  ].filter((text) => text !== '')
+  return texts.length === 0 ? 'nothing' : texts.join(', ')
+}

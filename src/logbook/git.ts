@@ -1,0 +1,113 @@
+import { spawnSync } from 'node:child_process'
+import { join } from 'node:path'
+import { LogbookError } from './errors.ts'
+import { printableOf } from './printable.ts'
+
+type Environment = Readonly<Record<string, string | undefined>>
+
+/** What git said, when it ended with an error. */
+export class GitFailure extends Error {
+  override name = 'GitFailure'
+  readonly said: string
+
+  constructor(command: string, said: string) {
+    super(`git ${command} failed: ${said}`)
+    this.said = said
+  }
+}
+
+/** The user's git on the repository of one logbook and on no other, whatever lies around it. */
+export interface Git {
+  /** Runs a command and gives back what it prints.
+   * @param more `input` on its standard input; `index`: another file than the user's index
+   * @throws GitFailure, LogbookError `no_git` where there is none */
+  run(words: readonly string[], more?: { input?: string; index?: string }): string
+  /** The same; null when it fails. */
+  ask(words: readonly string[]): string | null
+  /** The same, as bytes. */
+  bytes(words: readonly string[], input: string): Buffer
+  /** A path in the repository's own folder. */
+  path(name: string): string
+}
+
+/* How git reaches a remote, and asks for a password, is the user's; which repository, index, author or configuration it
+ * works with is not taken from the environment: a hook or an editor's terminal leaves such variables behind. */
+const kept = /^GIT_(SSH|SSH_COMMAND|SSH_VARIANT|ASKPASS|SSL_.*|HTTP_PROXY_AUTHMETHOD)$/
+
+/** The environment that git is run in.
+ * @param mayAsk there is a terminal on which it can ask for a password */
+export function gitEnvironment(env: Environment, mayAsk: boolean): Record<string, string> {
+  const own = Object.entries(env).filter(
+    (entry): entry is [string, string] =>
+      entry[1] !== undefined && (!/^GIT_/i.test(entry[0]) || kept.test(entry[0])),
+  )
+  const ask: Record<string, string> = mayAsk ? {} : { GIT_TERMINAL_PROMPT: '0' }
+  return { ...Object.fromEntries(own), ...ask, LC_ALL: 'C', GIT_MERGE_AUTOEDIT: 'no' }
+}
+
+const configuration = [
+  'core.autocrlf=false',
+  'core.safecrlf=false',
+  'core.attributesFile=',
+  'core.fsmonitor=false',
+  'commit.gpgSign=false',
+  'gc.autoDetach=false',
+  'submodule.recurse=false',
+].flatMap((setting) => ['-c', setting])
+
+const mostBytes = 256 * 1024 * 1024
+
+/** @param home of the logbook, absolute */
+export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
+  const environment = gitEnvironment(env, mayAsk)
+  const folder = join(home, '.git')
+  const call = (words: readonly string[], input: string, index?: string): Buffer => {
+    const where = words[0] === 'init' ? [] : [`--git-dir=${folder}`, `--work-tree=${home}`]
+    const ran = spawnSync('git', [...configuration, ...where, ...words], {
+      cwd: home,
+      env: index === undefined ? environment : { ...environment, GIT_INDEX_FILE: index },
+      input,
+      maxBuffer: mostBytes,
+      windowsHide: true,
+    })
+    if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT') {
+      const message =
+        'There is no git on this machine, which sync works with. Install it (https://git-scm.com).'
+      throw new LogbookError('no_git', message)
+    }
+    if (ran.error !== undefined) throw ran.error
+    if (ran.status === 0) return ran.stdout
+    throw new GitFailure(
+      words[0] ?? '',
+      printableOf(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | ')),
+    )
+  }
+  const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
+  return {
+    run,
+    ask: (words) => {
+      try {
+        return run(words).trim()
+      } catch (error) {
+        if (error instanceof GitFailure) return null
+        throw error
+      }
+    },
+    bytes: (words, input) => call(words, input),
+    path: (name) => join(folder, name),
+  }
+}
+
+/** The line of what git said that says why. */
+export function gitReason(failure: GitFailure): string {
+  const lines = failure.said.split(' | ').filter((line) => line.trim() !== '')
+  const why =
+    lines.find((line) => line.includes('[remote rejected]')) ??
+    lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
+    lines.at(-1) ??
+    'git says nothing'
+  return why
+    .trim()
+    .replace(/^(fatal|error): /, '')
+    .replace(/\.$/, '')
+}

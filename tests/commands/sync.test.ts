@@ -1,0 +1,409 @@
+import { execFileSync, spawn, spawnSync } from 'node:child_process'
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { builtProgram } from '../terminal/harness.ts'
+import { runProgram } from './runProgram.ts'
+
+const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
+const hasGit = gitVersion.status === 0
+if (!hasGit) process.stderr.write('sync is not tried here: there is no git on this machine\n')
+
+/** Nothing of this machine's git is known to these. */
+function environment(): Record<string, string> {
+  const home = temporaryFolder()
+  return { PATH: process.env.PATH ?? '', HOME: home, XDG_CONFIG_HOME: home, GIT_CONFIG_NOSYSTEM: '1' }
+}
+
+function git(folder: string, ...words: string[]): string {
+  return execFileSync('git', words, { cwd: folder, encoding: 'utf8', env: environment() }).trim()
+}
+
+/** A bare repository and so many machines with an empty logbook each. */
+async function machines(count: number) {
+  const remote = join(temporaryFolder(), 'logbook.git')
+  execFileSync('git', ['init', '--quiet', '--bare', remote], { env: environment() })
+  const all = Array.from({ length: count }, () => {
+    const logbook = temporaryFolder()
+    const env = environment()
+    const sync = () => runProgram(['sync'], { logbook, env })
+    return { logbook, env, sync }
+  })
+  for (const { logbook } of all) await runProgram(['settings', 'sync-remote', remote], { logbook })
+  return { remote, all }
+}
+
+function record(logbook: string, ...events: SessionEvent[]): string {
+  const file = openLogbook(logbook).create(legs, started, events)
+  file.close()
+  return file.id
+}
+
+function append(logbook: string, id: string, ...events: SessionEvent[]): void {
+  const file = openLogbook(logbook).open(id)
+  file.append(events)
+  file.close()
+}
+
+const idsIn = (logbook: string) =>
+  openLogbook(logbook)
+    .list()
+    .map((entry) => entry.id)
+    .sort()
+const eventsOf = (logbook: string, id: string) => openLogbook(logbook).read(id).session.events
+
+describe.runIf(hasGit)('pausebook sync', () => {
+  it('brings what each machine has to the others, and says what moved', async () => {
+    const { all } = await machines(3)
+    const [a, b, c] = all as [(typeof all)[0], (typeof all)[0], (typeof all)[0]]
+    const first = record(a.logbook, setRecorded(1), finished)
+    mkdirSync(join(a.logbook, 'prescriptions'))
+    writeFileSync(join(a.logbook, 'prescriptions', 'push.txt'), 'Push\n\nlift\n  bench 3 x 5 @ 60 kg\n')
+    const second = record(b.logbook, setRecorded(1), finished)
+    expect(await a.sync()).toEqual({
+      code: 0,
+      stdout: 'Sent: 1 session, 1 prescription. Received: nothing.\n',
+      stderr: '',
+    })
+    expect((await b.sync()).stdout).toBe('Sent: 1 session. Received: 1 session, 1 prescription.\n')
+    expect((await c.sync()).stdout).toBe('Sent: nothing. Received: 2 sessions, 1 prescription.\n')
+    expect((await a.sync()).stdout).toBe('Sent: nothing. Received: 1 session.\n')
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+    for (const { logbook } of all) {
+      expect(idsIn(logbook)).toEqual([first, second].sort())
+      expect(eventsOf(logbook, first)).toEqual([started, setRecorded(1), finished])
+      expect(existsSync(join(logbook, 'prescriptions', 'push.txt'))).toBe(true)
+    }
+    const file = openLogbook(c.logbook).read(first).entry.path
+    if (process.platform !== 'win32') expect(statSync(file).mode & 0o777).toBe(0o600)
+  })
+
+  it('prints JSON with --json', async () => {
+    const { remote, all } = await machines(1)
+    const [{ logbook, env }] = all as [(typeof all)[0]]
+    const id = record(logbook, setRecorded(1), finished)
+    const ran = await runProgram(['sync', '--json'], { logbook, env })
+    const path = `sessions/2026/2026-11-26-${id}.json`
+    expect(JSON.parse(ran.stdout)).toEqual({
+      remote,
+      changed: [path],
+      received: [],
+      sent: [path],
+      keptTwice: [],
+      damaged: [],
+    })
+  })
+
+  it('leaves out what is derived, what belongs to one machine, and what a crash left', async () => {
+    const { remote, all } = await machines(1)
+    const [{ logbook, sync }] = all as [(typeof all)[0]]
+    const id = record(logbook, setRecorded(1))
+    append(logbook, id, finished)
+    const path = openLogbook(logbook).read(id).entry.path
+    expect(existsSync(`${path}.bak`)).toBe(true)
+    writeFileSync(`${path}.lock`, '{}')
+    writeFileSync(`${path}.damaged-1`, 'x')
+    writeFileSync(join(logbook, 'notes.txt'), 'mine')
+    await sync()
+    expect(git(remote, 'ls-tree', '-r', '--name-only', 'main')).toBe(`sessions/2026/2026-11-26-${id}.json`)
+    expect(readFileSync(join(logbook, '.git/info/exclude'), 'utf8')).toContain('*.bak')
+    expect(git(logbook, 'status', '--porcelain')).toBe('')
+  })
+
+  it('keeps both versions of a session that was changed on two machines, and names them', async () => {
+    const { all } = await machines(3)
+    const [a, b, c] = all as [(typeof all)[0], (typeof all)[0], (typeof all)[0]]
+    const id = record(a.logbook, setRecorded(1))
+    await a.sync()
+    await b.sync()
+    append(a.logbook, id, setRecorded(2, 5))
+    append(b.logbook, id, setRecorded(2, 2))
+    await a.sync()
+    const ran = await b.sync()
+    const copy = idsIn(b.logbook).find((each) => each !== id) ?? ''
+    expect(ran.stdout).toBe(
+      'Sent: 1 session. Received: 1 session.\n' +
+        `Changed on two machines, both kept: sessions/2026/2026-11-26-${id}.json is the other machine's, sessions/2026/2026-11-26-${copy}.json is this one's.\n`,
+    )
+    await a.sync()
+    await c.sync()
+    for (const { logbook } of all) {
+      expect(idsIn(logbook)).toEqual([id, copy].sort())
+      expect(eventsOf(logbook, id).at(-1)).toEqual(setRecorded(2, 5))
+      expect(eventsOf(logbook, copy).at(-1)).toEqual(setRecorded(2, 2))
+      expect((await runProgram(['verify'], { logbook })).code).toBe(0)
+    }
+  })
+
+  it('goes on with a session on another machine without keeping it twice', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const id = record(a.logbook, setRecorded(1))
+    await a.sync()
+    await b.sync()
+    append(b.logbook, id, setRecorded(2), finished)
+    await b.sync()
+    expect((await a.sync()).stdout).toBe('Sent: nothing. Received: 1 session.\n')
+    expect(eventsOf(a.logbook, id)).toEqual([started, setRecorded(1), setRecorded(2), finished])
+    expect(idsIn(a.logbook)).toEqual([id])
+  })
+
+  it('commits while the remote is away, says so, and catches up when it is back', async () => {
+    const { remote, all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const { renameSync } = await import('node:fs')
+    record(a.logbook, setRecorded(1))
+    await a.sync()
+    renameSync(remote, `${remote}.away`)
+    record(a.logbook, setRecorded(1))
+    const off = await a.sync()
+    expect([off.code, off.stdout]).toEqual([1, ''])
+    expect(off.stderr).toMatch(
+      /^pausebook: The remote .+logbook\.git cannot be kept in step: .+\. What was done here is committed and whole; sync again once it can be reached\.\n$/,
+    )
+    record(a.logbook, setRecorded(1))
+    await a.sync()
+    record(b.logbook, setRecorded(1))
+    renameSync(`${remote}.away`, remote)
+    expect((await b.sync()).stdout).toBe('Sent: 1 session. Received: 1 session.\n')
+    expect((await a.sync()).stdout).toBe('Sent: 2 sessions. Received: 1 session.\n')
+    expect((await b.sync()).stdout).toBe('Sent: nothing. Received: 2 sessions.\n')
+    expect(idsIn(a.logbook)).toEqual(idsIn(b.logbook))
+    expect(idsIn(a.logbook)).toHaveLength(4)
+  })
+
+  it('takes along what was discarded, and keeps what was changed meanwhile', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const [gone, changed] = [record(a.logbook, setRecorded(1)), record(a.logbook, setRecorded(1))]
+    await a.sync()
+    await b.sync()
+    openLogbook(a.logbook).open(gone).discard()
+    openLogbook(a.logbook).open(changed).discard()
+    append(b.logbook, changed, setRecorded(2))
+    await a.sync()
+    await b.sync()
+    await a.sync()
+    expect(idsIn(a.logbook)).toEqual([changed])
+    expect(idsIn(b.logbook)).toEqual([changed])
+    expect(existsSync(join(b.logbook, 'sessions', '2026', `2026-11-26-${gone}.json.bak`))).toBe(false)
+  })
+
+  it('touches no repository that lies around the logbook, whatever the environment says', async () => {
+    const { all } = await machines(1)
+    const [{ env }] = all as [(typeof all)[0]]
+    const around = temporaryFolder()
+    execFileSync('git', ['init', '--quiet', around], { env: environment() })
+    writeFileSync(join(around, 'other.txt'), 'mine')
+    const before = readdirSync(join(around, '.git'))
+    const logbook = join(around, 'logbook')
+    const remote = join(temporaryFolder(), 'logbook.git')
+    execFileSync('git', ['init', '--quiet', '--bare', remote], { env: environment() })
+    await runProgram(['settings', 'sync-remote', remote], { logbook })
+    record(logbook, setRecorded(1))
+    const misleading = {
+      ...env,
+      GIT_DIR: join(around, '.git'),
+      GIT_WORK_TREE: around,
+      GIT_INDEX_FILE: join(around, '.git', 'index'),
+      GIT_AUTHOR_NAME: 'Somebody Else',
+    }
+    const ran = await runProgram(['sync'], { logbook, env: misleading })
+    expect(ran.stderr).toBe('')
+    expect(ran.stdout).toBe('Sent: 1 session. Received: nothing.\n')
+    expect(readdirSync(join(around, '.git'))).toEqual(before)
+    expect(git(around, 'status', '--porcelain', 'other.txt')).toBe('?? other.txt')
+    expect(git(remote, 'log', '--format=%an <%ae>', 'main')).toBe('Pausebook <pausebook@localhost>')
+  })
+
+  it("signs with the user's name where git knows it", async () => {
+    const { remote, all } = await machines(1)
+    const [{ logbook, env, sync }] = all as [(typeof all)[0]]
+    writeFileSync(
+      join(env.HOME ?? '', '.gitconfig'),
+      '[user]\nname = An Athlete\nemail = athlete@example.org\n',
+    )
+    record(logbook, setRecorded(1))
+    await sync()
+    expect(git(remote, 'log', '--format=%an <%ae>', 'main')).toBe('An Athlete <athlete@example.org>')
+  })
+
+  it('refuses a remote, and a repository in its folder, that holds something else', async () => {
+    const { remote, all } = await machines(1)
+    const [{ logbook, sync }] = all as [(typeof all)[0]]
+    const other = temporaryFolder()
+    git(other, 'init', '--quiet')
+    // A command of settings from elsewhere would be run by the bell.
+    writeFileSync(join(other, 'settings.json'), '{"format":1,"bell":["rm"]}')
+    git(other, 'add', '.')
+    git(other, '-c', 'user.name=x', '-c', 'user.email=x@example.org', 'commit', '--quiet', '-m', 'x')
+    git(other, 'push', '--quiet', remote, 'HEAD:refs/heads/main')
+    record(logbook, setRecorded(1))
+    const settings = readFileSync(join(logbook, 'settings.json'), 'utf8')
+    expect(await sync()).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: The remote holds what is no part of a logbook: settings.json. Use a repository of its own for the logbook; nothing was changed.\n',
+    })
+    expect(readFileSync(join(logbook, 'settings.json'), 'utf8')).toBe(settings)
+    const before = git(other, 'rev-parse', 'HEAD')
+    const ran = await runProgram(['sync'], { logbook: other, env: environment() })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toContain(
+      `The git repository in ${other} holds what is no part of a logbook: settings.json.`,
+    )
+    expect(git(other, 'rev-parse', 'HEAD')).toBe(before)
+  })
+
+  it('commits only, where there is no remote', async () => {
+    const logbook = temporaryFolder()
+    record(logbook, setRecorded(1))
+    const env = environment()
+    expect((await runProgram(['sync'], { logbook, env })).stdout).toBe(
+      'Committed: 1 session. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n',
+    )
+    expect((await runProgram(['sync'], { logbook, env })).stdout).toMatch(/^Nothing has changed\. /)
+    expect(git(logbook, 'rev-list', '--count', 'HEAD')).toBe('1')
+  })
+
+  it('leaves a session alone that is recorded, when another machine has changed it', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const id = record(a.logbook, setRecorded(1))
+    await a.sync()
+    await b.sync()
+    append(b.logbook, id, setRecorded(2))
+    await b.sync()
+    const recording = openLogbook(a.logbook).open(id)
+    const ran = await a.sync()
+    expect(ran.code).toBe(3)
+    expect(ran.stderr).toMatch(
+      new RegExp(
+        `^pausebook: The session sessions/2026/2026-11-26-${id}\\.json is in use by process ${process.pid} `,
+      ),
+    )
+    expect(recording.append([setRecorded(3)])).toEqual({ saved: true })
+    recording.close()
+    await a.sync()
+    const all3 = idsIn(a.logbook).map((each) => eventsOf(a.logbook, each).length)
+    expect(all3).toEqual([3, 3])
+  })
+
+  it('leaves a damaged session out, names it, and takes the other machine’s when there is one', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const id = record(a.logbook, setRecorded(1))
+    await a.sync()
+    await b.sync()
+    const { path } = openLogbook(a.logbook).read(id).entry
+    writeFileSync(path, '{"format": 1, "id"')
+    const ran = await a.sync()
+    expect(ran.code).toBe(3)
+    expect(ran.stderr).toBe(
+      `pausebook: sessions/2026/2026-11-26-${id}.json: The file is no session any more. It was left out; "pausebook verify" says more.\n`,
+    )
+    append(b.logbook, id, setRecorded(2))
+    await b.sync()
+    expect((await a.sync()).stdout).toBe('Sent: nothing. Received: 1 session.\n')
+    expect(eventsOf(a.logbook, id)).toHaveLength(3)
+    expect(existsSync(`${path}.damaged-1`)).toBe(true)
+  })
+
+  it('says that there is no git', async () => {
+    const logbook = temporaryFolder()
+    record(logbook, setRecorded(1))
+    const ran = await runProgram(['sync'], { logbook, env: { PATH: '/nowhere' } })
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: There is no git on this machine, which sync works with. Install it (https://git-scm.com).\n',
+    })
+  })
+})
+
+describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
+  /** Runs the built program in a process group of its own. */
+  function start(program: string, logbook: string, env: Record<string, string>) {
+    const child = spawn(process.execPath, [program, 'sync', '--logbook', logbook], {
+      env,
+      detached: true,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    })
+    let said = ''
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (part) => (said += part))
+    const ended = new Promise<{ code: number | null; said: string }>((resolve) => {
+      child.on('close', (code) => resolve({ code, said }))
+    })
+    const kill = () => {
+      try {
+        process.kill(-(child.pid ?? 0), 'SIGKILL')
+      } catch {
+        // It has ended already.
+      }
+    }
+    return { ended, kill }
+  }
+
+  it('lets three machines push at the same time, and loses nothing', async () => {
+    const program = await builtProgram()
+    const { all } = await machines(3)
+    const ids: string[] = []
+    for (let round = 0; round < 3; round += 1) {
+      for (const { logbook } of all) ids.push(record(logbook, setRecorded(1)))
+      const ran = await Promise.all(all.map(({ logbook, env }) => start(program, logbook, env).ended))
+      expect(ran.map(({ code, said }) => (code === 0 ? '' : said))).toEqual(['', '', ''])
+    }
+    for (const { sync } of all) expect((await sync()).code).toBe(0)
+    for (const { logbook } of all) expect(idsIn(logbook)).toEqual([...ids].sort())
+  }, 60_000)
+
+  it('is whole after it was killed at any moment, and the next run brings all machines in step', async () => {
+    const program = await builtProgram()
+    const { all } = await machines(3)
+    const [a, b, c] = all as [(typeof all)[0], (typeof all)[0], (typeof all)[0]]
+    const shared = record(a.logbook, setRecorded(1))
+    for (const { sync } of all) await sync()
+    const written: SessionEvent[][] = []
+    for (let round = 0; round < 6; round += 1) {
+      for (const { logbook } of [a, b]) {
+        const own = setRecorded(2 + round, written.length + 1)
+        append(logbook, shared, own)
+        written.push([own])
+        record(logbook, setRecorded(1))
+      }
+      for (const { logbook, env } of [a, b]) {
+        const running = start(program, logbook, env)
+        await new Promise((done) => setTimeout(done, 40 + ((round * 170) % 430)))
+        running.kill()
+        await running.ended
+        expect((await runProgram(['verify'], { logbook })).code).toBe(0)
+      }
+    }
+    for (const { sync } of [a, b, c, a, b]) {
+      const ran = await sync()
+      expect(ran.stderr).toBe('')
+      expect(ran.code).toBe(0)
+    }
+    expect(idsIn(b.logbook)).toEqual(idsIn(a.logbook))
+    expect(idsIn(c.logbook)).toEqual(idsIn(a.logbook))
+    // Every event that was ever recorded is in some version of the session, on every machine.
+    for (const { logbook } of all) {
+      const kept = idsIn(logbook)
+        .flatMap((id) => eventsOf(logbook, id))
+        .map((event) => JSON.stringify(event))
+      for (const event of written.flat()) expect(kept).toContain(JSON.stringify(event))
+    }
+    for (const { logbook } of all) {
+      const left = readdirSync(join(logbook, 'sessions', '2026')).filter((name) =>
+        /\.tmp$|\.damaged/.test(name),
+      )
+      expect(left).toEqual([])
+    }
+  }, 120_000)
+})

@@ -1,0 +1,127 @@
+import { createHash } from 'node:crypto'
+import { describe, expect, it } from 'vitest'
+import { printSession } from '../../src/logbook/printSession.ts'
+import { mergedTree } from '../../src/logbook/syncMerge.ts'
+import { isKeptInStep } from '../../src/logbook/syncTree.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+
+const session = (...events: SessionEvent[]) =>
+  printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
+const path = 'sessions/2026/2026-11-26-abcdef2345.json'
+
+/** Trees of texts, each held by an object named for it as git does. */
+function merge(before: Record<string, string>, own: Record<string, string>, other: Record<string, string>) {
+  const texts = new Map<string, string>()
+  const store = (text: string) => {
+    const object = createHash('sha1').update(text).digest('hex')
+    texts.set(object, text)
+    return object
+  }
+  const textOf = (object: string) => texts.get(object) ?? ''
+  const tree = (files: Record<string, string>) =>
+    new Map(Object.entries(files).map(([path, text]) => [path, store(text)]))
+  const { tree: merged, keptTwice } = mergedTree(tree(before), tree(own), tree(other), { textOf, store })
+  return { files: Object.fromEntries([...merged].map(([path, object]) => [path, textOf(object)])), keptTwice }
+}
+
+describe('two states of a logbook put together', () => {
+  it('have what either side has added, and not what either has deleted', () => {
+    const { files, keptTwice } = merge(
+      { 'prescriptions/a.txt': '1', 'prescriptions/b.txt': '1', 'prescriptions/c.txt': '1' },
+      { 'prescriptions/a.txt': '1', 'prescriptions/c.txt': '1', 'prescriptions/mine.txt': '1' },
+      { 'prescriptions/b.txt': '1', 'prescriptions/c.txt': '2', 'prescriptions/theirs.txt': '1' },
+    )
+    expect(files).toEqual({
+      'prescriptions/c.txt': '2',
+      'prescriptions/mine.txt': '1',
+      'prescriptions/theirs.txt': '1',
+    })
+    expect(keptTwice).toEqual([])
+  })
+
+  it('keep what one side has deleted and the other has changed', () => {
+    const before = { 'prescriptions/a.txt': '1', 'prescriptions/b.txt': '1' }
+    expect(merge(before, { 'prescriptions/a.txt': '2' }, { 'prescriptions/b.txt': '2' }).files).toEqual({
+      'prescriptions/a.txt': '2',
+      'prescriptions/b.txt': '2',
+    })
+  })
+
+  it('have the longer of two versions of a session of which one goes on from the other', () => {
+    const [short, long] = [session(setRecorded(1)), session(setRecorded(1), setRecorded(2), finished)]
+    for (const [own, other] of [
+      [short, long],
+      [long, short],
+    ] as const) {
+      const { files, keptTwice } = merge({ [path]: session() }, { [path]: own }, { [path]: other })
+      expect(files).toEqual({ [path]: long })
+      expect(keptTwice).toEqual([])
+    }
+  })
+
+  it('have both versions of a session that two machines have changed, each whole, and name them', () => {
+    const [mine, theirs] = [session(setRecorded(1, 5)), session(setRecorded(1, 2))]
+    const { files, keptTwice } = merge({ [path]: session() }, { [path]: mine }, { [path]: theirs })
+    const [copy] = keptTwice
+    expect(keptTwice).toHaveLength(1)
+    expect(copy?.path).toBe(path)
+    expect(Object.keys(files).sort()).toEqual([path, copy?.own ?? ''].sort())
+    expect(files[path]).toBe(theirs)
+    const id = /2026-11-26-(.+)\.json/.exec(copy?.own ?? '')?.[1] ?? ''
+    expect(JSON.parse(files[copy?.own ?? ''] ?? '')).toEqual({ ...JSON.parse(mine), id })
+  })
+
+  it('give the copy the same name when a run is repeated after it was cut off', () => {
+    const [mine, theirs] = [session(setRecorded(1, 5)), session(setRecorded(1, 2))]
+    const first = merge({ [path]: session() }, { [path]: mine }, { [path]: theirs })
+    const own = first.keptTwice[0]?.own ?? ''
+    const again = merge(
+      { [path]: session() },
+      { [path]: mine, [own]: first.files[own] ?? '' },
+      { [path]: theirs },
+    )
+    expect(again).toEqual(first)
+  })
+
+  it('have both versions of a prescription, the own one under a name that is free', () => {
+    const { files, keptTwice } = merge(
+      { 'prescriptions/a.txt': '1', 'prescriptions/a-2.txt': 'x' },
+      { 'prescriptions/a.txt': 'mine', 'prescriptions/a-2.txt': 'x' },
+      { 'prescriptions/a.txt': 'theirs', 'prescriptions/a-2.txt': 'x' },
+    )
+    expect(keptTwice).toEqual([{ path: 'prescriptions/a.txt', own: 'prescriptions/a-3.txt' }])
+    expect(files).toEqual({
+      'prescriptions/a.txt': 'theirs',
+      'prescriptions/a-2.txt': 'x',
+      'prescriptions/a-3.txt': 'mine',
+    })
+  })
+
+  it('never have a version that is no session where the other is one', () => {
+    const good = session(setRecorded(1))
+    expect(merge({ [path]: session() }, { [path]: '{' }, { [path]: good }).files).toEqual({ [path]: good })
+    expect(merge({ [path]: session() }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
+  })
+})
+
+describe('what is kept in step', () => {
+  it.each([
+    ['sessions/2026/2026-11-26-abcdef2345.json', true],
+    ['prescriptions/push day.txt', true],
+    ['prescriptions/day.json', true],
+    ['settings.json', false],
+    ['digest.ndjson', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.lock', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.bak', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.damaged-1', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.123.abcdefgh.tmp', false],
+    ['sessions/../../2026-11-26-abcdef2345.json', false],
+    ['prescriptions/../settings.txt', false],
+    ['prescriptions/.hidden.txt', false],
+    ['prescriptions/a\n.txt', false],
+    ['README.md', false],
+  ])('%s: %s', (name, isKept) => {
+    expect(isKeptInStep(name)).toBe(isKept)
+  })
+})

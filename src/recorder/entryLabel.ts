@@ -43,12 +43,16 @@ export function entryOf(model: RecorderModel): EntryLabel {
     case 'timeLeft':
       return { label: 'minutes left', placeholder: 'for example 25', isField: true }
     case 'noting':
-      return { label: 'note', placeholder: 'pain left knee; with: flats, windy', isField: true }
+      return {
+        label: 'note',
+        placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
+        isField: true,
+      }
     case 'closing': {
       if (mode.stage === 'effort')
         return {
           label: `effort of ${partTitle(state, mode.part)}`,
-          placeholder: '0 to 10, Enter: none',
+          placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`,
           isField: true,
         }
       const offered = minutesOffered(state, mode.part)

@@ -4,7 +4,7 @@ import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/asking.ts'
 import type { WalkState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
 import { stepNow } from './availability.ts'
 import { doseText, loadNumber, platesText, setLoadText } from './loads.ts'
@@ -38,7 +38,7 @@ export function textOf(state: WalkState, step: Step, context: RecorderContext): 
           : amount?.kind === 'reps'
             ? `${amount.reps}`
             : amount
-              ? formatMeters(amount.length.value, unit)
+              ? printLength(amount.length)
               : ''
       const times = [count ? `${count} x` : '', dose, side ?? ''].filter(Boolean).join(' ')
       return {
@@ -90,7 +90,7 @@ function pieceText(state: WalkState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
-  const target = targetText(step)
+  const target = targetText(step, unit)
   const lap = lapText(state, step)
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
   const where = step.of > 1 ? `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}` : ''
@@ -103,13 +103,15 @@ function gradeText(step: PieceStep): string {
   return step.grade === null ? '' : `grade ${step.grade} %`
 }
 
-function targetText(step: PieceStep): string {
+const kilometersOf = { km: 1, mi: 1.609344 } as const
+
+function targetText(step: PieceStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
   if (target.seconds)
     return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
-    target.secondsPerKm ? `at ${clockSpan(target.secondsPerKm, 0)}/km` : '',
+    target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, kilometersOf[unit]), 0)}/${unit}` : '',
     target.word ?? '',
     target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
     target.heartRate ? `at heart rate ${plainSpan(target.heartRate)}` : '',
@@ -124,7 +126,7 @@ function lapText(state: WalkState, step: PieceStep): string {
   const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
-  return `lap ${clockSpan({ from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }, 1)}`
+  return `lap ${clockSpan(scaled(pace, lap / 1000), 1)}`
 }
 
 function setText(state: WalkState, step: SetStep, context: RecorderContext): NowText {
@@ -157,6 +159,10 @@ function largeText(dose: string, load: string | null): string {
 function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {
   const [from, to] = [formatClock(span.from, decimals), formatClock(span.to, decimals)]
   return from === to ? from : `${from}-${to}`
+}
+
+function scaled(span: { from: number; to: number }, factor: number) {
+  return { from: span.from * factor, to: span.to * factor }
 }
 
 function plainSpan(span: { from: number; to: number }): string {

@@ -69,7 +69,9 @@ function headOf(model: RecorderModel): RecorderView['head'] {
   const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
   const kind = step ? (state.parts[step.part]?.kind ?? '') : ''
   const gone = formatMinutes(secondsSinceBegun(state, now))
-  const expected = formatMinutes(expectedSecondsOf(state.steps, state.prescription))
+  // What was cut or skipped is not expected any more.
+  const meant = state.steps.filter((each) => !state.skipped.has(each.id))
+  const expected = formatMinutes(expectedSecondsOf(meant, state.prescription))
   return {
     title: state.prescription.title,
     place: step ? `${kind} ${step.item + 1} of ${items}` : 'all done',

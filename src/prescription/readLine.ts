@@ -32,11 +32,18 @@ export function readLine<S, V>(
   const value = build(read.syntax)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
-  const instead = errors.length > 0 && errors.every((each) => each.fixed) ? print(value) : null
+  const instead =
+    errors.length > 0 && errors.every((each) => each.fixed) ? readableOr(print(value), rule, building) : null
   return {
     value: errors.length > 0 ? null : value,
     problems: found.map((each) => problemOf(line, each, instead)),
   }
+}
+
+/** A line to write instead is one that can be read: else none is named. */
+function readableOr(text: string, rule: LineRule, { units }: Building): string | null {
+  const syntax = strictSyntaxOf(text, rule, units)
+  return syntax !== null && marksIn(syntax).length === 0 ? text : null
 }
 
 /** The syntax of a line, or the one thing that makes it none. */

@@ -115,6 +115,32 @@ test("any mixture of the notation's words is answered", () => {
   )
 })
 
+test('what is named to be written instead is read, and what is read prints as what reads the same', () => {
+  fc.assert(
+    fc.property(kinds, fc.array(tokens, { minLength: 1, maxLength: 10 }), (kind, line) => {
+      const file = (text: string) =>
+        `Day\n${kind}\n${kind === 'run' || kind === 'cross' ? `1 km\n${text}\n1 km` : text}`
+      const reading = readPrescription(file(line.join(' ')))
+      if ('prescription' in reading) {
+        const printed = printPrescription(reading.prescription)
+        const again = readPrescription(printed)
+        expect('prescription' in again && printPrescription(again.prescription)).toBe(printed)
+        return
+      }
+      for (const { instead } of reading.problems) {
+        if (instead === null || /^(?:prep|run|cross|lift|fuel):/.test(instead)) continue
+        const problems = readPrescription(file(instead))
+        const unread =
+          'problems' in problems
+            ? problems.problems.filter(({ message }) => message.includes('cannot be read'))
+            : []
+        expect(unread).toEqual([])
+      }
+    }),
+    { numRuns: 1000 },
+  )
+})
+
 test('a day with a few characters changed is answered', () => {
   fc.assert(
     fc.property(

@@ -1,4 +1,3 @@
-import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/recorderContext.ts'
 import type { SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -10,6 +9,7 @@ import { type Columns, columnsOf } from './importColumns.ts'
 import { dayOf, type ImportedDay, type ImportedRow, sessionsIn } from './importDays.ts'
 import { rowOf } from './importRows.ts'
 import { readTable, type Table } from './importTable.ts'
+import { descriptionOf, takenNames } from './importText.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { problemsError } from './prescriptionGiven.ts'
@@ -96,34 +96,6 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   }
   if (problems.length === 0) return days
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
-}
-
-function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
-  return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
-}
-
-function descriptionOf(
-  table: Table,
-  columns: Columns,
-  days: readonly ImportedDay[],
-  what: 'sets' | 'splits',
-  unit: string,
-  path: string,
-): string {
-  const taken = Object.entries(takenNames(table, columns)).map(
-    ([field, name]) => `  ${printableOf(name)}: ${field}`,
-  )
-  const unused = columns.unused.map((index) => `  ${printableOf(table.names[index] ?? '')}: not used`)
-  const dates = days.map((day) => day.date).sort()
-  const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
-  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
-  const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
-  const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
-  const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
-  const name = path === '-' ? 'standard input' : printableOf(basename(path))
-  return [`${name}: ${count} in ${sessions} ${span}. Taken for what:`, ...taken, ...unused, ...bare, ''].join(
-    '\n',
-  )
 }
 
 /** All or nothing: what cannot be saved takes those before it along. */

@@ -1,23 +1,14 @@
 import { join } from 'node:path'
 import { makeFolder } from './durableWrite.ts'
-import { LogbookError } from './errors.ts'
-import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
+import { type Git, gitOf } from './git.ts'
 import { isLock, lockedError, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { printableOf } from './printable.ts'
-import { readSession } from './readSession.ts'
+import { commitOf, commitOwn } from './syncCommit.ts'
 import { bringToDisk } from './syncDisk.ts'
 import { type KeptTwice, mergedTree } from './syncMerge.ts'
-import {
-  headOf,
-  moveHead,
-  pause,
-  prepareRepository,
-  refuseForeign,
-  treeAt,
-  treeOnDisk,
-} from './syncRepository.ts'
-import { changesBetween, type Tree, textsOf, treeOf, writeText, writeTree } from './syncTree.ts'
+import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
+import { headOf, moveHead, pause, prepareRepository, refuseForeign, treeAt } from './syncRepository.ts'
+import { changesBetween, textsOf, treeOf, writeText } from './syncTree.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
  * leaves the logbook whole: what is on the disk is committed first; what comes in is put together with it off to
@@ -44,7 +35,6 @@ export interface SyncTools {
 }
 
 const mostTurns = 12
-const remoteRef = 'refs/pausebook/remote'
 
 /** Commits the logbook, takes in what other machines have put into the remote, and puts in what it lacks.
  * @param remote an address that git knows; null commits only
@@ -66,10 +56,10 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
   prepareRepository(git, home)
   const outcome: SyncOutcome = { changed: [], received: [], sent: [], keptTwice: [], damaged: [] }
   for (let turn = 1; ; turn += 1) {
-    commitOwn(git, home, outcome, tools)
-    const branch = remote === null ? '' : fetchFrom(git, remote)
-    const isDone =
-      remote === null || (takeIn(git, home, outcome, tools) && push(git, remote, branch, outcome))
+    const { changed, damaged } = commitOwn(git, home, tools.machine)
+    outcome.changed = merged(outcome.changed, changed)
+    outcome.damaged = damaged
+    const isDone = remote === null || exchanged(git, home, remote, outcome, tools)
     // For the user's own git only, which would otherwise see other files than those there are.
     if (headOf(git) !== null) git.ask(['read-tree', 'HEAD'])
     if (isDone || remote === null) return outcome
@@ -78,75 +68,23 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
   }
 }
 
-/** Commits what is on the disk. A session's file that is none any more is left as the last commit has it. */
-function commitOwn(git: Git, home: string, outcome: SyncOutcome, tools: SyncTools): void {
-  const head = headOf(git)
-  const before = treeAt(git, head)
-  const tree = new Map(treeOnDisk(git, home))
-  const changes = changesBetween(before, tree)
-  const sessions = [...changes].filter(([path, object]) => object !== null && path.startsWith('sessions/'))
-  const texts = textsOf(
-    git,
-    sessions.map(([, object]) => object as string),
-  )
-  outcome.damaged = []
-  for (const [path, object] of sessions) {
-    if (readSession(texts.get(object as string) ?? '', null).outcome === 'session') continue
-    outcome.damaged.push(path)
-    changes.delete(path)
-    const last = before.get(path)
-    if (last === undefined) tree.delete(path)
-    else tree.set(path, last)
-  }
-  if (changes.size === 0) return
-  outcome.changed = merged(outcome.changed, changes.keys())
-  moveHead(git, commit(git, tree, head, changes.size, tools), head)
-}
-
-function commit(git: Git, tree: Tree, parent: string | null, count: number, { machine }: SyncTools): string {
-  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${printableOf(machine.host)}`
-  const words = [
-    'commit-tree',
-    writeTree(git, tree),
-    ...(parent === null ? [] : ['-p', parent]),
-    '-m',
-    message,
-  ]
-  return git.run([...authorOf(git), ...words]).trim()
-}
-
-/** A neutral author where the user has told git none. */
-function authorOf(git: Git): string[] {
-  const isKnown = ['user.name', 'user.email'].every((key) => (git.ask(['config', '--get', key]) ?? '') !== '')
-  return isKnown ? [] : ['-c', 'user.name=Pausebook', '-c', 'user.email=pausebook@localhost']
-}
-
-/** Fetches what the remote has; the branch that the logbook is on there. */
-function fetchFrom(git: Git, remote: string): string {
-  try {
-    const heads = git.run(['ls-remote', '--heads', remote]).split('\n')
-    const names = heads.flatMap((line) => /\trefs\/heads\/(.+)$/.exec(line)?.[1] ?? [])
-    const branch = ['main', 'master'].find((name) => names.includes(name)) ?? names[0] ?? 'main'
-    if (names.length === 0) git.run(['update-ref', '-d', remoteRef])
-    else git.run(['fetch', '--quiet', '--no-tags', remote, `+refs/heads/${branch}:${remoteRef}`])
-    return branch
-  } catch (error) {
-    if (error instanceof GitFailure) throw unreachable(remote, gitReason(error))
-    throw error
-  }
-}
-
-function unreachable(remote: string, why: string): LogbookError {
-  const message = `The remote ${printableOf(remote)} cannot be kept in step: ${why}. What was done here is committed and whole; sync again once it can be reached.`
-  return new LogbookError('no_remote', message)
-}
-
-function remoteHead(git: Git): string | null {
-  return git.ask(['rev-parse', '--verify', '--quiet', `${remoteRef}^{commit}`])
+/** False where a file was changed meanwhile, or another machine was quicker: once more, then. */
+function exchanged(
+  git: Git,
+  home: string,
+  remote: string,
+  outcome: SyncOutcome,
+  { machine }: SyncTools,
+): boolean {
+  const branch = fetchFrom(git, remote)
+  if (!takeIn(git, home, outcome, machine)) return false
+  const sent = push(git, remote, branch)
+  outcome.sent = merged(outcome.sent, sent ?? [])
+  return sent !== null
 }
 
 /** Puts what the remote has together with what is here; false where a file was changed meanwhile. */
-function takeIn(git: Git, home: string, outcome: SyncOutcome, tools: SyncTools): boolean {
+function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine): boolean {
   const [head, other] = [headOf(git), remoteHead(git)]
   if (other === null || other === head) return true
   const there = treeOf(git, other)
@@ -162,31 +100,13 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, tools: SyncTools):
           store: (text) => writeText(git, text),
         })
   const added = changesBetween(there.tree, tree)
-  const next = added.size === 0 ? other : commit(git, tree, other, added.size, tools)
-  if (!bringToDisk(git, home, own, tree, tools.machine)) return false
+  const next = added.size === 0 ? other : commitOf(git, tree, other, added.size, machine)
+  if (!bringToDisk(git, home, own, tree, machine)) return false
   moveHead(git, next, head)
   const copies = new Set(keptTwice.map((each) => each.own))
   const came = [...changesBetween(own, tree).keys()].filter((path) => !copies.has(path))
   outcome.received = merged(outcome.received, came)
   outcome.keptTwice.push(...keptTwice)
-  return true
-}
-
-/** False where another machine was quicker. */
-function push(git: Git, remote: string, branch: string, outcome: SyncOutcome): boolean {
-  const [head, other] = [headOf(git), remoteHead(git)]
-  if (head === null || head === other) return true
-  try {
-    git.run(['push', '--quiet', remote, `${head}:refs/heads/${branch}`])
-  } catch (error) {
-    if (!(error instanceof GitFailure)) throw error
-    const isLate =
-      /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return false
-    throw unreachable(remote, gitReason(error))
-  }
-  git.run(['update-ref', remoteRef, head])
-  outcome.sent = merged(outcome.sent, changesBetween(treeAt(git, other), treeAt(git, head)).keys())
   return true
 }
 

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest'
+import { createRecorderStore, type Outside } from '../../src/recorder/store.ts'
+import { type Moment, momentAfter } from '../../src/session/clock.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
+import { plainContext, type Walked, walkThrough } from '../day.ts'
+
+const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+
+/** A recorder with an outside that is written down. */
+function living(walked: Walked) {
+  const log: string[] = []
+  const world = { now: walked.now as Moment, disk: true }
+  const kept: SessionEvent[] = []
+  const outside: Outside = {
+    now: () => world.now,
+    append: (events) => {
+      kept.push(...events)
+      return world.disk ? { ok: true } : { ok: false, reason: 'the disk is full' }
+    },
+    retry: () => {
+      log.push('retry')
+      return world.disk ? { ok: true } : { ok: false, reason: 'the disk is full' }
+    },
+    ring: (signal) => log.push(signal),
+    leave: () => log.push('leave'),
+  }
+  const store = createRecorderStore(walked.model, plainContext, outside)
+  const pass = (seconds: number) => {
+    world.now = momentAfter(world.now, seconds)
+  }
+  return { store, log, world, kept, pass }
+}
+
+describe('a recorder that lives', () => {
+  test('writes every fact down before its listeners hear of it', () => {
+    const { store, kept } = living(walkThrough(straight))
+    const heard: number[] = []
+    const stop = store.subscribe(() => heard.push(kept.length))
+    store.typed(' ')
+    expect(heard).toEqual([1])
+    expect(kept).toEqual([expect.objectContaining({ type: 'effortBegun', step: '1.1.s1' })])
+    stop()
+    store.typed(' ')
+    expect(heard).toHaveLength(1)
+  })
+
+  test('rings, leaves and takes keys and pastes', () => {
+    const { store, log, pass } = living(walkThrough(straight).effort(20))
+    pass(149)
+    store.tick()
+    pass(1)
+    store.tick()
+    expect(log).toEqual(['short', 'long'])
+    store.pasted('5 @8')
+    expect(store.get().draft).toBe('5 @8')
+    store.key('enter')
+    expect(store.get().state.recorded.size).toBe(1)
+    store.typed('q')
+    expect(log.at(-1)).toBe('leave')
+    expect(store.context).toBe(plainContext)
+  })
+
+  test('says what could not be written, and tries again with the clock until it is', () => {
+    const { store, log, world } = living(walkThrough(straight))
+    world.disk = false
+    store.typed(' ')
+    expect(store.get().saved).toEqual({ ok: false, reason: 'the disk is full' })
+    expect(store.wakeIn()).toBeLessThanOrEqual(2000)
+    store.tick()
+    expect(store.get().saved.ok).toBe(false)
+    world.disk = true
+    store.tick()
+    expect(log).toEqual(['retry', 'retry'])
+    expect(store.get().saved).toEqual({ ok: true })
+  })
+})
+
+describe('the next look at the clock', () => {
+  test('is a minute away while no clock runs, and with the clock’s next second while one does', () => {
+    expect(living(walkThrough(straight)).store.wakeIn()).toBe(60_000)
+    const { store, pass } = living(walkThrough(straight).space())
+    expect(store.wakeIn()).toBe(1000)
+    pass(0.25)
+    expect(store.wakeIn()).toBe(750)
+    pass(0.74)
+    // Never so soon that drawing could not keep up.
+    expect(store.wakeIn()).toBe(20)
+  })
+
+  test('meets an end that is no whole second of the clock', () => {
+    const every = walkThrough('One\n\nlift\n  clean: 2 x 2 @ 60 kg, every 1:30\n').space().jump(10.25).space()
+    const { store, pass } = living(every)
+    expect(every.phase).toMatchObject({ kind: 'rest', seconds: 79.75 })
+    expect(store.wakeIn()).toBe(750)
+    pass(79.5)
+    expect(store.wakeIn()).toBe(250)
+    pass(0.25)
+    store.tick()
+    expect(store.get().state.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
+  })
+
+  test('takes the echo of a result away in time', () => {
+    const { store, pass } = living(walkThrough(straight).entry('5'))
+    expect(store.wakeIn()).toBe(2500)
+    pass(2.5)
+    expect(store.wakeIn()).toBe(60_000)
+  })
+
+  test('follows the hold, and nothing in a finished session', () => {
+    const held = walkThrough(straight).effort(20).wait(0.5).typed('h')
+    expect(living(held).store.wakeIn()).toBe(1000)
+    const finished = walkThrough(straight).effort(20).enter().typed('f').enter().enter().wait(5)
+    expect(living(finished).store.wakeIn()).toBe(60_000)
+  })
+})

@@ -1,0 +1,163 @@
+import { describe, expect, test } from 'vitest'
+import {
+  askedOf,
+  askedStep,
+  maximumOf,
+  prescribedLoadOf,
+  shownLoadOf,
+  stepsToAsk,
+} from '../../src/session/asking.ts'
+import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
+
+const lift = (item: string, options: WalkOptions = {}, headers = '') =>
+  walkThrough(`Day\n${headers}\nlift\n  ${item}\n`, options)
+const run = (item: string, headers = '') => walkThrough(`Day\n${headers}\nrun\n  ${item}\n`)
+const shown = (walked: Walked, id: string) => {
+  const step = walked.step(id)
+  if (step.kind !== 'set') throw new Error(`${id} is no set`)
+  return shownLoadOf(walked.state, step)
+}
+const asked = (walked: Walked, id = '1.1.p1') => askedOf(walked.state, id)
+
+describe('which result is asked for', () => {
+  test('the oldest open one, else the one under way, else the next', () => {
+    const walked = lift('row: 3 x 5 @ 50 kg, rest 1:00')
+    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+    walked.effort(20).space()
+    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+    walked.entry('5')
+    expect(askedStep(walked.state)?.id).toBe('1.1.s2')
+    expect(stepsToAsk(walked.state).map((step) => step.id)).toEqual(['1.1.s2', '1.1.s3'])
+  })
+
+  test('that under way, though another comes before it in the order', () => {
+    const walked = lift('row: 2 x 5 @ 50 kg\n  curl: 1 x 5 @ 30 kg')
+    walked.space().wait(20).typed('o').key('down').typed('b')
+    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+  })
+
+  test('none for a ramp set or a jog, and none at the end of the day', () => {
+    const walked = lift('row: 1 x 5 @ 50 kg, build from 30 kg')
+    expect(askedOf(walked.state, '1.1.b1')).toBeNull()
+    expect(askedOf(walked.state, 'no such step')).toBeNull()
+    expect(askedStep(walked.entry('5').state)).toBeNull()
+  })
+})
+
+describe('what is asked for a piece', () => {
+  test('a target makes it one that must be typed; easy, tempo and the like are none, a race is', () => {
+    const hasTarget = (item: string) => asked(run(item))
+    for (const item of [
+      '1 km @ 4:00/km',
+      '1 km in 4:00',
+      '5 km @ rpe 7',
+      '5 km @ hr 150-160',
+      '5 km, hr 150-160',
+      '5 km race',
+    ])
+      expect(hasTarget(item), item).toMatchObject({ hasTarget: true })
+    for (const item of ['5 km easy', '5 km tempo', '5 km', '20 min hard'])
+      expect(hasTarget(item), item).toMatchObject({ hasTarget: false })
+  })
+
+  test('its label is in the unit it is felt in', () => {
+    const label = (item: string, headers = '') => asked(run(item, headers))
+    expect(label('5 km easy')).toMatchObject({ label: '5 km' })
+    expect(label('500 m easy')).toMatchObject({ label: '500 m' })
+    expect(label('1609.344 m easy')).toMatchObject({ label: '1609.34 m' })
+    expect(label('1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1 mi' })
+    expect(label('400 m easy', 'units: mi lb\n')).toMatchObject({ label: '400 m' })
+    expect(label('3:00 easy')).toMatchObject({ label: '180 s', seconds: 180, meters: null })
+  })
+
+  test('its measured time is offered to a tenth, never for a piece that is given by time', () => {
+    const walked = run('500 m in 1:50')
+    expect(asked(walked)).toMatchObject({ offered: null })
+    walked.space().wait(109.5).jump(0.06).space()
+    expect(asked(walked)).toMatchObject({ offered: 109.6 })
+    const byTime = run('3:00 hard').space().wait(170).space()
+    expect(asked(byTime)).toMatchObject({ offered: null })
+  })
+})
+
+describe('the load that the empty entry means', () => {
+  test('is the prescribed one at its lower end', () => {
+    expect(shown(lift('row: 2 x 5 @ 50-55 kg'), '1.1.s1')).toEqual({
+      shown: { kind: 'mass', value: 50, unit: 'kg', pair: false },
+      unknown: false,
+    })
+    expect(shown(lift('row: 2 x 5 @ 2x22.5 kg'), '1.1.s1').shown).toEqual({
+      kind: 'mass',
+      value: 22.5,
+      unit: 'kg',
+      pair: true,
+    })
+    expect(shown(lift('dip 2 x 5 @ bodyweight-20 kg'), '1.1.s1').shown).toEqual({
+      kind: 'bodyweight',
+      added: -20,
+      unit: 'kg',
+    })
+  })
+
+  test('is none where none is written, and unknown where only the effort is', () => {
+    expect(shown(lift('plank: 2 x 45 s'), '1.1.s1')).toEqual({ shown: null, unknown: false })
+    expect(shown(lift('row: 2 x 5 @ rpe 8'), '1.1.s1')).toEqual({ shown: null, unknown: true })
+  })
+
+  test('is a share of the maximum of the file, else of the highest known, rounded; else it must be typed', () => {
+    const maxima = [{ name: 'squats', kg: 120, basis: 'estimate of 12 Nov' }]
+    const written = lift('squat: 2 x 5 @ 80%', { maxima }, 'max: squat 101 kg\n')
+    expect(shown(written, '1.1.s1').shown).toMatchObject({ value: 80 })
+    expect(maximumOf(written.state, 'Squat')).toEqual({ kg: 101, basis: 'max: in the file' })
+    const known = lift('squat: 2 x 5 @ 80%', { maxima })
+    expect(shown(known, '1.1.s1').shown).toMatchObject({ value: 95, unit: 'kg' })
+    expect(maximumOf(known.state, 'squat')).toMatchObject({ basis: 'estimate of 12 Nov' })
+    expect(shown(lift('squat: 2 x 5 @ 80%'), '1.1.s1')).toEqual({ shown: null, unknown: true })
+    expect(maximumOf(lift('squat: 2 x 5 @ 80%').state, 'squat')).toBeNull()
+  })
+
+  test('is the last one typed on the line until another is typed; a load that changes from set to set goes on', () => {
+    const walked = lift('row 10/8/6 @ 40/45/50 kg').entry('10')
+    expect(shown(walked, '1.1.s2').shown).toMatchObject({ value: 45 })
+    walked.entry('8 x 42.5')
+    expect(shown(walked, '1.1.s3').shown).toMatchObject({ value: 42.5 })
+  })
+
+  test('in other words or another unit it was typed too', () => {
+    const pounds = lift('row: 3 x 5 @ 50 kg').entry('5 x 110 lb')
+    expect(shown(pounds, '1.1.s2').shown).toMatchObject({ value: 110, unit: 'lb' })
+    const body = lift('dip: 3 x 5 @ bodyweight+10 kg').entry('5 x bw+12.5')
+    expect(shown(body, '1.1.s2').shown).toMatchObject({ kind: 'bodyweight', added: 12.5 })
+    const bare = lift('dip: 3 x 5 @ bodyweight+10 kg').entry('5 x bw')
+    expect(shown(bare, '1.1.s2').shown).toMatchObject({ added: 0 })
+    const pair = lift('row: 3 x 5 @ 20 kg').entry('5 x 2x20')
+    expect(shown(pair, '1.1.s2').shown).toMatchObject({ pair: true })
+  })
+
+  test('never is the failed one with full repetitions: 5 % less, rounded down', () => {
+    expect(shown(lift('row: 3 x 5 @ 50 kg').entry('4!'), '1.1.s2').shown).toMatchObject({ value: 47.5 })
+    const pounds = lift('row: 3 x 5 @ 135 lb', {}, 'units: mi lb\n').entry('4!')
+    expect(shown(pounds, '1.1.s2').shown).toMatchObject({ value: 125 })
+    expect(shown(lift('dip: 3 x 5 @ bodyweight+20 kg').entry('4!'), '1.1.s2').shown).toMatchObject({
+      added: 17.5,
+    })
+    expect(shown(lift('dip: 3 x 5 @ bodyweight').entry('4!'), '1.1.s2').shown).toMatchObject({ added: 0 })
+  })
+
+  test('of another exercise in the place is not known, and one typed for it is', () => {
+    const walked = lift('row: 3 x 5 @ 50 kg').entry('5').typed('x').entry('seal row')
+    expect(shown(walked, '1.1.s2')).toEqual({ shown: null, unknown: true })
+    walked.entry('5 x 40')
+    expect(shown(walked, '1.1.s3').shown).toMatchObject({ value: 40 })
+  })
+
+  test('as prescribed is known to those who ask for it', () => {
+    const walked = lift('row: 1 x 5 @ 50 kg\n  plank: 1 x 45 s')
+    const of = (id: string) => {
+      const step = walked.step(id)
+      return step.kind === 'set' ? prescribedLoadOf(walked.state, step) : null
+    }
+    expect(of('1.1.s1')).toMatchObject({ value: 50 })
+    expect(of('1.2.s1')).toBeNull()
+  })
+})

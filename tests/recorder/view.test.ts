@@ -1,0 +1,265 @@
+import { describe, expect, test } from 'vitest'
+import { dayLines, dayWindow } from '../../src/recorder/dayLines.ts'
+import { clockLayout } from '../../src/recorder/nowLayout.ts'
+import { type Walked, walkThrough } from '../day.ts'
+
+const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now
+const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
+const lift = (line: string, headers = '') => now(`lift\n  ${line}`, headers)
+
+describe('what to do now', () => {
+  test('a run in the unit it is felt in: the time of the piece, to a tenth below a kilometre', () => {
+    expect(run('500 m @ 3:35-3:45/km')).toEqual({
+      what: '500 m in 1:47.5-1:52.5',
+      where: '',
+      number: '1:48-1:53',
+    })
+    expect(run('2 km in 8:00-8:20')).toEqual({ what: '2 km in 8:00-8:20', where: '', number: '8:00-8:20' })
+    expect(run('2 km easy')).toEqual({ what: '2 km easy', where: '', number: null })
+  })
+
+  test('a pace, an effort or a heart rate where no time is fixed', () => {
+    expect(run('20 min @ 4:00-4:10/km').what).toBe('20:00 at 4:00-4:10/km')
+    expect(run('20 min @ 6:30-6:40/mi', 'units: mi lb\n').what).toBe('20:00 at 6:30-6:40/mi')
+    expect(run('20 min @ rpe 6-7').what).toBe('20:00 at rpe 6-7')
+    expect(run('20 min @ rpe 6').what).toBe('20:00 at rpe 6')
+    expect(run('5 km easy, hr 130-145').what).toBe('5 km easy, at heart rate 130-145')
+    expect(run('5 km').what).toBe('5 km')
+  })
+
+  test('the lap on a track, in a lane, or where the header names a lap', () => {
+    const of = (part: string, line: string, headers = '') => now(`${part}\n  ${line}`, headers).what
+    expect(of('run: track', '1 km @ 4:00-4:10/km')).toBe('1 km in 4:00-4:10, lap 1:36.0-1:40.0')
+    expect(of('run: track', '400 m @ 4:00-4:10/km')).toBe('400 m in 1:36.0-1:40.0')
+    expect(of('run', '1 km @ 4:00-4:10/km, lane 2')).toBe('1 km in 4:00-4:10, lap 1:37.7-1:41.8')
+    expect(of('run', '1 km @ 4:00-4:10/km', 'lap: 200 m\n')).toBe('1 km in 4:00-4:10, lap 0:48.0-0:50.0')
+  })
+
+  test('where it stands in the item, and what was written beside it', () => {
+    expect(run('3 x 400 m in 1:20-1:24, grade 4%, jog 400 m, "tall"').where).toBe(
+      'repeat 1 of 3, grade 4 %, tall',
+    )
+    expect(run('5 km @ 4:00/km, split 1 km, negative').where).toBe('split 1 of 5, second half faster')
+  })
+
+  test('a jog says about how long it takes, one by time its time', () => {
+    const by = (line: string) => walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view.now
+    expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual({
+      what: 'jog 200 m, about 1:24',
+      where: 'then the next one',
+      number: null,
+    })
+    expect(by('2 x 400 m in 1:20, stand 1:00').what).toBe('stand 1:00')
+    expect(by('2 x 100 m in 20 s, walk back').what).toBe('walk')
+  })
+
+  test('a set with its load and the plates of each side', () => {
+    expect(lift('front squat: 3 x 5 @ 92.5 kg')).toEqual({
+      what: 'front squat 5 at 92.5 kg: 25 + 10 + 1.25 a side',
+      where: 'set 1 of 3',
+      number: '5 x 92.5',
+    })
+    expect(lift('front squat: 3 x 5 @ 20 kg').what).toBe('front squat 5 at 20 kg: the bar alone')
+    expect(lift('press: 3 x 8 @ 2x22.5 kg, each arm')).toMatchObject({
+      what: 'press 8 each arm at 2 x 22.5 kg',
+      number: '8 x 2x22.5',
+    })
+    expect(lift('raise: 3 x 8 @ 7 lb').what).toBe('raise 8 at 7 lb')
+    expect(lift('row: 3 x 8-10 @ 61 kg, tempo 3-1-1')).toMatchObject({
+      what: 'row 8-10 at 61 kg',
+      where: 'set 1 of 3, tempo 3-1-1',
+    })
+  })
+
+  test('a set with the body as its load', () => {
+    expect(lift('pull-up 3 x max @ bodyweight')).toMatchObject({
+      what: 'pull-up max at bodyweight',
+      number: 'max',
+    })
+    expect(lift('dip 3 x 5+ @ bodyweight+10 kg')).toMatchObject({
+      what: 'dip 5+ at bodyweight + 10 kg',
+      number: '5+ x +10',
+    })
+    expect(lift('dip 3 x 5 @ bodyweight-20 kg')).toMatchObject({
+      what: 'dip 5 at bodyweight - 20 kg',
+      number: '5 x -20',
+    })
+  })
+
+  test('a set that is held or carried', () => {
+    expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '0:45' })
+    expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2 x 30 kg' })
+  })
+
+  test('a share of a maximum says of what, and a load that cannot be known is to be typed', () => {
+    expect(lift('squat: 3 x 5 @ 80%', 'max: squat 100 kg\n').what).toBe(
+      'squat 5 at 80 kg: 25 + 5 a side, 80 % of 100 kg (max: in the file)',
+    )
+    expect(lift('squat: 3 x 5 @ 80%').what).toBe('squat 5 at the load is yours to type')
+    expect(lift('squat: 3 x 5 @ rpe 8').what).toBe('squat 5 at rpe 8, the load is yours to type')
+    expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
+  })
+
+  test('a group of a cluster set', () => {
+    const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+1) @ 80 kg, pause 20 s\n').space()
+    expect(walked.view.now).toEqual({
+      what: 'group 1 of 2: 2 reps',
+      where: 'squat, set 1 of 2, 80 kg: 25 + 5 a side',
+      number: '2 x 80',
+    })
+    expect(walked.wait(5).space().view.now.what).toBe('group 2 of 2: 1 rep')
+  })
+
+  test('an item of prep and a meal', () => {
+    const prep = (line: string) => now(`prep\n  ${line}`)
+    expect(prep('foam roll 3:00').what).toBe('foam roll 3:00')
+    expect(prep('leg swings 2 x 10 each side, "slow"')).toEqual({
+      what: 'leg swings 2 x 10 each side',
+      where: 'slow',
+      number: null,
+    })
+    expect(prep('skips 2 x 20 yd').what).toBe('skips 2 x 20 yd')
+    expect(prep('hip circles').what).toBe('hip circles')
+    expect(now('fuel\n  before 2 h: carbs 75 g, fat 10 g, 400 kcal, "porridge"').what).toBe(
+      'before 2:00:00: carbs 75 g, fat 10 g, 400 kcal, porridge',
+    )
+    expect(now('fuel\n  after: protein 30 g').what).toBe('after: protein 30 g')
+  })
+})
+
+describe('the head', () => {
+  test('says where the day stands, and the minutes gone of those expected', () => {
+    const walked = walkThrough('Day\n\nrun\n  2 km easy\n  2 km easy\n')
+    expect(walked.view.head).toEqual({
+      title: 'Day',
+      place: 'run 1 of 2',
+      minutes: '0 of 24 min',
+      saved: 'saved',
+      isSaved: true,
+    })
+    walked.wait(600)
+    expect(walked.view.head.minutes).toBe('0 of 24 min')
+    walked.space().wait(720)
+    expect(walked.view.head.minutes).toBe('12 of 24 min')
+    walked.space().enter().typed('s')
+    expect(walked.view.head).toMatchObject({ place: 'all done', minutes: '12 of 12 min' })
+  })
+})
+
+describe('what comes next', () => {
+  test('the next set, the next repeat, the next item, the end', () => {
+    const walked = walkThrough(
+      'Day\n\nrun\n  2 x 400 m in 1:20-1:24, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n',
+    )
+    expect(walked.view.next).toBe('then: jog 200 m, about 1:24')
+    walked.effort(80)
+    expect(walked.view.next).toBe('then 2 of 2: 400 m in 1:20.0-1:24.0')
+    walked.wait(60).space()
+    expect(walked.view.next).toBe('then: row 5 at 50 kg: 15 a side')
+    walked.wait(80).space().space()
+    expect(walked.view.next).toBe('then: set 2 of 2')
+    walked.wait(20).space().space()
+    expect(walked.view.next).toBe('then: the end of the day')
+    walked.wait(20).space()
+    expect(walked.view.next).toBe('')
+  })
+
+  test('what was done last time on the same exercise or line', () => {
+    const lastTime = (key: { exercise: string } | { text: string }) =>
+      'exercise' in key ? `12 Nov: ${key.exercise}` : `12 Nov: ${key.text}`
+    const walked = walkThrough(
+      'Day\n\nprep\n  hip circles\n\nrun\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg\n',
+      {
+        context: { lastTime },
+      },
+    )
+    expect(walked.view.lastTime).toBe('')
+    walked.enter()
+    expect(walked.view.lastTime).toBe('last time 12 Nov: 2 km easy')
+    walked.entry('=')
+    expect(walked.view.lastTime).toBe('last time 12 Nov: row')
+  })
+})
+
+describe('the day', () => {
+  const lines = (walked: Walked) => dayLines(walked.state).map(({ mark, text }) => `${mark} ${text}`)
+
+  test('every item with what was done, the current one marked', () => {
+    const walked = walkThrough(
+      'Day\n\nprep\n  hip circles\n\nrun: track\n  2 x 400 m in 1:20, jog 200 m\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg\n',
+    )
+    walked.enter().entry('1:20').entry('1:20').typed('s')
+    expect(lines(walked)).toEqual([
+      'none prep',
+      'done hip circles',
+      'none run: track',
+      'done 2 x 400 m in 1:20, jog 200 m',
+      'none 2 times 1:20',
+      'skipped 2 km easy',
+      'none skipped',
+      'none lift',
+      'now row: 2 x 5 @ 50 kg',
+    ])
+    walked.typed('f').entry('1').enter().typed('f').entry('6').entry('20')
+    expect(lines(walked)).toContain('none run: track, effort 6, 20 min')
+  })
+
+  test('a long one shows the lines around the current item', () => {
+    const all = Array.from({ length: 30 }, (_, index) => ({
+      kind: 'item' as const,
+      mark: index === 20 ? ('now' as const) : ('ahead' as const),
+      text: `${index}`,
+    }))
+    const shown = dayWindow(all, 9).map(({ text }) => Number(text))
+    expect(shown).toEqual([16, 17, 18, 19, 20, 21, 22, 23, 24])
+    expect(dayWindow(all, 40)).toHaveLength(30)
+    const first = all.map((line, index) => ({
+      ...line,
+      mark: index === 0 ? ('now' as const) : ('ahead' as const),
+    }))
+    expect(dayWindow(first, 5)[0]?.text).toBe('0')
+    expect(
+      dayWindow(
+        all.map((line) => ({ ...line, mark: 'done' as const })),
+        5,
+      )[0]?.text,
+    ).toBe('0')
+  })
+})
+
+describe('the digits', () => {
+  const draw = (text: string, rows: 5 | 3) =>
+    /^[\d:x ]+$/.test(text)
+      ? {
+          lines: Array.from({ length: rows }, () => '#'.repeat(text.length * rows)),
+          width: text.length * rows,
+        }
+      : null
+  const layout = (columns: number, lines: number, number: string | null = '3 x 90') => {
+    const { clock, stacked, number: beside } = clockLayout('2:30', number, { columns, lines }, draw)
+    return `${clock.length}${stacked ? ' stacked' : ''}${number === null ? '' : ` ${beside.length}`}`
+  }
+
+  test('the clock as high as it fits, the number beside it in the same height', () => {
+    expect(layout(60, 5)).toBe('5 5')
+    expect(layout(34, 3)).toBe('3 3')
+    expect(layout(60, 2)).toBe('1 1')
+  })
+
+  test('the number below it, or smaller, where there is no room beside it', () => {
+    expect(layout(40, 11)).toBe('5 stacked 5')
+    expect(layout(40, 10)).toBe('5 stacked 3')
+    expect(layout(20, 7)).toBe('5 stacked 1')
+    expect(layout(20, 5)).toBe('3 stacked 1')
+    expect(layout(10, 5)).toBe('1 stacked 1')
+    expect(layout(10, 2)).toBe('1 1')
+  })
+
+  test('the clock alone, and a number that has no such digits', () => {
+    expect(layout(20, 5, null)).toBe('5')
+    expect(layout(12, 5, null)).toBe('3')
+    expect(layout(5, 5, null)).toBe('1')
+    expect(layout(3, 1, null)).toBe('1')
+    expect(layout(60, 5, 'max')).toBe('5 1')
+  })
+})

@@ -65,6 +65,18 @@ export function isSameItem(one: Step, other: Step): boolean {
   return one.part === other.part && one.item === other.item
 }
 
+/** Steps by the item they stand in, the items in the order of their first steps. */
+export function stepsByItem(steps: readonly Step[]): Step[][] {
+  const items = new Map<string, Step[]>()
+  for (const step of steps) {
+    const key = `${step.part}.${step.item}`
+    const known = items.get(key)
+    if (known) known.push(step)
+    else items.set(key, [step])
+  }
+  return [...items.values()]
+}
+
 /** What `s` skips: what is now, unless it lies behind. */
 export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
@@ -90,9 +102,4 @@ export function isOffered(state: WalkState, step: Step): boolean {
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   const { phase } = state
   return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
-}
-
-/** Whether everything of a part lies behind. */
-export function isWalked(state: WalkState, part: number): boolean {
-  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }

@@ -1,6 +1,6 @@
 import type { Step } from '../prescription/step.ts'
 import { isAsked, type WalkState } from '../session/state.ts'
-import { isSameItem, stepNow } from './availability.ts'
+import { isSameItem, stepNow, stepsByItem } from './availability.ts'
 import { resultsText } from './resultText.ts'
 import { partTitle } from './titles.ts'
 
@@ -16,24 +16,18 @@ export function dayLines(state: WalkState): DayLine[] {
   const lines: DayLine[] = []
   const now = stepNow(state)
   let part = -1
-  for (const first of itemsOf(state)) {
+  for (const steps of stepsByItem(state.steps)) {
+    const first = steps[0] as Step
     if (first.part !== part) {
       part = first.part
       lines.push({ kind: 'part', mark: 'none', text: partHeading(state, part) })
     }
-    const steps = state.steps.filter((step) => isSameItem(step, first))
     const item = state.parts[first.part]?.items[first.item]
     lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
     const results = resultsText(state, steps.filter(isAsked))
     if (results !== '' && results !== 'done') lines.push({ kind: 'results', mark: 'none', text: results })
   }
   return lines
-}
-
-function itemsOf(state: WalkState): Step[] {
-  return state.steps.filter(
-    (step, index) => state.steps.findIndex((each) => isSameItem(each, step)) === index,
-  )
 }
 
 function partHeading(state: WalkState, part: number): string {

@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
 import type { WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
-import { isSameItem } from './availability.ts'
+import { stepsByItem } from './availability.ts'
 import { recording } from './back.ts'
 import { keyRows } from './keys.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -67,7 +67,7 @@ export function pick(model: RecorderModel): Updated {
 /** The items that are still to come, each by its first step, in order. */
 export function itemsAhead(state: WalkState): Step[] {
   const ahead = state.steps.filter((step) => !state.passed.has(step.id))
-  return ahead.filter((step, index) => ahead.findIndex((each) => isSameItem(each, step)) === index)
+  return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }
 
 function inOrder(

@@ -8,7 +8,7 @@ import type { WalkState } from '../session/state.ts'
 export function resultText(state: WalkState, step: Step): string | null {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
-  const asked = askedOf(state, step.id)
+  const asked = recorded ? askedOf(state, step.id) : null
   if (!recorded || !asked) return null
   const plain = asked.kind === 'piece' ? { ...asked, offered: null } : asked
   const text = printEntry(recorded, plain)

@@ -263,3 +263,15 @@ describe('the digits', () => {
     expect(layout(60, 5, 'max')).toBe('5 1')
   })
 })
+
+test('the largest day that can be written is drawn within a second', () => {
+  const lines = Array.from({ length: 20 }, () => '  500 x 100 m in 20 s, jog 100 m')
+  const walked = walkThrough(`Day\n\nrun\n${lines.join('\n')}\n`)
+    .effort(20)
+    .entry('20')
+  expect(walked.ids).toHaveLength(19_980)
+  const before = performance.now()
+  expect(walked.view.day).toHaveLength(22)
+  expect(walked.typed('o').view.panel?.lines).toHaveLength(20)
+  expect(performance.now() - before).toBeLessThan(1000)
+})

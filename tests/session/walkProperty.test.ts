@@ -121,8 +121,8 @@ function doIt(walked: Walked, act: Act): void {
   }
 }
 
-function stored(walked: Walked, events = walked.events) {
-  return comparable(replay({ prescription: walked.prescription, events }, walked.context.rampOf))
+function stored(walked: Walked, events: readonly SessionEvent[] = walked.events) {
+  return comparable(replay({ prescription: walked.prescription, events: [...events] }, walked.context.rampOf))
 }
 
 function check(walked: Walked, before: number): void {

@@ -13,6 +13,11 @@ export const globalOptions: readonly OptionRow[] = [
   { name: 'json', value: null, description: 'figures as JSON on standard output' },
 ]
 
+const dateOptions: readonly OptionRow[] = [
+  { name: 'from', value: 'DATE', description: 'from this day on: 2026-11-26' },
+  { name: 'to', value: 'DATE', description: 'up to this day' },
+]
+
 export const commandTable: readonly CommandRow[] = [
   {
     name: '',
@@ -50,6 +55,35 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'the summary of one session, by default the newest',
     load: () => import('./summary.ts'),
+  },
+  {
+    name: 'history',
+    words: [],
+    options: [
+      ...dateOptions,
+      { name: 'lift', value: 'NAME', description: 'only sessions with this lift, in any spelling' },
+      { name: 'text', value: 'WORDS', description: 'only sessions with these words: title, lines, notes' },
+    ],
+    description: 'the sessions, newest first, one a line',
+    load: () => import('./history.ts'),
+  },
+  {
+    name: 'progress',
+    words: [
+      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load'] },
+      { name: 'NAME', required: false, rest: true },
+    ],
+    options: [
+      ...dateOptions,
+      {
+        name: 'format',
+        value: 'FORMAT',
+        description: 'text, or svg: the chart as a picture (default: text)',
+        choices: ['text', 'svg'],
+      },
+    ],
+    description: 'how a lift, the running or the effort-minutes have gone over the weeks',
+    load: () => import('./progress.ts'),
   },
   {
     name: 'completion',

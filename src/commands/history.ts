@@ -1,0 +1,38 @@
+import { openLogbook } from '../logbook/store.ts'
+import { historyOf } from '../progress/history.ts'
+import { historyHead, historyLine } from '../progress/historyText.ts'
+import { jsonOf } from '../summary/json.ts'
+import { datesGiven } from './datesGiven.ts'
+import { refuseUnknownLift } from './liftGiven.ts'
+import type { CommandInput, ExitCode } from './port.ts'
+import { sessionsDone } from './sessionsDone.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+/** The sessions, newest first, one a line.
+ * @throws CommandError for a date that is none, a lift that no session has, a logbook without sessions */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, values, units } = input
+  const dates = datesGiven(values)
+  const settings = settingsAsSet(input)
+  const sessions = sessionsDone(input, openLogbook(input.logbookDir))
+  const { lift = null, text = null } = values
+  if (lift !== null) refuseUnknownLift(lift, sessions)
+  const rows = historyOf(sessions, { ...dates, lift, text })
+  if (input.json) {
+    io.out(jsonOf(rows))
+    return 0
+  }
+  if (rows.length === 0) {
+    io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
+    return 0
+  }
+  const shown = {
+    distance: units.distance ?? settings.units.distance,
+    mass: units.mass ?? settings.units.mass,
+  }
+  // Only a terminal gets a head, and lines that are cut: what reads a pipe takes lines of sessions.
+  const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
+  if (io.terminal.out) io.out(`${historyHead.slice(0, columns)}\n`)
+  io.out(rows.map((row) => `${historyLine(row, shown, columns)}\n`).join(''))
+  return 0
+}

@@ -1,0 +1,66 @@
+import { goalOf } from '../app/goalOf.ts'
+import { localTimeOf } from '../logbook/machine.ts'
+import { openLogbook } from '../logbook/store.ts'
+import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
+import { jsonOf } from '../summary/json.ts'
+import { datesGiven } from './datesGiven.ts'
+import { printableOf } from './io.ts'
+import { refuseUnknownLift } from './liftGiven.ts'
+import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { sessionsDone } from './sessionsDone.ts'
+import { settingsAsSet } from './settingsAsSet.ts'
+
+const widest = 100
+
+/** How a lift, the running or the effort-minutes have gone; without a word, all on one page.
+ * @throws CommandError for a lift that no session has, a date that is none, a logbook without sessions */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io } = input
+  const subject = subjectGiven(input.words)
+  const isPicture = input.values.format === 'svg'
+  if (isPicture && subject.kind === 'all') {
+    throw wrong(
+      'The page of everything is no picture. Write progress lift NAME, progress run or progress load.',
+    )
+  }
+  const asked = datesGiven(input.values)
+  const settings = settingsAsSet(input)
+  const logbook = openLogbook(input.logbookDir)
+  const sessions = sessionsDone(input, logbook)
+  if (subject.kind === 'lift') refuseUnknownLift(subject.name, sessions)
+  const today = localTimeOf(io.now()).slice(0, 10)
+  const goal = () => goalOf(logbook, sessions)
+  const shown = shownOf(sessions, subject, { asked, today, goal })
+  const units = {
+    distance: input.units.distance ?? settings.units.distance,
+    mass: input.units.mass ?? settings.units.mass,
+  }
+  if (input.json) io.out(jsonOf(shown.figures))
+  else if (isPicture) {
+    const { pictureOf } = await import('./progressPicture.ts')
+    io.out(pictureOf(shown, units))
+  } else {
+    const columns = Math.max(40, Math.min(io.columns, widest))
+    io.out(`${shownLines(shown, units, columns, today).join('\n')}\n`)
+  }
+  return 0
+}
+
+function subjectGiven([what, ...words]: readonly string[]): Subject {
+  const name = words.join(' ').trim()
+  if (what === 'lift') {
+    if (name !== '') return { kind: 'lift', name }
+    throw wrong('progress lift needs the name of a lift. Write one as in progress lift front squat.')
+  }
+  if (name !== '') {
+    const shown = printableOf(name)
+    throw wrong(
+      `progress ${what} takes no further words. Leave "${shown}" out, or write progress lift ${shown}.`,
+    )
+  }
+  return { kind: what === 'run' || what === 'load' ? what : 'all' }
+}
+
+function wrong(message: string): CommandError {
+  return new CommandError('command_line', message, { exit: 2 })
+}

@@ -1,0 +1,139 @@
+import * as Plot from '@observablehq/plot'
+import { parseHTML } from 'linkedom'
+import { spanText } from '../progress/dates.ts'
+import type { HistoryUnits } from '../progress/historyText.ts'
+import type { LiftProgress } from '../progress/liftModel.ts'
+import { estimateMarks } from '../progress/liftText.ts'
+import type { Shown } from '../progress/shown.ts'
+import { plainOf } from '../summary/plain.ts'
+import { massIn } from '../units/mass.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
+
+/* The chart as a picture. Loaded only when one is asked for: the library draws with a document, which stands
+ * in for the browser's. */
+
+const width = 860
+const height = 420
+const ink = '#222222'
+const accent = '#1f6f8b'
+const second = '#b5651d'
+
+/** An SVG file of the chart that the text shows first.
+ * @throws TypeError for the page of everything, which is no chart */
+export function pictureOf(shown: Shown, units: HistoryUnits): string {
+  switch (shown.kind) {
+    case 'lift':
+      return liftPicture(shown.figures, units)
+    case 'run':
+      return barPicture(
+        `Running by week: ${spanText(shown.figures)}`,
+        units.distance,
+        shown.figures.weeks.map(({ monday, meters }) => ({
+          monday,
+          of: 'run',
+          value: meters / metersInPaceUnit[units.distance],
+        })),
+      )
+    case 'load':
+      return barPicture(
+        `Effort-minutes by week, run below and lift above: ${spanText(shown.figures)}`,
+        'effort-minutes',
+        shown.figures.weeks.flatMap(({ monday, run, lift }) => [
+          { monday, of: 'run', value: run },
+          { monday, of: 'lift', value: lift },
+        ]),
+      )
+    case 'all':
+      throw new TypeError('the page of everything is no chart')
+  }
+}
+
+function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: HistoryUnits): string {
+  const kg = (value: number) => massIn({ value, unit: 'kg' }, mass)
+  const points = estimates.map((each) => ({
+    date: dateOf(each.date),
+    value: kg(each.kg),
+    low: kg(each.lowKg ?? each.kg),
+    high: kg(each.highKg ?? each.kg),
+    kind: each.atLeast ? 'at least (no effort typed)' : estimateMarks[each.kind].words,
+  }))
+  const lines = trends.flatMap(({ kind, trend }) =>
+    [trend.first, trend.last].map(({ date, value }) => ({
+      date: dateOf(date),
+      value: kg(value),
+      kind: estimateMarks[kind].words,
+    })),
+  )
+  const kinds = Object.keys(symbols).filter((kind) => points.some((point) => point.kind === kind))
+  return drawn(`${lift.name}: estimated maximum for one repetition, ${spanText(lift)}`, {
+    x: { type: 'utc', label: 'date', domain: [dateOf(lift.from), dateOf(lift.to)] },
+    y: { label: mass, grid: true },
+    symbol: { domain: kinds, range: kinds.map((kind) => symbols[kind] ?? 'circle') },
+    marks: [
+      Plot.ruleX(points, { x: 'date', y1: 'low', y2: 'high', strokeOpacity: 0.35 }),
+      Plot.line(lines, { x: 'date', y: 'value', z: 'kind', stroke: accent, strokeDasharray: '4,3' }),
+      Plot.dot(points, { x: 'date', y: 'value', symbol: 'kind', fill: 'white', stroke: ink, r: 4 }),
+      Plot.text(
+        points,
+        Plot.selectLast({
+          x: 'date',
+          y: 'value',
+          z: 'kind',
+          text: 'kind',
+          textAnchor: 'end',
+          dx: -8,
+          dy: -8,
+        }),
+      ),
+    ],
+  })
+}
+
+/** By what they are called in the picture: each kind has a shape of its own, so that no colour is needed. */
+const symbols: Record<string, 'circle' | 'square' | 'triangle' | 'diamond' | 'times'> = {
+  [estimateMarks.fresh.words]: 'circle',
+  [estimateMarks.afterRun.words]: 'square',
+  [estimateMarks.cluster.words]: 'triangle',
+  [estimateMarks.clusterAfterRun.words]: 'diamond',
+  'at least (no effort typed)': 'times',
+}
+
+function barPicture(
+  title: string,
+  unit: string,
+  values: { monday: string; of: string; value: number }[],
+): string {
+  const kinds = [...new Set(values.map((each) => each.of))]
+  return drawn(title, {
+    x: { label: 'week from Monday', type: 'band', tickRotate: -45 },
+    y: { label: unit, grid: true },
+    color: { domain: kinds, range: [accent, second] },
+    marks: [Plot.barY(values, { x: 'monday', y: 'value', fill: 'of', order: kinds }), Plot.ruleY([0])],
+  })
+}
+
+function dateOf(date: string): Date {
+  return new Date(`${date}T00:00:00Z`)
+}
+
+/** What of a drawn element is needed; no browser's types are loaded. */
+interface Drawn {
+  outerHTML: string
+  setAttribute(name: string, value: string): void
+}
+
+function drawn(title: string, { marks = [], ...options }: Plot.PlotOptions): string {
+  const { document } = parseHTML('<!doctype html><html><body></body></html>')
+  const plot = Plot.plot({
+    ...options,
+    document,
+    width,
+    height,
+    marginTop: 48,
+    marginBottom: 64,
+    style: { background: 'white', color: ink, fontSize: '12px' },
+    marks: [...marks, Plot.text([plainOf(title)], { frameAnchor: 'top-left', dy: -40, fontWeight: 'bold' })],
+  }) as unknown as Drawn
+  plot.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
+  return `${plot.outerHTML}\n`
+}

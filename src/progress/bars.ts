@@ -1,0 +1,31 @@
+/** One row of bars: its label, and a stretch for each value. */
+export interface BarRow {
+  label: string
+  /** Printed behind the bar. */
+  text: string
+  /** Drawn one behind the other. */
+  stretches: { value: number; mark: string }[]
+}
+
+/** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
+ * @param columns of a whole row
+ * @returns as many lines as rows, without spaces at their ends */
+export function barLines(rows: readonly BarRow[], columns: number): string[] {
+  const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
+  const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
+  const most = Math.max(0, ...rows.map(({ stretches }) => sumOf(stretches)))
+  const width = Math.max(8, columns - label - text - 4)
+  return rows.map((row) => {
+    const bar = row.stretches.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
+    return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${bar}`.trimEnd()
+  })
+}
+
+function sumOf(stretches: BarRow['stretches']): number {
+  return stretches.reduce((sum, { value }) => sum + value, 0)
+}
+
+function cells(value: number, most: number, width: number): number {
+  if (value <= 0 || most <= 0) return 0
+  return Math.max(1, Math.round((value / most) * width))
+}

@@ -1,0 +1,88 @@
+import { ticks } from 'd3-array'
+import { timeAxis } from './timeAxis.ts'
+
+/* A chart of points over time in plain characters. The packages for it draw lines through evenly spaced
+ * values, with one mark for all: here points of different kinds have different marks and ranges and are not
+ * joined, and what is drawn must be readable in ASCII, without colour. */
+
+export interface ChartPoint {
+  date: string
+  value: number
+  /** One character. */
+  mark: string
+  /** The ends of its range; null where one is open. Absent without a range. */
+  low?: number | null
+  high?: number | null
+}
+
+export interface Chart {
+  /** Of the values: `kg`. */
+  unit: string
+  from: string
+  to: string
+  points: readonly ChartPoint[]
+  /** Straight lines, drawn as dots behind everything else. */
+  lines?: readonly { from: { date: string; value: number }; to: { date: string; value: number } }[]
+  /** A value at the axis. */
+  print: (value: number) => string
+  /** Smaller values stand higher: paces. */
+  isReversed?: boolean
+}
+
+/** @param columns of the whole chart, at least 30; @param rows of the field, at least 5
+ * @returns lines without spaces at their ends: the unit, the field with its axis, the dates */
+export function chartLines(chart: Chart, columns: number, rows: number): string[] {
+  const { from, to, points } = chart
+  const scale = scaleOf(chart, rows)
+  const labels = new Map(scale.ticks.map((value) => [scale.rowOf(value), chart.print(value)]))
+  const gutter = Math.max(chart.unit.length, ...[...labels.values()].map((label) => label.length))
+  const width = columns - gutter - 3
+  const time = timeAxis(from, to, width)
+  const field = Array.from({ length: rows }, () => Array.from({ length: width }, () => ' '))
+  const put = (row: number, column: number, mark: string) => {
+    const line = field[row]
+    if (line !== undefined && column >= 0 && column < width) line[column] = mark
+  }
+  for (const { from, to } of chart.lines ?? []) {
+    const [first, last] = [time.columnOf(from.date), time.columnOf(to.date)]
+    for (let column = first; column <= last; column += 1) {
+      const share = last === first ? 0 : (column - first) / (last - first)
+      put(scale.rowOf(from.value + share * (to.value - from.value)), column, '.')
+    }
+  }
+  for (const point of points) {
+    const column = time.columnOf(point.date)
+    for (const row of scale.rowsOf(point)) put(row, column, '|')
+  }
+  for (const { date, value, mark } of points) put(scale.rowOf(value), time.columnOf(date), mark)
+  const lines = field.map((cells, row) => {
+    const label = labels.get(row)
+    return `${(label ?? '').padStart(gutter)} ${label === undefined ? '|' : '+'} ${cells.join('')}`.trimEnd()
+  })
+  return [
+    `${chart.unit.padStart(gutter)} ^`,
+    ...lines,
+    `${' '.repeat(gutter)} +${time.line}`,
+    `${' '.repeat(gutter + 3)}${time.dates}`.trimEnd(),
+  ]
+}
+
+function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
+  const values = [
+    ...points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value]),
+    ...lines.flatMap(({ from, to }) => [from.value, to.value]),
+  ]
+  const [least, most] = [Math.min(...values), Math.max(...values)]
+  const margin = Math.max((most - least) * 0.05, Math.abs(most) * 0.005, 1e-6)
+  const [bottom, top] = isReversed ? [most + margin, least - margin] : [least - margin, most + margin]
+  const rowOf = (value: number) => Math.round(((top - value) / (top - bottom)) * (rows - 1))
+  const inside = ticks(Math.min(bottom, top), Math.max(bottom, top), Math.max(2, Math.floor(rows / 3)))
+  /** From one end of a range to the other; an open upper end is drawn one row beyond the value. */
+  const rowsOf = ({ value, low, high }: ChartPoint): number[] => {
+    if (low === undefined && high === undefined) return []
+    const ends = [rowOf(low ?? value), high == null ? rowOf(value) - 1 : rowOf(high)]
+    const [first, last] = [Math.max(0, Math.min(...ends)), Math.min(rows - 1, Math.max(...ends))]
+    return Array.from({ length: last - first + 1 }, (_, index) => first + index)
+  }
+  return { rowOf, rowsOf, ticks: inside }
+}

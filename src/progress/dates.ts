@@ -1,0 +1,26 @@
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import type { Span } from './doneSession.ts'
+import { daysBetween } from './isoWeeks.ts'
+
+/** `9 Aug`. */
+export function dayText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM')
+}
+
+/** `9 Aug 2026`. */
+export function dateText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM yyyy')
+}
+
+/** `16 weeks, 10 Aug to 29 Nov 2026`. */
+export function spanText({ from, to }: Span): string {
+  const weeks = Math.round((daysBetween(from, to) + 1) / 7)
+  const first = from.slice(0, 4) === to.slice(0, 4) ? dayText(from) : dateText(from)
+  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${first} to ${dateText(to)}`
+}
+
+/** `2026-W48 23 Nov`. */
+export function weekText({ week, monday }: { week: string; monday: string }): string {
+  return `${week} ${dayText(monday).padStart(6)}`
+}

@@ -1,0 +1,74 @@
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { barLines } from './bars.ts'
+import { dayText, spanText, weekText } from './dates.ts'
+import type { LoadDay, LoadProgress, LoadWeek } from './loadProgress.ts'
+
+const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
+
+/** Effort-minutes over the weeks. @param columns at least 40
+ * @param today local; days ahead of it are left blank */
+export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
+  const blocks = [
+    [`effort-minutes: ${spanText(load)}`],
+    barBlock(load, columns),
+    dayBlock(load, columns, today),
+    unknownBlock(load, columns),
+  ]
+  return blocks
+    .filter((block) => block.length > 0)
+    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+function barBlock({ weeks }: LoadProgress, columns: number): string[] {
+  const rows = weeks.map((week) => ({
+    label: weekText(week),
+    text: `${week.run.toFixed(0).padStart(5)} ${week.lift.toFixed(0).padStart(5)}`,
+    stretches: [
+      { value: week.run, mark: '=' },
+      { value: week.lift, mark: '#' },
+    ],
+  }))
+  return [...wrapped('by week from Monday: run (=), lift (#)', 0, columns), ...barLines(rows, columns)]
+}
+
+/** Without room for the seven days, the week's figures alone. */
+function dayBlock({ weeks }: LoadProgress, columns: number, today: string): string[] {
+  const withDays = columns >= 72
+  const head = ['week', ...(withDays ? weekdays : []), 'sum', 'monotony', 'x']
+  const rows = weeks.map((week) => [
+    withDays ? week.week : week.week.slice(5),
+    ...(withDays ? week.days.map((day) => dayCell(day, today)) : []),
+    sumCell(week),
+    week.monotony === null ? '-' : week.monotony.toFixed(2),
+    week.effortMinutesTimesMonotony === null ? '-' : week.effortMinutesTimesMonotony.toFixed(0),
+  ])
+  const widths = head.map((cell, column) =>
+    Math.max(cell.length, ...rows.map((row) => (row[column] ?? '').length)),
+  )
+  const line = (cells: readonly string[]) =>
+    cells
+      .map((cell, column) =>
+        column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
+      )
+      .join('  ')
+      .trimEnd()
+  const note =
+    'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" a session without an effort, "+" at least, "-" not known or not over yet. No thresholds: the literature carries none.'
+  return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
+}
+
+function dayCell(day: LoadDay, today: string): string {
+  if (day.date > today) return ''
+  return `${day.effortMinutes.toFixed(0)}${day.known ? '' : '?'}`
+}
+
+function sumCell({ effortMinutes, atLeast }: LoadWeek): string {
+  return `${effortMinutes.toFixed(0)}${atLeast ? '+' : ''}`
+}
+
+function unknownBlock({ unknown }: LoadProgress, columns: number): string[] {
+  if (unknown.length === 0) return []
+  const sessions = unknown.map(({ date, title }) => `${dayText(date)} ${plainOf(title)}`)
+  const head = 'sessions without an effort, which leave their days unknown:'
+  return [...wrapped(head, 0, columns), ...sessions.flatMap((text) => wrapped(text, 2, columns))]
+}

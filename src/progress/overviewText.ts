@@ -1,0 +1,63 @@
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { type MassUnit, massIn } from '../units/mass.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
+import { dateText, spanText, weekText } from './dates.ts'
+import type { HistoryUnits } from './historyText.ts'
+import { estimateMarks } from './liftText.ts'
+import type { Overview } from './overview.ts'
+
+/** @param columns at least 40 */
+export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
+  const lifts = overview.lifts.flatMap((lift) => wrapped(liftText(lift, units.mass), 2, columns))
+  return [
+    spanText(overview),
+    '',
+    ...(lifts.length === 0
+      ? []
+      : ['lifts, the oftenest first: last estimated maximum, straight line', ...lifts, '']),
+    ...weekLines(overview, units, columns),
+    '',
+    ...wrapped(
+      'each by itself: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
+      0,
+      columns,
+    ),
+  ]
+}
+
+function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassUnit): string {
+  const kg = (value: number) => massIn({ value, unit: 'kg' }, unit)
+  const estimate =
+    last === null
+      ? 'no estimate'
+      : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
+  const slopes = trends.map(({ kind, trend }) => {
+    const slope = kg(trend.perWeek)
+    return `${estimateMarks[kind].words} ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${kg(trend.perWeekError).toFixed(2)} ${unit} a week`
+  })
+  return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
+}
+
+function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
+  const head = ['week', `run ${units.distance}`, `lift ${units.mass}`, 'run', 'lift', 'effort-minutes']
+  const rows = weeks.map((week) => [
+    weekText(week),
+    (week.meters / metersInPaceUnit[units.distance]).toFixed(1),
+    massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
+    week.run.toFixed(0),
+    week.lift.toFixed(0),
+    `${week.effortMinutes.toFixed(0)}${week.atLeast ? '+' : ''}`,
+  ])
+  const widths = head.map((cell, column) =>
+    Math.max(cell.length, ...rows.map((row) => (row[column] ?? '').length)),
+  )
+  const line = (cells: readonly string[]) =>
+    cells
+      .map((cell, column) =>
+        column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
+      )
+      .join('  ')
+  const note =
+    'run and lift before the last column: their effort-minutes; "+": at least, a session has no effort'
+  return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
+}

@@ -1,0 +1,162 @@
+import { mean } from '../figures/statistics.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
+import { formatPace, metersInPaceUnit } from '../units/pace.ts'
+import { barLines } from './bars.ts'
+import { chartLines } from './chart.ts'
+import { dateText, dayText, spanText, weekText } from './dates.ts'
+import type { EqualTime, RunLine, RunProgress, TowardRace } from './runModel.ts'
+import { trendOf } from './trend.ts'
+
+/** So many lines of the whiteboard, and distances, are shown; all stand in the JSON. */
+const mostLines = 3
+const mostDistances = 14
+const chartRows = 8
+
+/** The running over the weeks. @param columns at least 40 */
+export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+  const blocks = [
+    [`running: ${spanText(run)}`],
+    weekBlock(run, unit, columns),
+    ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
+    moreBlock(run),
+    bestBlock(run, unit),
+    run.towardRace === null ? noGoal(columns) : raceBlock(run.towardRace, run, unit, columns),
+  ]
+  return blocks
+    .filter((block) => block.length > 0)
+    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+  const rows = weeks.map(({ meters, goalPaceShare, ...week }) => ({
+    label: weekText(week),
+    text: `${distance(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
+    stretches: [{ value: meters, mark: '=' }],
+  }))
+  const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
+  return [...wrapped(`by week from Monday: ${unit}${share}`, 0, columns), ...barLines(rows, columns)]
+}
+
+function distance(meters: number, unit: 'km' | 'mi'): string {
+  return (meters / metersInPaceUnit[unit]).toFixed(1)
+}
+
+function shareText(share: number | null): string {
+  return share === null ? '-' : `${(share * 100).toFixed(0)} %`
+}
+
+function lineBlock(
+  { line, done }: RunLine,
+  { from, to }: RunProgress,
+  unit: 'km' | 'mi',
+  columns: number,
+): string[] {
+  const pace = (seconds: number) => formatPace(seconds, unit)
+  const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
+  const trend = trendOf(points)
+  const lines = trend === null ? [] : [{ from: trend.first, to: trend.last }]
+  const print = (value: number) => formatClock((value / 1000) * metersInPaceUnit[unit])
+  const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
+  const scale = metersInPaceUnit[unit] / 1000
+  const slope =
+    trend === null
+      ? []
+      : [
+          `straight line: ${signed(trend.perWeek * scale, 2)} +/- ${(trend.perWeekError * scale).toFixed(2)} s/${unit} a week (${trend.count} days, standard error)`,
+        ]
+  const rows = done.map((each) => {
+    const even = [
+      ...(each.cvPercent === null ? [] : [`CV ${each.cvPercent.toFixed(1)} %`]),
+      ...(each.halvesPercent === null ? [] : [`second half ${signed(each.halvesPercent, 1)} %`]),
+      ...(each.judged === 0 ? [] : [`${each.inRange} of ${each.judged} in range`]),
+    ]
+    return [`${dayText(each.date).padStart(6)}  ${pace(each.secondsPerKm)}`, ...even].join(', ')
+  })
+  return [
+    ...wrapped(`${plainOf(line)}: mean pace, faster is up`, 0, columns),
+    ...chartLines(chart, columns, chartRows),
+    ...slope.flatMap((text) => wrapped(text, 2, columns)),
+    ...rows.flatMap((row) => wrapped(row, 2, columns)),
+  ]
+}
+
+function signed(value: number, digits: number): string {
+  const text = Math.abs(value).toFixed(digits)
+  return Number(text) === 0 ? text : `${value < 0 ? '-' : '+'}${text}`
+}
+
+function moreBlock({ lines }: RunProgress): string[] {
+  const more = lines.length - mostLines
+  return more <= 0
+    ? []
+    : [`${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`]
+}
+
+/** Those that were recorded oftenest, where there are many. */
+function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi'): string[] {
+  const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
+  const shown = bestSplits.filter((each) => often.includes(each))
+  if (shown.length === 0) return []
+  const cells = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
+    formatMeters(meters, unit),
+    formatClockShort(seconds),
+    formatPace(secondsPerKm, unit),
+    `${of}, ${dateText(date)}`,
+  ])
+  const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
+  const widths = [0, 1, 2].map(width)
+  return [
+    'best recorded splits by distance, of all sessions',
+    ...cells.map((row) => `  ${row.map((cell, column) => cell.padStart(widths[column] ?? 0)).join('  ')}`),
+  ]
+}
+
+function noGoal(columns: number): string[] {
+  return wrapped('no session names a goal ("goal: 10 km in 39:30"): nothing is held against one', 0, columns)
+}
+
+function raceBlock(race: TowardRace, run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+  const { goal, daysLeft } = race
+  const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
+  const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
+  const facts = [lastRaceText(race, unit), longestText(race, unit), distanceText(run, unit)]
+  return [
+    ...wrapped(
+      `toward ${formatMeters(goal.meters, unit)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
+      0,
+      columns,
+    ),
+    ...facts.flatMap((fact) => wrapped(fact, 2, columns)),
+  ]
+}
+
+function daysText(days: number): string {
+  if (days === 0) return 'today'
+  const count = Math.abs(days)
+  return `${count} ${count === 1 ? 'day' : 'days'} ${days > 0 ? 'left' : 'ago'}`
+}
+
+function lastRaceText({ lastRace, goal }: TowardRace, unit: 'km' | 'mi'): string {
+  if (lastRace === null) return 'no race or trial is recorded ("5 km trial", "10 km race")'
+  const { word, date, meters, seconds, danielsGilbert, riegel } = lastRace
+  const equal = (name: string, time: EqualTime | null) =>
+    time === null
+      ? `${name} gives none`
+      : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
+  const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
+  return `last ${word}: ${formatMeters(meters, unit)} in ${formatClock(seconds)} on ${dateText(date)}; an equal performance over ${formatMeters(goal.meters, unit)}: ${both}`
+}
+
+function longestText({ longestAtGoalPace: longest }: TowardRace, unit: 'km' | 'mi'): string {
+  if (longest === null) return 'no continuous running within 2 % of goal pace in these weeks'
+  const { meters, secondsPerKm, date } = longest
+  return `longest continuous running within 2 % of goal pace in these weeks: ${formatMeters(meters, unit)} at ${formatPace(secondsPerKm, unit)} on ${dateText(date)}`
+}
+
+function distanceText({ weeks, to }: RunProgress, unit: 'km' | 'mi'): string {
+  const all = mean(weeks.map((week) => week.meters)) ?? 0
+  const last = weeks.slice(-4).map((week) => distance(week.meters, unit))
+  return `distance: ${distance(all, unit)} ${unit} a week; the last ${last.length === 1 ? 'week' : `${last.length} weeks`} up to ${dayText(to)}: ${last.join(', ')}`
+}

@@ -1,0 +1,75 @@
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { DoneSession, Span } from './doneSession.ts'
+import type { HistoryUnits } from './historyText.ts'
+import { spanOf } from './isoWeeks.ts'
+import type { LiftProgress } from './liftModel.ts'
+import { liftProgress } from './liftProgress.ts'
+import { liftLines } from './liftText.ts'
+import { type LoadProgress, loadProgress } from './loadProgress.ts'
+import { loadLines } from './loadText.ts'
+import { type Overview, overviewOf } from './overview.ts'
+import { overviewLines } from './overviewText.ts'
+import type { RaceGoal, RunProgress } from './runModel.ts'
+import { runProgress } from './runProgress.ts'
+import { runLines } from './runText.ts'
+
+/** What can be looked at over the weeks. */
+export type Subject = { kind: 'all' } | { kind: 'lift'; name: string } | { kind: 'run' } | { kind: 'load' }
+
+export type Shown =
+  | { kind: 'all'; figures: Overview }
+  | { kind: 'lift'; figures: LiftProgress }
+  | { kind: 'run'; figures: RunProgress }
+  | { kind: 'load'; figures: LoadProgress }
+
+interface Given {
+  /** Local dates; null where nothing was asked for. */
+  asked: { from: string | null; to: string | null }
+  /** Local date. */
+  today: string
+  /** Asked only about running. */
+  goal: () => Omit<RaceGoal, 'secondsPerKm'> | null
+}
+
+/** The figures of a subject. @param sessions newest first */
+export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: Given): Shown {
+  const { today } = given
+  switch (subject.kind) {
+    case 'all':
+      return { kind: 'all', figures: overviewOf(sessions, spanWith(sessions, given), today) }
+    case 'lift': {
+      const those = withLift(sessions, subject.name)
+      return { kind: 'lift', figures: liftProgress(those, subject.name, spanWith(those, given)) }
+    }
+    case 'run': {
+      const figures = runProgress(sessions, spanWith(sessions, given), given.goal(), today)
+      return { kind: 'run', figures }
+    }
+    case 'load':
+      return { kind: 'load', figures: loadProgress(sessions, spanWith(sessions, given), today) }
+  }
+}
+
+function spanWith(sessions: readonly DoneSession[], { asked, today }: Given): Span {
+  const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
+  return spanOf(asked, today, newest)
+}
+
+function withLift(sessions: readonly DoneSession[], name: string): DoneSession[] {
+  const key = exerciseKey(name)
+  return sessions.filter(({ brief }) => brief.exercises.some((each) => exerciseKey(each) === key))
+}
+
+/** The figures as text. @param columns at least 40 */
+export function shownLines(shown: Shown, units: HistoryUnits, columns: number, today: string): string[] {
+  switch (shown.kind) {
+    case 'all':
+      return overviewLines(shown.figures, units, columns)
+    case 'lift':
+      return liftLines(shown.figures, units.mass, columns)
+    case 'run':
+      return runLines(shown.figures, units.distance, columns)
+    case 'load':
+      return loadLines(shown.figures, columns, today)
+  }
+}

@@ -1,0 +1,41 @@
+import { lineAt, straightLine } from '../figures/straightLine.ts'
+import { daysBetween } from './isoWeeks.ts'
+
+/** Fewer points make no trend. Invented. */
+const fewest = 4
+
+export interface Trend {
+  count: number
+  perWeek: number
+  /** Standard error of the slope. */
+  perWeekError: number
+  /** Residual standard deviation: how far the points lie off the line. */
+  scatter: number
+  /** The line's value at its first and last point, each with the standard error of the line there. */
+  first: { date: string; value: number; error: number }
+  last: { date: string; value: number; error: number }
+}
+
+/** The straight line through values over time, in units a week; null below four points or on a single day.
+ * It says what was, not what will be.
+ * Source: Least squares. */
+export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
+  const ordered = points.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+  const [first, last] = [ordered[0], ordered.at(-1)]
+  if (first === undefined || last === undefined || ordered.length < fewest) return null
+  const weeks = (date: string) => daysBetween(first.date, date) / 7
+  const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))
+  if (line === null || line.slopeError === null || line.residualDeviation === null) return null
+  const at = (date: string) => {
+    const { y, error } = lineAt(line, weeks(date))
+    return { date, value: y, error: error ?? 0 }
+  }
+  return {
+    count: ordered.length,
+    perWeek: line.slope,
+    perWeekError: line.slopeError,
+    scatter: line.residualDeviation,
+    first: at(first.date),
+    last: at(last.date),
+  }
+}

@@ -16,6 +16,7 @@ import { dueText } from './dueText.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
 import { opened } from './opened.ts'
+import { historyGiven, progressGiven } from './overWeeks.ts'
 import { recorderContextOf } from './recorderContext.ts'
 import { beginRecording, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -32,6 +33,8 @@ interface Given {
   begin: Prescription | null
 }
 
+const noSessions = 'no session is in this logbook yet'
+
 /** Opens the terminal app; resolves to the exit status once it is left. */
 export function openApp(given: Given): Promise<number> {
   const feed = createKeyFeed()
@@ -46,13 +49,28 @@ export function openApp(given: Given): Promise<number> {
     const stage = createStage({ screen: 'today' })
     const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal)(kind)
 
-    const showSummary = (id: string) => {
+    const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
       const text = (full: boolean) => summaryTextOf(session, settings(), full)
       stage.show({
         screen: 'summary',
-        given: { text, copy: () => terminal.copy(text(false)), leave: () => terminal.exit() },
+        given: { text, copy: () => terminal.copy(text(false)), leave },
       })
+    }
+    const today = () => stage.show({ screen: 'today' })
+    const showHistory = (picked: string | null): string | null => {
+      const sessions = historyGiven(logbook, settings())
+      if (sessions === null) return noSessions
+      const open = (id: string) => tried(() => showSummary(id, () => void showHistory(id)))
+      stage.show({ screen: 'history', given: { ...sessions, picked, open, leave: today } })
+      return null
+    }
+    const showProgress = (): string | null => {
+      const date = momentNow(thisMachine()).at.slice(0, 10)
+      const subjects = progressGiven(logbook, settings(), date)
+      if (subjects === null) return noSessions
+      stage.show({ screen: 'progress', given: { subjects, leave: today } })
+      return null
     }
     const tools = (except: string | null = null) => ({
       logbook,
@@ -87,11 +105,13 @@ export function openApp(given: Given): Promise<number> {
       ring: () => signal('long'),
       closeAsItIs: (id) => tried(() => finish(logbook, id)),
       throwAway: (id) => tried(() => logbook.open(id).discard()),
+      history: () => showHistory(null),
+      progress: showProgress,
       leave: () => terminal.exit(),
     }
     const start = () => {
       if (given.begin) record(beginRecording(given.begin, tools()))
-      else stage.show({ screen: 'today' })
+      else today()
     }
     if (settings().firstStartSeen) start()
     else stage.show(firstStart(logbook.directory, () => signal('long'), start))

@@ -105,7 +105,7 @@ function barPicture(
 ): string {
   const kinds = [...new Set(values.map((each) => each.of))]
   return drawn(title, {
-    x: { label: 'week from Monday', type: 'band', tickRotate: -45 },
+    x: { label: 'week from Monday', labelOffset: 76, type: 'band', tickRotate: -45 },
     y: { label: unit, grid: true },
     color: { domain: kinds, range: [accent, second] },
     marks: [Plot.barY(values, { x: 'monday', y: 'value', fill: 'of', order: kinds }), Plot.ruleY([0])],
@@ -130,9 +130,10 @@ function drawn(title: string, { marks = [], ...options }: Plot.PlotOptions): str
     width,
     height,
     marginTop: 48,
-    marginBottom: 64,
+    marginLeft: 56,
+    marginBottom: 84,
     style: { background: 'white', color: ink, fontSize: '12px' },
-    marks: [...marks, Plot.text([plainOf(title)], { frameAnchor: 'top-left', dy: -40, fontWeight: 'bold' })],
+    marks: [...marks, Plot.text([plainOf(title)], { frameAnchor: 'top-right', dy: -40, fontWeight: 'bold' })],
   }) as unknown as Drawn
   plot.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   return `${plot.outerHTML}\n`

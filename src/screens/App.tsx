@@ -2,6 +2,8 @@ import { useSyncExternalStore } from 'react'
 import type { RecorderStore } from '../recorder/store.ts'
 import type { AppActions } from './choices.ts'
 import { FirstStart } from './FirstStart.tsx'
+import { History } from './History.tsx'
+import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
 import { Today } from './Today.tsx'
@@ -12,6 +14,8 @@ export type Shown =
   | { screen: 'today' }
   | { screen: 'recorder'; store: RecorderStore }
   | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
+  | { screen: 'history'; given: Parameters<typeof History>[0] }
+  | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
 
 /** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
 export interface Stage {
@@ -36,5 +40,9 @@ export function App({ stage, actions, look }: Props) {
       return <Recorder store={shown.store} look={look} />
     case 'summary':
       return <SummaryScreen {...shown.given} />
+    case 'history':
+      return <History {...shown.given} />
+    case 'progress':
+      return <Progress {...shown.given} />
   }
 }

@@ -32,6 +32,8 @@ export function Today({ actions }: { actions: AppActions }) {
     if (name === 'up') setIndex((before) => Math.max(0, before - 1))
     if (name === 'down') setIndex((before) => Math.min(choices.length - 1, before + 1))
     if (name === 'q') actions.leave()
+    if (name === 'h') setNotice(actions.history() ?? '')
+    if (name === 'g') setNotice(actions.progress() ?? '')
     if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen).message ?? '')
     if (chosen?.kind === 'unfinished' && chosen.recordedBy === null) {
       if (name === 'c') {
@@ -78,6 +80,8 @@ export function Today({ actions }: { actions: AppActions }) {
                 { key: 'd', label: 'throw away' },
               ]
             : []),
+          { key: 'h', label: 'history' },
+          { key: 'g', label: 'progress' },
           { key: 'q', label: 'leave' },
           { key: 't', label: 'test the signal' },
         ]}

@@ -18,5 +18,9 @@ export interface AppActions {
   closeAsItIs(id: string): string | null
   /** Throws an unfinished session away; a message where that cannot be done. */
   throwAway(id: string): string | null
+  /** Shows the sessions there are; a message where there is none. */
+  history(): string | null
+  /** Shows how everything has gone over the weeks; a message where there is no session. */
+  progress(): string | null
   leave(): void
 }

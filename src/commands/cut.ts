@@ -66,7 +66,7 @@ function howGiven(values: CommandInput['values']): How {
 }
 
 function fractionOf(text: string): number {
-  const [, number = '', percent] = /^(\d{1,3}(?:\.\d{1,6})?)( ?%)?$/.exec(text) ?? []
+  const [, number = '', percent] = /^(\d{1,3}(?:\.\d+)?|\.\d+)( ?%)?$/.exec(text) ?? []
   const value = number === '' ? 0 : Number(number) / (percent === undefined ? 1 : 100)
   if (value > 0 && value <= 1) return value
   throw wrong(text, 'fraction above 0 and at most 1', '--by 0.6 or --by 60%')

@@ -1,3 +1,4 @@
+import { reasonOf } from '../logbook/reasons.ts'
 import { processIo } from './io.ts'
 import { runCommandLine } from './program.ts'
 
@@ -9,7 +10,11 @@ export async function main(): Promise<void> {
       if (error.code === 'EPIPE') process.exit(0)
       // The terminal was closed: SIGHUP ends the run.
       if (error.code === 'EIO') return
-      throw error
+      if (stream === process.stdout)
+        process.stderr.write(
+          `pausebook: The output cannot be written: ${reasonOf(error)}. Make room or send it elsewhere.\n`,
+        )
+      process.exit(1)
     })
   }
   // chalk knows FORCE_COLOR only, and reads it when it is imported: https://no-color.org asks for any value.

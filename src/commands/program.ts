@@ -1,11 +1,13 @@
+import { statSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { Argument, Command, Option } from 'commander'
 import { version } from '../../package.json'
 import { cautions } from './cautions.ts'
 import { readCommandLineError, readUnits } from './commandLine.ts'
 import { exitOf } from './errors.ts'
+import { printableOf } from './io.ts'
 import { logbookDirOf } from './logbookDir.ts'
-import type { CommandRow, ExitCode, Io, OptionRow } from './port.ts'
+import { CommandError, type CommandRow, type ExitCode, type Io, type OptionRow } from './port.ts'
 import { commandTable, globalOptions } from './table.ts'
 
 /** Runs one command line and gives back the exit status; never throws.
@@ -93,9 +95,22 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
     flags,
     json: flags.has('json'),
     units,
-    logbookDir: logbookDirOf(values.logbook, io.env, homedir(), process.platform),
+    logbookDir: logbookFolderOf(values.logbook, io),
     io,
   })
+}
+
+/** @throws CommandError for a folder without a name, and for a file in the place of one */
+function logbookFolderOf(given: string | undefined, io: Io): string {
+  if (given === '') {
+    const message = 'No folder is named behind --logbook. Name the folder of the logbook, or leave it out.'
+    throw new CommandError('command_line', message, { exit: 2 })
+  }
+  const folder = logbookDirOf(given, io.env, homedir(), process.platform)
+  const found = statSync(folder, { throwIfNoEntry: false })
+  if (found === undefined || found.isDirectory()) return folder
+  const message = `The logbook ${printableOf(folder)} is a file, not a folder. Give another with --logbook.`
+  throw new CommandError('not_a_logbook', message, { exit: 3 })
 }
 
 function camelCaseOf(name: string): string {

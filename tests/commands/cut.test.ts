@@ -48,6 +48,7 @@ describe('pausebook cut', () => {
     const read = dayIn(ran.stdout)
     expect(printPrescription(dayIn(printPrescription(read)))).toBe(printPrescription(read))
     expect((await cut('--by', '50%')).stdout).toBe(ran.stdout)
+    expect((await cut('--by', '.5')).stdout).toBe(ran.stdout)
   })
 
   // sqrt(5 km / 10 km) is 0.707: 2 km to 1.4 km, 5 km to 3.5 km, 6 repeats to 5.

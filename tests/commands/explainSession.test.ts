@@ -77,24 +77,24 @@ describe('explain FIGURE --session', () => {
     n low = max(1, 1 + 2) = 3
     n high = 3 + 2 = 5
     wathan: 100 x 92.5 / (48.8 + 53.8 e^(-0.075 x 3)) = 100.81 kg
-    all seven at n = 3: epley 101.8, brzycki 97.9, lander 99.2, lombardi 103.2,
-      mayhew 105.4, oconner 99.4, wathan 100.8
+    all seven at n = 3: epley 101.8, brzycki 97.9, lander 99.2,
+      lombardi 103.2, mayhew 105.4, oconner 99.4, wathan 100.8
     range 97.94 kg to 110.08 kg
   pull-up, best of 2: set 1 (after a run)
     w = body 68 kg + added 0 kg = 68 kg
     r = 10 - RPE 8 = 2
     n = 6 + 2 = 8
     wathan: 100 x 68 / (48.8 + 53.8 e^(-0.075 x 8)) - body 68 = 18.82 kg
-    all seven at n = 8: epley 18.1, brzycki 16.4, lander 17.1, lombardi 15.7,
-      mayhew 17.9, oconner 13.6, wathan 18.8
+    all seven at n = 8: epley 18.1, brzycki 16.4, lander 17.1,
+      lombardi 15.7, mayhew 17.9, oconner 13.6, wathan 18.8
     range 11.9 kg to 21.25 kg
   bench press, best of 1: set 1 (after a run)
     w = 65 kg
     r = 10 - RPE 8 = 2
     n = 5 + 2 = 7
     wathan: 100 x 65 / (48.8 + 53.8 e^(-0.075 x 7)) = 80.62 kg
-    all seven at n = 7: epley 80.2, brzycki 78, lander 78.7, lombardi 79,
-      mayhew 80.5, oconner 76.4, wathan 80.6
+    all seven at n = 7: epley 80.2, brzycki 78, lander 78.7,
+      lombardi 79, mayhew 80.5, oconner 76.4, wathan 80.6
     range 74.75 kg to 82.99 kg
 `)
     expect(await body('cluster')).toMatch(

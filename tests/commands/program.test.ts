@@ -73,6 +73,20 @@ describe('the command line', () => {
     expect(ran.stderr).toBe(`pausebook: Unknown command '?[31mred?'. See "pausebook --help".\n`)
   })
 
+  it('refuses a logbook without a name, and a file in the place of its folder', async () => {
+    expect(await runProgram(['settings', 'units', '--logbook', ''])).toEqual({
+      code: 2,
+      stdout: '',
+      stderr:
+        'pausebook: No folder is named behind --logbook. Name the folder of the logbook, or leave it out.\n',
+    })
+    expect(await runProgram(['settings', 'units', '--logbook', '/dev/null'])).toEqual({
+      code: 3,
+      stdout: '',
+      stderr: 'pausebook: The logbook /dev/null is a file, not a folder. Give another with --logbook.\n',
+    })
+  })
+
   it('refuses units that are none', async () => {
     const ran = await runProgram(['completion', 'bash', '--units', 'stone'])
     expect(ran.code).toBe(2)

@@ -24,6 +24,14 @@ describe('the built program in a pipe', () => {
     })
   })
 
+  it('says that the disk is full where its output goes', () => {
+    expect(bash('$PROGRAM completion bash > /dev/full')).toEqual({
+      status: 1,
+      stdout: '',
+      stderr: 'pausebook: The output cannot be written: the disk is full. Make room or send it elsewhere.\n',
+    })
+  })
+
   it('keeps results and complaints apart', () => {
     expect(bash('$PROGRAM xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
     expect(bash('$PROGRAM --version 2>/dev/null').stdout).toBe('0.1.0\n')

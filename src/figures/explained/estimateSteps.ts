@@ -76,8 +76,8 @@ export function estimateLines(
   return [
     ...head,
     figureLine,
-    `all seven at n = ${num(atN)}: ${all.slice(0, 4).join(', ')},`,
-    `  ${all.slice(4).join(', ')}`,
+    `all seven at n = ${num(atN)}: ${all.slice(0, 3).join(', ')},`,
+    `  ${all.slice(3).join(', ')}`,
     `range ${num(estimate.lowKg)} kg to ${high}${estimate.atLeast ? '; at least, since no effort was recorded' : ''}`,
   ]
 }

@@ -1,7 +1,5 @@
 import { basename } from 'node:path'
 import { equipmentWith } from '../app/recorderContext.ts'
-import { maximaOn } from '../logbook/maximaOn.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { planOf } from '../prescription/plan.ts'
 import { type KnownMaxima, usesPercent } from '../prescription/plannedLoad.ts'
 import { printProblems } from '../prescription/problem.ts'
@@ -21,14 +19,21 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { prescription, warnings } = prescriptionGiven(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = prescription.date ?? dateOf(input.io.now())
-  const maxima: KnownMaxima = usesPercent(prescription)
-    ? maximaOn(openLogbook(input.logbookDir).digest(), date)
-    : []
+  const maxima = usesPercent(prescription) ? await maximaKnownOn(input.logbookDir, date) : []
   const equipmentOf = equipmentWith(settings)
   const rampOf = warmUpWith(equipmentOf, maxima)
   const plan = planOf(prescription, rampOf, maxima)
   input.io.out(input.json ? jsonOf(plan) : checkText(plan, { prescription, rampOf, maxima, equipmentOf }))
   return 0
+}
+
+/** The logbook is opened only for a day that asks for it. */
+async function maximaKnownOn(logbook: string, date: string): Promise<KnownMaxima> {
+  const [{ openLogbook }, { maximaOn }] = await Promise.all([
+    import('../logbook/store.ts'),
+    import('../logbook/maximaOn.ts'),
+  ])
+  return maximaOn(openLogbook(logbook).digest(), date)
 }
 
 /** The local date of an instant. */

@@ -1,4 +1,5 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs'
+import { isatty } from 'node:tty'
 import { CommandError, type Io } from './port.ts'
 
 const mebibyte = 1024 * 1024
@@ -10,7 +11,8 @@ export function processIo(): Io {
     err: (text) => void process.stderr.write(text),
     readText: (path, what, limit = mebibyte) => readText(path, what, limit),
     terminal: {
-      in: process.stdin.isTTY === true,
+      // Asked of the descriptor: the stream, which most commands never read, takes its time to be made.
+      in: isatty(0),
       out: process.stdout.isTTY === true,
       err: process.stderr.isTTY === true,
     },

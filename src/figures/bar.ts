@@ -54,6 +54,18 @@ const whole = (mass: number): number => Math.round(mass * thousandths)
  * @throws RangeError for a bar or plate that is not above 0, pairs that are not whole, or far too many plates
  * Source: Common practice. */
 export function rackOf(equipment: Equipment): Rack {
+  const key = JSON.stringify([equipment.bar, equipment.collar, equipment.plates])
+  const made = racks.get(key) ?? newRack(equipment)
+  if (racks.size >= mostRacks) racks.clear()
+  racks.set(key, made)
+  return made
+}
+
+/** A day asks for the same few again at each of its sets. */
+const racks = new Map<string, Rack>()
+const mostRacks = 20
+
+function newRack(equipment: Equipment): Rack {
   const plates = merged(equipment.plates)
   const bare =
     whole(positive(equipment.bar, 'the bar')) + 2 * whole(notNegative(equipment.collar, 'a collar'))

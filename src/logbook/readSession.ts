@@ -1,9 +1,9 @@
-import type * as z from 'zod'
 import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
-import { printableOf, printableValueOf, tooLargeIn } from './printable.ts'
+import { clipped, issueOf, readObject } from './jsonObject.ts'
+import { printableValueOf, tooLargeIn } from './printable.ts'
 
 export type SessionReading =
   | { outcome: 'session'; session: Session }
@@ -28,23 +28,6 @@ export function readSession(text: string, id: string | null): SessionReading {
     }
   }
   return { outcome: 'session', session: parsed }
-}
-
-/** The JSON object in a text, or what it is instead, as the end of a sentence. */
-export function readObject(text: string): Record<string, unknown> | string {
-  if (text.trim() === '') return 'is empty'
-  let value: unknown
-  try {
-    value = JSON.parse(text)
-  } catch (error) {
-    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
-      (error as Error).message,
-    )
-    return isCutOff ? 'breaks off before its end' : 'is not JSON'
-  }
-  if (typeof value === 'object' && value !== null && !Array.isArray(value))
-    return value as Record<string, unknown>
-  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
 }
 
 /** A newer format is refused, never guessed at. The first format is 1: there is none to bring forward yet. */
@@ -80,13 +63,6 @@ function parsedOf(value: Record<string, unknown>): Session | string {
   }
 }
 
-/** @returns "events.3.result.load: ...", or without the path where the whole is meant */
-export function issueOf(issue: z.core.$ZodIssue | undefined): string {
-  if (issue === undefined) return 'is not as it should be'
-  const place = issue.path.map(String).join('.')
-  return clipped(`is not as it should be: ${place === '' ? '' : `${place}: `}${issue.message}`)
-}
-
 /** Ten times what a written day may have: a file could otherwise ask for steps without end. */
 const mostSteps = 200_000
 
@@ -120,9 +96,4 @@ function shownOf(value: unknown): string {
     : value === null
       ? 'null'
       : `a ${typeof value}`
-}
-
-function clipped(text: string): string {
-  const printable = printableOf(text)
-  return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
 }

@@ -1,5 +1,5 @@
+import { issueOf, readObject } from './jsonObject.ts'
 import { printableValueOf } from './printable.ts'
-import { issueOf, readObject } from './readSession.ts'
 import { defaultSettings, isLoadable, Settings, settingsFormat } from './settings.ts'
 
 export interface Parsed {

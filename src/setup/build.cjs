@@ -1,10 +1,21 @@
-const { chmodSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } = require('node:fs')
+const {
+  chmodSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} = require('node:fs')
 const { dirname, join, relative } = require('node:path')
 const { compileGrammar } = require('./grammar.cjs')
 const { noticeOf } = require('./notice.cjs')
 const { version } = require('../../package.json')
 const { root, changedAt } = require('./root.cjs')
+const { bundle } = require('./bundle.cjs')
 const { bundled } = require('./bundled.cjs')
+const { compile } = require('./compile.cjs')
 
 const target = join(root, 'dist')
 
@@ -16,51 +27,30 @@ exports.build = async function build() {
   if (Math.max(...sources) < changedAt(join(target, 'pausebook.js'))) return
   const beside = join(root, `dist.${process.pid}`)
   try {
-    const { metafile } = await bundle(beside)
+    const { files, start, inputs } = await bundle()
     const { documents } = await bundled('src/setup/documents.ts')
-    const texts = { NOTICE: noticeOf(Object.keys(metafile.inputs)), ...documents(version) }
-    for (const [path, text] of Object.entries(texts)) {
-      mkdirSync(dirname(join(beside, path)), { recursive: true })
-      writeFileSync(join(beside, path), text)
-    }
+    const entry = readFileSync(join(__dirname, 'entry.cjs'), 'utf8').replace("'START'", `'./${start}'`)
+    write(beside, {
+      ...files,
+      'pausebook.js': entry,
+      // The package is one of ES modules, and the parts are not.
+      'package.json': '{ "type": "commonjs" }\n',
+      NOTICE: noticeOf(inputs),
+      ...documents(version),
+    })
     chmodSync(join(beside, 'pausebook.js'), 0o755)
+    await compile(beside)
     replace(beside)
   } finally {
     rmSync(beside, { recursive: true, force: true })
   }
 }
 
-function bundle(outdir) {
-  return require('esbuild').build({
-    absWorkingDir: root,
-    entryPoints: { pausebook: 'src/cli.ts' },
-    outdir,
-    bundle: true,
-    splitting: true,
-    format: 'esm',
-    platform: 'node',
-    target: 'node20',
-    minify: true,
-    metafile: true,
-    legalComments: 'none',
-    logLevel: 'silent',
-    chunkNames: 'parts/[name]-[hash]',
-    plugins: [noDeveloperTools],
-    define: { 'process.env.NODE_ENV': '"production"' },
-    // Bundled CommonJS packages call require() for Node's own modules.
-    banner: {
-      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-    },
-  })
-}
-
-/** Ink loads React's developer tools when DEV is set: an empty file stands in for them. */
-const noDeveloperTools = {
-  name: 'no-developer-tools',
-  setup(build) {
-    const empty = { path: join(__dirname, 'empty.cjs') }
-    build.onResolve({ filter: /^\.\/devtools\.js$/ }, () => empty)
-  },
+function write(folder, files) {
+  for (const [path, text] of Object.entries(files)) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true })
+    writeFileSync(join(folder, path), text)
+  }
 }
 
 /** File by file, the entry last: a program that starts meanwhile finds all that it asks for. */
@@ -71,7 +61,7 @@ function replace(beside) {
     renameSync(join(beside, file), join(target, file))
   }
   for (const file of filesIn(join(target, 'parts'))) {
-    if (!fresh.includes(join('parts', file))) rmSync(join(target, 'parts', file))
+    if (!fresh.includes(join('parts', file))) rmSync(join(target, 'parts', file), { force: true })
   }
 }
 

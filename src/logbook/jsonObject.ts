@@ -1,0 +1,34 @@
+import type * as z from 'zod'
+import { printableOf } from './printable.ts'
+
+/* What the logbook's files have in common: each is one JSON object. */
+
+/** The JSON object in a text, or what it is instead, as the end of a sentence. */
+export function readObject(text: string): Record<string, unknown> | string {
+  if (text.trim() === '') return 'is empty'
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
+      (error as Error).message,
+    )
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
+  }
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
+}
+
+/** @returns "events.3.result.load: ...", or without the path where the whole is meant */
+export function issueOf(issue: z.core.$ZodIssue | undefined): string {
+  if (issue === undefined) return 'is not as it should be'
+  const place = issue.path.map(String).join('.')
+  return clipped(`is not as it should be: ${place === '' ? '' : `${place}: `}${issue.message}`)
+}
+
+/** For a message: printable, and no longer than 200 characters. */
+export function clipped(text: string): string {
+  const printable = printableOf(text)
+  return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
+}

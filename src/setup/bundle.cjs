@@ -1,0 +1,125 @@
+const { join } = require('node:path')
+const { readFileSync } = require('node:fs')
+const { build, transform } = require('esbuild')
+const { root } = require('./root.cjs')
+
+/* The bundle: parts that are loaded when they are needed. They are split as ES modules, for esbuild splits no
+ * others, and written as CommonJS, for that is what Node starts faster and what V8 compiles ahead. */
+
+/** @returns `files`: the parts' code by their path in dist/; `start`: the part that begins; `inputs`: what was
+ * bundled */
+exports.bundle = async function bundle() {
+  const { outputFiles, metafile } = await build({
+    absWorkingDir: root,
+    entryPoints: { start: 'src/cli.ts' },
+    outdir: join(root, 'parts'),
+    write: false,
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    minify: true,
+    metafile: true,
+    legalComments: 'none',
+    logLevel: 'silent',
+    entryNames: '[name]-[hash]',
+    chunkNames: '[name]-[hash]',
+    plugins: [changedPackages, afterYoga, lateModules],
+    define: { 'process.env.NODE_ENV': '"production"', 'import.meta.url': partUrl },
+  })
+  const parts = outputFiles.map(({ path, text }) => ({
+    path: `parts/${path.slice(join(root, 'parts').length + 1)}`,
+    text,
+  }))
+  const files = await Promise.all(parts.map(async ({ path, text }) => [path, await commonJsOf(text)]))
+  const start = parts.find(({ path }) => path.startsWith('parts/start-')).path
+  return { files: Object.fromEntries(files), start, inputs: Object.keys(metafile.inputs) }
+}
+
+const partUrl = 'pausebookPartUrl'
+
+async function commonJsOf(text) {
+  const { code } = await transform(text, {
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    minify: true,
+    supported: { 'dynamic-import': false },
+  })
+  const url = `const ${partUrl}=require("node:url").pathToFileURL(__filename).href;`
+  return code.includes(partUrl) ? `${url}${code}` : code
+}
+
+/** What is left out of packages, or waits: each text has to be there. */
+const changes = {
+  // Developer tools that a variable of the environment would load.
+  'ink/build/reconciler.js': (code) => replaced(code, 'isDev()', 'false'),
+  // For commands that are programs of their own; there are none here.
+  'commander/lib/command.js': (code) => replaced(code, "require('node:child_process')", '{}'),
+  // A module that awaits at its top level is loaded by nothing but ES modules.
+  'yoga-layout/dist/src/index.js': (code) =>
+    replaced(
+      code,
+      'const Yoga = wrapAssembly(await loadYoga());',
+      'const Yoga = {}; export const ready = loadYoga().then((loaded) => void Object.assign(Yoga, wrapAssembly(loaded)));',
+    ),
+}
+
+const changedPackages = {
+  name: 'changed-packages',
+  setup(build) {
+    const paths = Object.keys(changes).map((path) => path.replace(/[.]/g, '\\.').replace(/\//g, '[\\\\/]'))
+    build.onLoad({ filter: new RegExp(`node_modules[\\\\/](${paths.join('|')})$`) }, ({ path }) => {
+      const key = Object.keys(changes).find((each) => path.replace(/\\/g, '/').endsWith(`/${each}`))
+      return { contents: changes[key](readFileSync(path, 'utf8')), loader: 'js' }
+    })
+  },
+}
+
+function replaced(code, before, after) {
+  if (!code.includes(before))
+    throw new Error(`A package has changed: look for "${before}" in it and correct src/setup/bundle.cjs.`)
+  return code.replaceAll(before, after)
+}
+
+/** The app is begun when the layout engine is there. */
+const afterYoga = {
+  name: 'after-yoga',
+  setup(build) {
+    build.onResolve({ filter: /\/app\/openApp\.ts$/ }, ({ path, kind, resolveDir }) =>
+      kind === 'dynamic-import' ? { path: join(resolveDir, path), namespace: 'after-yoga' } : undefined,
+    )
+    build.onLoad({ filter: /./, namespace: 'after-yoga' }, ({ path }) => ({
+      contents: `import { ready } from 'yoga-layout'
+import * as app from ${JSON.stringify(path)}
+export const openApp = (given) => ready.then(() => app.openApp(given))`,
+      loader: 'js',
+      resolveDir: join(root, 'src'),
+    }))
+  },
+}
+
+/** Modules of Node's that take their time to load, and of which functions are rarely called. */
+const late = {
+  'node:child_process': ['execFileSync', 'spawn', 'spawnSync'].map(called('node:child_process')).join('\n'),
+  'node:crypto': `export const webcrypto = {
+  getRandomValues: (values) => require('node:crypto').webcrypto.getRandomValues(values),
+}`,
+}
+
+function called(module) {
+  return (name) => `export const ${name} = (...given) => require('${module}').${name}(...given)`
+}
+
+const lateModules = {
+  name: 'late-modules',
+  setup(build) {
+    build.onResolve({ filter: /^node:/ }, ({ path, namespace, kind }) =>
+      kind === 'import-statement' && namespace !== 'late' && path in late
+        ? { path, namespace: 'late' }
+        : undefined,
+    )
+    build.onLoad({ filter: /./, namespace: 'late' }, ({ path }) => ({ contents: late[path], loader: 'js' }))
+  },
+}

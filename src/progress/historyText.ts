@@ -17,9 +17,10 @@ export function historyLine(row: HistoryRow, units: HistoryUnits, columns: numbe
   const ran = row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : ''
   const text = [
     row.date,
+    row.id,
     ran.padStart(8),
     effortText(row).padStart(10),
-    `${titleText(row)}${liftedText(row, units.mass)}`,
+    `${titleText(row, units.distance)}${liftedText(row, units.mass)}`,
   ]
   return cut(text.join('  '), columns)
 }
@@ -30,9 +31,9 @@ function effortText({ effortMinutes, efforts }: HistoryRow): string {
   return `${effortMinutes === null ? '?' : effortMinutes.toFixed(0)}${each}`
 }
 
-function titleText({ title, finished, crossMeters }: HistoryRow): string {
+function titleText({ title, finished, crossMeters }: HistoryRow, unit: 'km' | 'mi'): string {
   const open = finished ? '' : ' (not finished)'
-  const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, 'km')}` : ''
+  const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
   return `${plainOf(title)}${open}${cross}`
 }
 

@@ -1,0 +1,129 @@
+import type { DoneSession, SetDone } from '../../src/progress/doneSession.ts'
+import type { Summary } from '../../src/summary/model.ts'
+
+/* Sessions of the invented athlete as far as the progress asks about them; figures invented. */
+
+type Lifted = Summary['lifting']['exercises'][number]
+type Item = Summary['running']['items'][number]
+
+export interface Told {
+  id?: string
+  title?: string
+  lifts?: { name: string; sets: SetDone[]; oneRepMax?: Partial<NonNullable<Lifted['oneRepMax']>> | null }[]
+  runs?: (Partial<Item> & {
+    repeats?: boolean
+    word?: string | null
+    of?: [meters: number, seconds: number][]
+  })[]
+  goal?: { meters: number; seconds: number } | null
+  parts?: DoneSession['brief']['parts']
+}
+
+export function session(date: string, told: Told = {}): DoneSession {
+  const { lifts = [], runs = [], parts = [], goal = null } = told
+  const exercises = lifts.map(liftedOf)
+  const items = runs.map(itemOf)
+  const meters = items.reduce((sum, item) => sum + (item.meters ?? 0), 0)
+  const tonnageKg = exercises.reduce((sum, each) => sum + each.tonnageKg, 0)
+  const loads = parts.flatMap((part) => part.effortMinutes ?? [])
+  return {
+    id: told.id ?? `session-${date}`,
+    date,
+    brief: {
+      title: told.title ?? 'a day',
+      runMeters: meters,
+      crossMeters: 0,
+      sets: exercises.reduce((sum, each) => sum + each.sets, 0),
+      tonnageKg,
+      exercises: exercises.map(({ name }) => name),
+      minutes: null,
+      effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
+      parts,
+    },
+    lifting: {
+      figures: { sets: 0, reps: 0, tonnageKg, exercises },
+      lifts: lifts.map(({ name, sets }) => ({ name, sets })),
+    },
+    running: {
+      figures: {
+        meters,
+        seconds: 0,
+        workMeters: meters,
+        goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
+        items,
+      },
+      kinds: runs.map(({ repeats = false, word = null }) => ({ repeats, word })),
+    },
+  }
+}
+
+function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[number]): Lifted {
+  const reps = sets.reduce((sum, set) => sum + (set.reps ?? 0), 0)
+  const tonnageKg = sets.reduce(
+    (sum, set) => sum + (set.reps ?? 0) * (set.load?.kind === 'mass' ? set.load.value : 0),
+    0,
+  )
+  return {
+    name,
+    sets: sets.length,
+    reps,
+    tonnageKg,
+    top: null,
+    oneRepMax: oneRepMax && {
+      kg: 100,
+      lowKg: null,
+      highKg: null,
+      atLeast: false,
+      formula: 'wathan',
+      fromSet: 1,
+      cluster: false,
+      afterRun: false,
+      ...oneRepMax,
+    },
+    pauses: null,
+    rests: null,
+  }
+}
+
+function itemOf({ of = [], repeats, word, ...item }: NonNullable<Told['runs']>[number]): Item {
+  const meters = of.reduce((sum, [length]) => sum + length, 0)
+  const seconds = of.reduce((sum, [, time]) => sum + time, 0)
+  return {
+    text: 'a run',
+    line: 1,
+    splits: of.map(([length, time]) => ({
+      meters: length,
+      seconds: time,
+      secondsPerKm: (time / length) * 1000,
+      target: null,
+      heartRate: null,
+      heartRateMax: null,
+      rpe: null,
+    })),
+    meters,
+    seconds,
+    secondsPerKm: meters === 0 ? null : (seconds / meters) * 1000,
+    meanSeconds: null,
+    sdSeconds: null,
+    cvPercent: null,
+    rangeSeconds: null,
+    fadePercentPerSplit: null,
+    halves: null,
+    inRange: 0,
+    judged: 0,
+    offGoalSecondsPerKm: null,
+    ...item,
+  }
+}
+
+export function set(reps: number, kg: number, groups: number[] | null = null): SetDone {
+  return {
+    reps,
+    groups,
+    seconds: null,
+    meters: null,
+    load: { kind: 'mass', value: kg, unit: 'kg', pair: false },
+    rpe: null,
+    failed: false,
+  }
+}

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest'
+import { historyOf } from '../../src/progress/history.ts'
+import { historyLine } from '../../src/progress/historyText.ts'
+import { session, set, type Told } from './doneSessions.ts'
+
+const parts: Told['parts'] = [
+  { kind: 'run', name: 'track', effort: 8, minutes: 62, effortMinutes: 496 },
+  { kind: 'lift', name: 'legs', effort: 7, minutes: 48, effortMinutes: 336 },
+]
+function listed(date: string, told: Told, notes: string[] = []) {
+  const done = session(date, told)
+  const items = done.running.figures.items
+  return { ...done, finished: true, day: { summary: { running: { items }, cross: { items: [] }, notes } } }
+}
+const thursday = listed(
+  '2026-11-26',
+  {
+    id: 'abcdefgh23',
+    title: 'Thursday: five hundreds',
+    parts,
+    runs: [{ text: '6 x 500 m @ 3:35-3:45/km, jog 200 m', of: [[3000, 655]] }],
+    lifts: [{ name: 'front squat', sets: [set(3, 92.5), set(3, 92.5)] }],
+  },
+  ['windy back straight'],
+)
+const easy = listed('2026-11-24', { id: 'easyday234', title: 'Easy 8 km', runs: [{ of: [[8000, 2700]] }] })
+const open = { from: null, to: null, lift: null, text: null }
+const ids = (filter: Partial<typeof open> | Record<string, string>) =>
+  historyOf([thursday, easy], { ...open, ...filter }).map(({ id }) => id)
+
+describe('the history', () => {
+  it('has every session without a filter', () => {
+    expect(ids({})).toEqual(['abcdefgh23', 'easyday234'])
+  })
+
+  it.each([
+    [{ from: '2026-11-25' }, ['abcdefgh23']],
+    [{ to: '2026-11-25' }, ['easyday234']],
+    [{ from: '2026-11-24', to: '2026-11-26' }, ['abcdefgh23', 'easyday234']],
+    [{ lift: 'Front-Squats' }, ['abcdefgh23']],
+    [{ lift: 'deadlift' }, []],
+    [{ text: 'FIVE  hundreds' }, ['abcdefgh23']],
+    [{ text: 'track' }, ['abcdefgh23']],
+    [{ text: 'jog 200 m' }, ['abcdefgh23']],
+    [{ text: 'windy' }, ['abcdefgh23']],
+    [{ text: 'easy' }, ['easyday234']],
+  ])('%j lets through %j', (filter, found) => {
+    expect(ids(filter as Record<string, string>)).toEqual(found)
+  })
+})
+
+describe('a line of the history', () => {
+  const [first, second] = historyOf([thursday, easy], open)
+  const units = { distance: 'km', mass: 'kg' } as const
+
+  it('says date, id, what was run, how hard it was, and what was lifted', () => {
+    expect(first && historyLine(first, units, 200)).toBe(
+      '2026-11-26  abcdefgh23      3 km   832 (8/7)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
+    )
+  })
+
+  it('does not show what is not known as zero', () => {
+    expect(second && historyLine(second, units, 200)).toBe(
+      '2026-11-24  easyday234      8 km           ?  Easy 8 km',
+    )
+  })
+
+  it('is cut to the columns, keeps what a file holds harmless, and says when a session is open', () => {
+    const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
+    expect(historyLine(row, units, 200)).toBe(
+      '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J title (not finished): front squat (2 sets, 555 kg)',
+    )
+    expect(historyLine(row, units, 60)).toBe(
+      '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J t...',
+    )
+    expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200)).toContain('(2 sets, 1224 lb)')
+  })
+})

@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest'
+import { daysOf, isoWeekOf, isoWeeksOf, spanOf } from '../../src/progress/isoWeeks.ts'
+
+describe('ISO weeks', () => {
+  // Source: GNU coreutils, date -d DATE +%G-W%V.
+  it.each([
+    ['2026-12-31', '2026-W53'],
+    ['2027-01-01', '2026-W53'],
+    ['2027-01-03', '2026-W53'],
+    ['2027-01-04', '2027-W01'],
+    ['2025-12-28', '2025-W52'],
+    ['2025-12-29', '2026-W01'],
+    ['2020-12-31', '2020-W53'],
+    ['2021-01-03', '2020-W53'],
+    ['2024-12-30', '2025-W01'],
+    ['2026-11-26', '2026-W48'],
+  ])('%s lies in %s', (date, week) => {
+    expect(isoWeekOf(date).week).toBe(week)
+  })
+
+  it('go from Monday to Sunday, also where the clocks change', () => {
+    expect(isoWeekOf('2026-10-25')).toEqual({
+      week: '2026-W43',
+      monday: '2026-10-19',
+      sunday: '2026-10-25',
+    })
+    expect(daysOf(isoWeekOf('2026-10-25'))).toEqual([
+      '2026-10-19',
+      '2026-10-20',
+      '2026-10-21',
+      '2026-10-22',
+      '2026-10-23',
+      '2026-10-24',
+      '2026-10-25',
+    ])
+  })
+
+  it('follow each other without a gap over thirty years', () => {
+    const weeks = isoWeeksOf({ from: '1997-01-01', to: '2026-12-31' })
+    expect(weeks[0]?.week).toBe('1997-W01')
+    expect(weeks.at(-1)?.week).toBe('2026-W53')
+    // 10 957 days from Monday 30 December 1996 to Sunday 3 January 2027 and a day: 1566 weeks.
+    expect(weeks).toHaveLength(1566)
+    expect(new Set(weeks.map(({ week }) => week)).size).toBe(1566)
+  })
+})
+
+describe('the weeks that are shown', () => {
+  const nothing = { from: null, to: null }
+  it('are sixteen whole ones up to today', () => {
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24')).toEqual({ from: '2026-08-10', to: '2026-11-29' })
+    expect(spanOf(nothing, '2026-11-25', null)).toEqual({ from: '2026-08-10', to: '2026-11-29' })
+  })
+
+  it('are those up to the newest session where nothing lies in them', () => {
+    expect(spanOf(nothing, '2026-11-25', '2026-03-03')).toEqual({ from: '2025-11-17', to: '2026-03-08' })
+  })
+
+  it('are those that were asked for, made whole', () => {
+    expect(spanOf({ from: '2026-10-01', to: '2026-10-20' }, '2026-11-25', '2026-10-20')).toEqual({
+      from: '2026-09-28',
+      to: '2026-10-25',
+    })
+  })
+})

@@ -1,0 +1,133 @@
+import { describe, expect, it } from 'vitest'
+import { liftProgress } from '../../src/progress/liftProgress.ts'
+import { session, set } from './doneSessions.ts'
+
+const span = { from: '2026-11-02', to: '2026-11-29' }
+const squat = (oneRepMax: object | null, ...sets: ReturnType<typeof set>[]) => ({
+  name: 'front squat',
+  sets,
+  oneRepMax,
+})
+
+describe('a lift over the weeks', () => {
+  it('is the same in every spelling, and is called as it was written last', () => {
+    const lift = liftProgress(
+      [
+        session('2026-11-24', { lifts: [{ name: 'Front squat', sets: [set(3, 95)] }] }),
+        session('2026-11-03', { lifts: [{ name: 'front-squats', sets: [set(5, 90)] }] }),
+      ],
+      'FRONT SQUATS',
+      span,
+    )
+    expect(lift.name).toBe('Front squat')
+    expect(lift.bestSets.map(({ reps, kg }) => [reps, kg])).toEqual([
+      [5, 90],
+      [3, 95],
+    ])
+  })
+
+  it('never joins estimates after a run, or from clusters, with the fresh and unbroken ones', () => {
+    const kinds = [
+      { cluster: false, afterRun: false },
+      { cluster: false, afterRun: true },
+      { cluster: true, afterRun: false },
+      { cluster: true, afterRun: true },
+    ]
+    const sessions = [23, 16, 9, 2].flatMap((day) =>
+      [3, 2, 1, 0].map((index) =>
+        session(`2026-11-${String(day + index).padStart(2, '0')}`, {
+          lifts: [squat({ kg: 100 + 10 * index + day / 7, ...kinds[index] })],
+        }),
+      ),
+    )
+    const { estimates, trends } = liftProgress(sessions, 'front squat', span)
+    expect(estimates.map(({ kind }) => kind)).toEqual(
+      [1, 2, 3, 4].flatMap(() => ['fresh', 'afterRun', 'cluster', 'clusterAfterRun']),
+    )
+    expect(trends.map(({ kind, trend }) => [kind, trend.count])).toEqual([
+      ['fresh', 4],
+      ['afterRun', 4],
+      ['cluster', 4],
+      ['clusterAfterRun', 4],
+    ])
+    for (const { trend } of trends) expect(trend.perWeek).toBeCloseTo(1, 9)
+  })
+
+  it('draws no line through estimates that are "at least"', () => {
+    const sessions = ['23', '16', '09', '02'].map((day) =>
+      session(`2026-11-${day}`, { lifts: [squat({ atLeast: true })] }),
+    )
+    const { estimates, trends } = liftProgress(sessions, 'front squat', span)
+    expect(estimates).toHaveLength(4)
+    expect(trends).toEqual([])
+  })
+
+  it('has sets, repetitions and tonnage by week, and 0 in a week without', () => {
+    const sessions = [
+      session('2026-11-22', { lifts: [squat(null, set(2, 100))] }),
+      session('2026-11-16', { lifts: [squat(null, set(4, 95), set(4, 95))] }),
+      session('2026-11-02', { lifts: [squat(null, set(5, 90))] }),
+      session('2026-11-01', { lifts: [squat(null, set(5, 200))] }),
+    ]
+    expect(liftProgress(sessions, 'front squat', span).weeks).toEqual([
+      { week: '2026-W45', monday: '2026-11-02', sessions: 1, sets: 1, reps: 5, tonnageKg: 450 },
+      { week: '2026-W46', monday: '2026-11-09', sessions: 0, sets: 0, reps: 0, tonnageKg: 0 },
+      { week: '2026-W47', monday: '2026-11-16', sessions: 2, sets: 3, reps: 10, tonnageKg: 960 },
+      { week: '2026-W48', monday: '2026-11-23', sessions: 0, sets: 0, reps: 0, tonnageKg: 0 },
+    ])
+  })
+})
+
+describe('best sets', () => {
+  const best = (...lifts: [date: string, ...ReturnType<typeof set>[]][]) =>
+    liftProgress(
+      lifts.map(([date, ...sets]) => session(date, { lifts: [squat(null, ...sets)] })),
+      'front squat',
+      span,
+    )
+
+  it('are those that no other beats in load and repetitions at once', () => {
+    const { bestSets } = best(['2026-11-24', set(5, 100), set(3, 100), set(1, 110), set(8, 80), set(2, 105)])
+    expect(bestSets.map(({ reps, kg }) => `${reps} x ${kg}`)).toEqual([
+      '8 x 80',
+      '5 x 100',
+      '2 x 105',
+      '1 x 110',
+    ])
+  })
+
+  it('are as old as the day when they were done first, also before the weeks that are shown', () => {
+    const { bestSets } = best(
+      ['2026-11-24', set(3, 100)],
+      ['2025-05-01', set(3, 100)],
+      ['2024-05-01', set(3, 95)],
+    )
+    expect(bestSets).toEqual([
+      {
+        reps: 3,
+        kg: 100,
+        load: { kind: 'mass', value: 100, unit: 'kg', pair: false },
+        date: '2025-05-01',
+        session: 'session-2025-05-01',
+      },
+    ])
+  })
+
+  it('count nothing that was done after the last day, and no failed set of none', () => {
+    expect(best(['2026-12-01', set(3, 150)], ['2026-11-24', set(0, 140)]).bestSets).toEqual([])
+  })
+
+  it('of clusters stand apart, by their groups', () => {
+    const { bestSets, bestClusters } = best([
+      '2026-11-24',
+      set(3, 92.5, [1, 1, 1]),
+      set(3, 95, [1, 1, 1]),
+      set(4, 90, [2, 2]),
+    ])
+    expect(bestSets).toEqual([])
+    expect(bestClusters.map(({ groups, kg }) => [groups.join('+'), kg])).toEqual([
+      ['2+2', 90],
+      ['1+1+1', 95],
+    ])
+  })
+})

@@ -1,0 +1,182 @@
+import { describe, expect, it } from 'vitest'
+import { withoutTarget } from '../../src/progress/runLines.ts'
+import { runProgress } from '../../src/progress/runProgress.ts'
+import { session } from './doneSessions.ts'
+
+const span = { from: '2026-11-16', to: '2026-11-29' }
+const today = '2026-11-25'
+const goal = { meters: 10_000, seconds: 2370, date: '2027-04-18' }
+
+describe('running by week', () => {
+  it('has the distance, and the share of the work within 2 % of goal pace', () => {
+    const sessions = [
+      session('2026-11-24', { runs: [{ of: [[5000, 1500]] }] }),
+      session('2026-11-17', {
+        // 237 s/km is goal pace: 241.74 is the last within 2 %, 241.8 is beyond.
+        runs: [{ of: [[1000, 241.74]] }, { of: [[1000, 241.8]] }, { of: [[2000, 700]] }],
+      }),
+    ]
+    const { weeks, goalPaceShare } = runProgress(sessions, span, goal, today)
+    expect(weeks).toEqual([
+      { week: '2026-W47', monday: '2026-11-16', sessions: 1, meters: 4000, goalPaceShare: 0.25 },
+      { week: '2026-W48', monday: '2026-11-23', sessions: 1, meters: 5000, goalPaceShare: 0 },
+    ])
+    expect(goalPaceShare).toBeCloseTo(1 / 9, 12)
+  })
+
+  it('has no share where there is no goal or nothing of known pace', () => {
+    const sessions = [session('2026-11-24', { runs: [{ of: [[5000, 1500]] }] })]
+    expect(runProgress(sessions, span, null, today).goalPaceShare).toBeNull()
+    expect(runProgress(sessions, span, null, today).towardRace).toBeNull()
+    expect(runProgress([], span, goal, today).goalPaceShare).toBeNull()
+  })
+})
+
+describe('a line that is run again', () => {
+  it.each([
+    ['6 x 500 m @ 3:35-3:45/km, jog 200 m', '6 x 500 m, jog 200 m'],
+    ['6 x 500 m in 1:47-1:52, jog 200 m', '6 x 500 m, jog 200 m'],
+    ['6 x 500 m at goal, jog 200 m', '6 x 500 m, jog 200 m'],
+    ['5 km @ 4:05-4:10/km, split 1 km, negative', '5 km, split 1 km, negative'],
+    ['8 x 45 s @ rpe 8-9, jog down, grade 6%', '8 x 45 s, jog down, grade 6%'],
+    ['tempo 2 km, "steady arms"', 'tempo 2 km, "steady arms"'],
+  ])('%s is %s, whatever its target', (written, line) => {
+    expect(withoutTarget(written)).toBe(line)
+  })
+
+  it('is followed over time, with what says how even it was', () => {
+    const runs = (text: string, seconds: number) => [
+      {
+        text,
+        of: [
+          [1000, seconds],
+          [1000, seconds],
+        ] as [number, number][],
+        judged: 2,
+        inRange: 1,
+        cvPercent: 1.5,
+      },
+    ]
+    const sessions = [
+      session('2026-11-24', { runs: runs('2 x 1 km @ 3:50/km, jog 400 m', 230) }),
+      session('2026-11-17', { runs: runs('2 x 1 KM @ 4:00/km,  jog 400 m', 240) }),
+      session('2026-11-09', { runs: runs('2 x 1 km @ 4:10/km, jog 400 m', 250) }),
+    ]
+    const { lines } = runProgress(sessions, span, goal, today)
+    expect(lines).toHaveLength(1)
+    expect(lines[0]?.done.map(({ date, secondsPerKm }) => [date, secondsPerKm])).toEqual([
+      ['2026-11-17', 240],
+      ['2026-11-24', 230],
+    ])
+    expect(lines[0]?.done[0]).toMatchObject({ cvPercent: 1.5, inRange: 1, judged: 2, halvesPercent: null })
+  })
+
+  it('is none when it was run once, or has neither splits nor a target', () => {
+    const easy = (date: string) => session(date, { runs: [{ text: '8 km easy', of: [[8000, 2600]] }] })
+    expect(runProgress([easy('2026-11-24'), easy('2026-11-17')], span, goal, today).lines).toEqual([])
+  })
+})
+
+describe('best recorded splits', () => {
+  it('are the fastest of repeats, splits and whole pieces by distance', () => {
+    const sessions = [
+      session('2026-11-24', {
+        runs: [
+          {
+            repeats: true,
+            of: [
+              [500, 109.2],
+              [500, 107.4],
+            ],
+          },
+          {
+            of: [
+              [1000, 240],
+              [1000, 238],
+            ],
+          },
+          { of: [[2000, 500]] },
+        ],
+      }),
+      session('2026-05-24', {
+        runs: [
+          {
+            of: [
+              [1000, 230],
+              [1000, 260],
+            ],
+          },
+          { of: [[80, 12]] },
+        ],
+      }),
+    ]
+    const { bestSplits } = runProgress(sessions, span, goal, today)
+    expect(
+      bestSplits.map(({ meters, seconds, of, date, count }) => [meters, seconds, of, date, count]),
+    ).toEqual([
+      [500, 107.4, 'repeat', '2026-11-24', 2],
+      [1000, 230, 'split', '2026-05-24', 4],
+      [2000, 478, 'piece', '2026-11-24', 3],
+    ])
+  })
+})
+
+describe('toward the race', () => {
+  /* Source: Daniels and Gilbert 1979, computed from the equations: a value of 50 is 5 km in 19:56.0 and 10 km
+   * in 41:19.6. Riegel 1981: 10 km is 5 km times 2^1.06. */
+  it('the last race or trial stands with what both equations make of it', () => {
+    const sessions = [
+      session('2026-11-24', { runs: [{ word: 'easy', of: [[5000, 1500]] }] }),
+      session('2026-09-22', { id: 'trial001', runs: [{ word: 'trial', of: [[5000, 1196]] }] }),
+      session('2026-08-22', { runs: [{ word: 'race', of: [[5000, 1100]] }] }),
+    ]
+    const race = runProgress(sessions, span, goal, today).towardRace
+    expect(race?.lastRace).toMatchObject({ session: 'trial001', word: 'trial', meters: 5000, seconds: 1196 })
+    expect(race?.lastRace?.danielsGilbert?.seconds).toBeCloseTo(2479.6, 0)
+    expect(race?.lastRace?.danielsGilbert?.holds).toBe(true)
+    expect(race?.lastRace?.riegel?.seconds).toBeCloseTo(1196 * 2 ** 1.06, 6)
+    expect(race?.goal.secondsPerKm).toBe(237)
+  })
+
+  it('repeats that are marked as a trial are no race, and what an equation refuses is not told', () => {
+    const repeats = session('2026-11-24', { runs: [{ word: 'trial', repeats: true, of: [[500, 100]] }] })
+    expect(runProgress([repeats], span, goal, today).towardRace?.lastRace).toBeNull()
+    const slow = session('2026-11-24', { runs: [{ word: 'race', of: [[5000, 15_000]] }] })
+    const race = runProgress([slow], span, goal, today).towardRace?.lastRace
+    expect(race?.danielsGilbert).toBeNull()
+    expect(race?.riegel?.holds).toBe(false)
+  })
+
+  it('days are left until the race, none on its day', () => {
+    expect(runProgress([], span, goal, today).towardRace?.daysLeft).toBe(144)
+    expect(runProgress([], span, goal, '2027-04-18').towardRace?.daysLeft).toBe(0)
+    expect(runProgress([], span, { ...goal, date: null }, today).towardRace?.daysLeft).toBeNull()
+  })
+
+  it('the longest continuous running at goal pace is of splits that follow each other', () => {
+    const sessions = [
+      session('2026-11-24', {
+        runs: [
+          {
+            of: [
+              [1000, 238],
+              [1000, 236],
+              [1000, 250],
+              [1000, 239],
+              [1000, 237],
+              [1000, 235],
+            ],
+          },
+        ],
+      }),
+      session('2026-11-17', { runs: [{ repeats: true, of: Array(8).fill([1000, 237]) }] }),
+      session('2026-11-09', { runs: [{ of: [[5000, 1185]] }] }),
+    ]
+    expect(runProgress(sessions, span, goal, today).towardRace?.longestAtGoalPace).toEqual({
+      session: 'session-2026-11-24',
+      date: '2026-11-24',
+      meters: 3000,
+      secondsPerKm: 237,
+    })
+  })
+})

@@ -1,0 +1,52 @@
+import { addWeeks, format } from 'date-fns'
+import { linearRegression } from 'simple-statistics'
+import { describe, expect, it } from 'vitest'
+import { trendOf } from '../../src/progress/trend.ts'
+
+const dateIn = (weeks: number) => format(addWeeks(new Date(2026, 0, 5), weeks), 'yyyy-MM-dd')
+
+/* Source: Anscombe FJ (1973) Graphs in statistical analysis. American Statistician 27(1):17-21, first data
+ * set: slope 0.5, its standard error 0.118, residual sum of squares 13.75 on 9 degrees of freedom. */
+const anscombe: [x: number, y: number][] = [
+  [10, 8.04],
+  [8, 6.95],
+  [13, 7.58],
+  [9, 8.81],
+  [11, 8.33],
+  [14, 9.96],
+  [6, 7.24],
+  [4, 4.26],
+  [12, 10.84],
+  [7, 4.82],
+  [5, 5.68],
+]
+
+describe('a straight line over the weeks', () => {
+  const trend = trendOf(anscombe.map(([weeks, value]) => ({ date: dateIn(weeks), value })))
+
+  it('has the published slope, standard error and scatter', () => {
+    expect(trend?.count).toBe(11)
+    expect(trend?.perWeek).toBeCloseTo(0.5, 3)
+    expect(trend?.perWeekError).toBeCloseTo(0.118, 3)
+    expect(trend?.scatter).toBeCloseTo(Math.sqrt(13.75 / 9), 2)
+  })
+
+  it('goes from its first to its last day, as another library draws it', () => {
+    const { m, b } = linearRegression(anscombe)
+    expect(trend?.first.date).toBe(dateIn(4))
+    expect(trend?.first.value).toBeCloseTo(m * 4 + b, 9)
+    expect(trend?.last.date).toBe(dateIn(14))
+    expect(trend?.last.value).toBeCloseTo(m * 14 + b, 9)
+  })
+
+  it('is less certain at its ends than in the middle', () => {
+    // s * sqrt(1/11 + (x - 9)^2 / 110): the sum of squares of 4 to 14 is 110.
+    const scatter = trend?.scatter ?? 0
+    expect(trend?.last.error).toBeCloseTo(scatter * Math.sqrt(1 / 11 + 25 / 110), 9)
+  })
+
+  it('is not drawn through three points, nor through one day', () => {
+    expect(trendOf([1, 2, 3].map((week) => ({ date: dateIn(week), value: week })))).toBeNull()
+    expect(trendOf([1, 2, 3, 4].map((value) => ({ date: dateIn(1), value })))).toBeNull()
+  })
+})

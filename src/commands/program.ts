@@ -107,10 +107,18 @@ function logbookFolderOf(given: string | undefined, io: Io): string {
     throw new CommandError('command_line', message, { exit: 2 })
   }
   const folder = logbookDirOf(given, io.env, homedir(), process.platform)
-  const found = statSync(folder, { throwIfNoEntry: false })
-  if (found === undefined || found.isDirectory()) return folder
+  if (!isFile(folder)) return folder
   const message = `The logbook ${printableOf(folder)} is a file, not a folder. Give another with --logbook.`
   throw new CommandError('not_a_logbook', message, { exit: 3 })
+}
+
+/** False where nothing is there, or it may not be seen: what opens it says why. */
+function isFile(path: string): boolean {
+  try {
+    return !statSync(path).isDirectory()
+  } catch {
+    return false
+  }
 }
 
 function camelCaseOf(name: string): string {

@@ -14,6 +14,8 @@ export function whatWas(state: WalkState, event: SessionEvent): string {
     case 'prepRecorded':
     case 'fuelRecorded':
       return `the result of ${of(event.step)}`
+    case 'mealRecorded':
+      return `what was eaten ${event.meal}`
     case 'effortBegun':
       return `the start of ${of(event.step)}`
     case 'effortEnded':

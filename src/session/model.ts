@@ -56,6 +56,13 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: PieceResult }),
   z.strictObject({ type: z.literal('prepRecorded'), ...when, step, result: PrepResult }),
   z.strictObject({ type: z.literal('fuelRecorded'), ...when, step, result: FuelResult }),
+  /** Something was eaten that is not prescribed. */
+  z.strictObject({
+    type: z.literal('mealRecorded'),
+    ...when,
+    meal: z.enum(['before', 'between', 'after']),
+    result: FuelResult,
+  }),
   z.strictObject({ type: z.literal('stepSkipped'), ...when, step }),
   z.strictObject({ type: z.literal('itemSkipped'), ...when, part: z.int(), item: z.int() }),
 

@@ -16,10 +16,14 @@ export function eventsOf(
   parts: readonly LaidOutPart[],
 ): SessionEvent[] {
   const timed = answers.map((answer, index) => ({ ...answer, when: { at: times[index] ?? null, up: null } }))
-  const eaten = (when: boolean): SessionEvent[] =>
+  const eaten = (before: boolean): SessionEvent[] =>
     remarks.fuel
-      .filter(({ step }) => (step.fuel.when === 'before') === when)
-      .map(({ step, result }) => ({ type: 'fuelRecorded', ...unknown, step: step.id, result }))
+      .filter(({ when }) => (when === 'before') === before)
+      .map(({ when, step, result }) =>
+        step === null
+          ? { type: 'mealRecorded', ...unknown, meal: when, result }
+          : { type: 'fuelRecorded', ...unknown, step: step.id, result },
+      )
   const done = parts.flatMap((part, index): SessionEvent[] => {
     if (part.kind === 'fuel') return []
     const text = remarks.conditions.get(index)

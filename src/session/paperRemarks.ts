@@ -1,3 +1,4 @@
+import type { FuelItem } from '../prescription/model.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
 import type { FuelStep } from '../prescription/step.ts'
 import type { FuelAsked } from './asked.ts'
@@ -16,7 +17,8 @@ export interface PaperRemarks {
   /** By the part's index. */
   closings: Map<number, { effort: number | null; minutes: number | null }>
   conditions: Map<number, string>
-  fuel: { step: FuelStep; result: FuelResult }[]
+  /** `step` null: not prescribed. */
+  fuel: { when: FuelItem['when']; step: FuelStep | null; result: FuelResult }[]
   notes: { text: string; pain: boolean }[]
   problems: Problem[]
 }
@@ -78,17 +80,22 @@ function put(
     case 'fuel': {
       const those = meals.filter((step) => step.fuel.when === line.when)
       const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
-      if (those.length === 0)
-        return `the prescription has nothing to eat ${line.when}; write it as a note: note: ${line.text}`
-      if (step === undefined) return `what was eaten ${line.when} is there already; write it on one line`
-      return putFuel(line, step, askedOf(state, step.id) as FuelAsked, remarks)
+      if (step !== undefined) return putFuel(line, step, askedOf(state, step.id) as FuelAsked, remarks)
+      if (those.length > 0 || remarks.fuel.some((eaten) => eaten.when === line.when))
+        return `what was eaten ${line.when} is there already; write it on one line`
+      if (line.text === '' || line.text === '=')
+        return `nothing to eat ${line.when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
+      return putFuel(line, null, notPrescribed, remarks)
     }
   }
 }
 
+const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+const notPrescribed: FuelAsked = { kind: 'fuel', prescribed: unknown }
+
 function putFuel(
-  line: { text: string; insists: boolean },
-  step: FuelStep,
+  line: { when: FuelItem['when']; text: string; insists: boolean },
+  step: FuelStep | null,
   asked: FuelAsked,
   remarks: PaperRemarks,
 ): string | null {
@@ -99,7 +106,7 @@ function putFuel(
       : line.insists && reading.outcome === 'question'
         ? reading.insisted
         : null
-  if (answer?.kind === 'fuel') remarks.fuel.push({ step, result: answer.result })
+  if (answer?.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: answer.result })
   if (answer !== null || reading.outcome === 'answer') return null
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
   return unlessInsisted(reading.message)

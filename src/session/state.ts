@@ -1,4 +1,4 @@
-import type { LiftItem, Prescription } from '../prescription/model.ts'
+import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LaidOutPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
@@ -96,6 +96,8 @@ export interface WalkState {
   /** Seconds a repetition by which the clock ends the groups of an exercise's cluster sets. */
   pace: ReadonlyMap<string, number>
   partStates: readonly PartState[]
+  /** What was eaten besides what is prescribed. */
+  meals: readonly { when: FuelItem['when']; result: FuelResult }[]
   notes: readonly Note[]
   changes: readonly Change[]
   startedAt: Moment | null
@@ -133,6 +135,7 @@ export function startOf(prescription: Prescription, parts: LaidOutPart[]): WalkS
       minutes: null,
       conditions: null,
     })),
+    meals: [],
     notes: [],
     changes: [],
     startedAt: null,

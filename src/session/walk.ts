@@ -58,6 +58,7 @@ function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): W
     case 'pieceRecorded':
     case 'prepRecorded':
     case 'fuelRecorded':
+    case 'mealRecorded':
     case 'stepSkipped':
     case 'itemSkipped':
       return walkResult(state, event, at)

@@ -6,7 +6,16 @@ import { type PartState, type Recorded, stepOf, type WalkState } from './state.t
 
 type ResultEvent = Extract<
   SessionEvent,
-  { type: 'setRecorded' | 'pieceRecorded' | 'prepRecorded' | 'fuelRecorded' | 'stepSkipped' | 'itemSkipped' }
+  {
+    type:
+      | 'setRecorded'
+      | 'pieceRecorded'
+      | 'prepRecorded'
+      | 'fuelRecorded'
+      | 'mealRecorded'
+      | 'stepSkipped'
+      | 'itemSkipped'
+  }
 >
 
 const kinds = {
@@ -29,6 +38,8 @@ export function walkResult(state: WalkState, event: ResultEvent, at: Moment | nu
       )
       return steps.length ? skip(state, steps, at) : state
     }
+    case 'mealRecorded':
+      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
     default: {
       const step = stepOf(state, event.step)
       if (!step || step.kind !== kinds[event.type]) return state

@@ -18,10 +18,12 @@ export function fuelOf(state: WalkState, context: SummaryContext, runMeters: num
 }
 
 function eatenOf(state: WalkState, when: 'before' | 'between' | 'after'): Eaten | null {
-  const results = state.steps.flatMap((step) => {
+  const prescribed = state.steps.flatMap((step) => {
     const recorded = step.kind === 'fuel' && step.fuel.when === when ? state.recorded.get(step.id) : undefined
     return recorded?.kind === 'fuel' ? [recorded.result] : []
   })
+  const besides = state.meals.flatMap((meal) => (meal.when === when ? [meal.result] : []))
+  const results = [...prescribed, ...besides]
   if (results.length === 0) return null
   const grams = {
     carbsG: knownSum(results, 'carbsG'),

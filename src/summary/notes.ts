@@ -7,12 +7,16 @@ export function notesOf(state: WalkState): string[] {
     state.notes
       .filter((note) => (steps.has(note.about) ? note.about : null) === about)
       .map((note) => (note.pain ? painText(note.text) : note.text))
-  const along = state.steps.flatMap((step) => {
-    const result = state.recorded.get(step.id)?.result
-    const typed = [result?.note ?? null, result?.pain ? painText(result.pain) : null]
-    return [...typed.filter((text) => text !== null), ...said(step.id)]
-  })
-  return [...said(null), ...along]
+  const along = state.steps.flatMap((step) => [
+    ...typedWith(state.recorded.get(step.id)?.result),
+    ...said(step.id),
+  ])
+  return [...said(null), ...along, ...state.meals.flatMap((meal) => typedWith(meal.result))]
+}
+
+/** The words that were typed with a result. */
+function typedWith(result: { note: string | null; pain: string | null } | undefined): string[] {
+  return [result?.note, result?.pain ? painText(result.pain) : null].filter((text) => text != null)
 }
 
 function painText(where: string): string {

@@ -187,6 +187,16 @@ describe('a session that was kept on paper', () => {
     ])
   })
 
+  it('may have a meal that is not prescribed', () => {
+    const state = replay({ prescription: day, events: eventsIn('fuel between: carbs 30 g, "banana"') })
+    expect(state.meals).toEqual([
+      {
+        when: 'between',
+        result: { carbsG: 30, proteinG: null, fatG: null, kcal: null, note: 'banana', pain: null },
+      },
+    ])
+  })
+
   it('may insist on a meal', () => {
     expect(eventsIn('fuel before: carbs 1001 g !!')[1]).toMatchObject({
       type: 'fuelRecorded',
@@ -319,8 +329,12 @@ describe('results that cannot be stored', () => {
     ],
     ['note:', 'behind "note:" stands the note: note: slept 5 h'],
     [
-      'fuel between: carbs 30 g',
-      'the prescription has nothing to eat between; write it as a note: note: carbs 30 g',
+      'fuel between: =',
+      'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g',
+    ],
+    [
+      'fuel between: carbs 30 g\nfuel between: carbs 30 g',
+      'what was eaten between is there already; write it on one line',
     ],
     [
       'fuel before: carbs 70 g\nfuel before: carbs 70 g',

@@ -91,23 +91,25 @@ const pieceResult = fc.record({
   pain: text,
 })
 const grams = fc.option(fc.integer({ min: 0, max: 300 }))
+const fuelResult = fc.record({
+  carbsG: grams,
+  proteinG: grams,
+  fatG: grams,
+  kcal: grams,
+  note: text,
+  pain: text,
+})
 const event: fc.Arbitrary<SessionEvent> = fc
   .tuple(
     when,
     fc.oneof(
       fc.record({ type: fc.constant('setRecorded' as const), step, result: setResult }),
       fc.record({ type: fc.constant('pieceRecorded' as const), step, result: pieceResult }),
+      fc.record({ type: fc.constant('fuelRecorded' as const), step, result: fuelResult }),
       fc.record({
-        type: fc.constant('fuelRecorded' as const),
-        step,
-        result: fc.record({
-          carbsG: grams,
-          proteinG: grams,
-          fatG: grams,
-          kcal: grams,
-          note: text,
-          pain: text,
-        }),
+        type: fc.constant('mealRecorded' as const),
+        meal: fc.constantFrom('before' as const, 'between' as const, 'after' as const),
+        result: fuelResult,
       }),
       fc.record({ type: fc.constant('effortBegun' as const), step, auto: fc.boolean() }),
       fc.record({ type: fc.constant('effortEnded' as const), step, auto: fc.boolean() }),

@@ -27,7 +27,8 @@ export function settingsOf(text: string): Parsed {
     return { settings: defaultSettings, wrong, isNoText: false, isNewer: true }
   }
   const values = printableValueOf(read) as Record<string, unknown>
-  const whole = Settings.safeParse({ ...defaultSettings, ...values })
+  // One reading is not worth compiling the schema for.
+  const whole = Settings.safeParse({ ...defaultSettings, ...values }, { jitless: true })
   if (whole.success) return loadable(inOrder(whole.data))
   const good: Record<string, unknown> = { ...defaultSettings }
   for (const [key, schema] of Object.entries(Settings.shape)) {

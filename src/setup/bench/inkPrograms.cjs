@@ -1,0 +1,42 @@
+const { join } = require('node:path')
+const { root } = require('../root.cjs')
+
+/* The least that a program drawn with Ink is, bundled as Ink's own documentation and esbuild's defaults have it. */
+
+const sources = {
+  hello: `import { render, Text } from 'ink'
+import { createElement } from 'react'
+render(createElement(Text, null, 'hello'))
+setInterval(() => {}, 1e6)`,
+  clock: `import { render, Text } from 'ink'
+import { createElement, useEffect, useState } from 'react'
+function Clock() {
+  const [seconds, setSeconds] = useState(0)
+  useEffect(() => {
+    const timer = setInterval(() => setSeconds((before) => before + 1), 1000)
+    return () => clearInterval(timer)
+  }, [])
+  return createElement(Text, null, 'clock ' + seconds)
+}
+render(createElement(Clock))`,
+}
+
+/** The bundled program's file. */
+exports.inkProgram = async function inkProgram(context, name) {
+  const outfile = join(context.folder, `${name}.mjs`)
+  await require('esbuild').build({
+    stdin: { contents: sources[name], resolveDir: root, loader: 'js' },
+    outfile,
+    bundle: true,
+    format: 'esm',
+    platform: 'node',
+    minify: true,
+    logLevel: 'silent',
+    alias: { 'react-devtools-core': join(root, 'src', 'setup', 'empty.cjs') },
+    define: { 'process.env.NODE_ENV': '"production"' },
+    banner: {
+      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
+    },
+  })
+  return outfile
+}

@@ -183,6 +183,15 @@ export class Walked {
     return this.at(now)
   }
 
+  /** A closed session was opened again from outside, and is taken up. */
+  reopen(): this {
+    const { at } = whenOf(this.now)
+    const events: SessionEvent[] = [...this.events, { type: 'sessionReopened', at, up: null }]
+    const state = replay({ prescription: this.prescription, events }, this.context.rampOf)
+    this.model = recorderOf(events, state, this.now)
+    return this
+  }
+
   /** As it is stored. */
   session(id = 'walked-0001'): Session {
     return Session.parse({ format: 1, id, prescription: this.prescription, events: this.events })

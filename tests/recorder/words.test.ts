@@ -1,6 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import type { SessionEvent } from '../../src/session/model.ts'
-import { replay } from '../../src/session/replay.ts'
 import { expectUndone, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
@@ -230,12 +228,7 @@ describe('a session that was reopened', () => {
   const reopened = () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('3').entry('12')
     walked.entry('5').typed('f').entry('6').entry('20')
-    const events: SessionEvent[] = [
-      ...walked.events,
-      { type: 'sessionReopened', at: '2026-11-26T09:00:00+01:00', up: null },
-    ]
-    walked.model = { ...walked.model, events, state: replay({ prescription: walked.prescription, events }) }
-    return walked
+    return walked.reopen()
   }
 
   test('asks for what was not done, and each part is closed again as it was said', () => {

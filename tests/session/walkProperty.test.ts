@@ -13,11 +13,15 @@ import { smallDay } from './smallDay.ts'
 /* Whatever is pressed and typed, whenever. fast-check prints the seed and the shrunk run of a failure. */
 
 type Act =
-  | { do: 'letter'; value: string }
+  /** `free`: from the recorder itself, whatever was open before; else wherever the last act left off. */
+  | { do: 'letter'; value: string; free: boolean }
   | { do: 'key'; value: 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown' }
-  | { do: 'type'; value: string }
+  /** A line and Enter, or only what would stand in the field. */
+  | { do: 'line' | 'type'; value: string }
   | { do: 'wait' | 'jump' | 'restart' | 'reboot'; value: number }
   | { do: 'clockSet'; value: number }
+  /** Keys that belong together, from the recorder itself. */
+  | { do: 'keys'; value: 'close' | 'cut' | 'move' | 'begin now' | 'skip the item' | 'reopen' }
 
 const letters = [...keyRows.map((row) => row.key).filter((key) => key.length === 1), ' ', 'b', '!', 'z']
 const entries = [
@@ -61,29 +65,42 @@ const gap = fc.oneof({ weight: 3, arbitrary: quarter(30) }, quarter(300), quarte
 const acts = (more: fc.Arbitrary<Act>[]) =>
   fc.array(
     fc.oneof(
-      { weight: 6, arbitrary: fc.constant<Act>({ do: 'letter', value: ' ' }) },
+      { weight: 6, arbitrary: fc.constant<Act>({ do: 'letter', value: ' ', free: true }) },
       { weight: 4, arbitrary: fc.constant<Act>({ do: 'key', value: 'enter' }) },
       {
-        weight: 6,
-        arbitrary: fc.record({ do: fc.constant('letter' as const), value: fc.constantFrom(...letters) }),
+        weight: 8,
+        arbitrary: fc.record({
+          do: fc.constant('letter' as const),
+          value: fc.constantFrom(...letters),
+          free: fc.integer({ min: 0, max: 3 }).map((side) => side > 0),
+        }),
       },
       {
-        weight: 2,
+        weight: 4,
         arbitrary: fc.record({
           do: fc.constant('key' as const),
           value: fc.constantFrom('enter' as const, 'escape', 'up', 'down', 'right', 'pageDown'),
         }),
       },
       {
-        weight: 5,
-        arbitrary: fc.record({ do: fc.constant('type' as const), value: fc.constantFrom(...entries) }),
+        weight: 6,
+        arbitrary: fc.record({ do: fc.constant('line' as const), value: fc.constantFrom(...entries) }),
+      },
+      fc.record({ do: fc.constant('type' as const), value: fc.constantFrom(...entries) }),
+      {
+        weight: 2,
+        arbitrary: fc.record({
+          do: fc.constant('keys' as const),
+          value: fc.constantFrom('close' as const, 'cut', 'move', 'begin now', 'skip the item', 'reopen'),
+        }),
       },
       { weight: 4, arbitrary: fc.record({ do: fc.constant('wait' as const), value: quarter(40) }) },
       { weight: 3, arbitrary: fc.record({ do: fc.constant('jump' as const), value: gap }) },
       fc.record({ do: fc.constant('restart' as const), value: gap }),
       ...more,
     ),
-    { maxLength: 45 },
+    // Short rows of keys would never get into a rest.
+    { minLength: 5, maxLength: 60, size: 'max' },
   )
 const reboot: fc.Arbitrary<Act> = fc.record({ do: fc.constant('reboot' as const), value: gap })
 const clockSet: fc.Arbitrary<Act> = fc.record({
@@ -91,17 +108,56 @@ const clockSet: fc.Arbitrary<Act> = fc.record({
   value: fc.constantFrom(-3600, 3600, -86_400),
 })
 
+function freed(walked: Walked): void {
+  for (
+    let press = 0;
+    press < 4 && (walked.model.draft !== '' || walked.model.mode.kind !== 'recording');
+    press++
+  )
+    walked.key('escape')
+}
+
+function together(walked: Walked, keys: (Act & { do: 'keys' })['value']): void {
+  freed(walked)
+  switch (keys) {
+    case 'close':
+      walked.typed('f').entry('5').entry('20')
+      return
+    case 'cut':
+      walked.typed('t').entry('4').enter()
+      return
+    case 'move':
+      walked.typed('o').enter().key('down').enter()
+      return
+    case 'begin now':
+      walked.typed('o').key('down').typed('b')
+      return
+    case 'skip the item':
+      walked.typed('s').typed('s')
+      return
+    case 'reopen':
+      if (walked.state.finished) walked.reopen()
+  }
+}
+
 let boots = 0
 function doIt(walked: Walked, act: Act): void {
   switch (act.do) {
     case 'letter':
+      if (act.free) freed(walked)
       walked.typed(walked.model.draft + act.value)
+      return
+    case 'line':
+      walked.entry(act.value)
       return
     case 'key':
       walked.key(act.value)
       return
     case 'type':
       walked.typed(walked.model.draft === '' ? act.value : `${walked.model.draft}${act.value}`)
+      return
+    case 'keys':
+      together(walked, act.value)
       return
     case 'wait':
       walked.wait(act.value)

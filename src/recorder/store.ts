@@ -1,6 +1,5 @@
-import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
-import { clockSeconds } from '../session/walkBeat.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
 import { echoSeconds, update } from './update.ts'
 

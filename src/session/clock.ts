@@ -18,6 +18,11 @@ export function elapsedSeconds(from: Moment, to: Moment): number {
   return Math.max(0, seconds)
 }
 
+/** Seconds that a running clock shows, held time taken out. */
+export function clockSeconds(running: { since: Moment; heldSeconds: number }, at: Moment): number {
+  return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
+}
+
 /** The moment so many seconds after another (before it, when negative). */
 export function momentAfter(moment: Moment, seconds: number): Moment {
   return {

@@ -46,6 +46,8 @@ export type Phase =
   /** The jog, walk or stand between two pieces. `changedBy`: seconds by which a key made it longer or shorter. */
   | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
 
+export type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
+
 export interface PartState {
   begun: Moment | null
   /** When the last of it was ended or recorded. */

@@ -1,9 +1,11 @@
 import type { SetStep, Step } from '../prescription/step.ts'
-import { elapsedSeconds, type Moment } from './clock.ts'
+import { changeRecovery, changeRest } from './changeRest.ts'
+import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import { hold, resume } from './hold.ts'
+import { heldIn, inPart, measuredOf, measuring, passing } from './measuring.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter } from './phaseAfter.ts'
-import { type Measured, type PartState, type Phase, stepOf, type WalkState } from './state.ts'
+import { type PhaseOf, stepOf, type WalkState } from './state.ts'
 
 type BeatEvent = Extract<
   SessionEvent,
@@ -50,44 +52,6 @@ export function walkBeat(state: WalkState, event: BeatEvent, at: Moment): WalkSt
   }
 }
 
-type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
-
-/** Seconds that a running clock shows, held time taken out. */
-export function clockSeconds(running: { since: Moment; heldSeconds: number }, at: Moment): number {
-  return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
-}
-
-const unmeasured: Measured = {
-  begun: null,
-  ended: null,
-  seconds: null,
-  pauses: [],
-  paced: false,
-  rest: null,
-  heldBefore: 0,
-}
-
-function measuredOf(state: WalkState, step: string): Measured {
-  return state.measured.get(step) ?? unmeasured
-}
-
-function measuring(state: WalkState, step: string, change: Partial<Measured>): WalkState {
-  const measured = new Map(state.measured)
-  measured.set(step, { ...measuredOf(state, step), ...change })
-  return { ...state, measured }
-}
-
-function passing(state: WalkState, steps: string[]): WalkState {
-  return { ...state, passed: new Set([...state.passed, ...steps]) }
-}
-
-function inPart(state: WalkState, part: number, change: (part: PartState) => Partial<PartState>): WalkState {
-  const partStates = state.partStates.map((each, index) =>
-    index === part ? { ...each, ...change(each) } : each,
-  )
-  return { ...state, partStates }
-}
-
 function begin(state: WalkState, event: { step: string; auto: boolean }, at: Moment): WalkState {
   const id = event.step
   const step = stepOf(state, id)
@@ -105,10 +69,6 @@ function begin(state: WalkState, event: { step: string; auto: boolean }, at: Mom
     ...measured,
     phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, heldSeconds: 0 },
   }
-}
-
-function heldIn(state: WalkState, step: Step): number {
-  return state.partStates[step.part]?.heldSeconds ?? 0
 }
 
 /** Whether the clock ends the groups of this cluster set. */
@@ -195,28 +155,4 @@ function nextGroup(
       heldSeconds: 0,
     },
   }
-}
-
-/** Longer or shorter, but never over before now. */
-function changed(whole: number, by: number, clock: number): number {
-  return Math.max(whole + by, Math.min(whole, clock), 0)
-}
-
-function changeRest(
-  state: WalkState,
-  phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
-  by: number,
-  at: Moment,
-): WalkState {
-  if (phase.seconds === null) return state
-  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
-}
-
-/** Only a recovery by time can be longer or shorter than it was written. */
-function changeRecovery(state: WalkState, phase: PhaseOf<'recovery'>, by: number, at: Moment): WalkState {
-  const step = stepOf(state, phase.step)
-  if (step?.kind !== 'recovery' || step.seconds === null) return state
-  const whole = step.seconds + phase.changedBy
-  const changedBy = changed(whole, by, clockSeconds(phase, at)) - step.seconds
-  return { ...state, phase: { ...phase, changedBy } }
 }

@@ -19,7 +19,12 @@ import { formatMeters } from '../units/length.ts'
 export function choicesOf(logbook: Logbook, samples: string | null, rampOf: RampOf, now: Date): Choice[] {
   const own = logbook.prescriptions().map(({ path }) => dayOf(path, false, rampOf))
   const tried = samples === null ? [] : prescriptionsIn(samples).map((path) => dayOf(path, true, rampOf))
-  return [...logbook.unfinished().map((view) => unfinishedOf(view, now)), ...own, ...tried]
+  return [...unfinishedChoices(logbook, now), ...own, ...tried]
+}
+
+/** Of these only the unfinished sessions, for which no day has to be read. */
+export function unfinishedChoices(logbook: Logbook, now: Date): Choice[] {
+  return logbook.unfinished().map((view) => unfinishedOf(view, now))
 }
 
 function prescriptionsIn(folder: string): string[] {

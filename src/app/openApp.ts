@@ -11,7 +11,7 @@ import { isUnicodeTerminal } from '../terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
-import { choicesOf } from './choices.ts'
+import { choicesOf, unfinishedChoices } from './choices.ts'
 import { dueText } from './dueText.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
@@ -92,14 +92,16 @@ export function openApp(given: Given): Promise<number> {
       })
       stage.show({ screen: 'recorder', store })
     }
+    const choices = () => {
+      const { rampOf } = recorderContextOf(settings(), earlierDays(logbook, new Date()))
+      return choicesOf(logbook, given.samples, rampOf, new Date())
+    }
     const actions: AppActions = {
-      choices: () =>
-        choicesOf(
-          logbook,
-          given.samples,
-          recorderContextOf(settings(), earlierDays(logbook, new Date())).rampOf,
-          new Date(),
-        ),
+      choices,
+      firstChoices: () => {
+        const unfinished = unfinishedChoices(logbook, new Date())
+        return unfinished.length > 0 ? unfinished : choices()
+      },
       open: (choice) => opened(choice, (begun) => record(begun), tools),
       due: () => dueText(logbook, settings().rotation),
       ring: () => signal('long'),

@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import type { Key } from '../widgets/key.ts'
@@ -7,9 +7,12 @@ import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import type { AppActions, Choice } from './choices.ts'
 
+/** The rest of the choices comes when the first ones are drawn, and a key that was pressed meanwhile is taken. ms. */
+const soon = 120
+
 /** The days to pick from: an unfinished session first, then those that lie ready, then the samples. */
 export function Today({ actions }: { actions: AppActions }) {
-  const [choices, setChoices] = useState(() => actions.choices())
+  const [choices, setChoices] = useState(() => actions.firstChoices())
   const [index, setIndex] = useState(0)
   const [notice, setNotice] = useState('')
   /** The session that the next `d` throws away. */
@@ -23,6 +26,13 @@ export function Today({ actions }: { actions: AppActions }) {
     setIndex(0)
     setNotice(said)
   }
+
+  const isPart = choices.every((choice) => choice.kind === 'unfinished') && choices.length > 0
+  useEffect(() => {
+    if (!isPart) return
+    const timer = setTimeout(() => setChoices(actions.choices()), soon)
+    return () => clearTimeout(timer)
+  }, [actions, isPart])
 
   useKeys((key) => {
     const name = nameOf(key)

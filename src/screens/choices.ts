@@ -8,6 +8,8 @@ export type Choice =
 /** What the app can do besides recording, given to the screens from above. */
 export interface AppActions {
   choices(): Choice[]
+  /** What can be said without reading every day: the unfinished sessions where there are any, else all. */
+  firstChoices(): Choice[]
   /** Opens it in the recorder; a message where that cannot be done. */
   open(choice: Choice): { message: string } | { message: null }
   /** Which kind of day is due by the rotation that is set; null without one. */

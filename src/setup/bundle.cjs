@@ -51,8 +51,20 @@ async function commonJsOf(text) {
   return code.includes(partUrl) ? `${url}${code}` : code
 }
 
-/** What is left out of packages, or waits: each text has to be there. */
+/** Characters that are one column wide by all rules of string-width: printable ASCII, Latin-1, dashes and quotes,
+ * arrows, the frames and blocks that screens are drawn of, a check mark. A test asks string-width itself. */
+const oneColumn =
+  '\\u0020-\\u007E\\u00A1-\\u00AC\\u00AE-\\u00FF\\u2013\\u2014\\u2018-\\u201D\\u2026\\u2190-\\u2193\\u2500-\\u259F\\u2713'
+exports.oneColumn = oneColumn
+
+/** What is left out of packages, made shorter, or waits: each text has to be there. */
 const changes = {
+  // It knows ASCII at once; for the rest it first compiles the list of all emoji.
+  'string-width/index.js': (code) =>
+    replaced(code, '/^[\\u0020-\\u007E]*$/.test(string)', `/^[${oneColumn}]*$/.test(string)`),
+  // It is decoded from text in the file itself, for which no network module is needed.
+  'yoga-layout/dist/binaries/yoga-wasm-base64-esm.js': (code) =>
+    replaced(code, 'w||"function"!=typeof fetch?Promise', 'true?Promise'),
   // Developer tools that a variable of the environment would load.
   'ink/build/reconciler.js': (code) => replaced(code, 'isDev()', 'false'),
   // For commands that are programs of their own; there are none here.
@@ -69,10 +81,12 @@ const changes = {
 const changedPackages = {
   name: 'changed-packages',
   setup(build) {
-    const paths = Object.keys(changes).map((path) => path.replace(/[.]/g, '\\.').replace(/\//g, '[\\\\/]'))
-    build.onLoad({ filter: new RegExp(`node_modules[\\\\/](${paths.join('|')})$`) }, ({ path }) => {
-      const key = Object.keys(changes).find((each) => path.replace(/\\/g, '/').endsWith(`/${each}`))
-      return { contents: changes[key](readFileSync(path, 'utf8')), loader: 'js' }
+    const changed = new Map(
+      Object.entries(changes).map(([path, change]) => [join(root, 'node_modules', path), change]),
+    )
+    build.onLoad({ filter: /node_modules/ }, ({ path }) => {
+      const change = changed.get(path)
+      return change && { contents: change(readFileSync(path, 'utf8')), loader: 'js' }
     })
   },
 }

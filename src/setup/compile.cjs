@@ -34,18 +34,21 @@ exports.compile = async function compile(folder) {
       LANG: 'C.UTF-8',
     }
     for (const words of runs) spawnSync(process.execPath, [...argv, ...words], { env, stdio: 'ignore' })
-    await record([...argv, 'record', day], env)
+    await record([...argv, 'record', day], env, '')
+    // The unfinished session comes first, and Enter goes on with it.
+    await record(argv, env, '\r')
   } finally {
     rmSync(home, { recursive: true, force: true })
   }
 }
 
 /** The recorder, in a terminal: some keys, and out. */
-async function record(argv, env) {
+async function record(argv, env, typed) {
   let program = null
   try {
     const { openTerminal } = require('./pseudoTerminal.cjs')
     program = openTerminal(argv, { columns: 100, rows: 30, env })
+    program.type(typed)
     await program.waitFor('Space')
     for (const key of [' ', ' ', '\r', '?', '\x1b', '9']) program.type(key)
     await program.waitFor('> 9')

@@ -1,9 +1,8 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
-import { kilogramsOf, printMass } from '../units/mass.ts'
-import type { Building } from './building.ts'
-import { isSound, onlyOnce, report, warn } from './building.ts'
+import { type Building, onlyOnce, warn } from './building.ts'
+import { checkBuildFrom, checkPause, checkRest } from './checkLift.ts'
+import { withOneUnit } from './liftDose.ts'
 import { loadsOf } from './liftLoad.ts'
-import type { Dose, LiftItem, Load } from './model.ts'
+import type { LiftItem } from './model.ts'
 import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode } from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
@@ -55,64 +54,6 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
   }
 }
 
-function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'pause')
-  const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
-  if (clause === undefined || line.exercises.length > 1 || hasClusters) return
-  report(
-    building,
-    clause.at,
-    'a pause stands between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; rest is for after a set, tempo is for a pause in a repetition',
-  )
-}
-
-function checkRest(node: LiftNode, building: Building): void {
-  const every = node.clauses.find((each) => each.clause === 'every')
-  if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
-    report(
-      building,
-      every.at,
-      'with every a set begins by the clock and there is no rest besides: leave one out',
-    )
-}
-
-function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'buildFrom')
-  const [exercise] = line.exercises
-  if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
-  const load = exercise.sets[0]?.load ?? null
-  if (load === null || load.kind === 'bodyweight') {
-    report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
-    return
-  }
-  const working = load.kind === 'mass' ? massLoad(load) : percentLoad(exercise.name, load, building)
-  if (working === null) {
-    const max = `max: ${exercise.name} 100 kg`
-    report(
-      building,
-      clause.at,
-      `build from needs a load that is known: write the maximum above, such as ${max}`,
-    )
-    return
-  }
-  if (kilogramsOf(clause.value) >= kilogramsOf(working))
-    report(
-      building,
-      clause.at,
-      `build from ${printMass(clause.value)} must be less than the first load, ${printMass(working)}`,
-    )
-}
-
-function massLoad(load: Load & { kind: 'mass' }) {
-  return { value: load.from, unit: load.unit }
-}
-
-function percentLoad(name: string, load: Load & { kind: 'percent' }, building: Building) {
-  const maximumKg = building.maximumKgOf(name)
-  const unit = building.units.mass
-  return maximumKg === null ? null : { value: roundedPercentLoad(maximumKg, load.from, unit), unit }
-}
-
 function exerciseOf(node: ExerciseNode, building: Building): Exercise {
   const { sets: count, doses } = node.scheme
   const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
@@ -136,33 +77,5 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
     name: node.name.name,
     sets: dosesOf.map((dose, index) => ({ dose, load: loads[index] ?? null, rpe })),
     side: node.side?.side ?? null,
-  }
-}
-
-/** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
-function withOneUnit(nodes: readonly DoseNode[]): Dose[] {
-  const last = nodes.at(-1)
-  return nodes.map((node) => {
-    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node)
-    if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
-    if (last?.kind === 'distance') return { kind: 'distance', length: { value: node.from, unit: last.unit } }
-    return doseOf(node)
-  })
-}
-
-function doseOf(node: DoseNode): Dose {
-  switch (node.kind) {
-    case 'reps':
-      return { kind: 'reps', from: node.from, to: node.to }
-    case 'atLeast':
-      return { kind: 'atLeast', reps: node.reps }
-    case 'cluster':
-      return { kind: 'cluster', groups: node.groups.map((group) => group.value) }
-    case 'max':
-      return { kind: 'max' }
-    case 'time':
-      return { kind: 'time', seconds: node.seconds }
-    case 'distance':
-      return { kind: 'distance', length: { value: node.value, unit: node.unit } }
   }
 }

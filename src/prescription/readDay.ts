@@ -4,7 +4,8 @@ import { type Day, newDay, prescriptionOf, type ReadingDefaults } from './openDa
 import { type OpenPart, problemAt } from './openPart.ts'
 import { mostProblems, type Problem } from './problem.ts'
 import { linesOf } from './split.ts'
-import { closeHeaders, closePart, takeRaw } from './takeLine.ts'
+import { takeRaw } from './takeLine.ts'
+import { closeHeaders, closePart } from './takePart.ts'
 
 /** Reads a day in the notation, line by line, to its end or to the hundred-and-first problem. */
 export function readDay(

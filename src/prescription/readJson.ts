@@ -4,7 +4,8 @@ import type { ReadingDefaults } from './openDay.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import type { Problem } from './problem.ts'
 import { readDay } from './readDay.ts'
-import { mostItems, mostParts } from './takeLine.ts'
+import { mostItems } from './takeLine.ts'
+import { mostParts } from './takePart.ts'
 
 /* The same prescription as JSON. What JSON can say and the notation cannot is refused: a day that was read
  * can always be printed and read again. */

@@ -1,18 +1,15 @@
-import { metersOf } from '../units/length.ts'
 import { stepsIn } from './countSteps.ts'
-import { headingOf, isItem, missingColon, strayMessage } from './headings.ts'
+import { headingOf, missingColon, strayMessage } from './headings.ts'
 import { type Line, lineOf } from './line.ts'
 import type { Day } from './openDay.ts'
-import { closedPart, type OpenPart, problemAt, problemsOfPart, readItem } from './openPart.ts'
+import { closedPart, type OpenPart, problemAt, readItem } from './openPart.ts'
 import { mostCharacters, printItem } from './print.ts'
-import type { Problem } from './problem.ts'
-import { readHeaders } from './readHeaders.ts'
-import { problemOf, strictSyntaxOf } from './readLine.ts'
+import { strictSyntaxOf } from './readLine.ts'
 import type { RawLine } from './split.ts'
-import type { LineKind, PartKind, PartNode } from './syntax.ts'
+import type { LineKind } from './syntax.ts'
+import { countAsTried, notAPart, openPart, stop, takePart } from './takePart.ts'
 import { unfitOf } from './unfit.ts'
 
-export const mostParts = 100
 export const mostItems = 1000
 const mostSteps = 20_000
 const mostHeaders = 1000
@@ -36,12 +33,6 @@ export function takeRaw(day: Day, raw: RawLine): void {
     return
   }
   takeLine(day, lineOf(raw.raw, raw.number))
-}
-
-/** A part whose line could not be read is not an empty part. */
-function countAsTried(day: Day): void {
-  const part = day.parts.at(-1)
-  if (part !== undefined) part.tried++
 }
 
 function takeLine(day: Day, line: Line): void {
@@ -92,63 +83,6 @@ function takeStray(day: Day, line: Line): void {
   day.isStray ||= isNowhere
 }
 
-function notAPart(line: Line, written: string): Problem {
-  const message = `a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: ${written}`
-  return { ...problemAt(line, message), instead: written }
-}
-
-function takePart(day: Day, line: Line, node: PartNode): void {
-  const { name } = node
-  if (name?.wrong) day.problems.push(problemOf(line, { ...name.wrong, severity: 'error' }, null))
-  const current = day.parts.at(-1)
-  if (name !== null && isItem(node, day.building.units)) {
-    const item = line.text.slice(...name.at).trim()
-    if (current?.kind === 'prep') {
-      current.tried++
-      const written = `${node.kind} ${item}`
-      const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
-      day.problems.push({ ...problemAt(line, message), instead: written })
-      return
-    }
-    day.problems.push(
-      problemAt(line, `an item stands on a line of its own: write ${node.kind}, and below it ${item}`),
-    )
-    openPart(day, line, node.kind, null)
-    countAsTried(day)
-    return
-  }
-  openPart(day, line, node.kind, name?.name ?? null)
-}
-
-function openPart(day: Day, line: Line, kind: PartKind, name: string | null): void {
-  closeHeaders(day)
-  closePart(day)
-  day.isStray = false
-  if (day.parts.length === mostParts) {
-    stop(day, line, `a day has at most ${mostParts} parts`)
-    return
-  }
-  day.parts.push({ kind, name, line, tried: 0, items: [] })
-  day.building.part = { kind, name }
-}
-
-/** Reads the headers, once no more can come. */
-export function closeHeaders(day: Day): void {
-  if (day.headers !== null) return
-  const { headers, maxima, problems } = readHeaders(day.headerLines, day.building)
-  day.headers = headers
-  day.maximaLines = maxima
-  day.problems.push(...problems)
-  day.building.goal = headers.goal
-  if (headers.lap !== null) day.building.lapMeters = metersOf(headers.lap)
-}
-
-/** Says what can only be said of a part when it is over. */
-export function closePart(day: Day): void {
-  const part = day.parts.at(-1)
-  if (part !== undefined) day.problems.push(...problemsOfPart(part))
-}
-
 function takeItem(day: Day, part: OpenPart, line: Line): void {
   const heading = () => headingOf(line.text) ?? missingColon(line.text)
   let isHeading = false
@@ -181,9 +115,4 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
       line,
       `with this item the day has more than ${mostSteps} efforts and recoveries, the most there can be`,
     )
-}
-
-function stop(day: Day, line: Line, message: string): void {
-  day.problems.push(problemAt(line, message))
-  day.isOver = true
 }

@@ -1,0 +1,154 @@
+import { lapMetersOfLane } from '../figures/lanes.ts'
+import { metersOf } from '../units/length.ts'
+import { recoverySecondsPerMeter } from './expectedStep.ts'
+import { type HandedDown, handedDown } from './handedDown.ts'
+import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'
+import { lapMetersOf, pieceTargetOf } from './pieceTarget.ts'
+import type { PieceStep, RecoveryStep } from './step.ts'
+import { stretchesOf } from './stretches.ts'
+
+/** A piece of work with the steps it is run in. */
+export interface Leaf {
+  work: Work
+  piece: Piece
+  grade: number | null
+  nominalMeters: number | null
+  steps: PieceStep[]
+}
+
+/** Collects the steps of one item in the order in which they are run. */
+export class RunRow {
+  readonly steps: (PieceStep | RecoveryStep)[] = []
+  private readonly found = new Map<Work, Leaf>()
+  private pieces = 0
+  private recoveries = 0
+
+  constructor(
+    private readonly place: { part: number; item: number; treadmill: boolean },
+    private readonly prescription: Prescription,
+  ) {}
+
+  leaves(): Leaf[] {
+    return [...this.found.values()]
+  }
+
+  /** Goes through a work as often as it is repeated, recoveries between. */
+  walk(work: Work, outer: HandedDown): void {
+    const handed = handedDown(work, outer)
+    const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
+    const times = work.times ?? 1
+    for (let time = 1; time <= times; time++) {
+      if (work.body.kind === 'piece') this.piece(work, work.body, handed, lap)
+      else
+        for (const step of work.body.steps) {
+          if (step.kind === 'recovery') this.recover(step, lap)
+          else this.walk(step, handed)
+        }
+      if (work.recovery && (time < times || work.times === null)) this.recover(work.recovery, lap)
+    }
+  }
+
+  private piece(work: Work, piece: Piece, handed: HandedDown, lap: number): void {
+    const leaf = this.leafOf(work, piece, handed, lap)
+    const lengths = piece.amounts.map((amount) => metersOfAmount(amount, lap))
+    const whole = lengths.every((meters) => meters !== null)
+      ? lengths.reduce((sum: number, meters) => sum + (meters ?? 0), 0)
+      : null
+    piece.amounts.forEach((amount, rung) => {
+      const meters = lengths[rung] ?? null
+      const stretches = stretchesOf(meters, handed.split ? metersOf(handed.split, lap) : null)
+      stretches.forEach((stretch, index) => {
+        const target = pieceTargetOf(piece.target, handed.heartRate, stretch.meters, whole, this.prescription)
+        this.pieces += 1
+        const step: PieceStep = {
+          id: this.id('p', this.pieces),
+          part: this.place.part,
+          item: this.place.item,
+          kind: 'piece',
+          work: this.leaves().indexOf(leaf),
+          number: leaf.steps.length + 1,
+          of: 0,
+          meters: stretch.meters,
+          seconds: amount.kind === 'time' ? amount.seconds : null,
+          target,
+          split: stretches.length > 1,
+          endsPiece: index === stretches.length - 1,
+          short: stretch.short,
+          walksItself: false,
+          grade: handed.grade,
+          lane: handed.lane,
+          negative: handed.negative,
+          treadmillSpeed:
+            this.place.treadmill && piece.target?.kind === 'speed' ? speedOf(target?.secondsPerKm) : null,
+          notes: handed.notes,
+        }
+        leaf.steps.push(step)
+        this.steps.push(step)
+      })
+      const rungFollows = rung < piece.amounts.length - 1
+      if (rungFollows && work.recovery) this.recover(work.recovery, lap)
+    })
+  }
+
+  private leafOf(work: Work, piece: Piece, handed: HandedDown, lap: number): Leaf {
+    const known = this.found.get(work)
+    if (known) return known
+    const lengths = new Set(piece.amounts.map((amount) => metersOfAmount(amount, lap)))
+    const only = lengths.size === 1 ? (metersOfAmount(piece.amounts[0] as Amount, lap) ?? null) : null
+    const splitMeters = handed.split ? metersOf(handed.split, lap) : null
+    const nominalMeters = splitMeters !== null && only !== null ? Math.min(splitMeters, only) : only
+    const leaf: Leaf = { work, piece, grade: handed.grade, nominalMeters, steps: [] }
+    this.found.set(work, leaf)
+    return leaf
+  }
+
+  recover(recovery: Recovery, lap: number): void {
+    this.recoveries += 1
+    const { amount, move } = recovery
+    const meters = amount.kind === 'distance' ? metersOf(amount.length, lap) : null
+    const seconds = amount.kind === 'time' ? amount.seconds : null
+    this.steps.push({
+      id: this.id('j', this.recoveries),
+      part: this.place.part,
+      item: this.place.item,
+      kind: 'recovery',
+      move,
+      meters,
+      seconds,
+      way: amount.kind === 'way' ? amount.way : null,
+      expectedSeconds: seconds ?? (meters === null ? null : meters * recoverySecondsPerMeter[move]),
+      walksItself: false,
+      countsWith: this.lastPiece().map((step) => step.id),
+    })
+  }
+
+  /** The steps of the piece that was run last: all of its splits. */
+  private lastPiece(): PieceStep[] {
+    const splits: PieceStep[] = []
+    for (let index = this.steps.length - 1; index >= 0; index--) {
+      const step = this.steps[index]
+      if (step?.kind !== 'piece') continue
+      if (step.endsPiece && splits.length > 0) break
+      splits.unshift(step)
+    }
+    return splits
+  }
+
+  /** A recovery that would end the item is left out. */
+  dropTrailingRecoveries(): void {
+    while (this.steps.at(-1)?.kind === 'recovery') this.steps.pop()
+  }
+
+  private id(letter: string, number: number): string {
+    return `${this.place.part + 1}.${this.place.item + 1}.${letter}${number}`
+  }
+}
+
+function metersOfAmount(amount: Amount, lap: number): number | null {
+  return amount.kind === 'distance' ? metersOf(amount.length, lap) : null
+}
+
+/** Metres per second in the middle of a range of seconds per kilometre. */
+function speedOf(secondsPerKm: Span | null | undefined): number | null {
+  return secondsPerKm ? 2000 / (secondsPerKm.from + secondsPerKm.to) : null
+}

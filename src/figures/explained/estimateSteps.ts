@@ -24,6 +24,7 @@ export const equationSources = [
 
 export type Effort = Parameters<typeof reserveOf>[0]
 
+/** How the repetitions in reserve follow from what is known of a set, in one line. */
 export function reserveLine(effort: Effort): string {
   const reserve = reserveOf(effort)
   if (reserve === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
@@ -55,6 +56,10 @@ function putIn(name: EquationName, w: number, n: number): string {
     .replace(/(\d) (\d|\()/g, '$1 x $2')
 }
 
+/** An estimate step by step, for `explain`.
+ * @param n the lines that say how n comes about
+ * @param atN the n of the figure
+ * Source: the same as the equations'. */
 export function estimateLines(
   set: StraightSet | ClusterSet,
   n: string[],

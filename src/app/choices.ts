@@ -7,6 +7,7 @@ import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { layOut } from '../prescription/layOut.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { stepNow } from '../recorder/availability.ts'
 import { stepTitle } from '../recorder/titles.ts'
@@ -15,10 +16,16 @@ import { replay } from '../session/replay.ts'
 import { formatMeters } from '../units/length.ts'
 
 /** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.
- * @param samples the folder of the days to try; null without */
-export function choicesOf(logbook: Logbook, samples: string | null, rampOf: RampOf, now: Date): Choice[] {
-  const own = logbook.prescriptions().map(({ path }) => dayOf(path, false, rampOf))
-  const tried = samples === null ? [] : prescriptionsIn(samples).map((path) => dayOf(path, true, rampOf))
+ * @param samples the folder of the days to try; null without
+ * @param known how warm-up ramps are made up, and what a day leaves open */
+export function choicesOf(
+  logbook: Logbook,
+  samples: string | null,
+  known: { rampOf: RampOf; defaults: ReadingDefaults },
+  now: Date,
+): Choice[] {
+  const own = logbook.prescriptions().map(({ path }) => dayOf(path, false, known))
+  const tried = samples === null ? [] : prescriptionsIn(samples).map((path) => dayOf(path, true, known))
   return [...unfinishedChoices(logbook, now), ...own, ...tried]
 }
 
@@ -66,9 +73,13 @@ function placeText(phase: string): string {
       : 'in'
 }
 
-function dayOf(path: string, sample: boolean, rampOf: RampOf): Choice {
+function dayOf(
+  path: string,
+  sample: boolean,
+  { rampOf, defaults }: { rampOf: RampOf; defaults: ReadingDefaults },
+): Choice {
   try {
-    const reading = readPrescription(readFileSync(path))
+    const reading = readPrescription(readFileSync(path), defaults)
     if ('prescription' in reading) {
       const detail = detailOf(reading.prescription, rampOf)
       return { kind: 'day', path, title: reading.prescription.title, detail, sample }

@@ -17,7 +17,7 @@ import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
 import { opened } from './opened.ts'
 import { historyGiven, progressGiven } from './overWeeks.ts'
-import { recorderContextOf } from './recorderContext.ts'
+import { readingDefaultsOf, recorderContextOf } from './recorderContext.ts'
 import { beginRecording, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { createStage } from './stage.ts'
@@ -93,8 +93,10 @@ export function openApp(given: Given): Promise<number> {
       stage.show({ screen: 'recorder', store })
     }
     const choices = () => {
-      const { rampOf } = recorderContextOf(settings(), earlierDays(logbook, new Date()))
-      return choicesOf(logbook, given.samples, rampOf, new Date())
+      const earlier = earlierDays(logbook, new Date())
+      const { rampOf } = recorderContextOf(settings(), earlier)
+      const defaults = readingDefaultsOf(settings(), earlier)
+      return choicesOf(logbook, given.samples, { rampOf, defaults }, new Date())
     }
     const actions: AppActions = {
       choices,

@@ -7,7 +7,7 @@ import { choicesOf } from './choices.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstWords } from './firstWords.ts'
 import { opened } from './opened.ts'
-import { recorderContextOf } from './recorderContext.ts'
+import { readingDefaultsOf, recorderContextOf } from './recorderContext.ts'
 import { beginRecording, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { askLine, speakRecorder } from './speak.ts'
@@ -68,8 +68,10 @@ async function pickOne(
   say: (line: string) => void,
   tools: (except?: string) => Parameters<typeof beginRecording>[1],
 ): Promise<Recording | null> {
-  const { rampOf } = recorderContextOf(tools().settings, tools().earlier)
-  const choices = choicesOf(logbook, samples, rampOf, new Date())
+  const { settings, earlier } = tools()
+  const { rampOf } = recorderContextOf(settings, earlier)
+  const known = { rampOf, defaults: readingDefaultsOf(settings, earlier) }
+  const choices = choicesOf(logbook, samples, known, new Date())
   choices.forEach((choice, index) => {
     say(`${index + 1}: ${choice.title}, ${choice.detail}`)
   })

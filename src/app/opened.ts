@@ -1,5 +1,6 @@
 import type { Choice } from '../screens/choices.ts'
 import { readDay } from './readDay.ts'
+import { readingDefaultsOf } from './recorderContext.ts'
 import { beginRecording, type Recording, resumeRecording } from './recording.ts'
 
 /** Takes a choice up in the recorder; what stands in the way is said. */
@@ -13,9 +14,10 @@ export function opened(
       record(resumeRecording(choice.id, tools(choice.id)))
       return { message: null }
     }
-    const day = readDay(choice.path)
+    const used = tools()
+    const day = readDay(choice.path, readingDefaultsOf(used.settings, used.earlier))
     if ('message' in day) return day
-    record(beginRecording(day.prescription, tools()))
+    record(beginRecording(day.prescription, used))
     return { message: null }
   } catch (error) {
     return { message: error instanceof Error ? error.message : String(error) }

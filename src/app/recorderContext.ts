@@ -1,6 +1,7 @@
 import type { Equipment } from '../figures/bar.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { kilogramsOf, type MassUnit, massIn } from '../units/mass.ts'
@@ -31,6 +32,11 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
   }
+}
+
+/** What a prescription leaves open: the units where it names none, and maxima of earlier days. */
+export function readingDefaultsOf(settings: Settings, earlier: EarlierDays): ReadingDefaults {
+  return { units: settings.units, maxima: earlier.maxima }
 }
 
 /** Body mass on a day, in kilograms: the file's, else the newest in the settings; null when none is known. */

@@ -9,7 +9,8 @@ export function processIo(): Io {
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
-    readText: (path, what, limit = mebibyte) => readText(path, what, limit),
+    readText: (path, what, limit = mebibyte) => read(path, what, limit, textOf),
+    readBytes: (path, what) => read(path, what, mebibyte, (bytes) => bytes),
     terminal: {
       // Asked of the descriptor: the stream, which most commands never read, takes its time to be made.
       in: isatty(0),
@@ -22,7 +23,11 @@ export function processIo(): Io {
   }
 }
 
-function readText(path: string, what: string, limit: number): string {
+function textOf(bytes: Uint8Array): string {
+  return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+}
+
+function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Array) => T): T {
   const shown = path === '-' ? 'standard input' : `"${printableOf(path)}"`
   try {
     const bytes = readAtMost(path, limit + 1)
@@ -32,7 +37,7 @@ function readText(path: string, what: string, limit: number): string {
         `The ${what} ${shown} is larger than ${limit / mebibyte} MiB. Give a smaller file.`,
       )
     }
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+    return as(bytes)
   } catch (error) {
     if (error instanceof CommandError) throw error
     throw new CommandError('cannot_read', unreadable(what, shown, error))

@@ -20,17 +20,17 @@ export function likeGiven(
   const isPath = /[./\\]|^-$/.test(given)
   const ofSession = isPath ? null : sessionText(given, logbook)
   if (ofSession !== null) return ofSession
-  let text: string
+  let bytes: Uint8Array
   try {
-    text = input.io.readText(given, 'prescription')
+    bytes = input.io.readBytes(given, 'prescription')
   } catch (error) {
     if (isPath || !(error instanceof CommandError) || error.code !== 'cannot_read') throw error
     const message = `There is no session and no file "${printableOf(given)}". Give the path of a prescription, or an id of "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
-  const again = { io: { ...input.io, readText: () => text }, units: input.units }
+  const again = { io: { ...input.io, readBytes: () => bytes }, units: input.units }
   prescriptionGiven(again, given, settings, () => maxima)
-  return text
+  return new TextDecoder().decode(bytes)
 }
 
 function sessionText(which: string, logbook: Logbook): string | null {

@@ -47,6 +47,8 @@ export interface Io {
   /** A text file as UTF-8, or standard input for `-`. Throws a CommandError that calls the file `what`.
    * @param limit most bytes that are read, by default 1 MiB */
   readText(path: string, what: string, limit?: number): string
+  /** The same as bytes, at most 1 MiB of them, be they UTF-8 or not. */
+  readBytes(path: string, what: string): Uint8Array
   terminal: { in: boolean; out: boolean; err: boolean }
   /** Width of the terminal on stdout, 80 without one. */
   columns: number

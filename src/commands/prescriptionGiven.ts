@@ -6,6 +6,8 @@ import { readPrescription } from '../prescription/read.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput } from './port.ts'
 
+const percentSign = 0x25
+
 type Maxima = readonly { name: string; kg: number }[]
 
 /** The prescription in a file; its warnings besides.
@@ -18,9 +20,9 @@ export function prescriptionGiven(
   settings: Settings,
   maximaKnown: () => Maxima = () => [],
 ): { prescription: Prescription; warnings: Problem[] } {
-  const text = io.readText(path, 'prescription')
-  const reading = readPrescription(text, {
-    maxima: text.includes('%') ? maximaKnown() : [],
+  const bytes = io.readBytes(path, 'prescription')
+  const reading = readPrescription(bytes, {
+    maxima: bytes.includes(percentSign) ? maximaKnown() : [],
     units: {
       distance: units.distance ?? settings.units.distance,
       mass: units.mass ?? settings.units.mass,

@@ -81,6 +81,20 @@ day.txt:3:15: ${message}
     expect(JSON.parse(stdout).error.problems).toEqual([{ line: 3, column: 15, message }])
   })
 
+  it('points at what is not UTF-8, and reads the other lines', async () => {
+    const day = Buffer.from('A day\nrun\n  2 km \xff easy\n  6 x 500, jog 200 m\n', 'latin1')
+    const { code, stderr } = await runProgram(['check', 'day.txt'], { files: { 'day.txt': day } })
+    expect(code).toBe(1)
+    expect(stderr).toBe(`pausebook: The prescription "day.txt" has 2 problems. Correct the file.
+day.txt:3:8: this is not UTF-8 (byte FF): save the file as UTF-8
+    2 km \ufffd easy
+         ^
+day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
+    6 x 500, jog 200 m
+        ^^^
+`)
+  })
+
   it('passes hints on beside the day', async () => {
     const { code, stdout, stderr } = await check('A day\nmax: sqaut 100 kg\nlift\n  squat 3 x 5 @ 80 kg\n')
     expect(code).toBe(0)

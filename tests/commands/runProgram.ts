@@ -13,7 +13,7 @@ export interface Ran {
 export async function runProgram(
   argv: readonly string[],
   given: {
-    files?: Record<string, string>
+    files?: Record<string, string | Uint8Array>
     env?: Record<string, string>
     columns?: number
     now?: Date
@@ -23,6 +23,12 @@ export async function runProgram(
 ): Promise<Ran> {
   const ran: Ran = { code: 0, stdout: '', stderr: '' }
   const terminal = given.terminal ?? false
+  const readBytes = (path: string, what: string) => {
+    const content = given.files?.[path]
+    if (content !== undefined)
+      return typeof content === 'string' ? new TextEncoder().encode(content) : content
+    throw new CommandError('cannot_read', `There is no ${what} "${path}". Check the path.`)
+  }
   const io: Io = {
     out: (text) => {
       ran.stdout += text
@@ -30,11 +36,8 @@ export async function runProgram(
     err: (text) => {
       ran.stderr += text
     },
-    readText: (path, what) => {
-      const text = given.files?.[path]
-      if (text !== undefined) return text
-      throw new CommandError('cannot_read', `There is no ${what} "${path}". Check the path.`)
-    },
+    readText: (path, what) => new TextDecoder('utf-8', { ignoreBOM: true }).decode(readBytes(path, what)),
+    readBytes,
     terminal: { in: terminal, out: terminal, err: terminal },
     columns: given.columns ?? 80,
     env: { PAUSEBOOK_DIR: given.logbook ?? '/nowhere/logbook', ...given.env },

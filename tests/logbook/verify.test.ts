@@ -117,6 +117,7 @@ describe('pausebook verify', () => {
         said += text
       },
       readText: () => '',
+      readBytes: () => new Uint8Array(),
       terminal: { in: true, out: true, err: true },
       columns: 80,
       env: { TERM: 'xterm' },

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { whenOf } from '../../src/session/clock.ts'
+import { clockSeconds, whenOf } from '../../src/session/clock.ts'
 import { dueEvents } from '../../src/session/due.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { undoOf } from '../../src/session/press.ts'
@@ -109,6 +109,28 @@ describe('an event that cannot happen where the session stands', () => {
     const finished = walk(state, { type: 'sessionFinished', ...when }).state
     expect(walk(finished, { type: 'sessionFinished', ...when }).state).toBe(finished)
   })
+})
+
+test('a step that was skipped and is recorded after all is not skipped', () => {
+  const walked = walkThrough(straight).typed('s')
+  const result = {
+    reps: 5,
+    groups: null,
+    seconds: null,
+    meters: null,
+    load: null,
+    rpe: null,
+    failed: false,
+    note: null,
+    pain: null,
+  }
+  const { state } = walk(walked.state, { type: 'setRecorded', ...when, step: '1.1.s1', result })
+  expect(state.skipped.has('1.1.s1')).toBe(false)
+  expect(state.recorded.has('1.1.s1')).toBe(true)
+})
+
+test('a clock that was held for longer than it has run shows 0', () => {
+  expect(clockSeconds({ since: thursdayMorning, heldSeconds: 20 }, thursdayMorning)).toBe(0)
 })
 
 describe('what begins by itself', () => {

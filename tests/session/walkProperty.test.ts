@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { keyRows } from '../../src/recorder/keys.ts'
 import { askedStep } from '../../src/session/asking.ts'
-import { type Moment, whenOf } from '../../src/session/clock.ts'
+import { elapsedSeconds, type Moment, whenOf } from '../../src/session/clock.ts'
 import { SessionEvent } from '../../src/session/model.ts'
 import { undoOf } from '../../src/session/press.ts'
 import { replay } from '../../src/session/replay.ts'
@@ -245,7 +245,12 @@ describe('any keys, at any times, over any day', () => {
     fc.assert(
       fc.property(smallDay, acts([]), gap, (day, list, later) => {
         const walked = walkThrough(day)
-        for (const act of list) doIt(walked, act)
+        for (const act of list) {
+          doIt(walked, act)
+          const { since, heldSeconds } = walked.phase
+          // No clock is held for longer than it has run.
+          if (since) expect(heldSeconds).toBeLessThanOrEqual(elapsedSeconds(since, walked.now) + 1e-6)
+        }
         const events = [...walked.events]
         const { now } = walked
         const again = (moment: Partial<Moment>, boot?: string) => {

@@ -6,6 +6,9 @@ import { exerciseKey } from './exerciseKey.ts'
 import { prescribedReps, type RampOf } from './layOutLift.ts'
 import type { Exercise, LiftItem, Prescription } from './model.ts'
 
+/** Repetitions of a set whose number is open. */
+const longSet = 10
+
 /** Makes up warm-up ramps from what is at hand. In the unit of the working load.
  * @param equipmentOf the bar and the plates in a unit
  * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
@@ -18,15 +21,20 @@ export function warmUpWith(
     if (!item.buildFrom || !work) return []
     const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.value) return []
-    const first = item.exercises[0]?.sets[0]
-    const reps = first ? (prescribedReps(first.dose) ?? 1) : 1
     const equipment = equipmentOf(work.unit, prescription)
-    return ramp(work.value, start, reps, equipment).map((step) => ({
+    return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },
       reps: step.reps,
       restSeconds: step.restSeconds,
     }))
   }
+}
+
+/** As many as the first working set has at least; one of as many as go, held or carried counts as a long one. */
+function repsOfFirstSet(item: LiftItem): number {
+  const dose = item.exercises[0]?.sets[0]?.dose
+  if (dose?.kind === 'atLeast') return dose.reps
+  return (dose && prescribedReps(dose)) ?? longSet
 }
 
 /** The first working load of the first exercise; null by effort only, or by percent of what is not known. */

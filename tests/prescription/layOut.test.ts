@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { layOut } from '../../src/prescription/layOut.ts'
 import type { PieceStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
+import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>
@@ -340,6 +341,26 @@ describe('a ramp', () => {
       /^\d+(\.\d)? kg x \d, 90 s$/,
     )
     expect(stepsOf('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
+  })
+
+  test('ends in a single where the last jump is long and the set short, not where it is open how long it is', () => {
+    const ramps = (dose: string) => ramp(`squat: 3 x ${dose} @ 100 kg, build from 60 kg`).at(-1)
+    expect(ramps('3')).toBe('90 kg x 1, 90 s')
+    expect(ramps('(1+1+1)')).toBe('90 kg x 1, 90 s')
+    for (const dose of ['5', '5+', 'max', '(2+max)', '(2+2)'])
+      expect(ramps(dose), dose).toBe('80 kg x 3, 90 s')
+  })
+
+  test('of a share of a maximum that is known from earlier days, where the file names none', () => {
+    const read = dayOf('Day\nmax: row 90 kg\n\nlift\n  row: 2 x 5 @ 80%, build from 30 kg\n')
+    const loads = (known: { name: string; kg: number }[]) =>
+      layOut(
+        { ...read, maxima: [] },
+        warmUpWith(plainContext.equipmentOf, known),
+      )[0]?.items[0]?.steps.flatMap((step) => (step.kind === 'ramp' ? [step.load.value] : []))
+    expect(loads([{ name: 'Rows', kg: 75 }])).toEqual([30, 40, 50])
+    expect(loads([{ name: 'bench press', kg: 75 }])).toEqual([])
+    expect(loads([{ name: 'row', kg: 35 }])).toEqual([])
   })
 
   test('is none where none is asked for', () => {

@@ -9,7 +9,7 @@ import { CommandError } from './port.ts'
  * @throws CommandError `no_such_lift` with the names that come near, else with those that were lifted oftenest */
 export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]): void {
   const key = exerciseKey(name)
-  if (sessions.some(({ brief }) => brief.exercises.some((each) => exerciseKey(each) === key))) return
+  if (sessions.some((session) => session.hasLifted(key))) return
   const names = liftNames(sessions).map((each) => each.name)
   const what = `No session has "${printableOf(name)}".`
   throw new CommandError('no_such_lift', `${what} ${adviceOf(key, names)}`)

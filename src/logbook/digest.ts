@@ -61,7 +61,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   if (text === null || lines.length + added.length > 2 * found.length + 100) {
     writeDigest(home, [...kept, ...added], machine)
   } else if (added.length > 0) appendToDigest(home, added, machine)
-  return found.sort(newestFirst)
+  return inOrder(found)
 }
 
 /** Puts the line of a session into the digest that was just stored. */
@@ -125,8 +125,22 @@ function figuresOf(
   }
 }
 
-/** Within a day the one that began last; its start is read only there. */
-function newestFirst(a: DigestEntry, b: DigestEntry): number {
-  if (a.date !== b.date) return a.date < b.date ? 1 : -1
+/** Newest first; within a day the one that began last. Files are listed by date, so only days with several
+ * sessions are sorted, and only their starts are read.
+ * @param entries newest date first */
+function inOrder(entries: readonly DigestEntry[]): DigestEntry[] {
+  const ordered: DigestEntry[] = []
+  for (let index = 0; index < entries.length; ) {
+    const first = entries[index] as DigestEntry
+    let end = index + 1
+    while (entries[end]?.date === first.date) end += 1
+    if (end === index + 1) ordered.push(first)
+    else ordered.push(...entries.slice(index, end).sort(lastBegunFirst))
+    index = end
+  }
+  return ordered
+}
+
+function lastBegunFirst(a: DigestEntry, b: DigestEntry): number {
   return (b.started ?? 0) - (a.started ?? 0) || (a.id < b.id ? 1 : -1)
 }

@@ -1,9 +1,11 @@
+import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { DigestDay } from './digestDay.ts'
-import { isFinished, readSection, startOfLine } from './digestLine.ts'
-import { dayOfSections, type SectionName, type Sections, sectionsOf } from './digestSections.ts'
+import { hasLifted, isFinished, readLift, readSection, startOfLine } from './digestLine.ts'
+import { dayOfSections, type Section, sectionsOf } from './digestSections.ts'
 import type { DigestEntry, SessionEntry } from './model.ts'
 
-/** A session as its line in the digest has it: nothing of the line is read before it is asked for. */
+/** A session as its line in the digest has it. Nothing of the line is read before it is asked for, and nothing
+ * but the whole day is kept: ten thousand sections would cost more to hold than to read again. */
 export class EntryOfLine implements DigestEntry {
   readonly id: string
   readonly date: string
@@ -33,42 +35,45 @@ export class EntryOfLine implements DigestEntry {
   get started(): number | null {
     return startOfLine(this.#line)
   }
-  get brief(): Sections['brief'] {
-    return this.#section('brief')
+  get brief(): Section<'brief'> {
+    const read = this.#day === null ? readSection(this.#line, 'brief') : null
+    return read ?? sectionsOf(this.#dayAnew()).brief
   }
-  get lifting(): Sections['lifting'] {
-    return this.#section('lifting')
-  }
-  get running(): Sections['running'] {
-    return this.#section('running')
+  get running(): Section<'running'> {
+    const read = this.#day === null ? readSection(this.#line, 'running') : null
+    return read ?? sectionsOf(this.#dayAnew()).running
   }
   get day(): DigestDay {
     this.#day ??= this.#dayOfLine() ?? this.#dayAnew()
     return this.#day
   }
 
-  /** Not kept: ten thousand of them would cost more to hold than to read again. */
-  #section<Name extends SectionName>(name: Name): Sections[Name] {
+  lifted(key: string): Section<'lift'> | null {
     if (this.#day === null) {
-      const read = readSection(this.#line, name)
+      if (!hasLifted(this.#line, key)) return null
+      const read = readLift(this.#line, key)
       if (read !== null) return read
-      this.#day = this.#dayAnew()
     }
-    return sectionsOf(this.#day)[name]
+    const { lifts } = sectionsOf(this.#dayAnew())
+    return lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null
+  }
+
+  hasLifted(key: string): boolean {
+    return hasLifted(this.#line, key)
   }
 
   #dayOfLine(): DigestDay | null {
-    const [lifting, running, rest] = [
-      readSection(this.#line, 'lifting'),
-      readSection(this.#line, 'running'),
-      readSection(this.#line, 'rest'),
-    ]
-    return lifting && running && rest && dayOfSections({ lifting, running, rest })
+    const names = readSection(this.#line, 'brief')?.exercises ?? []
+    const lifts = names.map((name) => readLift(this.#line, exerciseKey(name)))
+    const [running, rest] = [readSection(this.#line, 'running'), readSection(this.#line, 'rest')]
+    const whole = lifts.filter((lift) => lift !== null)
+    if (whole.length < lifts.length || running === null || rest === null) return null
+    return dayOfSections({ lifts: whole, running, rest })
   }
 
   #dayAnew(): DigestDay {
-    const day = this.#madeAnew(this)
-    if (day === null) throw new Error(`the file ${this.path} was damaged while it was read`)
-    return day
+    this.#day ??= this.#madeAnew(this)
+    if (this.#day === null) throw new Error(`the file ${this.path} was damaged while it was read`)
+    return this.#day
   }
 }

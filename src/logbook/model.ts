@@ -1,7 +1,7 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import type { DigestDay } from './digestDay.ts'
-import type { Sections } from './digestSections.ts'
+import type { Section } from './digestSections.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */
@@ -35,10 +35,13 @@ export interface DigestEntry extends SessionEntry {
   finished: boolean
   /** Milliseconds since 1970; null where the start is not known. */
   started: number | null
+  /** Whether an exercise was lifted, by its `exerciseKey`. */
+  hasLifted(key: string): boolean
   /* Read when they are asked for: parts of the day, each much sooner read than the whole. */
-  readonly brief: Sections['brief']
-  readonly lifting: Sections['lifting']
-  readonly running: Sections['running']
+  readonly brief: Section<'brief'>
+  readonly running: Section<'running'>
+  /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
+  lifted(key: string): Section<'lift'> | null
   /** All its figures and sets. */
   readonly day: DigestDay
 }

@@ -20,6 +20,7 @@ function isOld(path: string, machine: Machine): boolean {
  * left alone for an hour: its number may have gone to another process since. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
+    if (name.endsWith('.json')) continue
     const pid = /\.(\d+)\.[\w-]{8}\.tmp$/.exec(name)?.[1]
     if (pid === undefined && !/\.lock\.[\w-]+\.\d+$/.test(name)) continue
     const path = join(folder, name)

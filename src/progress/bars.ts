@@ -7,14 +7,18 @@ export interface BarRow {
   stretches: { value: number; mark: string }[]
 }
 
+/** Below this a bar says nothing. */
+const fewestCells = 5
+
 /** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
- * @param columns of a whole row
+ * @param columns of a whole row; without room for bars there are none
  * @returns as many lines as rows, without spaces at their ends */
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
   const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
   const most = Math.max(0, ...rows.map(({ stretches }) => sumOf(stretches)))
-  const width = Math.max(8, columns - label - text - 4)
+  const room = columns - label - text - 4
+  const width = room < fewestCells ? 0 : room
   return rows.map((row) => {
     const bar = row.stretches.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
     return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${bar}`.trimEnd()
@@ -26,6 +30,6 @@ function sumOf(stretches: BarRow['stretches']): number {
 }
 
 function cells(value: number, most: number, width: number): number {
-  if (value <= 0 || most <= 0) return 0
+  if (value <= 0 || most <= 0 || width === 0) return 0
   return Math.max(1, Math.round((value / most) * width))
 }

@@ -1,46 +1,52 @@
-import type { LiftedLoad } from '../session/result.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
 import type { SetDone } from './doneSession.ts'
 import type { BestCluster, BestSet } from './liftModel.ts'
 
-/** A set with a load and the day on which it was done. */
-export interface DatedSet extends SetDone {
-  load: LiftedLoad
-  /** Both of a pair; with the body what was added. */
-  kg: number
-  date: string
-  session: string
+/** Takes sets, newest first, and keeps the best of them. Thirty years hold tens of thousands: nothing is kept
+ * of a set that is beaten. */
+export interface BestSets {
+  add(set: SetDone, date: string, session: string): void
+  /** The unbroken sets that no other beats in load and repetitions at once, more repetitions first; each as
+   * early as it was done. */
+  sets(): BestSet[]
+  /** The heaviest cluster set of each list of groups, as early as it was done; most repetitions first. */
+  clusters(): BestCluster[]
 }
 
-/** The unbroken sets that no other beats in load and repetitions at once, more repetitions first; each as
- * early as it was done.
- * @param sets oldest first
- * Source: Common practice. */
-export function bestSetsOf(sets: readonly DatedSet[]): BestSet[] {
-  const heaviest = new Map<number, DatedSet>()
-  for (const set of sets) {
-    if (set.groups !== null || set.reps === null || set.reps === 0) continue
-    const known = heaviest.get(set.reps)
-    if (known === undefined || set.kg > known.kg) heaviest.set(set.reps, set)
+/** Source: Common practice. */
+export function bestSets(): BestSets {
+  const unbroken = new Map<number, BestSet>()
+  const clusters: BestCluster[] = []
+  return {
+    add({ reps, groups, load }, date, session) {
+      const kg = kilogramsOfLoad(load)
+      if (load === null || kg === null || reps === null || reps === 0) return
+      if (groups === null) {
+        const known = unbroken.get(reps)
+        if (known === undefined || kg >= known.kg) unbroken.set(reps, { reps, kg, load, date, session })
+        return
+      }
+      const place = clusters.findIndex((cluster) => isSame(cluster.groups, groups))
+      const known = clusters[place]
+      const best = { groups, kg, load, date, session }
+      if (known === undefined) clusters.push(best)
+      else if (kg >= known.kg) clusters[place] = best
+    },
+    sets() {
+      const best: BestSet[] = []
+      for (const set of [...unbroken.values()].sort((a, b) => b.reps - a.reps)) {
+        if (set.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push(set)
+      }
+      return best
+    },
+    clusters: () => clusters.toSorted((a, b) => count(b.groups) - count(a.groups) || b.kg - a.kg),
   }
-  const best: BestSet[] = []
-  for (const [reps, set] of [...heaviest].sort(([a], [b]) => b - a)) {
-    const { kg, load, date, session } = set
-    if (kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push({ reps, kg, load, date, session })
-  }
-  return best
 }
 
-/** The heaviest cluster set of each list of groups, as early as it was done; those of most repetitions first.
- * @param sets oldest first
- * Source: Common practice. */
-export function bestClustersOf(sets: readonly DatedSet[]): BestCluster[] {
-  const heaviest = new Map<string, BestCluster>()
-  for (const { groups, reps, kg, load, date, session } of sets) {
-    if (groups === null || reps === 0) continue
-    const key = groups.join('+')
-    const known = heaviest.get(key)
-    if (known === undefined || kg > known.kg) heaviest.set(key, { groups, kg, load, date, session })
-  }
-  const count = ({ groups }: BestCluster) => groups.reduce((sum, group) => sum + group, 0)
-  return [...heaviest.values()].sort((a, b) => count(b) - count(a) || b.kg - a.kg)
+function isSame(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((group, index) => group === other[index])
+}
+
+function count(groups: readonly number[]): number {
+  return groups.reduce((sum, group) => sum + group, 0)
 }

@@ -36,7 +36,7 @@ export function chartLines(chart: Chart, columns: number, rows: number): string[
   const scale = scaleOf(chart, rows)
   const labels = new Map(scale.ticks.map((value) => [scale.rowOf(value), chart.print(value)]))
   const gutter = Math.max(chart.unit.length, ...[...labels.values()].map((label) => label.length))
-  const width = columns - gutter - 3
+  const width = columns - gutter - 4
   const time = timeAxis(from, to, width)
   const field = Array.from({ length: rows }, () => Array.from({ length: width }, () => ' '))
   const put = (row: number, column: number, mark: string) => {

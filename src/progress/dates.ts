@@ -20,7 +20,10 @@ export function spanText({ from, to }: Span): string {
   return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${first} to ${dateText(to)}`
 }
 
-/** `2026-W48 23 Nov`. */
-export function weekText({ week, monday }: { week: string; monday: string }): string {
-  return `${week} ${dayText(monday).padStart(6)}`
+/** `2026-W48 23 Nov`; without the year where there is little room.
+ * @param columns of the line that it begins */
+export function weekText({ week, monday }: { week: string; monday: string }, columns: number): string {
+  return `${columns < narrow ? week.slice(5) : week} ${dayText(monday).padStart(6)}`
 }
+
+const narrow = 60

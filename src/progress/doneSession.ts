@@ -11,11 +11,11 @@ export interface DoneSession {
   id: string
   /** Local, YYYY-MM-DD. */
   date: string
+  /** Whether an exercise was lifted, by its `exerciseKey`; sooner known than anything else. */
+  hasLifted(key: string): boolean
   readonly brief: Brief
-  readonly lifting: {
-    figures: Summary['lifting']
-    lifts: { name: string; sets: SetDone[] }[]
-  }
+  /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
+  lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
   readonly running: {
     figures: Summary['running']
     /** Of each of the figures' items: whether it is repeats, and the word of its target. */

@@ -47,8 +47,8 @@ export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): H
   for (const session of sessions) {
     const { id, date, finished } = session
     if ((filter.from !== null && date < filter.from) || (filter.to !== null && date > filter.to)) continue
+    if (key !== null && !session.hasLifted(key)) continue
     const { brief } = session
-    if (key !== null && !brief.exercises.some((name) => exerciseKey(name) === key)) continue
     if (words !== null && !hasWords(session, brief, words)) continue
     const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes, parts } = brief
     const efforts = parts.flatMap(({ kind, name, effort }) =>

@@ -1,6 +1,5 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
-import { kilogramsOfLoad } from '../summary/performed.ts'
-import { bestClustersOf, bestSetsOf, type DatedSet } from './bestSets.ts'
+import { bestSets } from './bestSets.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { type IsoWeek, isoWeeksOf } from './isoWeeks.ts'
 import {
@@ -19,21 +18,18 @@ import { trendOf } from './trend.ts'
 export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
   const key = exerciseKey(name)
   const estimates: EstimatePoint[] = []
-  const sets: DatedSet[] = []
+  const best = bestSets()
   const weeks = isoWeeksOf(span).map(emptyWeek)
   const weekOf = new Map<string, LiftWeek>()
   let written: string | null = null
   for (const session of sessions) {
     const { id, date } = session
     if (date > span.to) continue
-    const { figures, lifts } = session.lifting
-    const lifted = figures.exercises.find((each) => exerciseKey(each.name) === key)
-    if (lifted === undefined) continue
+    const done = session.lifted(key)
+    if (done === null) continue
+    const lifted = done.figures
     written ??= lifted.name
-    for (const set of lifts.find((each) => exerciseKey(each.name) === key)?.sets ?? []) {
-      const kg = kilogramsOfLoad(set.load)
-      if (set.load !== null && kg !== null) sets.push({ ...set, load: set.load, kg, date, session: id })
-    }
+    for (const set of done.sets) best.add(set, date, id)
     if (!isIn(span, date)) continue
     const week = weekOf.get(date) ?? weeks.findLast(({ monday }) => monday <= date)
     if (week !== undefined) {
@@ -49,15 +45,14 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     estimates.push({ session: id, date, kg, lowKg, highKg, atLeast, kind: kindOf(oneRepMax), formula })
   }
   estimates.reverse()
-  sets.reverse()
   return {
     name: written ?? name,
     ...span,
     estimates,
     trends: trendsOf(estimates),
     weeks,
-    bestSets: bestSetsOf(sets),
-    bestClusters: bestClustersOf(sets),
+    bestSets: best.sets(),
+    bestClusters: best.clusters(),
   }
 }
 

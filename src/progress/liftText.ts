@@ -21,7 +21,7 @@ const chartRows = 14
  * @param columns at least 40 */
 export function liftLines(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
   const blocks = [
-    [`${plainOf(lift.name)}: ${spanText(lift)}`],
+    wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
     estimateBlock(lift, unit, columns),
     trendBlock(lift, unit, columns),
     bestBlock(lift, unit, columns),
@@ -55,9 +55,9 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     ...(lift.trends.length > 0 ? ['. straight line'] : []),
   ]
   return [
-    'estimated maximum for one repetition, by session',
+    ...wrapped('estimated maximum for one repetition, by session', 0, columns),
     ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
-    ...wrapped(legend.join(', '), 0, columns, 0),
+    ...wrapped(legend.join('; '), 0, columns, 0),
   ]
 }
 
@@ -66,7 +66,7 @@ function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns
   if (trends.length === 0)
     return wrapped('too few estimates of one kind for a straight line (4 make one)', 0, columns)
   return [
-    'straight lines, each through estimates of one kind; what was, not what will be',
+    ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', 0, columns),
     ...trends.flatMap(({ kind, trend }) =>
       wrapped(trendText(estimateMarks[kind].words, trend, unit), 2, columns),
     ),
@@ -99,11 +99,12 @@ function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit, col
 
 function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): string[] {
   const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
-    label: weekText(week),
+    label: weekText(week, columns),
     text: `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'} ${String(reps).padStart(3)} reps ${amount(tonnageKg, unit)}`,
     stretches: [{ value: tonnageKg, mark: '=' }],
   }))
-  return [`by week from Monday: sets, repetitions, tonnage in ${unit}`, ...barLines(rows, columns)]
+  const head = `by week from Monday: sets, repetitions, tonnage in ${unit}`
+  return [...wrapped(head, 0, columns), ...barLines(rows, columns)]
 }
 
 function amount(kg: number, unit: MassUnit): string {

@@ -9,7 +9,7 @@ const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
  * @param today local; days ahead of it are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
   const blocks = [
-    [`effort-minutes: ${spanText(load)}`],
+    wrapped(`effort-minutes: ${spanText(load)}`, 0, columns),
     barBlock(load, columns),
     dayBlock(load, columns, today),
     unknownBlock(load, columns),
@@ -21,7 +21,7 @@ export function loadLines(load: LoadProgress, columns: number, today: string): s
 
 function barBlock({ weeks }: LoadProgress, columns: number): string[] {
   const rows = weeks.map((week) => ({
-    label: weekText(week),
+    label: weekText(week, columns),
     text: `${week.run.toFixed(0).padStart(5)} ${week.lift.toFixed(0).padStart(5)}`,
     stretches: [
       { value: week.run, mark: '=' },

@@ -14,7 +14,11 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     '',
     ...(lifts.length === 0
       ? []
-      : ['lifts, the oftenest first: last estimated maximum, straight line', ...lifts, '']),
+      : [
+          ...wrapped('lifts, the oftenest first: last estimated maximum, straight line', 0, columns),
+          ...lifts,
+          '',
+        ]),
     ...weekLines(overview, units, columns),
     '',
     ...wrapped(
@@ -39,13 +43,18 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 }
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
-  const head = ['week', `run ${units.distance}`, `lift ${units.mass}`, 'run', 'lift', 'effort-minutes']
+  const isWide = columns >= 72
+  const head = [
+    'week',
+    `run ${units.distance}`,
+    `lift ${units.mass}`,
+    ...(isWide ? ['run', 'lift', 'effort-minutes'] : ['effort']),
+  ]
   const rows = weeks.map((week) => [
-    weekText(week),
+    weekText(week, columns),
     (week.meters / metersInPaceUnit[units.distance]).toFixed(1),
     massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
-    week.run.toFixed(0),
-    week.lift.toFixed(0),
+    ...(isWide ? [week.run.toFixed(0), week.lift.toFixed(0)] : []),
     `${week.effortMinutes.toFixed(0)}${week.atLeast ? '+' : ''}`,
   ])
   const widths = head.map((cell, column) =>
@@ -57,7 +66,8 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
         column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
       )
       .join('  ')
-  const note =
-    'run and lift before the last column: their effort-minutes; "+": at least, a session has no effort'
+  const note = isWide
+    ? 'run and lift before the last column: their effort-minutes; "+": at least, a session has no effort'
+    : 'effort: effort-minutes; "+": at least, a session has no effort'
   return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
 }

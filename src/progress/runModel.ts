@@ -11,6 +11,8 @@ export interface RaceGoal {
 }
 
 export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
+  /** Its last day does not lie ahead. */
+  isOver: boolean
   sessions: number
   /** Recoveries by distance counted in. */
   meters: number

@@ -32,7 +32,7 @@ export function runProgress(
   const raceGoal = goal && { ...goal, secondsPerKm: goalPace(goal.meters, goal.seconds) }
   return {
     ...span,
-    weeks: runWeeksOf(within, span, raceGoal),
+    weeks: runWeeksOf(within, span, raceGoal, today),
     goalPaceShare: shareOf(within, raceGoal),
     lines: runLinesOf(within),
     bestSplits: bestSplitsOf(all),
@@ -49,12 +49,18 @@ function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession
   })
 }
 
-function runWeeksOf(within: readonly RunSession[], span: Span, goal: RaceGoal | null): RunWeek[] {
+function runWeeksOf(
+  within: readonly RunSession[],
+  span: Span,
+  goal: RaceGoal | null,
+  today: string,
+): RunWeek[] {
   return isoWeeksOf(span).map(({ week, monday, sunday }) => {
     const those = within.filter(({ date }) => date >= monday && date <= sunday)
     return {
       week,
       monday,
+      isOver: sunday <= today,
       sessions: those.length,
       meters: those.reduce((sum, { figures }) => sum + figures.meters, 0),
       goalPaceShare: shareOf(those, goal),

@@ -13,15 +13,16 @@ import { trendOf } from './trend.ts'
 const mostLines = 3
 const mostDistances = 14
 const chartRows = 8
+const narrow = 60
 
 /** The running over the weeks. @param columns at least 40 */
 export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const blocks = [
-    [`running: ${spanText(run)}`],
+    wrapped(`running: ${spanText(run)}`, 0, columns),
     weekBlock(run, unit, columns),
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
-    moreBlock(run),
-    bestBlock(run, unit),
+    moreBlock(run, columns),
+    bestBlock(run, unit, columns),
     run.towardRace === null ? noGoal(columns) : raceBlock(run.towardRace, run, unit, columns),
   ]
   return blocks
@@ -31,7 +32,7 @@ export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): 
 
 function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const rows = weeks.map(({ meters, goalPaceShare, ...week }) => ({
-    label: weekText(week),
+    label: weekText(week, columns),
     text: `${distance(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
     stretches: [{ value: meters, mark: '=' }],
   }))
@@ -87,29 +88,35 @@ function signed(value: number, digits: number): string {
   return Number(text) === 0 ? text : `${value < 0 ? '-' : '+'}${text}`
 }
 
-function moreBlock({ lines }: RunProgress): string[] {
+function moreBlock({ lines }: RunProgress, columns: number): string[] {
   const more = lines.length - mostLines
-  return more <= 0
-    ? []
-    : [`${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`]
+  if (more <= 0) return []
+  return wrapped(
+    `${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`,
+    0,
+    columns,
+  )
 }
 
 /** Those that were recorded oftenest, where there are many. */
-function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi'): string[] {
+function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => often.includes(each))
   if (shown.length === 0) return []
   const cells = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
     formatMeters(meters, unit),
     formatClockShort(seconds),
-    formatPace(secondsPerKm, unit),
+    ...(columns < narrow ? [] : [formatPace(secondsPerKm, unit)]),
     `${of}, ${dateText(date)}`,
   ])
   const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
   const widths = [0, 1, 2].map(width)
   return [
-    'best recorded splits by distance, of all sessions',
-    ...cells.map((row) => `  ${row.map((cell, column) => cell.padStart(widths[column] ?? 0)).join('  ')}`),
+    ...wrapped('best recorded splits by distance, of all sessions', 0, columns),
+    ...cells.map(
+      (row) =>
+        `  ${row.map((cell, column) => (column === row.length - 1 ? cell : cell.padStart(widths[column] ?? 0))).join('  ')}`,
+    ),
   ]
 }
 
@@ -155,8 +162,13 @@ function longestText({ longestAtGoalPace: longest }: TowardRace, unit: 'km' | 'm
   return `longest continuous running within 2 % of goal pace in these weeks: ${formatMeters(meters, unit)} at ${formatPace(secondsPerKm, unit)} on ${dateText(date)}`
 }
 
-function distanceText({ weeks, to }: RunProgress, unit: 'km' | 'mi'): string {
-  const all = mean(weeks.map((week) => week.meters)) ?? 0
-  const last = weeks.slice(-4).map((week) => distance(week.meters, unit))
-  return `distance: ${distance(all, unit)} ${unit} a week; the last ${last.length === 1 ? 'week' : `${last.length} weeks`} up to ${dayText(to)}: ${last.join(', ')}`
+/** The mean is of whole weeks; one that is not over says so. */
+function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
+  const all = mean(weeks.filter(({ isOver }) => isOver).map((week) => week.meters))
+  const last = weeks
+    .slice(-4)
+    .map((week) => `${distance(week.meters, unit)}${week.isOver ? '' : ' so far'}`)
+    .join(', ')
+  const each = all === null ? '' : `${distance(all, unit)} ${unit} a week; `
+  return `distance: ${each}the last weeks: ${last}`
 }

@@ -57,7 +57,7 @@ function spanWith(sessions: readonly DoneSession[], { asked, today }: Given): Sp
 
 function withLift(sessions: readonly DoneSession[], name: string): DoneSession[] {
   const key = exerciseKey(name)
-  return sessions.filter(({ brief }) => brief.exercises.some((each) => exerciseKey(each) === key))
+  return sessions.filter((session) => session.hasLifted(key))
 }
 
 /** The figures as text. @param columns at least 40 */

@@ -80,12 +80,12 @@ describe('the digest', () => {
   it.each([
     ['rubbish', () => 'rubbish\n'],
     ['half a line at its end', (text: string) => text.slice(0, -100)],
-    ['lines of another form', (text: string) => text.replaceAll('"basis":"2-', '"basis":"0-')],
-    ['days that are none', (text: string) => text.replaceAll('"lifting":[', '"lifting":[[],')],
-    ['days that lack a section', (text: string) => text.replaceAll(/"lifting":.*,"rest"/g, '"rest"')],
+    ['lines of another form', (text: string) => text.replaceAll('"basis":"4-', '"basis":"0-')],
+    ['days that are none', (text: string) => text.replaceAll('"running":[', '"running":[[],')],
+    ['days that lack a section', (text: string) => text.replaceAll(/"lift:.*,"rest"/g, '"rest"')],
     [
       'a day that would change all objects',
-      (text: string) => text.replaceAll('"lifting":[', '"lifting":[{"__proto__":{"finished":true}},'),
+      (text: string) => text.replaceAll('"rest":[', '"rest":[{"__proto__":{"finished":true}},'),
     ],
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],

@@ -1,3 +1,4 @@
+import { exerciseKey } from '../../src/prescription/exerciseKey.ts'
 import type { DoneSession, SetDone } from '../../src/progress/doneSession.ts'
 import type { Summary } from '../../src/summary/model.ts'
 
@@ -29,6 +30,7 @@ export function session(date: string, told: Told = {}): DoneSession {
   return {
     id: told.id ?? `session-${date}`,
     date,
+    hasLifted: (key) => lifts.some(({ name }) => exerciseKey(name) === key),
     brief: {
       title: told.title ?? 'a day',
       runMeters: meters,
@@ -40,9 +42,10 @@ export function session(date: string, told: Told = {}): DoneSession {
       effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
       parts,
     },
-    lifting: {
-      figures: { sets: 0, reps: 0, tonnageKg, exercises },
-      lifts: lifts.map(({ name, sets }) => ({ name, sets })),
+    lifted: (key) => {
+      const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
+      const [figures, told] = [exercises[index], lifts[index]]
+      return figures && told ? { figures, sets: told.sets } : null
     },
     running: {
       figures: {

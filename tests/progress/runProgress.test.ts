@@ -18,8 +18,15 @@ describe('running by week', () => {
     ]
     const { weeks, goalPaceShare } = runProgress(sessions, span, goal, today)
     expect(weeks).toEqual([
-      { week: '2026-W47', monday: '2026-11-16', sessions: 1, meters: 4000, goalPaceShare: 0.25 },
-      { week: '2026-W48', monday: '2026-11-23', sessions: 1, meters: 5000, goalPaceShare: 0 },
+      {
+        week: '2026-W47',
+        monday: '2026-11-16',
+        isOver: true,
+        sessions: 1,
+        meters: 4000,
+        goalPaceShare: 0.25,
+      },
+      { week: '2026-W48', monday: '2026-11-23', isOver: false, sessions: 1, meters: 5000, goalPaceShare: 0 },
     ])
     expect(goalPaceShare).toBeCloseTo(1 / 9, 12)
   })

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest'
+import { madeUpSessions } from '../../src/setup/madeUp/sessions.ts'
+import { runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
+
+const run = runOn(sixteenWeeks())
+const made = madeUpSessions(sixteen)
+
+describe('history', () => {
+  /* Tonnage by hand: bench press 4 x 5 x 72.5, dip 3 x 8 x 10, dumbbell row 3 x 10 each arm x 27.5, overhead
+   * press 10 x 30 + 8 x 35 + 6 x 40; pull-up 4 x 5 x 10, barbell row 4 x 8 x 65. */
+  it('prints the sessions newest first, one whole line each, into a pipe', async () => {
+    const { code, stdout, stderr } = await run(['history', '--from', '2026-11-23'])
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    expect(stdout.replace(/ [2-9a-z]{10} {2}/g, ' ID')).toBe(
+      `2026-11-25  ID             276 (6)  Wednesday: push: bench press, dip, dumbbell row, overhead press (13 sets, 4160 kg)
+2026-11-24  ID    8 km     384 (8)  Tuesday: track
+2026-11-23  ID             324 (6)  Monday: pull: pull-up, barbell row, farmer carry (11 sets, 2280 kg)
+`,
+    )
+  })
+
+  it('prints a head, and lines no longer than the terminal, onto a terminal', async () => {
+    const { stdout } = await run(['history'], { terminal: true, columns: 60 })
+    const lines = stdout.trimEnd().split('\n')
+    expect(lines[0]).toBe('date        session          run  effort-min  day: what was ')
+    expect(lines).toHaveLength(106)
+    for (const line of lines) expect([...line].length).toBeLessThanOrEqual(60)
+  })
+
+  it('filters by days, lift and words', async () => {
+    const count = async (...words: string[]) =>
+      JSON.parse((await run(['history', ...words, '--json'])).stdout).length
+    const has = (text: string) => (each: { session: unknown }) => JSON.stringify(each.session).includes(text)
+    expect(await count()).toBe(made.length)
+    expect(await count('--to', '2026-08-16')).toBe(made.filter(({ date }) => date <= '2026-08-16').length)
+    expect(await count('--lift', 'Pull Ups')).toBe(made.filter(has('"pull-up"')).length)
+    expect(await count('--text', '10 km RACE')).toBe(made.filter(has('10 km race')).length)
+    const long = made.filter(has('strides')).filter(({ date }) => date >= '2026-11-01')
+    expect(await count('--text', 'strides', '--from', '2026-11-01')).toBe(long.length)
+    expect(long.length).toBeGreaterThan(1)
+  })
+
+  it('gives the sessions as JSON', async () => {
+    const [first] = JSON.parse(
+      (await run(['history', '--from', '2026-11-24', '--to', '2026-11-24', '--json'])).stdout,
+    )
+    expect(first).toEqual({
+      id: expect.stringMatching(/^[2-9a-z]{10}$/),
+      date: '2026-11-24',
+      title: 'Tuesday: track',
+      finished: true,
+      runMeters: 8000,
+      crossMeters: 0,
+      exercises: [],
+      sets: 0,
+      tonnageKg: 0,
+      minutes: 48,
+      effortMinutes: 384,
+      efforts: [{ kind: 'run', name: 'track', effort: 8 }],
+    })
+  })
+
+  it('says when nothing is like that, and when there is nothing at all', async () => {
+    expect(await run(['history', '--text', 'swimming'])).toEqual({
+      code: 0,
+      stdout: '',
+      stderr: 'pausebook: none of the 105 sessions is like that\n',
+    })
+    expect(await run(['history', '--text', 'swimming', '--json'])).toMatchObject({ code: 0, stdout: '[]\n' })
+    expect((await run(['history', '--lift', 'dead lift'])).code).toBe(0)
+    expect(await run(['history', '--lift', 'benchpres'])).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: 'pausebook: No session has "benchpres". Did you mean "bench press"?\n',
+    })
+    expect(await runOn('/nowhere/logbook')(['history'])).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+    })
+  })
+})

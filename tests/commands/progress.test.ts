@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest'
+import { runOn, sixteenWeeks } from './overWeeks.ts'
+
+const run = runOn(sixteenWeeks())
+const empty = runOn('/nowhere/logbook')
+
+describe('progress', () => {
+  /* Golden texts, read by eye once: a text that changed on purpose is written anew by
+   * `npx vitest run -c tests/vitest.config.ts -u tests/commands/progress.test.ts`. */
+  it.each([
+    ['all', []],
+    ['lift-front-squat', ['lift', 'front', 'squat']],
+    ['run', ['run']],
+    ['load', ['load']],
+  ] as [string, string[]][])('prints %s at 80 and at 40 columns', async (name, words) => {
+    for (const columns of [80, 40]) {
+      const { code, stdout, stderr } = await run(['progress', ...words], { columns })
+      expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+      await expect(stdout).toMatchFileSnapshot(`golden/progress-${name}-${columns}.txt`)
+      for (const line of stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
+    }
+  })
+
+  it('prints in the units that are asked for', async () => {
+    const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
+    expect(stdout).toContain('\n  4 x 214.95 lb, 21 Nov 2026\n'.replace('  4', '        4'))
+    expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')
+  })
+
+  it('gives the points as JSON', async () => {
+    const { stdout } = await run(['progress', 'lift', 'Front-Squats', '--json'])
+    const lift = JSON.parse(stdout)
+    expect(Object.keys(lift)).toEqual([
+      'name',
+      'from',
+      'to',
+      'estimates',
+      'trends',
+      'weeks',
+      'bestSets',
+      'bestClusters',
+    ])
+    expect(lift).toMatchObject({ name: 'front squat', from: '2026-08-10', to: '2026-11-29' })
+    expect(lift.estimates[0]).toEqual({
+      session: expect.any(String),
+      date: '2026-08-13',
+      kg: expect.any(Number),
+      lowKg: expect.any(Number),
+      highKg: expect.any(Number),
+      atLeast: false,
+      kind: 'clusterAfterRun',
+      formula: 'wathan',
+    })
+    expect(lift.weeks).toHaveLength(16)
+    const running = JSON.parse((await run(['progress', 'run', '--json'])).stdout)
+    expect(running.towardRace.goal).toEqual({
+      meters: 10000,
+      seconds: 2370,
+      date: '2027-04-18',
+      secondsPerKm: 237,
+    })
+    expect(running.towardRace.daysLeft).toBe(144)
+    expect(JSON.parse((await run(['progress', 'load', '--json'])).stdout).weeks).toHaveLength(16)
+    expect(JSON.parse((await run(['progress', '--json'])).stdout).lifts[0].name).toBe('front squat')
+  })
+
+  it('looks at whole weeks of the days that are asked for', async () => {
+    const { stdout } = await run(['progress', 'load', '--from', '2026-10-01', '--to', '2026-10-10', '--json'])
+    expect(JSON.parse(stdout)).toMatchObject({ from: '2026-09-28', to: '2026-10-11' })
+  })
+
+  it.each([['lift', 'dip'], ['run'], ['load']])('draws %s as a picture', async (...words) => {
+    const { code, stdout } = await run(['progress', ...words, '--format', 'svg'])
+    expect(code).toBe(0)
+    expect(stdout).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" .*<\/svg>\n$/s)
+    expect(stdout).toContain('16 weeks, 10 Aug to 29 Nov 2026')
+    expect(stdout).not.toMatch(/NaN|undefined|Infinity/)
+  })
+
+  it.each([
+    [['lift', 'front', 'sqat'], 1, 'No session has "front sqat". Did you mean "front squat"?'],
+    [['lift', 'squat'], 1, 'No session has "squat". Did you mean "front squat"?'],
+    [
+      ['lift', 'snatch'],
+      1,
+      'No session has "snatch". Lifted were "front squat", "bench press", "dip", "dumbbell row", "overhead press" and others.',
+    ],
+    [['lift'], 2, 'progress lift needs the name of a lift. Write one as in progress lift front squat.'],
+    [['run', 'far'], 2, 'progress run takes no further words. Leave "far" out, or write progress lift far.'],
+    [
+      ['swim'],
+      2,
+      "Command-argument value 'swim' is invalid for argument 'SUBJECT'. Allowed choices are lift, run, load.",
+    ],
+    [['run', '--from', '2026-02-30'], 2, '"2026-02-30" is no date. Write one as in --from 2026-11-26.'],
+    [['run', '--to', 'today'], 2, '"today" is no date. Write one as in --to 2026-11-26.'],
+    [
+      ['load', '--from', '2026-11-02', '--to', '2026-11-01'],
+      2,
+      '--from 2026-11-02 lies after --to 2026-11-01. Give the earlier one first.',
+    ],
+    [
+      ['--format', 'svg'],
+      2,
+      'The page of everything is no picture. Write progress lift NAME, progress run or progress load.',
+    ],
+  ] as [string[], number, string][])('refuses %j', async (words, code, message) => {
+    const refused = await run(['progress', ...words])
+    expect(refused.stderr).toContain(`pausebook: ${message}`)
+    expect(refused).toMatchObject({ code, stdout: '' })
+  })
+
+  it('says when there is no session, also to programs', async () => {
+    const message = 'There is no session in this logbook yet. Record one with "pausebook".'
+    expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })
+    const { stdout } = await empty(['progress', 'load', '--json'])
+    expect(JSON.parse(stdout)).toEqual({ error: { code: 'no_sessions', message, problems: [] } })
+  })
+})

@@ -6,7 +6,7 @@ const empty = runOn('/nowhere/logbook')
 
 describe('progress', () => {
   /* Golden texts, read by eye once: a text that changed on purpose is written anew by
-   * `npx vitest run -c tests/vitest.config.ts -u tests/commands/progress.test.ts`. */
+   * `npx vitest run -c tests/vitest.config.ts tests/commands/progress.test.ts -u`. */
   it.each([
     ['all', []],
     ['lift-front-squat', ['lift', 'front', 'squat']],

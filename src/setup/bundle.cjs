@@ -65,8 +65,17 @@ const changes = {
   // It is decoded from text in the file itself, for which no network module is needed.
   'yoga-layout/dist/binaries/yoga-wasm-base64-esm.js': (code) =>
     replaced(code, 'w||"function"!=typeof fetch?Promise', 'true?Promise'),
+  // What a line of text is made of, and what a row of cells reads as, is kept from one frame to the next.
+  'ink/build/output.js': (code) =>
+    [
+      ['caches = new OutputCaches();', 'caches = keptCaches();'],
+      [/row\.push\(\{[^}]*\}\);/, 'row.push(blank);'],
+      ['.map(line => {\n            // See', '.map((line, row) => {\n            // See'],
+      ['styledCharsToString(lineWithoutEmptyItems).trimEnd()', 'keptText(lineWithoutEmptyItems, row)'],
+    ].reduce((changed, [before, after]) => replaced(changed, before, after), code) + keptBetweenFrames,
   // Developer tools that a variable of the environment would load.
-  'ink/build/reconciler.js': (code) => replaced(code, 'isDev()', 'false'),
+  'ink/build/reconciler.js': (code) =>
+    replaced(replaced(code, 'if (isDev())', 'if (false)'), '= isDev()', '= false'),
   // For commands that are programs of their own; there are none here.
   'commander/lib/command.js': (code) => replaced(code, "require('node:child_process')", '{}'),
   // A module that awaits at its top level is loaded by nothing but ES modules.
@@ -77,6 +86,23 @@ const changes = {
       'const Yoga = {}; export const ready = loadYoga().then((loaded) => void Object.assign(Yoga, wrapAssembly(loaded)));',
     ),
 }
+
+const keptBetweenFrames = `
+const blank = { type: 'char', value: ' ', fullWidth: false, styles: [] };
+let caches = new OutputCaches();
+function keptCaches() {
+  if (caches.styledChars.size + caches.widths.size + caches.blockWidths.size > 4000) caches = new OutputCaches();
+  return caches;
+}
+const rows = [];
+function keptText(cells, row) {
+  const kept = rows[row];
+  if (kept && kept.cells.length === cells.length && cells.every((cell, x) => cell === kept.cells[x])) return kept.text;
+  const text = styledCharsToString(cells).trimEnd();
+  rows[row] = { cells, text };
+  return text;
+}
+`
 
 const changedPackages = {
   name: 'changed-packages',
@@ -92,9 +118,9 @@ const changedPackages = {
 }
 
 function replaced(code, before, after) {
-  if (!code.includes(before))
-    throw new Error(`A package has changed: look for "${before}" in it and correct src/setup/bundle.cjs.`)
-  return code.replaceAll(before, after)
+  const isThere = typeof before === 'string' ? code.includes(before) : before.test(code)
+  if (isThere) return code.replace(before, () => after)
+  throw new Error(`A package has changed: look for ${before} in it and correct src/setup/bundle.cjs.`)
 }
 
 /** The app is begun when the layout engine is there. */

@@ -1,4 +1,4 @@
-const { mkdirSync, readFileSync, writeFileSync } = require('node:fs')
+const { mkdirSync, readdirSync, readFileSync, writeFileSync } = require('node:fs')
 const { join } = require('node:path')
 const { openTerminal } = require('../../pseudoTerminal.cjs')
 const { inkProgram } = require('../inkPrograms.cjs')
@@ -29,11 +29,13 @@ async function inRest(context, name, before = []) {
   return terminal
 }
 
-/** User and system time of a process, in ms (proc(5): fields 14 and 15, in hundredths of a second). */
+/** Time that the threads of a process have spent on a processor, in ms. */
 function processorTimeOf(pid) {
-  const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')
-  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ')
-  return (Number(fields[11]) + Number(fields[12])) * 10
+  const threads = readdirSync(`/proc/${pid}/task`)
+  const nanoseconds = threads.map((thread) =>
+    Number(readFileSync(`/proc/${pid}/task/${thread}/schedstat`, 'utf8').split(' ')[0]),
+  )
+  return nanoseconds.reduce((sum, time) => sum + time, 0) / 1e6
 }
 
 /** Memory of a process in MiB. */

@@ -59,5 +59,10 @@ export type Answer =
  * when it cannot be taken as it stands). Messages are whole sentences for the athlete. */
 export type EntryReading =
   | { outcome: 'answer'; answer: Answer }
-  | { outcome: 'question'; message: string; suggested: { text: string; answer: Answer } | null; insisted: Answer | null }
+  | {
+      outcome: 'question'
+      message: string
+      suggested: { text: string; answer: Answer } | null
+      insisted: Answer | null
+    }
   | { outcome: 'error'; message: string }

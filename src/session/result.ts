@@ -15,7 +15,12 @@ const heartRate = z.int().min(1).max(999).nullable()
 
 /** `mass` with `pair`: two of this value, one in each hand. `bodyweight`: what was added, negative for assistance. */
 export const LiftedLoad = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('mass'), value: z.number().nonnegative(), unit: MassUnit, pair: z.boolean() }),
+  z.strictObject({
+    kind: z.literal('mass'),
+    value: z.number().nonnegative(),
+    unit: MassUnit,
+    pair: z.boolean(),
+  }),
   z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
 ])
 export type LiftedLoad = z.infer<typeof LiftedLoad>

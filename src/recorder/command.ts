@@ -59,7 +59,8 @@ function modeOf(model: RecorderModel, letter: string): Mode {
 
 /** What was said when the part was closed before stands until it is typed over. */
 function closing(state: WalkState, part: number): Mode {
-  return { kind: 'closing', part, stage: 'effort', effort: state.partStates[part]?.effort ?? null }
+  const stage = state.parts[part]?.kind === 'fuel' ? 'confirm' : 'effort'
+  return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
 }
 
 function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {

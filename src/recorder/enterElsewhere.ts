@@ -62,6 +62,7 @@ function enterClosing(
   mode: Extract<RecorderModel['mode'], { kind: 'closing' }>,
   context: RecorderContext,
 ): Updated {
+  if (mode.stage === 'confirm') return closePart(recording(model), mode.part, null, null, context)
   const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
   if (reading.outcome === 'error') return { model: { ...model, notice: reading.message }, effects: [] }
   if (mode.stage === 'effort') {

@@ -55,6 +55,12 @@ export function entryOf(model: RecorderModel): EntryLabel {
           placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`,
           isField: true,
         }
+      if (mode.stage === 'confirm')
+        return {
+          label: `close ${partTitle(state, mode.part)}`,
+          placeholder: 'Enter closes it',
+          isField: true,
+        }
       const offered = minutesOffered(state, mode.part)
       return {
         label: 'its minutes',

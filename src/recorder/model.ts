@@ -25,7 +25,8 @@ export type Mode =
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
-  | { kind: 'closing'; part: number; stage: 'effort' | 'minutes'; effort: number | null }
+  /** `confirm`: what was eaten has neither an effort nor minutes. */
+  | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
   /** Picking an earlier result to type it again. */
   | { kind: 'picking'; index: number }
   | { kind: 'correcting'; step: string }

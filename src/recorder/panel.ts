@@ -68,11 +68,12 @@ function listOf(model: RecorderModel): Omit<Panel, 'top'> | null {
     case 'cutOffered':
       return { title: `to fit into ${mode.minutes} min`, lines: mode.lines, selected: null }
     case 'closing': {
-      const open = openInPart(model, mode.part)
+      const title = { effort: 'how hard was', minutes: 'how many minutes took', confirm: 'close' }[mode.stage]
+      const asked = mode.stage === 'confirm' ? '' : mode.stage === 'effort' ? ', as a whole?' : '?'
       const words = effortWording.map(({ value, words: said }) => `${String(value).padStart(2)}  ${said}`)
       return {
-        title: open ?? `how hard was ${partTitle(state, mode.part)}, as a whole?`,
-        lines: mode.stage === 'effort' ? words : [],
+        title: openInPart(model, mode.part) ?? `${title} ${partTitle(state, mode.part)}${asked}`,
+        lines: mode.stage === 'effort' ? words : mode.stage === 'confirm' ? notDown(state, mode.part) : [],
         selected: null,
       }
     }
@@ -99,4 +100,12 @@ function itemName(state: WalkState, step: Step): string {
 function namesUsed(state: WalkState): string[] {
   const names = state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : []))
   return [...new Set(names)]
+}
+
+/** What of a part is not put down yet, a line each. */
+function notDown(state: WalkState, part: number): string[] {
+  const left = state.steps.filter(
+    (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
+  )
+  return left.map((step) => `not put down: ${stepTitle(step)}`)
 }

@@ -91,6 +91,18 @@ describe('f', () => {
     expect(walked.state.finished).toBe(false)
   })
 
+  test('what was eaten is closed without an effort or minutes, and what is not put down is named first', () => {
+    const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
+      .enter()
+      .typed('f')
+    expect(walked.view.panel).toMatchObject({ title: 'close fuel', lines: ['not put down: fuel after'] })
+    expect(walked.view.entry).toMatchObject({ label: 'close fuel', placeholder: 'Enter closes it' })
+    expect(walked.state.finished).toBe(false)
+    walked.enter()
+    expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
+    expect(walked.state.finished).toBe(true)
+  })
+
   test('where no clock ran the minutes are those of the work and the recoveries', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 1 km @ 3:50/km, jog 400 m\n')
     walked.typed('3:50 3:50 3:50').enter().enter().typed('f').enter()

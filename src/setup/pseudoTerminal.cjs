@@ -3,10 +3,13 @@ const { Terminal } = require('@xterm/headless')
 
 /** Starts a program of Node's in a real pseudo-terminal that a terminal emulator reads.
  * @param argv the program's file and its words
- * @param given `columns`, `rows`, `env` (all of it), `cwd` */
-exports.openTerminal = function openTerminal(argv, { columns, rows, env, cwd = process.cwd() }) {
+ * @param given `columns`, `rows`, `env` (all of it), `cwd`, `node` (another than this) */
+exports.openTerminal = function openTerminal(
+  argv,
+  { columns, rows, env, cwd = process.cwd(), node = process.execPath },
+) {
   const terminal = new Terminal({ cols: columns, rows, allowProposedApi: true, scrollback: 1000 })
-  const child = pty.spawn(process.execPath, [...argv], {
+  const child = pty.spawn(node, [...argv], {
     name: 'xterm-256color',
     cols: columns,
     rows,

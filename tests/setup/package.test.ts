@@ -46,6 +46,7 @@ describe('the package', () => {
   })
 
   it('names files that are there', () => {
-    for (const path of [manifest.man, ...Object.values<string>(manifest.bin)]) expect(packed).toContain(path)
+    for (const path of [...manifest.man, ...Object.values<string>(manifest.bin)])
+      expect(packed).toContain(path)
   })
 })

@@ -2,11 +2,14 @@ import { elapsedSeconds, type Moment, momentAfter } from './clock.ts'
 import { type PartState, stepOf, type WalkState } from './state.ts'
 
 /** Everything is held from now on, or since an earlier moment, but never since before the running clock began.
- * A hold that is on already can only be set backwards. */
+ * A hold that is on already can only be set backwards: what it is longer by is counted, and nothing twice. */
 export function hold(state: WalkState, since: string | null, at: Moment): WalkState {
-  if (state.held && since === null) return state
+  const { held } = state
+  if (held && since === null) return state
   const from = since === null ? at : momentOfHold(state, Date.parse(since), at)
-  return { ...state, held: { since: from, counted: from } }
+  if (!held) return { ...state, held: { since: from, counted: from } }
+  const longer = elapsedSeconds(from, laterOf(held.since, state.phase.since))
+  return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
 }
 
 function momentOfHold(state: WalkState, wall: number, at: Moment): Moment {
@@ -15,18 +18,22 @@ function momentOfHold(state: WalkState, wall: number, at: Moment): Moment {
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
-/** The hold counted up to this moment: out of the running clock, and out of the part in which it runs. */
+/** The hold counted up to this moment. */
 export function heldUpTo(state: WalkState, at: Moment): WalkState {
   if (!state.held) return state
   const from = laterOf(state.held.counted, state.phase.since)
-  const seconds = elapsedSeconds(from, at)
+  return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
+}
+
+/** So many seconds more out of the running clock, and out of the part in which it runs. */
+function heldFor(state: WalkState, seconds: number): WalkState {
   const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
   const part = partUnderWay(state)
   const partStates = state.partStates.map(
     (each, index): PartState =>
       index === part ? { ...each, heldSeconds: each.heldSeconds + seconds } : each,
   )
-  return { ...state, phase, partStates, held: { ...state.held, counted: at } }
+  return { ...state, phase, partStates }
 }
 
 /** The hold is over. */

@@ -145,6 +145,14 @@ describe('a hold', () => {
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
+  test('set back after some of it was counted, it counts nothing twice', () => {
+    const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(10).key('down').wait(10)
+    walked.typed('b').wait(10).typed('h')
+    expect(walked.phase).toMatchObject({ kind: 'rest', heldSeconds: 80 })
+    expect(walked.state.partStates[0]).toMatchObject({ heldSeconds: 80 })
+    expect(walked.wait(5).shows).toBe('rest 2:10')
+  })
+
   test('the hold, its setting back and going on are each taken back', () => {
     const walked = walkThrough(straight).effort(20).wait(50)
     expectUndone(walked, () => walked.typed('h'))

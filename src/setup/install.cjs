@@ -7,7 +7,8 @@ const { root } = require('./root.cjs')
 exports.install = function install() {
   if (isInstalled()) return
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
-  const words = ['ci', '--no-audit', '--no-fund', '--loglevel=error']
+  // No package needs to run anything when it is installed, so none may.
+  const words = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
   const own = process.env.npm_execpath
   const [command, before] = own && /\.[cm]?js$/.test(own) ? [process.execPath, [own]] : ['npm', []]
   const ran = spawnSync(command, [...before, ...words], {

@@ -53,8 +53,7 @@ const untilTheSummary = [
   [0, 'f', 'how hard was lift'],
   [0, '7\r', 'its minutes'],
   [0, '22\r', 'f close part'],
-  [0, 'f', 'how hard was fuel'],
-  [0, '\r', 'its minutes'],
+  [0, 'f', 'close fuel'],
   [0, '\r', 'effort-minutes'],
 ]
 

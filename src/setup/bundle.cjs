@@ -1,6 +1,5 @@
 const { join } = require('node:path')
 const { readFileSync } = require('node:fs')
-const { build, transform } = require('esbuild')
 const { root } = require('./root.cjs')
 
 /* The bundle: parts that are loaded when they are needed. They are split as ES modules, for esbuild splits no
@@ -9,6 +8,7 @@ const { root } = require('./root.cjs')
 /** @returns `files`: the parts' code by their path in dist/; `start`: the part that begins; `inputs`: what was
  * bundled */
 exports.bundle = async function bundle() {
+  const { build } = require('esbuild')
   const { outputFiles, metafile } = await build({
     absWorkingDir: root,
     entryPoints: { start: 'src/cli.ts' },
@@ -40,6 +40,7 @@ exports.bundle = async function bundle() {
 const partUrl = 'pausebookPartUrl'
 
 async function commonJsOf(text) {
+  const { transform } = require('esbuild')
   const { code } = await transform(text, {
     format: 'cjs',
     platform: 'node',

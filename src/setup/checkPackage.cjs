@@ -7,7 +7,6 @@ const { delimiter, join } = require('node:path')
 const { root } = require('./root.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
-const { openTerminal } = require('./pseudoTerminal.cjs')
 
 const versions = [20, 22, 24]
 
@@ -78,6 +77,7 @@ async function tour(prefix, nodes, home, env) {
   const day = join(home, 'day.txt')
   const recorded = join(home, 'recorded')
   writeFileSync(day, 'Legs\n\nlift: legs\n  front squat: 1 x 3 @ 92.5 kg\n')
+  const { openTerminal } = require('./pseudoTerminal.cjs')
   const program = openTerminal(
     [join(installed, 'dist', 'pausebook.js'), 'record', day, '--logbook', recorded],
     {

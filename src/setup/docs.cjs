@@ -4,12 +4,13 @@ const { dirname, join } = require('node:path')
 const { root } = require('./root.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
-const { pictures } = require('./pictures.cjs')
-const { freshReadme } = require('./readme.cjs')
 
 async function main() {
   install()
   await build()
+  // These need the packages.
+  const { freshReadme } = require('./readme.cjs')
+  const { pictures } = require('./pictures.cjs')
   const readme = readFileSync(join(root, 'README.md'), 'utf8')
   write('README.md', await freshReadme(readme))
   for (const [name, svg] of Object.entries(await pictures())) write(join('shared', 'pictures', name), svg)

@@ -20,4 +20,23 @@ describe('the set-up', () => {
     const asIs = await transform(code, { minifyWhitespace: true })
     expect(written.code).toBe(asIs.code)
   })
+
+  it.each(['check', 'open', 'docs', 'checkPackage', 'bench'])(
+    '%s.cjs needs no package before it has installed them',
+    (name) => {
+      const script = `
+const Module = require('node:module')
+const load = Module._load
+Module._load = (id, parent, isMain) => {
+  if (id.endsWith('install.cjs')) return { install: () => { throw new Error('reached') } }
+  if (!id.startsWith('.') && !Module.isBuiltin(id) && !id.includes('/src/setup/')) throw new Error('asked for ' + id)
+  return load(id, parent, isMain)
+}
+process.on('unhandledRejection', () => {})
+require(process.cwd() + '/src/setup/${name}.cjs')`
+      const ran = spawnSync(process.execPath, ['-e', script], { encoding: 'utf8' })
+      expect(ran.stderr).toContain('reached')
+      expect(ran.stderr).not.toContain('asked for')
+    },
+  )
 })

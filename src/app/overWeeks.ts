@@ -17,7 +17,8 @@ export function historyGiven(
   logbook: Logbook,
   settings: Settings,
 ): Pick<Parameters<typeof History>[0], 'sessions' | 'head'> | null {
-  const rows = historyOf(logbook.digest(), { from: null, to: null, lift: null, text: null })
+  const all = { from: null, to: null, lift: null, text: null }
+  const rows = [...historyOf(logbook.digest(), all)]
   if (rows.length === 0) return null
   return {
     head: historyHead,

@@ -19,11 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (lift !== null) refuseUnknownLift(lift, sessions)
   const rows = historyOf(sessions, { ...dates, lift, text })
   if (input.json) {
-    io.out(jsonOf(rows))
-    return 0
-  }
-  if (rows.length === 0) {
-    io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
+    io.out(jsonOf([...rows]))
     return 0
   }
   const shown = {
@@ -32,7 +28,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   // Only a terminal gets a head, and lines that are cut: what reads a pipe takes lines of sessions.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
-  if (io.terminal.out) io.out(`${historyHead.slice(0, columns)}\n`)
-  io.out(rows.map((row) => `${historyLine(row, shown, columns)}\n`).join(''))
+  let lines = ''
+  for (const row of rows) lines += `${historyLine(row, shown, columns)}\n`
+  if (lines === '') io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
+  else io.out(`${io.terminal.out ? `${historyHead.slice(0, columns)}\n` : ''}${lines}`)
   return 0
 }

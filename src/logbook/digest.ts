@@ -4,8 +4,9 @@ import { basisOf, contextOn } from './basis.ts'
 import { type DigestDay, digestDayOf } from './digestDay.ts'
 import { EntryOfLine } from './digestEntry.ts'
 import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
-import { beginningOf, type FileHead, fileOfLine, printDigestLine } from './digestLine.ts'
+import { type FileHead, holds, printDigestLine } from './digestLine.ts'
 import { withoutDoubles } from './doubles.ts'
+import { lineFinder } from './lineFinder.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
 import type { Damage, DigestEntry, SessionEntry } from './model.ts'
@@ -36,7 +37,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const basis = basisOf(settings)
   const text = isFresh ? null : digestText(home)
   const lines = text?.split('\n') ?? []
-  const known = knownLines(lines)
+  const lineOf = lineFinder(lines)
   const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
   const anew = (entry: SessionEntry) => dayAnew(work, entry)
   const found: DigestEntry[] = []
@@ -45,8 +46,8 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   entries.forEach((entry, index) => {
     const head = headOf(entry)
     if (head === null) return
-    const line = known.get(head.file)
-    if (line?.startsWith(beginningOf(head, basis))) {
+    const line = lineOf(head.file)
+    if (line !== null && holds(line, head, basis)) {
       found.push(new EntryOfLine(entry, line, anew))
       kept.push(line)
       return
@@ -69,16 +70,6 @@ export function addToDigest(work: DigestWork, entry: SessionEntry): void {
   const head = headOf(entry)
   const made = head === null ? null : madeAnew(work, entry, { ...head, basis: basisOf(work.settings) })
   if (made?.isSound) appendToDigest(work.home, [made.line], work.machine)
-}
-
-/** By file; a later line supersedes an earlier one. */
-function knownLines(lines: readonly string[]): Map<string, string> {
-  const known = new Map<string, string>()
-  for (const line of lines) {
-    const file = fileOfLine(line)
-    if (file !== null) known.set(file, line)
-  }
-  return known
 }
 
 function madeAnew(

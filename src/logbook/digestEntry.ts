@@ -49,11 +49,9 @@ export class EntryOfLine implements DigestEntry {
   }
 
   lifted(key: string): Section<'lift'> | null {
-    if (this.#day === null) {
-      if (!hasLifted(this.#line, key)) return null
-      const read = readLift(this.#line, key)
-      if (read !== null) return read
-    }
+    const read = this.#day === null ? readLift(this.#line, key) : null
+    if (read !== null) return read
+    if (this.#day === null && !hasLifted(this.#line, key)) return null
     const { lifts } = sectionsOf(this.#dayAnew())
     return lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null
   }

@@ -10,6 +10,8 @@ import { readTextFile, UnreadableFile } from './textFile.ts'
 /** More than a hundred thousand sessions; the longest text that can be held is not much longer. */
 const mostBytes = 400 * 1024 * 1024
 
+const quiet = { throwIfNoEntry: false } as const
+
 /** The whole digest; empty where there is none, null where it cannot be read and has to be made anew. */
 export function digestText(home: string): string | null {
   try {
@@ -22,12 +24,12 @@ export function digestText(home: string): string | null {
 
 /** What the digest goes by of a session's file; null where it is gone. */
 export function headOf({ path }: SessionEntry): FileHead | null {
-  const status = statSync(path, { throwIfNoEntry: false })
+  const status = statSync(path, quiet)
   if (status === undefined) return null
   // The folder of the year and the name: the last two of the path.
   const folder = path.lastIndexOf(sep, path.lastIndexOf(sep) - 1)
-  const file = path.slice(folder + 1).replaceAll('\\', '/')
-  return { file, size: status.size, mtime: status.mtimeMs }
+  const file = path.slice(folder + 1)
+  return { file: sep === '/' ? file : file.replaceAll(sep, '/'), size: status.size, mtime: status.mtimeMs }
 }
 
 /** Adds lines at the end, in a time that does not grow with the digest. */

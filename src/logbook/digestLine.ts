@@ -50,17 +50,46 @@ function liftKeyOf(key: string): string {
 }
 
 /** How the line of a file begins while it holds. */
-export function beginningOf({ file, size, mtime }: FileHead, basis: string): string {
-  // Two whole numbers are written in a third of the time that a fraction takes.
+function beginningOf({ file, size, mtime }: FileHead, basis: string): string {
+  const { seconds, micros } = timeOf(mtime)
+  return `{"file":"${file}"${sizeKey}${size}${timeKey}${seconds},${micros}${basisKey}${basis}",`
+}
+
+const sizeKey = ',"size":'
+const timeKey = ',"mtime":['
+const basisKey = '],"basis":"'
+
+/** Whole numbers, which are read in a tenth of the time that a fraction takes. */
+function timeOf(mtime: number): { seconds: number; micros: number } {
   const seconds = Math.floor(mtime / 1000)
-  const micros = Math.round((mtime - seconds * 1000) * 1000)
-  return `{"file":"${file}","size":${size},"mtime":[${seconds},${micros}],"basis":"${basis}",`
+  return { seconds, micros: Math.round((mtime - seconds * 1000) * 1000) }
+}
+
+/** Whether a line holds for its file as it lies there now: made from a file of that size and time of change,
+ * and of the same basis. @param line one of `fileOfLine`, of this file */
+export function holds(line: string, { file, size, mtime }: FileHead, basis: string): boolean {
+  const sizeAt = fileAt + file.length + 1 + sizeKey.length
+  const timeAt = line.indexOf(timeKey, sizeAt)
+  const microsAt = line.indexOf(',', timeAt + timeKey.length)
+  const basisAt = line.indexOf(basisKey, microsAt)
+  const { seconds, micros } = timeOf(mtime)
+  return (
+    Number(line.slice(sizeAt, timeAt)) === size &&
+    Number(line.slice(timeAt + timeKey.length, microsAt)) === seconds &&
+    Number(line.slice(microsAt + 1, basisAt)) === micros &&
+    line.startsWith(basis, basisAt + basisKey.length) &&
+    line.startsWith('",', basisAt + basisKey.length + basis.length)
+  )
 }
 
 /** The file that a line is of; null for what is no whole line of the digest. */
 export function fileOfLine(line: string): string | null {
   const end = line.indexOf('"', fileAt)
   return end > 0 && line.endsWith(']}') ? line.slice(fileAt, end) : null
+}
+
+export function isLineOf(line: string, file: string): boolean {
+  return line.startsWith(file, fileAt) && line.startsWith('"', fileAt + file.length)
 }
 
 const fileAt = '{"file":"'.length

@@ -6,7 +6,8 @@ export function withoutDoubles(
   home: string,
   entries: readonly SessionEntry[],
   onDamage: (damage: Damage) => void,
-): SessionEntry[] {
+): readonly SessionEntry[] {
+  if (new Set(entries.map(({ id }) => id)).size === entries.length) return entries
   const seen = new Map<string, SessionEntry>()
   return entries.filter((entry) => {
     const first = seen.get(entry.id)

@@ -7,7 +7,8 @@ import type { SessionEntry } from './model.ts'
  * and none of which a shell or an option parser takes for something else. */
 export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
 
-const fileName = /^(\d{4}-\d{2}-\d{2})-([A-Za-z0-9_-]{6,40})\.json$/
+const fileName = /^\d{4}-\d{2}-\d{2}-[A-Za-z0-9_-]{6,40}\.json$/
+const dateLength = 'YYYY-MM-DD'.length
 
 /** The folder of the sessions. */
 export function sessionsFolderOf(logbook: string): string {
@@ -25,8 +26,9 @@ export function sessionEntriesOf(logbook: string): SessionEntry[] {
   const entries: SessionEntry[] = []
   for (const folder of yearFoldersOf(logbook)) {
     for (const name of namesIn(folder)) {
-      const [, date, id] = fileName.exec(name) ?? []
-      if (date !== undefined && id !== undefined) entries.push({ id, date, path: `${folder}${sep}${name}` })
+      if (!fileName.test(name)) continue
+      const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
+      entries.push({ id, date, path: `${folder}${sep}${name}` })
     }
   }
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))

@@ -16,17 +16,17 @@ import { printSession } from './printSession.ts'
 import { readSession } from './readSession.ts'
 import { reasonOf } from './reasons.ts'
 import { recordingOf } from './sessionFile.ts'
-import { newId, sessionEntriesOf, sessionPathOf, yearFoldersOf } from './sessionName.ts'
+import { newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settingsFile.ts'
-import { sweepTemporaries } from './temporary.ts'
+import { sweepLogbook } from './temporary.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is made before something is stored. What
- * killed programs have left behind is swept.
+ * killed programs have left behind in it, this year and the last, is swept; `verify` sweeps the rest.
  * @param directory any path; relative ones are of the working directory */
 export function openLogbook(directory: string, machine: Machine = thisMachine()): Logbook {
   const home = resolve(directory)
   const damages: Damage[] = []
-  sweep(home, machine)
+  sweepLogbook(home, machine, 2)
 
   const note = (damage: Damage | null) => {
     if (
@@ -130,14 +130,4 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
   }
   if (isLock(outcome)) return outcome
   throw lockedError(`The session ${entry.id}`, path, outcome)
-}
-
-function sweep(home: string, machine: Machine): void {
-  for (const folder of [home, ...yearFoldersOf(home)]) {
-    try {
-      sweepTemporaries(folder, machine)
-    } catch {
-      // A folder that cannot be listed is named by whoever needs it.
-    }
-  }
 }

@@ -2,6 +2,7 @@ import { readdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Machine } from './machine.ts'
+import { yearFoldersOf } from './sessionName.ts'
 
 const hour = 60 * 60 * 1000
 
@@ -26,5 +27,18 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
     const path = join(folder, name)
     const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
     if (isOrphan || isOld(path, machine)) rmSync(path, { force: true })
+  }
+}
+
+/** Sweeps the folder of a logbook and those of its years, the newest first.
+ * @param years how many of them: what killed programs leave lies where they recorded */
+export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
+  const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
+  for (const folder of [home, ...newest]) {
+    try {
+      sweepTemporaries(folder, machine)
+    } catch {
+      // A folder that cannot be listed is named by whoever needs it.
+    }
   }
 }

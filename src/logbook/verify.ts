@@ -10,6 +10,7 @@ import { printableOf } from './printable.ts'
 import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
 import { mendSettings, readSettings } from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
+import { sweepLogbook } from './temporary.ts'
 
 export interface Verification {
   /** Files that are named as sessions are. */
@@ -34,6 +35,7 @@ export function verifyLogbook(
   const add = (damage: Damage) => {
     if (!damages.has(damage.file)) damages.set(damage.file, damage)
   }
+  sweepLogbook(home, machine)
   const settingsDamage = mendSettings(home, machine)
   if (settingsDamage !== null) add(settingsDamage)
   for (const damage of strangeNames(home)) add(damage)

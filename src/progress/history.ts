@@ -39,37 +39,37 @@ interface Listed extends DoneSession {
   }
 }
 
-/** The sessions that a filter lets through, in their order. */
-export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): HistoryRow[] {
+/** The sessions that a filter lets through, in their order, one at a time: thirty years of them are not held. */
+export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : plainOf(filter.text)
-  const rows: HistoryRow[] = []
   for (const session of sessions) {
-    const { id, date, finished } = session
+    const { date } = session
     if ((filter.from !== null && date < filter.from) || (filter.to !== null && date > filter.to)) continue
     if (key !== null && !session.hasLifted(key)) continue
     const { brief } = session
-    if (words !== null && !hasWords(session, brief, words)) continue
-    const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes, parts } = brief
-    const efforts = parts.flatMap(({ kind, name, effort }) =>
-      effort === null ? [] : [{ kind, name, effort }],
-    )
-    rows.push({
-      id,
-      date,
-      title,
-      finished,
-      runMeters,
-      crossMeters,
-      exercises,
-      sets,
-      tonnageKg,
-      minutes,
-      effortMinutes,
-      efforts,
-    })
+    if (words === null || hasWords(session, brief, words)) yield rowOf(session, brief)
   }
-  return rows
+}
+
+function rowOf({ id, date, finished }: Listed, brief: DoneSession['brief']): HistoryRow {
+  const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
+  const efforts: HistoryRow['efforts'] = []
+  for (const { kind, name, effort } of brief.parts) if (effort !== null) efforts.push({ kind, name, effort })
+  return {
+    id,
+    date,
+    title,
+    finished,
+    runMeters,
+    crossMeters,
+    exercises,
+    sets,
+    tonnageKg,
+    minutes,
+    effortMinutes,
+    efforts,
+  }
 }
 
 /** The lines and notes are read only where the title and the names do not have the words already. */

@@ -1,6 +1,6 @@
 import { plainOf } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
-import { formatMass, type MassUnit, massIn } from '../units/mass.ts'
+import { type MassUnit, massIn } from '../units/mass.ts'
 import type { HistoryRow } from './history.ts'
 
 export interface HistoryUnits {
@@ -15,38 +15,32 @@ export const historyHead = 'date        session          run  effort-min  day: w
  * lifted. @param columns where it is cut, at least 40 */
 export function historyLine(row: HistoryRow, units: HistoryUnits, columns: number): string {
   const ran = row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : ''
-  const text = [
-    row.date,
-    row.id,
-    ran.padStart(8),
-    effortText(row).padStart(10),
-    `${titleText(row, units.distance)}${liftedText(row, units.mass)}`,
-  ]
-  return cut(text.join('  '), columns)
+  const day = `${titleText(row, units.distance)}${liftedText(row, units.mass)}`
+  const head = `${row.date}  ${row.id}  ${ran.padStart(8)}  ${effortText(row).padStart(10)}`
+  return cut(plainOf(`${head}  ${day}`), columns)
 }
 
 /** `832 (8/7)`: effort-minutes, and the effort of each part. */
 function effortText({ effortMinutes, efforts }: HistoryRow): string {
   const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
-  return `${effortMinutes === null ? '?' : effortMinutes.toFixed(0)}${each}`
+  return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
 }
 
 function titleText({ title, finished, crossMeters }: HistoryRow, unit: 'km' | 'mi'): string {
   const open = finished ? '' : ' (not finished)'
   const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
-  return `${plainOf(title)}${open}${cross}`
+  return `${title}${open}${cross}`
 }
 
 function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit): string {
   if (sets === 0) return ''
   const tonnage =
-    tonnageKg > 0
-      ? `, ${formatMass({ value: Math.round(massIn({ value: tonnageKg, unit: 'kg' }, unit)), unit })}`
-      : ''
-  return `: ${exercises.map(plainOf).join(', ')} (${sets} ${sets === 1 ? 'set' : 'sets'}${tonnage})`
+    tonnageKg > 0 ? `, ${Math.round(massIn({ value: tonnageKg, unit: 'kg' }, unit))} ${unit}` : ''
+  return `: ${exercises.join(', ')} (${sets} ${sets === 1 ? 'set' : 'sets'}${tonnage})`
 }
 
 function cut(text: string, columns: number): string {
+  if (text.length <= columns) return text
   const characters = [...text]
   return characters.length <= columns ? text : `${characters.slice(0, columns - 3).join('')}...`
 }

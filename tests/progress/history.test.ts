@@ -26,7 +26,7 @@ const thursday = listed(
 const easy = listed('2026-11-24', { id: 'easyday234', title: 'Easy 8 km', runs: [{ of: [[8000, 2700]] }] })
 const open = { from: null, to: null, lift: null, text: null }
 const ids = (filter: Partial<typeof open> | Record<string, string>) =>
-  historyOf([thursday, easy], { ...open, ...filter }).map(({ id }) => id)
+  [...historyOf([thursday, easy], { ...open, ...filter })].map(({ id }) => id)
 
 describe('the history', () => {
   it('has every session without a filter', () => {

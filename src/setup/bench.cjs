@@ -6,7 +6,8 @@ const { build } = require('./build.cjs')
 async function main() {
   install()
   await build()
-  await require('./bench/run.cjs').runBench(process.argv.slice(2))
+  const { runBench } = require('./bench/run.cjs')
+  await runBench(process.argv.slice(2))
 }
 
 main().catch((error) => {

@@ -3,6 +3,7 @@ const { join } = require('node:path')
 const { root } = require('./root.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
+const { prepareTryOut } = require('./tryOut.cjs')
 
 install()
 build().then(run, (error) => {
@@ -11,11 +12,13 @@ build().then(run, (error) => {
 })
 
 /** Without words it opens the app on a logbook of its own, so that trying it out leaves the real one alone. */
-function run() {
+async function run() {
   const words = process.argv.slice(2)
   if (words[0] === '--build-only') return
   const tryOut = words.length === 0 && !process.env.PAUSEBOOK_DIR
-  const env = tryOut ? { ...process.env, PAUSEBOOK_DIR: join(root, 'tryout') } : process.env
+  const logbook = join(root, 'tryout')
+  if (tryOut) await prepareTryOut(logbook)
+  const env = tryOut ? { ...process.env, PAUSEBOOK_DIR: logbook } : process.env
   // Signals reach the whole foreground group; this process only waits for the program to end as it sees fit.
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => {})
   const ran = spawnSync(process.execPath, [join(root, 'dist', 'pausebook.js'), ...words], {

@@ -7,13 +7,17 @@ const { bundled } = require('./bundled.cjs')
 
 /** The evening of the sample days' week: nothing printed depends on when it is printed. */
 const instant = '2026-11-29T20:00:00+01:00'
+/** Of the logbook for trying out, which lies in `tryout`: sixteen made-up weeks. */
+const lastMadeUp = '2026-11-29'
 
 /** README.md as it has to be: every console block with what its commands print now, and the tables of the keys
  * and of the commands as the program has them.
  * @param text README.md as it is */
 exports.freshReadme = async function freshReadme(text) {
   const { keysTable, commandsTable } = await bundled('src/setup/tables.ts')
+  const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   const world = createWorld()
+  writeMadeUpLogbook(join(world.folder, 'tryout'), { seed: 1, weeks: 16, last: lastMadeUp })
   try {
     return withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(
       /^```console\n([\s\S]*?)^```$/gm,
@@ -61,5 +65,5 @@ function createWorld() {
     if (ran.error) throw ran.error
     return ran.stdout.replaceAll(folder, '~').replace(/\n*$/, '\n')
   }
-  return { run, end: () => rmSync(folder, { recursive: true, force: true }) }
+  return { folder, run, end: () => rmSync(folder, { recursive: true, force: true }) }
 }

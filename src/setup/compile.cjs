@@ -12,6 +12,8 @@ const runs = [
   ['check', day],
   ['backfill', day, sample('track-and-cluster.results.txt')],
   ['summary'],
+  ['history'],
+  ['progress', 'lift', 'front', 'squat'],
   ['plates', '92.5'],
 ]
 

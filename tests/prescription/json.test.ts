@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+
+/* A day that is given as JSON, from another program. The messages of wrong types are zod's. */
+
+function given(change: (day: ReturnType<typeof easyDay>) => unknown) {
+  return readPrescription(JSON.stringify(change(easyDay())))
+}
+
+function easyDay() {
+  const reading = readPrescription('A day\n\nrun\n  2 km easy\n')
+  if ('problems' in reading) throw new Error('the day can be read')
+  return JSON.parse(JSON.stringify(reading.prescription))
+}
+
+function messagesOf(reading: ReturnType<typeof readPrescription>): string[] {
+  return 'problems' in reading ? reading.problems.map((problem) => problem.message) : []
+}
+
+function firstItemOf(reading: ReturnType<typeof readPrescription>) {
+  if ('problems' in reading) throw new Error(messagesOf(reading).join('\n'))
+  const { line, text } = reading.prescription.parts[0]?.items[0] ?? { line: 0, text: '' }
+  return { line, text }
+}
+
+describe('a day as JSON', () => {
+  it('keeps the line and the text that an item gives, and else takes those of the printed day', () => {
+    const withItem = (own: object) =>
+      given((day) => {
+        const { line: _line, text: _text, ...bare } = day.parts[0].items[0]
+        day.parts[0].items = [{ ...bare, ...own }]
+        return day
+      })
+    expect(firstItemOf(withItem({ line: 40, text: 'mine' }))).toEqual({ line: 40, text: 'mine' })
+    expect(firstItemOf(withItem({})).text).toBe('2 km easy')
+    expect(firstItemOf(withItem({ text: 'mine' })).line).toBeGreaterThan(1)
+  })
+
+  it.each([
+    [
+      'a part',
+      (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }),
+      'parts[0]: Invalid input: expected object, received number',
+    ],
+    [
+      'items',
+      (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: 3 }] }),
+      'parts[0].items: Invalid input: expected array, received number',
+    ],
+    [
+      'an item',
+      (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: [7] }] }),
+      'parts[0].items[0]: Invalid input: expected object, received number',
+    ],
+    [
+      'parts',
+      (day: ReturnType<typeof easyDay>) => ({ ...day, parts: 5 }),
+      'parts: Invalid input: expected array, received number',
+    ],
+  ])('says by its path where %s is something else', (_, change, message) => {
+    expect(messagesOf(given(change))).toEqual([message])
+  })
+
+  it('has no title that would read as something else', () => {
+    expect(messagesOf(given((day) => ({ ...day, title: '# x' })))).toEqual([
+      'the first line is the title, and this reads as a header: write a title above it',
+    ])
+  })
+
+  it('that breaks off is pointed at where it does', () => {
+    const reading = readPrescription('{"title": "a"')
+    expect(
+      'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),
+    ).toEqual([[1, 14, 'this file begins with { and is read as JSON, and it is no JSON from here on']])
+  })
+})
+
+describe('a recovery or a split where none can be', () => {
+  it.each([
+    [
+      '2 x (1 km easy, 3 x (200 m fast, jog 200 m)), jog 400 m',
+      'this group ends in a recovery already: leave out that one, or jog 400 m',
+    ],
+    [
+      '6 x (3 min hard, jog 2 min), split 1 km',
+      'a piece given by time has no splits: give it a distance, or leave the split out',
+    ],
+  ])('%s', (line, message) => {
+    expect(messagesOf(readPrescription(`A day\nrun\n  ${line}`))).toEqual([message])
+  })
+})

@@ -7,7 +7,7 @@ import type { SessionEntry } from './model.ts'
  * and none of which a shell or an option parser takes for something else. */
 export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
 
-const fileName = /^\d{4}-\d{2}-\d{2}-[A-Za-z0-9_-]{6,40}\.json$/
+const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]{6,40}\.json$/
 const dateLength = 'YYYY-MM-DD'.length
 
 /** The folder of the sessions. */
@@ -28,10 +28,18 @@ export function sessionEntriesOf(logbook: string): SessionEntry[] {
     for (const name of namesIn(folder)) {
       if (!fileName.test(name)) continue
       const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
+      if (!isInMonth(date)) continue
       entries.push({ id, date, path: `${folder}${sep}${name}` })
     }
   }
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
+}
+
+/** Whether the month has that day: every one has 28. @param date of a possible month and day */
+function isInMonth(date: string): boolean {
+  const day = Number(date.slice(-2))
+  if (day <= 28) return true
+  return new Date(Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, day)).getUTCDate() === day
 }
 
 /** The folders that sessions lie in; none where they cannot be listed, which verify names. */

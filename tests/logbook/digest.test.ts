@@ -148,4 +148,48 @@ describe('the digest', () => {
       },
     ])
   })
+
+  it('has no session on a day that no calendar has', () => {
+    const { directory, ids } = threeSessions()
+    const [newest] = openLogbook(directory).list()
+    const text = readFileSync(newest?.path ?? '', 'utf8').replaceAll(ids[2] ?? '', 'otherday234')
+    for (const date of ['2026-02-30', '2026-11-31', '2026-13-01', '2026-00-10', '2026-11-00'])
+      writeFileSync(join(directory, 'sessions', '2026', `${date}-otherday234.json`), text)
+    expect(openLogbook(directory).digest()).toHaveLength(3)
+    writeFileSync(join(directory, 'sessions', '2026', '2026-10-31-otherday234.json'), text)
+    expect(openLogbook(directory).digest()).toHaveLength(4)
+  })
+
+  it('is found in any order, the last line of a file winning', () => {
+    const { directory, path, lines } = threeSessions()
+    const [first = '', second = '', third = ''] = lines()
+    const older = third.replace('"brief":["Legs"', '"brief":["Arms"')
+    for (const order of [
+      [older, second, first, third],
+      [first, older, third, second],
+      [third, second, first],
+    ]) {
+      writeFileSync(path, `${order.join('\n')}\n`)
+      const briefs = openLogbook(directory)
+        .digest()
+        .map(({ brief }) => brief)
+      expect(briefs.map(({ title }) => title)).toEqual(['Legs', 'Legs', 'Legs'])
+      expect(briefs.map(({ sets }) => sets)).toEqual([2, 2, 2])
+      expect(lines()).toHaveLength(order.length)
+    }
+  })
+
+  it('gives of a line a part as the whole day has it', () => {
+    const [entry] = threeSessions().logbook.digest()
+    const { summary, lifts, running } = entry?.day ?? {}
+    expect(entry?.hasLifted('frontsquat')).toBe(true)
+    expect(entry?.lifted('frontsquat')).toEqual({
+      figures: summary?.lifting.exercises[0],
+      sets: lifts?.[0]?.sets,
+    })
+    expect(entry?.hasLifted('front')).toBe(false)
+    expect(entry?.lifted('front')).toBeNull()
+    expect(entry?.running).toEqual({ figures: summary?.running, kinds: running })
+    expect(entry?.brief).toMatchObject({ title: 'Legs', exercises: ['front squat'], tonnageKg: 7 * 92.5 })
+  })
 })

@@ -1,7 +1,7 @@
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { barLines } from './bars.ts'
 import { dayText, spanText, weekText } from './dates.ts'
-import type { LoadDay, LoadProgress, LoadWeek } from './loadProgress.ts'
+import type { LoadDay, LoadProgress } from './loadProgress.ts'
 
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
@@ -22,7 +22,7 @@ export function loadLines(load: LoadProgress, columns: number, today: string): s
 function barBlock({ weeks }: LoadProgress, columns: number): string[] {
   const rows = weeks.map((week) => ({
     label: weekText(week, columns),
-    text: `${week.run.toFixed(0).padStart(5)} ${week.lift.toFixed(0).padStart(5)}`,
+    text: `${sumText(week.run, week).padStart(5)} ${sumText(week.lift, week).padStart(5)}`,
     stretches: [
       { value: week.run, mark: '=' },
       { value: week.lift, mark: '#' },
@@ -38,7 +38,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string): stri
   const rows = weeks.map((week) => [
     withDays ? week.week : week.week.slice(5),
     ...(withDays ? week.days.map((day) => dayCell(day, today)) : []),
-    sumCell(week),
+    sumText(week.effortMinutes, week),
     week.monotony === null ? '-' : week.monotony.toFixed(2),
     week.effortMinutesTimesMonotony === null ? '-' : week.effortMinutesTimesMonotony.toFixed(0),
   ])
@@ -53,17 +53,20 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string): stri
       .join('  ')
       .trimEnd()
   const note =
-    'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" a session without an effort, "+" at least, "-" not known or not over yet. No thresholds: the literature carries none.'
+    'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
   return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
 }
 
 function dayCell(day: LoadDay, today: string): string {
   if (day.date > today) return ''
-  return `${day.effortMinutes.toFixed(0)}${day.known ? '' : '?'}`
+  if (day.known) return day.effortMinutes.toFixed(0)
+  return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
 }
 
-function sumCell({ effortMinutes, atLeast }: LoadWeek): string {
-  return `${effortMinutes.toFixed(0)}${atLeast ? '+' : ''}`
+/** A sum of effort-minutes; where a session has none, at least that, and what is not known is not 0. */
+export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
+  if (!atLeast) return effortMinutes.toFixed(0)
+  return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
 }
 
 function unknownBlock({ unknown }: LoadProgress, columns: number): string[] {

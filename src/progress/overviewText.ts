@@ -4,6 +4,7 @@ import { metersInPaceUnit } from '../units/pace.ts'
 import { dateText, spanText, weekText } from './dates.ts'
 import type { HistoryUnits } from './historyText.ts'
 import { estimateMarks } from './liftText.ts'
+import { sumText } from './loadText.ts'
 import type { Overview } from './overview.ts'
 
 /** @param columns at least 40 */
@@ -54,8 +55,8 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     weekText(week, columns),
     (week.meters / metersInPaceUnit[units.distance]).toFixed(1),
     massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
-    ...(isWide ? [week.run.toFixed(0), week.lift.toFixed(0)] : []),
-    `${week.effortMinutes.toFixed(0)}${week.atLeast ? '+' : ''}`,
+    ...(isWide ? [sumText(week.run, week), sumText(week.lift, week)] : []),
+    sumText(week.effortMinutes, week),
   ])
   const widths = head.map((cell, column) =>
     Math.max(cell.length, ...rows.map((row) => (row[column] ?? '').length)),
@@ -67,7 +68,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
       )
       .join('  ')
   const note = isWide
-    ? 'run and lift before the last column: their effort-minutes; "+": at least, a session has no effort'
-    : 'effort: effort-minutes; "+": at least, a session has no effort'
+    ? 'run and lift before the last column: their effort-minutes; "?" or "+" (at least): a session has no effort'
+    : 'effort: effort-minutes; "?" or "+" (at least): a session has no effort'
   return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
 }

@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest'
+import { loadProgress } from '../../src/progress/loadProgress.ts'
+import { loadLines } from '../../src/progress/loadText.ts'
+import { session } from './doneSessions.ts'
+
+const part = (effort: number | null) => ({
+  kind: 'run' as const,
+  name: null,
+  effort,
+  minutes: 50,
+  effortMinutes: effort === null ? null : effort * 50,
+})
+const span = { from: '2026-11-16', to: '2026-11-29' }
+const shown = (columns: number, ...sessions: ReturnType<typeof session>[]) =>
+  loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24')
+
+describe('the effort-minutes in words', () => {
+  it('are never 0 where they are not known, blank ahead of today, and 0 without a session', () => {
+    const lines = shown(
+      80,
+      session('2026-11-23', { title: 'Easy 8 km', parts: [part(null)] }),
+      session('2026-11-18', { parts: [part(6)] }),
+      session('2026-11-17', { title: 'track', parts: [part(null)] }),
+    )
+    expect(lines).toContain(`2026-W47 16 Nov  300+     ?  ${'='.repeat(50)}`)
+    expect(lines).toContain('2026-W48 23 Nov     ?     ?')
+    expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -  -')
+    expect(lines).toContain('2026-W48    ?    0                           ?         -  -')
+    expect(lines.slice(-3)).toEqual([
+      'sessions without an effort, which leave their days unknown:',
+      '  17 Nov track',
+      '  23 Nov Easy 8 km',
+    ])
+  })
+
+  it('leave the days out where there is no room for them', () => {
+    const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
+    expect(lines).toContain('W47   300      0.38  113')
+  })
+})

@@ -30,7 +30,7 @@ function loadLine(step: SetStep, day: Rack): string {
   if (load === null || load.kind === 'bodyweight') return ''
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null)
-    return `${prescribedLoadText(load)} of a maximum that is not known: it is asked for at the first set`
+    return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
   if (masses.pair) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day)) && load.kind === 'mass') return ''

@@ -1,6 +1,7 @@
 import type { Building } from './building.ts'
 import { report } from './building.ts'
 import type { FuelItem } from './model.ts'
+import { warnOfFood } from './oddValues.ts'
 import type { FuelNode } from './syntax.ts'
 
 export type FuelLine = Omit<FuelItem, 'line' | 'text'>
@@ -25,6 +26,7 @@ export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
     }
     const key = keys[bit.bit]
     if (line[key] !== null) report(building, bit.value.at, `${bit.bit} is given twice: leave one out`)
+    warnOfFood(bit.bit, bit.value, building)
     line[key] = bit.value.value
   }
   return line

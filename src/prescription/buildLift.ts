@@ -3,6 +3,7 @@ import { checkBuildFrom, checkPause, checkRest } from './checkLift.ts'
 import { withOneUnit } from './liftDose.ts'
 import { loadsOf } from './liftLoad.ts'
 import type { LiftItem } from './model.ts'
+import { warnOfDistance, warnOfSets } from './oddValues.ts'
 import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode } from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
@@ -72,6 +73,10 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
       `this is read as a name with ${mass[0]} in it; a load stands behind the sets: 3 x 8 @ ${mass[0]}`,
     )
   const rpe = node.load?.rpe ? { from: node.load.rpe.from, to: node.load.rpe.to } : null
+  const [dose] = doses
+  const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
+  warnOfSets(node.scheme, node.name.name, node.isStation ? null : reps, building)
+  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
   const dosesOf = withOneUnit(all)
   return {
     name: node.name.name,

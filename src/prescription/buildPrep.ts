@@ -1,6 +1,7 @@
 import type { Building } from './building.ts'
 import { warn } from './building.ts'
 import type { PrepItem } from './model.ts'
+import { warnOfDistance } from './oddValues.ts'
 import { printQuoted } from './printRun.ts'
 import type { PrepNode } from './syntax.ts'
 
@@ -28,16 +29,17 @@ export function prepLineOf(node: PrepNode, building: Building): PrepLine {
   return {
     name,
     count: node.count?.value ?? null,
-    amount: amountOf(node),
+    amount: amountOf(node, building),
     side: node.side?.side ?? null,
     notes: node.texts.map((text) => text.text),
   }
 }
 
-function amountOf({ dose }: PrepNode): PrepLine['amount'] {
+function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
   if (dose === null) return null
   if (dose.kind === 'reps') return { kind: 'reps', reps: dose.reps }
   if (dose.kind === 'time') return { kind: 'time', seconds: dose.seconds }
+  warnOfDistance(dose, building)
   return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
 }
 

@@ -2,22 +2,24 @@ import { metersOf, printLength } from '../units/length.ts'
 import type { Building } from './building.ts'
 import { isSound, onlyOnce, report, warn } from './building.ts'
 import type { Amount, Piece, Recovery, RunItem, Work } from './model.ts'
+import { warnOfDistance } from './oddValues.ts'
 import { printRecovery, printSpan } from './printRun.ts'
 import { targetOf } from './runTarget.ts'
 import type { AmountNode, GroupNode, PieceNode, RecoveryNode, RunClauseNode, WorkNode } from './syntax.ts'
 
 /** What stands on one line of a run or cross part. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
-  return node.node === 'recovery' ? recoveryOf(node) : workOf(node, building, false)
+  return node.node === 'recovery' ? recoveryOf(node, building) : workOf(node, building, false)
 }
 
-export function recoveryOf({ move, amount }: RecoveryNode): Recovery {
+export function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recovery {
   if (amount.kind === 'way') return { kind: 'recovery', move, amount: { kind: 'way', way: amount.way } }
-  return { kind: 'recovery', move, amount: amountOf(amount) }
+  return { kind: 'recovery', move, amount: amountOf(amount, building) }
 }
 
-function amountOf(node: AmountNode): Amount {
+function amountOf(node: AmountNode, building: Building): Amount {
   if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
+  warnOfDistance(node, building)
   return { kind: 'distance', length: { value: node.value, unit: node.unit } }
 }
 
@@ -35,7 +37,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
     heartRate: null,
     notes: node.body.node === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
   }
-  for (const clause of node.clauses) takeClause(work, clause)
+  for (const clause of node.clauses) takeClause(work, clause, building)
   checkRecovery(node, work, building, inside)
   checkSplit(node, work, building)
   return work
@@ -43,15 +45,15 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
 
 function groupOf(node: GroupNode, building: Building): Work['body'] {
   const steps = node.steps.map((step) =>
-    step.node === 'recovery' ? recoveryOf(step) : workOf(step, building, true),
+    step.node === 'recovery' ? recoveryOf(step, building) : workOf(step, building, true),
   )
   return { kind: 'group', steps }
 }
 
-function takeClause(work: Work, clause: RunClauseNode): void {
+function takeClause(work: Work, clause: RunClauseNode, building: Building): void {
   switch (clause.clause) {
     case 'recovery':
-      work.recovery = recoveryOf(clause.value)
+      work.recovery = recoveryOf(clause.value, building)
       break
     case 'split':
       work.split = { value: clause.value.value, unit: clause.value.unit }
@@ -137,7 +139,7 @@ function piecesIn(work: Work): Piece[] {
 }
 
 function pieceOf(node: PieceNode, building: Building): Piece {
-  const amounts = node.amounts.map(amountOf)
+  const amounts = node.amounts.map((each) => amountOf(each, building))
   const target = node.target === null ? null : targetOf(node.target, node, amounts, building)
   return { kind: 'piece', amounts, target }
 }

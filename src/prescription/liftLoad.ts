@@ -1,6 +1,7 @@
 import type { Building } from './building.ts'
 import { isSound, report } from './building.ts'
 import type { Load } from './model.ts'
+import { warnOfLoad } from './oddValues.ts'
 import { printSpan } from './printRun.ts'
 import type { ExerciseNode, WeightNode } from './syntax.ts'
 
@@ -8,6 +9,7 @@ import type { ExerciseNode, WeightNode } from './syntax.ts'
 export function loadsOf(node: ExerciseNode, sets: number, building: Building): (Load | null)[] {
   const weights = withUnits(node.load?.weights ?? [])
   checkBare(weights, building)
+  for (const weight of weights) warnOfLoad(weight, building)
   const loads = weights.map(loadOf)
   if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
   if (loads.length !== sets) {

@@ -14,11 +14,16 @@ export function readDay(
   defaults: ReadingDefaults,
 ): { prescription: Prescription | null; problems: Problem[] } {
   const day = newDay(defaults)
+  let looked = 0
+  let errors = 0
   for (const raw of linesOf(text, bytes)) {
     takeRaw(day, raw)
-    if (day.isOver || day.problems.length > mostProblems) break
+    // Warnings are no reason to stop: what follows them belongs to the day.
+    errors += day.problems.slice(looked).filter(({ severity }) => severity === 'error').length
+    looked = day.problems.length
+    if (day.isOver || errors > mostProblems) break
   }
-  if (!day.isOver && day.problems.length <= mostProblems) finish(day)
+  if (!day.isOver && errors <= mostProblems) finish(day)
   const problems = day.problems.sort((a, b) => a.line - b.line || a.column - b.column)
   if (problems.some((problem) => problem.severity === 'error')) return { prescription: null, problems }
   return { prescription: prescriptionOf(day), problems }

@@ -5,6 +5,7 @@ import { isSound, report } from './building.ts'
 import { exerciseKey } from './exerciseKey.ts'
 import type { Line } from './line.ts'
 import type { Prescription } from './model.ts'
+import { warnOfHeader, warnOfMass } from './oddValues.ts'
 import { implausibleTime } from './plausible.ts'
 import { printedLines } from './print.ts'
 import type { Problem } from './problem.ts'
@@ -76,10 +77,12 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
       return { goal: goalOf(node, headers, building) }
     case 'athlete':
     case 'bar':
+      warnOfHeader(node.header, node.value, building)
       return { [node.header]: { value: node.value.value, unit: node.value.unit } }
     case 'lap':
       return { lap: { value: node.value.value, unit: node.value.unit } }
     case 'max':
+      warnOfMass(node.value, node.value, building)
       return { maxima: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
     case 'note':
       return { notes: [node.text] }

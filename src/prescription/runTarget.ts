@@ -4,6 +4,7 @@ import { metersInPaceUnit, metersPerSecondOf, printPace } from '../units/pace.ts
 import type { Building } from './building.ts'
 import { isSound, report } from './building.ts'
 import type { Amount, Target } from './model.ts'
+import { warnOfPace } from './oddValues.ts'
 import { implausibleSpeed, implausibleTime, limitsOf } from './plausible.ts'
 import { printAmount, printSpan } from './printRun.ts'
 import type { PieceNode, TargetNode } from './syntax.ts'
@@ -30,6 +31,7 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       const message =
         implausibleSpeed(said, meters / from, limits) ?? implausibleSpeed(said, meters / to, limits)
       if (message !== null && isSound(node)) report(building, node.at, message)
+      if (message === null) warnOfPace(node, piece, building)
       return { kind: 'pace', from, to, per }
     }
     case 'speed': {

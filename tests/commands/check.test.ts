@@ -57,7 +57,9 @@ fuel
     expect(stdout).toContain(
       '\n    91 kg: nothing here makes it, the nearest is 90 kg (25 + 10 a side)\n      or 92.5 kg (25 + 10 + 1.25 a side)\n',
     )
-    expect(stdout).toContain('\n    75% of a maximum that is not known: it is asked for at the first set\n')
+    expect(stdout).toContain(
+      '\n    75% of a maximum that is not known: the load is typed at the first\n      set\n',
+    )
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 

@@ -1,0 +1,101 @@
+import { expect, it, test } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+
+/* Values that can be read and are hardly meant. The limits are invented, the days too. */
+
+function warningsOf(text: string): string[] {
+  const reading = readPrescription(text)
+  if ('problems' in reading) return reading.problems.map(({ message }) => `refused: ${message}`)
+  return reading.warnings.map(({ line, column, message }) => `${line}:${column} ${message}`)
+}
+
+test.each([
+  [
+    'run',
+    '6 x 500 m @ 1:50, jog 200 m',
+    '3:11 1:50/km is 500 m in 0:55, faster than anyone runs it; did you mean in 1:50?',
+  ],
+  [
+    'run',
+    '6 x 500 m @ 1:45-1:52/km',
+    '3:11 1:45-1:52/km is 500 m in 0:52.5-0:56, faster than anyone runs it; did you mean in 1:45-1:52?',
+  ],
+  [
+    'run',
+    '3 x 800 m @ 2:05',
+    '3:11 2:05/km is 800 m in 1:40, faster than almost anyone runs it; did you mean in 2:05?',
+  ],
+  ['run', '10 km @ 2:00', '3:7 2:00/km is 10 km in 20:00, faster than almost anyone runs it; check the pace'],
+  [
+    'run',
+    '2 x 2 laps @ 1:50',
+    '3:12 1:50/km is 2 laps in 1:28, faster than anyone runs it; did you mean in 1:50?',
+  ],
+  ['run', '6 x 500 km easy', '3:5 500 km at once is longer than 200 km; did you mean 500 m?'],
+  ['run', '3 x (1 km, jog 300 km)', '3:16 300 km at once is longer than 200 km; did you mean 300 m?'],
+  ['run', '150 mi easy', '3:1 150 mi at once is longer than 200 km; check the distance'],
+  ['prep', 'skip 300 km', '3:6 300 km at once is longer than 200 km; did you mean 300 m?'],
+  ['lift', 'carry 3 x 400 km', '3:11 400 km at once is longer than 200 km; did you mean 400 m?'],
+  ['lift', 'squat 3 x 5 @ 925 kg', '3:15 925 kg is more than anyone lifts (500 kg); did you mean 92.5 kg?'],
+  ['lift', 'squat 3 x 5 @ 9250 kg', '3:15 9250 kg is more than anyone lifts (500 kg); check the number'],
+  [
+    'lift',
+    'squat 5/5 @ 100/1200 lb',
+    '3:17 1200 lb is more than anyone lifts (500 kg); did you mean 120 lb?',
+  ],
+  ['lift', 'dip 3 x 5 @ +600 kg', '3:13 600 kg is more than anyone lifts (500 kg); did you mean 60 kg?'],
+  ['lift', 'squat 3 x 5 @ 150%', '3:15 150% of a maximum is more than anyone lifts; write 110% or less'],
+  [
+    'lift',
+    'squat 100 x 5',
+    '3:7 100 sets of squat are more than anyone does; the sets come first: did you mean 5 x 100?',
+  ],
+  ['lift', 'plank 60 x 30 s', '3:7 60 sets of plank are more than anyone does; write 50 sets or fewer'],
+  [
+    'fuel',
+    'after: carbs 750 g',
+    '3:14 carbs 750 g in one item is more than anyone eats (500 g); did you mean carbs 75 g?',
+  ],
+  [
+    'fuel',
+    'after: protein 250 g',
+    '3:16 protein 250 g in one item is more than anyone eats (200 g); did you mean protein 25 g?',
+  ],
+  [
+    'fuel',
+    'after: 6000 kcal',
+    '3:8 6000 kcal in one item is more than anyone eats (5000 kcal); did you mean 600 kcal?',
+  ],
+])('%s: %s', (part, line, warning) => {
+  expect(warningsOf(`Day\n${part}\n${line}`)).toEqual([warning])
+})
+
+test.each([
+  ['athlete: 680 kg', '2:10 hardly any athlete weighs 680 kg (25 to 300 kg); did you mean 68 kg?'],
+  ['athlete: 6.8 kg', '2:10 hardly any athlete weighs 6.8 kg (25 to 300 kg); did you mean 68 kg?'],
+  ['athlete: 0.1 kg', '2:10 hardly any athlete weighs 0.1 kg (25 to 300 kg); check the number'],
+  ['bar: 200 kg', '2:6 no bar weighs 200 kg (at most 60 kg); did you mean 20 kg?'],
+  ['max: squat 1200 kg', '2:12 1200 kg is more than anyone lifts (500 kg); did you mean 120 kg?'],
+])('header %s', (header, warning) => {
+  expect(warningsOf(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([warning])
+})
+
+test.each([
+  ['run', '6 x 500 m @ 2:10/km'],
+  ['run', '10 x 400 m @ 1:50/km'],
+  ['run', '6 x 500 m in 1:50'],
+  ['cross', '20 km @ 1:30/km'],
+  ['run', '200 km easy'],
+  ['lift', 'squat 50 x 1 @ 500 kg'],
+  ['lift', 'squat 1 x 1 @ 110%'],
+  ['fuel', 'after: carbs 500 g, protein 200 g, 5000 kcal, fat 900 g'],
+])('no word about %s: %s', (part, line) => {
+  expect(warningsOf(`Day\nathlete: 25 kg\nbar: 60 kg\n${part}\n${line}`)).toEqual([])
+})
+
+it('a day with more than a hundred warnings is read to its end', () => {
+  const reading = readPrescription(`Day\nlift\n${'squat 3 x 5 @ 925 kg\n'.repeat(150)}run\n5 km easy\n`)
+  if ('problems' in reading) throw new Error('refused')
+  expect(reading.prescription.parts.map(({ items }) => items.length)).toEqual([150, 1])
+  expect(reading.warnings).toHaveLength(100)
+})

@@ -32,7 +32,7 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
         return tried(() =>
           changeSettings(logbook, (settings) => ({
             ...settings,
-            bodyMasses: [...settings.bodyMasses, { date, ...mass }],
+            bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
           })),
         )
       },

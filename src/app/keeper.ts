@@ -8,7 +8,8 @@ export interface Keeper {
   readonly id: string | null
   append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
   retry(): { ok: true } | { ok: false; reason: string }
-  close(): void
+  /** The last outcome: what was not saved by then is lost with the program. */
+  close(): { ok: true } | { ok: false; reason: string }
 }
 
 /** A session that begins with its first fact: it is then that the day was started.
@@ -39,14 +40,15 @@ export function keeperOfNew(
   )
 }
 
-/** A session that is taken up again: that a program opened it is written down with the first fact.
- * @param opened as it stands in memory already */
-export function keeperOf(file: SessionFile, opened: SessionEvent): Keeper {
+/** A session that is taken up again: what the clock did meanwhile, and that a program opened it, is written down
+ * with the first fact.
+ * @param since as it stands in memory already */
+export function keeperOf(file: SessionFile, since: readonly SessionEvent[]): Keeper {
   let isSaid = false
   return keeper(
     () => file,
     (events) => {
-      const all = isSaid ? events : [opened, ...events]
+      const all = isSaid ? events : [...since, ...events]
       isSaid = true
       return file.append(all)
     },
@@ -65,8 +67,13 @@ function keeper(
     },
     append: (events) => outcomeOf(() => append(events)),
     retry: () => outcomeOf(retry),
-    close: () => void file()?.close(),
+    close: () => outcomeOf(() => retryAndClose(file, retry)),
   }
+}
+
+function retryAndClose(file: () => SessionFile | null, retry: () => Saved): Saved {
+  const saved = retry()
+  return file()?.close() ?? saved
 }
 
 /** A folder that cannot be made is told like a file that cannot be written. */

@@ -1,4 +1,5 @@
 import { createElement } from 'react'
+import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
@@ -12,6 +13,7 @@ import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
 import { choicesOf, unfinishedChoices } from './choices.ts'
+import { damageText } from './damageText.ts'
 import { dueText } from './dueText.ts'
 import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
@@ -39,9 +41,11 @@ const noSessions = 'no session is in this logbook yet'
 export function openApp(given: Given): Promise<number> {
   const feed = createKeyFeed()
   let recording: Recording | null = null
+  let unsaved: string | null = null
   const close = () => {
-    recording?.keeper.close()
+    const closed = recording?.keeper.close()
     recording = null
+    if (closed && !closed.ok) unsaved = closed.reason
   }
   const screens = (terminal: ScreenTerminal) => {
     const { logbook } = given
@@ -105,6 +109,7 @@ export function openApp(given: Given): Promise<number> {
         return unfinished.length > 0 ? unfinished : choices()
       },
       open: (choice) => opened(choice, (begun) => record(begun), tools),
+      damage: () => damageText(logbook),
       due: () => dueText(logbook, settings().rotation),
       ring: () => signal('long'),
       closeAsItIs: (id) => tried(() => finish(logbook, id)),
@@ -125,7 +130,15 @@ export function openApp(given: Given): Promise<number> {
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }
-  return runScreens({ screens, feed, leave: close })
+  return runScreens({ screens, feed, leave: close }).then((status) => {
+    if (unsaved === null) return status
+    throw new LogbookError('cannot_write', lost(unsaved))
+  })
+}
+
+/** Said when the screen is gone already: what the head line said, and what it means. */
+function lost(reason: string): string {
+  return `The last results are not in the logbook: ${reason}. Make room, start again and type them in.`
 }
 
 /** Closes an unfinished session as it stands: what is not recorded is not done. */

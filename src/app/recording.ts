@@ -6,9 +6,10 @@ import type { Prescription } from '../prescription/model.ts'
 import { recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
+import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import { startOf } from '../session/state.ts'
+import { openSteps, startOf } from '../session/state.ts'
 import { walk } from '../session/walk.ts'
 import { type Keeper, keeperOf, keeperOfNew } from './keeper.ts'
 import { bodyMassKgOn, type EarlierDays, recorderContextOf } from './recorderContext.ts'
@@ -63,10 +64,21 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const started = events.find((event) => event.type === 'sessionStarted')
   const maxima = started?.type === 'sessionStarted' ? started.maxima : []
   const context = recorderContextOf(tools.settings, { ...tools.earlier, maxima })
-  const state = walk(replay({ prescription, events }, context.rampOf), opened).state
-  const keeper = keeperOf(file, opened)
-  const model = recorderOf([...events, opened], state, now)
+  const left = replay({ prescription, events }, context.rampOf)
+  // What the clock did meanwhile happened before this program opened the session, and stands before it.
+  const since = [...dueEvents(left, now), opened]
+  const state = since.reduce((before, event) => walk(before, event).state, left)
+  const keeper = keeperOf(file, since)
+  const notice = whileAway(openSteps(state).length - openSteps(left).length)
+  const model = { ...recorderOf([...events, ...since], state, now), notice }
   return { keeper, store: createRecorderStore(model, context, outside(keeper, tools)) }
+}
+
+/** Results that came open by the clock alone are said: whether they happened only the athlete knows. */
+function whileAway(count: number): string | null {
+  if (count <= 0) return null
+  const results = count === 1 ? '1 result is open' : `${count} results are open`
+  return `while you were away the clock went on: ${results}; - skips what was not done`
 }
 
 function outside(keeper: Keeper, tools: RecordingTools) {

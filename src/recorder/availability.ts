@@ -103,3 +103,12 @@ export function isOffered(state: WalkState, step: Step): boolean {
   const { phase } = state
   return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
 }
+
+/** Why there is nothing to begin or to end; null where there is. */
+export function noBeat(state: WalkState): string | null {
+  if (state.finished) return 'the session is closed'
+  if (state.phase.kind !== 'ready') return null
+  const next = stepAhead(state)
+  if (!next) return 'everything is done: f closes the part'
+  return next.kind === 'fuel' ? 'a meal is recorded by Enter, or skipped by s' : null
+}

@@ -3,10 +3,11 @@ import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { isAsked, openSteps, type WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
-import { isPausedSet, partToClose, skippedByKey, stepUnderWay, swappable } from './availability.ts'
+import { isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
 import { rowOf } from './keys.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
 import { secondsPerRepOf } from './pacing.ts'
+import { skip } from './skip.ts'
 import { partTitle, stepTitle } from './titles.ts'
 import { undo } from './undo.ts'
 
@@ -28,10 +29,17 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
     case 'p':
       return pace(plain, swappable(plain), context)
     case 'q':
-      return { model: plain, effects: [{ kind: 'leave' }] }
+      return leave(plain, model.pressedOnce === 'q')
     default:
       return opened(plain, modeOf(plain, letter))
   }
+}
+
+/** What is not saved is lost with the program: leaving it takes a second press. */
+function leave(model: RecorderModel, again: boolean): Updated {
+  if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
+  const notice = `not saved: ${model.saved.reason}; q again leaves and loses it`
+  return { model: { ...model, notice, pressedOnce: 'q' }, effects: [] }
 }
 
 function opened(model: RecorderModel, mode: Mode): Updated {
@@ -61,33 +69,6 @@ function modeOf(model: RecorderModel, letter: string): Mode {
 function closing(state: WalkState, part: number): Mode {
   const stage = state.parts[part]?.kind === 'fuel' ? 'confirm' : 'effort'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
-}
-
-function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
-  const when = whenOf(model.now)
-  const step = skippedByKey(model)
-  if (!step) return { model, effects: [] }
-  const last = model.events.at(-1)
-  if (again && last?.type === 'stepSkipped') {
-    const [part, item] = placeOf(model, last.step)
-    const left = model.state.steps.some(
-      (each) => each.part === part && each.item === item && !model.state.passed.has(each.id),
-    )
-    if (!left) return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
-    const notice = 'skipped: the rest of the item'
-    return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
-  }
-  const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the item`
-  return applied(
-    { ...model, notice, pressedOnce: 's' },
-    [{ type: 'stepSkipped', ...when, step: step.id }],
-    context,
-  )
-}
-
-function placeOf(model: RecorderModel, id: string): [number, number] {
-  const step = model.state.steps.find((each) => each.id === id)
-  return [step?.part ?? 0, step?.item ?? 0]
 }
 
 function addOne(model: RecorderModel, context: RecorderContext): Updated {

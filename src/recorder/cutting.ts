@@ -25,7 +25,8 @@ export function offerCut(model: RecorderModel): Updated {
       state.prescription,
     ) / 60,
   )
-  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
+  const short = left > reading.value ? ': more cannot go, what has a target stays' : ''
+  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}${short}`]
   const steps = cut.map((step) => step.id)
   return {
     model: {

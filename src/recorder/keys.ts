@@ -1,7 +1,15 @@
 import { askedStep } from '../session/asking.ts'
 import { undoOf } from '../session/press.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
-import { isOffered, isPausedSet, partToClose, shortensWhat, skippedByKey, swappable } from './availability.ts'
+import {
+  isOffered,
+  isPausedSet,
+  noBeat,
+  partToClose,
+  shortensWhat,
+  skippedByKey,
+  swappable,
+} from './availability.ts'
 import type { RecorderModel } from './model.ts'
 
 /** A key of the recorder: what stands on the footer and the page of keys, and why it does nothing now. */
@@ -28,12 +36,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'Space',
     label: 'begin or done',
     does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
-    unavailable: ({ state }) =>
-      state.finished
-        ? closed
-        : state.phase.kind === 'ready' && !stepAhead(state)
-          ? 'everything is done: f closes the part'
-          : null,
+    unavailable: ({ state }) => noBeat(state),
     rank: 1,
   },
   {

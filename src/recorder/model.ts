@@ -55,7 +55,7 @@ export interface RecorderModel {
   signalled: Moment | null
   saved: { ok: true } | { ok: false; reason: string }
   /** The key that was pressed once and does more when pressed again at once. */
-  pressedOnce: 's' | null
+  pressedOnce: 's' | 'q' | null
 }
 
 export type Message =

@@ -23,6 +23,8 @@ export interface RecorderStore {
   /** Text from a clipboard, into the empty field. */
   pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
+  /** Whether this key comes again so soon that it is being held down. Asked once a press. */
+  isHeldDown(name: string): boolean
   tick(): void
   /** Milliseconds until something on the screen changes by itself. */
   wakeIn(): number
@@ -35,6 +37,7 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
+  let pressed: { name: string; at: Moment } | null = null
 
   const perform = (effect: Effect) => {
     switch (effect.kind) {
@@ -64,6 +67,12 @@ export function createRecorderStore(
     typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
     pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
     key: (key) => send({ kind: 'key', key, now: outside.now() }),
+    isHeldDown: (name) => {
+      const now = outside.now()
+      const isSame = pressed?.name === name && elapsedSeconds(pressed.at, now) < keyRepeat
+      pressed = { name, at: now }
+      return isSame
+    },
     tick: () => {
       if (!model.saved.ok) model = { ...model, saved: outside.retry() }
       send({ kind: 'tick', now: outside.now() })
@@ -72,6 +81,8 @@ export function createRecorderStore(
   }
 }
 
+/** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */
+const keyRepeat = 0.12
 const minute = 60_000
 /** How often a save that failed is tried again, in milliseconds. */
 const retryAfter = 2_000

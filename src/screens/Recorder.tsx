@@ -88,6 +88,11 @@ function useTicking(store: RecorderStore, model: RecorderModel) {
 
 const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDown: 'pageDown' } as const
 
+/** Keys that must not repeat while they are held down: a beat, and a result as offered. */
+function isOnce(key: Exclude<Key, { kind: 'paste' }>): boolean {
+  return key.kind === 'text' ? key.text === ' ' : key.name === 'enter' || key.name === 'pageDown'
+}
+
 /** Keys that are commands now are taken; what is text goes on to the field. */
 function pressed(store: RecorderStore, key: Key): boolean {
   const { mode, draft } = store.get()
@@ -96,6 +101,8 @@ function pressed(store: RecorderStore, key: Key): boolean {
     if (draft === '') store.pasted(fieldTextOf(key.text).trim())
     return draft === ''
   }
+  const isBare = draft === '' && mode.kind === 'recording'
+  if (isBare && isOnce(key) && store.isHeldDown(key.kind === 'text' ? key.text : key.name)) return true
   if (key.kind === 'text') {
     if (takesText(mode)) return false
     const isCommand = draft === '' && (key.text === ' ' || key.text === 'b' || rowOf(key.text) !== null)

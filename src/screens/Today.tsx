@@ -15,10 +15,11 @@ export function Today({ actions }: { actions: AppActions }) {
   const [choices, setChoices] = useState(() => actions.firstChoices())
   const [index, setIndex] = useState(0)
   const [notice, setNotice] = useState('')
-  /** The session that the next `d` throws away. */
+  /** Which key was pressed once, on which session: the same again closes it, or throws it away. */
   const [doomed, setDoomed] = useState<string | null>(null)
   const [flashed, setFlashed] = useState(false)
   const [due] = useState(() => actions.due())
+  const [damage] = useState(() => actions.damage())
   const { columns, lines } = useTerminalSize()
   const chosen = choices[Math.min(index, choices.length - 1)]
   const again = (said: string) => {
@@ -36,7 +37,7 @@ export function Today({ actions }: { actions: AppActions }) {
 
   useKeys((key) => {
     const name = nameOf(key)
-    if (name !== 'd') setDoomed(null)
+    if (name !== 'c' && name !== 'd') setDoomed(null)
     setFlashed(name === 't')
     if (name === 't') actions.ring()
     if (name === 'up') setIndex((before) => Math.max(0, before - 1))
@@ -46,15 +47,15 @@ export function Today({ actions }: { actions: AppActions }) {
     if (name === 'g') setNotice(actions.progress() ?? '')
     if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen).message ?? '')
     if (chosen?.kind === 'unfinished' && chosen.recordedBy === null) {
+      const isAgain = doomed === `${name} ${chosen.id}`
+      if (name === 'c' || name === 'd') setDoomed(isAgain ? null : `${name} ${chosen.id}`)
       if (name === 'c') {
-        again(actions.closeAsItIs(chosen.id) ?? 'closed as it was')
+        if (isAgain) again(actions.closeAsItIs(chosen.id) ?? 'closed as it was')
+        else setNotice('c again closes this session; what is not recorded counts as not done')
       }
-      if (name === 'd' && doomed === chosen.id) {
-        setDoomed(null)
-        again(actions.throwAway(chosen.id) ?? 'thrown away')
-      } else if (name === 'd') {
-        setDoomed(chosen.id)
-        setNotice('d again throws this session away for good')
+      if (name === 'd') {
+        if (isAgain) again(actions.throwAway(chosen.id) ?? 'thrown away')
+        else setNotice('d again throws this session away for good')
       }
     }
     return true
@@ -77,7 +78,7 @@ export function Today({ actions }: { actions: AppActions }) {
         {choices.length === 0 && <Text>No day lies ready.</Text>}
       </Box>
       <Text wrap="truncate" bold inverse={flashed}>
-        {flashed ? ' go ' : notice === '' ? ' ' : notice}
+        {flashed ? ' go ' : notice !== '' ? notice : (damage ?? ' ')}
       </Text>
       <KeyLine
         columns={columns}

@@ -12,6 +12,8 @@ export interface AppActions {
   firstChoices(): Choice[]
   /** Opens it in the recorder; a message where that cannot be done. */
   open(choice: Choice): { message: string } | { message: null }
+  /** What of the logbook is damaged, as far as it was met; null when all is sound. */
+  damage(): string | null
   /** Which kind of day is due by the rotation that is set; null without one. */
   due(): string | null
   /** Sounds the long signal. */

@@ -20,8 +20,8 @@ export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
     case 'ready': {
       const next = stepAhead(state)
       if (!next || state.finished) return []
-      if (next.kind === 'fuel')
-        return [{ type: 'fuelRecorded', ...when, step: next.id, result: asPlanned(next) }]
+      // A meal has no clock: what was eaten is recorded, never begun.
+      if (next.kind === 'fuel') return []
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
     }
     case 'rest':
@@ -32,11 +32,6 @@ export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
     case 'effort':
       return [endOfEffort(state, phase.step, phase.group, now)]
   }
-}
-
-function asPlanned(step: Extract<Step, { kind: 'fuel' }>) {
-  const { carbsG, proteinG, fatG, kcal } = step.fuel
-  return { carbsG, proteinG, fatG, kcal, note: null, pain: null }
 }
 
 function endOfEffort(state: WalkState, id: string, group: number, now: Moment): SessionEvent {

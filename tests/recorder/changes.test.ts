@@ -23,6 +23,23 @@ describe('s', () => {
     expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2', '1.1.s3'])
   })
 
+  test('in the warm-up twice skips the rest of the warm-up, never the work', () => {
+    const walked = walkThrough('Squat\n\nlift\n  squat: 3 x 3 @ 92.5 kg, build from 40 kg\n').typed('s')
+    expect(walked.notice).toBe('skipped: ramp set; s again skips the rest of the warm-up')
+    walked.typed('s')
+    expect(walked.notice).toBe('skipped: the rest of the warm-up')
+    expect([...walked.state.skipped]).toEqual(['1.1.b1', '1.1.b2', '1.1.b3', '1.1.b4'])
+    expect(walked.view.now.where).toBe('set 1 of 3')
+  })
+
+  test('a second press that comes late skips one more, not the item', () => {
+    const walked = walkThrough('Squat\n\nlift\n  squat: 3 x 3 @ 92.5 kg, rest 2:00\n')
+      .typed('s')
+      .wait(6)
+      .typed('s')
+    expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2'])
+  })
+
   test('with another key between skips one more', () => {
     const walked = walkThrough(straight).typed('s').typed('n').key('escape').typed('s')
     expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2'])

@@ -60,6 +60,29 @@ describe('a recorder that lives', () => {
     expect(store.context).toBe(plainContext)
   })
 
+  test('leaving with something unsaved takes a second press, and says what would be lost', () => {
+    const { store, log, world } = living(walkThrough(straight))
+    world.disk = false
+    store.typed(' ')
+    store.typed('q')
+    expect(store.get().notice).toBe('not saved: the disk is full; q again leaves and loses it')
+    expect(log).not.toContain('leave')
+    store.typed('q')
+    expect(log).toContain('leave')
+  })
+
+  test('a key that comes again within an eighth of a second is held down, not pressed twice', () => {
+    const { store, pass } = living(walkThrough(straight))
+    expect(store.isHeldDown(' ')).toBe(false)
+    for (let press = 0; press < 30; press++) {
+      pass(0.033)
+      expect(store.isHeldDown(' ')).toBe(true)
+    }
+    pass(0.2)
+    expect(store.isHeldDown(' ')).toBe(false)
+    expect(store.isHeldDown('enter')).toBe(false)
+  })
+
   test('says what could not be written, and tries again with the clock until it is', () => {
     const { store, log, world } = living(walkThrough(straight))
     world.disk = false

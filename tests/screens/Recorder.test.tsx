@@ -27,6 +27,7 @@ function storeOf(walked: Walked): RecorderStore {
     typed: (value) => void walked.typed(value),
     pasted: () => {},
     key: (key) => void walked.key(key),
+    isHeldDown: () => false,
     tick: () => {},
     wakeIn: () => 60_000,
   }

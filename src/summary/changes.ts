@@ -1,7 +1,9 @@
 import type { FuelStep, PieceStep, PrepStep, SetStep } from '../prescription/step.ts'
 import type { Change, WalkState } from '../session/state.ts'
 import { loadChange } from './loadChange.ts'
+import type { Summary } from './model.ts'
 import { itemName, workName } from './names.ts'
+import type { DoneWork } from './performed.ts'
 
 /* What was done otherwise than prescribed, each in one line: what was left out or done in part first, then
  * what was changed. What may still come is no change. */
@@ -27,6 +29,12 @@ export function changesOf(state: WalkState): string[] {
     ...changesMade(state),
     ...rows.flatMap((row) => loadChange(row.name, row.steps.filter(isSet), state)),
   ]
+}
+
+/** Whether the changes say already that nothing was done of a piece of work. */
+export function isAmongChanges({ work, splits }: DoneWork, { changes }: Summary): boolean {
+  const said = ['not done', 'cut', 'skipped'].map((word) => `${workName(work.text)}: ${word}`)
+  return splits.length === 0 && said.some((text) => changes.includes(text))
 }
 
 function isSet(step: AskedStep): step is SetStep {

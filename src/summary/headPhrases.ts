@@ -25,15 +25,30 @@ export function partPhrase(part: Summary['parts'][number]): string {
   const texts = [partName(part)]
   if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
   if (part.effort !== null) texts.push(`effort ${part.effort}`)
-  if (part.gapMinutes !== null) texts.push(`${rounded(part.gapMinutes)} min after the part before`)
+  // Under a minute is the turn from one part to the next, not a gap.
+  if (part.gapMinutes !== null && part.gapMinutes >= 1)
+    texts.push(`${rounded(part.gapMinutes)} min after the part before`)
   return texts.join(', ')
 }
 
-/** `13.6 km, 12 km of it work`; empty when nothing was run. */
-export function distancePhrase({ meters, workMeters }: Summary['running'], view: SummaryView): string {
+/** `13.6 km, 12 km of it without the jogs`; empty when nothing was run. */
+export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string {
+  const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
-  const work = workMeters === meters ? '' : `, ${formatMeters(workMeters, view.distance)} of it work`
-  return `${formatMeters(meters, view.distance)}${work}`
+  const whole = formatMeters(meters, view.distance)
+  if (workMeters === meters) return whole
+  return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
+}
+
+function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
+  const isOther = state.steps.some(
+    (step) =>
+      step.kind === 'recovery' &&
+      state.parts[step.part]?.kind === kind &&
+      step.meters !== null &&
+      step.move !== 'jog',
+  )
+  return isOther ? 'recoveries' : 'jogs'
 }
 
 /** `before: carbs 70 g, protein 18 g` for each meal that was recorded. */

@@ -12,7 +12,7 @@ type Lifted = Summary['lifting']['exercises'][number]
 const restShare = 0.1
 const restSeconds = 10
 
-/** Equal sets in a row are one: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight`. */
+/** Equal sets in a row are one: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
 export function setsText(exercise: DoneExercise, view: SummaryView): string {
   const runs: { text: string; sets: DoneSet[] }[] = []
   for (const set of exercise.sets) {
@@ -37,17 +37,14 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
           : String(result.reps ?? 0)
   const side = step.side === null ? '' : ` ${step.side}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
-  const failed = result.failed && result.rpe === null ? '!' : ''
-  return `${count}${failed}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }
 
-/** Efforts of equal sets, `-` where none was typed; `!` behind one for a failed repetition. */
+/** Efforts of equal sets, `-` where none was typed; `!` behind one, or in its place, for a failed repetition. */
 function effortsText(sets: readonly DoneSet[]): string {
-  if (sets.every(({ result }) => result.rpe === null)) return ''
-  const efforts = sets.map(({ result }) =>
-    result.rpe === null ? '-' : `${result.rpe}${result.failed ? '!' : ''}`,
-  )
-  return ` @${efforts.join(' ')}`
+  const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
+  if (efforts.every((effort) => effort === '')) return ''
+  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
 /** The estimated maximum with its range, and what is to be said of it. */
@@ -82,8 +79,10 @@ function signed(value: number): string {
 
 function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
-  if (best.highKg === null) return ` (${printed(best.lowKg)} or more)`
-  return best.lowKg === best.highKg ? '' : ` (${printed(best.lowKg)} to ${printed(best.highKg)})`
+  // A range around an "at least" would contradict it: what spreads there is the equations.
+  const who = best.atLeast ? 'the equations say ' : ''
+  if (best.highKg === null) return ` (${who}${printed(best.lowKg)} or more)`
+  return best.lowKg === best.highKg ? '' : ` (${who}${printed(best.lowKg)} to ${printed(best.highKg)})`
 }
 
 /** Pauses and rests where they were measured; in a note only those that were not as prescribed. */

@@ -1,4 +1,5 @@
 import type { Session } from '../session/model.ts'
+import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import { fullPhrases, massText } from './fullPhrases.ts'
 import { distancePhrase, fuelPhrases, loadPhrase, rounded, whenPhrase } from './headPhrases.ts'
@@ -6,6 +7,7 @@ import { exercisesDone } from './lifted.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftPhrases.ts'
 import { escaped } from './markdownText.ts'
 import { partName } from './names.ts'
+import { notePhrases } from './notes.ts'
 import { type DoneWork, worksDone } from './performed.ts'
 import { itemPhrases } from './runPhrases.ts'
 import { besideText, splitText } from './splitText.ts'
@@ -26,7 +28,7 @@ export function summaryMarkdown(session: Session, context: SummaryContext, optio
     liftTable(view),
     ...list('Changes', summary.changes),
     ...list('Fuel', fuelPhrases(view)),
-    ...list('Notes', summary.notes),
+    ...list('Notes', notePhrases(view.state)),
     ...(view.full ? list('Besides', fullPhrases(view)) : []),
   ]
   return `${blocks
@@ -60,14 +62,16 @@ function partsTable({ summary }: SummaryView): string[] {
 function runBlocks(kind: 'run' | 'cross', view: SummaryView): string[][] {
   const figures = kind === 'run' ? view.summary.running : view.summary.cross
   if (figures.items.length === 0) return []
-  const distance = distancePhrase(figures, view)
+  const distance = distancePhrase(kind, view)
   const works = worksDone(view.state, kind)
   const title = kind === 'run' ? 'Running' : 'Cross'
-  const rows = works.map((work, index) => {
+  const rows = works.flatMap((work, index) => {
+    if (isAmongChanges(work, view.summary)) return []
     const item = figures.items[index]
     const said = item ? itemPhrases(item, work, view).map(escaped).join('<br>') : ''
-    return [escaped(work.work.text), splitsCell(work, view), said]
+    return [[escaped(work.work.text), splitsCell(work, view), said]]
   })
+  if (rows.length === 0) return []
   return [[`### ${title}${distance === '' ? '' : `: ${distance}`}`], table(['work', 'done', 'figures'], rows)]
 }
 

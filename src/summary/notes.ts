@@ -1,24 +1,74 @@
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { Step } from '../prescription/step.ts'
 import type { WalkState } from '../session/state.ts'
+import { workName } from './names.ts'
+
+interface Said {
+  text: string
+  pain: boolean
+  /** Where it belongs, in words; empty for the day as a whole. */
+  place: () => string
+}
 
 /** What was said: of the day first, then along the walk. Where it hurt stands behind `pain: `. */
 export function notesOf(state: WalkState): string[] {
+  return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
+}
+
+/** The same with the place of each: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
+export function notePhrases(state: WalkState): string[] {
+  return allSaid(state).map(({ text, pain, place }) => {
+    const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
+    return head === '' ? text : `${head}: ${text}`
+  })
+}
+
+function allSaid(state: WalkState): Said[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
-  const said = (about: string | null) =>
+  const said = (about: string | null, place: () => string) =>
     state.notes
       .filter((note) => (steps.has(note.about) ? note.about : null) === about)
-      .map((note) => (note.pain ? painText(note.text) : note.text))
-  const along = state.steps.flatMap((step) => [
-    ...typedWith(state.recorded.get(step.id)?.result),
-    ...said(step.id),
-  ])
-  return [...said(null), ...along, ...state.meals.flatMap((meal) => typedWith(meal.result))]
+      .map(({ text, pain }) => ({ text, pain, place }))
+  const along = state.steps.flatMap((step, index) => {
+    const place = () => placeOf(state, step, index)
+    return [...typedWith(state.recorded.get(step.id)?.result, place), ...said(step.id, place)]
+  })
+  const meals = state.meals.flatMap((meal) => typedWith(meal.result, () => `fuel ${meal.when}`))
+  return [...said(null, () => ''), ...along, ...meals]
 }
 
 /** The words that were typed with a result. */
-function typedWith(result: { note: string | null; pain: string | null } | undefined): string[] {
-  return [result?.note, result?.pain ? painText(result.pain) : null].filter((text) => text != null)
+function typedWith(
+  result: { note: string | null; pain: string | null } | undefined,
+  place: () => string,
+): Said[] {
+  const said = []
+  if (result?.note != null) said.push({ text: result.note, pain: false, place })
+  if (result?.pain) said.push({ text: result.pain, pain: true, place })
+  return said
 }
 
-function painText(where: string): string {
-  return `pain: ${where}`
+/** A step in a few words; a set by its number among all sets of its exercise in the session. */
+function placeOf(state: WalkState, step: Step, index: number): string {
+  switch (step.kind) {
+    case 'prep':
+      return step.prep.name
+    case 'fuel':
+      return `fuel ${step.fuel.when}`
+    case 'ramp':
+      return `${step.name}, ramp`
+    case 'recovery':
+      return step.move
+    case 'set': {
+      const key = exerciseKey(step.name)
+      const upToIt = state.steps.slice(0, index + 1)
+      const sets = upToIt.filter((each) => each.kind === 'set' && exerciseKey(each.name) === key)
+      return `${step.name}, set ${sets.length}`
+    }
+    case 'piece': {
+      const work = state.parts[step.part]?.items[step.item]?.works[step.work]
+      const [name = ''] = workName(work?.text ?? '').split(' @')
+      return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`
+    }
+  }
 }

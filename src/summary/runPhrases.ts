@@ -6,6 +6,7 @@ import type { SummaryView } from './view.ts'
 
 /** Below so many splits the spread of them says little. Invented. */
 const fewSplits = 6
+const noise = 1e-6
 
 /** What the figures of a piece of work say, each phrase a line of its own. */
 export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
@@ -23,7 +24,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   if (item.splits.length > 1 && item.secondsPerKm !== null)
     texts.push(formatPace(item.secondsPerKm, view.distance))
   if (item.rangeSeconds !== null) texts.push(`spread ${item.rangeSeconds.toFixed(1)} s`)
-  if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}`)
+  if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}${spareText(done)}`)
   return texts.join(', ')
 }
 
@@ -36,6 +37,15 @@ function rangeText(done: DoneWork): string {
   )
   const [only] = ranges
   return ranges.size === 1 && only !== undefined ? only : 'range'
+}
+
+/** Said where a split beyond an end counts as in all the same. */
+function spareText(done: DoneWork): string {
+  const isSpared = done.splits.some(({ result: { seconds }, range, target }) => {
+    if (target !== 'in' || range === null || seconds === null) return false
+    return seconds < range.from - noise || seconds > range.to + noise
+  })
+  return isSpared ? ' (ends with half a digit to spare)' : ''
 }
 
 function clockSpan(range: { from: number; to: number }): string {

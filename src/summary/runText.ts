@@ -3,7 +3,7 @@ import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 import { plainOf, wrapped } from './plain.ts'
 import { itemPhrases } from './runPhrases.ts'
-import { splitBarsOf } from './splitBars.ts'
+import { type SplitBar, splitBarsOf, splitScaleOf } from './splitBars.ts'
 import { besideText, splitText } from './splitText.ts'
 import type { SummaryView } from './view.ts'
 
@@ -50,19 +50,29 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
   const besides = done.splits.map(besideText)
   const labelWidth = Math.max(...labels.map((label) => label.length))
   const besideWidth = Math.max(...besides.map((beside) => beside.length))
-  const bars = barsOf(done.splits, Math.min(28, width - indent - labelWidth - besideWidth - 6))
+  const cells = Math.min(28, width - indent - labelWidth - besideWidth - 6)
+  const values = barValues(done.splits)
+  const bars = barsOf(values, cells)
   const barWidth = Math.max(0, ...bars.map((bar) => bar.length))
-  return done.splits.map((_, index) => {
+  const rows = done.splits.map((_, index) => {
     const label = (labels[index] ?? '').padEnd(labelWidth)
     const bar = (bars[index] ?? '').padEnd(barWidth)
     return `${' '.repeat(indent)}${label}  ${bar}${barWidth === 0 ? '' : '  '}${besides[index]}`.trimEnd()
   })
+  return view.full && barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent)] : rows
 }
 
-/** Bars of the paces, so that splits of different lengths compare; empty where a pace is not known, or there
- * is no room. */
-function barsOf(splits: readonly DoneSplit[], cells: number): string[] {
-  const bars = splits.map(({ result, range, target }) => {
+/** What the bars are drawn to: they do not begin at 0. */
+function scaleText(values: readonly (SplitBar | null)[], cells: number, { distance }: SummaryView): string {
+  const known = values.filter((bar) => bar !== null)
+  const { begin, cell } = splitScaleOf(known, cells)
+  const worth = `${(cell * (distance === 'km' ? 1 : 1.609344)).toFixed(1)} s/${distance}`
+  return `bars begin at ${formatPace(begin, distance, 1)}, one character is ${worth}`
+}
+
+/** Paces, so that splits of different lengths compare; null where one is not known. */
+function barValues(splits: readonly DoneSplit[]): (SplitBar | null)[] {
+  return splits.map(({ result, range, target }) => {
     if (result.meters === null || result.seconds === null) return null
     const scale = 1000 / result.meters
     return {
@@ -71,8 +81,12 @@ function barsOf(splits: readonly DoneSplit[], cells: number): string[] {
       target,
     }
   })
+}
+
+/** Bars of the paces; empty where a pace is not known, or there is no room. */
+function barsOf(bars: readonly (SplitBar | null)[], cells: number): string[] {
   const known = bars.filter((bar) => bar !== null)
-  if (known.length < 2 || cells < 8) return splits.map(() => '')
+  if (known.length < 2 || cells < 8) return bars.map(() => '')
   const drawn = splitBarsOf(known, cells)
   return bars.map((bar) => (bar === null ? '' : (drawn[known.indexOf(bar)] ?? '')))
 }

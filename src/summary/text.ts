@@ -1,9 +1,11 @@
 import type { Session } from '../session/model.ts'
+import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import { fullPhrases, massText } from './fullPhrases.ts'
 import { distancePhrase, fuelPhrases, loadPhrase, partPhrase, whenPhrase } from './headPhrases.ts'
 import { type DoneExercise, exercisesDone } from './lifted.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftPhrases.ts'
+import { notePhrases } from './notes.ts'
 import { worksDone } from './performed.ts'
 import { plainOf, wrapped } from './plain.ts'
 import { workText } from './runText.ts'
@@ -23,7 +25,7 @@ export function textLines(view: SummaryView): string[] {
     ...summary.parts.map((_, index) => partBlock(index, view)),
     list('changes', summary.changes),
     list('fuel', fuelPhrases(view)),
-    list('notes', summary.notes),
+    list('notes', notePhrases(view.state)),
     view.full ? list('besides', fullPhrases(view)) : [],
   ]
   return blocks
@@ -56,12 +58,14 @@ function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): stri
   const figures = kind === 'run' ? view.summary.running : view.summary.cross
   const works = worksDone(view.state, kind)
   const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
-  const distance = isFirst ? distancePhrase(figures, view) : ''
+  const distance = isFirst ? distancePhrase(kind, view) : ''
   return [
     ...(distance === '' ? [] : [distance]),
     ...works.flatMap((work, place) => {
       const item = figures.items[place]
-      return work.part === index && item ? workText(work, item, view) : []
+      return work.part === index && item && !isAmongChanges(work, view.summary)
+        ? workText(work, item, view)
+        : []
     }),
   ]
 }

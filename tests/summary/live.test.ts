@@ -218,7 +218,7 @@ describe('the sets in the note', () => {
       'deadlift: 4 x (2+2) x 140 kg @8 8 8.5 9!',
     )
     expect(line('press 3 x 5 each arm @ 2x20 kg', '5', '5', '4!')[0]).toBe(
-      'press: 2 x 5 each arm x 2x20 kg, 4! each arm x 2x20 kg',
+      'press: 2 x 5 each arm x 2x20 kg, 4 each arm x 2x20 kg @!',
     )
   })
 

@@ -55,7 +55,7 @@ describe('a session as Markdown', () => {
     const headings = tokensOf(markdown).filter((token) => token.type === 'heading')
     expect(headings.map(shownOne)).toEqual([
       'Thursday: five hundreds, then front squat',
-      'Running: 13.6 km, 12 km of it work',
+      'Running: 13.6 km, 12 km of it without the jogs',
       'Lifting',
       'Changes',
       'Fuel',
@@ -64,8 +64,8 @@ describe('a session as Markdown', () => {
     const lists = tokensOf(markdown).filter((token): token is Tokens.List => token.type === 'list')
     expect(lists[2]?.items.map((item) => shown(item.tokens))).toEqual([
       'slept 5 h',
-      'windy back straight',
-      'pain: left elbow',
+      '6 x 500 m, repeat 1: windy back straight',
+      'pull-up, set 3, pain: left elbow',
     ])
   })
 

@@ -18,7 +18,7 @@ Thu 26 Nov 2026
 
 run: track, 62 min, effort 8
 with flats, track, windy
-13.6 km, 12 km of it work
+13.6 km, 12 km of it without the jogs
 2 km easy: done, not timed
 5 km @ 4:05-4:10/km, split 1 km, negative
   4:09    ========[===============    ]
@@ -61,8 +61,8 @@ fuel
 
 notes
   slept 5 h
-  windy back straight
-  pain: left elbow
+  6 x 500 m, repeat 1: windy back straight
+  pull-up, set 3, pain: left elbow
 `)
   })
 
@@ -76,7 +76,7 @@ notes
       units: { distance: 'mi', mass: 'lb' },
     })
     for (const line of [
-      '8.45 mi, 7.46 mi of it work',
+      '8.45 mi, 7.46 mi of it without the jogs',
       '  standard deviation 1.6 s (0.6 % of the mean), fade +0.05 % a split',
       '  18.0 s/mi slower than goal pace 6:21/mi',
       'front squat: 5 x (1+1+1) x 203.93 lb @- - - 7.5 8',

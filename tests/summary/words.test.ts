@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { summarise } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { Kept } from './kept.ts'
+
+/* Wording is this program's own; days and results are invented. */
+
+const context = { equation: 'wathan' } as const
+
+function keptDay(lines: string): Kept {
+  const reading = readPrescription(`A day\n${lines}`)
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return new Kept(reading.prescription)
+}
+
+const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
+
+describe('the words of the note', () => {
+  it('say that the ends of a range have half a digit to spare, where a split needs it', () => {
+    const run = 'run\n  5 x 500 m @ 4:05-4:10/km, jog 200 m\n'
+    const spared = keptDay(run).type('2:04', '2:03.5', '2:02', '2:06', '2:07')
+    expect(linesOf(spared).join('\n').replace(/\n +/g, ' ')).toContain(
+      ', 3 of 5 in 2:02.5-2:05 (ends with half a digit to spare)',
+    )
+    const plain = keptDay(run).type('2:04', '2:03.5', '2:01', '2:06', '2:07')
+    expect(linesOf(plain).join('\n').replace(/\n +/g, ' ')).toContain(
+      ', 2 of 5 in 2:02.5-2:05 first and second',
+    )
+  })
+
+  it('give the spread of the equations beside an estimate that is at least so much', () => {
+    // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
+    // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)
+    const lines = linesOf(keptDay('lift\n  squat 1 x 5 @ 85 kg\n').type('5'))
+    expect(lines[4]).toBe('squat: 5 x 85 kg')
+    expect(lines[5]).toBe('  maximum at least 99.1 kg (the equations say 95.6 to 101.2), set 1')
+  })
+
+  it('say whether the metres beside the work were jogged', () => {
+    const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
+    expect(linesOf(jogged)[4]).toBe('2.4 km, 2 km of it without the jogs')
+    const walked = keptDay('run\n  2 x 1 km easy, walk 400 m\n').type('5:00', '5:00')
+    expect(linesOf(walked)[4]).toBe('2.4 km, 2 km of it without the recoveries')
+  })
+
+  it('leave out a gap of less than a minute between two parts', () => {
+    const day = keptDay('run\n  1 km easy\nlift\n  squat 1 x 5 @ 80 kg\n')
+    day.add({ type: 'effortBegun', ...day.when('07:00:00'), step: '1.1.p1', auto: false })
+    day.add({ type: 'effortEnded', ...day.when('07:05:00'), step: '1.1.p1', auto: false })
+    day.add({ type: 'effortBegun', ...day.when('07:05:20'), step: '2.1.s1', auto: false }).close(1, 6, 9)
+    expect(summarise(day.session, context).parts[1]?.gapMinutes).toBeCloseTo(1 / 3, 9)
+    expect(linesOf(day)).toContain('lift, 9 min, effort 6')
+  })
+
+  it('tell once, among the changes, that nothing was done of a piece of work', () => {
+    const day = keptDay('run\n  1 km easy\n  4 x 400 m @ 4:00/km, jog 200 m\n').type(
+      '5:00',
+      '-',
+      '-',
+      '-',
+      '-',
+    )
+    const told = (text: string) => text.split('\n').filter((line) => line.includes('400 m'))
+    expect(told(linesOf(day).join('\n'))).toEqual(['  4 x 400 m @ 4:00/km: skipped'])
+    expect(told(summaryMarkdown(day.session, context, { full: false }))).toEqual([
+      '- 4 x 400 m @ 4:00/km: skipped',
+    ])
+  })
+
+  it('say where each note belongs, while the figures keep what was typed', () => {
+    const day = keptDay('athlete: 68 kg\nrun\n  5 km @ 4:10/km\nlift\n  front squat 3 x 5 @ 80 kg\n')
+    day.type('20:50 "windy"', '5', '5', '5 pain "left knee" "lost brace"')
+    expect(linesOf(day).slice(-4)).toEqual([
+      '  5 km: windy',
+      '  front squat, set 3: lost brace',
+      '  front squat, set 3, pain: left knee',
+      '',
+    ])
+    expect(summarise(day.session, context).notes).toEqual(['windy', 'lost brace', 'pain: left knee'])
+  })
+
+  it('say in full what the bars are drawn to', () => {
+    const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n').type('4:00', '4:05', '4:10')
+    // 28 cells, 30 % of them before 4:00: 10 s over 19.6 cells, and 8.4 of them before 4:00
+    expect(linesOf(day, true)).toContain('  bars begin at 3:55.7/km, one character is 0.5 s/km')
+    expect(linesOf(day).join()).not.toContain('bars begin')
+  })
+})

@@ -26,6 +26,12 @@ export function stepUnderWay(state: WalkState): Step | null {
   return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
 }
 
+/** The set by time that is under way; null for anything else. */
+export function holdUnderWay(state: WalkState): SetStep | null {
+  const step = stepUnderWay(state)
+  return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
+}
+
 /** The rest or pause that ↑ and ↓ change, and by how many seconds. */
 export function shortensWhat({ state }: RecorderModel): { by: number } | null {
   const { phase } = state

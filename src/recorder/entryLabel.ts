@@ -1,7 +1,7 @@
 import { askedOf, askedStep } from '../session/asking.ts'
 import { describeEmpty } from '../session/entryPrint.ts'
 import { stepOf } from '../session/state.ts'
-import { isOffered } from './availability.ts'
+import { holdUnderWay, isOffered } from './availability.ts'
 import { minutesOffered } from './closing.ts'
 import type { RecorderModel } from './model.ts'
 import { resultText } from './resultText.ts'
@@ -23,7 +23,8 @@ export function entryOf(model: RecorderModel): EntryLabel {
       const step = askedStep(state)
       const asked = step ? askedOf(state, step.id) : null
       if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
-      const offered = isOffered(state, step) ? describeEmpty(asked) : null
+      const isHeld = holdUnderWay(state)?.id === step.id
+      const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
       return {
         label: stepTitle(step, unit),
         placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,

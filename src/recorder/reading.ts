@@ -1,15 +1,18 @@
 import type { Step } from '../prescription/step.ts'
 import type { Answer, Asked } from '../session/asked.ts'
 import { askedOf } from '../session/asking.ts'
+import { whenOf } from '../session/clock.ts'
 import { readEntries } from '../session/entrySeveral.ts'
+import type { WalkState } from '../session/state.ts'
+import { walk } from '../session/walk.ts'
+import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 import { record } from './record.ts'
 
 /** Reads the field for these steps, in order, and records, shows or questions what it says. */
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
-  const asked = steps
-    .map((step) => askedOf(model.state, step.id))
-    .filter((each): each is Asked => each !== null)
+  const ended = withHoldEnded(model)
+  const asked = steps.map((step) => askedOf(ended, step.id)).filter((each): each is Asked => each !== null)
   const reading = readEntries(model.draft, asked)
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
@@ -43,6 +46,12 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
         effects: [],
       }
   }
+}
+
+/** Enter ends a hold that is under way: what it then was is what the clock says now. */
+function withHoldEnded({ state, now }: RecorderModel): WalkState {
+  const step = holdUnderWay(state)
+  return step ? walk(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state : state
 }
 
 /** Takes these answers for these steps. */

@@ -17,6 +17,9 @@ export interface SetAsked {
   loadUnknown: boolean
   /** The unit of a bare load when `shown` has none. */
   unit: MassUnit
+  /** Whole seconds of a set by time that the clock measured and that are clearly not its time: the empty entry means
+   * them. Null: as prescribed. */
+  offered: number | null
 }
 
 export interface PieceAsked {
@@ -26,7 +29,8 @@ export interface PieceAsked {
   seconds: number | null
   /** A pace, time or effort is prescribed: the empty entry is no answer unless `offered` is there. */
   hasTarget: boolean
-  /** A time taken by key, offered to the empty entry, in seconds. */
+  /** A time taken by key, offered to the empty entry, in seconds; of a piece by time only one that is clearly not
+   * its time. */
   offered: number | null
   /** On a treadmill with a speed, in m/s: metres of a piece by time are known. */
   treadmillSpeed: number | null

@@ -38,6 +38,7 @@ export function askedOf(state: WalkState, stepId: string): Asked | null {
         shown,
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
+        offered: heldSeconds(state, step),
       }
     }
     case 'piece':
@@ -70,9 +71,26 @@ function mustBeTimed(step: PieceStep): boolean {
 }
 
 function offeredSeconds(state: WalkState, step: PieceStep): number | null {
-  if (step.seconds !== null) return null
-  const seconds = state.measured.get(step.id)?.seconds
-  return seconds === undefined || seconds === null ? null : Math.round(seconds * 10) / 10
+  const seconds = state.measured.get(step.id)?.seconds ?? null
+  if (seconds === null) return null
+  const tenths = Math.round(seconds * 10) / 10
+  if (step.seconds === null) return tenths
+  return isOnTime(seconds, step.seconds) ? null : Math.max(0.1, tenths)
+}
+
+/** As long as the clock saw a hold last, when that is not what is prescribed; a whole second at least. */
+function heldSeconds(state: WalkState, step: SetStep): number | null {
+  if (step.dose.kind !== 'time') return null
+  const seconds = state.measured.get(step.id)?.seconds ?? null
+  if (seconds === null || isOnTime(seconds, step.dose.seconds)) return null
+  return Math.max(1, Math.round(seconds))
+}
+
+/** The hand is no nearer to the clock than this (invented): within it a key ended a time as prescribed. Seconds. */
+const handIsLate = 2
+
+function isOnTime(seconds: number, prescribed: number): boolean {
+  return Math.abs(seconds - prescribed) <= handIsLate
 }
 
 function labelOf(state: WalkState, step: PieceStep): string {

@@ -3,7 +3,7 @@ import type { Doubt } from './entryEffort.ts'
 import { readFuel } from './entryFuel.ts'
 import { readPiece } from './entryPiece.ts'
 import { readSet } from './entrySet.ts'
-import { type EntryText, entryTextOf, NotTaken, remarksText } from './entryText.ts'
+import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './entryText.ts'
 
 /* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.
  * `6 x 100 @8`, `2+1`, `1:28.4 hr 178`, `2.9 km in 14:30`, `= "windy"`, `-`. */
@@ -24,7 +24,7 @@ function read(text: string, asked: Asked, corrections: number): EntryReading {
     remarks = entryTextOf(text)
     const answer = answerOf(remarks, asked, doubts)
     if (doubts.length === 0) return { outcome: 'answer', answer }
-    const message = doubts.map((doubt) => doubt.message).join('; ')
+    const message = saidTogether(doubts.map((doubt) => doubt.message))
     const suggestion = doubts.find((doubt) => doubt.suggestion !== null)?.suggestion ?? null
     return {
       outcome: 'question',

@@ -1,7 +1,7 @@
 import { metersOf } from '../units/length.ts'
 import type { PieceAsked } from './asked.ts'
 import { type Doubt, type Effort, takeEffort } from './entryEffort.ts'
-import { type Figure, questionSpeed } from './entrySpeed.ts'
+import { type Figure, isRunIn, questionSpeed } from './entrySpeed.ts'
 import { type EntryText, NotTaken } from './entryText.ts'
 import { Cursor, precisionOf, rewritten, type Token } from './entryTokens.ts'
 import type { PieceResult } from './result.ts'
@@ -46,7 +46,8 @@ export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): 
       if (figure.value > longest)
         throw new NotTaken(`${figure.text} is longer than the four days that one piece may take`)
       if (figure.value <= 0) throw new NotTaken(`a time of ${figure.text} is none; ${example(asked)}`)
-      if (figure.bare && asked.seconds !== null && distance === null) throw bareNumber(cursor.body, figure)
+      if (figure.bare && asked.seconds !== null && distance === null && !isAbout(figure.value, asked.seconds))
+        throw bareNumber(cursor.body, figure, asked.seconds)
       time = figure
     }
   }
@@ -60,13 +61,14 @@ type Done = Pick<PieceResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 /** What was done; what was not typed is as prescribed, as offered, or not known. */
 function resultOf(time: Figure | null, distance: Figure | null, asked: PieceAsked): Done {
   if (asked.seconds !== null) {
-    const seconds = time?.value ?? asked.seconds
+    const measured = time === null ? asked.offered : null
+    const seconds = time?.value ?? measured ?? asked.seconds
     const treadmill = asked.treadmillSpeed === null ? null : asked.treadmillSpeed * seconds
     return {
       meters: distance?.value ?? treadmill,
       seconds,
-      precision: precisionOf(time?.text ?? String(seconds)),
-      byKey: false,
+      precision: measured === null ? precisionOf(time?.text ?? String(seconds)) : 0.1,
+      byKey: measured !== null,
     }
   }
   const meters = distance?.value ?? asked.meters
@@ -111,11 +113,22 @@ function hundredthsOf(seconds: number): number {
   return Math.round(seconds * 100) / 100
 }
 
-/** A number without a unit, where the time is prescribed and the distance is what is not known. */
-function bareNumber(body: string, figure: Figure): NotTaken {
-  const unit = figure.value < 50 ? 'km' : 'm'
-  const meant = `${figure.text} ${unit}`
+/** A number without a unit, where the time is prescribed and the distance is what is not known: far, or long, as
+ * somebody may run in that time. */
+function bareNumber(body: string, figure: Figure, seconds: number): NotTaken {
+  const { text, value } = figure
+  const isMinutes = isAbout(value * 60, seconds)
+  const meant = isRunIn(value * 1000, seconds)
+    ? `${text} km`
+    : isRunIn(value, seconds)
+      ? `${text} m`
+      : `${text} ${isMinutes ? 'min' : 's'}`
   return new NotTaken(`the time is prescribed; did you mean ${meant}?`, rewritten(body, figure, meant))
+}
+
+/** Whether a bare number is rather the time again than a distance: within a fifth of it, or 2 s. */
+function isAbout(value: number, seconds: number): boolean {
+  return Math.abs(value - seconds) <= Math.max(2, seconds / 5)
 }
 
 function tooFar(body: string, figure: Figure): NotTaken {

@@ -29,7 +29,7 @@ const groupsDone = (groups: number[]): Done => ({
 export function prescribedDone(asked: SetAsked): Done {
   const { dose } = asked
   if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
-  if (dose.kind === 'time') return { ...nothing, seconds: dose.seconds }
+  if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
   if (dose.kind === 'distance') return { ...nothing, meters: metersOf(dose.length) }
   const groups = dose.kind === 'cluster' ? prescribedGroups(dose.groups) : null
   if (groups !== null) return groupsDone(groups)

@@ -1,7 +1,7 @@
 import type { Answer, Asked, EntryReading } from './asked.ts'
 import { readEntry } from './entry.ts'
 import { printEntry } from './entryPrint.ts'
-import { type EntryText, entryTextOf, NotTaken, remarksText } from './entryText.ts'
+import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './entryText.ts'
 import { type Token, tokensOf } from './entryTokens.ts'
 import { differencesOf } from './entryTotals.ts'
 
@@ -93,7 +93,7 @@ function together(entries: readonly string[], readings: readonly EntryReading[])
   const corrected = known(meant)
   return {
     outcome: 'question',
-    message: questions.join('; '),
+    message: saidTogether(questions),
     suggested: corrected === null ? null : { text: texts.join(' '), answers: corrected },
     insisted: known(readings.map((reading) => answerIn(reading))),
   }

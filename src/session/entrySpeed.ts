@@ -22,6 +22,12 @@ const slowest = 0.5
 /** A slower suggestion than this would be as doubtful as what was typed. */
 const slowestSuggested = 1
 
+/** Whether somebody may run, or walk, so many metres in so many seconds. */
+export function isRunIn(meters: number, seconds: number): boolean {
+  const speed = meters / seconds
+  return speed <= fastest && speed >= slowest
+}
+
 interface Typed {
   result: { meters: number | null; seconds: number | null; precision: number | null; byKey: boolean }
   time: Figure | null
@@ -33,8 +39,8 @@ interface Typed {
 export function questionSpeed(typed: Typed, doubts: Doubt[]): void {
   const { meters, seconds } = typed.result
   if (meters === null || seconds === null) return
+  if (isRunIn(meters, seconds)) return
   const speed = meters / seconds
-  if (speed <= fastest && speed >= slowest) return
   const what = `${timeText(typed)} for ${distanceText(typed)}`
   const verdict = speed > fastest ? 'is faster than any human' : `is slower than ${slowest} m/s`
   const meant = meantBy(typed, meters, seconds)

@@ -11,6 +11,11 @@ export class NotTaken extends Error {
   }
 }
 
+/** What is said one after the other: a question mark ends a sentence, anything else goes on. */
+export function saidTogether(messages: readonly string[]): string {
+  return messages.reduce((said, message) => `${said}${said.endsWith('?') ? ' ' : '; '}${message}`)
+}
+
 export interface EntryText {
   /** What is left of the entry, tidied: lower case, `x` for every cross, `-` for every dash, a point in every number. */
   body: string

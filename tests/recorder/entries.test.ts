@@ -199,3 +199,60 @@ describe('an earlier result', () => {
     expect(walkThrough(straight).typed('e').notice).toBe('nothing is recorded yet')
   })
 })
+
+describe('work by time', () => {
+  const steady = 'Easy\n\nrun\n  2 min steady\n'
+  const plank = 'Core\n\nlift\n  plank: 2 x 45 s, rest 0:45\n'
+
+  test('that a key ended before or after its time is what the clock measured', () => {
+    for (const [seconds, offered] of [
+      [25, 'Enter: 0:25.0 by key'],
+      [125.5, 'Enter: 2:05.5 by key'],
+      [0, 'Enter: 0:00.1 by key'],
+    ] as const) {
+      const walked = walkThrough(steady).effort(seconds)
+      expect(walked.view.entry.placeholder).toBe(offered)
+      walked.enter()
+      expect(walked.recorded('1.1.p1')).toMatchObject({
+        seconds: seconds || 0.1,
+        precision: 0.1,
+        byKey: true,
+      })
+    }
+    const walked = walkThrough(steady).effort(25).enter()
+    expect(walked.view.echo).toBe('0:25.0')
+  })
+
+  test('that ended within 2 s of its time, or by itself, is as prescribed', () => {
+    for (const seconds of [118, 122]) {
+      const walked = walkThrough(steady).effort(seconds).enter()
+      expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 120, precision: 1, byKey: false })
+    }
+    const repeats = walkThrough('Track\n\nrun\n  2 x (0:30 hard, jog 1:00)\n').space().wait(40).enter()
+    expect(repeats.recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: false })
+  })
+
+  test('keeps what is typed', () => {
+    const typed = walkThrough(steady).effort(25).entry('0:40')
+    expect(typed.recorded('1.1.p1')).toMatchObject({ seconds: 40, byKey: false })
+    const far = walkThrough(steady).effort(25).entry('110 m')
+    expect(far.recorded('1.1.p1')).toMatchObject({ meters: 110, seconds: 25, byKey: true })
+    expect(walkThrough(plank).effort(15).entry('20').recorded('1.1.s1')).toMatchObject({ seconds: 20 })
+  })
+
+  test('a hold that was ended early is as long as it was held, by Space and by Enter', () => {
+    const walked = walkThrough(plank).effort(15)
+    expect(walked.view.entry.placeholder).toBe('Enter: 15 s')
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ seconds: 15 })
+    walked.space().wait(20)
+    expect(walked.view.entry.placeholder).toBe('Enter: as long as held')
+    expect(walked.enter().recorded('1.1.s2')).toMatchObject({ seconds: 20 })
+    expect(walkThrough(plank).effort(44).enter().recorded('1.1.s1')).toMatchObject({ seconds: 45 })
+    expect(walkThrough(plank).effort(0).enter().recorded('1.1.s1')).toMatchObject({ seconds: 1 })
+  })
+
+  test('a bare number near its seconds is its time', () => {
+    const walked = walkThrough('Track\n\nrun\n  2 x (0:30 hard, jog 1:00)\n').space().wait(40).entry('30')
+    expect(walked.recorded('1.1.p1')).toMatchObject({ meters: null, seconds: 30 })
+  })
+})

@@ -194,8 +194,10 @@ describe('a straight set', () => {
     walked.wait(50)
     expect(walked.clock).toMatchObject({ label: 'hold', text: '0:50', beside: 'of 0:45' })
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
-    walked.space().enter()
-    expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 45, reps: null })
+    walked.space()
+    expect(walked.view.entry.placeholder).toBe('Enter: 50 s')
+    walked.enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 50, reps: null })
   })
 
   test('a set of as many as go is not guessed by Enter, and stays under way', () => {

@@ -12,6 +12,7 @@ export const straight = Object.freeze<SetAsked>({
   shown: { kind: 'mass', value: 92.5, unit: 'kg', pair: false },
   loadUnknown: false,
   unit: 'kg',
+  offered: null,
 })
 export const cluster = Object.freeze<SetAsked>({ ...straight, dose: { kind: 'cluster', groups: [2, 2] } })
 export const bodyweight = Object.freeze<SetAsked>({

@@ -162,6 +162,9 @@ describe('a piece given by time', () => {
 
   it.each([
     ['4.1', 'the time is prescribed; did you mean 4.1 km? | suggested: 4.1 km | insisted: nothing'],
+    ['20', 'the time is prescribed; did you mean 20 min? | suggested: 20 min | insisted: nothing'],
+    ['90', 'the time is prescribed; did you mean 90 s? | suggested: 90 s | insisted: nothing'],
+    ['1200', '20:00'],
     ['4100', 'the time is prescribed; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
     [
       '4100 km',

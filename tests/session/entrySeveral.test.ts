@@ -35,6 +35,12 @@ describe('several times on one line', () => {
     expect(reading.outcome === 'answers' ? reading.answers.length : reading).toBe(2)
   })
 
+  it('asks one question after the other', () => {
+    expect(read('6.07 6.05', four)).toBe(
+      'result 1: 6.07 s for 1 mi is faster than any human; did you mean 6:07? result 2: 6.05 s for 1 mi is faster than any human; did you mean 6:05? || 6:07 6:05 || 6:07 | 6:05 || 0:06.07 | 0:06.05',
+    )
+  })
+
   it('questions each that is implausible', () => {
     expect(read('6.07 6:05', four)).toBe(
       'result 1: 6.07 s for 1 mi is faster than any human; did you mean 6:07? || 6:07 6:05 || 6:07 | 6:05 || 0:06.07 | 6:05',
@@ -92,6 +98,7 @@ describe('times that rise like a stopwatch that was never reset', () => {
   })
 
   it('are not seen in pieces given by time', () => {
+    expect(read('1195 1204', [twentyMinutes, twentyMinutes])).toBe('19:55 | 20:04')
     expect(read('10:00 20:00', [twentyMinutes, twentyMinutes])).toBe('10:00 | 20:00')
   })
 })

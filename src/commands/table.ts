@@ -53,7 +53,7 @@ export const commandTable: readonly CommandRow[] = [
       },
       { name: 'copy', value: null, description: 'puts it onto the clipboard of the terminal as well' },
     ],
-    description: 'the summary of one session, by default the newest',
+    description: 'the summary of one session (by id or date), by default the newest',
     load: () => import('./summary.ts'),
   },
   {

@@ -3,7 +3,7 @@ import type { SessionEntry } from './model.ts'
 import { printableOf } from './printable.ts'
 
 /** The session that is meant.
- * @param which `newest`, an id, or the beginning of exactly one id
+ * @param which `newest`, an id, the beginning of exactly one id, or the date of the only session begun on it
  * @param entries newest first
  * @throws LogbookError `no_such_session`, `ambiguous_session` */
 export function findSession(which: string, entries: readonly SessionEntry[]): SessionEntry {
@@ -16,18 +16,22 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
   }
   if (which === 'newest') return newest
   const exact = entries.filter((entry) => entry.id === which)
-  const found =
-    exact.length > 0 ? exact : entries.filter((entry) => which !== '' && entry.id.startsWith(which))
+  const isDate = exact.length === 0 && /^\d{4}-\d\d-\d\d$/.test(which)
+  const isMeant = (entry: SessionEntry) =>
+    isDate ? entry.date === which : which !== '' && entry.id.startsWith(which)
+  const found = exact.length > 0 ? exact : entries.filter(isMeant)
   const [first] = found
   const shown = `"${printableOf(which.slice(0, 60))}"`
   if (first === undefined) {
-    const message = `There is no session whose id begins with ${shown}. "pausebook history" lists them.`
+    const named = isDate ? `of ${shown}` : `whose id begins with ${shown}`
+    const message = `There is no session ${named}. "pausebook history" lists them.`
     throw new LogbookError('no_such_session', message)
   }
   if (found.length > 1) {
     const some = found.slice(0, 5).map((entry) => `${entry.id} (${entry.date})`)
     const more = found.length > 5 ? ' and more' : ''
-    const advice = exact.length > 1 ? 'Remove the one that is a copy.' : 'Write more of the id.'
+    const nextStep = isDate ? 'Write the id of one.' : 'Write more of the id.'
+    const advice = exact.length > 1 ? 'Remove the one that is a copy.' : nextStep
     const message = `${found.length} sessions answer to ${shown}: ${some.join(', ')}${more}. ${advice}`
     throw new LogbookError('ambiguous_session', message)
   }

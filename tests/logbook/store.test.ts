@@ -164,6 +164,23 @@ describe('a logbook', () => {
     )
   })
 
+  it('finds the only session of a date, and names all where there are several', () => {
+    const logbook = logbookIn()
+    const old = logbook.create(legs, { ...started, date: '2026-11-20' })
+    expect(logbook.read('2026-11-20').entry.id).toBe(old.id)
+    const one = logbook.create(legs, { ...started, at: '2026-11-26T06:00:00.000+01:00' })
+    const two = logbook.create(legs, { ...started, at: '2026-11-26T19:00:00.000+01:00' })
+    const [date] = [one.session.events[0]].flatMap((event) =>
+      event?.type === 'sessionStarted' ? [event.date] : [],
+    )
+    expect(() => logbook.read(date ?? '')).toThrow(
+      `2 sessions answer to "${date}": ${two.id} (${date}), ${one.id} (${date}). Write the id of one.`,
+    )
+    expect(() => logbook.read('2026-11-21')).toThrow(
+      'There is no session of "2026-11-21". "pausebook history" lists them.',
+    )
+  })
+
   it('says that it is empty', () => {
     expect(() => logbookIn().read('newest')).toThrow(
       'There is no session in this logbook yet. Record one with "pausebook".',

@@ -6,20 +6,20 @@ import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 
 type Named = NonNullable<ReturnType<typeof figureOf>>
 
-/** How a figure is computed: equation, symbols and units, sources, where it holds and where it does not, and
+/** How a figure, or each of several, is computed: equation, symbols and units, sources, where it holds and where it does not, and
  * a worked example, or with a session its numbers put in. Without a figure the list of them, or with a
  * session all of its figures.
  * @throws CommandError `no_such_figure`, `not_of_a_session`; LogbookError for a session that is not there */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, words, json, values } = input
-  const asked = words.length === 0 ? null : figureAsked(words.join(' '))
+  const asked = words.length === 0 ? [] : figuresAsked(words)
   if (values.session !== undefined) {
     const { explainSession } = await import('./explainSession.ts')
-    io.out(explainSession(input, values.session, asked?.name ?? null))
+    io.out(explainSession(input, values.session, asked.length === 0 ? null : asked.map(({ name }) => name)))
     return 0
   }
-  if (asked !== null) io.out(json ? `${JSON.stringify(dataOf(asked), null, 2)}\n` : explanationText(asked))
-  else io.out(json ? listJson() : listText(allFigures()))
+  if (asked.length === 0) io.out(json ? listJson() : listText(allFigures()))
+  else io.out(json ? explanationsJson(asked) : asked.map(explanationText).join('\n'))
   return 0
 }
 
@@ -32,9 +32,19 @@ function listJson(): string {
   return `${JSON.stringify(listed, null, 2)}\n`
 }
 
-function figureAsked(word: string): Named {
+/** One figure's data, or of several a list. */
+function explanationsJson(figures: readonly Named[]): string {
+  const data = figures.map(dataOf)
+  return `${JSON.stringify(data.length === 1 ? data[0] : data, null, 2)}\n`
+}
+
+/** The words of one figure, or else each word a figure. */
+function figuresAsked(words: readonly string[]): Named[] {
+  const word = words.join(' ')
   const figure = figureOf(word)
-  if (figure !== null) return figure
+  if (figure !== null) return [figure]
+  const each = words.flatMap((name) => figureOf(name) ?? [])
+  if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
   const advice = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'pausebook explain lists them all.'
   throw new CommandError('no_such_figure', `There is no figure "${printableOf(word)}". ${advice}`)

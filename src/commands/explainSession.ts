@@ -14,20 +14,25 @@ interface Worked {
   worked: SessionSteps[]
 }
 
-/** One figure of a session, or all of them, each step with the session's numbers put in.
+/** Figures of a session, or all of them, each step with the session's numbers put in.
  * @param asked null for all
  * @throws CommandError `not_of_a_session`; LogbookError for a session that is not there */
-export function explainSession(input: CommandInput, which: string, asked: FigureName | null): string {
-  if (asked !== null && !sessionFigures.includes(asked)) {
+export function explainSession(
+  input: CommandInput,
+  which: string,
+  asked: readonly FigureName[] | null,
+): string {
+  const strange = asked?.find((name) => !sessionFigures.includes(name))
+  if (strange !== undefined) {
     throw new CommandError(
       'not_of_a_session',
-      `${asked} is not a figure of one session. pausebook explain ${asked} shows how it is computed.`,
+      `${strange} is not a figure of one session. pausebook explain ${strange} shows how it is computed.`,
     )
   }
   const settings = settingsAsSet(input)
   const { entry, session } = openLogbook(input.logbookDir).read(which)
   const explained = explainedSession(session, contextOn(settings, entry.date))
-  const names = asked === null ? sessionFigures : [asked]
+  const names = asked ?? sessionFigures
   const figures = names.map((name) => ({
     name,
     title: catalogue[name].title,

@@ -73,6 +73,19 @@ Sources
     const list = JSON.parse((await explain('--json')).stdout)
     expect(list.map((each: { name: string }) => each.name)).toEqual(figureNames)
   })
+  test('several figures are explained one after the other, where their words are not one figure', async () => {
+    const [pace, halves] = [await explain('pace'), await explain('halves')]
+    expect(await explain('pace', 'halves', 'pace')).toEqual({
+      code: 0,
+      stdout: `${pace.stdout}\n${halves.stdout}`,
+      stderr: '',
+    })
+    const read = JSON.parse((await explain('pace', 'halves', '--json')).stdout)
+    expect(read.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
+    expect((await explain('pace', 'cadence')).stderr).toBe(
+      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace or training-paces?\n',
+    )
+  })
   test('an unknown figure is refused, and what it was like is named', async () => {
     expect(await explain('cadence')).toEqual({
       code: 1,

@@ -62,6 +62,12 @@ const body = async (...words: string[]) => {
 }
 
 describe('explain FIGURE --session', () => {
+  test('several figures stand below one heading', async () => {
+    const { code, stdout } = await explain('pace', 'halves', '--json')
+    expect(code).toBe(0)
+    expect(JSON.parse(stdout).figures.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
+  })
+
   test('the heading says which session it is', async () => {
     const { stdout, code, stderr } = await explain('goal')
     expect([code, stderr]).toEqual([0, ''])

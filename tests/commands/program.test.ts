@@ -35,6 +35,18 @@ describe('the command line', () => {
     expect(await runProgram(['completion', 'bash', '--jsno'])).toEqual({ code: 2, stdout: '', stderr })
   })
 
+  it.each([
+    [['summary', '--nope'], `Unknown option '--nope'. See "pausebook --help".`],
+    [['summary', '--ful'], `Unknown option '--ful'. Did you mean --full?`],
+    [['weak'], `Unknown command 'weak'. Did you mean week?`],
+    [['cit'], `Unknown command 'cit'. Did you mean cut?`],
+    [['sinc'], `Unknown command 'sinc'. Did you mean sync?`],
+    [['synk', '--full'], `Unknown command 'synk'. Did you mean sync?`],
+    [['peach'], `Unknown command 'peach'. See "pausebook --help".`],
+  ])('names no word that is far from what was written: %j', async (argv, message) => {
+    expect(await runProgram(argv)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })
+  })
+
   it('says what is missing', async () => {
     const stderr = `pausebook: Missing required argument 'SHELL'. See "pausebook --help".\n`
     expect(await runProgram(['completion'])).toEqual({ code: 2, stdout: '', stderr })
@@ -44,7 +56,7 @@ describe('the command line', () => {
     const ran = await runProgram(['completion', 'csh'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      `pausebook: Command-argument value 'csh' is invalid for argument 'SHELL'. Allowed choices are bash, zsh, fish. See "pausebook --help".\n`,
+      'pausebook: There are completions for bash, zsh and fish, not for "csh". Write one of these.\n',
     )
   })
 

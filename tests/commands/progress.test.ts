@@ -90,7 +90,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      "Command-argument value 'swim' is invalid for argument 'SUBJECT'. Allowed choices are lift, run, load.",
+      'There is progress of lift, run and load, not of "swim". Write one of these, or nothing to see them all.',
     ],
     [['run', '--from', '2026-02-30'], 2, '"2026-02-30" is no date. Write one as in --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, '"today" is no date. Write one as in --to 2026-11-26.'],

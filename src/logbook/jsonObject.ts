@@ -1,4 +1,3 @@
-import type * as z from 'zod'
 import { printableOf } from './printable.ts'
 
 /* What the logbook's files have in common: each is one JSON object. */
@@ -18,13 +17,6 @@ export function readObject(text: string): Record<string, unknown> | string {
   if (typeof value === 'object' && value !== null && !Array.isArray(value))
     return value as Record<string, unknown>
   return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
-}
-
-/** @returns "events.3.result.load: ...", or without the path where the whole is meant */
-export function issueOf(issue: z.core.$ZodIssue | undefined): string {
-  if (issue === undefined) return 'is not as it should be'
-  const place = issue.path.map(String).join('.')
-  return clipped(`is not as it should be: ${place === '' ? '' : `${place}: `}${issue.message}`)
 }
 
 /** For a message: printable, and no longer than 200 characters. */

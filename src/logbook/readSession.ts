@@ -2,7 +2,8 @@ import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
-import { clipped, issueOf, readObject } from './jsonObject.ts'
+import { issueOf } from './issueWords.ts'
+import { clipped, readObject } from './jsonObject.ts'
 import { printableValueOf, tooLargeIn } from './printable.ts'
 
 export type SessionReading =
@@ -46,15 +47,16 @@ function unknownEventOf(events: unknown): string | null {
   if (!Array.isArray(events)) return null
   const index = events.findIndex((event) => isObject(event) && 'type' in event && !knownTypes.has(event.type))
   if (index < 0) return null
-  return `has an event that this program does not know: number ${index}, ${shownOf(events[index].type)}`
+  return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`
 }
 
 function parsedOf(value: Record<string, unknown>): Session | string {
   try {
     const large = tooLargeIn(value)
     if (large !== null) return `has a number that no day has: ${large}`
-    const parsed = Session.safeParse(printableValueOf(value), { jitless: isOneOfFew() })
-    if (!parsed.success) return issueOf(parsed.error.issues[0])
+    const printable = printableValueOf(value)
+    const parsed = Session.safeParse(printable, { jitless: isOneOfFew() })
+    if (!parsed.success) return issueOf(parsed.error.issues[0], printable)
     return sizeProblemOf(parsed.data.prescription) ?? orderProblemOf(parsed.data.events) ?? parsed.data
   } catch (error) {
     // Groups nested so deep that the schema runs out of stack.
@@ -87,11 +89,11 @@ function orderProblemOf(events: readonly SessionEvent[]): string | null {
   if (events.length === 0) return 'has no events'
   if (events[0]?.type !== 'sessionStarted') return 'does not begin with its start'
   const again = events.findIndex((event, index) => index > 0 && event.type === 'sessionStarted')
-  if (again > 0) return `starts twice: event number ${again}`
+  if (again > 0) return `starts twice: event number ${again + 1}`
   const ahead = events.findIndex(
     (event, index) => event.type === 'undone' && (event.from >= index || event.from === 0),
   )
-  if (ahead > 0) return `takes back what cannot be taken back: event number ${ahead}`
+  if (ahead > 0) return `takes back what cannot be taken back: event number ${ahead + 1}`
   return null
 }
 

@@ -1,4 +1,5 @@
-import { issueOf, readObject } from './jsonObject.ts'
+import { issueOf } from './issueWords.ts'
+import { readObject } from './jsonObject.ts'
 import { printableValueOf } from './printable.ts'
 import { defaultSettings, isLoadable, Settings, settingsFormat } from './settings.ts'
 
@@ -37,7 +38,7 @@ export function settingsOf(text: string): Parsed {
   }
   return {
     settings: loadable(inOrder(Settings.parse(good))).settings,
-    wrong: issueOf(whole.error.issues[0]),
+    wrong: issueOf(whole.error.issues[0], values),
     isNoText: false,
     isNewer: false,
   }

@@ -91,7 +91,7 @@ function disorderOf(session: Session): string | null {
     if (event.type === 'opened') latest = null
     if (event.up === null) continue
     if (latest !== null && event.up < latest - 60)
-      return `The file has events out of order: number ${index} happened before the one ahead of it.`
+      return `The file has events out of order: number ${index + 1} happened before the one ahead of it.`
     latest = Math.max(latest ?? 0, event.up)
   }
   return null

@@ -55,13 +55,13 @@ describe('a session file that', () => {
     [
       'has an unknown event',
       withEvent({ type: 'applauded', at: null, up: null }),
-      'has an event that this program does not know: number 3, "applauded"',
+      'has an event that this program does not know: number 4, "applauded"',
       false,
     ],
     [
       'has a bad value',
       withEvent({ ...setRecorded(3), step: 7 }),
-      'is not as it should be: events.3.step: Invalid input: expected string, received number',
+      'does not read at event 4 (setRecorded): step is no text',
       false,
     ],
     [
@@ -79,20 +79,20 @@ describe('a session file that', () => {
     [
       'is of the year 0',
       (text: string) => text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"0000-00-00","bodyMassKg"'),
-      'is not as it should be: events.0.date: Invalid ISO date',
+      'does not read at event 1 (sessionStarted): date is no date',
       false,
     ],
     [
       'is of the year 275760',
       (text: string) =>
         text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"+275760-09-13","bodyMassKg"'),
-      'is not as it should be: events.0.date: Invalid ISO date',
+      'does not read at event 1 (sessionStarted): date is no date',
       false,
     ],
     [
       'would change all objects',
       (text: string) => text.replace('"format": 1', '"__proto__": {"finished": true}, "format": 1'),
-      'is not as it should be: Unrecognized key: "__proto__"',
+      'does not read: it has a field that does not belong there, "__proto__"',
       false,
     ],
     [
@@ -104,7 +104,7 @@ describe('a session file that', () => {
     [
       'has an id that leads elsewhere',
       (text: string, { id }: Session) => text.replace(id, '../../../x'),
-      'is not as it should be: id: Invalid string: must match pattern /^[A-Za-z0-9_-]{6,40}$/',
+      'does not read: id is not written as it should be',
       false,
     ],
     [
@@ -119,17 +119,17 @@ describe('a session file that', () => {
       'does not begin with its start',
       false,
     ],
-    ['starts twice', withEvent(started), 'starts twice: event number 3', false],
+    ['starts twice', withEvent(started), 'starts twice: event number 4', false],
     [
       'takes back its own start',
       withEvent({ type: 'undone', at: null, up: null, from: 0 }),
-      'takes back what cannot be taken back: event number 3',
+      'takes back what cannot be taken back: event number 4',
       false,
     ],
     [
       'is nested ten thousand deep',
       (text: string) => text.replace('"parts":[', `"parts":[${'['.repeat(10000)}${']'.repeat(10000)},`),
-      'is not as it should be: prescription.parts.0: Invalid input: expected object, received array',
+      'does not read at part 1 of its prescription: it is no object',
       false,
     ],
   ] as [string, (text: string, session: Session) => string, string, boolean][])(

@@ -147,12 +147,12 @@ describe('a file of settings that is damaged', () => {
     ],
     [
       '{"format": 1, "equation": "mine"}',
-      'The file is not as it should be: equation: Invalid option: expected one of "epley"|"brzycki"|"lander"|"lombardi"|"mayhew"|"oconner"|"wathan".',
+      'The file does not read: equation is none of epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
       'It was left alone; what could be read of it holds.',
     ],
     [
       '{"format": 1, "__proto__": {"advice": false}}',
-      'The file is not as it should be: Unrecognized key: "__proto__".',
+      'The file does not read: it has a field that does not belong there, "__proto__".',
       'It was left alone; what could be read of it holds.',
     ],
   ])('%j is named', (text, wrong, done) => {

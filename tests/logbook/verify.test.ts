@@ -96,7 +96,7 @@ describe('pausebook verify', () => {
     writeFileSync(files[0].path, readFileSync(files[0].path, 'utf8').replace('"up":7600', '"up":900'))
     const { stdout } = await verify(directory)
     expect(stdout).toContain(
-      'The file has events out of order: number 2 happened before the one ahead of it. It was left alone.',
+      'The file has events out of order: number 3 happened before the one ahead of it. It was left alone.',
     )
   })
 

@@ -33,12 +33,20 @@ export function clockText(state: WalkState, now: Moment): ClockText {
   if (countdown.expected) return { ...up, beside: `of about ${formatClock(countdown.seconds)}` }
   const left = countdown.seconds - elapsed
   if (left > 0) return { label, text: formatClock(Math.ceil(left - 1e-6)), over: false, beside: '' }
-  if (phase.kind === 'effort') return { ...up, beside: `of ${formatClock(countdown.seconds)}` }
+  if (phase.kind === 'effort')
+    return { ...up, beside: isLastPaced(state) ? '' : `of ${formatClock(countdown.seconds)}` }
   if (-left >= longOver) {
     const end = momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
     return { label, text: 'over', over: true, beside: `since ${localTimeOf(end).slice(11, 16)}` }
   }
   return { label, text: `+${formatClock(floor(-left))}`, over: true, beside: `${label} over` }
+}
+
+/** A key ends the last group, however long it takes: its pace is no time that it was to last. */
+function isLastPaced(state: WalkState): boolean {
+  const { phase } = state
+  const step = phase.kind === 'effort' ? stepOf(state, phase.step) : null
+  return step?.kind === 'set' && step.dose.kind === 'cluster'
 }
 
 function floor(seconds: number): number {
@@ -67,9 +75,10 @@ function labelOf(state: WalkState): string {
   }
 }
 
-/** What ended last: the set while its part goes on, else the whole run or lift. */
+/** What ended last, by a key or because its result was typed: the set while its part goes on, else the whole run
+ * or lift. */
 function sinceWhat(state: WalkState): string {
-  const behind = [...state.measured].filter(([, each]) => each.ended !== null).at(-1)
+  const behind = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
   const step = behind ? stepOf(state, behind[0]) : null
   if (!step) return 'start'
   const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))

@@ -73,6 +73,17 @@ export function textOf(state: WalkState, step: Step, context: RecorderContext): 
   }
 }
 
+/** `1 h`, `2 h 30 min`, `20 min`: to the minute, below it to the second. */
+function wordsOf(seconds: number): string {
+  if (seconds < 60) return `${Math.round(seconds)} s`
+  const minutes = Math.round(seconds / 60)
+  const bits = [
+    [Math.floor(minutes / 60), 'h'],
+    [minutes % 60, 'min'],
+  ] as const
+  return bits.flatMap(([value, unit]) => (value === 0 ? [] : [`${value} ${unit}`])).join(' ')
+}
+
 function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   const { when, seconds, carbsG, proteinG, fatG, kcal, notes } = step.fuel
   const bits = [
@@ -82,7 +93,7 @@ function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
     kcal === null ? '' : `${kcal} kcal`,
     ...notes,
   ]
-  return `${when}${seconds === null ? '' : ` ${formatClock(seconds)}`}: ${bits.filter(Boolean).join(', ')}`
+  return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${bits.filter(Boolean).join(', ')}`
 }
 
 function setText(state: WalkState, step: SetStep, context: RecorderContext): NowText {

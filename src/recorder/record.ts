@@ -23,9 +23,7 @@ export function record(
     const asked = step ? askedOf(state, step.id) : null
     if (!step || !asked) return
     texts.push(
-      answer.kind === 'piece' || answer.kind === 'set'
-        ? printEntry(answer, withoutOffer(asked))
-        : wordFor(answer),
+      answer.kind === 'skipped' ? 'skipped' : printEntry(answer, withoutOffer(asked)).replace(/^=/, 'done'),
     )
     const made = answerEvents(state, step, answer, model.now)
     state = made.reduce((before, event) => walk(before, event).state, state)
@@ -46,8 +44,4 @@ export function record(
 /** What was measured is echoed as a time, not as "the offer was taken". */
 function withoutOffer<A extends ReturnType<typeof askedOf>>(asked: A): A {
   return asked?.kind === 'piece' ? { ...asked, offered: null } : asked
-}
-
-function wordFor(answer: Answer): string {
-  return answer.kind === 'skipped' ? 'skipped' : 'done'
 }

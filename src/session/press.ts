@@ -30,18 +30,22 @@ export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
     case 'pause':
       return [{ type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto: false }]
     case 'effort':
-      return [endOfEffort(state, phase.step, phase.group, now)]
+      return endOfEffort(state, phase.step, phase.group, now)
   }
 }
 
-function endOfEffort(state: WalkState, id: string, group: number, now: Moment): SessionEvent {
+function endOfEffort(state: WalkState, id: string, group: number, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
-    return { type: 'groupEnded', ...when, step: id, group, auto: false }
+    return [{ type: 'groupEnded', ...when, step: id, group, auto: false }]
   if (step?.kind === 'set' && isStartForgotten(state, step, now))
-    return { type: 'startForgotten', ...when, step: id }
-  return { type: 'effortEnded', ...when, step: id, auto: false }
+    return [{ type: 'startForgotten', ...when, step: id }]
+  const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
+  // Of prep there is nothing to ask: ended is done.
+  return step?.kind === 'prep'
+    ? [ended, { type: 'prepRecorded', ...when, step: id, result: { note: null, pain: null } }]
+    : [ended]
 }
 
 type SetStepOf = Extract<Step, { kind: 'set' }>

@@ -84,6 +84,30 @@ describe('Enter alone', () => {
     expect(walked.view.echo).toBe('done')
   })
 
+  test('what was eaten is echoed as it is recorded', () => {
+    const meal = 'Meals\n\nfuel\n  before 1 h: carbs 75 g\n  after: "shake"\n'
+    const walked = walkThrough(meal).entry('carbs 55 g "a banana"')
+    expect(walked.view.echo).toBe('carbs 55 g "a banana"')
+    expect(walked.enter().view.echo).toBe('done')
+    expect(walkThrough(meal).enter().view.echo).toBe('carbs 75 g')
+  })
+
+  test('an item of prep that Space ended is done, and taken back with its end', () => {
+    const walked = walkThrough(day).space().wait(30)
+    expectUndone(walked, () => walked.space())
+    walked.space()
+    expect(walked.recorded('1.1.x1')).toEqual({ note: null, pain: null })
+    expect(walked.view.open).toBe('')
+    walked.space().wait(310).entry('5:10 hr 140')
+    expect(walked.recorded('2.1.p1')).toMatchObject({ seconds: 310, heartRate: 140 })
+    expect(walked.shows).toBe('since the run 0:00')
+  })
+
+  test('a run whose result is typed while it runs is over, with nothing before it as well', () => {
+    const walked = walkThrough('Easy\n\nrun\n  2 km easy\n').space().wait(660).entry('11:00').wait(20)
+    expect(walked.shows).toBe('since the run 0:20')
+  })
+
   test('an easy run that no clock saw is done, not timed, once it is open', () => {
     const walked = walkThrough(day).enter().enter()
     expect(walked.notice).toBe('nothing is open: Space begins 2 km, or type its result')

@@ -29,7 +29,7 @@ const table = `
   a jog by distance                           | begins       | records      | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   a jog by time                               | begins       | -            | changes | takes back | list | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   before an item of prep                      | begins       | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
-  an item of prep                             | ends         | ends+records | -       | asks       | -    | skips | -    | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  an item of prep                             | ends+records | ends+records | -       | asks       | -    | skips | -    | -    | list | asks | asks | holds   | -     | asks | page | leaves
   before a meal                               | -            | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
   a hold                                      | goes on      | records      | changes | takes back | -    | skips | adds | list | list | asks | asks | goes on | -     | asks | page | leaves
   everything done                             | -            | -            | -       | takes back | -    | -     | adds | -    | -    | -    | asks | -       | -     | asks | page | leaves

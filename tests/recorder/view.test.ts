@@ -121,8 +121,10 @@ describe('what to do now', () => {
     expect(prep('skips 2 x 20 yd').what).toBe('skips 2 x 20 yd')
     expect(prep('hip circles').what).toBe('hip circles')
     expect(now('fuel\n  before 2 h: carbs 75 g, fat 10 g, 400 kcal, "porridge"').what).toBe(
-      'before 2:00:00: carbs 75 g, fat 10 g, 400 kcal, porridge',
+      'before 2 h: carbs 75 g, fat 10 g, 400 kcal, porridge',
     )
+    expect(now('fuel\n  before 2:30:00: carbs 20 g\n').what).toBe('before 2 h 30 min: carbs 20 g')
+    expect(now('fuel\n  before 45 min: carbs 20 g\n').what).toBe('before 45 min: carbs 20 g')
     expect(now('fuel\n  after: protein 30 g').what).toBe('after: protein 30 g')
   })
 })

@@ -127,6 +127,7 @@ export function openApp(given: Given): Promise<number> {
     const { clock, characters } = settings()
     const ascii =
       characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
+    if (ascii) terminal.keepToAscii()
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }

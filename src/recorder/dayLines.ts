@@ -24,10 +24,29 @@ export function dayLines(state: WalkState): DayLine[] {
     }
     const item = state.parts[first.part]?.items[first.item]
     lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
-    const results = resultsText(state, steps.filter(isAsked))
+    const results = itemResults(state, steps.filter(isAsked))
     if (results !== '' && results !== 'done') lines.push({ kind: 'results', mark: 'none', text: results })
   }
   return lines
+}
+
+/** What was done of an item; of a superset behind the name of each exercise: `pull-up 6, 5; dip 8 x bw+10`. */
+function itemResults(state: WalkState, steps: readonly Step[]): string {
+  const byName = new Map<string, Step[]>()
+  for (const step of steps) {
+    const name = step.kind === 'set' && step.superset ? step.name : ''
+    byName.set(name, [...(byName.get(name) ?? []), step])
+  }
+  return [...byName]
+    .map(([name, own]) => ({ name, results: resultsText(state, own) }))
+    .filter(({ results }) => results !== '')
+    .map(({ name, results }) => (name === '' ? results : `${name} ${results}`))
+    .join('; ')
+}
+
+/** How many cells the longest line takes, its mark and what is kept free beside it included. */
+export function dayWidthOf(lines: readonly DayLine[]): number {
+  return Math.max(0, ...lines.map((line) => line.text.length + (line.kind === 'part' ? 0 : 4))) + 2
 }
 
 function partHeading(state: WalkState, part: number): string {

@@ -15,6 +15,10 @@ export interface Panel {
   lines: string[]
   /** The line that is picked; null where there is nothing to pick. */
   selected: number | null
+  /** How far the lines of a wrapped line stand in. */
+  hang: number
+  /** The same in fewer lines, behind one another, for little room; null where each needs a line of its own. */
+  compact: string[] | null
   /** The line at which a page that is longer than its room begins. */
   top: number
 }
@@ -22,10 +26,12 @@ export interface Panel {
 /** What is shown in this mode; null while recording. */
 export function panelOf(model: RecorderModel): Panel | null {
   const panel = listOf(model)
-  return panel && { ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
+  return panel && { hang: 2, compact: null, ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
 }
 
-function listOf(model: RecorderModel): Omit<Panel, 'top'> | null {
+type Listed = Pick<Panel, 'title' | 'lines' | 'selected'> & Partial<Pick<Panel, 'hang' | 'compact'>>
+
+function listOf(model: RecorderModel): Listed | null {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {
@@ -70,11 +76,14 @@ function listOf(model: RecorderModel): Omit<Panel, 'top'> | null {
     case 'closing': {
       const title = { effort: 'how hard was', minutes: 'how many minutes took', confirm: 'close' }[mode.stage]
       const asked = mode.stage === 'confirm' ? '' : mode.stage === 'effort' ? ', as a whole?' : '?'
-      const words = effortWording.map(({ value, words: said }) => `${String(value).padStart(2)}  ${said}`)
+      const scale = mode.stage === 'effort' ? effortWording : []
+      const words = scale.map(({ value, words: said }) => `${String(value).padStart(2)}  ${said}`)
       return {
         title: openInPart(model, mode.part) ?? `${title} ${partTitle(state, mode.part)}${asked}`,
         lines: mode.stage === 'effort' ? words : mode.stage === 'confirm' ? notDown(state, mode.part) : [],
         selected: null,
+        hang: 4,
+        compact: scale.length > 0 ? scale.map(({ value, words: said }) => `${value} ${said}`) : null,
       }
     }
     case 'help':
@@ -85,6 +94,7 @@ function listOf(model: RecorderModel): Omit<Panel, 'top'> | null {
           return `${row.key.padEnd(6)} ${row.does}${not === null ? '' : ` (not now: ${not})`}`
         }),
         selected: null,
+        hang: 7,
       }
     default:
       return null

@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react'
 import type { RecorderStore } from '../recorder/store.ts'
+import { AsciiContext } from '../widgets/asciiText.ts'
 import type { AppActions } from './choices.ts'
 import { FirstStart } from './FirstStart.tsx'
 import { History } from './History.tsx'
@@ -29,7 +30,15 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-export function App({ stage, actions, look }: Props) {
+export function App(props: Props) {
+  return (
+    <AsciiContext value={props.look.ascii}>
+      <Screen {...props} />
+    </AsciiContext>
+  )
+}
+
+function Screen({ stage, actions, look }: Props) {
   const shown = useSyncExternalStore(stage.subscribe, stage.get)
   switch (shown.screen) {
     case 'firstStart':

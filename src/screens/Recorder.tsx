@@ -1,10 +1,12 @@
 import { Box, Text } from 'ink'
 import { useEffect, useSyncExternalStore } from 'react'
+import { type DayLine, dayWidthOf } from '../recorder/dayLines.ts'
 import { rowOf } from '../recorder/keys.ts'
 import type { RecorderModel } from '../recorder/model.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { takesText } from '../recorder/textModes.ts'
 import { viewOf } from '../recorder/view.ts'
+import { AsciiContext } from '../widgets/asciiText.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine } from '../widgets/EntryLine.tsx'
@@ -13,6 +15,7 @@ import { KeyLine } from '../widgets/KeyLine.tsx'
 import type { Key } from '../widgets/key.ts'
 import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines } from '../widgets/wrapped.ts'
 import { DayPanel } from './recorder/DayPanel.tsx'
 import { HeadLine } from './recorder/HeadLine.tsx'
 import { ListPanel } from './recorder/ListPanel.tsx'
@@ -30,6 +33,8 @@ const least = { columns: 40, lines: 11 }
 const wide = 70
 /** From here on there are lines to spare between the parts of the screen. */
 const tall = 18
+/** From here on half of the columns is enough for what is now. */
+const roomy = 120
 
 /** The one screen of a session: what is done now, its clock, the entry, the advice, the keys. */
 export function Recorder({ store, look }: Props) {
@@ -37,44 +42,60 @@ export function Recorder({ store, look }: Props) {
   const { columns, lines } = useTerminalSize()
   useTicking(store, model)
   useKeys((key) => pressed(store, key))
-  if (columns < least.columns || lines < least.lines)
-    return (
-      <Text wrap="truncate">{`${least.columns} columns and ${least.lines + 1} rows are needed, here are ${columns} and ${lines + 1}`}</Text>
-    )
+  if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
   const view = viewOf(model, store.context)
   const spare = lines >= tall ? 2 : 0
-  const body = lines - 4 - spare
+  const said = noticeLines(view.line, columns, 2)
+  // On a tall screen a second line takes the place of the free one above the entry, else one of the body.
+  const isSpaced = spare > 0 && said.length === 1
+  const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
   const isWholePage = model.mode.kind === 'help'
-  const dayWidth = columns >= wide && !isWholePage ? Math.min(60, Math.floor(columns * 0.42)) : 0
+  const dayWidth = columns >= wide && !isWholePage ? widthOfDay(view.day, columns) : 0
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
-      <HeadLine head={view.head} columns={columns} />
-      {spare > 0 && <DayStrip parts={view.strip} columns={columns} isUnicode={!look.ascii} />}
-      <Box height={body}>
-        {dayWidth > 0 && <DayPanel lines={view.day} width={dayWidth} height={body} ascii={look.ascii} />}
-        {view.panel ? (
-          <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
+    <AsciiContext value={look.ascii}>
+      <Box flexDirection="column" width={columns} height={lines}>
+        <HeadLine head={view.head} columns={columns} />
+        {spare > 0 && <DayStrip parts={view.strip} columns={columns} isUnicode={!look.ascii} />}
+        <Box height={body}>
+          {dayWidth > 0 && <DayPanel lines={view.day} width={dayWidth} height={body} ascii={look.ascii} />}
+          {view.panel ? (
+            <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
+          ) : (
+            <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
+          )}
+        </Box>
+        {isSpaced && <Text> </Text>}
+        {view.entry.isField ? (
+          <EntryLine
+            label={view.entry.label}
+            value={model.draft}
+            onChange={store.typed}
+            placeholder={view.entry.placeholder}
+          />
         ) : (
-          <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
+          <Text> </Text>
         )}
+        {said.map((line, index) => (
+          <Text key={index} wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
+            {line === '' ? ' ' : line}
+          </Text>
+        ))}
+        <KeyLine hints={view.keys} columns={columns} />
       </Box>
-      {spare > 0 && <Text> </Text>}
-      {view.entry.isField ? (
-        <EntryLine
-          label={view.entry.label}
-          value={model.draft}
-          onChange={store.typed}
-          placeholder={view.entry.placeholder}
-        />
-      ) : (
-        <Text> </Text>
-      )}
-      <Text wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
-        {view.line === '' ? ' ' : view.line}
-      </Text>
-      <KeyLine hints={view.keys} columns={columns} />
-    </Box>
+    </AsciiContext>
   )
+}
+
+function tooSmall(columns: number, lines: number): string {
+  const rows = least.lines + 1
+  const text = `${least.columns} columns and ${rows} rows are needed, here are ${columns} and ${lines + 1}`
+  return text.length <= columns ? text : `too small: ${least.columns}x${rows} needed`
+}
+
+/** Where there is room, the day takes what its longest line needs, up to half. */
+function widthOfDay(day: readonly DayLine[], columns: number): number {
+  const usual = Math.min(60, Math.floor(columns * 0.42))
+  return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
 }
 
 /** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */

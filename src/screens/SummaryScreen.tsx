@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
 interface Props {
   /** The summary as text, short and whole. */
@@ -17,8 +18,12 @@ export function SummaryScreen({ text, copy, leave }: Props) {
   const [top, setTop] = useState(0)
   const [notice, setNotice] = useState('')
   const { columns, lines } = useTerminalSize()
-  const all = text(full).trimEnd().split('\n')
-  const room = lines - 2
+  const all = text(full)
+    .trimEnd()
+    .split('\n')
+    .flatMap((line) => wrappedLine(line, columns))
+  const said = noticeLines(notice, columns, 2)
+  const room = lines - 1 - said.length
   const last = Math.max(0, all.length - room)
   useKeys((key) => {
     const name = key.kind === 'named' ? key.name : key.text
@@ -44,9 +49,11 @@ export function SummaryScreen({ text, copy, leave }: Props) {
           </Text>
         ))}
       </Box>
-      <Text bold wrap="truncate">
-        {notice === '' ? (last > from ? 'more below' : ' ') : notice}
-      </Text>
+      {said.map((line, index) => (
+        <Text key={index} bold wrap="truncate">
+          {notice === '' ? (last > from ? 'more below' : ' ') : line}
+        </Text>
+      ))}
       <KeyLine
         columns={columns}
         hints={[

@@ -1,5 +1,6 @@
 import { EventEmitter } from 'node:events'
 import type { Key } from '../widgets/key.ts'
+import { asciiFrame } from './asciiFrame.ts'
 import { frameUpdate } from './frame.ts'
 
 /* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
@@ -47,6 +48,7 @@ export class InkOutput extends EventEmitter {
   #frame: readonly string[] = []
   #isOpen = false
   #isScheduled = false
+  #isAscii = false
 
   constructor(terminal: NodeJS.WriteStream) {
     super()
@@ -63,7 +65,7 @@ export class InkOutput extends EventEmitter {
 
   /** Several frames of one turn are drawn as the last of them. */
   write(frame: string): boolean {
-    this.#frame = frame.split('\n')
+    this.#frame = (this.#isAscii ? asciiFrame(frame) : frame).split('\n')
     if (!this.#isScheduled) {
       this.#isScheduled = true
       setImmediate(() => this.draw())
@@ -76,6 +78,11 @@ export class InkOutput extends EventEmitter {
     this.#isOpen = true
     this.#shown = null
     this.draw()
+  }
+
+  /** From now on a cut text ends in full stops. */
+  keepToAscii(): void {
+    this.#isAscii = true
   }
 
   close(): void {

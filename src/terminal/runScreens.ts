@@ -14,6 +14,8 @@ export interface ScreenTerminal {
   notify(text: string): void
   /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
   copy(text: string): void
+  /** From now on no sign beyond ASCII is drawn for a text that was cut. */
+  keepToAscii(): void
   /** Ends the run; the status of the process. */
   exit(status?: number): void
 }
@@ -107,6 +109,7 @@ export function runScreens(given: Given): Promise<number> {
       ring: () => void process.stdout.write(bell),
       notify: (text) => void process.stdout.write(noticeSequence(text)),
       copy: (text) => void process.stdout.write(clipboardSequence(text)),
+      keepToAscii: () => output.keepToAscii(),
       exit: (status = 0) => end(() => resolve(status)),
     }
     const listeners: [string, (error: unknown) => void][] = [

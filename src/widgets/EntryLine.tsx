@@ -3,6 +3,7 @@ import TextInput from 'ink-text-input'
 import { useLayoutEffect, useReducer, useRef, useState } from 'react'
 import { accent } from './colours.ts'
 import { fieldTextOf } from './fieldText.ts'
+import { useTerminalSize } from './useTerminalSize.ts'
 
 export interface EntryLineProps {
   /** What is asked for: `set 3 of 5`. */
@@ -16,7 +17,10 @@ export interface EntryLineProps {
   isActive?: boolean
 }
 
-/** One line to type on. */
+/** Cells that are left to the field, however long the label is. */
+const leastField = 16
+
+/** One line to type on; of a text that is longer, its end is shown, where it is being typed. */
 export function EntryLine({ label, value, onChange, placeholder, isActive = true }: EntryLineProps) {
   // The field keeps a cursor of its own, which is right only for text that it made itself: whenever the text
   // comes to differ (a letter that was a command, a draft that is back), the field begins anew, at its end.
@@ -34,13 +38,17 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
     lookAgain()
     if (text !== value) onChange(text)
   }
+  const { columns } = useTerminalSize()
+  const shown = label.slice(0, Math.max(0, columns - leastField - 3))
   return (
     <Box>
-      <Text wrap="truncate">
+      <Box flexShrink={0}>
         <Text bold color={accent}>
-          {label}
+          {shown}
         </Text>
-        {label === '' ? '> ' : ' > '}
+        <Text>{shown === '' ? '> ' : ' > '}</Text>
+      </Box>
+      <Text wrap={value === '' ? 'truncate' : 'truncate-start'}>
         <TextInput key={field} value={value} onChange={changed} focus={isActive} showCursor={isActive} />
         {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
       </Text>

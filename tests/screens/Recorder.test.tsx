@@ -2,11 +2,12 @@ import { readFileSync } from 'node:fs'
 import { afterEach, describe, expect, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/screens/Recorder.tsx'
+import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
 /* Golden frames: what stands on the screen at the moments that matter, at three sizes. A frame that changed on
- * purpose is written anew by `npx vitest run -c tests/vitest.config.ts -u tests/screens`. */
+ * purpose is written anew by `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
 
 const thursday = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
 const sizes = [
@@ -97,13 +98,51 @@ describe('the recorder on its screen', () => {
       `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
     expect(frameOf(inPause(), 60, 11)).toBe(said(60, 11))
     open?.unmount()
-    expect(frameOf(inPause(), 39, 30)).toBe('40 columns and 12 rows are needed, her…')
+    expect(frameOf(inPause(), 39, 30)).toBe('too small: 40x12 needed')
+    open?.unmount()
+    expect(frameOf(inPause(), 20, 6)).toBe('too small: 40x12\nneeded')
   })
 
   test('without Unicode only ASCII characters are drawn', () => {
     const frame = frameOf(inPause(), 80, 24, true)
-    const own = frame.replaceAll('↑ ↓', '').replaceAll('…', '')
-    expect([...own].filter((character) => character > '~')).toEqual([])
+    expect([...asciiFrame(frame)].filter((character) => character > '~')).toEqual([])
+    open?.unmount()
+    const keys = frameOf(inJog().typed('?'), 80, 24, true)
+    expect(keys).toContain('\nUp Down this rest longer')
+    expect(keys).toContain('Esc back   Up Down read on')
+    expect([...asciiFrame(keys)].filter((character) => character > '~')).toEqual([])
+  })
+
+  test('of a text that is longer than its line the end is shown, with the label', () => {
+    const walked = inPause()
+    walked.wait(20).effort(3).wait(21).effort(3).wait(40)
+    walked.typed('1+1+0 x 90 @9 "left heel came up twice"')
+    const line = frameOf(walked, 40, 12).split('\n').at(-3)
+    expect(line).toBe('set 2 of 5 > …"left heel came up twice"')
+  })
+
+  test('a notice of two lines takes the free line, and on a small screen drops what stands behind a semicolon', () => {
+    const walked = inPause()
+    const long = `this is said first; ${'and then more of it '.repeat(6).trim()}`
+    walked.model = { ...walked.model, notice: long }
+    const tail = frameOf(walked, 80, 24).split('\n').slice(-4)
+    expect(tail.slice(1, 3).join(' ')).toBe(long)
+    open?.unmount()
+    expect(frameOf(walked, 40, 12).split('\n').at(-2)).toBe('this is said first')
+  })
+
+  test('a smaller body makes room for the second line of a notice without a semicolon', () => {
+    const walked = inPause()
+    walked.model = { ...walked.model, notice: 'a notice that is somewhat longer than forty columns' }
+    const lines = frameOf(walked, 40, 12).split('\n')
+    expect(lines).toHaveLength(11)
+    expect(lines.slice(-3, -1)).toEqual(['a notice that is somewhat longer than', 'forty columns'])
+  })
+
+  test('the results of a superset stand behind the name of each exercise', () => {
+    const walked = walkThrough('A day\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight+10 kg\n')
+    walked.entry('6').entry('8').entry('5')
+    expect(frameOf(walked, 200, 60)).toContain('    pull-up 6 x bw, 5 x bw; dip 8 x bw+10\n')
   })
 
   test('a save that failed stands in the head line, with the reason', () => {

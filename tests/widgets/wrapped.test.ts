@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest'
+import { noticeLines, wrappedItems, wrappedLine } from '../../src/widgets/wrapped.ts'
+
+describe('a line of the summary on a narrow screen', () => {
+  it('goes on further in', () => {
+    expect(wrappedLine('  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5', 30)).toEqual([
+      '  mean 4:07.0, 4:07/km, spread',
+      '    4.0 s, 5 of 5',
+    ])
+    expect(wrappedLine('run: track, 62 min', 40)).toEqual(['run: track, 62 min'])
+  })
+
+  it('keeps a bar whole, with the blanks in its range', () => {
+    expect(wrappedLine('  1:46.8  ======   [            ]  fast hr 175', 34)).toEqual([
+      '  1:46.8  ======   [            ]',
+      '    fast hr 175',
+    ])
+  })
+})
+
+describe('a notice', () => {
+  it('drops what stands behind a semicolon until it fits, and is cut only where there is none', () => {
+    expect(noticeLines('one two; three four; five', 8, 1)).toEqual(['one two'])
+    expect(noticeLines('one two; three four; five', 12, 2)).toEqual(['one two;', 'three four'])
+    expect(noticeLines('one two three four', 8, 2)).toEqual(['one two', 'three four'])
+    expect(noticeLines('one two three four five', 8, 2)).toEqual(['one two', 'three four five'])
+    expect(noticeLines('', 8, 2)).toEqual([''])
+  })
+})
+
+describe('items behind one another', () => {
+  it('are broken between them alone', () => {
+    expect(wrappedItems(['2 easy', '3 moderate', '10 maximal'], 16)).toEqual([
+      '2 easy;',
+      '3 moderate;',
+      '10 maximal',
+    ])
+  })
+})

@@ -66,6 +66,12 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
       node.name.at,
       `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
     )
+  if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
+    warn(
+      building,
+      node.name.at,
+      `this is read as a name, ${node.name.name}: every minute is written behind a comma, such as clean 10 x 2, every 1:00`,
+    )
   if (mass !== null)
     warn(
       building,

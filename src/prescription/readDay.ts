@@ -19,8 +19,7 @@ export function readDay(
   for (const raw of linesOf(text, bytes)) {
     takeRaw(day, raw)
     // Warnings are no reason to stop: what follows them belongs to the day.
-    errors += day.problems.slice(looked).filter(({ severity }) => severity === 'error').length
-    looked = day.problems.length
+    for (; looked < day.problems.length; looked++) if (day.problems[looked]?.severity === 'error') errors++
     if (day.isOver || errors > mostProblems) break
   }
   if (!day.isOver && errors <= mostProblems) finish(day)

@@ -141,6 +141,34 @@ describe('in a part that begins with lift', () => {
     ['squat 5 x 5 @ 60/70 kg', '13+10 2 loads for 5 sets: write one load, or one for each set'],
     ['squat 3 x 10/8/6', '7+10 slashes give one set each: leave the count out; write: squat 10/8/6'],
     ['squat 8,8,6', '7+5 sets that differ have slashes between them; write: squat 8/8/6'],
+    [
+      'bench 10-8-6 @ 60-65-70 kg',
+      '7+6 sets that differ have slashes between them; write: bench 10/8/6 @ 60/65/70 kg',
+      '14+13 loads that differ have slashes between them; write: bench 10/8/6 @ 60/65/70 kg',
+    ],
+    [
+      'bench 3 x 5 @ 60-65-70%, rest 2:00',
+      '13+11 loads that differ have slashes between them; write: bench 3 x 5 @ 60/65/70%, rest 2:00',
+    ],
+    [
+      'EMOM',
+      '1+4 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+    ],
+    [
+      '10 min EMOM: 2 clean',
+      '1+20 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+    ],
+    [
+      'clean 2 x 10 emom 10 min',
+      '1+24 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+    ],
+    ['clean 10 x 2, E2MOM', '15+5 every 2 minutes is written every 2:00; write: clean 10 x 2, every 2:00'],
+    [
+      'EMOM clean 10 x 2',
+      '1+10 warning: this is read as a name, EMOM clean: every minute is written behind a comma, such as clean 10 x 2, every 1:00',
+    ],
+    [`${'a long name '.repeat(10)}3 x 5`, '1+125 a name has at most 80 characters, this one has 119'],
+    [`${'a long name '.repeat(7)}3 x 5`, '1+83 a name has at most 80 characters, this one has 83'],
     ['squat 12-10-8', '7+7 sets that differ have slashes between them; write: squat 12/10/8'],
     [
       'squat 1 x 20, 3 x 5',

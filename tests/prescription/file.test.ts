@@ -114,7 +114,7 @@ describe('the shape of a file', () => {
     ],
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header stands before the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item stands on a line of its own: write run, and below it 5 km easy'],
-    [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters'],
+    [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters, this one has 81'],
   ])('is told what is missing or misplaced: %j', (file, answer) => {
     expect(answers(file)).toEqual([answer])
   })
@@ -212,7 +212,9 @@ describe('limits', () => {
 
   it('a name has at most 80 characters', () => {
     expect(answers(`Day\nlift\n${'a'.repeat(80)} 3 x 5`)).toEqual([])
-    expect(answers(`Day\nlift\n${'a'.repeat(81)} 3 x 5`)).toEqual(['3:1 a name has at most 80 characters'])
+    expect(answers(`Day\nlift\n${'a'.repeat(81)} 3 x 5`)).toEqual([
+      '3:1 a name has at most 80 characters, this one has 81',
+    ])
   })
 
   it('a day has at most 100 parts and 1000 items', () => {

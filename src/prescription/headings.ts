@@ -6,7 +6,19 @@ import type { PartKind, PartNode, PrepNode } from './syntax.ts'
 
 const otherWords: Record<PartKind, string[]> = {
   prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
-  run: ['running', 'track', 'runs'],
+  run: [
+    'running',
+    'track',
+    'runs',
+    'main',
+    'main set',
+    'main part',
+    'intervals',
+    'workout',
+    'cool-down',
+    'cool down',
+    'cooldown',
+  ],
   cross: ['bike', 'biking', 'cycling', 'ride', 'swim', 'swimming', 'row', 'rowing', 'rower', 'erg', 'ski'],
   lift: [
     'lifting',
@@ -34,7 +46,7 @@ export const ruleOf: Record<PartKind, LineRule> = {
 
 /** The part that a line means which names one by another word, and how its line is written. */
 export function headingOf(text: string): { kind: PartKind; name: string | null; written: string } | null {
-  const [, word = '', after] = /^ *([\p{L}-]+(?: up)?) *(?:: *(.*))?$/u.exec(text) ?? []
+  const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
   const key = word.toLowerCase()
   for (const [kind, words] of Object.entries(otherWords) as [PartKind, string[]][]) {
     if (!words.includes(key)) continue
@@ -69,6 +81,11 @@ const otherHeaders: Record<string, string> = {
   laps: 'lap',
 }
 
+/** Whether a header is meant by another word. */
+export function isOtherHeader(word: string): boolean {
+  return Object.hasOwn(otherHeaders, word.toLowerCase())
+}
+
 /** What to say of a line before the first part that is neither header nor part; `isNowhere`: only that it
  * stands in no part, which is said once. */
 export function strayMessage(
@@ -76,7 +93,7 @@ export function strayMessage(
   units: Building['units'],
 ): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
-  const header = otherHeaders[word.toLowerCase()]
+  const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
   const said = (message: string) => ({ message, isNowhere: false })
   if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
   const [, bare, value] = /^ *(date|units|goal|athlete|bar|lap|max|note) +(.*)$/i.exec(text) ?? []

@@ -29,6 +29,8 @@ export interface Day {
   steps: number
   /** A line before the first part stood nowhere, which has been said. */
   isStray: boolean
+  /** Below the line of a part that is none: what stands there is not read. */
+  isUnread: boolean
   /** A limit is passed: nothing more is read. */
   isOver: boolean
 }
@@ -57,6 +59,7 @@ export function newDay(defaults: ReadingDefaults): Day {
     items: 0,
     steps: 0,
     isStray: false,
+    isUnread: false,
     isOver: false,
   }
   return day

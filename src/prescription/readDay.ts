@@ -36,7 +36,7 @@ function finish(day: Day): void {
     const message =
       'there is nothing in this file: the first line is the title of the day, and parts follow it'
     day.problems.push({ line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
-  } else if (day.parts.length === 0 && !day.isStray && title.text !== '')
+  } else if (day.parts.length === 0 && !day.isStray && !day.isUnread && title.text !== '')
     day.problems.push(
       problemAt(
         title,

@@ -1,13 +1,14 @@
 import { stepsIn } from './countSteps.ts'
-import { headingOf, missingColon, strayMessage } from './headings.ts'
+import { strayMessage } from './headings.ts'
 import { type Line, lineOf } from './line.ts'
 import type { Day } from './openDay.ts'
 import { closedPart, type OpenPart, problemAt, readItem } from './openPart.ts'
 import { mostCharacters, printItem } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { RawLine } from './split.ts'
+import { type StrangePart, strangePartOf, strangePartProblem, workIn } from './strangePart.ts'
 import type { LineKind } from './syntax.ts'
-import { countAsTried, notAPart, openPart, stop, takePart } from './takePart.ts'
+import { countAsTried, openUnread, stop, takePart } from './takePart.ts'
 import { unfitOf } from './unfit.ts'
 
 export const mostItems = 1000
@@ -49,9 +50,10 @@ function takeLine(day: Day, line: Line): void {
   }
   const part = day.parts.at(-1)
   if (kind.kind === 'part') takePart(day, line, kind.part)
-  else if (part === undefined && kind.kind === 'header') takeHeader(day, line)
-  else if (part === undefined) takeStray(day, line)
-  else if (kind.kind === 'item') takeItem(day, part, line)
+  else if (day.isUnread && kind.kind === 'item') takeUnread(day, line)
+  else if (part === undefined && !day.isUnread && kind.kind === 'header') takeHeader(day, line)
+  else if (part === undefined && kind.kind === 'item') takeStray(day, line)
+  else if (part !== undefined && kind.kind === 'item') takeItem(day, part, line)
   else day.problems.push(problemAt(line, 'a header stands before the first part: move it up there'))
 }
 
@@ -71,10 +73,9 @@ function takeHeader(day: Day, line: Line): void {
 
 /** Before the first part: another word for a part, or a line that stands nowhere. Said once. */
 function takeStray(day: Day, line: Line): void {
-  const heading = headingOf(line.text) ?? missingColon(line.text)
-  if (heading !== null) {
-    day.problems.push(notAPart(line, heading.written))
-    openPart(day, line, heading.kind, heading.name)
+  const strange = strangePartOf(line.text, day.building, true)
+  if (strange !== null) {
+    takeStrange(day, line, strange)
     return
   }
   if (day.isStray && !line.text.includes(':') && !beginsOtherwise.test(line.text)) return
@@ -83,22 +84,35 @@ function takeStray(day: Day, line: Line): void {
   day.isStray ||= isNowhere
 }
 
+/** The line of a part that is none: said, each time. */
+function takeStrange(day: Day, line: Line, strange: StrangePart): void {
+  openUnread(day)
+  day.problems.push(strangePartProblem(line, strange, day))
+}
+
+/** Below such a line only the next one of its kind is looked for. */
+function takeUnread(day: Day, line: Line): void {
+  const strange = strangePartOf(line.text, day.building, true)
+  if (strange !== null) takeStrange(day, line, strange)
+}
+
 function takeItem(day: Day, part: OpenPart, line: Line): void {
-  const heading = () => headingOf(line.text) ?? missingColon(line.text)
-  let isHeading = false
-  const elsewhere = () => {
-    const found = heading()
-    if (found === null || (part.items.length === 0 && part.tried === 0)) return null
-    isHeading = true
-    return notAPart(line, found.written).message
-  }
-  const read = readItem(part, line, day.building, elsewhere)
-  day.problems.push(...read.problems)
-  const found = isHeading ? heading() : null
-  if (found !== null) {
-    openPart(day, line, found.kind, found.name)
+  const work = part.kind === 'prep' ? workIn(line.text, day.building) : null
+  if (work !== null) {
+    takeStrange(day, line, work)
     return
   }
+  let strange: StrangePart | null = null
+  const elsewhere = () => {
+    if (part.items.length > 0 || part.tried > 0) strange = strangePartOf(line.text, day.building, true)
+    return strange === null ? null : ''
+  }
+  const read = readItem(part, line, day.building, elsewhere)
+  if (strange !== null) {
+    takeStrange(day, line, strange)
+    return
+  }
+  day.problems.push(...read.problems)
   part.tried++
   if (read.value === null) return
   if ([...printItem(read.value)].length + 2 > mostCharacters)

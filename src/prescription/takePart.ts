@@ -3,7 +3,6 @@ import { isItem } from './headings.ts'
 import type { Line } from './line.ts'
 import type { Day } from './openDay.ts'
 import { problemAt, problemsOfPart } from './openPart.ts'
-import type { Problem } from './problem.ts'
 import { readHeaders } from './readHeaders.ts'
 import { problemOf } from './readLine.ts'
 import type { PartKind, PartNode } from './syntax.ts'
@@ -41,6 +40,7 @@ export function openPart(day: Day, line: Line, kind: PartKind, name: string | nu
   closeHeaders(day)
   closePart(day)
   day.isStray = false
+  day.isUnread = false
   if (day.parts.length === mostParts) {
     stop(day, line, `a day has at most ${mostParts} parts`)
     return
@@ -63,13 +63,14 @@ export function closeHeaders(day: Day): void {
 /** Says what can only be said of a part when it is over. */
 export function closePart(day: Day): void {
   const part = day.parts.at(-1)
-  if (part !== undefined) day.problems.push(...problemsOfPart(part))
+  if (part !== undefined && !day.isUnread) day.problems.push(...problemsOfPart(part))
 }
 
-/** Another word than those that begin a part. */
-export function notAPart(line: Line, written: string): Problem {
-  const message = `a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: ${written}`
-  return { ...problemAt(line, message), instead: written }
+/** Begins what is no part: nothing below it is read until a part begins, and nothing is said of it. */
+export function openUnread(day: Day): void {
+  closeHeaders(day)
+  closePart(day)
+  day.isUnread = true
 }
 
 /** A part whose line could not be read is not an empty part. */

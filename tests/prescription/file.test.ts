@@ -102,15 +102,15 @@ describe('the shape of a file', () => {
     ],
     [
       'Day\nstrength\nsquat 5 x 5',
-      '2:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: lift: strength',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: strength`',
     ],
     [
       'Day\nbike: hills\n5 km',
-      '2:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: cross: hills',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `cross: hills`',
     ],
     [
       'Day\nlift\nsquat 5 x 5\nrun track\n5 km',
-      '4:1 a part is called prep, run, cross, lift or fuel, with its name behind a colon; write: run: track',
+      '4:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run: track`',
     ],
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header stands before the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item stands on a line of its own: write run, and below it 5 km easy'],
@@ -152,6 +152,49 @@ describe('the shape of a file', () => {
   ])('is told of a header: %s', (header, answer) => {
     expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])
   })
+})
+
+describe('a part that begins with a word that none begins with', () => {
+  const said = 'a part is prep, run, cross, lift or fuel, on a line of its own: write'
+
+  it.each([
+    [
+      'Day\nWarm up: 2km easy\nMain: 6 x 500 m @ 3:40\nStrength\nsquat 3 x 5 x\nCool down: 2 km easy',
+      [
+        `2:1 ${said} \`run: warm up\` and below it \`  2 km easy\``,
+        `3:1 ${said} \`run: main\` and below it \`  6 x 500 m @ 3:40/km\``,
+        `4:1 ${said} \`lift: strength\``,
+        `6:1 ${said} \`run: cool down\` and below it \`  2 km easy\``,
+      ],
+    ],
+    ['Day\nWarm up: 10 min', [`2:1 ${said} \`prep\` and below it \`  warm up 10:00\``]],
+    ['Day\nWarm up: foam roll 3 min', [`2:1 ${said} \`prep: warm up\` and below it \`  foam roll 3:00\``]],
+    ['Day\nMain: squat 3 x 5', [`2:1 ${said} \`lift: main\` and below it \`  squat 3 x 5\``]],
+    ['Day\nMain: 6 x 500 @ 3:40', [`2:1 ${said} \`run: main\` and below it the item`]],
+    ['Day\nBlock B: 5 km easy', [`2:1 ${said} \`run: block b\` and below it \`  5 km easy\``]],
+    ['Day\nrun\n5 km\nBlock B: 5 km easy', [`4:1 ${said} \`run: block b\` and below it \`  5 km easy\``]],
+    ['Day\nprep\nroll 3:00\nMain: 5 km easy', [`4:1 ${said} \`run: main\` and below it \`  5 km easy\``]],
+    [
+      'Day\nstrength\nsquat 3 x\nrun\n5 km @ 3:75/km',
+      [
+        `2:1 ${said} \`lift: strength\``,
+        '5:8 a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
+      ],
+    ],
+    [
+      'Day\nstrength\ndate: 2026-11-26',
+      [`2:1 ${said} \`lift: strength\``, '3:1 a header stands before the first part: move it up there'],
+    ],
+  ])('is told, each time, with lines that read; what stands below is not read: %j', (file, told) => {
+    expect(answers(file)).toEqual(told)
+  })
+
+  it.each(['stretching: 5 min', 'row: 5 min', 'running: 10 min', 'cool down: 10 min'])(
+    'is an item of prep where it says no more than how long: %s',
+    (line) => {
+      expect(answers(`Day\nprep\nroll 3:00\n${line}`)).toEqual([])
+    },
+  )
 })
 
 describe('a recovery on its own line', () => {

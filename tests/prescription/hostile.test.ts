@@ -128,7 +128,7 @@ test('what is named to be written instead is read, and what is read prints as wh
         return
       }
       for (const { instead } of reading.problems) {
-        if (instead === null || /^(?:prep|run|cross|lift|fuel):/.test(instead)) continue
+        if (instead === null || /^(?:prep|run|cross|lift|fuel)(?::|\n|$)/.test(instead)) continue
         const problems = readPrescription(file(instead))
         const unread =
           'problems' in problems

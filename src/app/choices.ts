@@ -9,11 +9,10 @@ import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { stepNow } from '../recorder/availability.ts'
-import { stepTitle } from '../recorder/titles.ts'
 import type { Choice } from '../screens/choices.ts'
 import { replay } from '../session/replay.ts'
 import { formatMeters } from '../units/length.ts'
+import { placeText } from './placeText.ts'
 
 /** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.
  * @param samples the folder of the days to try; null without
@@ -48,11 +47,9 @@ function prescriptionsIn(folder: string): string[] {
 function unfinishedOf(view: SessionView, now: Date): Choice {
   const { session, recordedBy } = view
   const state = replay(session)
-  const step = stepNow(state)
   const last = session.events.at(-1)?.at ?? null
   const left =
     last === null ? 'left' : `left ${formatDistanceStrict(new Date(last), now, { addSuffix: true })}`
-  const where = step ? `${placeText(state.phase.kind)} ${stepTitle(step)}` : 'with everything done'
   const day = state.date === null ? '' : `${formatDate(new Date(`${state.date}T12:00`), 'EEEE d MMMM')}: `
   return {
     kind: 'unfinished',
@@ -60,17 +57,9 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
     title: `${day}${session.prescription.title}`,
     detail: recordedBy
       ? `being recorded by process ${recordedBy.pid} on ${recordedBy.host}`
-      : `${left} ${where}`,
+      : `${left} ${placeText(state)}`,
     recordedBy: recordedBy ? String(recordedBy.pid) : null,
   }
-}
-
-function placeText(phase: string): string {
-  return phase === 'rest' || phase === 'roundPause' || phase === 'pause'
-    ? 'in the rest before'
-    : phase === 'ready'
-      ? 'before'
-      : 'in'
 }
 
 function dayOf(

@@ -7,7 +7,7 @@ import { closePart, minutesOffered } from './closing.ts'
 import { offerCut } from './cutting.ts'
 import { pick, placeItem } from './lists.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
-import { noteEvents } from './notes.ts'
+import { notedText, noteEvents } from './notes.ts'
 import { readTyped, take } from './reading.ts'
 import { takeBack } from './undo.ts'
 
@@ -50,11 +50,16 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
         context,
       )
     case 'noting':
-      return applied(recording(model), noteEvents(model), context)
+      return note(model, context)
     case 'recording':
     case 'help':
       return { model: recording(model), effects: [] }
   }
+}
+
+function note(model: RecorderModel, context: RecorderContext): Updated {
+  const events = noteEvents(model)
+  return applied({ ...recording(model), notice: notedText(events) }, events, context)
 }
 
 function enterClosing(

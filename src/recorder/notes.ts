@@ -21,6 +21,13 @@ export function noteEvents(model: RecorderModel): SessionEvent[] {
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
+/** What was noted, as it would be typed: said once Enter took it. Null for nothing. */
+export function notedText([event]: readonly SessionEvent[]): string | null {
+  if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
+  if (event?.type !== 'noteAdded') return null
+  return `noted: ${event.about === null ? 'day: ' : ''}${event.pain ? 'pain ' : ''}${event.text}`
+}
+
 function unquoted(text: string): string {
   return text.trim().replace(/^"(.*)"$/, '$1')
 }

@@ -2,6 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { effortWording } from '../session/entryPart.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
+import { clockText } from './clockText.ts'
 import { openInPart } from './command.ts'
 import { keyRows } from './keys.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
@@ -38,7 +39,7 @@ function listOf(model: RecorderModel): Listed | null {
     case 'question':
       return {
         title: mode.message,
-        lines: mode.suggested ? [`meant: ${mode.suggested.text}`] : [],
+        lines: [...(mode.suggested ? [`meant: ${mode.suggested.text}`] : []), clockLine(model)],
         selected: null,
       }
     case 'several':
@@ -52,7 +53,7 @@ function listOf(model: RecorderModel): Listed | null {
         selected: null,
       }
     case 'undoing':
-      return { title: `take back ${mode.what}?`, lines: [], selected: null }
+      return { title: `take back ${mode.what}?`, lines: [clockLine(model)], selected: null }
     case 'picking': {
       const steps = recordedSteps(state)
       return {
@@ -99,6 +100,12 @@ function listOf(model: RecorderModel): Listed | null {
     default:
       return null
   }
+}
+
+/** The clock runs on behind a question. */
+function clockLine({ state, now }: RecorderModel): string {
+  const { label, text } = clockText(state, now)
+  return `${label} ${text}`
 }
 
 function itemName(state: WalkState, step: Step): string {

@@ -94,8 +94,9 @@ function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContex
     case 'enter':
       return enter(model, context)
     case 'escape':
-      if (mode.kind === 'question' || mode.kind === 'several')
-        return { model: { ...model, mode: mode.back, notice: null }, effects: [] }
+      if (mode.kind === 'question')
+        return { model: { ...model, mode: mode.back, draft: '', notice: `was: ${model.draft}` }, effects: [] }
+      if (mode.kind === 'several') return { model: { ...model, mode: mode.back, notice: null }, effects: [] }
       if (plain || model.draft !== '') return { model: { ...model, draft: '', notice: null }, effects: [] }
       return { model: recording(model), effects: [] }
     case 'up':

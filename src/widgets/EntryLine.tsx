@@ -3,6 +3,7 @@ import TextInput from 'ink-text-input'
 import { useLayoutEffect, useReducer, useRef, useState } from 'react'
 import { accent } from './colours.ts'
 import { fieldTextOf } from './fieldText.ts'
+import { useKeys } from './useKeys.ts'
 import { useTerminalSize } from './useTerminalSize.ts'
 
 export interface EntryLineProps {
@@ -38,6 +39,11 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
     lookAgain()
     if (text !== value) onChange(text)
   }
+  useKeys((key) => {
+    const kept = isActive && key.kind === 'named' ? keptBy(key.name, value) : null
+    if (kept !== null && kept !== value) onChange(kept)
+    return kept !== null
+  })
   const { columns } = useTerminalSize()
   const shown = label.slice(0, Math.max(0, columns - leastField - 3))
   return (
@@ -54,4 +60,10 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
       </Text>
     </Box>
   )
+}
+
+/** What is left of the field after the two keys that shells empty a line with; null for any other. */
+function keptBy(key: string, value: string): string | null {
+  if (key === 'ctrl+u') return ''
+  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
 }

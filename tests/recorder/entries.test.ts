@@ -138,9 +138,27 @@ describe('a value that is questioned', () => {
     expect(insisted.recorded('1.1.p1')).toMatchObject({ seconds: 6.07 })
   })
 
-  test('Escape goes back to what was typed', () => {
+  test('Escape empties the field, says what was typed, and what is typed next stands alone', () => {
     const walked = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('x').key('escape')
-    expect(walked.model).toMatchObject({ draft: '6.07', mode: { kind: 'recording' } })
+    expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'recording' } })
+    expect(walked.notice).toBe('was: 6.07')
+    expect(walked.entry('6:07').recorded('1.1.p1')).toMatchObject({ seconds: 367 })
+  })
+
+  test('the clock is seen to run on behind a question', () => {
+    const walked = walkThrough(straight).effort(20).wait(60).entry('6@100')
+    expect(walked.view.panel?.lines).toEqual(['meant: 6 x 100', 'rest 1:30'])
+    expect(walked.wait(5).view.panel?.lines.at(-1)).toBe('rest 1:25')
+    walked.key('escape').key('escape').typed('u')
+    expect(walked.view.panel).toMatchObject({
+      title: 'take back the end of set 1 of 3?',
+      lines: ['rest 1:25'],
+    })
+  })
+
+  test('after an error what was typed stays, to be mended', () => {
+    const walked = walkThrough(straight).entry('six')
+    expect(walked.model.draft).toBe('six')
   })
 
   test('what cannot be taken as it stands says so', () => {

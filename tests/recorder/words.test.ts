@@ -12,6 +12,15 @@ describe('n', () => {
     expect(walked.model.mode.kind).toBe('recording')
   })
 
+  test('says what was noted, and of what it is one', () => {
+    const said = (text: string) => walkThrough(day).entry('11:02').typed('n').entry(text).notice
+    expect(said('windy back straight')).toBe('noted: windy back straight')
+    expect(said('pain "left knee"')).toBe('noted: pain left knee')
+    expect(said('with: flats')).toBe('noted: with flats')
+    expect(said('day: slept 5 h')).toBe('noted: day: slept 5 h')
+    expect(said(' ')).toBeNull()
+  })
+
   test('pain is a note that later advice respects', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
     expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])

@@ -57,7 +57,7 @@ describe('a day, from the whiteboard to the summary', () => {
     await first.exited
 
     const second = await open(logbook)
-    await second.waitFor('ago in the rest before set 2 of 2')
+    await second.waitFor('ago in the rest before front squat, set 2 of 2')
     await press(second, keys.enter, /^\s*.*rest/m)
     const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
     await press(second, ' ', 'group 1 of 2')

@@ -2,6 +2,8 @@ import { render } from 'ink-testing-library'
 import { useState } from 'react'
 import { describe, expect, it } from 'vitest'
 import { EntryLine } from '../../src/widgets/EntryLine.tsx'
+import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
+import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
 
 /** Takes everything over but letters typed into the empty field, which are commands. */
 function Recorder({ commands }: { commands: string[] }) {
@@ -62,5 +64,31 @@ describe('the entry line', () => {
 
   it('holds one line', () => {
     expect(typed('6:07\n6:05').frame).toBe('set 3 of 5 > 6:07 6:05')
+  })
+
+  it('is emptied by ctrl-u, and ctrl-w takes its last word', () => {
+    const feed = createKeyFeed()
+    const commands: string[] = []
+    const recorder = (
+      <KeyFeedContext value={feed}>
+        <Recorder commands={commands} />
+      </KeyFeedContext>
+    )
+    const { stdin, lastFrame, rerender, unmount } = render(recorder)
+    const after = (act: () => void) => {
+      act()
+      rerender(recorder)
+      rerender(recorder)
+      return lastFrame()
+    }
+    const press = (name: 'ctrl+u' | 'ctrl+w' | 'ctrl+x') => feed.press({ kind: 'named', name })
+    after(() => stdin.write('5:10 hr 140 '))
+    expect(after(() => expect(press('ctrl+w')).toBe(true))).toBe('set 3 of 5 > 5:10 hr')
+    expect(after(() => stdin.write('139'))).toBe('set 3 of 5 > 5:10 hr 139')
+    expect(after(() => press('ctrl+u'))).toBe('set 3 of 5 >   Enter: 92.5 x 3')
+    expect(after(() => press('ctrl+w'))).toBe('set 3 of 5 >   Enter: 92.5 x 3')
+    expect(press('ctrl+x')).toBe(false)
+    expect(commands).toEqual([])
+    unmount()
   })
 })

@@ -49,7 +49,13 @@ async function commonJsOf(text) {
     supported: { 'dynamic-import': false },
   })
   const url = `const ${partUrl}=require("node:url").pathToFileURL(__filename).href;`
-  return code.includes(partUrl) ? `${url}${code}` : code
+  return asciiOf(code.includes(partUrl) ? `${url}${code}` : code)
+}
+
+/** Parts are read as Latin-1 (entry.cjs), which is right for ASCII alone. esbuild escapes what stands in strings, but
+ * leaves regular expressions as they are. */
+function asciiOf(code) {
+  return code.replace(/[^\0-\x7F]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`)
 }
 
 /** Characters that are one column wide by all rules of string-width: printable ASCII, Latin-1, dashes and quotes,

@@ -33,6 +33,13 @@ function drawsScreens(file: string): boolean {
 }
 
 describe('the bundle', () => {
+  it('is ASCII alone, for it is read as Latin-1', () => {
+    const parts = readdirSync(join(dist, 'parts')).filter((part) => part.endsWith('.js'))
+    expect(parts.length).toBeGreaterThan(10)
+    const others = parts.filter((part) => /[^\0-\x7F]/.test(readFileSync(join(dist, 'parts', part), 'utf8')))
+    expect(others).toEqual([])
+  })
+
   const printing = commandTable.map((row) => row.name).filter((name) => name !== '' && name !== 'record')
 
   it.each(printing)('loads neither React nor Ink for %s', (name) => {

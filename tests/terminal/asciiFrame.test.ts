@@ -3,7 +3,7 @@ import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
 
 test('a cut text ends in full stops, as wide as before, and its colours stay', () => {
   expect(asciiFrame('front squat: 5 x…')).toBe('front squat: 5...')
-  expect(asciiFrame('…eft heel')).toBe('.eft heel')
+  expect(asciiFrame('set 2 > …eft heel')).toBe('set 2 > ...t heel')
   expect(asciiFrame('\x1b[1mset 2…\x1b[22m')).toBe('\x1b[1mset...\x1b[22m')
   expect(asciiFrame('\x1b[36ma…\x1b[39m  b…\ncd…')).toBe('\x1b[36m..\x1b[39m ...\n...')
 })

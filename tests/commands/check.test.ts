@@ -97,6 +97,18 @@ day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
 `)
   })
 
+  it('warns of what is hardly meant, and reads it', async () => {
+    const { code, stdout, stderr } = await check('A day\nrun\n  6 x 500 m @ 1:50, jog 200 m\n')
+    expect(code).toBe(0)
+    expect(stdout).toContain('\n  6 x 500 m @ 1:50, jog 200 m\n')
+    expect(
+      stderr,
+    ).toBe(`day.txt:3:13: warning: 1:50/km is 500 m in 0:55, faster than anyone runs it; did you mean in 1:50?
+    6 x 500 m @ 1:50, jog 200 m
+              ^^^^^^
+`)
+  })
+
   it('passes hints on beside the day', async () => {
     const { code, stdout, stderr } = await check('A day\nmax: sqaut 100 kg\nlift\n  squat 3 x 5 @ 80 kg\n')
     expect(code).toBe(0)

@@ -41,19 +41,21 @@ describe('in the hand', () => {
     await program.waitFor('repeat 2 of 8')
   })
 
-  test('a Space that is held down for a second never begins and ends more than it can', async () => {
+  test('a Space that is held down is one press', async () => {
     const program = await recorderOn(repeats)
-    for (let press = 0; press < 40; press++) program.type(' ')
-    await program.waitFor('results open')
-    program.type('\x1b')
-    await program.waitFor('since the run')
-    expect(program.screen().join('\n')).toContain('8 results open')
+    for (let press = 0; press < 40; press++) {
+      program.type(' ')
+      await new Promise((done) => setTimeout(done, 20))
+    }
+    await program.waitFor(/^ {20,}repeat$/m)
+    expect(program.screen().join('\n')).not.toContain('open')
   })
 
   test('a resize in the middle of a pause keeps the clock, and the group begins when it is due', async () => {
     const program = await recorderOn('Squat\nlift\n  squat: 2 x (1+1) @ 60 kg, pause 4 s, rest 1:00\n')
     program.type(' ')
     await program.waitFor('group 1 of 2')
+    await new Promise((done) => setTimeout(done, 150))
     program.type(' ')
     await program.waitFor('pause')
     for (const [columns, rows] of [

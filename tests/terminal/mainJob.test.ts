@@ -33,7 +33,11 @@ function storedEvents(logbook: string): { type: string; auto?: boolean; at: stri
 
 const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
 
+/** A finger that presses again does not come as soon as a key that is held down. */
+const finger = () => new Promise((done) => setTimeout(done, 150))
+
 async function press(program: RunningProgram, key: string, shows: string | RegExp): Promise<void> {
+  await finger()
   program.type(key)
   await program.waitFor(shows)
 }
@@ -123,7 +127,7 @@ describe('a day, from the whiteboard to the summary', () => {
       await program.waitFor('ready')
     }
     program.resize(39, 12)
-    await program.waitFor('40 columns and 12 rows are needed')
+    await program.waitFor('too small: 40x12 needed')
     program.resize(80, 24)
     await program.waitFor('set 1 of 2')
   })

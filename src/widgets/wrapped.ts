@@ -18,9 +18,11 @@ export function wrappedLine(line: string, width: number): string[] {
   if (line.length <= width) return [line]
   const indent = Math.min(line.search(/\S|$/), Math.floor(width / 2)) + 2
   const kept = line.replace(/=*\s*\[[= ]*\]=*/g, (bar) => bar.replaceAll(' ', nonBreaking))
-  return hanging(kept.slice(0, indent), kept.slice(indent), indent, width).map((each) =>
-    each.replaceAll(nonBreaking, ' ').trimEnd(),
-  )
+  const lines = hanging(kept.slice(0, indent), kept.slice(indent), indent, width)
+  return lines.map((each, index) => {
+    const text = index === 0 ? each : ' '.repeat(indent) + each.trimStart()
+    return text.replaceAll(nonBreaking, ' ').trimEnd()
+  })
 }
 
 /** Items behind one another, in lines that are broken between them alone. */

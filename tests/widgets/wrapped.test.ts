@@ -15,6 +15,10 @@ describe('a line of the summary on a narrow screen', () => {
       '  1:46.8  ======   [            ]',
       '    fast hr 175',
     ])
+    expect(wrappedLine('  4:09    ========[================    ]  hr 161', 40)).toEqual([
+      '  4:09    ========[================    ]',
+      '    hr 161',
+    ])
   })
 })
 

@@ -104,7 +104,7 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
   const on = !model.state.pace.has(step.name)
   const secondsPerRep = on ? secondsPerRepOf(step, context.secondsPerRep) : null
   const notice = on
-    ? `${step.name}: the clock ends the groups, ${secondsPerRep} s a repetition`
+    ? `${step.name}: the clock ends the groups but the last, ${secondsPerRep} s a repetition`
     : `${step.name}: you end the groups`
   const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
   return applied({ ...model, notice }, [event], context)

@@ -166,7 +166,7 @@ describe('a hold', () => {
 describe('pace', () => {
   test('one Space begins the set; the clock sounds each group, each pause, each go; the last Space ends it', () => {
     const walked = walkThrough(clusters).typed('p')
-    expect(walked.notice).toBe('front squat: the clock ends the groups, 4 s a repetition')
+    expect(walked.notice).toBe('front squat: the clock ends the groups but the last, 4 s a repetition')
     walked.space()
     expect(walked.shows).toBe('set 0:08')
     walked.wait(8)
@@ -185,9 +185,9 @@ describe('pace', () => {
 
   test('a written tempo says how long a repetition takes; X is a second', () => {
     const dashes = walkThrough(clusters.replace('rest 2:30', 'rest 2:30, tempo 3-1-1')).typed('p')
-    expect(dashes.notice).toBe('front squat: the clock ends the groups, 5 s a repetition')
+    expect(dashes.notice).toBe('front squat: the clock ends the groups but the last, 5 s a repetition')
     const letters = walkThrough(clusters.replace('rest 2:30', 'rest 2:30, tempo 31X1')).typed('p')
-    expect(letters.notice).toBe('front squat: the clock ends the groups, 6 s a repetition')
+    expect(letters.notice).toBe('front squat: the clock ends the groups but the last, 6 s a repetition')
   })
 
   test('Space before the last group ends the set, and Enter records it', () => {

@@ -1,0 +1,106 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { ReactNode } from 'react'
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import { firstWords } from '../../src/app/firstWords.ts'
+import { historyGiven, progressGiven } from '../../src/app/overWeeks.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import type { AppActions, Choice } from '../../src/screens/choices.ts'
+import { FirstStart } from '../../src/screens/FirstStart.tsx'
+import { History } from '../../src/screens/History.tsx'
+import { Progress } from '../../src/screens/Progress.tsx'
+import { SummaryScreen } from '../../src/screens/SummaryScreen.tsx'
+import { Today } from '../../src/screens/Today.tsx'
+import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { walkedThursday } from '../walkedDay.ts'
+import { type Drawn, drawn } from './frame.tsx'
+
+/* Golden frames of the screens beside the recorder, at three sizes. A frame that changed on purpose is written anew
+ * by `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
+
+const sizes = [
+  [80, 24],
+  [40, 12],
+  [200, 60],
+] as const
+
+const weeks = join(mkdtempSync(join(tmpdir(), 'pausebook-')), 'book')
+beforeAll(() => writeMadeUpLogbook(weeks, { seed: 1, weeks: 16, last: '2026-11-25' }))
+afterAll(() => rmSync(weeks, { recursive: true, force: true }))
+
+let open: Drawn | null = null
+afterEach(() => open?.unmount())
+
+const choices: Choice[] = [
+  {
+    kind: 'unfinished',
+    id: 'k3j9x2m8qa',
+    title: 'Thursday 26 November: five hundreds, then front squat',
+    detail: 'left 14 minutes ago in the rest before front squat, set 3 of 5',
+    recordedBy: null,
+  },
+  { kind: 'day', path: 'push.txt', title: 'Saturday: push', detail: '13 sets, about 47 min', sample: false },
+  {
+    kind: 'day',
+    path: 'easy.txt',
+    title: 'Sunday: long and easy',
+    detail: '14 km, about 82 min',
+    sample: true,
+  },
+]
+
+const actions: AppActions = {
+  choices: () => choices,
+  firstChoices: () => choices,
+  open: () => ({ message: null }),
+  damage: () => null,
+  due: () => 'due: push (legs on 24 Nov)',
+  ring: () => {},
+  closeAsItIs: () => null,
+  throwAway: () => null,
+  history: () => null,
+  progress: () => null,
+  leave: () => {},
+}
+
+const nothing = () => null
+const screens: Record<string, () => ReactNode> = {
+  firstStart: () => (
+    <FirstStart
+      words={firstWords}
+      takeUnits={nothing}
+      takeBodyMass={nothing}
+      ring={() => {}}
+      done={() => {}}
+    />
+  ),
+  today: () => <Today actions={actions} />,
+  summary: () => (
+    <SummaryScreen
+      text={(full) => summaryText(walkedThursday(), { equation: 'wathan' }, { full })}
+      copy={() => {}}
+      leave={() => {}}
+    />
+  ),
+  history: () => {
+    const given = historyGiven(openLogbook(weeks), defaultSettings)
+    return given && <History {...given} picked={null} open={nothing} leave={() => {}} />
+  },
+  progress: () => {
+    const subjects = progressGiven(openLogbook(weeks), defaultSettings, '2026-11-25')
+    return subjects && <Progress subjects={subjects} leave={() => {}} />
+  },
+}
+
+describe.each(sizes)('at %i x %i', (columns, rows) => {
+  test.each(Object.keys(screens))('the screen %s', async (name) => {
+    open = drawn(screens[name]?.(), columns, rows)
+    const frame = open.text()
+    expect(frame.split('\n').length).toBeLessThan(rows)
+    for (const line of frame.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
+    await expect(frame).toMatchFileSnapshot(`golden/${name}-${columns}x${rows}.txt`)
+  })
+})

@@ -98,15 +98,20 @@ function takeOver(
     if (!linked(temporary, right)) {
       const rival = readLock(right)
       if (rival === null) return 'changed'
-      if (!isDead(rival, machine)) return rival
+      // Once the lock is another, a right to the dead one is only held for a look and names nobody.
+      if (!isDead(rival, machine)) return isStill(path, dead) ? rival : 'changed'
       continue
     }
-    const isUnchanged = readLock(path)?.name === dead.name
+    const isUnchanged = isStill(path, dead)
     if (isUnchanged) renameSync(copyOf(temporary, path), path)
     // The lock named N is gone for good: whoever still waits for a right to it will see so.
     removeRights(path, dead.name)
     return isUnchanged ? 'taken' : 'changed'
   }
+}
+
+function isStill(path: string, lock: LockText): boolean {
+  return readLock(path)?.name === lock.name
 }
 
 /** A second name for the same file, to be renamed away. */

@@ -5,7 +5,7 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
-import type { Prescription } from '../prescription/model.ts'
+import { usesPercent } from '../prescription/plannedLoad.ts'
 import { type PaperReading, readPaper } from '../session/paper.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
@@ -32,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     date,
     known: (day) => ({
       bodyMassKg: bodyMassKgOn(day, prescription, settings),
-      maxima: hasPercent(prescription) ? maximaKnown(day) : [],
+      maxima: usesPercent(prescription) ? maximaKnown(day) : [],
     }),
     instantOf: (day, time) => localTimeOf(parseISO(`${day}T${time}`)),
   })
@@ -94,17 +94,6 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
         `The results file "${printableOf(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
       )
   }
-}
-
-/** Whether any load is a percentage: only then are earlier sessions asked. */
-function hasPercent(prescription: Prescription): boolean {
-  return prescription.parts.some(
-    (part) =>
-      part.kind === 'lift' &&
-      part.items.some((item) =>
-        item.exercises.some((exercise) => exercise.sets.some((set) => set.load?.kind === 'percent')),
-      ),
-  )
 }
 
 /** The id of a session of the same day under the same title; null without one, or where it cannot be read. */

@@ -1,4 +1,4 @@
-import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { type Moment, secondsBetween } from '../session/clock.ts'
 import { countdownOf, endOf } from '../session/countdown.ts'
 import type { WalkState } from '../session/state.ts'
 import type { RecorderView } from './view.ts'
@@ -41,15 +41,11 @@ const milestones = [60, 30, 10] as const
 export function milestoneBetween(state: WalkState, from: Moment, to: Moment): string | null {
   const end = endOf(state)
   if (!end) return null
-  const before = secondsTo(from, end)
-  const after = secondsTo(to, end)
+  const before = secondsBetween(from, end)
+  const after = secondsBetween(to, end)
   if (before > 0 && after <= 0) return 'go'
   const whole = countdownOf(state)?.seconds ?? 0
   const passed = milestones.find((mark) => whole > mark && before > mark && after <= mark && after > 0)
   if (passed === undefined) return null
   return passed === 60 ? 'one minute left' : `${passed} seconds left`
-}
-
-function secondsTo(moment: Moment, end: Moment): number {
-  return elapsedSeconds(moment, end) - elapsedSeconds(end, moment)
 }

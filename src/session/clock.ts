@@ -11,11 +11,15 @@ export interface Moment {
   boot: string | null
 }
 
+/** Seconds from one moment to another; below 0 where the other came first. */
+export function secondsBetween(from: Moment, to: Moment): number {
+  const sameBoot = from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null
+  return sameBoot ? (to.up as number) - (from.up as number) : (to.wall - from.wall) / 1000
+}
+
 /** Seconds from one moment to another, never below 0. */
 export function elapsedSeconds(from: Moment, to: Moment): number {
-  const sameBoot = from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null
-  const seconds = sameBoot ? (to.up as number) - (from.up as number) : (to.wall - from.wall) / 1000
-  return Math.max(0, seconds)
+  return Math.max(0, secondsBetween(from, to))
 }
 
 /** Seconds that a running clock shows, held time taken out. */

@@ -1,4 +1,4 @@
-import { type Moment, whenOf } from './clock.ts'
+import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import { countdownOf, endOf } from './countdown.ts'
 import type { SessionEvent } from './model.ts'
 import { pieceBehind, type WalkState } from './state.ts'
@@ -21,7 +21,7 @@ export function dueEvents(state: WalkState, now: Moment): SessionEvent[] {
 
 function nextDue(state: WalkState, now: Moment): SessionEvent | null {
   const end = endOf(state)
-  if (!end || !countdownOf(state)?.byItself || !isReached(end, now)) return null
+  if (!end || !countdownOf(state)?.byItself || secondsBetween(end, now) < 0) return null
   const auto = { ...whenOf(ofBoot(end, state.boot)), auto: true }
   const { phase } = state
   switch (phase.kind) {
@@ -48,10 +48,4 @@ function nextDue(state: WalkState, now: Moment): SessionEvent | null {
 /** What was due before the machine was started again has no uptime of this start. */
 function ofBoot(moment: Moment, boot: string | null): Moment {
   return moment.boot === boot ? moment : { ...moment, up: null }
-}
-
-/** On another boot of the machine only wall times can be compared. */
-function isReached(end: Moment, now: Moment): boolean {
-  const sameBoot = end.boot !== null && end.boot === now.boot && end.up !== null && now.up !== null
-  return sameBoot ? (now.up as number) >= (end.up as number) : now.wall >= end.wall
 }

@@ -1,4 +1,4 @@
-import { type Moment, momentAfter } from './clock.ts'
+import { type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { countdownOf, endOf } from './countdown.ts'
 import type { WalkState } from './state.ts'
 
@@ -27,9 +27,4 @@ export function signalBetween(state: WalkState, from: Moment, to: Moment): Signa
 
 function isBefore(one: Moment, other: Moment): boolean {
   return secondsBetween(one, other) > 0
-}
-
-function secondsBetween(one: Moment, other: Moment): number {
-  const sameBoot = one.boot !== null && one.boot === other.boot && one.up !== null && other.up !== null
-  return sameBoot ? (other.up as number) - (one.up as number) : (other.wall - one.wall) / 1000
 }

@@ -1,4 +1,5 @@
 import type { Moment } from './clock.ts'
+import { inPart } from './measuring.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseRealigned } from './phaseAfter.ts'
 import { stepOf, type WalkState } from './state.ts'
@@ -19,10 +20,14 @@ export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | 
       }
     }
     case 'conditionsNoted':
-      return inPart(state, event.part, { conditions: event.text })
+      return inPart(state, event.part, () => ({ conditions: event.text }))
     case 'partClosed': {
       if (!state.partStates[event.part]) return state
-      const closed = inPart(state, event.part, { closed: true, effort: event.effort, minutes: event.minutes })
+      const closed = inPart(state, event.part, () => ({
+        closed: true,
+        effort: event.effort,
+        minutes: event.minutes,
+      }))
       const rest = state.steps.filter((step) => step.part === event.part).map((step) => step.id)
       const passed = { ...closed, passed: new Set([...state.passed, ...rest]) }
       return { ...passed, phase: phaseRealigned(passed, at) }
@@ -38,9 +43,4 @@ export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | 
 function reopened(state: WalkState): WalkState {
   const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
   return { ...state, finished: false, finishedAt: null, partStates }
-}
-
-function inPart(state: WalkState, part: number, change: Partial<WalkState['partStates'][number]>): WalkState {
-  const partStates = state.partStates.map((each, index) => (index === part ? { ...each, ...change } : each))
-  return { ...state, partStates }
 }

@@ -8,8 +8,20 @@ export function hold(state: WalkState, since: string | null, at: Moment): WalkSt
   if (held && since === null) return state
   const from = since === null ? at : momentOfHold(state, Date.parse(since), at)
   if (!held) return { ...state, held: { since: from, counted: from } }
-  const longer = elapsedSeconds(from, laterOf(held.since, state.phase.since))
+  const longer = Math.min(
+    elapsedSeconds(from, laterOf(held.since, state.phase.since)),
+    notHeldBefore(state, held),
+  )
   return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
+}
+
+/** How long the running clock ran before this hold without being held: no hold set backwards takes more. */
+function notHeldBefore(state: WalkState, held: NonNullable<WalkState['held']>): number {
+  const { since, heldSeconds } = state.phase
+  if (!since) return Number.POSITIVE_INFINITY
+  const start = laterOf(held.since, since)
+  const before = heldSeconds - elapsedSeconds(start, held.counted)
+  return Math.max(0, elapsedSeconds(since, start) - before)
 }
 
 function momentOfHold(state: WalkState, wall: number, at: Moment): Moment {

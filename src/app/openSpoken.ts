@@ -17,19 +17,21 @@ interface Given {
   logbook: Logbook
   samples: string | null
   begin: Prescription | null
-  say: (line: string) => void
+  /** Writes to the terminal, be it text or not. */
+  write: (text: string) => void
 }
 
 /** The app for a screen reader: everything is said as lines, nothing is drawn. Resolves to the exit status. */
-export async function openSpoken({ logbook, samples, begin, say }: Given): Promise<number> {
+export async function openSpoken({ logbook, samples, begin, write }: Given): Promise<number> {
+  const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}
   const left = new Promise<number>((resolve) => {
     leave = resolve
   })
   const ring = signalWith(settings, {
-    ring: () => void process.stdout.write(bell),
-    notify: (text) => void process.stdout.write(noticeSequence(text)),
+    ring: () => write(bell),
+    notify: (text) => write(noticeSequence(text)),
   })
   const tools = (except: string | null = null) => ({
     logbook,

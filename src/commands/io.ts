@@ -1,23 +1,31 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs'
-import { isatty } from 'node:tty'
+import { isTerminal, type Output, waitABit } from './output.ts'
 import { CommandError, type Io } from './port.ts'
 
 const mebibyte = 1024 * 1024
 
-/** The process's own standard streams, files, environment and clock. */
-export function processIo(): Io {
+/** The process's own standard streams, files, environment and clock. What a stream is, is asked when somebody
+ * wants to know: most commands never do. */
+export function processIo({ out, err }: Pick<Output, 'out' | 'err'>): Io {
   return {
-    out: (text) => void process.stdout.write(text),
-    err: (text) => void process.stderr.write(text),
+    out,
+    err,
     readText: (path, what, limit = mebibyte) => read(path, what, limit, textOf),
     readBytes: (path, what) => read(path, what, mebibyte, (bytes) => bytes),
     terminal: {
-      // Asked of the descriptor: the stream, which most commands never read, takes its time to be made.
-      in: isatty(0),
-      out: process.stdout.isTTY === true,
-      err: process.stderr.isTTY === true,
+      get in() {
+        return isTerminal(0)
+      },
+      get out() {
+        return isTerminal(1)
+      },
+      get err() {
+        return isTerminal(2)
+      },
     },
-    columns: process.stdout.columns || 80,
+    get columns() {
+      return (isTerminal(1) && process.stdout.columns) || 80
+    },
     env: process.env,
     now: () => new Date(),
   }
@@ -71,7 +79,7 @@ function readNow(descriptor: number, buffer: Buffer, filled: number): number {
       const code = (error as NodeJS.ErrnoException).code
       if (code === 'EOF') return 0
       if (code !== 'EAGAIN') throw error
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+      waitABit()
     }
   }
 }

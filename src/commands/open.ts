@@ -20,8 +20,7 @@ export async function openOn(
   const logbook = openLogbook(logbookDir)
   if (readSettings(logbookDir).settings.screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    const say = (line: string) => io.out(`${line}\n`)
-    return (await openSpoken({ logbook, samples: samplesFolder(), begin, say })) as ExitCode
+    return (await openSpoken({ logbook, samples: samplesFolder(), begin, write: io.out })) as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({

@@ -49,9 +49,9 @@ export interface Io {
   readText(path: string, what: string, limit?: number): string
   /** The same as bytes, at most 1 MiB of them, be they UTF-8 or not. */
   readBytes(path: string, what: string): Uint8Array
-  terminal: { in: boolean; out: boolean; err: boolean }
+  terminal: { readonly in: boolean; readonly out: boolean; readonly err: boolean }
   /** Width of the terminal on stdout, 80 without one. */
-  columns: number
+  readonly columns: number
   env: Readonly<Record<string, string | undefined>>
   now(): Date
 }

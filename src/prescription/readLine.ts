@@ -54,14 +54,11 @@ function syntaxOf<S>(
   elsewhere: () => string | null,
 ): { syntax: S } | Wrong {
   const { units } = building
-  try {
-    return { syntax: parse(line.text, { startRule, units, loose: false }) as S }
-  } catch (error) {
-    if (!(error instanceof GrammarError)) throw error
-    const message = elsewhere()
-    if (message !== null) return { at: [0, line.text.length], message, fixed: false }
-    return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, error, startRule)
-  }
+  const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
+  if (read.peg$success) return { syntax: read.peg$result as S }
+  const message = elsewhere()
+  if (message !== null) return { at: [0, line.text.length], message, fixed: false }
+  return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, errorOf(read), startRule)
 }
 
 function looseSyntaxOf<S>(
@@ -70,14 +67,21 @@ function looseSyntaxOf<S>(
   { units }: Building,
 ): { syntax: S } | Wrong | null {
   if (line.text.length > longestLoose) return null
+  const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
+  if (!read.peg$success) return null
+  const syntax = read.peg$result as S | { message: Wrong }
+  if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)
+    return { ...syntax.message, fixed: false }
+  return { syntax }
+}
+
+/** Made when it is to be told: to word it takes longer than to read a line. */
+function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
   try {
-    const syntax = parse(line.text, { startRule, units, loose: true }) as S | { message: Wrong }
-    if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)
-      return { ...syntax.message, fixed: false }
-    return { syntax }
+    return peg$throw()
   } catch (error) {
-    if (!(error instanceof GrammarError)) throw error
-    return null
+    if (error instanceof GrammarError) return error
+    throw error
   }
 }
 
@@ -139,10 +143,6 @@ export function strictSyntaxOf(
   startRule: LineRule | 'lineKind',
   units: Building['units'],
 ): unknown {
-  try {
-    return parse(text, { startRule, units, loose: false })
-  } catch (error) {
-    if (!(error instanceof GrammarError)) throw error
-    return null
-  }
+  const read = parse(text, { startRule, units, loose: false, peg$library: true, peg$silentFails: 1 })
+  return read.peg$success ? read.peg$result : null
 }

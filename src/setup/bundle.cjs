@@ -153,6 +153,8 @@ const late = {
   'node:crypto': `export const webcrypto = {
   getRandomValues: (values) => require('node:crypto').webcrypto.getRandomValues(values),
 }`,
+  'node:tty': `${['isatty', 'WriteStream'].map(called('node:tty')).join('\n')}
+export default { isatty, WriteStream }`,
 }
 
 function called(module) {

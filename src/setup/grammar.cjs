@@ -57,7 +57,11 @@ export class SyntaxError extends globalThis.SyntaxError {
   readonly found: string | null
   readonly location: Location
 }
-export function parse(input: string, options?: { startRule?: ${names}; [name: string]: unknown }): unknown
+interface Options { startRule?: ${names}; [name: string]: unknown }
+/** \`peg$throw\` throws what the other kind of call throws. */
+type Results = { peg$success: true; peg$result: unknown } | { peg$success: false; peg$throw: () => never }
+export function parse(input: string, options: Options & { peg$library: true }): Results
+export function parse(input: string, options?: Options): unknown
 export const StartRules: string[]
 `
 }

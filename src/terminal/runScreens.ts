@@ -92,6 +92,10 @@ export function runScreens(given: Given): Promise<number> {
       show()
     }
     const resized = () => output.resized()
+    /** A terminal that was closed: SIGHUP ends the run. */
+    const lost = (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EIO') fail(error)
+    }
 
     const keyboard = new Keyboard(process.stdin, (key) => {
       if (key.kind === 'named' && key.name === 'ctrl+c') return endBySignal('SIGINT')
@@ -122,6 +126,7 @@ export function runScreens(given: Given): Promise<number> {
     ]
     for (const [event, listener] of listeners) process.on(event, listener)
     process.stdout.on('resize', resized)
+    process.stdout.on('error', lost)
 
     const tree = given.screens(terminal)
     app = render(tree, {

@@ -3,10 +3,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import { printableOf, processIo } from '../../src/commands/io.ts'
+import { outputOf } from '../../src/commands/output.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
-const { readText } = processIo()
+const { readText } = processIo(outputOf())
 
 function file(name: string, content: string | Uint8Array): string {
   const path = join(folder, name)

@@ -35,7 +35,7 @@ function inTurns(ours, against, pairs) {
 function millisecondsOf({ command: [program, ...words], env }) {
   const begun = process.hrtime.bigint()
   const ran = spawnSync(program, words, {
-    stdio: ['ignore', 'ignore', 'pipe'],
+    stdio: ['ignore', 'pipe', 'pipe'],
     env: { ...process.env, ...env },
     maxBuffer: 1 << 26,
   })

@@ -1,19 +1,24 @@
 // Who may import whom, from the ground up. Run by `npm test`.
 const floors = {
+  shapes: [],
   units: [],
   figures: ['units'],
-  prescription: ['units', 'figures'],
-  session: ['units', 'figures', 'prescription'],
-  summary: ['units', 'figures', 'prescription', 'session'],
-  progress: ['units', 'figures', 'prescription', 'session', 'summary'],
-  recorder: ['units', 'figures', 'prescription', 'session', 'summary', 'progress'],
-  logbook: ['units', 'figures', 'prescription', 'session', 'summary'],
+  prescription: ['shapes', 'units', 'figures'],
+  session: ['shapes', 'units', 'figures', 'prescription'],
+  summary: ['shapes', 'units', 'figures', 'prescription', 'session'],
+  progress: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
+  recorder: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress'],
+  logbook: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
   widgets: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
   screens: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'widgets'],
   terminal: ['units', 'widgets'],
-  app: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'widgets', 'screens', 'terminal'],
+  app: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'widgets', 'screens', 'terminal'],
 }
-const values = '^src/(units|figures|prescription|session|summary|progress|recorder)/'
+const values = '^src/(shapes|units|figures|prescription|session|summary|progress|recorder)/'
+
+/** Where zod schemas stand. */
+const schemas =
+  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|digestModel|lockModel))[.]ts$'
 
 module.exports = {
   forbidden: [
@@ -49,6 +54,14 @@ module.exports = {
       to: { dependencyTypes: ['core'] },
     },
     {
+      name: 'schemas-are-compiled',
+      comment:
+        'zod takes longer to load than a command takes to run: only the files of schemas import it, and of them only types are imported. What runs is made of them (src/setup/compiled).',
+      severity: 'error',
+      from: { path: '^src/', pathNot: schemas },
+      to: { path: ['node_modules/zod/', schemas], dependencyTypesNot: ['type-only'] },
+    },
+    {
       name: 'no-cycle',
       comment: 'Two files that import each other are one file, or a third is missing (a lazy import, or one of types only, is no such tie).',
       severity: 'error',
@@ -73,7 +86,7 @@ module.exports = {
   options: {
     tsPreCompilationDeps: true,
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '^(src/prescription/generated|src/setup)/' },
+    exclude: { path: '^(src/\\w+/generated|src/setup)/' },
     enhancedResolveOptions: {
       extensions: ['.ts', '.tsx', '.js', '.cjs', '.mjs', '.json'],
       exportsFields: ['exports'],

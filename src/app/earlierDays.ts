@@ -1,7 +1,7 @@
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import { percentBasis } from '../figures/percentLoad.ts'
-import type { DigestSet } from '../logbook/digestDay.ts'
+import type { DigestSet } from '../logbook/digestModel.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { LiftedLoad } from '../session/result.ts'

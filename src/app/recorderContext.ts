@@ -4,7 +4,8 @@ import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import type { RecorderContext } from '../recorder/model.ts'
-import { kilogramsOf, type MassUnit, massIn } from '../units/mass.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /** What is known from other days: the last time on a line, the best before, maxima for loads by percent. */
 export interface EarlierDays {

@@ -13,7 +13,7 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
 import { jsonOf } from '../summary/json.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './port.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 

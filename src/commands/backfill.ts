@@ -1,5 +1,4 @@
 import { parseISO } from 'date-fns'
-import * as z from 'zod'
 import { bodyMassKgOn } from '../app/recorderContext.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
@@ -7,6 +6,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { usesPercent } from '../prescription/plannedLoad.ts'
 import { type PaperReading, readPaper } from '../session/paper.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { prescriptionGiven, problemsError } from './prescriptionGiven.ts'
@@ -63,7 +63,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 function dateGiven(text: string | undefined): string | null {
   if (text === undefined) return null
-  if (z.iso.date().safeParse(text).success && text >= '1970') return text
+  if (isCalendarDate(text) && text >= '1970') return text
   throw new CommandError(
     'bad_date',
     `"${printableOf(text)}" is no date. Write one as in --date 2026-11-26.`,

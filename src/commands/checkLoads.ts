@@ -4,7 +4,8 @@ import { type KnownMaxima, maximumFor, plannedMasses } from '../prescription/pla
 import type { LaidOutItem, SetStep } from '../prescription/step.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
 import { plainOf } from '../summary/plain.ts'
-import { formatMass, type MassUnit } from '../units/mass.ts'
+import { formatMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { sideText } from './plates.ts'
 
 /** What loads are made of, and what percentages are of. */

@@ -1,4 +1,4 @@
-import * as z from 'zod'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { printableOf } from './io.ts'
 import { CommandError } from './port.ts'
 
@@ -18,7 +18,7 @@ export function datesGiven(values: Readonly<Record<string, string | undefined>>)
 
 function dateGiven(option: string, text: string | undefined): string | null {
   if (text === undefined) return null
-  if (z.iso.date().safeParse(text).success && text >= '1900') return text
+  if (isCalendarDate(text) && text >= '1900') return text
   const message = `"${printableOf(text)}" is no date. Write one as in --${option} 2026-11-26.`
   throw new CommandError('bad_date', message, { exit: 2 })
 }

@@ -1,8 +1,9 @@
-import * as z from 'zod'
 import type { LiftedLoad } from '../session/result.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { kilogramsOf, type MassUnit, readMass } from '../units/mass.ts'
+import { kilogramsOf, readMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /* Cells of a table from elsewhere. Each reader gives back the value, or throws a BadCell that says what was expected. */
 
@@ -36,7 +37,7 @@ export function readWhole(text: string, what: string, from: number, to: number):
 /** A local date; of a date with a time the date is taken. */
 export function readDate(text: string): string {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
-  if (z.iso.date().safeParse(date).success && date >= '1970') return date
+  if (isCalendarDate(date) && date >= '1970') return date
   throw new BadCell(`"${text}" is no date: write it as in 2026-11-26`)
 }
 

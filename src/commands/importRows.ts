@@ -1,6 +1,6 @@
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import type { LiftedLoad, PieceResult, SetResult } from '../session/result.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import {
   BadCell,
   cellText,

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs'
 import { addDays, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
-import * as z from 'zod'
 import { equipmentWith } from '../app/recorderContext.ts'
 import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
@@ -20,6 +19,7 @@ import { doneDay, plannedDay } from '../progress/weekDay.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
@@ -72,7 +72,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 function dateGiven(text: string | undefined): string | null {
   if (text === undefined) return null
-  if (z.iso.date().safeParse(text).success && text >= '1970') return text
+  if (isCalendarDate(text) && text >= '1970') return text
   const message = `"${printableOf(text)}" is no date. Write any day of the week as in 2026-11-26.`
   throw new CommandError('bad_date', message, { exit: 2 })
 }

@@ -1,4 +1,5 @@
-import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { positive } from './given.ts'
 
 const step = { kg: 2.5, lb: 5 } as const

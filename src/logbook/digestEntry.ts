@@ -1,7 +1,7 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
-import type { DigestDay } from './digestDay.ts'
 import { hasLifted, isFinished, readLift, readSection, startOfLine } from './digestLine.ts'
-import { dayOfSections, type Section, sectionsOf } from './digestSections.ts'
+import type { DigestDay, Section } from './digestModel.ts'
+import { dayOfSections, sectionsOf } from './digestSections.ts'
 import type { DigestEntry, SessionEntry } from './model.ts'
 
 /** A session as its line in the digest has it. Nothing of the line is read before it is asked for, and nothing

@@ -1,6 +1,7 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
-import type { DigestDay } from './digestDay.ts'
-import { packingOfSection, type Section, type SectionName, sectionsOf } from './digestSections.ts'
+import type { DigestDay, Section, SectionName } from './digestModel.ts'
+import { sectionsOf } from './digestSections.ts'
+import { packings } from './generated/packings.js'
 
 /** What a line of the digest says of the file it was made from. */
 export interface FileHead {
@@ -37,7 +38,7 @@ export function printDigestLine(head: DigestHead, day: DigestDay): string {
 }
 
 function printed<Name extends SectionName>(name: Name, section: Section<Name>): string {
-  return JSON.stringify(packingOfSection(name).pack(section))
+  return JSON.stringify(packings[name].pack(section))
 }
 
 function keyOf(name: 'brief' | 'running' | 'rest'): string {
@@ -141,7 +142,7 @@ function sectionAt<Name extends SectionName>(
   const text = line.slice(from, endOf(line, from))
   if (forbidden.test(text)) return null
   try {
-    return packingOfSection(name).unpack(JSON.parse(text))
+    return packings[name].unpack(JSON.parse(text))
   } catch {
     return null
   }

@@ -1,19 +1,11 @@
 import { readFileSync, statSync } from 'node:fs'
 import { nanoid } from 'nanoid'
-import * as z from 'zod'
+import { hasShape } from '../shapes/faults.ts'
+import { lockShape } from './generated/shapes.js'
+import type { LockText } from './lockModel.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 
 /* What stands in a lock: who holds it, and a name that no other lock has. */
-
-const LockText = z.object({
-  pid: z.int(),
-  host: z.string(),
-  boot: z.string().nullable(),
-  began: z.string().nullable(),
-  at: z.string(),
-  name: z.string().regex(/^[\w-]{1,40}$/),
-})
-export type LockText = z.infer<typeof LockText>
 
 /** What a power cut left of a lock belongs to a process that is gone. */
 const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
@@ -23,7 +15,8 @@ const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', na
 export function readLock(path: string): LockText | null {
   for (;;) {
     try {
-      return LockText.parse(JSON.parse(readFileSync(path, 'utf8')))
+      const read: unknown = JSON.parse(readFileSync(path, 'utf8'))
+      if (hasShape<LockText>(lockShape(), read)) return read
     } catch (error) {
       const { code } = error as NodeJS.ErrnoException
       if (code === 'ENOENT') return null

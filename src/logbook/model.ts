@@ -1,7 +1,6 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import type { DigestDay } from './digestDay.ts'
-import type { Section } from './digestSections.ts'
+import type { DigestDay, Section } from './digestModel.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */

@@ -1,8 +1,11 @@
 import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { Session, SessionEvent, sessionFormat } from '../session/model.ts'
+import { sessionFormat } from '../session/format.ts'
+import type { Session, SessionEvent } from '../session/model.ts'
+import { faultsIn } from '../shapes/faults.ts'
 import { metersOf } from '../units/length.ts'
-import { issueOf } from './issueWords.ts'
+import { faultText } from './faultText.ts'
+import { eventTypes, sessionShape } from './generated/shapes.js'
 import { clipped, readObject } from './jsonObject.ts'
 import { printableValueOf, tooLargeIn } from './printable.ts'
 
@@ -41,11 +44,11 @@ function wrongFormatOf(format: unknown): string | null {
   return `is of the format ${shownOf(format)}, which no version of this program has written`
 }
 
-const knownTypes = new Set<unknown>(SessionEvent.options.map((option) => option.shape.type.value))
-
 function unknownEventOf(events: unknown): string | null {
   if (!Array.isArray(events)) return null
-  const index = events.findIndex((event) => isObject(event) && 'type' in event && !knownTypes.has(event.type))
+  const index = events.findIndex(
+    (event) => isObject(event) && 'type' in event && !eventTypes.includes(event.type),
+  )
   if (index < 0) return null
   return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`
 }
@@ -55,23 +58,15 @@ function parsedOf(value: Record<string, unknown>): Session | string {
     const large = tooLargeIn(value)
     if (large !== null) return `has a number that no day has: ${large}`
     const printable = printableValueOf(value)
-    const parsed = Session.safeParse(printable, { jitless: isOneOfFew() })
-    if (!parsed.success) return issueOf(parsed.error.issues[0], printable)
-    return sizeProblemOf(parsed.data.prescription) ?? orderProblemOf(parsed.data.events) ?? parsed.data
+    const [fault] = faultsIn(sessionShape(), printable, 1)
+    if (fault !== undefined) return faultText(fault, printable)
+    const session = printable as Session
+    return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
   } catch (error) {
-    // Groups nested so deep that the schema runs out of stack.
+    // Groups nested so deep that looking through them runs out of stack.
     if (error instanceof RangeError) return 'is nested too deep'
     throw error
   }
-}
-
-/** A schema that is compiled first reads faster, and is slower for one or two. */
-const fewSessions = 8
-let sessionsRead = 0
-
-function isOneOfFew(): boolean {
-  sessionsRead += 1
-  return sessionsRead <= fewSessions
 }
 
 /** Ten times what a written day may have: a file could otherwise ask for steps without end. */

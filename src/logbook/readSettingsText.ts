@@ -1,7 +1,10 @@
-import { issueOf } from './issueWords.ts'
+import { faultsIn } from '../shapes/faults.ts'
+import { faultText } from './faultText.ts'
+import { settingsShape } from './generated/shapes.js'
 import { readObject } from './jsonObject.ts'
 import { printableValueOf } from './printable.ts'
-import { defaultSettings, isLoadable, Settings, settingsFormat } from './settings.ts'
+import { defaultSettings, isLoadable, type Settings } from './settings.ts'
+import { settingsFormat } from './settingsFormat.ts'
 
 export interface Parsed {
   settings: Settings
@@ -28,17 +31,18 @@ export function settingsOf(text: string): Parsed {
     return { settings: defaultSettings, wrong, isNoText: false, isNewer: true }
   }
   const values = printableValueOf(read) as Record<string, unknown>
-  // One reading is not worth compiling the schema for.
-  const whole = Settings.safeParse({ ...defaultSettings, ...values }, { jitless: true })
-  if (whole.success) return loadable(inOrder(whole.data))
-  const good: Record<string, unknown> = { ...defaultSettings }
-  for (const [key, schema] of Object.entries(Settings.shape)) {
-    const value = schema.safeParse(values[key])
-    if (value.success) good[key] = value.data
-  }
+  const given = { ...defaultSettings, ...values }
+  const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
+  const [fault] = faults
+  if (fault === undefined) return loadable(inOrder(given as Settings))
+  const bad = new Set(faults.map(({ path }) => path[0]))
+  const good = Object.keys(defaultSettings).map((key) => {
+    const from = bad.has(key) ? defaultSettings : given
+    return [key, from[key as keyof Settings]] as const
+  })
   return {
-    settings: loadable(inOrder(Settings.parse(good))).settings,
-    wrong: issueOf(whole.error.issues[0], values),
+    settings: loadable(inOrder(Object.fromEntries(good) as unknown as Settings)).settings,
+    wrong: faultText(fault, values),
     isNoText: false,
     isNewer: false,
   }

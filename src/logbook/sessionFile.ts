@@ -1,9 +1,12 @@
 import { rmSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { LowSync } from 'lowdb'
-import { type Session, SessionEvent } from '../session/model.ts'
+import type { Session, SessionEvent } from '../session/model.ts'
+import { faultsIn } from '../shapes/faults.ts'
 import { DurableFile } from './durableFile.ts'
 import { backupOf, flushFolder } from './durableWrite.ts'
+import { faultText } from './faultText.ts'
+import { eventShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import type { Saved, SessionEntry, SessionFile } from './model.ts'
 import { printableValueOf, tooLargeIn } from './printable.ts'
@@ -80,9 +83,11 @@ export function recordingOf(
 }
 
 function eventOf(event: SessionEvent): SessionEvent {
-  const parsed = SessionEvent.safeParse(printableValueOf(structuredClone(event)))
-  if (parsed.success && tooLargeIn(parsed.data) === null) return parsed.data
-  const why = parsed.success ? `it has the number ${tooLargeIn(parsed.data)}` : parsed.error.message
+  const own = printableValueOf(structuredClone(event)) as SessionEvent
+  const [fault] = faultsIn(eventShape(), own, 1)
+  const large = tooLargeIn(own)
+  if (fault === undefined && large === null) return own
+  const why = fault === undefined ? `it has the number ${large}` : faultText(fault, own)
   throw new TypeError(`${event.type} cannot be recorded as it is: ${why}`)
 }
 

@@ -1,5 +1,6 @@
 import { printNumber } from '../units/decimal.ts'
-import { kilogramsOf, type MassUnit, printMass, readMass } from '../units/mass.ts'
+import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { printableOf } from './printable.ts'
 import { isLoadable, type Settings } from './settings.ts'
 

@@ -1,7 +1,8 @@
-import * as z from 'zod'
 import { equationNames } from '../figures/equations.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
-import { kilogramsOf, type MassUnit, printMass, readMass } from '../units/mass.ts'
+import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { LogbookError } from './errors.ts'
 import { printableOf } from './printable.ts'
 import { isPrintable, listed, mass, oneOf, onOff, plates, type SettingKey } from './settingKinds.ts'
@@ -18,7 +19,7 @@ const bodyMass: SettingKey = {
     for (const part of text.split(',')) {
       const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
       const read = readMass(amount, settings.units.mass)
-      if (read === null || !z.iso.date().safeParse(date).success) return null
+      if (read === null || !isCalendarDate(date)) return null
       if (kilogramsOf(read) < 20 || kilogramsOf(read) > 400) return null
       byDate.set(date, { date, ...read })
     }
@@ -48,13 +49,19 @@ const bell: SettingKey = {
     const word = text.toLowerCase()
     if (word === 'on' || word === 'off') return { ...settings, bell: word }
     try {
-      const command = z.array(z.string().refine(isPrintable)).min(1).max(50).safeParse(JSON.parse(text))
-      return command.success && command.data[0] !== '' ? { ...settings, bell: command.data } : null
+      const command: unknown = JSON.parse(text)
+      return isCommand(command) ? { ...settings, bell: command } : null
     } catch {
       return null
     }
   },
   write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
+}
+
+/** A program and its arguments. */
+function isCommand(value: unknown): value is string[] {
+  if (!Array.isArray(value) || value.length > 50) return false
+  return value.every((word) => typeof word === 'string' && isPrintable(word)) && Boolean(value[0])
 }
 
 const secondsPerRepetition: SettingKey = {

@@ -1,7 +1,7 @@
 import { dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
+import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import { sessionFormat } from '../session/model.ts'
 import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'

@@ -1,4 +1,4 @@
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { Prescription } from './model.ts'
 import type { Node, Place, Wrong } from './syntax.ts'
 

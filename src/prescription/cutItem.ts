@@ -1,5 +1,6 @@
 import { cutCount, cutMeters, cutSeconds } from '../figures/cutting.ts'
-import { type Length, metersOf } from '../units/length.ts'
+import { metersOf } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
 import type { Amount, LiftItem, Piece, Prescription, RunItem, Work } from './model.ts'
 import type { Item } from './print.ts'
 import { printAmounts } from './printRun.ts'

@@ -1,6 +1,5 @@
 import * as z from 'zod'
-import { Length } from '../units/length.ts'
-import { Mass, MassUnit } from '../units/mass.ts'
+import { Length, Mass, MassUnit } from '../units/model.ts'
 
 /* What is to be done on a day. These schemas are the types, the validation and (through
  * z.toJSONSchema) the published JSON Schema of a prescription. Every amount is kept in the unit in

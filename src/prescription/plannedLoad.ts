@@ -1,6 +1,7 @@
 import { roundedPercentLoad } from '../figures/percentLoad.ts'
 import { tonnageKg } from '../figures/volume.ts'
-import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { exerciseKey } from './exerciseKey.ts'
 import type { Dose, Load, Prescription } from './model.ts'
 import type { SetStep } from './step.ts'

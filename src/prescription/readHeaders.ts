@@ -1,4 +1,4 @@
-import * as z from 'zod'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Building } from './building.ts'
 import { isSound, report } from './building.ts'
@@ -89,13 +89,11 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
   }
 }
 
-const date = z.iso.date()
-
 function dateOf(node: TextNode, building: Building): string {
-  if (!isSound(node) || date.safeParse(node.text).success) return node.text
+  if (!isSound(node) || isCalendarDate(node.text)) return node.text
   const [, year = '', month = '', day = ''] = /^(\d+)-(\d+)-(\d+)$/.exec(node.text) ?? []
   const padded = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
-  const isShort = padded !== node.text && date.safeParse(padded).success
+  const isShort = padded !== node.text && isCalendarDate(padded)
   report(
     building,
     node.at,

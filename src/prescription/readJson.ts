@@ -1,8 +1,12 @@
+import type { Fault } from '../shapes/fault.ts'
+import { faultsIn } from '../shapes/faults.ts'
+import { faultWords } from '../shapes/faultWords.ts'
+import { prescriptionShape } from './generated/shapes.js'
 import { shownOf } from './line.ts'
-import { Prescription } from './model.ts'
+import type { Prescription } from './model.ts'
 import type { ReadingDefaults } from './openDay.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
-import type { Problem } from './problem.ts'
+import { mostProblems, type Problem } from './problem.ts'
 import { readDay } from './readDay.ts'
 import { mostItems } from './takeLine.ts'
 import { mostParts } from './takePart.ts'
@@ -27,10 +31,10 @@ export function readJson(
     return failed([pathProblem([], 'this is nested deeper than any prescription')])
   const many = tooMany(value)
   if (many !== null) return failed([pathProblem(['parts'], many)])
-  const checked = Prescription.safeParse(withSources(value))
-  if (!checked.success)
-    return failed(checked.error.issues.map((issue) => pathProblem(issue.path, issue.message)))
-  return asWritten(checked.data, value, defaults)
+  const filled = withSources(value)
+  const faults = faultsIn(prescriptionShape(), filled, mostProblems + 1)
+  if (faults.length > 0) return failed(faults.map(faultProblem))
+  return asWritten(filled as Prescription, value, defaults)
 }
 
 /** Looked at first: a schema names every fault of a million. */
@@ -132,6 +136,11 @@ function isDeeperThan(value: unknown, depth: number): boolean {
   if (typeof value !== 'object' || value === null) return false
   if (depth === 0) return true
   return Object.values(value).some((inner) => isDeeperThan(inner, depth - 1))
+}
+
+function faultProblem(fault: Fault): Problem {
+  const words = faultWords(fault)
+  return pathProblem(fault.path, fault.path.length === 0 ? `the day ${words}` : words)
 }
 
 function pathProblem(path: readonly PropertyKey[], message: string): Problem {

@@ -1,5 +1,4 @@
-import type { LengthUnit } from '../units/length.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { LengthUnit, MassUnit } from '../units/model.ts'
 import type { Side } from './model.ts'
 
 /* What the grammar makes of one line: the same as the model, with the place of everything on the line and

@@ -1,7 +1,8 @@
 import type { Exercise, LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem, printLoad } from '../prescription/print.ts'
 import type { WalkState } from '../session/state.ts'
-import { kilogramsOf, type MassUnit, printMass } from '../units/mass.ts'
+import { kilogramsOf, printMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { type LineOutcome, lineKey, lineOutcome } from './lineResult.ts'
 import { type AtHand, heavierLoad, lighterLoad } from './loadStep.ts'
 

@@ -1,6 +1,5 @@
 import type { SetResult } from '../session/result.ts'
-import type { Brief } from '../summary/brief.ts'
-import type { Summary } from '../summary/model.ts'
+import type { Brief, Summary } from '../summary/model.ts'
 
 /** A set as it was done. */
 export type SetDone = Omit<SetResult, 'note' | 'pain'>

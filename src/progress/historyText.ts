@@ -1,6 +1,7 @@
 import { plainOf } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
-import { type MassUnit, massIn } from '../units/mass.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { HistoryRow } from './history.ts'
 
 export interface HistoryUnits {

@@ -1,6 +1,7 @@
 import { loadText } from '../summary/loadText.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { type MassUnit, massIn } from '../units/mass.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
 import { dateText, dayText, spanText, weekText } from './dates.ts'

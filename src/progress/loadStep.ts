@@ -1,6 +1,6 @@
 import type { Rack } from '../figures/bar.ts'
 import type { Load } from '../prescription/model.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /** What loads can be made of, in one unit. */
 export interface AtHand {

@@ -1,5 +1,6 @@
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { type MassUnit, massIn } from '../units/mass.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 import { dateText, spanText, weekText } from './dates.ts'
 import type { HistoryUnits } from './historyText.ts'

@@ -5,7 +5,7 @@ import type { Answer } from '../session/asked.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import type { WalkState } from '../session/state.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: what it knows, what it is told, what it wants done. update.ts turns one
  * into the other; a shell draws, rings and saves. */

@@ -1,5 +1,5 @@
 import type { Dose, Side } from '../prescription/model.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
 /* What is asked for when something is typed, and what comes of it. The recorder and a results file

@@ -1,5 +1,6 @@
 import { printNumber } from '../units/decimal.ts'
-import { kilogramsOf, type MassUnit } from '../units/mass.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { SetAsked } from './asked.ts'
 import type { Doubt } from './entryEffort.ts'
 import { NotTaken } from './entryText.ts'

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { Prescription } from '../prescription/model.ts'
+import { sessionFormat } from './format.ts'
 import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
 
 /* What happened on a day, in order, each a fact in the past tense. A session is nothing but its
@@ -109,9 +110,6 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
 ])
 export type SessionEvent = z.infer<typeof SessionEvent>
-
-/** The newest format this program writes; a newer one is refused, never guessed at. */
-export const sessionFormat = 1
 
 export const Session = z.strictObject({
   format: z.literal(sessionFormat),

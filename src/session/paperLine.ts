@@ -1,5 +1,5 @@
-import * as z from 'zod'
 import type { Prescription } from '../prescription/model.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
 import type { ClockTime, PaperEntry, PaperPlace, PaperRemark } from './paperModel.ts'
 import { calledOf, type PartNames, partNamesText, readClosing } from './paperParts.ts'
 
@@ -38,8 +38,7 @@ function isEntryWord(called: string): boolean {
 
 function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
   if (called === 'date') {
-    const date = z.iso.date().safeParse(text)
-    if (!date.success || text < '1970')
+    if (!isCalendarDate(text) || text < '1970')
       throw new UnreadableLine(`a date is written 2026-11-26; "${text}" is none`)
     return { kind: 'date', date: text }
   }

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { MassUnit } from '../units/mass.ts'
+import { MassUnit } from '../units/model.ts'
 
 /* What an athlete did, as typed or measured: the values that entry.ts reads and events carry. */
 

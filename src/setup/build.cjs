@@ -9,7 +9,7 @@ const {
   writeFileSync,
 } = require('node:fs')
 const { dirname, join, relative } = require('node:path')
-const { compileGrammar } = require('./grammar.cjs')
+const { generate } = require('./generate.cjs')
 const { noticeOf } = require('./notice.cjs')
 const { version } = require('../../package.json')
 const { root, changedAt } = require('./root.cjs')
@@ -22,7 +22,7 @@ const target = join(root, 'dist')
 /** Builds dist/ when the sources are newer: pausebook.js, the chunks that it loads when they are needed, the
  * licences of what is bundled, the manual page and the completions. */
 exports.build = async function build() {
-  compileGrammar()
+  await generate()
   const sources = ['src', 'package.json', 'package-lock.json'].map((path) => changedAt(join(root, path)))
   if (Math.max(...sources) < changedAt(join(target, 'pausebook.js'))) return
   const beside = join(root, `dist.${process.pid}`)

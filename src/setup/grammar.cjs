@@ -1,6 +1,6 @@
-const { mkdirSync, readFileSync, renameSync, writeFileSync } = require('node:fs')
+const { mkdirSync, readFileSync } = require('node:fs')
 const { join } = require('node:path')
-const { root, changedAt } = require('./root.cjs')
+const { root, changedAt, writeWhole } = require('./root.cjs')
 
 const grammar = join(root, 'src', 'prescription', 'notation.peggy')
 const folder = join(root, 'src', 'prescription', 'generated')
@@ -18,8 +18,8 @@ exports.compileGrammar = function compileGrammar() {
   const allowedStartRules = named ? named[1].trim().split(/\s*,\s*/) : ['*']
   const code = parserOf(generate, text, allowedStartRules)
   mkdirSync(folder, { recursive: true })
-  write(join(folder, 'notation.d.ts'), types(allowedStartRules))
-  write(parser, code)
+  writeWhole(join(folder, 'notation.d.ts'), types(allowedStartRules))
+  writeWhole(parser, code)
 }
 
 function parserOf(generate, text, allowedStartRules) {
@@ -33,13 +33,6 @@ function parserOf(generate, text, allowedStartRules) {
   } catch (error) {
     throw error.format ? new Error(error.format([{ source: 'notation.peggy', text }])) : error
   }
-}
-
-/** Beside and then renamed: a test that runs meanwhile reads the old parser or the new one. */
-function write(path, text) {
-  const beside = `${path}.${process.pid}`
-  writeFileSync(beside, text)
-  renameSync(beside, path)
 }
 
 function types(rules) {

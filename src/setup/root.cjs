@@ -1,4 +1,4 @@
-const { readdirSync, statSync } = require('node:fs')
+const { readdirSync, renameSync, statSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 
 /** The folder of the project. */
@@ -16,4 +16,11 @@ exports.changedAt = function changedAt(path, isLeftOut = () => false) {
     if (!isLeftOut(below)) latest = Math.max(latest, changedAt(below, isLeftOut))
   }
   return latest
+}
+
+/** Beside and then renamed: what reads the file meanwhile reads the old one or the new one. */
+exports.writeWhole = function writeWhole(path, text) {
+  const beside = `${path}.${process.pid}`
+  writeFileSync(beside, text)
+  renameSync(beside, path)
 }

@@ -1,7 +1,8 @@
 import * as z from 'zod'
 import { Prescription } from '../prescription/model.ts'
 import { Plan } from '../prescription/planModel.ts'
-import { Session, sessionFormat } from '../session/model.ts'
+import { sessionFormat } from '../session/format.ts'
+import { Session } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'
 
 /* The JSON Schemas that other programs can rely on, made from the schemas that the program itself reads by.

@@ -1,6 +1,7 @@
 import type { Load } from '../prescription/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { type MassUnit, massIn } from '../units/mass.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /** A load as it is written: `92.5 kg`, `2x22.5 kg`, `bodyweight`, `bodyweight+10 kg`.
  * @param unit to print it in; null keeps its own */

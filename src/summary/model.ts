@@ -124,3 +124,20 @@ export const Summary = z.strictObject({
   changes: z.array(z.string()),
 })
 export type Summary = z.infer<typeof Summary>
+
+const { kind, name, effort, minutes, effortMinutes } = Summary.shape.parts.element.shape
+
+/** A session in one line: what its title is, what was run and lifted, how hard it was. */
+export const Brief = z.strictObject({
+  title: z.string(),
+  runMeters: z.number(),
+  crossMeters: z.number(),
+  sets: z.int(),
+  tonnageKg: z.number(),
+  /** Names of what was lifted, in the order in which it was first done. */
+  exercises: z.array(z.string()),
+  minutes: figure,
+  effortMinutes: figure,
+  parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
+})
+export type Brief = z.infer<typeof Brief>

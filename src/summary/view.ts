@@ -1,7 +1,7 @@
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
-import type { MassUnit } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
 import { summaryOf } from './summarise.ts'

@@ -1,5 +1,5 @@
-import * as z from 'zod'
 import { printNumber } from './decimal.ts'
+import type { Length } from './model.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
  * international yard and pound agreement, 1959; the marathon distances: World Athletics. */
@@ -11,16 +11,6 @@ const metersIn = {
   'half marathon': 21097.5,
   marathon: 42195,
 } as const
-
-const units = ['m', 'km', 'mi', 'yd', 'lap', 'half marathon', 'marathon'] as const
-
-/** A length as it was written, so that it can be printed back as it was written. */
-export const Length = z.strictObject({
-  value: z.number().positive(),
-  unit: z.enum(units),
-})
-export type Length = z.infer<typeof Length>
-export type LengthUnit = Length['unit']
 
 /** Metres of a length.
  * @param lapMeters what one lap is on the track in question, in metres */

@@ -290,6 +290,6 @@ test('after a hundred problems there are more', () => {
 
 test('names that every object has are nothing special', () => {
   const json = '{"__proto__": {"title": "x"}, "constructor": 1, "title": "Day"}'
-  expect(answerOf(json)).toContain('Unrecognized key')
+  expect(answerOf(json)).toContain('has a field that does not belong there, "__proto__", "constructor"')
   expect(({} as Record<string, unknown>).title).toBeUndefined()
 })

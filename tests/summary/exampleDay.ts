@@ -1,5 +1,5 @@
 import type { LiftItem, Prescription, Recovery, RunItem, Work } from '../../src/prescription/model.ts'
-import type { Length } from '../../src/units/length.ts'
+import type { Length } from '../../src/units/model.ts'
 
 /* The day of the samples as a value: a track session, then a front squat in cluster sets. */
 

@@ -1,4 +1,4 @@
-import type { MassUnit } from '../../units/mass.ts'
+import type { MassUnit } from '../../units/model.ts'
 import { roundedPercentLoad } from '../percentLoad.ts'
 import { restSeconds } from '../restScheme.ts'
 import { mean } from '../statistics.ts'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import * as z from 'zod'
-import { packingOf } from '../../src/logbook/packing.ts'
+import { packingText } from '../../src/setup/compiled/packing.ts'
 
 const Sample = z.strictObject({
   name: z.string(),
@@ -21,7 +21,10 @@ const sample = {
   load: { kind: 'bodyweight', added: 10 },
   sets: [{ reps: 3 }, { reps: null }],
 } satisfies z.infer<typeof Sample>
-const packing = packingOf(Sample)
+const { packings } = await import(
+  `data:text/javascript,${encodeURIComponent(packingText('packings', { sample: Sample }))}`
+)
+const packing = packings.sample
 const packed = ['front squat', true, 'lift', [1, 2], [1, ['bodyweight', 10]], [[3], [null]]]
 
 describe('packing', () => {
@@ -49,10 +52,10 @@ describe('packing', () => {
   })
 
   it('says what it cannot pack', () => {
-    expect(() => packingOf(z.record(z.string(), z.string()))).toThrow(
+    expect(() => packingText('packings', { x: z.record(z.string(), z.string()) })).toThrow(
       'a value of the kind record cannot be packed',
     )
-    expect(() => packingOf(z.union([z.string(), z.number()]))).toThrow(
+    expect(() => packingText('packings', { x: z.union([z.string(), z.number()]) })).toThrow(
       'a union without a key that tells its options apart',
     )
   })

@@ -1,0 +1,128 @@
+import * as z from 'zod'
+import type { Shape, Shapes } from '../../shapes/shape.ts'
+
+/* A zod schema as plain data, by way of the JSON Schema that zod makes of it. */
+
+type Json = z.core.JSONSchema.BaseSchema
+
+/** @throws TypeError for a schema that says more than a shape can */
+export function shapesOf(schema: z.ZodType): Shapes {
+  const { $schema: _, $defs = {}, ...top } = z.toJSONSchema(schema, { io: 'input', reused: 'ref' })
+  const turn = (json: Json): Shape => shapeOf(json, $defs as Record<string, Json>)
+  const named = Object.entries($defs).map(([name, json]) => [name, turn(json as Json)])
+  return { top: turn(top), named: Object.fromEntries(named) }
+}
+
+function shapeOf(json: Json, defs: Record<string, Json>): Shape {
+  const turn = (inner: unknown) => shapeOf(inner as Json, defs)
+  const { $ref, anyOf, oneOf, const: only, enum: values } = json
+  if ($ref !== undefined) return { is: 'named', name: $ref.replace('#/$defs/', '') }
+  const options = (anyOf ?? oneOf) as Json[] | undefined
+  if (options !== undefined) return unionOf(options, turn, defs)
+  if (Array.isArray(json.type)) {
+    const [type, ...others] = json.type.filter((each: string) => each !== 'null')
+    if (type === undefined || others.length > 0)
+      throw new TypeError(`a value of the types ${json.type} has no shape`)
+    return { is: 'nullable', of: turn({ ...json, type }) }
+  }
+  if (only !== undefined || values !== undefined)
+    return { is: 'one of', values: (values ?? [only]) as (string | number)[] }
+  switch (json.type) {
+    case 'boolean':
+      return { is: 'boolean' }
+    case 'number':
+    case 'integer':
+      return numberOf(json)
+    case 'string':
+      return textOf(json)
+    case 'array':
+      return listOf(json, turn)
+    case 'object':
+      return objectOf(json, turn)
+    default:
+      throw new TypeError(`a value of the type ${json.type} has no shape`)
+  }
+}
+
+/** The bounds of whole numbers are those of every number that is one exactly. */
+function numberOf({ type, minimum: least, exclusiveMinimum: above, maximum: most, ...rest }: Json): Shape {
+  refuse(rest)
+  const isBound = (value: unknown) => typeof value === 'number' && Math.abs(value) < Number.MAX_SAFE_INTEGER
+  return {
+    is: 'number',
+    ...(type === 'integer' ? { whole: true as const } : {}),
+    ...(isBound(least) ? { least: least as number } : {}),
+    ...(isBound(above) ? { above: above as number } : {}),
+    ...(isBound(most) ? { most: most as number } : {}),
+  }
+}
+
+function textOf({ type: _type, format, pattern, minLength, ...rest }: Json): Shape {
+  refuse(rest)
+  if (format !== undefined && format !== 'date' && format !== 'date-time')
+    throw new TypeError(`a text of the format ${format} has no shape`)
+  return {
+    is: 'text',
+    ...(minLength === undefined ? {} : { shortest: minLength }),
+    ...(format === undefined ? {} : { like: format }),
+    ...(pattern === undefined ? {} : { pattern }),
+  }
+}
+
+function listOf(json: Json, turn: (inner: unknown) => Shape): Shape {
+  const { type: _type, prefixItems, items, minItems, maxItems, ...rest } = json
+  refuse(rest)
+  if (prefixItems !== undefined) return { is: 'row', of: prefixItems.map(turn) }
+  return {
+    is: 'list',
+    of: turn(items),
+    ...(minItems === undefined ? {} : { shortest: minItems }),
+    ...(maxItems === undefined ? {} : { longest: maxItems }),
+  }
+}
+
+function objectOf(json: Json, turn: (inner: unknown) => Shape): Shape {
+  const { type: _type, properties = {}, required = [], additionalProperties, ...rest } = json
+  refuse(rest)
+  const keys = Object.keys(properties)
+  const optional = keys.filter((key) => !required.includes(key))
+  return {
+    is: 'object',
+    of: Object.fromEntries(keys.map((key) => [key, turn(properties[key])])),
+    ...(optional.length === 0 ? {} : { optional }),
+    ...(additionalProperties === false ? {} : { open: true as const }),
+  }
+}
+
+const tags = ['kind', 'type']
+
+function unionOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<string, Json>): Shape {
+  const others = options.filter(({ type }) => type !== 'null')
+  const [first] = others
+  const of = first !== undefined && others.length === 1 ? turn(first) : eitherOf(others, turn, defs)
+  return others.length === options.length ? of : { is: 'nullable', of }
+}
+
+/** Where all have a word that tells them apart, a value says itself which of them it has to be. */
+function eitherOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<string, Json>): Shape {
+  for (const by of tags) {
+    const words = options.map((option) => {
+      const { properties } =
+        option.$ref === undefined ? option : (defs[option.$ref.replace('#/$defs/', '')] ?? {})
+      return (properties?.[by] as Json | undefined)?.const
+    })
+    if (!words.every((word) => typeof word === 'string')) continue
+    return {
+      is: 'tagged',
+      by,
+      of: Object.fromEntries(options.map((option, index) => [words[index], turn(option)])),
+    }
+  }
+  return { is: 'either', of: options.map(turn) }
+}
+
+/** What a shape cannot say must not be lost. */
+function refuse(rest: object): void {
+  const [other] = Object.keys(rest)
+  if (other !== undefined) throw new TypeError(`a schema with "${other}" has no shape`)
+}

@@ -1,0 +1,61 @@
+import type * as z from 'zod'
+import { digestSections } from '../../logbook/digestModel.ts'
+import { LockText } from '../../logbook/lockModel.ts'
+import { Settings } from '../../logbook/settingsModel.ts'
+import { Prescription } from '../../prescription/model.ts'
+import { Session, SessionEvent } from '../../session/model.ts'
+import { packingText } from './packing.ts'
+import { shapesOf } from './shapes.ts'
+
+/* What is made of the schemas before the program is built, so that it starts without zod. */
+
+interface Compiled {
+  text: string
+  types: string
+}
+
+/** By their path below src/, without an ending. */
+export function compiledTexts(): Record<string, Compiled> {
+  return {
+    'prescription/generated/shapes': shapesModule({ prescriptionShape: Prescription }),
+    'logbook/generated/shapes': withTypes(
+      shapesModule({
+        settingsShape: Settings,
+        sessionShape: Session,
+        eventShape: SessionEvent,
+        lockShape: LockText,
+      }),
+    ),
+    'logbook/generated/packings': {
+      text: packingText('packings', digestSections),
+      types: `import type { Section, SectionName } from '../digestModel.ts'
+interface Packing<T> { pack: (value: T) => unknown; unpack: (packed: unknown) => T }
+export const packings: { [Name in SectionName]: Packing<Section<Name>> }
+`,
+    },
+  }
+}
+
+/** Each is a function: most commands need one or none of them. Text that is parsed starts faster than code. */
+function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): Compiled {
+  const names = Object.keys(schemas)
+  const texts = Object.entries(schemas).map(
+    ([name, schema]) =>
+      `let ${name}Made\nexport const ${name} = () => (${name}Made ??= JSON.parse(${JSON.stringify(JSON.stringify(shapesOf(schema)))}))`,
+  )
+  return {
+    text: `${texts.join('\n')}\n`,
+    types: `import type { Shapes } from '../../shapes/shape.ts'
+${names.map((name) => `export function ${name}(): Shapes`).join('\n')}
+`,
+  }
+}
+
+/** The words by which events are told apart, beside their shape. */
+function withTypes({ text, types }: Compiled): Compiled {
+  const names = SessionEvent.options.map((option) => option.shape.type.value)
+  return {
+    text: `${text}export const eventTypes = ${JSON.stringify(names)}\n`,
+    types: `${types}export const eventTypes: readonly unknown[]\n`,
+  }
+}

@@ -1,0 +1,16 @@
+import * as z from 'zod'
+
+export const MassUnit = z.enum(['kg', 'lb'])
+export type MassUnit = z.infer<typeof MassUnit>
+
+/** A mass in the unit in which it was written: 45 lb stays 45 lb and never becomes 20 kg. */
+export const Mass = z.strictObject({ value: z.number().positive(), unit: MassUnit })
+export type Mass = z.infer<typeof Mass>
+
+/** A length as it was written, so that it can be printed back as it was written. */
+export const Length = z.strictObject({
+  value: z.number().positive(),
+  unit: z.enum(['m', 'km', 'mi', 'yd', 'lap', 'half marathon', 'marathon']),
+})
+export type Length = z.infer<typeof Length>
+export type LengthUnit = Length['unit']

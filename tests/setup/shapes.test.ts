@@ -1,0 +1,118 @@
+import fc from 'fast-check'
+import { describe, expect, it, test } from 'vitest'
+import * as z from 'zod'
+import { lockShape, sessionShape, settingsShape } from '../../src/logbook/generated/shapes.js'
+import { LockText } from '../../src/logbook/lockModel.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
+import { Settings } from '../../src/logbook/settingsModel.ts'
+import { prescriptionShape } from '../../src/prescription/generated/shapes.js'
+import { Prescription } from '../../src/prescription/model.ts'
+import { Session } from '../../src/session/model.ts'
+import { shapesOf } from '../../src/setup/compiled/shapes.ts'
+import { faultsIn } from '../../src/shapes/faults.ts'
+import type { Shapes } from '../../src/shapes/shape.ts'
+import { fullSession } from '../logbook/fullSession.ts'
+import { day } from '../prescription/arbitraryDay.ts'
+
+/* What the program checks by is made of the schemas, and has to find what zod finds. */
+
+const others = [
+  0,
+  -1,
+  1.5,
+  1e16,
+  Number.NaN,
+  '',
+  'x',
+  '2026-02-29',
+  '2026-13-01',
+  null,
+  true,
+  [],
+  {},
+  undefined,
+  [1, 2],
+  { kind: 'x' },
+]
+
+/** A value with something in it exchanged, taken out or put in, at any depth. */
+function changed(value: unknown): fc.Arbitrary<unknown> {
+  return fc
+    .tuple(fc.infiniteStream(fc.nat()), fc.constantFrom(...others), fc.nat(3))
+    .map(([stream, other, how]) => {
+      const copy = structuredClone(value)
+      let holder = copy as Record<string, unknown>
+      for (;;) {
+        const keys = Object.keys(holder)
+        const key = keys[(stream.next().value as number) % Math.max(1, keys.length)]
+        if (key === undefined) return copy
+        const inner = holder[key]
+        const isInner = typeof inner === 'object' && inner !== null && Object.keys(inner).length > 0
+        if (isInner && (stream.next().value as number) % 4 !== 0) {
+          holder = inner as Record<string, unknown>
+          continue
+        }
+        if (how === 0) delete holder[key]
+        else if (how === 1 && !Array.isArray(holder)) holder.more = other
+        else holder[key] = other
+        return copy
+      }
+    })
+}
+
+const samples: [name: string, schema: z.ZodType, shapes: Shapes, values: fc.Arbitrary<unknown>][] = [
+  ['a session', Session, sessionShape(), fc.constant(fullSession())],
+  [
+    'settings',
+    Settings,
+    settingsShape(),
+    fc.constantFrom(
+      {
+        ...defaultSettings,
+        bodyMasses: [{ date: '2026-11-26', value: 68, unit: 'kg' }],
+        rotation: ['legs'],
+        bell: ['a', 'b'],
+      },
+      defaultSettings,
+    ),
+  ],
+  ['a prescription', Prescription, prescriptionShape(), day],
+  [
+    'a lock',
+    LockText,
+    lockShape(),
+    fc.constant({ pid: 1, host: 'a', boot: null, began: null, at: '', name: 'b' }),
+  ],
+]
+
+describe.each(samples)('%s', (_, schema, shapes, values) => {
+  it('has its shape just when zod reads it', () => {
+    let refused = 0
+    fc.assert(
+      fc.property(
+        values.chain((value) => fc.oneof(fc.constant(value), changed(value))),
+        (value) => {
+          const read = schema.safeParse(value)
+          expect(faultsIn(shapes, value, 1).length === 0).toBe(read.success)
+          if (!read.success) refused += 1
+          else expect(value).toMatchObject(read.data as object)
+        },
+      ),
+      { numRuns: 600 },
+    )
+    expect(refused).toBeGreaterThan(100)
+  })
+})
+
+test.each([
+  ['a format that nothing is known of', z.email(), 'a text of the format email has no shape'],
+  [
+    'keys that are not known beforehand',
+    z.record(z.string(), z.number()),
+    'a schema with "propertyNames" has no shape',
+  ],
+  ['numbers by their divisor', z.number().multipleOf(2), 'a schema with "multipleOf" has no shape'],
+  ['anything', z.unknown(), 'a value of the type undefined has no shape'],
+])('a schema of %s is refused when the program is built', (_, schema, message) => {
+  expect(() => shapesOf(schema)).toThrow(new TypeError(message))
+})

@@ -68,7 +68,13 @@ exports.oneColumn = oneColumn
 const changes = {
   // It knows ASCII at once; for the rest it first compiles the list of all emoji.
   'string-width/index.js': (code) =>
-    replaced(code, '/^[\\u0020-\\u007E]*$/.test(string)', `/^[${oneColumn}]*$/.test(string)`),
+    replaced(lateSegmenter(code), '/^[\\u0020-\\u007E]*$/.test(string)', `/^[${oneColumn}]*$/.test(string)`),
+  'wrap-ansi/node_modules/string-width/index.js': (code) => lateSegmenter(code),
+  'slice-ansi/tokenize-ansi.js': (code) => lateSegmenter(code),
+  '@alcalzone/ansi-tokenize/build/tokenize.js': (code) => lateSegmenter(code),
+  // Neighbours without a style have no difference to be looked for.
+  '@alcalzone/ansi-tokenize/build/styledChars.js': (code) =>
+    replaced(code, 'else {', 'else if (char.styles.length > 0 || chars[i - 1].styles.length > 0) {'),
   // It is decoded from text in the file itself, for which no network module is needed.
   'yoga-layout/dist/binaries/yoga-wasm-base64-esm.js': (code) =>
     replaced(code, 'w||"function"!=typeof fetch?Promise', 'true?Promise'),
@@ -92,6 +98,17 @@ const changes = {
       'const Yoga = wrapAssembly(await loadYoga());',
       'const Yoga = {}; export const ready = loadYoga().then((loaded) => void Object.assign(Yoga, wrapAssembly(loaded)));',
     ),
+}
+
+/** What takes text apart into the characters that people see takes ten milliseconds to make, and is rarely asked. */
+function lateSegmenter(code) {
+  return replaced(
+    code,
+    /new Intl\.Segmenter\([^)]*\)/,
+    (made) => `({
+  segment(text) { return (this.made ??= ${made}).segment(text) },
+})`,
+  )
 }
 
 const keptBetweenFrames = `
@@ -126,7 +143,7 @@ const changedPackages = {
 
 function replaced(code, before, after) {
   const isThere = typeof before === 'string' ? code.includes(before) : before.test(code)
-  if (isThere) return code.replace(before, () => after)
+  if (isThere) return code.replace(before, typeof after === 'string' ? () => after : after)
   throw new Error(`A package has changed: look for ${before} in it and correct src/setup/bundle.cjs.`)
 }
 
@@ -140,7 +157,14 @@ const afterYoga = {
     build.onLoad({ filter: /./, namespace: 'after-yoga' }, ({ path }) => ({
       contents: `import { ready } from 'yoga-layout'
 import * as app from ${JSON.stringify(path)}
-export const openApp = (given) => ready.then(() => app.openApp(given))`,
+export const openApp = async (given) => {
+  // With nothing to wait for, Node would wait for all that V8 compiles in the background.
+  const waiting = setInterval(() => {}, 1 << 30)
+  await ready
+  const opened = app.openApp(given)
+  clearInterval(waiting)
+  return opened
+}`,
       loader: 'js',
       resolveDir: join(root, 'src'),
     }))

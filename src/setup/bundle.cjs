@@ -140,6 +140,7 @@ const changedPackages = {
     })
   },
 }
+exports.changedPackages = changedPackages
 
 function replaced(code, before, after) {
   const isThere = typeof before === 'string' ? code.includes(before) : before.test(code)

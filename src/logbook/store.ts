@@ -2,7 +2,7 @@ import { dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/model.ts'
-import { addToDigest, type DigestWork, readDigest } from './digest.ts'
+import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
 import { findSession } from './findSession.ts'
@@ -27,7 +27,7 @@ import { sweepLogbook } from './temporary.ts'
 export function openLogbook(
   directory: string,
   machine: Machine = thisMachine(),
-  onProgress?: DigestWork['onProgress'],
+  onProgress?: Parameters<Logbook['digest']>[0],
 ): Logbook {
   const home = resolve(directory)
   const damages: Damage[] = []
@@ -57,7 +57,7 @@ export function openLogbook(
     session: sessionIn(entry, loadSession),
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const digestWork = (): DigestWork => ({
+  const digestWork = () => ({
     home,
     settings: readSettings(home).settings,
     machine,

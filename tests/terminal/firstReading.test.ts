@@ -30,8 +30,9 @@ describe('the first reading of a logbook', () => {
     expect(before(program.sent())).toMatch(progress)
     expect(program.sent().slice(before(program.sent()).length)).not.toContain('reading session')
     program.type('q')
-    await program.exited
+    await program.waitForNo('h history')
     expect(program.screen().join('')).toBe('')
+    expect((await program.exited).code).toBe(0)
   })
 
   test('is told before the first start and before a day that is given', async () => {

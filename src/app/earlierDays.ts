@@ -5,6 +5,7 @@ import type { DigestSet } from '../logbook/digestModel.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { LiftedLoad } from '../session/result.ts'
+import { shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -92,13 +93,7 @@ function setText(set: DigestSet): string {
         : set.meters !== null
           ? `${printNumber(set.meters)} m`
           : `${set.reps ?? 0}`
-  return set.load === null ? count : `${count} x ${loadText(set.load)}`
-}
-
-function loadText(load: LiftedLoad): string {
-  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}`
-  if (load.added === 0) return 'bodyweight'
-  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}`
+  return set.load === null ? count : `${count} x ${shortLoadText(set.load)}`
 }
 
 function runText({ day }: DigestEntry, text: string): string | null {
@@ -122,7 +117,7 @@ function bestBefore(entries: readonly DigestEntry[], exercise: string, reps: num
     for (const set of lift?.sets ?? []) {
       if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
       const kg = kilogramsLifted(set.load)
-      if (best === null || kg > best.kg) best = { kg, text: `${loadText(set.load)}, ${dateText(entry)}` }
+      if (best === null || kg > best.kg) best = { kg, text: `${shortLoadText(set.load)}, ${dateText(entry)}` }
     }
   }
   return best

@@ -6,13 +6,12 @@ import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { App } from '../screens/App.tsx'
 import type { AppActions } from '../screens/choices.ts'
-import { whenOf } from '../session/clock.ts'
-import type { SessionEvent } from '../session/model.ts'
 import { isUnicodeTerminal } from '../terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
 import { choicesOf, unfinishedChoices } from './choices.ts'
+import { closeAsItIs } from './closeAsItIs.ts'
 import { damageText } from './damageText.ts'
 import { dueText } from './dueText.ts'
 import { earlierDays } from './earlierDays.ts'
@@ -33,6 +32,8 @@ interface Given {
   env: Readonly<Record<string, string | undefined>>
   /** Opens the recorder on this day at once. */
   begin: Prescription | null
+  /** Called when the sessions that the first screen needs are read, and before anything is drawn. */
+  screenComes: () => void
 }
 
 const noSessions = 'no session is in this logbook yet'
@@ -106,24 +107,31 @@ export function openApp(given: Given): Promise<number> {
       choices,
       firstChoices: () => {
         const unfinished = unfinishedChoices(logbook, new Date())
-        return unfinished.length > 0 ? unfinished : choices()
+        const first = unfinished.length > 0 ? unfinished : choices()
+        given.screenComes()
+        return first
       },
       open: (choice) => opened(choice, (begun) => record(begun), tools),
       damage: () => damageText(logbook),
       due: () => dueText(logbook, settings().rotation),
       ring: () => signal('long'),
-      closeAsItIs: (id) => tried(() => finish(logbook, id)),
+      closeAsItIs: (id) => tried(() => closeAsItIs(logbook, id)),
       throwAway: (id) => tried(() => logbook.open(id).discard()),
       history: () => showHistory(null),
       progress: showProgress,
       leave: () => terminal.exit(),
     }
     const start = () => {
-      if (given.begin) record(beginRecording(given.begin, tools()))
-      else today()
+      if (!given.begin) return today()
+      record(beginRecording(given.begin, tools()))
+      given.screenComes()
     }
     if (settings().firstStartSeen) start()
-    else stage.show(firstStart(logbook.directory, () => signal('long'), start))
+    else {
+      logbook.digest()
+      given.screenComes()
+      stage.show(firstStart(logbook.directory, () => signal('long'), start))
+    }
     const { clock, characters } = settings()
     const ascii =
       characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
@@ -140,13 +148,4 @@ export function openApp(given: Given): Promise<number> {
 /** Said when the screen is gone already: what the head line said, and what it means. */
 function lost(reason: string): string {
   return `The last results are not in the logbook: ${reason}. Make room, start again and type them in.`
-}
-
-/** Closes an unfinished session as it stands: what is not recorded is not done. */
-function finish(logbook: Logbook, id: string): void {
-  const file = logbook.open(id)
-  const when = whenOf(momentNow(thisMachine()))
-  const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
-  file.append(events)
-  file.close()
 }

@@ -11,6 +11,8 @@ import { goalOf } from './goalOf.ts'
 
 const widest = 100
 const narrowest = 40
+/** Two are for the mark of what is picked. */
+const narrowestList = narrowest - 2
 
 /** What the list of sessions shows; null without a session. */
 export function historyGiven(
@@ -21,10 +23,10 @@ export function historyGiven(
   const rows = [...historyOf(logbook.digest(), all)]
   if (rows.length === 0) return null
   return {
-    head: historyHead,
+    head: (columns) => historyHead(Math.max(narrowestList, columns), 'run'),
     sessions: rows.map((row) => ({
       id: row.id,
-      line: (columns) => historyLine(row, settings.units, Math.max(narrowest, columns)),
+      line: (columns) => historyLine(row, settings.units, Math.max(narrowestList, columns), 'run'),
     })),
   }
 }

@@ -15,6 +15,7 @@ import type { WalkState } from '../session/state.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './port.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 /** Prints the day of a session once more as notation, with what its results suggest, each change a comment.
@@ -28,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const names = exerciseKeys(session.prescription)
   const { prescription, changes } = againOf(
     state,
-    earlierStates(logbook, entry.id, names),
+    earlierStates(io, logbook, entry.id, names),
     atHandWith(settings, session.prescription),
   )
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
@@ -46,8 +47,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 /** The sessions before one, newest first, read one after the other: only those with any of these exercises. */
-function* earlierStates(logbook: Logbook, id: string, names: ReadonlySet<string>): Generator<WalkState> {
-  const entries = logbook.digest()
+function* earlierStates(
+  io: CommandInput['io'],
+  logbook: Logbook,
+  id: string,
+  names: ReadonlySet<string>,
+): Generator<WalkState> {
+  const entries = digestOf(io, logbook)
   const place = entries.findIndex((entry) => entry.id === id)
   for (const entry of entries.slice(place + 1)) {
     if (!hasAny(entry, names)) continue

@@ -10,6 +10,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { prescriptionGiven, problemsError } from './prescriptionGiven.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 /** Stores a session that was kept on paper, whole or not at all, and prints its id.
@@ -24,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const date = dateGiven(input.values.date)
   const settings = settingsAsSet(input)
   const logbook = openLogbook(input.logbookDir)
-  const maximaKnown = (day: string) => maximaOn(logbook.digest(), day)
+  const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const { prescription } = prescriptionGiven(input, prescriptionPath, settings, () => maximaKnown(today))
   const results = input.io.readText(resultsPath, 'results file')

@@ -19,7 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { prescription, warnings } = prescriptionGiven(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = prescription.date ?? dateOf(input.io.now())
-  const maxima = usesPercent(prescription) ? await maximaKnownOn(input.logbookDir, date) : []
+  const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
   const equipmentOf = equipmentWith(settings)
   const rampOf = warmUpWith(equipmentOf, maxima)
   const plan = planOf(prescription, rampOf, maxima)
@@ -28,12 +28,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 /** The logbook is opened only for a day that asks for it. */
-async function maximaKnownOn(logbook: string, date: string): Promise<KnownMaxima> {
-  const [{ openLogbook }, { maximaOn }] = await Promise.all([
+async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
+  const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/maximaOn.ts'),
+    import('./progressLine.ts'),
   ])
-  return maximaOn(openLogbook(logbook).digest(), date)
+  return maximaOn(digestOf(io, openLogbook(logbookDir)), date)
 }
 
 /** The local date of an instant. */

@@ -17,6 +17,7 @@ import { metersOf, readLength } from '../units/length.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { prescriptionGiven } from './prescriptionGiven.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 /** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored.
@@ -29,7 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
   const [path = ''] = input.words
-  const known = () => maximaOn(logbook.digest(), today)
+  const known = () => maximaOn(digestOf(io, logbook), today)
   const { prescription } = prescriptionGiven(input, path, settings, known)
   const maxima = usesPercent(prescription) ? known() : []
   const expected = expectedMinutesWith(settings, maxima)

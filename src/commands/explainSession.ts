@@ -3,7 +3,7 @@ import { contextOn } from '../logbook/basis.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { sessionFigures, sessionSteps } from '../summary/explained/figures.ts'
 import { explainedSession, type SessionSteps } from '../summary/explained/steps.ts'
-import { wrapped } from '../widgets/wrapped.ts'
+import { screenLines } from '../widgets/wrapped.ts'
 import { stepLines } from './explainText.ts'
 import { CommandError, type CommandInput } from './port.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
@@ -40,7 +40,7 @@ export function explainSession(
   }))
   const shown = asked === null ? figures.filter((figure) => figure.worked.length > 0) : figures
   if (input.json) return `${JSON.stringify({ session: session.id, figures: shown }, null, 2)}\n`
-  const heading = wrapped(`${entry.date} ${session.prescription.title} (${session.id})`, 80).join('\n')
+  const heading = screenLines(`${entry.date} ${session.prescription.title} (${session.id})`, 80).join('\n')
   const sections = shown.map(textOf)
   return `${[heading, ...(sections.length > 0 ? sections : ['Nothing was recorded that has a figure.'])].join('\n\n')}\n`
 }

@@ -1,6 +1,6 @@
 import type { ExplainedFigure } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/sources.ts'
-import { hanging, wrapped } from '../widgets/wrapped.ts'
+import { hanging, screenLines } from '../widgets/wrapped.ts'
 
 const width = 80
 
@@ -31,7 +31,7 @@ export function stepLines(steps: readonly string[], indent = 2): string[] {
   return steps.flatMap((step) =>
     step.length <= width - indent
       ? [margin + step]
-      : wrapped(step, width - indent - 2).map((line, index) => margin + (index === 0 ? '' : '  ') + line),
+      : screenLines(step, width - indent - 2).map((line, index) => margin + (index === 0 ? '' : '  ') + line),
   )
 }
 
@@ -43,5 +43,5 @@ export function listText(figures: readonly ExplainedFigure[]): string {
 }
 
 function block(text: string): string[] {
-  return wrapped(text, width - 2).map((line) => `  ${line}`)
+  return screenLines(text, width - 2).map((line) => `  ${line}`)
 }

@@ -29,8 +29,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // Only a terminal gets a head, and lines that are cut: what reads a pipe takes lines of sessions.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   let lines = ''
-  for (const row of rows) lines += `${historyLine(row, shown, columns)}\n`
+  for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`
   if (lines === '') io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
-  else io.out(`${io.terminal.out ? `${historyHead.slice(0, columns)}\n` : ''}${lines}`)
+  else io.out(`${io.terminal.out ? `${historyHead(columns, 'session')}\n` : ''}${lines}`)
   return 0
 }

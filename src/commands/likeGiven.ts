@@ -6,9 +6,11 @@ import { printableOf } from './io.ts'
 import { CommandError, type CommandInput } from './port.ts'
 import { prescriptionGiven } from './prescriptionGiven.ts'
 
-/** The text of the day that a new one is to be like: of a file, or of a session.
- * @param given a path, or what names a session: `newest`, an id or its beginning
- * @throws CommandError for a file that cannot be read or has problems, and where there is neither
+/** The text of the day that a new one is to be like: of a prescription that lies ready, of a file, or of a session.
+ * @param given the name of a prescription in the logbook, with or without its ending, a path, or what names a
+ * session: `newest`, an id or its beginning. A name alone is a prescription before it is the beginning of an id,
+ * and a session before it is a file; a file lies nearer than a prescription named with its ending.
+ * @throws CommandError for a file that cannot be read or has problems, and where there is none of them
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
 export function likeGiven(
   input: CommandInput,
@@ -18,18 +20,43 @@ export function likeGiven(
   maxima: readonly { name: string; kg: number }[],
 ): string {
   const isPath = /[./\\]|^-$/.test(given)
-  const ofSession = isPath ? null : sessionText(given, logbook)
-  if (ofSession !== null) return ofSession
-  let bytes: Uint8Array
+  const ready = readyPath(given, logbook)
+  const read = (path: string) => prescriptionText(input, path, settings, maxima)
+  if (!isPath) {
+    if (ready !== null && given !== 'newest') return read(ready)
+    const ofSession = sessionText(given, logbook)
+    if (ofSession !== null) return ofSession
+  }
   try {
-    bytes = input.io.readBytes(given, 'prescription')
+    return read(given)
   } catch (error) {
-    if (isPath || !(error instanceof CommandError) || error.code !== 'cannot_read') throw error
-    const message = `There is no session and no file "${printableOf(given)}". Give the path of a prescription, or an id of "pausebook history".`
+    if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
+    if (ready !== null) return read(ready)
+    if (isPath) throw error
+    const message = `There is no prescription, no session and no file "${printableOf(given)}". Give the name or the path of a prescription, or an id of "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
+}
+
+/** The prescription of the logbook that has this name, with its ending or without; null where none has. */
+function readyPath(name: string, logbook: Logbook): string | null {
+  const ready = logbook.prescriptions()
+  const found =
+    ready.find((each) => each.name === name) ??
+    ready.find((each) => each.name.replace(/\.(txt|json)$/, '') === name)
+  return found?.path ?? null
+}
+
+/** Read once: standard input cannot be read again. */
+function prescriptionText(
+  input: CommandInput,
+  path: string,
+  settings: Settings,
+  maxima: readonly { name: string; kg: number }[],
+): string {
+  const bytes = input.io.readBytes(path, 'prescription')
   const again = { io: { ...input.io, readBytes: () => bytes }, units: input.units }
-  prescriptionGiven(again, given, settings, () => maxima)
+  prescriptionGiven(again, path, settings, () => maxima)
   return new TextDecoder().decode(bytes)
 }
 

@@ -12,6 +12,7 @@ import { printableOf } from './io.ts'
 import { likeGiven } from './likeGiven.ts'
 import { likeText, templateOf } from './newDayText.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 const usualTitle = 'New day'
@@ -25,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env, process.platform) : null
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
-  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(logbook.digest(), today) }
+  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(digestOf(io, logbook), today) }
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, defaults.units)

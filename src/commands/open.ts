@@ -1,7 +1,9 @@
+import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { progressLine, spokenProgress } from './progressLine.ts'
 
 /** Opens the app: an unfinished session first, else the days to pick from. */
 export async function run(input: CommandInput): Promise<ExitCode> {
@@ -17,8 +19,13 @@ export async function openOn(
   const refusal = refusalOf(io.terminal, io.env)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const { samplesFolder } = await import('../app/samples.ts')
-  const logbook = openLogbook(logbookDir)
-  if (readSettings(logbookDir).settings.screenReader) {
+  const { screenReader } = readSettings(logbookDir).settings
+  const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')
+  let isScreen = false
+  const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
+    if (!isScreen) progress.show(done, of)
+  })
+  if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
     return (await openSpoken({ logbook, samples: samplesFolder(), begin, write: io.out })) as ExitCode
   }
@@ -28,6 +35,10 @@ export async function openOn(
     samples: samplesFolder(),
     env: io.env,
     begin,
+    screenComes: () => {
+      isScreen = true
+      progress.clear()
+    },
   })
   return status as ExitCode
 }

@@ -4,6 +4,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { openOn } from './open.ts'
 import type { CommandInput, ExitCode } from './port.ts'
 import { prescriptionGiven } from './prescriptionGiven.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 /** Opens the recorder on a prescription.
@@ -11,7 +12,7 @@ import { settingsAsSet } from './settingsAsSet.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const today = localTimeOf(input.io.now()).slice(0, 10)
-  const maximaKnown = () => maximaOn(openLogbook(input.logbookDir).digest(), today)
+  const maximaKnown = () => maximaOn(digestOf(input.io, openLogbook(input.logbookDir)), today)
   const { prescription } = prescriptionGiven(input, path, settingsAsSet(input), maximaKnown)
   return openOn(input, prescription)
 }

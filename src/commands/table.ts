@@ -165,7 +165,8 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'like',
         value: 'DAY',
-        description: 'like the day in this file, or of this session, instead of the template',
+        description:
+          'like the prescription of this name or path, or of this session, instead of the template',
       },
     ],
     description: "writes a day into the logbook's prescriptions and opens the editor on it",

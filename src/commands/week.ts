@@ -22,6 +22,7 @@ import { summaryOf } from '../summary/summarise.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 import { weekText } from './weekText.ts'
 
@@ -33,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const monday = startOfISOWeek(parseISO(dateGiven(input.words[0]) ?? today))
   const settings = settingsAsSet(input)
   const logbook = openLogbook(input.logbookDir)
-  const entries = logbook.digest()
+  const entries = digestOf(io, logbook)
   const maxima = maximaOn(entries, today)
   const ready = readyDays(logbook, { units: settings.units, maxima })
   const rampOf = warmUpWith(equipmentWith(settings), maxima)

@@ -3,7 +3,7 @@ import { sourceLine } from '../figures/sources.ts'
 import { type CalendarDay, hasHeavyLegs, type Running, type Week } from '../progress/week.ts'
 import type { WeekDay } from '../progress/weekDay.ts'
 import { formatMeters } from '../units/length.ts'
-import { wrapped } from '../widgets/wrapped.ts'
+import { screenLines } from '../widgets/wrapped.ts'
 import { printableOf } from './io.ts'
 
 const rules =
@@ -25,8 +25,8 @@ export function weekText(week: Week, unit: 'km' | 'mi', width: number): string {
       (file) => `${'no date'.padEnd(8)}${printableOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = factsOf(week, unit).flatMap((fact) => wrapped(fact, Math.max(40, width)))
-  return `${[head, '', ...rows, '', ...facts, '', ...wrapped(rules, Math.max(40, width))].join('\n')}\n`
+  const facts = factsOf(week, unit).flatMap((fact) => screenLines(fact, Math.max(40, width)))
+  return `${[head, '', ...rows, '', ...facts, '', ...screenLines(rules, Math.max(40, width))].join('\n')}\n`
 }
 
 function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {

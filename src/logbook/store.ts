@@ -22,8 +22,13 @@ import { sweepLogbook } from './temporary.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is made before something is stored. What
  * killed programs have left behind in it, this year and the last, is swept; `verify` sweeps the rest.
- * @param directory any path; relative ones are of the working directory */
-export function openLogbook(directory: string, machine: Machine = thisMachine()): Logbook {
+ * @param directory any path; relative ones are of the working directory
+ * @param onProgress told now and then, by whatever reads sessions anew, how many of how many were looked at */
+export function openLogbook(
+  directory: string,
+  machine: Machine = thisMachine(),
+  onProgress?: Parameters<Logbook['digest']>[0],
+): Logbook {
   const home = resolve(directory)
   const damages: Damage[] = []
   sweepLogbook(home, machine, 2)
@@ -52,7 +57,13 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
     session: sessionIn(entry, loadSession),
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const digestWork = () => ({ home, settings: readSettings(home).settings, machine, onDamage: note })
+  const digestWork = () => ({
+    home,
+    settings: readSettings(home).settings,
+    machine,
+    onDamage: note,
+    onProgress,
+  })
   const whenClosed = (entry: SessionEntry) => addToDigest(digestWork(), entry)
 
   return {
@@ -87,7 +98,7 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
             ? []
             : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
         }),
-    digest: (onProgress) => readDigest({ ...digestWork(), onProgress }),
+    digest: (told = onProgress) => readDigest({ ...digestWork(), onProgress: told }),
     recordedBy: (entry) => lockOwner(lockPathOf(entry), machine),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }

@@ -8,6 +8,7 @@ import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printableOf } from './printable.ts'
 import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
+import { filesSetAside } from './setAside.ts'
 import { mendSettings, readSettings } from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
 import { sweepLogbook } from './temporary.ts'
@@ -23,8 +24,8 @@ export interface Verification {
 }
 
 /** Reads every file of a logbook: the settings; each session against its schema, its id, the order of its
- * events, replayed to the end. What is damaged is named and mended as far as nothing is lost by it, and the
- * digest is made anew. */
+ * events, replayed to the end. What is damaged is named and mended as far as nothing is lost by it, what was set
+ * aside earlier is named, and the digest is made anew. */
 export function verifyLogbook(
   directory: string,
   onProgress: (done: number, of: number) => void,
@@ -36,9 +37,10 @@ export function verifyLogbook(
     if (!damages.has(damage.file)) damages.set(damage.file, damage)
   }
   sweepLogbook(home, machine)
+  const setAside = filesSetAside(home)
   const settingsDamage = mendSettings(home, machine)
   if (settingsDamage !== null) add(settingsDamage)
-  for (const damage of strangeNames(home)) add(damage)
+  for (const damage of [...setAside, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home)
   let events = 0
   const work: DigestWork = {

@@ -9,16 +9,37 @@ export interface HistoryUnits {
   mass: MassUnit
 }
 
-/** What stands in the columns of a line. */
-export const historyHead = 'date        session          run  effort-min  day: what was lifted'
+/** What a line too short for everything keeps between the date and the day: the id, where the next command asks
+ * for it, or what was run, where a key opens the session. */
+export type HistoryKept = 'session' | 'run'
+
+/** With fewer columns than this the day itself would hardly be seen behind all the others. */
+const leastForAll = 60
+
+/** What stands in the columns of a line of so many characters. */
+export function historyHead(columns: number, kept: HistoryKept): string {
+  if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
+  const head = 'date        session          run  effort-min  day: what was lifted'
+  return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
+}
 
 /** A session in one line: date, id, what was run, effort-minutes with the effort of each part, title, what was
- * lifted. @param columns where it is cut, at least 40 */
-export function historyLine(row: HistoryRow, units: HistoryUnits, columns: number): string {
-  const ran = row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : ''
+ * lifted; a short one has the columns that its head has. @param columns where it is cut, at least 38 */
+export function historyLine(
+  row: HistoryRow,
+  units: HistoryUnits,
+  columns: number,
+  kept: HistoryKept,
+): string {
+  const ran = (row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : '').padStart(8)
   const day = `${titleText(row, units.distance)}${liftedText(row, units.mass)}`
-  const head = `${row.date}  ${row.id}  ${ran.padStart(8)}  ${effortText(row).padStart(10)}`
-  return cut(plainOf(`${head}  ${day}`), columns)
+  const between =
+    columns >= leastForAll
+      ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
+      : kept === 'session'
+        ? row.id
+        : ran
+  return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
 }
 
 /** `832 (8/7)`: effort-minutes, and the effort of each part. */

@@ -1,4 +1,3 @@
-import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
@@ -6,7 +5,8 @@ import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
 import { dateText, dayText, spanText, weekText } from './dates.ts'
-import type { EqualTime, RunLine, RunProgress, TowardRace } from './runModel.ts'
+import { distanceOf, raceBlock } from './raceText.ts'
+import type { RunLine, RunProgress } from './runModel.ts'
 import { trendOf } from './trend.ts'
 
 /** So many lines of the whiteboard, and distances, are shown; all stand in the JSON. */
@@ -23,7 +23,7 @@ export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): 
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
     moreBlock(run, columns),
     bestBlock(run, unit, columns),
-    run.towardRace === null ? noGoal(columns) : raceBlock(run.towardRace, run, unit, columns),
+    raceBlock(run, unit, columns),
   ]
   return blocks
     .filter((block) => block.length > 0)
@@ -33,15 +33,11 @@ export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): 
 function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const rows = weeks.map(({ meters, goalPaceShare, ...week }) => ({
     label: weekText(week, columns),
-    text: `${distance(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
+    text: `${distanceOf(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
     stretches: [{ value: meters, mark: '=' }],
   }))
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [...wrapped(`by week from Monday: ${unit}${share}`, 0, columns), ...barLines(rows, columns)]
-}
-
-function distance(meters: number, unit: 'km' | 'mi'): string {
-  return (meters / metersInPaceUnit[unit]).toFixed(1)
 }
 
 function shareText(share: number | null): string {
@@ -118,57 +114,4 @@ function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: numb
         `  ${row.map((cell, column) => (column === row.length - 1 ? cell : cell.padStart(widths[column] ?? 0))).join('  ')}`,
     ),
   ]
-}
-
-function noGoal(columns: number): string[] {
-  return wrapped('no session names a goal ("goal: 10 km in 39:30"): nothing is held against one', 0, columns)
-}
-
-function raceBlock(race: TowardRace, run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const { goal, daysLeft } = race
-  const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
-  const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
-  const facts = [lastRaceText(race, unit), longestText(race, unit), distanceText(run, unit)]
-  return [
-    ...wrapped(
-      `toward ${formatMeters(goal.meters, unit)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
-      0,
-      columns,
-    ),
-    ...facts.flatMap((fact) => wrapped(fact, 2, columns)),
-  ]
-}
-
-function daysText(days: number): string {
-  if (days === 0) return 'today'
-  const count = Math.abs(days)
-  return `${count} ${count === 1 ? 'day' : 'days'} ${days > 0 ? 'left' : 'ago'}`
-}
-
-function lastRaceText({ lastRace, goal }: TowardRace, unit: 'km' | 'mi'): string {
-  if (lastRace === null) return 'no race or trial is recorded ("5 km trial", "10 km race")'
-  const { word, date, meters, seconds, danielsGilbert, riegel } = lastRace
-  const equal = (name: string, time: EqualTime | null) =>
-    time === null
-      ? `${name} gives none`
-      : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
-  const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
-  return `last ${word}: ${formatMeters(meters, unit)} in ${formatClock(seconds)} on ${dateText(date)}; an equal performance over ${formatMeters(goal.meters, unit)}: ${both}`
-}
-
-function longestText({ longestAtGoalPace: longest }: TowardRace, unit: 'km' | 'mi'): string {
-  if (longest === null) return 'no continuous running within 2 % of goal pace in these weeks'
-  const { meters, secondsPerKm, date } = longest
-  return `longest continuous running within 2 % of goal pace in these weeks: ${formatMeters(meters, unit)} at ${formatPace(secondsPerKm, unit)} on ${dateText(date)}`
-}
-
-/** The mean is of whole weeks; one that is not over says so. */
-function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
-  const all = mean(weeks.filter(({ isOver }) => isOver).map((week) => week.meters))
-  const last = weeks
-    .slice(-4)
-    .map((week) => `${distance(week.meters, unit)}${week.isOver ? '' : ' so far'}`)
-    .join(', ')
-  const each = all === null ? '' : `${distance(all, unit)} ${unit} a week; `
-  return `distance: ${each}the last weeks: ${last}`
 }

@@ -5,8 +5,9 @@ import type { RampStep, SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/asking.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Recorded, WalkState } from '../session/state.ts'
+import { loadText } from '../summary/loadText.ts'
 import { isSameItem, stepNow } from './availability.ts'
-import { loadText, platesText } from './loads.ts'
+import { platesText } from './loads.ts'
 import type { RecorderContext } from './model.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>

@@ -1,6 +1,6 @@
 import { askedStep } from '../session/asking.ts'
-import { undoOf } from '../session/press.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
+import { undoOf } from '../session/undoOf.ts'
 import {
   isOffered,
   isPausedSet,

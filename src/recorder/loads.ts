@@ -4,6 +4,7 @@ import type { SetStep } from '../prescription/step.ts'
 import { maximumOf, shownLoadOf } from '../session/asking.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { WalkState } from '../session/state.ts'
+import { loadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
@@ -28,21 +29,10 @@ export function doseText(dose: Dose): string {
   }
 }
 
-/** A load as it is said: `92.5 kg`, `2 x 22.5 kg`, `bodyweight + 10 kg`. */
-export function loadText(load: LiftedLoad): string {
-  if (load.kind === 'mass') {
-    const mass = formatMass({ value: load.value, unit: load.unit })
-    return load.pair ? `2 x ${mass}` : mass
-  }
-  if (load.added === 0) return 'bodyweight'
-  return `bodyweight ${load.added > 0 ? '+' : '-'} ${formatMass({ value: Math.abs(load.added), unit: load.unit })}`
-}
-
 /** The bare number of a load, for the large digits; null where there is none. */
 export function loadNumber(load: LiftedLoad | null): string | null {
-  if (!load) return null
-  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}`
-  return load.added === 0 ? null : `${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}`
+  if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
+  return shortLoadText(load).replace('bw', '')
 }
 
 /** What goes on each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null for what is on no bar, or

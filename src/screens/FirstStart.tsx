@@ -4,7 +4,7 @@ import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { wrapped } from '../widgets/wrapped.ts'
+import { screenLines } from '../widgets/wrapped.ts'
 
 interface Props {
   /** Paragraphs: what it is, and the cautions. */
@@ -32,7 +32,7 @@ const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: fa
 export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props) {
   const [stage, change] = useReducer((before: Stage, to: Partial<Stage>) => ({ ...before, ...to }), first)
   const { columns, lines } = useTerminalSize()
-  const text = words.flatMap((paragraph) => wrapped(paragraph, columns))
+  const text = words.flatMap((paragraph) => screenLines(paragraph, columns))
   const room = Math.max(1, lines - 4)
   const isRead = stage.top + room >= text.length
   useKeys((key) => {

@@ -9,7 +9,7 @@ interface Props {
   /** Newest first. */
   sessions: readonly { id: string; line: (columns: number) => string }[]
   /** Above the lines: what stands in their columns. */
-  head: string
+  head: (columns: number) => string
   /** The session that is picked at first; null for the newest. */
   picked: string | null
   /** Shows its summary; a message where that cannot be done. */
@@ -48,7 +48,7 @@ export function History({ sessions, head, picked, open, leave }: Props) {
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate" bold>{`History: ${index + 1} of ${sessions.length}`}</Text>
-      <Text wrap="truncate">{`  ${head}`}</Text>
+      <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>
       <Box flexDirection="column" height={room}>
         {sessions.slice(start, start + room).map(({ id, line }, offset) => {
           const isPicked = start + offset === index

@@ -2,7 +2,6 @@ import type { Step } from '../prescription/step.ts'
 import type { Answer } from './asked.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { effectiveEvents } from './replay.ts'
 import { pieceBehind, stepAhead, stepOf, type WalkState } from './state.ts'
 import { isPaced } from './walkBeat.ts'
 
@@ -107,45 +106,4 @@ export function remarks(answer: Answer, about: string, when: When): SessionEvent
   if (answer.note !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.note, pain: false })
   if (answer.pain !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.pain, pain: true })
   return events
-}
-
-const beats = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
-
-/** What taking the last thing back would take back: from which event on, what it was, and whether it is a
- * beat (which is asked about again). Null when there is nothing, or a closed part is in the way. */
-export function undoOf(
-  events: readonly SessionEvent[],
-): { from: number; last: SessionEvent; isBeat: boolean } | null {
-  const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
-  let isReopened = false
-  for (let index = kept.length - 1; index >= 0; index--) {
-    const { event, index: from } = kept[index] as (typeof kept)[number]
-    if (event.type === 'sessionStarted') return null
-    if (event.type === 'sessionReopened') {
-      isReopened = true
-      continue
-    }
-    if (event.type === 'sessionFinished' || event.type === 'partClosed') {
-      if (!isReopened) return null
-      continue
-    }
-    if ('auto' in event && event.auto) continue
-    const first = firstOfKey(kept, index)
-    return { from: first, last: event, isBeat: beats.has(event.type) || from !== first }
-  }
-  return null
-}
-
-/** One key can make two facts at the same moment (a set ended and recorded): they are taken back together. */
-function firstOfKey(kept: { event: SessionEvent; index: number }[], last: number): number {
-  const { event, index } = kept[last] as (typeof kept)[number]
-  const before = kept[last - 1]
-  const together =
-    before?.event.type === 'effortEnded' &&
-    event.type.endsWith('Recorded') &&
-    'step' in event &&
-    before.event.step === event.step &&
-    before.event.at === event.at &&
-    event.at !== null
-  return together ? before.index : index
 }

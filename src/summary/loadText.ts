@@ -14,6 +14,13 @@ export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string
   return bodyweightText(load, shown)
 }
 
+/** The same in short, its unit left out, as it would be typed: `137.5`, `2x22.5`, `bodyweight`, `bw+10`. */
+export function shortLoadText(load: LiftedLoad): string {
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${amount(load.value)}`
+  if (load.added === 0) return 'bodyweight'
+  return `bw${load.added > 0 ? '+' : '-'}${amount(Math.abs(load.added))}`
+}
+
 /** A prescribed load in the same words, its range as it stands: `90-100 kg`, `75-80%`. */
 export function prescribedLoadText(load: Load, unit: MassUnit | null = null): string {
   switch (load.kind) {

@@ -7,8 +7,8 @@ export function plainOf(text: string): string {
   return text.replace(/[\t\r\n]+/g, ' ').replace(steering, '\uFFFD')
 }
 
-/** Lines of at most `width` characters, broken at spaces; a longer word is cut. The first is indented by
- * `indent` spaces, the others by `hang` more.
+/** Lines of at most `width` characters, broken at spaces; a longer word is cut. Spaces that align its words stay. The
+ * first line is indented by `indent` spaces, the others by `hang` more. None for an empty text.
  * @param width at least indent + hang + 1 */
 export function wrapped(text: string, indent = 0, width = 72, hang = 2): string[] {
   const lines: string[] = []
@@ -19,7 +19,8 @@ export function wrapped(text: string, indent = 0, width = 72, hang = 2): string[
     line = ' '.repeat(indent + hang)
     isEmpty = true
   }
-  for (const word of text.split(' ').filter((each) => each !== '')) {
+  for (const word of text.split(' ')) {
+    if (word === '' && isEmpty && lines.length > 0) continue
     let rest = [...word]
     if (!isEmpty && [...line].length + 1 + rest.length > width) next()
     while (rest.length > width - [...line].length - (isEmpty ? 0 : 1)) {

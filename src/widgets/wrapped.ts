@@ -1,13 +1,9 @@
-/** A text broken at spaces into lines of at most `width` characters; a longer word stands alone. */
-export function wrapped(text: string, width: number): string[] {
-  const lines: string[] = []
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1)
-    if (last !== undefined && last.length + 1 + word.length <= width)
-      lines[lines.length - 1] = `${last} ${word}`
-    else lines.push(word)
-  }
-  return lines
+import { wrapped } from '../summary/plain.ts'
+
+/** A text broken at spaces into lines of at most `width` characters, one at least. */
+export function screenLines(text: string, width: number): string[] {
+  const lines = wrapped(text, 0, Math.max(1, width), 0)
+  return lines.length === 0 ? [''] : lines
 }
 
 const nonBreaking = '\u00A0'
@@ -28,13 +24,13 @@ export function wrappedLine(line: string, width: number): string[] {
 /** Items behind one another, in lines that are broken between them alone. */
 export function wrappedItems(items: readonly string[], width: number): string[] {
   const kept = items.map((item) => item.replaceAll(' ', nonBreaking))
-  return wrapped(kept.join('; '), width).map((line) => line.replaceAll(nonBreaking, ' '))
+  return screenLines(kept.join('; '), width).map((line) => line.replaceAll(nonBreaking, ' '))
 }
 
 /** A notice in at most `most` lines: where it does not fit, what stands behind its last `;` is dropped, and so on;
  * what has none is left to be cut. */
 export function noticeLines(text: string, width: number, most: number): string[] {
-  const lines = wrapped(text, width)
+  const lines = screenLines(text, width)
   if (lines.length <= most) return lines
   const end = text.lastIndexOf('; ')
   return end > 0
@@ -45,5 +41,7 @@ export function noticeLines(text: string, width: number, most: number): string[]
 /** The same behind a word: its first line after the word, the others below it.
  * @param width of the whole line */
 export function hanging(head: string, text: string, indent: number, width: number): string[] {
-  return wrapped(text, width - indent).map((line, index) => (index === 0 ? head : '').padEnd(indent) + line)
+  return screenLines(text, width - indent).map(
+    (line, index) => (index === 0 ? head : '').padEnd(indent) + line,
+  )
 }

@@ -22,9 +22,19 @@ describe('history', () => {
   it('prints a head, and lines no longer than the terminal, onto a terminal', async () => {
     const { stdout } = await run(['history'], { terminal: true, columns: 60 })
     const lines = stdout.trimEnd().split('\n')
-    expect(lines[0]).toBe('date        session          run  effort-min  day: what was ')
+    expect(lines[0]).toBe('date        session          run  effort-min  day')
     expect(lines).toHaveLength(106)
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(60)
+  })
+
+  it('keeps the date, the id and the day where a terminal is narrow', async () => {
+    const { stdout } = await run(['history', '--from', '2026-11-24'], { terminal: true, columns: 40 })
+    expect(stdout.replace(/ [2-9a-z]{10} {2}/g, ' ID').split('\n')).toEqual([
+      'date        session     day',
+      '2026-11-25  IDWednesday: pu...',
+      '2026-11-24  IDTuesday: track',
+      '',
+    ])
   })
 
   it('filters by days, lift and words', async () => {

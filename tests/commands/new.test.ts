@@ -116,6 +116,40 @@ describe('pausebook new', () => {
     }
   })
 
+  it('makes a day like a prescription of the logbook by its name, with or without its ending', async () => {
+    const logbook = temporaryFolder()
+    await runProgram(['new', 'Legs'], { logbook })
+    const path = join(logbook, 'prescriptions', '2026-11-26-legs.txt')
+    writeFileSync(path, track)
+    for (const name of ['2026-11-26-legs', '2026-11-26-legs.txt']) {
+      const ran = await runProgram(['new', 'Again', '--like', name], { logbook, files: { [path]: track } })
+      expect(ran).toMatchObject({ code: 0, stderr: '' })
+      expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(
+        track.replace('2026-05-07', '2026-11-26').replace('Thursday', 'Again'),
+      )
+    }
+  })
+
+  it('takes a name for a prescription before it is the beginning of an id, and a file that is named with its ending for itself', async () => {
+    const logbook = temporaryFolder()
+    const file = openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
+    file.close()
+    const short = file.id.slice(0, 2)
+    await runProgram(['new', 'Any'], { logbook })
+    const ready = ['newest', short].map((name) => join(logbook, 'prescriptions', `${name}.txt`))
+    for (const path of ready) writeFileSync(path, track)
+    const files = {
+      ...Object.fromEntries(ready.map((path) => [path, track])),
+      [`${short}.txt`]: track.replace('Thursday', 'Beside'),
+    }
+    const titleLike = async (name: string) =>
+      JSON.parse((await runProgram(['new', '--like', name, '--json'], { logbook, files })).stdout).title
+    expect(await titleLike(short)).toBe('Thursday')
+    expect(await titleLike(file.id)).toBe('Legs')
+    expect(await titleLike('newest')).toBe('Legs')
+    expect(await titleLike(`${short}.txt`)).toBe('Beside')
+  })
+
   it('says what is wrong with the pattern, and writes nothing', async () => {
     const logbook = temporaryFolder()
     const files = { 'track.txt': track.replace('3:35', '3:75') }
@@ -129,7 +163,7 @@ describe('pausebook new', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: There is no session and no file "nothing". Give the path of a prescription, or an id of "pausebook history".\n',
+        'pausebook: There is no prescription, no session and no file "nothing". Give the name or the path of a prescription, or an id of "pausebook history".\n',
     })
     expect((await runProgram(['new', '--like', './nothing'], { logbook })).stderr).toBe(
       'pausebook: There is no prescription "./nothing". Check the path.\n',

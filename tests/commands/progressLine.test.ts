@@ -1,5 +1,9 @@
-import { describe, expect, it } from 'vitest'
-import { progressLine } from '../../src/commands/progressLine.ts'
+import { rmSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { beforeEach, describe, expect, it } from 'vitest'
+import { runCommandLine } from '../../src/commands/program.ts'
+import { progressLine, spokenProgress } from '../../src/commands/progressLine.ts'
+import { now, sixteenWeeks } from './overWeeks.ts'
 
 function said(terminal: boolean, term: string, milliseconds: number[]): string {
   let text = ''
@@ -35,5 +39,61 @@ describe('the line of progress', () => {
     expect(said(true, 'xterm', [100, 200])).toBe('')
     expect(said(false, 'xterm', [600, 900])).toBe('')
     expect(said(true, 'dumb', [600, 900])).toBe('')
+  })
+})
+
+describe('the line for a screen reader', () => {
+  it('is said once, and not for what is short', () => {
+    let text = ''
+    let at = 0
+    const out = (more: string) => {
+      text += more
+    }
+    const line = spokenProgress({ now: () => new Date(at), out })
+    for (at of [100, 499]) line.show(1, 3040)
+    expect(text).toBe('')
+    for (at of [500, 700, 5000]) line.show(1, 3040)
+    expect(text).toBe('reading 3040 sessions, it takes a moment\n')
+  })
+})
+
+describe('where the digest is gone', () => {
+  const logbook = sixteenWeeks()
+  beforeEach(() => rmSync(join(logbook, 'digest.ndjson')))
+  const day = join(dirname(logbook), 'day.txt')
+  writeFileSync(day, 'Legs\n\nlift\n  front squat: 2 x 5 @ 70%\n')
+  const results = join(dirname(logbook), 'day.results.txt')
+  writeFileSync(results, '5 x 80\n5 x 80\n')
+
+  it.each([
+    ['history'],
+    ['progress'],
+    ['progress', 'run'],
+    ['week'],
+    ['again'],
+    ['new'],
+    ['check', day],
+    ['cut', day, '--by', '60%'],
+    ['record', day],
+    ['backfill', day, results, '--date', '2026-11-26'],
+  ])('%s says on a terminal how far it is, and takes that away', async (...words) => {
+    const { processIo } = await import('../../src/commands/io.ts')
+    let said = ''
+    let asked = 0
+    await runCommandLine(words, {
+      ...processIo({ out: () => {}, err: () => {} }),
+      err: (text) => {
+        said += text
+      },
+      terminal: { in: false, out: false, err: true },
+      columns: 80,
+      env: { TERM: 'xterm', PAUSEBOOK_DIR: logbook },
+      now: () => {
+        asked += 1
+        return new Date(now.getTime() + 200 * asked)
+      },
+    })
+    expect(said).toMatch(/^\rreading session \d+ of 105\r/)
+    expect(said).toContain(`\rreading session 105 of 105\r\u001b[K`)
   })
 })

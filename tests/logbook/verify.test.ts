@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -77,8 +77,31 @@ describe('pausebook verify', () => {
       sessions: 4,
       sound: 2,
       events: 5,
-      damages: [{ file: 'sessions/2026/notes.json' }, {}, {}],
+      damages: [
+        { file: 'settings.json.damaged-1' },
+        { file: `${name(first.path)}.damaged-1` },
+        { file: 'sessions/2026/notes.json' },
+        {},
+        {},
+      ],
     })
+  })
+
+  it('names what was set aside until it is removed, and ends with 3 until then', async () => {
+    const { directory, files } = recorded()
+    const [{ path, id }] = files
+    writeFileSync(path, '')
+    await verify(directory)
+    const ran = await verify(directory)
+    expect(ran).toEqual({
+      code: 3,
+      stdout: `3 sessions read, 3 sound, with 8 events. The digest was made anew.
+sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set aside before. It was left alone; take from it what can be saved, then remove it.
+`,
+      stderr: '',
+    })
+    rmSync(`${path}.damaged-1`)
+    expect((await verify(directory)).code).toBe(0)
   })
 
   it('leaves alone what another process is recording', async () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { historyOf } from '../../src/progress/history.ts'
-import { historyLine } from '../../src/progress/historyText.ts'
+import { historyHead, historyLine } from '../../src/progress/historyText.ts'
 import { session, set, type Told } from './doneSessions.ts'
 
 const parts: Told['parts'] = [
@@ -54,25 +54,39 @@ describe('a line of the history', () => {
   const units = { distance: 'km', mass: 'kg' } as const
 
   it('says date, id, what was run, how hard it was, and what was lifted', () => {
-    expect(first && historyLine(first, units, 200)).toBe(
+    expect(first && historyLine(first, units, 200, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
     )
   })
 
   it('does not show what is not known as zero', () => {
-    expect(second && historyLine(second, units, 200)).toBe(
+    expect(second && historyLine(second, units, 200, 'session')).toBe(
       '2026-11-24  easyday234      8 km           ?  Easy 8 km',
     )
   })
 
   it('is cut to the columns, keeps what a file holds harmless, and says when a session is open', () => {
     const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
-    expect(historyLine(row, units, 200)).toBe(
+    expect(historyLine(row, units, 200, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J title (not finished): front squat (2 sets, 555 kg)',
     )
-    expect(historyLine(row, units, 60)).toBe(
+    expect(historyLine(row, units, 60, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J t...',
     )
-    expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200)).toContain('(2 sets, 1224 lb)')
+    expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200, 'session')).toContain('(2 sets, 1224 lb)')
+  })
+
+  it('keeps, where it is short, the date, the day and what it is asked to, under a head that fits', () => {
+    const shown = (kept: 'session' | 'run') => [
+      historyHead(38, kept),
+      first && historyLine(first, units, 38, kept),
+    ]
+    expect(shown('run')).toEqual(['date             run  day', '2026-11-26      3 km  Thursday: fiv...'])
+    expect(shown('session')).toEqual([
+      'date        session     day',
+      '2026-11-26  abcdefgh23  Thursday: f...',
+    ])
+    expect(historyHead(60, 'run')).toBe('date        session          run  effort-min  day')
+    expect(historyHead(66, 'run')).toBe('date        session          run  effort-min  day: what was lifted')
   })
 })

@@ -37,7 +37,7 @@ describe('the next load', () => {
 
   test('a pair of dumbbells goes in steps of 2.5 kg', () => {
     expect(advice(press('press: 3 x 8 @ 2x30 kg, rest 2:00').entry('8 @10'))).toBe(
-      'usual advice: 2 x 27.5 kg for the next set',
+      'usual advice: 2x27.5 kg for the next set',
     )
   })
 

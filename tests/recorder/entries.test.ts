@@ -103,6 +103,23 @@ describe('Enter alone', () => {
     expect(walked.shows).toBe('since the run 0:00')
   })
 
+  test('right behind the Space that ended an item of prep says so first, and records the next when it is meant', () => {
+    const two = 'Two\n\nprep\n  leg swings 2 x 10\n  hip circles\n\nrun\n  2 km easy\n'
+    const walked = walkThrough(two).space().wait(30).space().wait(2).enter()
+    expect(walked.notice).toBe('done already: leg swings; Enter again: hip circles too')
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.x1'])
+    walked.wait(1).enter()
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.x1', '1.2.x1'])
+    const later = walkThrough(two).space().wait(30).space().wait(6).enter()
+    expect([...later.state.recorded.keys()]).toEqual(['1.1.x1', '1.2.x1'])
+    const typed = walkThrough(two).space().wait(30).space().wait(1).entry('=')
+    expect([...typed.state.recorded.keys()]).toEqual(['1.1.x1', '1.2.x1'])
+    const byEnter = walkThrough(two).space().wait(30).enter().wait(1).enter()
+    expect([...byEnter.state.recorded.keys()]).toEqual(['1.1.x1', '1.2.x1'])
+    const last = walkThrough(two).enter().space().wait(30).space().wait(1).enter()
+    expect(last.notice).toBe('nothing is open: Space begins 2 km, or type its result')
+  })
+
   test('a run whose result is typed while it runs is over, with nothing before it as well', () => {
     const walked = walkThrough('Easy\n\nrun\n  2 km easy\n').space().wait(660).entry('11:00').wait(20)
     expect(walked.shows).toBe('since the run 0:20')

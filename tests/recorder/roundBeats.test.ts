@@ -24,7 +24,7 @@ describe('a superset', () => {
     const walked = walkThrough(superset)
     walked.effort(20)
     expect(walked.shows).toBe('pause 0:20')
-    expect(walked.view.now.what).toBe('dip 8 at bodyweight + 10 kg')
+    expect(walked.view.now.what).toBe('dip 8 at bodyweight+10 kg')
     walked.wait(20)
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])

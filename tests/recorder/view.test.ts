@@ -61,7 +61,7 @@ describe('what to do now', () => {
     })
     expect(lift('front squat: 3 x 5 @ 20 kg').what).toBe('front squat 5 at 20 kg: the bar alone')
     expect(lift('press: 3 x 8 @ 2x22.5 kg, each arm')).toMatchObject({
-      what: 'press 8 each arm at 2 x 22.5 kg',
+      what: 'press 8 each arm at 2x22.5 kg',
       number: '8 x 2x22.5',
     })
     expect(lift('raise: 3 x 8 @ 7 lb').what).toBe('raise 8 at 7 lb')
@@ -77,18 +77,18 @@ describe('what to do now', () => {
       number: 'max',
     })
     expect(lift('dip 3 x 5+ @ bodyweight+10 kg')).toMatchObject({
-      what: 'dip 5+ at bodyweight + 10 kg',
+      what: 'dip 5+ at bodyweight+10 kg',
       number: '5+ x +10',
     })
     expect(lift('dip 3 x 5 @ bodyweight-20 kg')).toMatchObject({
-      what: 'dip 5 at bodyweight - 20 kg',
+      what: 'dip 5 at bodyweight-20 kg',
       number: '5 x -20',
     })
   })
 
   test('a set that is held or carried', () => {
     expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '0:45' })
-    expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2 x 30 kg' })
+    expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2x30 kg' })
   })
 
   test('a share of a maximum says of what, and a load that cannot be known is to be typed', () => {

@@ -209,6 +209,28 @@ describe('u', () => {
     expect(walked.shows).toBe('set 0:20')
   })
 
+  test('takes the results of one line back together, as one Enter took them', () => {
+    const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
+    walked.entry('6:08').wait(1)
+    expectUndone(walked, () => walked.typed('6:07 - 6:04').enter().enter())
+    expect(walked.notice).toBe(
+      'taken back: the 3 results from repeat 2 of 4: 1.6 km to repeat 4 of 4: 1.6 km',
+    )
+    expect([...walked.state.recorded.keys()]).toEqual(['1.1.p1'])
+    walked.typed('u')
+    expect(walked.notice).toBe('taken back: the result of repeat 1 of 4: 1.6 km')
+  })
+
+  test('takes what was skipped on the line back with its words', () => {
+    const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
+    expectUndone(walked, () => walked.typed('6:07 - "calf" 6:04').enter().enter())
+    expect(walked.notice).toBe(
+      'taken back: the 3 results from repeat 1 of 4: 1.6 km to repeat 3 of 4: 1.6 km',
+    )
+    expectUndone(walked.wait(1), () => walked.entry('- "calf"'))
+    expect(walked.notice).toBe('taken back: skipping repeat 1 of 4: 1.6 km')
+  })
+
   test('goes back one thing after the other, to the start', () => {
     const walked = walkThrough(day).effort(662).wait(1).enter().effort(20).wait(1).entry('5')
     for (let press = 0; press < 12; press++) walked.typed('u')

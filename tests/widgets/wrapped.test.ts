@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { noticeLines, wrappedItems, wrappedLine } from '../../src/widgets/wrapped.ts'
+import { noticeLines, screenLines, wrappedItems, wrappedLine } from '../../src/widgets/wrapped.ts'
 
 describe('a line of the summary on a narrow screen', () => {
   it('goes on further in', () => {
@@ -19,6 +19,15 @@ describe('a line of the summary on a narrow screen', () => {
       '  4:09    ========[================    ]',
       '    hr 161',
     ])
+  })
+})
+
+describe('a text on the screen', () => {
+  it('is broken at spaces, a longer word is cut, and there is a line at least', () => {
+    expect(screenLines('one two three', 8)).toEqual(['one two', 'three'])
+    expect(screenLines('a threehundredweight b', 8)).toEqual(['a', 'threehun', 'dredweig', 'ht b'])
+    expect(screenLines('', 8)).toEqual([''])
+    expect(screenLines('two', 0)).toEqual(['t', 'w', 'o'])
   })
 })
 

@@ -3,13 +3,13 @@ import { useContext } from 'react'
 import type { RecorderView } from '../../recorder/view.ts'
 import { AsciiContext, withoutArrows } from '../../widgets/asciiText.ts'
 import { accent } from '../../widgets/colours.ts'
-import { hanging, wrapped, wrappedItems } from '../../widgets/wrapped.ts'
+import { hanging, screenLines, wrappedItems } from '../../widgets/wrapped.ts'
 
 type Panel = NonNullable<RecorderView['panel']>
 
 /** A question, a list to pick from, or the page of keys, in the place of what is now. */
 export function ListPanel({ panel, columns, height }: { panel: Panel; columns: number; height: number }) {
-  const title = wrapped(panel.title, columns)
+  const title = screenLines(panel.title, columns)
   const room = Math.max(1, height - title.length)
   return (
     <Box flexDirection="column" width={columns} height={height} overflow="hidden">

@@ -1,0 +1,57 @@
+import { rmSync, writeFileSync } from 'node:fs'
+import { join, resolve } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
+import { startProgram, temporaryFolder } from './harness.ts'
+import { usedLogbook } from './usedLogbook.ts'
+
+/* What is seen before the first screen when the digest has to be made anew, in the built program. For the program
+ * a minute passes in each second: reading these sessions takes it long. */
+
+const env = { NODE_OPTIONS: `--require "${resolve('src/setup/bench/fastClock.cjs')}"` }
+
+function withoutDigest(settings: { firstStartSeen?: boolean; screenReader?: boolean } = {}): string {
+  const logbook = usedLogbook()
+  writeMadeUpLogbook(logbook, { seed: 1, weeks: 16, last: '2026-11-25' })
+  changeSettings(logbook, (before) => ({ ...before, ...settings }))
+  rmSync(join(logbook, 'digest.ndjson'))
+  return logbook
+}
+
+/** What stands on the terminal before the alternate screen. */
+const before = (sent: string) => sent.slice(0, sent.indexOf('\u001b[?1049h'))
+const progress = /^\rreading session \d+ of 105[\s\S]*\r\u001b\[K/
+
+describe('the first reading of a logbook', () => {
+  test('is told before the picker comes, and taken away', async () => {
+    const program = await startProgram([], { logbook: withoutDigest(), env })
+    await program.waitFor('h history')
+    expect(before(program.sent())).toMatch(progress)
+    expect(program.sent().slice(before(program.sent()).length)).not.toContain('reading session')
+    program.type('q')
+    await program.waitForNo('h history')
+    expect(program.screen().join('')).toBe('')
+    expect((await program.exited).code).toBe(0)
+  })
+
+  test('is told before the first start and before a day that is given', async () => {
+    const first = await startProgram([], { logbook: withoutDigest({ firstStartSeen: false }), env })
+    await first.waitFor('no coach')
+    expect(before(first.sent())).toMatch(progress)
+    const day = join(temporaryFolder(), 'day.txt')
+    writeFileSync(day, 'Easy\n\nrun\n  2 km easy\n')
+    const recorder = await startProgram(['record', day], { logbook: withoutDigest(), env })
+    await recorder.waitFor('Space begin')
+    expect(before(recorder.sent())).toMatch(progress)
+  })
+
+  test('is said in one line to who hears the terminal', async () => {
+    const program = await startProgram([], { logbook: withoutDigest({ screenReader: true }), env })
+    await program.waitFor('the number of the day')
+    expect(program.sent().match(/reading 105 sessions, it takes a moment/g)).toHaveLength(1)
+    expect(program.sent()).not.toContain('reading session ')
+    program.type('q\r')
+    expect((await program.exited).code).toBe(0)
+  })
+})

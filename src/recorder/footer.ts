@@ -1,8 +1,8 @@
 import { beatLabel, keyRows } from './keys.ts'
-import type { RecorderModel } from './model.ts'
+import type { StandingModel } from './model.ts'
 
 /** The keys that do something now. */
-export function footer(model: RecorderModel): { key: string; label: string }[] {
+export function footer(model: StandingModel): { key: string; label: string }[] {
   switch (model.mode.kind) {
     case 'recording': {
       const rows = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)

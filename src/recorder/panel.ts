@@ -1,4 +1,5 @@
 import type { Step } from '../prescription/step.ts'
+import type { Moment } from '../session/clock.ts'
 import { effortWording } from '../session/entryPart.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
@@ -6,7 +7,7 @@ import { clockText } from './clockText.ts'
 import { openInPart } from './command.ts'
 import { keyRows } from './keys.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
-import type { RecorderModel } from './model.ts'
+import type { StandingModel } from './model.ts'
 import { resultText } from './resultText.ts'
 import { partTitle, stepTitle } from './titles.ts'
 
@@ -25,21 +26,21 @@ export interface Panel {
 }
 
 /** What is shown in this mode; null while recording. */
-export function panelOf(model: RecorderModel): Panel | null {
-  const panel = listOf(model)
+export function panelOf(model: StandingModel, now: Moment): Panel | null {
+  const panel = listOf(model, now)
   return panel && { hang: 2, compact: null, ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
 }
 
 type Listed = Pick<Panel, 'title' | 'lines' | 'selected'> & Partial<Pick<Panel, 'hang' | 'compact'>>
 
-function listOf(model: RecorderModel): Listed | null {
+function listOf(model: StandingModel, now: Moment): Listed | null {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {
     case 'question':
       return {
         title: mode.message,
-        lines: [...(mode.suggested ? [`meant: ${mode.suggested.text}`] : []), clockLine(model)],
+        lines: [...(mode.suggested ? [`meant: ${mode.suggested.text}`] : []), clockLine(state, now)],
         selected: null,
       }
     case 'several':
@@ -53,7 +54,7 @@ function listOf(model: RecorderModel): Listed | null {
         selected: null,
       }
     case 'undoing':
-      return { title: `take back ${mode.what}?`, lines: [clockLine(model)], selected: null }
+      return { title: `take back ${mode.what}?`, lines: [clockLine(state, now)], selected: null }
     case 'picking': {
       const steps = recordedSteps(state)
       return {
@@ -103,7 +104,7 @@ function listOf(model: RecorderModel): Listed | null {
 }
 
 /** The clock runs on behind a question. */
-function clockLine({ state, now }: RecorderModel): string {
+function clockLine(state: WalkState, now: Moment): string {
   const { label, text } = clockText(state, now)
   return `${label} ${text}`
 }

@@ -1,6 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
+import { isSameButTime, type Passing, passingOver } from './passing.ts'
 import { echoSeconds, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
@@ -14,11 +15,17 @@ export interface Outside {
   leave(): void
 }
 
+/** Shows another time on the clock; false when it cannot, and everything is to be drawn. */
+export type ClockPainter = (text: string) => boolean
+
 /** A recorder that lives: a screen reads and listens, keys and the clock are sent to it. */
 export interface RecorderStore {
   readonly context: RecorderContext
   get(): RecorderModel
   subscribe(listener: () => void): () => void
+  /** Asks `paint` first when nothing is to be shown but another time on the clock; who subscribed hears of it when it
+   * returns false, or when nobody paints. Returns how to stop. */
+  onClock(paint: ClockPainter): () => void
   typed(value: string): void
   /** Text from a clipboard, into the empty field. */
   pasted(text: string): void
@@ -37,6 +44,9 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
+  const painters = new Set<ClockPainter>()
+  /** Of the model as it is, whatever the time; null when it is not found out yet. */
+  let passing: ((now: Moment) => Passing) | null = null
   let pressed: { name: string; at: Moment } | null = null
 
   const perform = (effect: Effect) => {
@@ -50,11 +60,28 @@ export function createRecorderStore(
         return outside.leave()
     }
   }
-  const send = (message: Message) => {
+  const take = (message: Message) => {
     const next = update(model, message, context)
     model = next.model
     for (const effect of next.effects) perform(effect)
+  }
+  const tell = () => {
+    passing = null
     for (const listener of [...listeners]) listener()
+  }
+  const send = (message: Message) => {
+    take(message)
+    tell()
+  }
+  /** Whether all that the time has changed is on the screen. A list or a question may say the time in its own place. */
+  const isPainted = (before: RecorderModel) => {
+    if (painters.size === 0 || model.mode.kind !== 'recording' || !isSameButNow(before, model)) return false
+    passing ??= passingOver(model, context)
+    const shown = passing(before.now)
+    const next = passing(model.now)
+    if (!isSameButTime(shown, next)) return false
+    const { text } = next.clock
+    return text === shown.clock.text || [...painters].every((paint) => paint(text))
   }
 
   return {
@@ -63,6 +90,10 @@ export function createRecorderStore(
     subscribe: (listener) => {
       listeners.add(listener)
       return () => void listeners.delete(listener)
+    },
+    onClock: (paint) => {
+      painters.add(paint)
+      return () => void painters.delete(paint)
     },
     typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
     pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
@@ -74,11 +105,18 @@ export function createRecorderStore(
       return isSame
     },
     tick: () => {
+      const before = model
       if (!model.saved.ok) model = { ...model, saved: outside.retry() }
-      send({ kind: 'tick', now: outside.now() })
+      take({ kind: 'tick', now: outside.now() })
+      if (!isPainted(before)) tell()
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }
+}
+
+function isSameButNow(one: RecorderModel, other: RecorderModel): boolean {
+  const keys = Object.keys(one) as (keyof RecorderModel)[]
+  return keys.every((key) => key === 'now' || one[key] === other[key])
 }
 
 /** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */

@@ -1,18 +1,15 @@
-import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { openSteps, type WalkState } from '../session/state.ts'
-import { adviceLine } from './advice.ts'
 import { isSameItem, stepNow } from './availability.ts'
-import { type ClockText, clockText } from './clockText.ts'
+import type { ClockText } from './clockText.ts'
 import { type DayLine, dayLines } from './dayLines.ts'
 import { type EntryLabel, entryOf } from './entryLabel.ts'
 import { footer } from './footer.ts'
-import type { RecorderContext, RecorderModel } from './model.ts'
+import type { RecorderContext, RecorderModel, StandingModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { type Panel, panelOf } from './panel.ts'
+import { passingOver } from './passing.ts'
 import { partsDone, type SplitShown, splitsNow } from './splits.ts'
 import { stepTitle } from './titles.ts'
-import { echoSeconds } from './update.ts'
 
 /** Everything the recorder's screen says, as text. */
 export interface RecorderView {
@@ -38,59 +35,41 @@ export interface RecorderView {
   panel: Panel | null
 }
 
-/** How long the word "go" is shown, in seconds. */
-const goSeconds = 1.5
-
 export function viewOf(model: RecorderModel, context: RecorderContext): RecorderView {
-  const { state, now } = model
+  const { state } = model
+  const { minutes, clock, go, echo, line } = passingOver(model, context)(model.now)
   return {
-    head: headOf(model),
+    head: headOf(model, minutes),
     day: dayLines(state),
     now: nowText(state, context),
-    clock: clockText(state, now),
-    go: model.signalled !== null && elapsedSeconds(model.signalled, now) < goSeconds,
+    clock,
+    go,
     open: openText(state),
     next: nextText(state, context),
     lastTime: lastTimeText(state, context),
-    echo: model.echo && elapsedSeconds(model.echo.at, now) < echoSeconds ? model.echo.text : null,
+    echo,
     splits: splitsNow(state),
     strip: partsDone(state),
     entry: entryOf(model),
-    line: model.notice ?? adviceLine(state, now, context) ?? '',
+    line,
     isNotice: model.notice !== null,
     keys: footer(model),
-    panel: panelOf(model),
+    panel: panelOf(model, model.now),
   }
 }
 
-function headOf(model: RecorderModel): RecorderView['head'] {
-  const { state, now } = model
+function headOf(model: StandingModel, minutes: string): RecorderView['head'] {
+  const { state } = model
   const step = stepNow(state)
   const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
   const kind = step ? (state.parts[step.part]?.kind ?? '') : ''
-  const gone = formatMinutes(secondsSinceBegun(state, now))
-  // What was cut or skipped is not expected any more.
-  const meant = state.steps.filter((each) => !state.skipped.has(each.id))
-  const expected = formatMinutes(expectedSecondsOf(meant, state.prescription))
   return {
     title: state.prescription.title,
     place: step ? `${kind} ${step.item + 1} of ${items}` : 'all done',
-    minutes: `${gone} of ${expected} min`,
+    minutes,
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,
   }
-}
-
-/** Since the first effort of the day: a recorder that lay open before it counts for nothing. */
-function secondsSinceBegun(state: WalkState, now: Moment): number {
-  const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
-  const first = begun.sort((one, other) => one.wall - other.wall)[0]
-  if (!first) return 0
-  return elapsedSeconds(first, state.finishedAt ?? now)
-}
-
-function formatMinutes(seconds: number): string {
-  return String(Math.round(seconds / 60))
 }
 
 function openText(state: WalkState): string {

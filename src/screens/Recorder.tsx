@@ -2,7 +2,6 @@ import { Box, Text } from 'ink'
 import { useEffect, useSyncExternalStore } from 'react'
 import { type DayLine, dayWidthOf } from '../recorder/dayLines.ts'
 import { rowOf } from '../recorder/keys.ts'
-import type { RecorderModel } from '../recorder/model.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { takesText } from '../recorder/textModes.ts'
 import { viewOf } from '../recorder/view.ts'
@@ -40,7 +39,7 @@ const roomy = 120
 export function Recorder({ store, look }: Props) {
   const model = useSyncExternalStore(store.subscribe, store.get)
   const { columns, lines } = useTerminalSize()
-  useTicking(store, model)
+  useTicking(store)
   useKeys((key) => pressed(store, key))
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
   const view = viewOf(model, store.context)
@@ -61,7 +60,13 @@ export function Recorder({ store, look }: Props) {
           {view.panel ? (
             <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
           ) : (
-            <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
+            <NowPanel
+              view={view}
+              columns={columns - dayWidth}
+              height={body}
+              look={look}
+              onClock={store.onClock}
+            />
           )}
         </Box>
         {isSpaced && <Text> </Text>}
@@ -99,12 +104,26 @@ function widthOfDay(day: readonly DayLine[], columns: number): number {
 }
 
 /** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */
-function useTicking(store: RecorderStore, model: RecorderModel) {
+function useTicking(store: RecorderStore) {
   useEffect(() => {
-    const timer = setTimeout(store.tick, store.wakeIn())
-    return () => clearTimeout(timer)
-  })
-  void model
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const wait = () => {
+      clearTimeout(timer)
+      timer = setTimeout(tick, store.wakeIn())
+    }
+    const tick = () => {
+      timer = undefined
+      store.tick()
+      // A tick of which nobody else hears begins the next wait itself.
+      if (timer === undefined) wait()
+    }
+    const stop = store.subscribe(wait)
+    wait()
+    return () => {
+      stop()
+      clearTimeout(timer)
+    }
+  }, [store])
 }
 
 const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDown: 'pageDown' } as const

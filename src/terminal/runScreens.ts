@@ -2,11 +2,12 @@ import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import type { ReactNode } from 'react'
 import type { KeyFeed } from '../widgets/keyFeed.ts'
+import type { Paint } from '../widgets/paint.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './modes.ts'
 
-/** What a screen can do to the terminal that is not drawing. */
+/** What a screen can do to the terminal past Ink. */
 export interface ScreenTerminal {
   /** Sounds at once, whatever is being drawn. */
   ring(): void
@@ -14,6 +15,8 @@ export interface ScreenTerminal {
   notify(text: string): void
   /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
   copy(text: string): void
+  /** Shows a few cells at once, while the screen is shown and they are on it. */
+  paint: Paint
   /** From now on no sign beyond ASCII is drawn for a text that was cut. */
   keepToAscii(): void
   /** Ends the run; the status of the process. */
@@ -113,6 +116,7 @@ export function runScreens(given: Given): Promise<number> {
       ring: () => void process.stdout.write(bell),
       notify: (text) => void process.stdout.write(noticeSequence(text)),
       copy: (text) => void process.stdout.write(clipboardSequence(text)),
+      paint: (patch) => output.paint(patch),
       keepToAscii: () => output.keepToAscii(),
       exit: (status = 0) => end(() => resolve(status)),
     }

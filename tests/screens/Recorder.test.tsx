@@ -25,6 +25,7 @@ function storeOf(walked: Walked): RecorderStore {
     context: walked.context,
     get: () => walked.model,
     subscribe: () => () => {},
+    onClock: () => () => {},
     typed: (value) => void walked.typed(value),
     pasted: () => {},
     key: (key) => void walked.key(key),

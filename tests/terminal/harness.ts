@@ -2,7 +2,9 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
+import type { Terminal } from '@xterm/headless'
 import { onTestFinished } from 'vitest'
+import { cellsOf } from './glass.ts'
 
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
 
@@ -24,6 +26,8 @@ export interface RunningProgram {
   readonly exited: Promise<{ code: number; signal: number }>
   /** Lines as they stand on the screen, without spaces at their ends. */
   screen(): string[]
+  /** The same with colours, once all that was sent is drawn. */
+  cells(): Promise<string[]>
   isOnAlternateScreen(): boolean
   type(text: string): void
   resize(columns: number, rows: number): void
@@ -64,12 +68,12 @@ export async function startProgram(
 ): Promise<RunningProgram> {
   const { columns = 80, rows = 24 } = given
   const logbook = given.logbook ?? temporaryFolder()
-  const program: RunningProgram & { close(): Promise<void> } = openTerminal(
+  const program: RunningProgram & { terminal: Terminal; close(): Promise<void> } = openTerminal(
     [given.program ?? (await builtProgram()), ...argv],
     { columns, rows, cwd: given.cwd, env: environment(logbook, given.env) },
   )
   onTestFinished(() => program.close())
-  return { ...program, logbook }
+  return { ...program, logbook, cells: () => cellsOf(program.terminal) }
 }
 
 /** A folder that is deleted when the test is over. */

@@ -1,19 +1,23 @@
-import { Box, Text } from 'ink'
+import { Box, type DOMElement, Text } from 'ink'
+import type { Ref } from 'react'
 import { type BigText, type ClockLayout, clockLayout } from '../../recorder/nowLayout.ts'
+import type { RecorderStore } from '../../recorder/store.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { bigTextOf } from '../../widgets/bigText.ts'
 import { accent } from '../../widgets/colours.ts'
 import { SplitBars } from '../../widgets/SplitBars.tsx'
+import { useClockPainter } from './useClockPainter.ts'
 
 interface Props {
   view: RecorderView
   columns: number
   height: number
   look: { ascii: boolean; plainClock: boolean }
+  onClock: RecorderStore['onClock']
 }
 
 /** What to do now, the big clock, what comes next, the splits so far. Small lines go before the digits shrink away. */
-export function NowPanel({ view, columns, height, look }: Props) {
+export function NowPanel({ view, columns, height, look, onClock }: Props) {
   const { now } = view
   const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
@@ -21,7 +25,10 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const whereLines = linesOf(now.where, columns, height >= 12 ? 2 : 1)
   const head = whatLines + whereLines + 1
   const small = Math.min(under.length, Math.max(0, height - head - 3))
-  const big = clockLayout(view.clock.text, now.number, { columns, lines: height - head - small }, draw)
+  const layOut = (clock: string) =>
+    clockLayout(clock, now.number, { columns, lines: height - head - small }, draw)
+  const big = layOut(view.clock.text)
+  const clock = useClockPainter(onClock, big, layOut)
   const spare = height - head - small - bigLines(big)
   const isAiry = spare > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
@@ -33,7 +40,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
       <Box flexDirection={big.stacked ? 'column' : 'row'}>
-        <Lines lines={big.clock} bold={big.clock.length === 1} />
+        <Lines lines={big.clock} bold={big.clock.length === 1} box={clock} />
         {big.number.length > 0 && (
           <Box marginLeft={big.stacked ? 0 : 4} marginTop={big.stacked ? 1 : 0}>
             <Lines lines={big.number} bold={big.number.length === 1} />
@@ -92,9 +99,17 @@ function ClockLabel({ view }: { view: RecorderView }) {
   )
 }
 
-function Lines({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
+function Lines({
+  lines,
+  bold = false,
+  box,
+}: {
+  lines: readonly string[]
+  bold?: boolean
+  box?: Ref<DOMElement>
+}) {
   return (
-    <Box flexDirection="column" flexShrink={0}>
+    <Box ref={box} flexDirection="column" flexShrink={0}>
       {lines.map((line, index) => (
         <Text key={index} wrap="truncate" color={accent} bold={bold}>
           {line}

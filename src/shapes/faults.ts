@@ -1,4 +1,5 @@
 import type { Fault } from './fault.ts'
+import { plainFault } from './plainFault.ts'
 import type { Shape, Shapes } from './shape.ts'
 
 /** Whether a value has a shape. */
@@ -34,19 +35,6 @@ function look(shape: Shape, value: unknown, search: Search): void {
     case 'named':
       look(search.named[shape.name] as Shape, value, search)
       break
-    case 'number':
-      lookAtNumber(shape, value, search)
-      break
-    case 'text':
-      lookAtText(shape, value, search)
-      break
-    case 'boolean':
-      if (typeof value !== 'boolean') tell(search, { wrong: 'type', expected: 'boolean' })
-      break
-    case 'one of':
-      if (!(shape.values as readonly unknown[]).includes(value))
-        tell(search, { wrong: 'value', values: shape.values })
-      break
     case 'list':
       lookAtList(shape, value, search)
       break
@@ -61,26 +49,15 @@ function look(shape: Shape, value: unknown, search: Search): void {
       break
     case 'either':
       lookAtEither(shape, value, search)
+      break
+    default: {
+      const what = plainFault(shape, value)
+      if (what !== null) tell(search, what)
+    }
   }
 }
 
 type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
-
-function lookAtNumber({ whole, least, above, most }: Of<'number'>, value: unknown, search: Search): void {
-  if (typeof value !== 'number' || !Number.isFinite(value))
-    tell(search, { wrong: 'type', expected: 'number' })
-  else if (whole && !Number.isSafeInteger(value)) tell(search, { wrong: 'type', expected: 'whole number' })
-  else if (least !== undefined && value < least) tell(search, { wrong: 'less', than: least })
-  else if (above !== undefined && value <= above) tell(search, { wrong: 'not more', than: above })
-  else if (most !== undefined && value > most) tell(search, { wrong: 'more', than: most })
-}
-
-function lookAtText({ shortest = 0, like, pattern }: Of<'text'>, value: unknown, search: Search): void {
-  if (typeof value !== 'string') tell(search, { wrong: 'type', expected: 'text' })
-  else if (value.length < shortest) tell(search, { wrong: 'short' })
-  else if (pattern !== undefined && !patternOf(pattern).test(value))
-    tell(search, { wrong: like ?? 'pattern' })
-}
 
 function lookAtList({ of, shortest = 0, longest }: Of<'list'>, value: unknown, search: Search): void {
   if (!Array.isArray(value)) {
@@ -157,12 +134,4 @@ function tellOf(key: string, what: Fault['what'], search: Search): void {
 
 function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
-}
-
-const patterns = new Map<string, RegExp>()
-
-function patternOf(pattern: string): RegExp {
-  const known = patterns.get(pattern) ?? new RegExp(pattern)
-  patterns.set(pattern, known)
-  return known
 }

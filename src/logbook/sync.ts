@@ -7,7 +7,15 @@ import { commitOf, commitOwn } from './syncCommit.ts'
 import { bringToDisk } from './syncDisk.ts'
 import { type KeptTwice, mergedTree } from './syncMerge.ts'
 import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
-import { headOf, moveHead, pause, prepareRepository, refuseForeign, treeAt } from './syncRepository.ts'
+import {
+  headOf,
+  moveHead,
+  pause,
+  prepareRepository,
+  refreshUsersIndex,
+  refuseForeign,
+  treeAt,
+} from './syncRepository.ts'
 import { changesBetween, textsOf, treeOf, writeText } from './syncTree.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
@@ -60,8 +68,7 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
     outcome.changed = merged(outcome.changed, changed)
     outcome.damaged = damaged
     const isDone = remote === null || exchanged(git, home, remote, outcome, tools)
-    // For the user's own git only, which would otherwise see other files than those there are.
-    if (headOf(git) !== null) git.ask(['read-tree', 'HEAD'])
+    refreshUsersIndex(git)
     if (isDone || remote === null) return outcome
     if (turn === mostTurns) throw unreachable(remote, 'other machines change it all the time')
     pause(20 * turn)

@@ -99,13 +99,10 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine):
   const base = head === null ? null : git.ask(['merge-base', head, other])
   if (base === other) return true
   const own = treeAt(git, head)
-  const { tree, keptTwice } =
-    base === head && head !== null
-      ? { tree: there.tree, keptTwice: [] }
-      : mergedTree(treeAt(git, base), own, there.tree, {
-          textOf: (object) => textsOf(git, [object]).get(object) ?? '',
-          store: (text) => writeText(git, text),
-        })
+  const { tree, keptTwice } = mergedTree(treeAt(git, base), own, there.tree, {
+    textOf: (object) => textsOf(git, [object]).get(object) ?? '',
+    store: (text) => writeText(git, text),
+  })
   const added = changesBetween(there.tree, tree)
   const next = added.size === 0 ? other : commitOf(git, tree, other, added.size, machine)
   if (!bringToDisk(git, home, own, tree, machine)) return false

@@ -30,6 +30,9 @@ export interface SyncOutcome {
   /** Paths that came, and that went. */
   received: string[]
   sent: string[]
+  /** Paths that were deleted here because another machine did, and in the remote because this one did. */
+  deletedHere: string[]
+  deletedThere: string[]
   keptTwice: KeptTwice[]
   /** Files that are no session any more and were left out. */
   damaged: string[]
@@ -62,7 +65,15 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
 
 function synced(git: Git, home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   prepareRepository(git, home)
-  const outcome: SyncOutcome = { changed: [], received: [], sent: [], keptTwice: [], damaged: [] }
+  const outcome: SyncOutcome = {
+    changed: [],
+    received: [],
+    sent: [],
+    deletedHere: [],
+    deletedThere: [],
+    keptTwice: [],
+    damaged: [],
+  }
   for (let turn = 1; ; turn += 1) {
     const { changed, damaged } = commitOwn(git, home, tools.machine)
     outcome.changed = merged(outcome.changed, changed)
@@ -86,7 +97,9 @@ function exchanged(
   const branch = fetchFrom(git, remote)
   if (!takeIn(git, home, outcome, machine)) return false
   const sent = push(git, remote, branch)
-  outcome.sent = merged(outcome.sent, sent ?? [])
+  const went = movedBy(sent ?? new Map())
+  outcome.sent = merged(outcome.sent, went.brought)
+  outcome.deletedThere = merged(outcome.deletedThere, went.deleted)
   return sent !== null
 }
 
@@ -108,10 +121,20 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine):
   if (!bringToDisk(git, home, own, tree, machine)) return false
   moveHead(git, next, head)
   const copies = new Set(keptTwice.map((each) => each.own))
-  const came = [...changesBetween(own, tree).keys()].filter((path) => !copies.has(path))
-  outcome.received = merged(outcome.received, came)
+  const came = movedBy(changesBetween(own, tree))
+  const received = came.brought.filter((path) => !copies.has(path))
+  outcome.received = merged(outcome.received, received)
+  outcome.deletedHere = merged(outcome.deletedHere, came.deleted)
   outcome.keptTwice.push(...keptTwice)
   return true
+}
+
+function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string[]; deleted: string[] } {
+  const paths = [...changes.keys()]
+  return {
+    brought: paths.filter((path) => changes.get(path) !== null),
+    deleted: paths.filter((path) => changes.get(path) === null),
+  }
 }
 
 function merged(paths: readonly string[], more: Iterable<string>): string[] {

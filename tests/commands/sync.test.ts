@@ -102,6 +102,8 @@ describe.runIf(hasGit)('pausebook sync', () => {
       changed: [path],
       received: [],
       sent: [path],
+      deletedHere: [],
+      deletedThere: [],
       keptTwice: [],
       damaged: [],
     })
@@ -249,8 +251,12 @@ describe.runIf(hasGit)('pausebook sync', () => {
     openLogbook(a.logbook).open(gone).discard()
     openLogbook(a.logbook).open(changed).discard()
     append(b.logbook, changed, setRecorded(2))
-    await a.sync()
-    await b.sync()
+    expect((await a.sync()).stdout).toBe(
+      "Sent: nothing. Received: nothing.\nDeleted in the remote, as they were here: 2 sessions.\nGit's history still has what was deleted.\n",
+    )
+    expect((await b.sync()).stdout).toBe(
+      "Sent: 1 session. Received: nothing.\nDeleted here, as another machine did: 1 session.\nGit's history still has what was deleted.\n",
+    )
     await a.sync()
     expect(idsIn(a.logbook)).toEqual([changed])
     expect(idsIn(b.logbook)).toEqual([changed])

@@ -6,7 +6,7 @@ import type { LoadDay, LoadProgress } from './loadProgress.ts'
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
 /** Effort-minutes over the weeks. @param columns at least 40
- * @param today local; days ahead of it are left blank */
+ * @param today local; days ahead of it without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
   const blocks = [
     wrapped(`effort-minutes: ${spanText(load)}`, 0, columns),
@@ -58,7 +58,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string): stri
 }
 
 function dayCell(day: LoadDay, today: string): string {
-  if (day.date > today) return ''
+  if (day.date > today && day.sessions === 0) return ''
   if (day.known) return day.effortMinutes.toFixed(0)
   return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
 }

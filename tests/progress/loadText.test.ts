@@ -33,6 +33,11 @@ describe('the effort-minutes in words', () => {
     ])
   })
 
+  it('are there for a session that a clock ahead of this one has dated', () => {
+    const lines = shown(80, session('2026-11-25', { parts: [part(6)] }))
+    expect(lines).toContain('2026-W48    0    0  300                      300         -  -')
+  })
+
   it('leave the days out where there is no room for them', () => {
     const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
     expect(lines).toContain('W47   300      0.38  113')

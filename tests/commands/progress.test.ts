@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { runOn, sixteenWeeks } from './overWeeks.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { now, runOn, sixteenWeeks } from './overWeeks.ts'
+import { runProgram } from './runProgram.ts'
 
 const run = runOn(sixteenWeeks())
 const empty = runOn('/nowhere/logbook')
@@ -19,6 +21,20 @@ describe('progress', () => {
       await expect(stdout).toMatchFileSnapshot(`golden/progress-${name}-${columns}.txt`)
       for (const line of stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
     }
+  })
+
+  it('joins no splits over one that was skipped', async () => {
+    const logbook = temporaryFolder()
+    const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
+    const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
+    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    const { bestSplits, towardRace } = JSON.parse(
+      (await runOn(logbook)(['progress', 'run', '--json'])).stdout,
+    )
+    expect(bestSplits.map((best: { meters: number }) => best.meters)).toEqual([1000])
+    expect(towardRace.longestAtGoalPace.meters).toBe(2000)
+    expect(towardRace.lastRace).toBeNull()
   })
 
   it('prints in the units that are asked for', async () => {

@@ -1,6 +1,6 @@
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { barLines } from './bars.ts'
-import { dayText, spanText, weekText } from './dates.ts'
+import { dayWithin, spanText, weekText } from './dates.ts'
 import type { LoadDay, LoadProgress } from './loadProgress.ts'
 
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
@@ -69,9 +69,9 @@ export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
 }
 
-function unknownBlock({ unknown }: LoadProgress, columns: number): string[] {
+function unknownBlock({ unknown, ...span }: LoadProgress, columns: number): string[] {
   if (unknown.length === 0) return []
-  const sessions = unknown.map(({ date, title }) => `${dayText(date)} ${plainOf(title)}`)
+  const sessions = unknown.map(({ date, title }) => `${dayWithin(span, date)} ${plainOf(title)}`)
   const head = 'sessions without an effort, which leave their days unknown:'
   return [...wrapped(head, 0, columns), ...sessions.flatMap((text) => wrapped(text, 2, columns))]
 }

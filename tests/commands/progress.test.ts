@@ -37,6 +37,21 @@ describe('progress', () => {
     expect(towardRace.lastRace).toBeNull()
   })
 
+  it('says the year of a day where the weeks reach over a year', async () => {
+    const logbook = temporaryFolder()
+    const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
+    const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
+    for (const date of ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']) {
+      const paper = ['backfill', 'day.txt', 'results.txt', '--date', date]
+      await runProgram(paper, { files: { 'day.txt': lift, 'results.txt': '5 @8\n' }, logbook, now })
+      await runProgram(paper, { files: { 'day.txt': track, 'results.txt': '4:00\n4:00\n' }, logbook, now })
+    }
+    const span = ['--from', '2025-12-29', '--to', '2026-01-25']
+    const squat = (await runOn(logbook)(['progress', 'lift', 'front', 'squat', ...span])).stdout
+    expect(squat.replace(/\s+/g, ' ')).toContain('kg on 30 Dec 2025 to ')
+    expect((await runOn(logbook)(['progress', 'run', ...span])).stdout).toContain('\n  30 Dec 2025  4:00/km')
+  })
+
   it('prints in the units that are asked for', async () => {
     const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
     expect(stdout).toContain('\n  4 x 214.95 lb, 21 Nov 2026\n'.replace('  4', '        4'))

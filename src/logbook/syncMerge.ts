@@ -67,7 +67,8 @@ function isRuin(path: string, object: string, here: string, { textOf }: MergeToo
   )
 }
 
-const lettersOfId = 12
+/** As many as `newId` gives, so that lists stay aligned. */
+const lettersOfId = 10
 
 type Outcome = 'own' | 'other' | { path: string; text: string | null }
 

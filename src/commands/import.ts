@@ -1,5 +1,5 @@
 import { bodyMassKgOn } from '../app/recorderContext.ts'
-import type { SessionFile } from '../logbook/model.ts'
+import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
@@ -13,7 +13,7 @@ import { descriptionOf, takenNames } from './importText.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { problemsError } from './prescriptionGiven.ts'
-import { progressLine } from './progressLine.ts'
+import { digestOf, progressLine } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 
 const mostBytes = 16 * 1024 * 1024
@@ -33,14 +33,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
-  const told = descriptionOf(table, columns, days, what, units.mass, path)
+  const logbook = openLogbook(input.logbookDir)
+  const twins = countTwins(days, digestOf(io, logbook))
+  const told = descriptionOf(table, columns, days, what, units.mass, path, twins)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {
     io.out(`${told}Nothing was stored.\n`)
     return 0
   }
   io.err(told)
-  const ids = isDry ? null : store(input, days, settings)
+  const ids = isDry ? null : store(input, logbook, days, settings)
+  // What was stored goes into the digest now, where it can be waited for.
+  if (!isDry) digestOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
     date,
@@ -98,36 +102,29 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }
 
-/** All or nothing: what cannot be saved takes those before it along. */
-function store(input: CommandInput, days: readonly ImportedDay[], settings: Settings): string[] {
-  const logbook = openLogbook(input.logbookDir)
+/** All or nothing. */
+function store(
+  input: CommandInput,
+  logbook: Logbook,
+  days: readonly ImportedDay[],
+  settings: Settings,
+): string[] {
   const progress = progressLine(input.io, 'storing session')
-  const files: SessionFile[] = []
+  const sessions = days.map(({ date, prescription, events }) => {
+    const bodyMassKg = bodyMassKgOn(date, prescription, settings)
+    const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
+    return { prescription, start: { ...start, maxima: [] }, events }
+  })
   try {
-    days.forEach(({ date, prescription, events }, index) => {
-      progress.show(index, days.length)
-      const bodyMassKg = bodyMassKgOn(date, prescription, settings)
-      const start = {
-        type: 'sessionStarted',
-        at: null,
-        up: null,
-        date,
-        bodyMassKg,
-        maxima: [],
-        fromPaper: true,
-      } as const
-      const file = logbook.create(prescription, { ...start, maxima: [] }, events)
-      files.push(file)
-      if (file.state.saved) return
-      const message = `The session of ${date} cannot be saved: ${file.state.reason}. Nothing was stored.`
-      throw new CommandError('cannot_write', message, { exit: 3 })
-    })
-  } catch (error) {
-    for (const file of files) file.discard()
-    throw error
+    return logbook.createAll(sessions, progress.show)
   } finally {
     progress.clear()
   }
-  for (const file of files) file.close()
-  return files.map((file) => file.id)
+}
+
+/** How many of the days are there already, going by title and date. */
+function countTwins(days: readonly ImportedDay[], known: readonly DigestEntry[]): number {
+  const nameOf = (date: string, title: string) => `${date} ${title}`
+  const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
+  return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length
 }

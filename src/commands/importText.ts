@@ -10,7 +10,7 @@ export function takenNames({ names }: Table, { taken }: Columns): Record<string,
 }
 
 /** What was read of a table, and which column was taken for what.
- * @param unit of a load without one */
+ * @param unit of a load without one; @param twins how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,
   columns: Columns,
@@ -18,6 +18,7 @@ export function descriptionOf(
   what: 'sets' | 'splits',
   unit: string,
   path: string,
+  twins: number,
 ): string {
   const taken = Object.entries(takenNames(table, columns)).map(
     ([field, name]) => `  ${printableOf(name)}: ${field}`,
@@ -27,10 +28,19 @@ export function descriptionOf(
   const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
   const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
+  const already =
+    twins === 0
+      ? []
+      : [`The logbook has sessions of the title and day of ${twins} of them; import keeps both.`]
   const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
   const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
   const name = path === '-' ? 'standard input' : printableOf(basename(path))
-  return [`${name}: ${count} in ${sessions} ${span}. Taken for what:`, ...taken, ...unused, ...bare, ''].join(
-    '\n',
-  )
+  return [
+    `${name}: ${count} in ${sessions} ${span}. Taken for what:`,
+    ...taken,
+    ...unused,
+    ...bare,
+    ...already,
+    '',
+  ].join('\n')
 }

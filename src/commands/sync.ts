@@ -22,7 +22,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return outcome.damaged.length > 0 ? 3 : 0
 }
 
-function textOf({ changed, sent, received, keptTwice }: SyncOutcome, remote: string | null): string {
+function textOf(outcome: SyncOutcome, remote: string | null): string {
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice } = outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
       `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's.\n`,
@@ -31,9 +32,16 @@ function textOf({ changed, sent, received, keptTwice }: SyncOutcome, remote: str
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${counted(changed)}`
     return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`
   }
-  if (sent.length === 0 && received.length === 0)
-    return `Nothing to send and nothing to receive.\n${twice.join('')}`
-  return `Sent: ${counted(sent)}. Received: ${counted(received)}.\n${twice.join('')}`
+  const gone = [
+    deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${counted(deletedThere)}.` : '',
+    deletedHere.length > 0 ? `Deleted here, as another machine did: ${counted(deletedHere)}.` : '',
+  ].filter((text) => text !== '')
+  const kept = gone.length > 0 ? [...gone, "Git's history still has what was deleted."] : []
+  const isStill = [sent, received, gone].every((moved) => moved.length === 0)
+  const head = isStill
+    ? 'Nothing to send and nothing to receive.'
+    : `Sent: ${counted(sent)}. Received: ${counted(received)}.`
+  return [head, ...kept].join('\n').concat('\n', ...twice)
 }
 
 /** `2 sessions, 1 prescription`, or `nothing`. */

@@ -3,7 +3,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the digest's lines get another form or a figure in them another meaning. */
-const form = 4
+const form = 5
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {

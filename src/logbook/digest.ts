@@ -41,7 +41,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const lineOf = lineFinder(lines)
   const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
   const anew = (entry: SessionEntry) => dayAnew(work, entry)
-  const found: DigestEntry[] = []
+  const found: EntryOfLine[] = []
   const kept: string[] = []
   const added: string[] = []
   entries.forEach((entry, index) => {
@@ -117,13 +117,13 @@ function figuresOf(
   }
 }
 
-/** Newest first; within a day the one that began last. Files are listed by date, so only days with several
- * sessions are sorted, and only their starts are read.
+/** Newest first; within a day the one that began last, as `newestFirst` has it. Files are listed by date, so only
+ * days with several sessions are sorted, and only their starts are read.
  * @param entries newest date first */
-function inOrder(entries: readonly DigestEntry[]): DigestEntry[] {
+function inOrder(entries: readonly EntryOfLine[]): DigestEntry[] {
   const ordered: DigestEntry[] = []
   for (let index = 0; index < entries.length; ) {
-    const first = entries[index] as DigestEntry
+    const first = entries[index] as EntryOfLine
     let end = index + 1
     while (entries[end]?.date === first.date) end += 1
     if (end === index + 1) ordered.push(first)
@@ -133,6 +133,6 @@ function inOrder(entries: readonly DigestEntry[]): DigestEntry[] {
   return ordered
 }
 
-function lastBegunFirst(a: DigestEntry, b: DigestEntry): number {
-  return (b.started ?? 0) - (a.started ?? 0) || (a.id < b.id ? 1 : -1)
+function lastBegunFirst(a: EntryOfLine, b: EntryOfLine): number {
+  return b.begun - a.begun || (a.id < b.id ? 1 : -1)
 }

@@ -26,8 +26,21 @@ export function digestDayOf(
 }
 
 function kindsOf(state: WalkState, kind: 'run' | 'cross'): DigestDay['running'] {
-  return worksDone(state, kind).map(({ work, steps }) => ({
+  return worksDone(state, kind).map(({ work, steps, splits }) => ({
     repeats: work.repeats,
     word: steps.find((step) => step.target?.word)?.target?.word ?? null,
+    gaps: gapsIn(
+      steps.map(({ id }) => id),
+      new Set(splits.map(({ step }) => step.id)),
+    ),
   }))
+}
+
+function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number[] {
+  let before = 0
+  return steps.flatMap((step) => {
+    if (!recorded.has(step)) return [before]
+    before += 1
+    return []
+  })
 }

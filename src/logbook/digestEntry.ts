@@ -1,5 +1,5 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
-import { hasLifted, isFinished, readLift, readSection, startOfLine } from './digestLine.ts'
+import { changeOfLine, hasLifted, isFinished, readLift, readSection, startOfLine } from './digestLine.ts'
 import type { DigestDay, Section } from './digestModel.ts'
 import { dayOfSections, sectionsOf } from './digestSections.ts'
 import type { DigestEntry, SessionEntry } from './model.ts'
@@ -34,6 +34,10 @@ export class EntryOfLine implements DigestEntry {
   }
   get started(): number | null {
     return startOfLine(this.#line)
+  }
+  /** When it was begun, or where that is not known its file was changed last: what a day's sessions are sorted by. */
+  get begun(): number {
+    return this.started ?? changeOfLine(this.#line)
   }
   get brief(): Section<'brief'> {
     const read = this.#day === null ? readSection(this.#line, 'brief') : null

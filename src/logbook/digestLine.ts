@@ -106,6 +106,13 @@ export function startOfLine(line: string): number | null {
   return line.startsWith('null', from) || !Number.isFinite(started) ? null : started
 }
 
+/** When the file of a line was changed last, in milliseconds since 1970. */
+export function changeOfLine(line: string): number {
+  const from = line.indexOf(timeKey) + timeKey.length
+  const [seconds = 0, micros = 0] = line.slice(from, line.indexOf(basisKey, from)).split(',').map(Number)
+  return seconds * 1000 + micros / 1000
+}
+
 /** Whether an exercise was lifted. @param key of `exerciseKey` */
 export function hasLifted(line: string, key: string): boolean {
   return line.includes(`${liftKeyOf(key)}[`)

@@ -10,6 +10,8 @@ const Work = z.strictObject({
   repeats: z.boolean(),
   /** The word of its target: easy, race, trial and so on; null without one. */
   word: z.string().nullable(),
+  /** For each of its splits that was not recorded, how many recorded ones lie before it. */
+  gaps: z.array(z.int()),
 })
 
 /** What the digest keeps of a session: its summary, what was lifted set by set, and what kind each piece of

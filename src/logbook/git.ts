@@ -23,7 +23,7 @@ export interface Git {
    * @throws GitFailure, LogbookError `no_git` where there is none */
   run(words: readonly string[], more?: { input?: string; index?: string }): string
   /** The same; null when it fails. */
-  ask(words: readonly string[]): string | null
+  ask(words: readonly string[], more?: { index?: string }): string | null
   /** The same, as bytes. */
   bytes(words: readonly string[], input: string): Buffer
   /** A path in the repository's own folder. */
@@ -85,9 +85,9 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
   return {
     run,
-    ask: (words) => {
+    ask: (words, more) => {
       try {
-        return run(words).trim()
+        return run(words, more).trim()
       } catch (error) {
         if (error instanceof GitFailure) return null
         throw error

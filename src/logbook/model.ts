@@ -91,6 +91,13 @@ export interface Logbook {
    * @param more events that follow the start at once: a whole session kept on paper
    * @throws LogbookError `cannot_write` when not even its folder can be made, or when what is given is no session */
   create(prescription: Prescription, start: SessionStart, more?: readonly SessionEvent[]): SessionFile
+  /** New sessions, finished ones, all of which are stored or none, wherever it is cut off; their ids.
+   * @param onProgress told now and then how many of how many are written
+   * @throws LogbookError `cannot_write` */
+  createAll(
+    sessions: readonly { prescription: Prescription; start: SessionStart; events: readonly SessionEvent[] }[],
+    onProgress?: (done: number, of: number) => void,
+  ): string[]
   /** Takes a session up to record in it.
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
   open(which: string): SessionFile

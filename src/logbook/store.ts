@@ -2,6 +2,7 @@ import { dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
+import { putArrivals, storeTogether } from './arrivals.ts'
 import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
@@ -41,6 +42,7 @@ export function openLogbook(
       return
     damages.push(damage)
   }
+  note(putArrivals(home))
   const entries = () => newestFirst(home, sessionEntriesOf(home))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
     const { session, damage } = load(home, entry)
@@ -74,6 +76,15 @@ export function openLogbook(
       const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
       return recordingOf(entry, { fresh }, lock, () => whenClosed(entry))
+    },
+    createAll(days, told = () => {}) {
+      const stored = days.map(({ prescription, start, events }) => {
+        const session = freshSession(prescription, [start, ...events])
+        const { id } = session
+        return { session, entry: { id, date: start.date, path: sessionPathOf(home, start.date, id) } }
+      })
+      storeTogether(home, stored, told)
+      return stored.map(({ session }) => session.id)
     },
     open(which) {
       const entry = findSession(which, entries())

@@ -7,7 +7,15 @@ import { commitOf, commitOwn } from './syncCommit.ts'
 import { bringToDisk } from './syncDisk.ts'
 import { type KeptTwice, mergedTree } from './syncMerge.ts'
 import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
-import { headOf, moveHead, pause, prepareRepository, refuseForeign, treeAt } from './syncRepository.ts'
+import {
+  headOf,
+  moveHead,
+  pause,
+  prepareRepository,
+  refreshUsersIndex,
+  refuseForeign,
+  treeAt,
+} from './syncRepository.ts'
 import { changesBetween, textsOf, treeOf, writeText } from './syncTree.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
@@ -22,6 +30,9 @@ export interface SyncOutcome {
   /** Paths that came, and that went. */
   received: string[]
   sent: string[]
+  /** Paths that were deleted here because another machine did, and in the remote because this one did. */
+  deletedHere: string[]
+  deletedThere: string[]
   keptTwice: KeptTwice[]
   /** Files that are no session any more and were left out. */
   damaged: string[]
@@ -54,14 +65,21 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
 
 function synced(git: Git, home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   prepareRepository(git, home)
-  const outcome: SyncOutcome = { changed: [], received: [], sent: [], keptTwice: [], damaged: [] }
+  const outcome: SyncOutcome = {
+    changed: [],
+    received: [],
+    sent: [],
+    deletedHere: [],
+    deletedThere: [],
+    keptTwice: [],
+    damaged: [],
+  }
   for (let turn = 1; ; turn += 1) {
     const { changed, damaged } = commitOwn(git, home, tools.machine)
     outcome.changed = merged(outcome.changed, changed)
     outcome.damaged = damaged
     const isDone = remote === null || exchanged(git, home, remote, outcome, tools)
-    // For the user's own git only, which would otherwise see other files than those there are.
-    if (headOf(git) !== null) git.ask(['read-tree', 'HEAD'])
+    refreshUsersIndex(git)
     if (isDone || remote === null) return outcome
     if (turn === mostTurns) throw unreachable(remote, 'other machines change it all the time')
     pause(20 * turn)
@@ -79,7 +97,9 @@ function exchanged(
   const branch = fetchFrom(git, remote)
   if (!takeIn(git, home, outcome, machine)) return false
   const sent = push(git, remote, branch)
-  outcome.sent = merged(outcome.sent, sent ?? [])
+  const went = movedBy(sent ?? new Map())
+  outcome.sent = merged(outcome.sent, went.brought)
+  outcome.deletedThere = merged(outcome.deletedThere, went.deleted)
   return sent !== null
 }
 
@@ -92,22 +112,29 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine):
   const base = head === null ? null : git.ask(['merge-base', head, other])
   if (base === other) return true
   const own = treeAt(git, head)
-  const { tree, keptTwice } =
-    base === head && head !== null
-      ? { tree: there.tree, keptTwice: [] }
-      : mergedTree(treeAt(git, base), own, there.tree, {
-          textOf: (object) => textsOf(git, [object]).get(object) ?? '',
-          store: (text) => writeText(git, text),
-        })
+  const { tree, keptTwice } = mergedTree(treeAt(git, base), own, there.tree, {
+    textOf: (object) => textsOf(git, [object]).get(object) ?? '',
+    store: (text) => writeText(git, text),
+  })
   const added = changesBetween(there.tree, tree)
   const next = added.size === 0 ? other : commitOf(git, tree, other, added.size, machine)
   if (!bringToDisk(git, home, own, tree, machine)) return false
   moveHead(git, next, head)
   const copies = new Set(keptTwice.map((each) => each.own))
-  const came = [...changesBetween(own, tree).keys()].filter((path) => !copies.has(path))
-  outcome.received = merged(outcome.received, came)
+  const came = movedBy(changesBetween(own, tree))
+  const received = came.brought.filter((path) => !copies.has(path))
+  outcome.received = merged(outcome.received, received)
+  outcome.deletedHere = merged(outcome.deletedHere, came.deleted)
   outcome.keptTwice.push(...keptTwice)
   return true
+}
+
+function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string[]; deleted: string[] } {
+  const paths = [...changes.keys()]
+  return {
+    brought: paths.filter((path) => changes.get(path) !== null),
+    deleted: paths.filter((path) => changes.get(path) === null),
+  }
 }
 
 function merged(paths: readonly string[], more: Iterable<string>): string[] {

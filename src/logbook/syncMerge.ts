@@ -25,7 +25,7 @@ export interface MergeTools {
 /** Two states of a logbook that came from one put together. Files that only one machine changed are as that machine has
  * them; one that was deleted on one and changed on the other is kept. A session that went on on one machine
  * only, from where the other has it, is the longer one. All else that both changed is kept twice: nothing
- * is ever mixed within a file. */
+ * is ever mixed within a file, and what is no session never takes the place of one. */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
@@ -49,10 +49,26 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
       keptTwice.push({ path, own: outcome.path })
     }
   }
+  for (const [path, object] of changedThere) {
+    const here = own.get(path)
+    if (object === null || here === undefined || changedHere.has(path)) continue
+    if (isRuin(path, object, here, tools)) tree.set(path, here)
+  }
   return { tree, keptTwice }
 }
 
-const lettersOfId = 12
+/** Whether a session has become no JSON at all: no program writes that, a disk or a hand does. What only this
+ * program cannot read, as a newer one's format, is none. */
+function isRuin(path: string, object: string, here: string, { textOf }: MergeTools): boolean {
+  if (!path.startsWith('sessions/')) return false
+  const theirs = readSession(textOf(object), null)
+  return (
+    theirs.outcome === 'wrong' && theirs.isNoText && readSession(textOf(here), null).outcome === 'session'
+  )
+}
+
+/** As many as `newId` gives, so that lists stay aligned. */
+const lettersOfId = 10
 
 type Outcome = 'own' | 'other' | { path: string; text: string | null }
 

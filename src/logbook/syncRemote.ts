@@ -33,10 +33,10 @@ export function remoteHead(git: Git): string | null {
   return git.ask(['rev-parse', '--verify', '--quiet', `${remoteRef}^{commit}`])
 }
 
-/** Puts what is here into the remote; the paths that went, or null where another machine was quicker. */
-export function push(git: Git, remote: string, branch: string): Iterable<string> | null {
+/** Puts what is here into the remote; what changed there by it, or null where another machine was quicker. */
+export function push(git: Git, remote: string, branch: string): Map<string, string | null> | null {
   const [head, other] = [headOf(git), remoteHead(git)]
-  if (head === null || head === other) return []
+  if (head === null || head === other) return new Map()
   try {
     git.run(['push', '--quiet', '--', remote, `${head}:refs/heads/${branch}`])
   } catch (error) {
@@ -47,5 +47,5 @@ export function push(git: Git, remote: string, branch: string): Iterable<string>
     throw unreachable(remote, gitReason(error))
   }
   patiently(() => git.run(['update-ref', remoteRef, head]))
-  return changesBetween(treeAt(git, other), treeAt(git, head)).keys()
+  return changesBetween(treeAt(git, other), treeAt(git, head))
 }

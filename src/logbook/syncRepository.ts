@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { writeDurably } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
@@ -44,7 +44,7 @@ export function prepareRepository(git: Git, home: string): void {
   if (head !== null) refuseForeign(treeOf(git, head).foreign, `The git repository in ${home}`)
   mkdirSync(git.path('info'), { recursive: true })
   writeDurably(git.path('info/exclude'), excluded, false)
-  for (const index of ['pausebook-index', 'pausebook-merge-index'])
+  for (const index of ['pausebook-index', 'pausebook-merge-index', usersIndex])
     rmSync(git.path(`${index}.lock`), { force: true })
 }
 
@@ -74,6 +74,16 @@ export function treeOnDisk(git: Git, home: string): Tree {
     input: all.map((path) => `${path}\0`).join(''),
   })
   return treeOf(git, git.run(['write-tree'], { index }).trim()).tree
+}
+
+const usersIndex = 'pausebook-users-index'
+
+/** For the user's own git only, which would otherwise see other files than those there are. It is made beside and then
+ * renamed, so that a run that is killed leaves no lock on it; while the user's git has it locked it stays. */
+export function refreshUsersIndex(git: Git): void {
+  if (headOf(git) === null || lstatSync(git.path('index.lock'), { throwIfNoEntry: false })) return
+  const made = git.path(usersIndex)
+  if (git.ask(['read-tree', 'HEAD'], { index: made }) !== null) renameSync(made, git.path('index'))
 }
 
 /** With slashes, from the logbook's folder on. */

@@ -16,7 +16,7 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** Removes the temporary files in a folder that a killed process has left, and what is left of
+/** Removes the temporary files and folders in a folder that a killed process has left, and what is left of
  * taking over a dead lock. One of a process that runs is
  * left alone for an hour: its number may have gone to another process since. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
@@ -26,7 +26,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
     if (pid === undefined && !/\.lock\.[\w-]+\.\d+$/.test(name)) continue
     const path = join(folder, name)
     const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
-    if (isOrphan || isOld(path, machine)) rmSync(path, { force: true })
+    if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
   }
 }
 

@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import type { Session } from '../session/model.ts'
+import { putArrivals } from './arrivals.ts'
 import { addToDigest, type DigestWork, readDigest } from './digest.ts'
 import { mendSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
@@ -37,6 +38,8 @@ export function verifyLogbook(
     if (!damages.has(damage.file)) damages.set(damage.file, damage)
   }
   sweepLogbook(home, machine)
+  const arrivals = putArrivals(home)
+  if (arrivals !== null) add(arrivals)
   const setAside = filesSetAside(home)
   const settingsDamage = mendSettings(home, machine)
   if (settingsDamage !== null) add(settingsDamage)

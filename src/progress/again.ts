@@ -1,4 +1,4 @@
-import type { Exercise, LiftItem, Prescription } from '../prescription/model.ts'
+import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printItem, printLoad } from '../prescription/print.ts'
 import type { WalkState } from '../session/state.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
@@ -55,7 +55,9 @@ export function againOf(
     const fresh = loadsText(exercise)
     if (fresh === old) continue
     const dates = `${last.date ?? 'the time before'} and ${state.date ?? 'this time'}`
-    const why = isUp ? `all sets complete on ${dates}` : `missed on ${dates}, so 5 % less`
+    const why = isUp
+      ? `all sets complete on ${dates}`
+      : `missed on ${dates}, so 5 % less${isExact(line.written, exercise) ? '' : ', down to what can be made'}`
     const dropped = line.exercise === 0 ? withoutRampAbove(item) : ''
     changes.push({
       part: line.part,
@@ -106,6 +108,26 @@ function hasSameLoads(one: Exercise, other: Exercise): boolean {
 function loadsText(exercise: Exercise): string {
   const texts = exercise.sets.map((set) => (set.load === null ? '-' : printLoad(set.load)))
   return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
+}
+
+/** Whether every load is 5 % less, to a part in a thousand, and was not rounded down to plates. */
+function isExact(old: Exercise, fresh: Exercise): boolean {
+  const amounts = ({ sets }: Exercise) => sets.map(({ load }) => (load === null ? 0 : amountOf(load)))
+  const lighter = amounts(fresh)
+  return amounts(old).every(
+    (amount, index) => Math.abs(amount * 0.95 - (lighter[index] ?? 0)) <= amount / 1000,
+  )
+}
+
+function amountOf(load: Load): number {
+  switch (load.kind) {
+    case 'mass':
+      return load.from
+    case 'bodyweight':
+      return load.added
+    case 'percent':
+      return 0
+  }
 }
 
 /** A ramp must begin below the load it leads to. */

@@ -31,10 +31,14 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
 
 function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
   return figures.items.flatMap((item, index) => {
-    const repeats = kinds[index]?.repeats ?? false
-    const of = repeats ? 'repeat' : item.splits.length > 1 ? 'split' : 'piece'
+    const { repeats, gaps } = kinds[index] ?? { repeats: false, gaps: [] }
+    const count = item.splits.length
+    const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
-    const whole = of === 'split' ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
+    // What was recorded is one stretch where nothing within it is missing.
+    const isOne = gaps.every((gap) => gap === 0 || gap === count)
+    const whole =
+      of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
     return [...each, ...whole].flatMap(({ meters, seconds, of }) =>
       meters === null || seconds === null || meters < shortest
         ? []

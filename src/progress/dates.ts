@@ -13,11 +13,15 @@ export function dateText(date: string): string {
   return formatDate(parseISO(date), 'd MMM yyyy')
 }
 
+/** `9 Aug`, with its year where the span reaches over a year's end. */
+export function dayWithin({ from, to }: Span, date: string): string {
+  return from.slice(0, 4) === to.slice(0, 4) ? dayText(date) : dateText(date)
+}
+
 /** `16 weeks, 10 Aug to 29 Nov 2026`. */
 export function spanText({ from, to }: Span): string {
   const weeks = Math.round((daysBetween(from, to) + 1) / 7)
-  const first = from.slice(0, 4) === to.slice(0, 4) ? dayText(from) : dateText(from)
-  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${first} to ${dateText(to)}`
+  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
 }
 
 /** `2026-W48 23 Nov`; without the year where there is little room.

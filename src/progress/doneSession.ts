@@ -18,7 +18,7 @@ export interface DoneSession {
   readonly running: {
     figures: Summary['running']
     /** Of each of the figures' items: whether it is repeats, and the word of its target. */
-    kinds: { repeats: boolean; word: string | null }[]
+    kinds: { repeats: boolean; word: string | null; gaps: number[] }[]
   }
 }
 

@@ -53,7 +53,7 @@ export function daysBetween(from: string, to: string): number {
 }
 
 /** The weeks that are shown, whole ones: those that were asked for, else sixteen up to `to`, else up to today;
- * where nothing lies in them, sixteen up to the newest session there is.
+ * where nothing lies in them, sixteen up to the newest session there is. Asked for from a day ahead on, its week.
  * @param newest the newest date that there is something of, of those up to `to`; null without any */
 export function spanOf(
   asked: { from: string | null; to: string | null },
@@ -61,7 +61,11 @@ export function spanOf(
   newest: string | null,
 ): Span {
   const to = isoWeekOf(asked.to ?? today).sunday
-  if (asked.from !== null) return { from: isoWeekOf(asked.from).monday, to }
+  if (asked.from !== null) {
+    const { monday, sunday } = isoWeekOf(asked.from)
+    const isAhead = sunday > to
+    return { from: monday, to: isAhead ? sunday : to }
+  }
   const from = weeksBefore(to)
   if (newest === null || newest >= from) return { from, to }
   return { from: weeksBefore(newest), to: isoWeekOf(newest).sunday }

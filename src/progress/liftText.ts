@@ -4,7 +4,7 @@ import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
-import { dateText, dayText, spanText, weekText } from './dates.ts'
+import { dateText, dayWithin, spanText, weekText } from './dates.ts'
 import { type EstimateKind, estimateKinds, type LiftProgress } from './liftModel.ts'
 import type { Trend } from './trend.ts'
 
@@ -79,7 +79,7 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   const slope = massIn({ value: trend.perWeek, unit: 'kg' }, unit)
   const error = massIn({ value: trend.perWeekError, unit: 'kg' }, unit)
   const end = ({ date, value, error }: Trend['first']) =>
-    `${text(value)} +/- ${text(error)} ${unit} on ${dayText(date)}`
+    `${text(value)} +/- ${text(error)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
   return `${words}: ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${error.toFixed(2)} ${unit} a week (${trend.count} estimates, standard errors), from ${end(trend.first)} to ${end(trend.last)}; they lie ${text(trend.scatter)} ${unit} off it`
 }
 

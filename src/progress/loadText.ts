@@ -1,12 +1,12 @@
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { barLines } from './bars.ts'
-import { dayText, spanText, weekText } from './dates.ts'
+import { dayWithin, spanText, weekText } from './dates.ts'
 import type { LoadDay, LoadProgress } from './loadProgress.ts'
 
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
 /** Effort-minutes over the weeks. @param columns at least 40
- * @param today local; days ahead of it are left blank */
+ * @param today local; days ahead of it without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
   const blocks = [
     wrapped(`effort-minutes: ${spanText(load)}`, 0, columns),
@@ -58,7 +58,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string): stri
 }
 
 function dayCell(day: LoadDay, today: string): string {
-  if (day.date > today) return ''
+  if (day.date > today && day.sessions === 0) return ''
   if (day.known) return day.effortMinutes.toFixed(0)
   return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
 }
@@ -69,9 +69,9 @@ export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
 }
 
-function unknownBlock({ unknown }: LoadProgress, columns: number): string[] {
+function unknownBlock({ unknown, ...span }: LoadProgress, columns: number): string[] {
   if (unknown.length === 0) return []
-  const sessions = unknown.map(({ date, title }) => `${dayText(date)} ${plainOf(title)}`)
+  const sessions = unknown.map(({ date, title }) => `${dayWithin(span, date)} ${plainOf(title)}`)
   const head = 'sessions without an effort, which leave their days unknown:'
   return [...wrapped(head, 0, columns), ...sessions.flatMap((text) => wrapped(text, 2, columns))]
 }

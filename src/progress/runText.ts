@@ -4,7 +4,7 @@ import { formatMeters } from '../units/length.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
-import { dateText, dayText, spanText, weekText } from './dates.ts'
+import { dateText, dayWithin, spanText, weekText } from './dates.ts'
 import { distanceOf, raceBlock } from './raceText.ts'
 import type { RunLine, RunProgress } from './runModel.ts'
 import { trendOf } from './trend.ts'
@@ -63,13 +63,15 @@ function lineBlock(
       : [
           `straight line: ${signed(trend.perWeek * scale, 2)} +/- ${(trend.perWeekError * scale).toFixed(2)} s/${unit} a week (${trend.count} days, standard error)`,
         ]
-  const rows = done.map((each) => {
+  const days = done.map(({ date }) => dayWithin({ from, to }, date))
+  const width = Math.max(6, ...days.map((day) => day.length))
+  const rows = done.map((each, index) => {
     const even = [
       ...(each.cvPercent === null ? [] : [`CV ${each.cvPercent.toFixed(1)} %`]),
       ...(each.halvesPercent === null ? [] : [`second half ${signed(each.halvesPercent, 1)} %`]),
       ...(each.judged === 0 ? [] : [`${each.inRange} of ${each.judged} in range`]),
     ]
-    return [`${dayText(each.date).padStart(6)}  ${pace(each.secondsPerKm)}`, ...even].join(', ')
+    return [`${(days[index] ?? '').padStart(width)}  ${pace(each.secondsPerKm)}`, ...even].join(', ')
   })
   return [
     ...wrapped(`${plainOf(line)}: mean pace, faster is up`, 0, columns),

@@ -30,9 +30,10 @@ export function towardRace(
 function lastRaceOf(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['lastRace'] {
   for (const { id, date, figures, kinds } of sessions) {
     for (const [index, item] of figures.items.entries()) {
-      const { word, repeats } = kinds[index] ?? { word: null, repeats: false }
+      const { word, repeats, gaps } = kinds[index] ?? { word: null, repeats: false, gaps: [] }
       const { meters, seconds } = item
-      if (repeats || (word !== 'race' && word !== 'trial') || !meters || !seconds) continue
+      // With a split that is not known, neither is the race.
+      if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds) continue
       return { session: id, date, word, meters, seconds, ...equalTimes(meters, seconds, goal.meters) }
     }
   }
@@ -65,14 +66,16 @@ function equalTimes(
   }
 }
 
-/** Splits of one continuous piece that follow each other, each within 2 % of goal pace; of equals the latest. */
+/** Splits of one continuous piece that follow each other, none between them skipped, each within 2 % of goal pace; of equals the latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
   for (const { id, date, figures, kinds } of sessions) {
     for (const [index, item] of figures.items.entries()) {
-      if (kinds[index]?.repeats) continue
+      const kind = kinds[index]
+      if (kind?.repeats) continue
       let [meters, seconds] = [0, 0]
-      for (const split of item.splits) {
+      for (const [number, split] of item.splits.entries()) {
+        if (kind?.gaps.includes(number)) [meters, seconds] = [0, 0]
         const isNear =
           split.meters !== null &&
           split.seconds !== null &&

@@ -77,9 +77,18 @@ lift: legs
 
   it('gives 5 % less after two days that were missed', async () => {
     expect(await again(squat, '2, 3', '3!, 2')).toEqual({
-      comment: 'front squat: 92.5 kg -> 87.5 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less',
+      comment:
+        'front squat: 92.5 kg -> 87.5 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less, down to what can be made',
       line: 'front squat 2 x 3 @ 87.5 kg, rest 2:30',
     })
+  })
+
+  it('says when the plates, or a pair, make it more than 5 %', async () => {
+    const exact = 'front squat: 100 kg -> 95 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less'
+    expect((await again('front squat: 2 x 3 @ 100 kg, rest 2:30', '2, 3', '2, 3')).comment).toBe(exact)
+    const pair =
+      'curl: 2x10 kg -> 2x7.5 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less, down to what can be made'
+    expect((await again('curl: 2 x 10 @ 2x10 kg', '9, 9', '9, 9')).comment).toBe(pair)
   })
 
   it.each([
@@ -130,7 +139,7 @@ lift: legs
     const line = 'front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 90 kg'
     expect(await again(line, '2, 2', '2, 2')).toEqual({
       comment:
-        'front squat: 92.5 kg -> 87.5 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less; the warm-up from 90 kg went',
+        'front squat: 92.5 kg -> 87.5 kg: missed on 2026-11-19 and 2026-11-26, so 5 % less, down to what can be made; the warm-up from 90 kg went',
       line: 'front squat 2 x 3 @ 87.5 kg, rest 2:30',
     })
   })

@@ -1,3 +1,4 @@
+import { spawn } from 'node:child_process'
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { stringify } from 'csv-stringify/sync'
@@ -6,6 +7,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { builtProgram } from '../terminal/harness.ts'
 import { runProgram } from './runProgram.ts'
 
 const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
@@ -20,6 +22,11 @@ async function importing(text: string, ...options: string[]) {
   const ran = await runProgram(['import', 'table.csv', ...options], { files: { 'table.csv': text }, logbook })
   return { ...ran, logbook }
 }
+/** How many files there are below a folder. */
+const written = (folder: string) =>
+  existsSync(folder)
+    ? readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile()).length
+    : 0
 const isEmpty = (logbook: string) => !existsSync(join(logbook, 'sessions'))
 
 /** What stands in the logbook as a table, without the ids. */
@@ -250,6 +257,43 @@ table.csv:11:1: the date is missing
     expect(ran.code).toBe(3)
     expect(ran.stdout).toBe('')
     expect(readdirSync(join(logbook, 'sessions', '2026'))).toEqual([])
+  })
+
+  it('has stored all or nothing when it is killed at any moment', async () => {
+    const program = await builtProgram()
+    const folder = temporaryFolder()
+    const count = 400
+    const rows = Array.from({ length: count }, (_, day) => {
+      const date = new Date(Date.UTC(2020, 0, 1 + day)).toISOString().slice(0, 10)
+      return `${date},front squat,5,100`
+    })
+    writeFileSync(join(folder, 'table.csv'), ['date,exercise,reps,load', ...rows].join('\n'))
+    const found = new Set<number>()
+    for (let round = 0; round < 8; round += 1) {
+      const logbook = join(folder, `logbook-${round}`)
+      const words = [program, 'import', join(folder, 'table.csv'), '--logbook', logbook]
+      const running = spawn(process.execPath, words, { stdio: 'ignore' })
+      const ended = new Promise((done) => running.once('exit', done))
+      // In the midst of storing, at another place each time.
+      while (running.exitCode === null && written(logbook) <= round * 50)
+        await new Promise((done) => setTimeout(done, 2))
+      running.kill('SIGKILL')
+      await ended
+      found.add(openLogbook(logbook).list().length)
+      expect(readdirSync(logbook).filter((name) => name.includes('arriv'))).toEqual([])
+    }
+    expect([...found].filter((each) => each !== 0 && each !== count)).toEqual([])
+    expect(found.has(0)).toBe(true)
+  }, 60_000)
+
+  it('says how many of the sessions the logbook has already', async () => {
+    const logbook = temporaryFolder()
+    const files = { 'table.csv': sets }
+    await runProgram(['import', 'table.csv'], { files, logbook })
+    const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })
+    expect(stdout).toContain(
+      '\nThe logbook has sessions of the title and day of 2 of them; import keeps both.\nNothing was stored.\n',
+    )
   })
 
   it('takes back what export gave, whatever it is', async () => {

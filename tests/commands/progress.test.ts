@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { runOn, sixteenWeeks } from './overWeeks.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { now, runOn, sixteenWeeks } from './overWeeks.ts'
+import { runProgram } from './runProgram.ts'
 
 const run = runOn(sixteenWeeks())
 const empty = runOn('/nowhere/logbook')
@@ -19,6 +21,35 @@ describe('progress', () => {
       await expect(stdout).toMatchFileSnapshot(`golden/progress-${name}-${columns}.txt`)
       for (const line of stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
     }
+  })
+
+  it('joins no splits over one that was skipped', async () => {
+    const logbook = temporaryFolder()
+    const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
+    const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
+    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    const { bestSplits, towardRace } = JSON.parse(
+      (await runOn(logbook)(['progress', 'run', '--json'])).stdout,
+    )
+    expect(bestSplits.map((best: { meters: number }) => best.meters)).toEqual([1000])
+    expect(towardRace.longestAtGoalPace.meters).toBe(2000)
+    expect(towardRace.lastRace).toBeNull()
+  })
+
+  it('says the year of a day where the weeks reach over a year', async () => {
+    const logbook = temporaryFolder()
+    const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
+    const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
+    for (const date of ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']) {
+      const paper = ['backfill', 'day.txt', 'results.txt', '--date', date]
+      await runProgram(paper, { files: { 'day.txt': lift, 'results.txt': '5 @8\n' }, logbook, now })
+      await runProgram(paper, { files: { 'day.txt': track, 'results.txt': '4:00\n4:00\n' }, logbook, now })
+    }
+    const span = ['--from', '2025-12-29', '--to', '2026-01-25']
+    const squat = (await runOn(logbook)(['progress', 'lift', 'front', 'squat', ...span])).stdout
+    expect(squat.replace(/\s+/g, ' ')).toContain('kg on 30 Dec 2025 to ')
+    expect((await runOn(logbook)(['progress', 'run', ...span])).stdout).toContain('\n  30 Dec 2025  4:00/km')
   })
 
   it('prints in the units that are asked for', async () => {

@@ -102,6 +102,8 @@ describe.runIf(hasGit)('pausebook sync', () => {
       changed: [path],
       received: [],
       sent: [path],
+      deletedHere: [],
+      deletedThere: [],
       keptTwice: [],
       damaged: [],
     })
@@ -214,6 +216,32 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await sync()).toEqual({ code: 0, stdout: 'Sent: 1 session. Received: nothing.\n', stderr: '' })
   })
 
+  it("leaves the user's git no lock when it is killed while it shows it what there is", async () => {
+    const { all } = await machines(1)
+    const [{ logbook, env, sync }] = all as [(typeof all)[0]]
+    record(logbook, setRecorded(1))
+    await sync()
+    record(logbook, setRecorded(1))
+    // A git that dies over an index: it has locked it by then.
+    const dying = temporaryFolder()
+    const lines = [
+      '#!/bin/sh',
+      `case "$*" in *"read-tree HEAD"*) touch "\${GIT_INDEX_FILE:-.git/index}.lock"; kill -9 $$ ;; esac`,
+      `PATH="${env.PATH}" exec git "$@"`,
+    ]
+    writeFileSync(join(dying, 'git'), lines.join('\n'), { mode: 0o755 })
+    const path = process.env.PATH
+    try {
+      process.env.PATH = `${dying}:${path}`
+      await runProgram(['sync'], { logbook, env: { ...env, PATH: process.env.PATH } })
+    } finally {
+      process.env.PATH = path
+    }
+    expect(existsSync(join(logbook, '.git', 'index.lock'))).toBe(false)
+    expect((await sync()).code).toBe(0)
+    expect(git(logbook, 'status', '--porcelain')).toBe('')
+  })
+
   it('takes along what was discarded, and keeps what was changed meanwhile', async () => {
     const { all } = await machines(2)
     const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
@@ -223,8 +251,12 @@ describe.runIf(hasGit)('pausebook sync', () => {
     openLogbook(a.logbook).open(gone).discard()
     openLogbook(a.logbook).open(changed).discard()
     append(b.logbook, changed, setRecorded(2))
-    await a.sync()
-    await b.sync()
+    expect((await a.sync()).stdout).toBe(
+      "Sent: nothing. Received: nothing.\nDeleted in the remote, as they were here: 2 sessions.\nGit's history still has what was deleted.\n",
+    )
+    expect((await b.sync()).stdout).toBe(
+      "Sent: 1 session. Received: nothing.\nDeleted here, as another machine did: 1 session.\nGit's history still has what was deleted.\n",
+    )
     await a.sync()
     expect(idsIn(a.logbook)).toEqual([changed])
     expect(idsIn(b.logbook)).toEqual([changed])

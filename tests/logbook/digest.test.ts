@@ -51,6 +51,18 @@ describe('the digest', () => {
     expect(logbook.unfinished().map(({ session }) => session.id)).toEqual([ids[2]])
   })
 
+  it('has the sessions of a day whose start is not known as the logbook lists them: the one stored last is first', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const ids = [1, 2, 3, 4].map((day) => {
+      const file = logbook.create(legs, { ...started, at: null, up: null })
+      file.close()
+      utimesSync(file.path, 1_700_000_000 + day, 1_700_000_000 + day)
+      return file.id
+    })
+    expect(logbook.list().map(({ id }) => id)).toEqual(ids.toReversed())
+    expect(logbook.digest().map(({ id }) => id)).toEqual(ids.toReversed())
+  })
+
   it('is made anew when it is missing', () => {
     const { directory, path, lines } = threeSessions()
     rmSync(path)
@@ -80,7 +92,7 @@ describe('the digest', () => {
   it.each([
     ['rubbish', () => 'rubbish\n'],
     ['half a line at its end', (text: string) => text.slice(0, -100)],
-    ['lines of another form', (text: string) => text.replaceAll('"basis":"4-', '"basis":"0-')],
+    ['lines of another form', (text: string) => text.replaceAll('"basis":"5-', '"basis":"0-')],
     ['days that are none', (text: string) => text.replaceAll('"running":[', '"running":[[],')],
     ['days that lack a section', (text: string) => text.replaceAll(/"lift:.*,"rest"/g, '"rest"')],
     [

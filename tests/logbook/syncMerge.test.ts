@@ -102,6 +102,12 @@ describe('two states of a logbook put together', () => {
     const good = session(setRecorded(1))
     expect(merge({ [path]: session() }, { [path]: '{' }, { [path]: good }).files).toEqual({ [path]: good })
     expect(merge({ [path]: session() }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
+    expect(merge({ [path]: good }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
+  })
+
+  it('have a session of a newer program, which is for that program to read', () => {
+    const [good, newer] = [session(setRecorded(1)), session(setRecorded(1)).replace(': 1,', ': 2,')]
+    expect(merge({ [path]: good }, { [path]: good }, { [path]: newer }).files).toEqual({ [path]: newer })
   })
 })
 

@@ -14,6 +14,7 @@ export interface Told {
   runs?: (Partial<Item> & {
     repeats?: boolean
     word?: string | null
+    gaps?: number[]
     of?: [meters: number, seconds: number][]
   })[]
   goal?: { meters: number; seconds: number } | null
@@ -55,7 +56,7 @@ export function session(date: string, told: Told = {}): DoneSession {
         goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
         items,
       },
-      kinds: runs.map(({ repeats = false, word = null }) => ({ repeats, word })),
+      kinds: runs.map(({ repeats = false, word = null, gaps = [] }) => ({ repeats, word, gaps })),
     },
   }
 }
@@ -88,7 +89,7 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
   }
 }
 
-function itemOf({ of = [], repeats, word, ...item }: NonNullable<Told['runs']>[number]): Item {
+function itemOf({ of = [], repeats, word, gaps, ...item }: NonNullable<Told['runs']>[number]): Item {
   const meters = of.reduce((sum, [length]) => sum + length, 0)
   const seconds = of.reduce((sum, [, time]) => sum + time, 0)
   return {

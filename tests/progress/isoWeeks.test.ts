@@ -62,4 +62,9 @@ describe('the weeks that are shown', () => {
       to: '2026-10-25',
     })
   })
+
+  it('are the week of a day ahead that was asked for', () => {
+    const ahead = { from: '2026-12-31', to: null }
+    expect(spanOf(ahead, '2026-11-25', '2026-11-24')).toEqual({ from: '2026-12-28', to: '2027-01-03' })
+  })
 })

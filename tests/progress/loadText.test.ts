@@ -33,6 +33,18 @@ describe('the effort-minutes in words', () => {
     ])
   })
 
+  it('are there for a session that a clock ahead of this one has dated', () => {
+    const lines = shown(80, session('2026-11-25', { parts: [part(6)] }))
+    expect(lines).toContain('2026-W48    0    0  300                      300         -  -')
+  })
+
+  it('have their years where the weeks reach over a year', () => {
+    const unknown = [session('2026-11-17', { title: 'track' }), session('2025-12-30', { title: 'push' })]
+    const years = { from: '2025-12-29', to: '2026-11-22' }
+    const lines = loadLines(loadProgress(unknown, years, '2026-11-24'), 80, '2026-11-24')
+    expect(lines.slice(-2)).toEqual(['  30 Dec 2025 push', '  17 Nov 2026 track'])
+  })
+
   it('leave the days out where there is no room for them', () => {
     const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
     expect(lines).toContain('W47   300      0.38  113')

@@ -128,6 +128,30 @@ describe('best recorded splits', () => {
   })
 })
 
+describe('a continuous piece with splits that were not recorded', () => {
+  const kilometres = (seconds: number, count: number) => Array(count).fill([1000, seconds])
+  const piece = (word: string | null, gaps: number[]) => [
+    session('2026-11-24', { runs: [{ word, gaps, of: kilometres(237, 4) }] }),
+  ]
+  const longest = (gaps: number[]) =>
+    runProgress(piece(null, gaps), span, goal, today).towardRace?.longestAtGoalPace?.meters
+  const distances = (gaps: number[]) =>
+    runProgress(piece(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
+
+  it('is one stretch only where they lie before or behind the others', () => {
+    expect([longest([0]), longest([4, 4]), longest([0, 4])]).toEqual([4000, 4000, 4000])
+    expect([longest([1]), longest([2]), longest([0, 1, 3])]).toEqual([3000, 2000, 2000])
+    expect(distances([0, 4])).toEqual([1000, 4000])
+    expect(distances([2])).toEqual([1000])
+  })
+
+  it('is no race, whose distance and time would not be its own', () => {
+    const race = (gaps: number[]) => runProgress(piece('race', gaps), span, goal, today).towardRace?.lastRace
+    expect(race([])?.meters).toBe(4000)
+    expect([race([0]), race([2]), race([4])]).toEqual([null, null, null])
+  })
+})
+
 describe('toward the race', () => {
   /* Source: Daniels and Gilbert 1979, computed from the equations: a value of 50 is 5 km in 19:56.0 and 10 km
    * in 41:19.6. Riegel 1981: 10 km is 5 km times 2^1.06. */

@@ -1,0 +1,73 @@
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { printSession } from '../../src/logbook/printSession.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { verifyLogbook } from '../../src/logbook/verify.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+const day = { prescription: legs, start: started, events: [setRecorded(1), finished] }
+const file = (id: string) =>
+  printSession({ format: 1, id, prescription: legs, events: [started, setRecorded(1), finished] })
+const place = join('sessions', '2026')
+
+/** A logbook as a run that was killed leaves it: some sessions lie in a folder beside. */
+function leftIn(folder: string, ...ids: string[]): string {
+  const home = temporaryFolder()
+  mkdirSync(join(home, folder))
+  for (const id of ids) writeFileSync(join(home, folder, `2026-11-26-${id}.json`), file(id))
+  return home
+}
+
+describe('sessions that are stored together', () => {
+  it('are all there, and nothing beside them', () => {
+    const home = temporaryFolder()
+    const logbook = openLogbook(home)
+    const told: [number, number][] = []
+    const ids = logbook.createAll([day, day, day], (done, of) => told.push([done, of]))
+    expect(new Set(ids).size).toBe(3)
+    expect(logbook.list().map(({ id }) => id)).toEqual([...ids].sort().reverse())
+    expect(readdirSync(home)).toEqual(['sessions'])
+    expect(readdirSync(join(home, place)).sort()).toEqual(ids.map((id) => `2026-11-26-${id}.json`).sort())
+    expect(told).toEqual([
+      [0, 3],
+      [1, 3],
+      [2, 3],
+    ])
+  })
+
+  it('are none of them there where the run was killed before all were written', () => {
+    const home = leftIn('arriving.999999999.abcdefgh.tmp', 'abcdef2345')
+    expect(openLogbook(home).list()).toEqual([])
+    expect(readdirSync(home)).toEqual([])
+  })
+
+  it('are all there where the run was killed behind that', () => {
+    for (const look of [
+      (home: string) => openLogbook(home).list().length,
+      (home: string) => verifyLogbook(home, () => {}).sound,
+    ]) {
+      const home = leftIn('arrived-abcdefgh', 'abcdef2345', 'abcdef2346')
+      mkdirSync(join(home, place), { recursive: true })
+      writeFileSync(join(home, place, '2026-11-26-abcdef2347.json'), file('abcdef2347'))
+      expect(look(home)).toBe(3)
+      expect(existsSync(join(home, 'arrived-abcdefgh'))).toBe(false)
+    }
+  })
+
+  it('wait, and are named, where they cannot be put in their places', () => {
+    const home = leftIn('arrived-abcdefgh', 'abcdef2345')
+    mkdirSync(join(home, 'sessions'))
+    writeFileSync(join(home, place), 'a file in the place of the folder')
+    const { damages } = openLogbook(home)
+    expect(damages).toEqual([
+      {
+        file: 'sessions',
+        wrong: `Sessions that were imported cannot be put in their places: ${join(home, place)} is a file where a folder of sessions should be.`,
+        done: 'They are kept beside it, and it is tried again each time.',
+      },
+    ])
+    expect(readdirSync(join(home, 'arrived-abcdefgh'))).toEqual(['2026-11-26-abcdef2345.json'])
+  })
+})

@@ -12,7 +12,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const { syncRemote } = settingsAsSet(input)
   const mayAsk = io.terminal.in && io.terminal.err
-  const outcome = syncLogbook(input.logbookDir, syncRemote, { machine: thisMachine(), env: io.env, mayAsk })
+  const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
+  const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
       `pausebook: ${printableOf(file)}: The file is no session any more. It was left out; "pausebook verify" says more.\n`,

@@ -239,7 +239,13 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'sync',
     words: [],
-    options: [],
+    options: [
+      {
+        name: 'delete',
+        value: null,
+        description: 'deletes on the other machines too what is gone here, be it most of the sessions',
+      },
+    ],
     description: 'keeps sessions and prescriptions in step with other machines through your git',
     load: () => import('./sync.ts'),
   },

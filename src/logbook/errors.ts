@@ -19,6 +19,7 @@ export type LogbookErrorCode =
   | 'no_git'
   | 'not_a_logbook'
   | 'no_remote'
+  | 'sessions_gone'
   | 'locked'
   | 'damaged'
   | 'cannot_write'

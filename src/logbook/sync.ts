@@ -43,6 +43,8 @@ export interface SyncTools {
   env: Readonly<Record<string, string | undefined>>
   /** There is a terminal on which git may ask for a password. */
   mayAsk: boolean
+  /** Most sessions may be deleted on the other machines, because they are gone here. */
+  mayDelete: boolean
 }
 
 const mostTurns = 12
@@ -50,7 +52,7 @@ const mostTurns = 12
 /** Commits the logbook, takes in what other machines have put into the remote, and puts in what it lacks.
  * @param remote an address that git knows; null commits only
  * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
- * with anything else in it, `locked` for a session that would change while it is recorded */
+ * with anything else in it, `sessions_gone` where most are, `locked` for a session that would change while it is recorded */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   makeFolder(home)
   const path = join(home, 'sync.lock')
@@ -75,7 +77,7 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
     damaged: [],
   }
   for (let turn = 1; ; turn += 1) {
-    const { changed, damaged } = commitOwn(git, home, tools.machine)
+    const { changed, damaged } = commitOwn(git, home, tools.machine, tools.mayDelete)
     outcome.changed = merged(outcome.changed, changed)
     outcome.damaged = damaged
     const isDone = remote === null || exchanged(git, home, remote, outcome, tools)

@@ -1,3 +1,4 @@
+import { LogbookError } from './errors.ts'
 import type { Git } from './git.ts'
 import type { Machine } from './machine.ts'
 import { printableOf } from './printable.ts'
@@ -6,16 +7,20 @@ import { headOf, moveHead, treeAt, treeOnDisk } from './syncRepository.ts'
 import { changesBetween, type Tree, textsOf, writeTree } from './syncTree.ts'
 
 /** Commits what is on the disk. A session's file that is none any more is left as the last commit has it.
- * @returns the paths that were changed since the last commit, and those of damaged sessions */
+ * @param mayDelete whether sessions may be gone that most of the last commit's are
+ * @returns the paths that were changed since the last commit, and those of damaged sessions
+ * @throws LogbookError `sessions_gone` where that was not to be */
 export function commitOwn(
   git: Git,
   home: string,
   machine: Machine,
+  mayDelete: boolean,
 ): { changed: string[]; damaged: string[] } {
   const head = headOf(git)
   const before = treeAt(git, head)
   const tree = new Map(treeOnDisk(git, home))
   const changes = changesBetween(before, tree)
+  if (!mayDelete) refuseManyGone(home, before, changes)
   const sessions = [...changes].filter(([path, object]) => object !== null && path.startsWith('sessions/'))
   const texts = textsOf(
     git,
@@ -32,6 +37,21 @@ export function commitOwn(
   }
   if (changes.size > 0) moveHead(git, commitOf(git, tree, head, changes.size, machine), head)
   return { changed: [...changes.keys()], damaged }
+}
+
+/** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
+ * all machines. */
+const fewGone = 3
+
+function refuseManyGone(home: string, before: Tree, changes: ReadonlyMap<string, string | null>): void {
+  const isSession = (path: string) => path.startsWith('sessions/')
+  const all = [...before.keys()].filter(isSession).length
+  const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
+  if (gone <= fewGone || gone * 2 <= all) return
+  throw new LogbookError(
+    'sessions_gone',
+    `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${printableOf(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
+  )
 }
 
 /** A commit of a tree; no branch moves yet.

@@ -5,6 +5,7 @@ import {
   readdirSync,
   readFileSync,
   renameSync,
+  rmSync,
   statSync,
   utimesSync,
   writeFileSync,
@@ -89,6 +90,37 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
     const file = openLogbook(c.logbook).read(first).entry.path
     if (process.platform !== 'win32') expect(statSync(file).mode & 0o777).toBe(0o600)
+  })
+
+  it('does not take sessions that are gone for deleted when most of them are, unless it is told so', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const ids = Array.from({ length: 5 }, () => record(a.logbook, setRecorded(1), finished)).sort()
+    await a.sync()
+    await b.sync()
+    rmSync(join(a.logbook, 'sessions'), { recursive: true })
+    expect(await a.sync()).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: `pausebook: Of the 5 sessions that were here at the last sync 5 are gone. Bring them back with "git -C ${a.logbook} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".\n`,
+    })
+    git(a.logbook, '-C', a.logbook, 'checkout', '--', 'sessions')
+    expect(idsIn(a.logbook)).toEqual(ids)
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+    rmSync(join(a.logbook, 'sessions'), { recursive: true })
+    const meant = await runProgram(['sync', '--delete'], { logbook: a.logbook, env: a.env })
+    expect(meant.stdout).toContain('Deleted in the remote, as they were here: 5 sessions.\n')
+    await b.sync()
+    expect(idsIn(b.logbook)).toEqual([])
+  })
+
+  it('takes a few sessions that are gone for deleted', async () => {
+    const { all } = await machines(1)
+    const [a] = all as [(typeof all)[0]]
+    for (let count = 0; count < 3; count++) record(a.logbook, setRecorded(1), finished)
+    await a.sync()
+    rmSync(join(a.logbook, 'sessions'), { recursive: true })
+    expect((await a.sync()).stdout).toContain('Deleted in the remote, as they were here: 3 sessions.\n')
   })
 
   it('prints JSON with --json', async () => {

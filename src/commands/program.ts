@@ -46,14 +46,16 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     })
     .configureHelp({ showGlobalOptions: true })
   for (const option of globalOptions) program.addOption(optionOf(option))
-  for (const row of commandTable) {
+  const [called] = program.parseOptions([...argv]).operands
+  const asked = commandTable.filter((row) => row.name === called)
+  // All of them are only needed to be listed, or to say which was meant.
+  for (const row of asked.length > 0 ? asked : commandTable) {
     if (row.name === '') continue
     const command = program.command(row.name, { hidden: row.hidden === true }).description(row.description)
     addRow(command, row, call)
   }
   const opening = commandTable.find((row) => row.name === '')
-  if (opening !== undefined && program.parseOptions([...argv]).operands.length === 0)
-    addRow(program, opening, call)
+  if (opening !== undefined && called === undefined) addRow(program, opening, call)
   return program
 }
 

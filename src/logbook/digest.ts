@@ -3,7 +3,7 @@ import type { Session } from '../session/model.ts'
 import { basisOf, contextOn } from './basis.ts'
 import { digestDayOf } from './digestDay.ts'
 import { EntryOfLine } from './digestEntry.ts'
-import { appendToDigest, digestText, headOf, writeDigest } from './digestFile.ts'
+import { appendToDigest, digestLines, headOf, writeDigest } from './digestFile.ts'
 import { type FileHead, holds, printDigestLine } from './digestLine.ts'
 import type { DigestDay } from './digestModel.ts'
 import { withoutDoubles } from './doubles.ts'
@@ -36,8 +36,8 @@ export interface DigestWork {
 export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const { home, settings, machine, onProgress } = work
   const basis = basisOf(settings)
-  const text = isFresh ? null : digestText(home)
-  const lines = text?.split('\n') ?? []
+  const read = isFresh ? null : digestLines(home)
+  const lines = read?.lines ?? []
   const lineOf = lineFinder(lines)
   const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
   const anew = (entry: SessionEntry) => dayAnew(work, entry)
@@ -60,7 +60,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
     if (made.isSound) added.push(made.line)
   })
   // Two lines for each session and some more may lie there before they are worth a rewrite.
-  if (text === null || lines.length + added.length > 2 * found.length + 100) {
+  if (read === null || !read.isWhole || lines.length + added.length > 2 * found.length + 100) {
     writeDigest(home, [...kept, ...added], machine)
   } else if (added.length > 0) appendToDigest(home, added, machine)
   return inOrder(found)

@@ -1,21 +1,27 @@
 import { closeSync, fstatSync, openSync, readSync, statSync, writeFileSync } from 'node:fs'
 import { join, sep } from 'node:path'
 import type { FileHead } from './digestLine.ts'
+import { sealed, sealedStretches } from './digestSeal.ts'
 import { writeDurably } from './durableWrite.ts'
 import { withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
-import { readTextFile, UnreadableFile } from './textFile.ts'
+import { readFileBytes, textOf, UnreadableFile } from './textFile.ts'
 
 /** More than a hundred thousand sessions; the longest text that can be held is not much longer. */
 const mostBytes = 400 * 1024 * 1024
 
 const quiet = { throwIfNoEntry: false } as const
 
-/** The whole digest; empty where there is none, null where it cannot be read and has to be made anew. */
-export function digestText(home: string): string | null {
+/** The lines of the digest, none where there is none; `isWhole`: nothing in it was cut off or changed since it was
+ * written. Null where it cannot be read. */
+export function digestLines(home: string): { lines: string[]; isWhole: boolean } | null {
   try {
-    return readTextFile(pathIn(home), mostBytes) ?? ''
+    const { stretches, isWhole } = sealedStretches(readFileBytes(pathIn(home), mostBytes) ?? Buffer.alloc(0))
+    const texts = stretches.map((stretch) => textOf(stretch).slice(0, -1))
+    const [first = ''] = texts
+    const lines = (texts.length === 1 ? first : texts.join('\n')).split('\n')
+    return { lines, isWhole }
   } catch (error) {
     if (error instanceof UnreadableFile) return null
     throw error
@@ -42,7 +48,7 @@ export function appendToDigest(home: string, lines: readonly string[], machine: 
       if (size > 0) readSync(descriptor, last, 0, 1, size - 1)
       // A line that a crash has cut off must not swallow the next.
       const before = size > 0 && last.toString() !== '\n' ? '\n' : ''
-      writeFileSync(descriptor, `${before}${lines.join('\n')}\n`)
+      writeFileSync(descriptor, `${before}${sealed(lines)}`)
     } finally {
       closeSync(descriptor)
     }
@@ -51,7 +57,7 @@ export function appendToDigest(home: string, lines: readonly string[], machine: 
 
 /** Puts these lines in the place of the whole digest. */
 export function writeDigest(home: string, lines: readonly string[], machine: Machine): void {
-  quietly(home, machine, () => writeDurably(pathIn(home), lines.map((line) => `${line}\n`).join(''), false))
+  quietly(home, machine, () => writeDurably(pathIn(home), sealed(lines), false))
 }
 
 /** The digest is derived: where it cannot be locked or written, the files still say everything. */

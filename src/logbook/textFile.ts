@@ -19,7 +19,13 @@ export class UnreadableFile extends Error {
 /** The text of a file; null where there is none.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read, is too large or is not UTF-8 */
 export function readTextFile(path: string, mostBytes = usualLimit): string | null {
-  let bytes: Buffer
+  const bytes = readFileBytes(path, mostBytes)
+  return bytes === null ? null : textOf(bytes)
+}
+
+/** The bytes of a file; null where there is none.
+ * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
+export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
   try {
     // A pipe in a file's place would be waited for without the flag.
     const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
@@ -28,7 +34,7 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | nul
       if (status.isDirectory()) throw new UnreadableFile('is a folder')
       if (!status.isFile()) throw new UnreadableFile('is no ordinary file')
       if (status.size > mostBytes) throw new UnreadableFile(`is larger than ${mostBytes / 1024 / 1024} MiB`)
-      bytes = readFileSync(descriptor)
+      return readFileSync(descriptor)
     } finally {
       closeSync(descriptor)
     }
@@ -40,6 +46,10 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | nul
     if (code === 'EISDIR') throw new UnreadableFile('is a folder')
     throw new UnreadableFile(`cannot be read (${code ?? 'unknown error'})`)
   }
+}
+
+/** @throws UnreadableFile for what is not UTF-8 */
+export function textOf(bytes: Buffer): string {
   // The digest of ten thousand sessions is read in half the time where it is plain ASCII.
   if (isAscii(bytes)) return bytes.toString('latin1')
   try {

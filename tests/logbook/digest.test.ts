@@ -1,6 +1,8 @@
 import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { sealed } from '../../src/logbook/digestSeal.ts'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -18,7 +20,12 @@ function threeSessions() {
     return file.id
   })
   const path = join(directory, 'digest.ndjson')
-  return { logbook, directory, ids, path, lines: () => readFileSync(path, 'utf8').split('\n').slice(0, -1) }
+  const lines = () =>
+    readFileSync(path, 'utf8')
+      .split('\n')
+      .slice(0, -1)
+      .filter((line) => !line.startsWith('{"seal":'))
+  return { logbook, directory, ids, path, lines }
 }
 
 const repetitions = (directory: string) =>
@@ -81,7 +88,7 @@ describe('the digest', () => {
 
   it('is not believed where the file has another time of change', () => {
     const { directory, ids, path, lines } = threeSessions()
-    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('647.5', '1647.5'))
+    writeFileSync(path, sealed(lines().map((line) => line.replaceAll('647.5', '1647.5'))))
     const [entry] = openLogbook(directory).list()
     utimesSync(entry?.path ?? '', new Date(), new Date('2026-11-27T12:00:00Z'))
     expect(openLogbook(directory).digest()[0]?.day.summary.lifting.tonnageKg).toBe(7 * 92.5)
@@ -102,10 +109,48 @@ describe('the digest', () => {
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
   ] as [string, (text: string) => string][])('that holds %s is mended from the files', (_, change) => {
-    const { directory, path } = threeSessions()
+    const { directory, path, lines } = threeSessions()
     writeFileSync(path, change(readFileSync(path, 'utf8')))
     expect(repetitions(directory)).toEqual([7, 6, 5])
     expect(repetitions(directory)).toEqual([7, 6, 5])
+    // And by somebody who knows how it is sealed.
+    writeFileSync(
+      path,
+      sealed(
+        change(`${lines().join('\n')}\n`)
+          .split('\n')
+          .slice(0, -1),
+      ),
+    )
+    expect(repetitions(directory)).toEqual([7, 6, 5])
+  })
+
+  it('of which anything was changed is mended from the files', () => {
+    const { directory, path, logbook } = threeSessions()
+    const right = logbook.digest().map(({ day, finished }) => ({ day, finished, lifted: day.lifts.length }))
+    const bytes = readFileSync(path)
+    const damage = fc.oneof(
+      fc.tuple(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 })).map(([at, turned]) => {
+        const changed = Buffer.from(bytes)
+        changed[at] = (changed[at] ?? 0) ^ turned
+        return changed
+      }),
+      fc.nat(bytes.length).map((length) => bytes.subarray(0, length)),
+      fc.tuple(fc.nat(bytes.length), fc.nat(bytes.length)).map(([from, to]) => {
+        const whole = [bytes.subarray(0, from), bytes.subarray(Math.min(from, to))]
+        return Buffer.concat(whole)
+      }),
+    )
+    fc.assert(
+      fc.property(damage, (changed) => {
+        writeFileSync(path, changed)
+        const entries = openLogbook(directory).digest()
+        const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
+        const found = entries.map(({ day, finished }) => ({ day, finished, lifted: day.lifts.length }))
+        expect({ found, listed }).toEqual({ found: right, listed: 3 })
+      }),
+      { numRuns: 150 },
+    )
   })
 
   it('that is a folder costs time only', () => {
@@ -181,7 +226,7 @@ describe('the digest', () => {
       [first, older, third, second],
       [third, second, first],
     ]) {
-      writeFileSync(path, `${order.join('\n')}\n`)
+      writeFileSync(path, sealed(order))
       const briefs = openLogbook(directory)
         .digest()
         .map(({ brief }) => brief)

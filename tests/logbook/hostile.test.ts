@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { digestDayOf } from '../../src/logbook/digestDay.ts'
+import { sealed } from '../../src/logbook/digestSeal.ts'
 import { printSession } from '../../src/logbook/printSession.ts'
 import { readSession } from '../../src/logbook/readSession.ts'
 import { settingsOf } from '../../src/logbook/readSettingsText.ts'
@@ -126,13 +127,14 @@ describe('a hostile file', () => {
     const digest = join(directory, 'digest.ndjson')
     const text = readFileSync(digest, 'utf8')
     fc.assert(
-      fc.property(mutated(text), (changed) => {
-        writeFileSync(digest, changed)
+      fc.property(mutated(text), fc.boolean(), (changed, isSealed) => {
+        writeFileSync(digest, isSealed ? sealed(changed.split('\n').slice(0, 1)) : changed)
         const entries = openLogbook(directory).digest()
         expect(entries.map(({ id }) => id)).toEqual([file.id])
-        // A whole line of the right form with another figure in it is believed; any other is made anew.
+        // A line of the right form is believed where somebody has sealed it anew; any other is made anew.
         const { day } = entries[0] ?? {}
-        expect(Object.keys(day ?? {})).toEqual(Object.keys(right ?? {}))
+        if (isSealed) expect(Object.keys(day ?? {})).toEqual(Object.keys(right ?? {}))
+        else expect(day).toEqual(right)
         expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
       }),
       { numRuns: Math.ceil(cases / 10), seed },

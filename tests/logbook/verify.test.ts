@@ -42,7 +42,8 @@ describe('pausebook verify', () => {
       stdout: '3 sessions read, 3 sound, with 9 events. The digest was made anew.\n',
       stderr: '',
     })
-    expect(readFileSync(join(directory, 'digest.ndjson'), 'utf8').split('\n')).toHaveLength(4)
+    // A line each, and the seal.
+    expect(readFileSync(join(directory, 'digest.ndjson'), 'utf8').split('\n')).toHaveLength(5)
   })
 
   it('names each damage with what is wrong and what was done, and ends with 3', async () => {

@@ -1,7 +1,8 @@
 import { beatLabel, keyRows } from './keys.ts'
 import type { StandingModel } from './model.ts'
+import { takesText } from './textModes.ts'
 
-/** The keys that do something now. */
+/** The keys that do something now. What decides comes first and is short enough for the narrowest screen. */
 export function footer(model: StandingModel): { key: string; label: string }[] {
   switch (model.mode.kind) {
     case 'recording': {
@@ -10,14 +11,14 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
     }
     case 'question':
       return [
-        ...(model.mode.suggested ? [{ key: 'Enter', label: 'take what is meant' }] : []),
-        ...(model.mode.insisted ? [{ key: '!', label: 'take it as typed' }] : []),
-        { key: 'Esc', label: 'type again' },
+        ...(model.mode.suggested ? [{ key: 'Enter', label: 'as meant' }] : []),
+        ...(model.mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
+        { key: 'Esc', label: 'retype' },
       ]
     case 'picking':
       return [
-        { key: '↑ ↓', label: 'pick' },
         { key: 'Enter', label: 'type it again' },
+        { key: '↑ ↓', label: 'pick' },
         { key: 'Esc', label: 'leave it' },
       ]
     case 'ordering':
@@ -27,9 +28,9 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
             { key: 'Enter', label: 'let go' },
           ]
         : [
+            { key: 'Enter', label: 'move it' },
+            { key: 'b', label: 'begin' },
             { key: '↑ ↓', label: 'pick' },
-            { key: 'Enter', label: 'take it up' },
-            { key: 'b', label: 'begin it now' },
             { key: 'Esc', label: 'leave it' },
           ]
     case 'undoing':
@@ -45,7 +46,7 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
     default:
       return [
         { key: 'Enter', label: 'take it' },
-        { key: 'Esc', label: 'leave it' },
+        { key: 'Esc', label: takesText(model.mode) && model.draft !== '' ? 'empty it' : 'leave it' },
       ]
   }
 }

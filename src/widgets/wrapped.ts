@@ -8,6 +8,30 @@ export function screenLines(text: string, width: number): string[] {
 
 const nonBreaking = '\u00A0'
 
+/** The same in at most `most` lines. What does not fit is left out between the last two: the beginning says what a
+ * thing is, and its figures stand at the end. In one line the end is left to be cut. */
+export function screenLinesUpTo(most: number, text: string, width: number): string[] {
+  const lines = screenLines(text, width)
+  if (lines.length <= most) return lines
+  if (most === 1) return [text]
+  const words = lines
+    .slice(most - 1)
+    .join(' ')
+    .split(' ')
+  const last = [words.pop() ?? '']
+  for (let word = words.pop(); word !== undefined; word = words.pop()) {
+    if ([word, ...last].join(' ').length > width) break
+    last.unshift(word)
+  }
+  const kept = lines.slice(0, most - 1)
+  const cut = `${kept.at(-1)} …`
+  return [
+    ...kept.slice(0, -1),
+    cut.length <= width ? cut : `${[...cut].slice(0, width - 1).join('')}…`,
+    last.join(' '),
+  ]
+}
+
 /** A line of a text that is indented, in lines of at most `width`: the others stand two further in. A bar with its
  * range, `===[==  ]`, stays whole. */
 export function wrappedLine(line: string, width: number): string[] {

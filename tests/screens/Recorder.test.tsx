@@ -170,6 +170,33 @@ describe('the recorder on its screen', () => {
     expect(after).toContain('recorded 1+1+1 x 92.5')
   })
 
+  test('no lines stand over one another, whatever the name, the height, the clock and the echo', () => {
+    const names = [
+      'squat',
+      'front squat',
+      'paused front squat',
+      'paused front squat with straps to a low box',
+    ]
+    for (const name of names)
+      for (const rows of [12, 13, 14, 15, 17, 19, 21, 24])
+        for (const columns of [40, 61, 80])
+          for (const plainClock of [false, true]) {
+            const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
+            walked.space().wait(5).space().wait(1).space().wait(4).space().enter()
+            const screen = <Recorder store={storeOf(walked)} look={{ ascii: false, plainClock }} />
+            open = drawn(screen, columns, rows)
+            const lines = open.text().split('\n')
+            open.unmount()
+            const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`
+            expect(lines, at).toHaveLength(rows - 1)
+            const day = columns < 70 ? 0 : Math.floor(columns * 0.42)
+            const texts = lines.map((line) => line.slice(day))
+            expect(texts.join('\n'), at).toMatch(/^recorded( 1\+1\+1 x 92.5)?$/m)
+            expect(texts, at).toContain('rest')
+            expect(texts.join('\n'), at).toMatch(new RegExp(`^${name.slice(0, 22)}`, 'm'))
+          }
+  })
+
   test('at 40 columns the keys that decide are named', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     const keys = () => {

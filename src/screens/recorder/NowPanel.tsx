@@ -25,13 +25,13 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
   const what = saidLines(now.what, columns, height >= 12 ? 3 : 2)
   const where = saidLines(now.where, columns, height >= 12 ? 2 : 1)
   const head = what.length + where.length + 1
-  const small = Math.min(under.length, Math.max(0, height - head - 3))
+  const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
   const layOut = (clock: string) =>
     clockLayout(clock, now.number, { columns, lines: height - head - small }, draw)
   const big = layOut(view.clock.text)
   const clock = useClockPainter(onClock, big, layOut)
   const spare = height - head - small - bigLines(big)
-  const isAiry = spare > 1
+  const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
   const isEchoBig = echo !== null && echo.width <= columns && spare + small - (isAiry ? 2 : 0) >= 4
   // Without a line below the clock the echo stands above it, in place of the last line there.

@@ -17,6 +17,8 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
   const { mode } = model
   switch (mode.kind) {
     case 'question':
+      if (!mode.suggested && mode.insisted)
+        return { model: { ...model, notice: '! takes it as typed, Escape types it again' }, effects: [] }
       return take(model, mode.steps, mode.suggested?.answers ?? null, context)
     case 'several':
       return take(model, mode.steps, mode.answers, context)

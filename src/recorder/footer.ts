@@ -2,11 +2,21 @@ import { beatLabel, keyRows } from './keys.ts'
 import type { StandingModel } from './model.ts'
 import { takesText } from './textModes.ts'
 
+/** Those that are no text. */
+const typing = new Set(['Enter', '↑ ↓'])
+
 /** The keys that do something now. What decides comes first and is short enough for the narrowest screen. */
 export function footer(model: StandingModel): { key: string; label: string }[] {
   switch (model.mode.kind) {
     case 'recording': {
-      const rows = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)
+      const does = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)
+      // Behind something typed a letter and Space are text.
+      if (model.draft !== '')
+        return [
+          ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
+          { key: 'Esc', label: 'empty it' },
+        ]
+      const rows = does
       return rows.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
     }
     case 'question':

@@ -204,7 +204,9 @@ describe('the recorder on its screen', () => {
       open?.unmount()
       return line
     }
-    walked.entry('5 x 900')
+    walked.typed('5 x 900')
+    expect(keys()).toBe('Enter record   Esc empty it')
+    walked.enter()
     expect(keys()).toBe('Enter as meant   ! as typed   Esc retype')
     walked.key('escape').typed('o')
     expect(keys()).toBe('Enter move it   b begin   Esc leave it')

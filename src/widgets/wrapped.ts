@@ -8,12 +8,21 @@ export function screenLines(text: string, width: number): string[] {
 
 const nonBreaking = '\u00A0'
 
-/** The same in at most `most` lines. What does not fit is left out between the last two: the beginning says what a
- * thing is, and its figures stand at the end. In one line the end is left to be cut. */
+/** Characters that take two cells, near enough: a line that is taken for too long is only broken early. */
+const wide = /[\p{scx=Han}\p{scx=Hira}\p{scx=Kana}\p{scx=Hang}\p{Emoji_Presentation}\uFF01-\uFF60]/gu
+/** Stands for the second cell while lines are broken. */
+const secondCell = '\u2060'
+
+/** The same in at most `most` lines, where wide characters count as the two cells they take. What does not fit is left
+ * out between the last two: the beginning says what a thing is, and its figures stand at the end. In one line the end
+ * is left to be cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {
-  const lines = screenLines(text, width)
-  if (lines.length <= most) return lines
-  if (most === 1) return [text]
+  const lines = screenLines(text.replace(wide, `$&${secondCell}`), width)
+  const kept = lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width)
+  return kept.map((line) => line.replaceAll(secondCell, ''))
+}
+
+function endsOf(lines: readonly string[], most: number, width: number): string[] {
   const words = lines
     .slice(most - 1)
     .join(' ')
@@ -24,12 +33,10 @@ export function screenLinesUpTo(most: number, text: string, width: number): stri
     last.unshift(word)
   }
   const kept = lines.slice(0, most - 1)
-  const cut = `${kept.at(-1)} …`
-  return [
-    ...kept.slice(0, -1),
-    cut.length <= width ? cut : `${[...cut].slice(0, width - 1).join('')}…`,
-    last.join(' '),
-  ]
+  const cut = [...`${kept.at(-1)} …`]
+  const isShort = cut.length <= width
+  const end = (isShort ? cut : [...cut.slice(0, width - 1), '…']).join('')
+  return [...kept.slice(0, -1), end, last.join(' ')]
 }
 
 /** A line of a text that is indented, in lines of at most `width`: the others stand two further in. A bar with its

@@ -38,6 +38,14 @@ describe('a text on the screen', () => {
     ])
     expect(screenLinesUpTo(2, text, 34)[0]).toBe('paused squat with straps and a …')
     expect(screenLinesUpTo(1, text, 30)).toEqual([text])
+    expect(screenLinesUpTo(2, '深くしゃがむ 92.5 kg: 10 a side', 18)).toEqual([
+      '深くしゃがむ 92.5',
+      'kg: 10 a side',
+    ])
+    expect(screenLinesUpTo(2, '深くしゃがむ 92.5 kg: 10 a side', 16)).toEqual([
+      '深くしゃがむ …',
+      'kg: 10 a side',
+    ])
     expect(screenLinesUpTo(2, 'one two threehundredweight', 8)).toEqual(['one two…', 'ht'])
   })
 

@@ -1,5 +1,6 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { isOnBar } from '../prescription/onBar.ts'
 import { type KnownMaxima, maximumFor, plannedMasses } from '../prescription/plannedLoad.ts'
 import type { LaidOutItem, SetStep } from '../prescription/step.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
@@ -25,17 +26,21 @@ export function loadLines(item: LaidOutItem, day: Rack): string[] {
   return [...new Set(lines)].filter((line) => line !== '')
 }
 
-/** Empty for what says itself: bodyweight, a pair, no load, a mass that is less than the bar. */
+/** Empty for what says itself: bodyweight, a pair, no load, a mass that is less than the bar or on none. */
 function loadLine(step: SetStep, day: Rack): string {
   const { load } = step
   if (load === null || load.kind === 'bodyweight') return ''
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null)
     return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
-  if (masses.pair) return ''
+  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day)) && load.kind === 'mass') return ''
-  const plates = ends.map((value) => plateText({ value, unit: masses.unit }, day)).join('; ')
+  const made = (value: number) => {
+    const mass = { value, unit: masses.unit }
+    return isOnBar(step.name) ? plateText(mass, day) : formatMass(mass)
+  }
+  const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates
   const maximum = maximumFor(step.name, day.prescription, day.maxima)
   const of = maximum ? `${formatMass({ value: maximum.kg, unit: 'kg' })} (${plainOf(maximum.basis)})` : ''

@@ -1,6 +1,7 @@
 import { nextLoad } from '../figures/advice/nextLoad.ts'
 import { rackOf } from '../figures/bar.ts'
 import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { isOnBar } from '../prescription/onBar.ts'
 import type { RampStep, SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/asking.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -43,7 +44,8 @@ export function loadAdvice(state: WalkState, context: RecorderContext): string |
     target: last.step.rpe,
     cluster: last.step.dose.kind === 'cluster',
     noHeavier: isGuarded(state, next.name),
-    atOrBelow: load.pair || load.value < (rack.loads[0] ?? 0) ? inSteps : rack.atOrBelow,
+    atOrBelow:
+      load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0) ? inSteps : rack.atOrBelow,
   })
   if (!advice) return null
   const words = advice.words.map((word) =>
@@ -71,7 +73,7 @@ export function changeOfLoad(state: WalkState, context: RecorderContext): string
   const next = stepNow(state)
   if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
   const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
-  if (!load) return null
+  if (!load || !isOnBar(next.name)) return null
   const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
   const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null

@@ -1,3 +1,4 @@
+import { askedStep } from '../session/asking.ts'
 import { whenOf } from '../session/clock.ts'
 import { readMinutes, readPartEffort } from '../session/entryPart.ts'
 import { stepOf } from '../session/state.ts'
@@ -16,6 +17,8 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
   const { mode } = model
   switch (mode.kind) {
     case 'question':
+      if (!mode.suggested && mode.insisted)
+        return { model: { ...model, notice: '! takes it as typed, Escape types it again' }, effects: [] }
       return take(model, mode.steps, mode.suggested?.answers ?? null, context)
     case 'several':
       return take(model, mode.steps, mode.answers, context)
@@ -33,6 +36,7 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
       const name = model.draft.trim()
       if (name === '')
         return { model: { ...model, notice: 'type the name of the exercise, Escape leaves it' }, effects: [] }
+      if (isLoadAlone(name)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
       return applied(
         recording(model),
         [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, name }],
@@ -55,6 +59,19 @@ export function enterElsewhere(model: RecorderModel, context: RecorderContext): 
     case 'help':
       return { model: recording(model), effects: [] }
   }
+}
+
+/** `100`, `72.5 kg @9`, `2x30 "slow"`: no exercise's name but what stands behind the x of `x 100`. */
+function isLoadAlone(text: string): boolean {
+  return /^(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i.test(text)
+}
+
+/** The field for the result that is asked for. */
+function readAsked(model: RecorderModel, context: RecorderContext): Updated {
+  const step = askedStep(model.state)
+  return step
+    ? readTyped(model, [step], context)
+    : { model: { ...model, notice: 'no result is asked for now' }, effects: [] }
 }
 
 function note(model: RecorderModel, context: RecorderContext): Updated {

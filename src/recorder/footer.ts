@@ -1,23 +1,34 @@
 import { beatLabel, keyRows } from './keys.ts'
 import type { StandingModel } from './model.ts'
+import { takesText } from './textModes.ts'
 
-/** The keys that do something now. */
+/** Those that are no text. */
+const typing = new Set(['Enter', '↑ ↓'])
+
+/** The keys that do something now. What decides comes first and is short enough for the narrowest screen. */
 export function footer(model: StandingModel): { key: string; label: string }[] {
   switch (model.mode.kind) {
     case 'recording': {
-      const rows = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)
+      const does = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)
+      // Behind something typed a letter and Space are text.
+      if (model.draft !== '')
+        return [
+          ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
+          { key: 'Esc', label: 'empty it' },
+        ]
+      const rows = does
       return rows.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
     }
     case 'question':
       return [
-        ...(model.mode.suggested ? [{ key: 'Enter', label: 'take what is meant' }] : []),
-        ...(model.mode.insisted ? [{ key: '!', label: 'take it as typed' }] : []),
-        { key: 'Esc', label: 'type again' },
+        ...(model.mode.suggested ? [{ key: 'Enter', label: 'as meant' }] : []),
+        ...(model.mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
+        { key: 'Esc', label: 'retype' },
       ]
     case 'picking':
       return [
-        { key: '↑ ↓', label: 'pick' },
         { key: 'Enter', label: 'type it again' },
+        { key: '↑ ↓', label: 'pick' },
         { key: 'Esc', label: 'leave it' },
       ]
     case 'ordering':
@@ -27,9 +38,9 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
             { key: 'Enter', label: 'let go' },
           ]
         : [
+            { key: 'Enter', label: 'move it' },
+            { key: 'b', label: 'begin' },
             { key: '↑ ↓', label: 'pick' },
-            { key: 'Enter', label: 'take it up' },
-            { key: 'b', label: 'begin it now' },
             { key: 'Esc', label: 'leave it' },
           ]
     case 'undoing':
@@ -45,7 +56,7 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
     default:
       return [
         { key: 'Enter', label: 'take it' },
-        { key: 'Esc', label: 'leave it' },
+        { key: 'Esc', label: takesText(model.mode) && model.draft !== '' ? 'empty it' : 'leave it' },
       ]
   }
 }

@@ -1,5 +1,6 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import type { Dose } from '../prescription/model.ts'
+import { isOnBar } from '../prescription/onBar.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { maximumOf, shownLoadOf } from '../session/asking.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -49,7 +50,7 @@ export function setLoadText(state: WalkState, step: SetStep, context: RecorderCo
   const { shown, unknown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
   if (!shown) return unknown ? [effort, 'the load is yours to type'].filter(Boolean).join(', ') : effort
-  const onBar = shown.kind === 'mass' && !shown.pair
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
   const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
   const percent =
     step.load?.kind === 'percent' ? `${spanText(step.load)} % of ${basisText(state, step.name)}` : ''

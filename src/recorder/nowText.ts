@@ -1,3 +1,4 @@
+import { isOnBar } from '../prescription/onBar.ts'
 import type { SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/asking.ts'
 import type { WalkState } from '../session/state.ts'
@@ -60,7 +61,8 @@ export function textOf(state: WalkState, step: Step, context: RecorderContext): 
       }
     }
     case 'ramp': {
-      const plates = platesText(step.load, context.equipmentOf(step.load.unit, state.prescription))
+      const equipment = context.equipmentOf(step.load.unit, state.prescription)
+      const plates = isOnBar(step.name) ? platesText(step.load, equipment) : null
       const what = `${formatMass(step.load)} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
         what,

@@ -106,12 +106,18 @@ export function createRecorderStore(
     },
     tick: () => {
       const before = model
-      if (!model.saved.ok) model = { ...model, saved: outside.retry() }
+      if (!model.saved.ok) model = savedAgain(model, outside.retry())
       take({ kind: 'tick', now: outside.now() })
       if (!isPainted(before)) tell()
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }
+}
+
+/** Once it is saved there is nothing to be lost by leaving, and nothing of that is said any more. */
+function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): RecorderModel {
+  const isWarned = saved.ok && model.pressedOnce === 'q'
+  return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
 }
 
 function isSameButNow(one: RecorderModel, other: RecorderModel): boolean {

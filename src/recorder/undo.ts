@@ -34,5 +34,5 @@ export function takeBack(
 ): Updated {
   const notice = `taken back: ${back.what}`
   const event = { type: 'undone' as const, ...whenOf(model.now), from: back.from }
-  return applied({ ...recording(model), notice }, [event], context)
+  return applied({ ...recording(model), notice, echo: null }, [event], context)
 }

@@ -81,7 +81,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
         columns={columns}
         hints={[
           { key: 'Enter', label: isRead ? 'go on' : 'read on' },
-          { key: 't', label: 'test the signal' },
+          { key: 't', label: 'test signal' },
         ]}
       />
     </Box>

@@ -5,6 +5,7 @@ import { KeyLine } from '../widgets/KeyLine.tsx'
 import type { Key } from '../widgets/key.ts'
 import { useKeys } from '../widgets/useKeys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { screenLinesUpTo } from '../widgets/wrapped.ts'
 import type { AppActions, Choice } from './choices.ts'
 
 /** The rest of the choices comes when the first ones are drawn, and a key that was pressed meanwhile is taken. ms. */
@@ -61,7 +62,9 @@ export function Today({ actions }: { actions: AppActions }) {
     return true
   })
 
-  const room = Math.max(1, Math.floor((lines - 5) / 2))
+  const said = screenLinesUpTo(3, notice !== '' ? notice : (damage ?? ''), columns)
+  const body = lines - 3 - said.length
+  const room = Math.max(1, Math.floor((body - 1) / 2))
   const start = Math.max(0, Math.min(choices.length - room, index - Math.floor(room / 2)))
   const unfinished = chosen?.kind === 'unfinished' && chosen.recordedBy === null
   return (
@@ -71,15 +74,17 @@ export function Today({ actions }: { actions: AppActions }) {
         {due === null ? '' : `   ${due}`}
       </Text>
       <Text> </Text>
-      <Box flexDirection="column" height={lines - 4}>
+      <Box flexDirection="column" height={body}>
         {choices.slice(start, start + room).map((choice, offset) => (
           <ChoiceLines key={keyOf(choice)} choice={choice} isChosen={start + offset === index} />
         ))}
         {choices.length === 0 && <Text>No day lies ready.</Text>}
       </Box>
-      <Text wrap="truncate" bold inverse={flashed}>
-        {flashed ? ' go ' : notice !== '' ? notice : (damage ?? ' ')}
-      </Text>
+      {(flashed ? [' go ', ...said.slice(1).map(() => ' ')] : said).map((line, row) => (
+        <Text key={row} wrap="truncate" bold inverse={flashed && row === 0}>
+          {line || ' '}
+        </Text>
+      ))}
       <KeyLine
         columns={columns}
         hints={[
@@ -93,8 +98,8 @@ export function Today({ actions }: { actions: AppActions }) {
             : []),
           { key: 'h', label: 'history' },
           { key: 'g', label: 'progress' },
+          { key: 't', label: 'test signal' },
           { key: 'q', label: 'leave' },
-          { key: 't', label: 'test the signal' },
         ]}
       />
     </Box>

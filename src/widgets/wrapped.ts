@@ -8,6 +8,37 @@ export function screenLines(text: string, width: number): string[] {
 
 const nonBreaking = '\u00A0'
 
+/** Characters that take two cells, near enough: a line that is taken for too long is only broken early. */
+const wide = /[\p{scx=Han}\p{scx=Hira}\p{scx=Kana}\p{scx=Hang}\p{Emoji_Presentation}\uFF01-\uFF60]/gu
+/** Stands for the second cell while lines are broken. */
+const secondCell = '\u2060'
+
+/** The same in at most `most` lines, where wide characters count as the two cells they take. What does not fit is left
+ * out between the last two: the beginning says what a thing is, and its figures stand at the end. In one line the end
+ * is left to be cut. */
+export function screenLinesUpTo(most: number, text: string, width: number): string[] {
+  const lines = screenLines(text.replace(wide, `$&${secondCell}`), width)
+  const kept = lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width)
+  return kept.map((line) => line.replaceAll(secondCell, ''))
+}
+
+function endsOf(lines: readonly string[], most: number, width: number): string[] {
+  const words = lines
+    .slice(most - 1)
+    .join(' ')
+    .split(' ')
+  const last = [words.pop() ?? '']
+  for (let word = words.pop(); word !== undefined; word = words.pop()) {
+    if ([word, ...last].join(' ').length > width) break
+    last.unshift(word)
+  }
+  const kept = lines.slice(0, most - 1)
+  const cut = [...`${kept.at(-1)} …`]
+  const isShort = cut.length <= width
+  const end = (isShort ? cut : [...cut.slice(0, width - 1), '…']).join('')
+  return [...kept.slice(0, -1), end, last.join(' ')]
+}
+
 /** A line of a text that is indented, in lines of at most `width`: the others stand two further in. A bar with its
  * range, `===[==  ]`, stays whole. */
 export function wrappedLine(line: string, width: number): string[] {

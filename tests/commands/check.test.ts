@@ -63,6 +63,14 @@ fuel
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 
+  it('puts no plates on what is no bar', async () => {
+    const { stdout } = await check(
+      'A day\nmax: dumbbell press 40 kg\nlift\n  kettlebell swing 3 x 12 @ 24 kg\n  dumbbell press 3 x 8 @ 75%\n',
+    )
+    expect(stdout).toMatch(/\n {2}kettlebell swing 3 x 12 @ 24 kg\n {2}dumbbell press 3 x 8 @ 75%\n/)
+    expect(stdout).toContain('\n    75% of 40 kg (max: in the file): 30 kg\n')
+  })
+
   it('knows no laps on a machine', async () => {
     const { stdout } = await check(
       'A day\ncross: rower\n  2 km @ 2:00/500 m\nrun: treadmill\n  1 km @ 12 km/h\n',

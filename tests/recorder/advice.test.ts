@@ -41,6 +41,13 @@ describe('the next load', () => {
     )
   })
 
+  test('what is on no bar is not loaded with plates, and goes in steps of 2.5 kg', () => {
+    const walked = press('dumbbell row: 3 x 8 @ 27.5 kg, rest 2:00')
+    expect(advice(walked)).toBeNull()
+    expect(walked.view.now.what).toBe('dumbbell row 8 at 27.5 kg')
+    expect(advice(walked.entry('8 @10'))).toBe('usual advice: 25 kg for the next set')
+  })
+
   test('a cluster set only with a written target', () => {
     expect(
       advice(press('front squat: 3 x (2+2) @ 100 kg, pause 20 s, rest 2:00').entry('2+2 @10')),

@@ -240,6 +240,27 @@ describe('x', () => {
     expect(order(walked)).toEqual(['ring row 1/2', 'dip 1/2', 'ring row 2/2', 'dip 2/2'])
   })
 
+  test.each([
+    ['100', { reps: 5, load: { kind: 'mass', value: 100, unit: 'kg', pair: false } }],
+    ['72.5 @9 pain "left knee"', { reps: 5, rpe: 9, pain: 'left knee' }],
+    ['2x30 kg', { load: { value: 30, pair: true } }],
+  ])(
+    'begins the load of a set too: x %s is a result, as it is when it comes in one piece',
+    (typed, result) => {
+      const walked = walkThrough(straight).typed('x').typed(` ${typed}`).enter()
+      expect(walked.recorded('1.1.s1')).toMatchObject(result)
+      expect(order(walked)[0]).toBe('bench press 1/3')
+      expect(walkThrough(straight).typed(`x ${typed}`).enter().recorded('1.1.s1')).toMatchObject(result)
+    },
+  )
+
+  test('a load that nobody lifts is questioned behind it, and a name may begin with a figure', () => {
+    const walked = walkThrough(straight).typed('x').entry(' 900')
+    expect(walked.model.mode.kind).toBe('question')
+    walked.key('escape').typed('x').entry('1 arm row')
+    expect(order(walked)[0]).toBe('1 arm row 1/3')
+  })
+
   test('an empty name is asked for again, Escape leaves it', () => {
     const walked = walkThrough(straight).typed('x').enter()
     expect(walked.notice).toBe('type the name of the exercise, Escape leaves it')

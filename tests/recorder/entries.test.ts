@@ -178,6 +178,15 @@ describe('a value that is questioned', () => {
     expect(walked.model.draft).toBe('six')
   })
 
+  test('where nothing is meant instead, Enter says which key takes it as typed', () => {
+    const walked = walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00')
+    expect(walked.model.mode.kind).toBe('question')
+    walked.enter()
+    expect(walked.notice).toBe('! takes it as typed, Escape types it again')
+    walked.typed('!')
+    expect(walked.state.recorded.size).toBe(1)
+  })
+
   test('what cannot be taken as it stands says so', () => {
     const walked = walkThrough(straight).entry('6@100')
     expect(walked.model.mode.kind).toBe('question')

@@ -71,6 +71,18 @@ describe('a recorder that lives', () => {
     expect(log).toContain('leave')
   })
 
+  test('once it is saved the warning is gone, and so is the second press', () => {
+    const { store, world } = living(walkThrough(straight))
+    world.disk = false
+    store.typed(' ')
+    store.typed('q')
+    store.tick()
+    expect(store.get().notice).toBe('not saved: the disk is full; q again leaves and loses it')
+    world.disk = true
+    store.tick()
+    expect(store.get()).toMatchObject({ saved: { ok: true }, notice: null, pressedOnce: null })
+  })
+
   test('a key that comes again within an eighth of a second is held down, not pressed twice', () => {
     const { store, pass } = living(walkThrough(straight))
     expect(store.isHeldDown(' ')).toBe(false)

@@ -146,6 +146,89 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walked, 200, 60)).toContain('    pull-up 6 x bw, 5 x bw; dip 8 x bw+10\n')
   })
 
+  test('a name that takes more lines than there are leaves each line to itself, and the plates are shown', () => {
+    const name = 'paused front squat with straps and a slow descent to the very low box'
+    const walked = walkThrough(`A day\nlift\n  ${name}: 3 x (2+1+1) @ 92.5 kg, rest 2:00\n`)
+    for (const columns of [40, 80] as const) {
+      const lines = frameOf(walked, columns, columns === 40 ? 12 : 24).split('\n')
+      const texts = lines.map((line) => (columns === 40 ? line : line.slice(33)))
+      const set = texts.indexOf('set 1 of 3')
+      expect(texts[set - 1]).toMatch(/25 \+ 10 \+ 1.25 a side$/)
+      open?.unmount()
+    }
+    walked.space()
+    expect(frameOf(walked, 80, 24)).toMatch(/ set 1 of 3, 92.5 kg: 25 \+ 10 \+ 1.25 a side$/m)
+  })
+
+  test('on the smallest screen the echo of a result covers neither the clock nor its label', () => {
+    const walked = walkThrough('A day\nlift\n  front squat 3 x (1+1+1) @ 92.5 kg, rest 2:00\n')
+    walked.space().wait(5).space().wait(1).space().wait(1).space()
+    const before = frameOf(walked, 40, 12).split('\n')
+    open?.unmount()
+    const after = frameOf(walked.enter(), 40, 12).split('\n')
+    expect(after.slice(4, 8)).toEqual(before.slice(4, 8))
+    expect(after).toContain('recorded 1+1+1 x 92.5')
+  })
+
+  test('no lines stand over one another, whatever the name, the height, the clock and the echo', () => {
+    const names = [
+      'squat',
+      'front squat',
+      'paused front squat',
+      'paused front squat with straps to a low box',
+    ]
+    for (const name of names)
+      for (const rows of [12, 13, 14, 15, 17, 19, 21, 24])
+        for (const columns of [40, 61, 80])
+          for (const plainClock of [false, true]) {
+            const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
+            walked.space().wait(5).space().wait(1).space().wait(4).space().enter()
+            const screen = <Recorder store={storeOf(walked)} look={{ ascii: false, plainClock }} />
+            open = drawn(screen, columns, rows)
+            const lines = open.text().split('\n')
+            open.unmount()
+            const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`
+            expect(lines, at).toHaveLength(rows - 1)
+            const day = columns < 70 ? 0 : Math.floor(columns * 0.42)
+            const texts = lines.map((line) => line.slice(day))
+            expect(texts.join('\n'), at).toMatch(/^recorded( 1\+1\+1 x 92.5)?$/m)
+            expect(texts, at).toContain('rest')
+            expect(texts.join('\n'), at).toMatch(new RegExp(`^${name.slice(0, 22)}`, 'm'))
+          }
+  })
+
+  test('at 40 columns the keys that decide are named', () => {
+    const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
+    const keys = () => {
+      const line = frameOf(walked, 40, 12).split('\n').at(-1)
+      open?.unmount()
+      return line
+    }
+    walked.typed('5 x 900')
+    expect(keys()).toBe('Enter record   Esc empty it')
+    walked.enter()
+    expect(keys()).toBe('Enter as meant   ! as typed   Esc retype')
+    walked.key('escape').typed('o')
+    expect(keys()).toBe('Enter move it   b begin   Esc leave it')
+    walked.key('escape').entry('5').typed('e')
+    expect(keys()).toBe('Enter type it again   Esc leave it')
+    walked.key('escape').typed('n')
+    expect(keys()).toBe('Enter take it   Esc leave it')
+    walked.typed('tired')
+    expect(keys()).toBe('Enter take it   Esc empty it')
+    walked.key('escape')
+    expect(keys()).toBe('Enter take it   Esc leave it')
+  })
+
+  test('what was taken back is no longer shown as recorded', () => {
+    const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
+    walked.entry('5')
+    expect(frameOf(walked, 80, 24)).toContain('recorded')
+    open?.unmount()
+    walked.typed('u')
+    expect(frameOf(walked, 80, 24)).not.toContain('recorded')
+  })
+
   test('a save that failed stands in the head line, with the reason', () => {
     const walked = inPause()
     walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }

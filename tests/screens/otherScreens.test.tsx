@@ -104,3 +104,16 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
     await expect(frame).toMatchFileSnapshot(`golden/${name}-${columns}x${rows}.txt`)
   })
 })
+
+test.each([
+  [80, 24, 2],
+  [40, 12, 3],
+] as const)('at %i x %i the picker says a whole reason, and how to leave', (columns, rows, lines) => {
+  const reason =
+    'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
+  open = drawn(<Today actions={{ ...actions, damage: () => reason }} />, columns, rows)
+  const frame = open.text().split('\n')
+  expect(frame).toHaveLength(rows - 1)
+  expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
+  expect(frame.at(-1)).toMatch(/ {3}q leave$/)
+})

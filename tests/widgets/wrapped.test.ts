@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { noticeLines, screenLines, wrappedItems, wrappedLine } from '../../src/widgets/wrapped.ts'
+import {
+  noticeLines,
+  screenLines,
+  screenLinesUpTo,
+  wrappedItems,
+  wrappedLine,
+} from '../../src/widgets/wrapped.ts'
 
 describe('a line of the summary on a narrow screen', () => {
   it('goes on further in', () => {
@@ -23,6 +29,26 @@ describe('a line of the summary on a narrow screen', () => {
 })
 
 describe('a text on the screen', () => {
+  it('keeps its beginning and its end where there are fewer lines than it needs', () => {
+    const text = 'paused squat with straps and a slow descent 2+1 at 92.5 kg: 25 + 10 a side'
+    expect(screenLinesUpTo(4, text, 30)).toEqual(screenLines(text, 30))
+    expect(screenLinesUpTo(2, text, 30)).toEqual([
+      'paused squat with straps and …',
+      '2+1 at 92.5 kg: 25 + 10 a side',
+    ])
+    expect(screenLinesUpTo(2, text, 34)[0]).toBe('paused squat with straps and a …')
+    expect(screenLinesUpTo(1, text, 30)).toEqual([text])
+    expect(screenLinesUpTo(2, '深くしゃがむ 92.5 kg: 10 a side', 18)).toEqual([
+      '深くしゃがむ 92.5',
+      'kg: 10 a side',
+    ])
+    expect(screenLinesUpTo(2, '深くしゃがむ 92.5 kg: 10 a side', 16)).toEqual([
+      '深くしゃがむ …',
+      'kg: 10 a side',
+    ])
+    expect(screenLinesUpTo(2, 'one two threehundredweight', 8)).toEqual(['one two…', 'ht'])
+  })
+
   it('is broken at spaces, a longer word is cut, and there is a line at least', () => {
     expect(screenLines('one two three', 8)).toEqual(['one two', 'three'])
     expect(screenLines('a threehundredweight b', 8)).toEqual(['a', 'threehun', 'dredweig', 'ht b'])

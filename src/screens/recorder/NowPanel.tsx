@@ -6,6 +6,7 @@ import type { RecorderView } from '../../recorder/view.ts'
 import { bigTextOf } from '../../widgets/bigText.ts'
 import { accent } from '../../widgets/colours.ts'
 import { SplitBars } from '../../widgets/SplitBars.tsx'
+import { screenLinesUpTo } from '../../widgets/wrapped.ts'
 import { useClockPainter } from './useClockPainter.ts'
 
 interface Props {
@@ -21,22 +22,25 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
   const { now } = view
   const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
-  const whatLines = linesOf(now.what, columns, 2)
-  const whereLines = linesOf(now.where, columns, height >= 12 ? 2 : 1)
-  const head = whatLines + whereLines + 1
-  const small = Math.min(under.length, Math.max(0, height - head - 3))
+  const what = saidLines(now.what, columns, height >= 12 ? 3 : 2)
+  const where = saidLines(now.where, columns, height >= 12 ? 2 : 1)
+  const head = what.length + where.length + 1
+  const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
   const layOut = (clock: string) =>
     clockLayout(clock, now.number, { columns, lines: height - head - small }, draw)
   const big = layOut(view.clock.text)
   const clock = useClockPainter(onClock, big, layOut)
   const spare = height - head - small - bigLines(big)
-  const isAiry = spare > 1
+  const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
   const isEchoBig = echo !== null && echo.width <= columns && spare + small - (isAiry ? 2 : 0) >= 4
+  // Without a line below the clock the echo stands above it, in place of the last line there.
+  const isEchoAbove = view.echo !== null && small + spare < 1
   return (
     <Box flexDirection="column" width={columns} height={height}>
-      <Said text={now.what} lines={whatLines} bold />
-      <Said text={now.where} lines={whereLines} />
+      <Said lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
+      <Said lines={isEchoAbove ? where.slice(0, -1) : where} />
+      {isEchoAbove && <Echo text={view.echo ?? ''} big={null} />}
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
       <Box flexDirection={big.stacked ? 'column' : 'row'}>
@@ -48,7 +52,7 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
         )}
       </Box>
       {isAiry && <Text> </Text>}
-      {view.echo !== null && <Echo text={view.echo} big={isEchoBig ? echo.lines : null} />}
+      {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={isEchoBig ? echo.lines : null} />}
       {view.echo === null &&
         under.slice(0, small).map((text) => (
           <Text key={text} wrap="truncate">
@@ -64,9 +68,9 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
   )
 }
 
-/** How many lines a text takes, up to a bound. */
-function linesOf(text: string, columns: number, most: number): number {
-  return Math.min(most, Math.ceil(text.length / columns))
+/** None for an empty text. */
+function saidLines(text: string, columns: number, most: number): string[] {
+  return text === '' ? [] : screenLinesUpTo(most, text, columns)
 }
 
 function bigLines(big: ClockLayout): number {
@@ -75,15 +79,12 @@ function bigLines(big: ClockLayout): number {
     : Math.max(big.clock.length, big.number.length)
 }
 
-function Said({ text, lines, bold = false }: { text: string; lines: number; bold?: boolean }) {
-  if (lines === 0) return null
-  return (
-    <Box height={lines}>
-      <Text bold={bold} wrap={lines > 1 ? 'wrap' : 'truncate'}>
-        {text}
-      </Text>
-    </Box>
-  )
+function Said({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
+  return lines.map((line, index) => (
+    <Text key={index} bold={bold} wrap="truncate">
+      {line}
+    </Text>
+  ))
 }
 
 /** What the clock is; for a moment after the long signal, the word go in its place. */

@@ -29,10 +29,9 @@ exports.build = async function build() {
   try {
     const { files, start, inputs } = await bundle()
     const { documents } = await bundled('src/setup/documents.ts')
-    const entry = readFileSync(join(__dirname, 'entry.cjs'), 'utf8').replace("'START'", `'./${start}'`)
     write(beside, {
       ...files,
-      'pausebook.js': entry,
+      'pausebook.js': entryOf(start),
       // The package is one of ES modules, and the parts are not.
       'package.json': '{ "type": "commonjs" }\n',
       NOTICE: noticeOf(inputs),
@@ -44,6 +43,12 @@ exports.build = async function build() {
   } finally {
     rmSync(beside, { recursive: true, force: true })
   }
+}
+
+/** What runs first, with what turns an old Node away within it. */
+function entryOf(start) {
+  const [entry, node] = ['entry.cjs', 'node.cjs'].map((name) => readFileSync(join(__dirname, name), 'utf8'))
+  return entry.replace("require('./node.cjs')\n", () => node).replace("'START'", `'./${start}'`)
 }
 
 function write(folder, files) {

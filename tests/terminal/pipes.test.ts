@@ -10,14 +10,14 @@ beforeAll(async () => {
 function bash(command: string) {
   const ran = spawnSync('bash', ['-c', command], {
     encoding: 'utf8',
-    env: { ...process.env, PROGRAM: `${process.execPath} ${program}` },
+    env: { ...process.env, NODE: process.execPath, PROGRAM: program },
   })
   return { status: ran.status, stdout: ran.stdout, stderr: ran.stderr }
 }
 
 describe('the built program in a pipe', () => {
   it('ends quietly when its reader has seen enough', () => {
-    expect(bash('$PROGRAM completion bash | true; echo $PIPESTATUS')).toEqual({
+    expect(bash('"$NODE" "$PROGRAM" completion bash | true; echo $PIPESTATUS')).toEqual({
       status: 0,
       stdout: '0\n',
       stderr: '',
@@ -25,7 +25,7 @@ describe('the built program in a pipe', () => {
   })
 
   it('says that the disk is full where its output goes', () => {
-    expect(bash('$PROGRAM completion bash > /dev/full')).toEqual({
+    expect(bash('"$NODE" "$PROGRAM" completion bash > /dev/full')).toEqual({
       status: 1,
       stdout: '',
       stderr: 'pausebook: The output cannot be written: the disk is full. Make room or send it elsewhere.\n',
@@ -33,7 +33,7 @@ describe('the built program in a pipe', () => {
   })
 
   it('keeps results and complaints apart', () => {
-    expect(bash('$PROGRAM xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
-    expect(bash('$PROGRAM --version 2>/dev/null').stdout).toBe('0.1.0\n')
+    expect(bash('"$NODE" "$PROGRAM" xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
+    expect(bash('"$NODE" "$PROGRAM" --version 2>/dev/null').stdout).toBe('0.1.0\n')
   })
 })

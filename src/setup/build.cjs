@@ -6,6 +6,7 @@ const {
   renameSync,
   rmSync,
   statSync,
+  utimesSync,
   writeFileSync,
 } = require('node:fs')
 const { dirname, join, relative } = require('node:path')
@@ -26,6 +27,7 @@ exports.build = async function build() {
   const sources = ['src', 'package.json', 'package-lock.json'].map((path) => changedAt(join(root, path)))
   if (Math.max(...sources) < changedAt(join(target, 'pausebook.js'))) return
   const beside = join(root, `dist.${process.pid}`)
+  const begun = new Date()
   try {
     const { files, start, inputs } = await bundle()
     const { documents } = await bundled('src/setup/documents.ts')
@@ -39,6 +41,8 @@ exports.build = async function build() {
     })
     chmodSync(join(beside, 'pausebook.js'), 0o755)
     await compile(beside)
+    // What is saved while it is built is newer than what was built.
+    utimesSync(join(beside, 'pausebook.js'), begun, begun)
     replace(beside)
   } finally {
     rmSync(beside, { recursive: true, force: true })

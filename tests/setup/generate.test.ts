@@ -1,19 +1,17 @@
 import { spawnSync } from 'node:child_process'
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, unlinkSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join, resolve } from 'node:path'
+import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { beforeAll, describe, expect, it, onTestFinished } from 'vitest'
+import { copiedProject } from './copiedProject.ts'
 
 /* What is made of the grammar and the schemas, in a copy of the sources. */
 
 let folder = ''
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'pausebook-generate-'))
-  for (const path of ['src', 'package.json', 'package-lock.json'])
-    cpSync(path, join(folder, path), { recursive: true })
-  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'))
+  const project = copiedProject()
+  folder = project.folder
   generate()
-  return () => rmSync(folder, { recursive: true, force: true })
+  return project.end
 })
 
 function generate() {

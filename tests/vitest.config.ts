@@ -1,7 +1,13 @@
+import { createRequire } from 'node:module'
+import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 
+// What is made of the grammar and the schemas is there, and fresh, also for a test file that is run by itself.
+const { generate } = createRequire(import.meta.url)('../src/setup/generate.cjs')
+await generate()
+
 export default defineConfig({
-  root: new URL('..', import.meta.url).pathname,
+  root: join(import.meta.dirname, '..'),
   test: {
     include: ['tests/**/*.test.{ts,tsx}'],
     // The athlete of the samples lives there; a test that depends on the zone says so by this.

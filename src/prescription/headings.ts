@@ -1,6 +1,7 @@
 import type { Building } from './building.ts'
+import { anyPartKind, type PartKind, partKinds } from './partKinds.ts'
 import { isReadable, type LineRule, strictSyntaxOf } from './readLine.ts'
-import type { PartKind, PartNode, PrepNode } from './syntax.ts'
+import type { PartNode, PrepNode } from './syntax.ts'
 
 /* What people write for the line of a part or of a header, and lines that stand in the wrong place. */
 
@@ -56,12 +57,17 @@ export function headingOf(text: string): { kind: PartKind; name: string | null; 
   return null
 }
 
+const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
+
 /** A part's kind with its name behind it and no colon between: `run track`. */
 export function missingColon(text: string): { kind: PartKind; name: string; written: string } | null {
-  const [, word = '', name = ''] = /^ *(prep|run|cross|lift|fuel) +(\p{L}.*)$/iu.exec(text) ?? []
+  const [, word = '', name = ''] = kindAndName.exec(text) ?? []
   const kind = word.toLowerCase() as PartKind
   return word === '' ? null : { kind, name, written: `${kind}: ${name}` }
 }
+
+/** In the order in which they are named. The grammar has them too. */
+export const headerNames = ['date', 'units', 'goal', 'athlete', 'bar', 'lap', 'max', 'note']
 
 const otherHeaders: Record<string, string> = {
   day: 'date',
@@ -81,6 +87,8 @@ const otherHeaders: Record<string, string> = {
   laps: 'lap',
 }
 
+const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
+
 /** Whether a header is meant by another word. */
 export function isOtherHeader(word: string): boolean {
   return Object.hasOwn(otherHeaders, word.toLowerCase())
@@ -96,16 +104,18 @@ export function strayMessage(
   const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
   const said = (message: string) => ({ message, isNowhere: false })
   if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
-  const [, bare, value] = /^ *(date|units|goal|athlete|bar|lap|max|note) +(.*)$/i.exec(text) ?? []
+  const [, bare, value] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
     if (isReadable(text, ruleOf[kind], units))
       return { message: `this item stands in no part: write ${kind} on a line above it`, isNowhere: true }
   const isHeader = word !== '' && !/\d/.test(rest)
   if (isHeader)
-    return said(`no header is called ${word}: there are date, units, goal, athlete, bar, lap, max and note`)
+    return said(
+      `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
+    )
   return {
-    message: 'this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
+    message: `this line stands in no part: write ${anyPartKind} on a line above it`,
     isNowhere: true,
   }
 }

@@ -6,11 +6,12 @@ import { runStepOf } from './buildRun.ts'
 import { misplacedMessage } from './headings.ts'
 import type { Line } from './line.ts'
 import type { FuelItem, LiftItem, Part, PrepItem, Recovery, RunItem } from './model.ts'
+import type { PartKind } from './partKinds.ts'
 import { type Item, printItem } from './print.ts'
 import { printAmount } from './printRun.ts'
 import type { Problem } from './problem.ts'
 import { problemOf, readLine } from './readLine.ts'
-import type { FuelNode, LiftNode, PartKind, PrepNode, RecoveryNode, WorkNode } from './syntax.ts'
+import type { FuelNode, LiftNode, PrepNode, RecoveryNode, WorkNode } from './syntax.ts'
 
 /* A part while its lines are being read. */
 

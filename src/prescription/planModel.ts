@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { partKinds } from './partKinds.ts'
 
 /* A day laid out, as other programs read it: SI units, named in the keys. Figures of what is planned, none
  * of what was done. */
@@ -8,7 +9,7 @@ export const Plan = z.strictObject({
   date: z.iso.date().nullable(),
   parts: z.array(
     z.strictObject({
-      kind: z.enum(['prep', 'run', 'cross', 'lift', 'fuel']),
+      kind: z.enum(partKinds),
       name: z.string().nullable(),
       items: z.array(
         z.strictObject({

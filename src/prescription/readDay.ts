@@ -2,6 +2,7 @@ import { exerciseKey } from './exerciseKey.ts'
 import type { Prescription } from './model.ts'
 import { type Day, newDay, prescriptionOf, type ReadingDefaults } from './openDay.ts'
 import { type OpenPart, problemAt } from './openPart.ts'
+import { anyPartKind } from './partKinds.ts'
 import { mostProblems, type Problem } from './problem.ts'
 import { linesOf } from './split.ts'
 import { takeRaw } from './takeLine.ts'
@@ -38,10 +39,7 @@ function finish(day: Day): void {
     day.problems.push({ line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
   } else if (day.parts.length === 0 && !day.isStray && !day.isUnread && title.text !== '')
     day.problems.push(
-      problemAt(
-        title,
-        'this day has no parts: write prep, run, cross, lift or fuel on a line below, and items below that',
-      ),
+      problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
     )
   const names = new Set(day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item))))
   for (const { line, name } of day.maximaLines)

@@ -1,4 +1,5 @@
 import type { Dose, FuelItem, Load, PrepItem, Recovery, Side, Span } from './model.ts'
+import type { PartKind } from './partKinds.ts'
 
 /* A day laid out: the flat row of steps that the walk goes through, one after the other. Seconds,
  * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;
@@ -132,7 +133,7 @@ export interface LaidOutItem {
 }
 
 export interface LaidOutPart {
-  kind: 'prep' | 'run' | 'cross' | 'lift' | 'fuel'
+  kind: PartKind
   name: string | null
   items: LaidOutItem[]
 }

@@ -3,10 +3,11 @@ import { headingOf, isOtherHeader, missingColon, ruleOf } from './headings.ts'
 import { type Line, lineOf } from './line.ts'
 import type { Day } from './openDay.ts'
 import { problemAt, readItem } from './openPart.ts'
+import { anyPartKind, type PartKind } from './partKinds.ts'
 import { printItem } from './print.ts'
 import type { Problem } from './problem.ts'
 import { isReadable, strictSyntaxOf } from './readLine.ts'
-import type { PartKind, PrepNode } from './syntax.ts'
+import type { PrepNode } from './syntax.ts'
 
 /* Lines that begin a part by a word that none begins with: `Main: 6 x 500 m`, `Strength`. */
 
@@ -78,7 +79,7 @@ export function strangePartProblem(line: Line, part: StrangePart, day: Day): Pro
   const item = part.item === null ? null : itemText(line, part, part.item, day.building)
   const below =
     item === null ? (part.item === null ? '' : ' and below it the item') : ` and below it \`  ${item}\``
-  const message = `a part is prep, run, cross, lift or fuel, on a line of its own: write \`${heading}\`${below}`
+  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
   const instead = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
   return { ...problemAt(line, message), instead }
 }

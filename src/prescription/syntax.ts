@@ -1,5 +1,6 @@
 import type { LengthUnit, MassUnit } from '../units/model.ts'
 import type { Side } from './model.ts'
+import type { PartKind } from './partKinds.ts'
 
 /* What the grammar makes of one line: the same as the model, with the place of everything on the line and
  * a mark on what cannot be meant. build*.ts turns it into the model. */
@@ -35,7 +36,6 @@ export type AmountNode = ({ kind: 'time' } & TimeNode) | ({ kind: 'distance' } &
 
 // ---- lines -----------------------------------------------------------------------------------
 
-export type PartKind = 'prep' | 'run' | 'cross' | 'lift' | 'fuel'
 export type PartNode = Node & { kind: PartKind; name: NameNode | null }
 export type LineKind = { kind: 'header' } | { kind: 'part'; part: PartNode } | { kind: 'item' }
 

@@ -1,8 +1,9 @@
 import { stepsIn } from './countSteps.ts'
-import { strayMessage } from './headings.ts'
+import { headerNames, strayMessage } from './headings.ts'
 import { type Line, lineOf } from './line.ts'
 import type { Day } from './openDay.ts'
 import { closedPart, type OpenPart, problemAt, readItem } from './openPart.ts'
+import { partKinds } from './partKinds.ts'
 import { mostCharacters, printItem } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { RawLine } from './split.ts'
@@ -58,8 +59,10 @@ function takeLine(day: Day, line: Line): void {
 }
 
 /** How the line of a part or of a header begins. */
-const beginsOtherwise =
-  /^ *(?:prep|run|cross|lift|fuel|date|units|goal|athlete|bar|lap|max|note)(?![\p{L}\p{N}])/iu
+const beginsOtherwise = new RegExp(
+  `^ *(?:${[...partKinds, ...headerNames].join('|')})(?![\\p{L}\\p{N}])`,
+  'iu',
+)
 
 function lineKindOf(line: Line, day: Day): LineKind {
   if (!beginsOtherwise.test(line.text)) return { kind: 'item' }

@@ -3,9 +3,10 @@ import { isItem } from './headings.ts'
 import type { Line } from './line.ts'
 import type { Day } from './openDay.ts'
 import { problemAt, problemsOfPart } from './openPart.ts'
+import type { PartKind } from './partKinds.ts'
 import { readHeaders } from './readHeaders.ts'
 import { problemOf } from './readLine.ts'
-import type { PartKind, PartNode } from './syntax.ts'
+import type { PartNode } from './syntax.ts'
 
 /* Where one part of a day is over and the next begins. */
 

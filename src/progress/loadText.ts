@@ -1,5 +1,6 @@
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { barLines } from './bars.ts'
+import { columnLines } from './columns.ts'
 import { dayWithin, spanText, weekText } from './dates.ts'
 import type { LoadDay, LoadProgress } from './loadProgress.ts'
 
@@ -42,19 +43,9 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string): stri
     week.monotony === null ? '-' : week.monotony.toFixed(2),
     week.effortMinutesTimesMonotony === null ? '-' : week.effortMinutesTimesMonotony.toFixed(0),
   ])
-  const widths = head.map((cell, column) =>
-    Math.max(cell.length, ...rows.map((row) => (row[column] ?? '').length)),
-  )
-  const line = (cells: readonly string[]) =>
-    cells
-      .map((cell, column) =>
-        column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
-      )
-      .join('  ')
-      .trimEnd()
   const note =
     'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
-  return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
+  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }
 
 function dayCell(day: LoadDay, today: string): string {

@@ -2,6 +2,7 @@ import { plainOf, wrapped } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
+import { columnLines } from './columns.ts'
 import { dateText, spanText, weekText } from './dates.ts'
 import type { HistoryUnits } from './historyText.ts'
 import { estimateMarks } from './liftText.ts'
@@ -59,17 +60,8 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     ...(isWide ? [sumText(week.run, week), sumText(week.lift, week)] : []),
     sumText(week.effortMinutes, week),
   ])
-  const widths = head.map((cell, column) =>
-    Math.max(cell.length, ...rows.map((row) => (row[column] ?? '').length)),
-  )
-  const line = (cells: readonly string[]) =>
-    cells
-      .map((cell, column) =>
-        column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
-      )
-      .join('  ')
   const note = isWide
     ? 'run and lift before the last column: their effort-minutes; "?" or "+" (at least): a session has no effort'
     : 'effort: effort-minutes; "?" or "+" (at least): a session has no effort'
-  return [line(head), ...rows.map(line), ...wrapped(note, 0, columns)]
+  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }

@@ -18,7 +18,7 @@ export interface Passing {
 }
 
 /** How long the word "go" is shown, in seconds. */
-const goSeconds = 1.5
+export const goSeconds = 1.5
 
 /** What it says at a moment, as long as nothing but the time changes. What is the same at all moments is found out
  * once: it is asked every second, for hours. */

@@ -1,7 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
-import { isSameButTime, type Passing, passingOver } from './passing.ts'
+import { goSeconds, isSameButTime, type Passing, passingOver } from './passing.ts'
 import { echoSeconds, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
@@ -145,7 +145,7 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   }
   for (const [shown, length] of [
     [model.echo?.at ?? null, echoSeconds],
-    [model.signalled, 1.5],
+    [model.signalled, goSeconds],
   ] as const) {
     const left = shown ? length - elapsedSeconds(shown, now) : 0
     if (left > 0) waits.push(left * 1000)

@@ -6,6 +6,7 @@ const {
   renameSync,
   rmSync,
   statSync,
+  utimesSync,
   writeFileSync,
 } = require('node:fs')
 const { dirname, join, relative } = require('node:path')
@@ -26,13 +27,13 @@ exports.build = async function build() {
   const sources = ['src', 'package.json', 'package-lock.json'].map((path) => changedAt(join(root, path)))
   if (Math.max(...sources) < changedAt(join(target, 'pausebook.js'))) return
   const beside = join(root, `dist.${process.pid}`)
+  const begun = new Date()
   try {
     const { files, start, inputs } = await bundle()
     const { documents } = await bundled('src/setup/documents.ts')
-    const entry = readFileSync(join(__dirname, 'entry.cjs'), 'utf8').replace("'START'", `'./${start}'`)
     write(beside, {
       ...files,
-      'pausebook.js': entry,
+      'pausebook.js': entryOf(start),
       // The package is one of ES modules, and the parts are not.
       'package.json': '{ "type": "commonjs" }\n',
       NOTICE: noticeOf(inputs),
@@ -40,10 +41,18 @@ exports.build = async function build() {
     })
     chmodSync(join(beside, 'pausebook.js'), 0o755)
     await compile(beside)
+    // What is saved while it is built is newer than what was built.
+    utimesSync(join(beside, 'pausebook.js'), begun, begun)
     replace(beside)
   } finally {
     rmSync(beside, { recursive: true, force: true })
   }
+}
+
+/** What runs first, with what turns an old Node away within it. */
+function entryOf(start) {
+  const [entry, node] = ['entry.cjs', 'node.cjs'].map((name) => readFileSync(join(__dirname, name), 'utf8'))
+  return entry.replace("require('./node.cjs')\n", () => node).replace("'START'", `'./${start}'`)
 }
 
 function write(folder, files) {

@@ -1,5 +1,5 @@
-const { join } = require('node:path')
-const { readFileSync } = require('node:fs')
+const { readFileSync, realpathSync } = require('node:fs')
+const { join, resolve } = require('node:path')
 const { root } = require('./root.cjs')
 
 /* The bundle: parts that are loaded when they are needed. They are split as ES modules, for esbuild splits no
@@ -28,13 +28,15 @@ exports.bundle = async function bundle() {
     plugins: [changedPackages, afterYoga, lateModules],
     define: { 'process.env.NODE_ENV': '"production"', 'import.meta.url': partUrl },
   })
+  const inputs = Object.keys(metafile.inputs)
+  allChanged(inputs)
   const parts = outputFiles.map(({ path, text }) => ({
     path: `parts/${path.slice(join(root, 'parts').length + 1)}`,
     text,
   }))
   const files = await Promise.all(parts.map(async ({ path, text }) => [path, await commonJsOf(text)]))
   const start = parts.find(({ path }) => path.startsWith('parts/start-')).path
-  return { files: Object.fromEntries(files), start, inputs: Object.keys(metafile.inputs) }
+  return { files: Object.fromEntries(files), start, inputs }
 }
 
 const partUrl = 'pausebookPartUrl'
@@ -135,12 +137,25 @@ function keptText(cells, row) {
 }
 `
 
+/** Where a file of a package really lies, as esbuild names it. */
+function installed(path) {
+  return join(realpathSync(join(root, 'node_modules')), path)
+}
+
+/** A change of a file that lies elsewhere by now would be left out without a word. */
+function allChanged(inputs) {
+  const files = new Set(inputs.map((input) => resolve(root, input)))
+  const missed = Object.keys(changes).find((path) => !files.has(installed(path)))
+  if (missed === undefined) return
+  throw new Error(
+    `node_modules/${missed} is not in the bundle: look for where it lies now and correct src/setup/bundle.cjs.`,
+  )
+}
+
 const changedPackages = {
   name: 'changed-packages',
   setup(build) {
-    const changed = new Map(
-      Object.entries(changes).map(([path, change]) => [join(root, 'node_modules', path), change]),
-    )
+    const changed = new Map(Object.entries(changes).map(([path, change]) => [installed(path), change]))
     build.onLoad({ filter: /node_modules/ }, ({ path }) => {
       const change = changed.get(path)
       return change && { contents: change(readFileSync(path, 'utf8')), loader: 'js' }

@@ -1,5 +1,6 @@
 // npm run check-package: packs the program, installs the package as anybody would, with Node 20, 22 and 24 by turns,
 // and runs the tour with each.
+require('./node.cjs')
 const { execFileSync, spawnSync } = require('node:child_process')
 const { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } = require('node:fs')
 const { tmpdir } = require('node:os')
@@ -33,7 +34,12 @@ function nodeOf(folder, version) {
   const name = `node-${process.platform}-${process.arch}`
   const place = join(folder, `node-${version}`)
   mkdirSync(place)
-  run('npm', ['install', '--prefix', place, '--no-save', `${name}@${version}`], place, process.env)
+  run(
+    'npm',
+    ['install', '--prefix', place, '--no-save', '--ignore-scripts', `${name}@${version}`],
+    place,
+    process.env,
+  )
   return join(place, 'node_modules', name, 'bin')
 }
 

@@ -1,5 +1,6 @@
 // npm run check-supply: what is installed is what the lock file says, to the last byte, with no script of a package
 // run; and, where the registry answers, signed by it.
+require('./node.cjs')
 const { spawnSync } = require('node:child_process')
 const { readFileSync } = require('node:fs')
 const { join } = require('node:path')

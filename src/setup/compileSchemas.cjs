@@ -1,4 +1,4 @@
-const { mkdirSync, readdirSync, readFileSync } = require('node:fs')
+const { mkdirSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 const { root, changedAt, writeWhole } = require('./root.cjs')
 const { bundledAlone } = require('./bundledAlone.cjs')
@@ -6,10 +6,21 @@ const { bundledAlone } = require('./bundledAlone.cjs')
 const source = join(root, 'src')
 const outputs = ['prescription/generated/shapes', 'logbook/generated/shapes', 'logbook/generated/packings']
 
-/** Compiles the schemas to functions in the rooms' folders `generated`, when one of them has changed. */
+/** Schemas stand in these rooms and are put together of words, numbers and formats that stand beside them; zod and
+ * what turns schemas into text decide about the rest. */
+const inputs = [
+  ...['units', 'figures', 'prescription', 'session', 'summary', 'logbook', 'setup/compiled'].map((room) =>
+    join(source, room),
+  ),
+  __filename,
+  join(root, 'package-lock.json'),
+]
+
+/** Compiles the schemas to functions in the rooms' folders `generated`, when something of them has changed. */
 exports.compileSchemas = async function compileSchemas() {
-  const made = Math.min(...outputs.map((path) => changedAt(join(source, `${path}.js`))))
-  if (made > Math.max(...schemaFiles().map(changedAt))) return
+  const written = outputs.flatMap((path) => [`${path}.js`, `${path}.d.ts`])
+  const made = Math.min(...written.map((path) => changedAt(join(source, path))))
+  if (made > Math.max(...inputs.map((path) => changedAt(path, isGenerated)))) return
   const { compiledTexts } = await bundledAlone('src/setup/compiled/texts.ts')
   for (const [path, { text, types }] of Object.entries(compiledTexts())) {
     mkdirSync(dirname(join(source, path)), { recursive: true })
@@ -18,10 +29,6 @@ exports.compileSchemas = async function compileSchemas() {
   }
 }
 
-/** Only schemas, and what compiles them, know zod. */
-function schemaFiles() {
-  const rooms = ['units', 'prescription', 'session', 'summary', 'logbook', 'setup/compiled']
-  return rooms
-    .flatMap((room) => readdirSync(join(source, room)).map((name) => join(source, room, name)))
-    .filter((path) => path.endsWith('.ts') && readFileSync(path, 'utf8').includes("from 'zod'"))
+function isGenerated(path) {
+  return path.endsWith('generated')
 }

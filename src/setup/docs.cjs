@@ -1,4 +1,5 @@
 // npm run docs: writes into README.md what the program prints now, and draws its pictures anew.
+require('./node.cjs')
 const { existsSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 const { root } = require('./root.cjs')

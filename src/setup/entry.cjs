@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 'use strict'
+require('./node.cjs')
 const { readFileSync } = require('node:fs')
 const module_ = require('node:module')
 const { join } = require('node:path')
@@ -28,7 +29,6 @@ function load(path, loaded = new Map()) {
     filename,
     cachedData: compiled(`${filename}.v8`),
   })
-  globalThis.pausebookCompiled?.(script, filename)
   const requirePart = (name) =>
     name.startsWith('./') ? load(`./parts/${name.slice(2)}`, loaded) : require(name)
   script.runInThisContext()(part.exports, requirePart, part, filename, join(__dirname, 'parts'))

@@ -5,20 +5,24 @@ const { root, changedAt, writeWhole } = require('./root.cjs')
 const grammar = join(root, 'src', 'prescription', 'notation.peggy')
 const folder = join(root, 'src', 'prescription', 'generated')
 const parser = join(folder, 'notation.js')
+const parserTypes = join(folder, 'notation.d.ts')
+/** The grammar, and what turns it into code: this file and peggy. */
+const inputs = [grammar, __filename, join(root, 'package-lock.json')]
 
-/** Compiles the notation's grammar to generated/notation.js with its types beside it, when it has changed.
+/** Compiles the notation's grammar to generated/notation.js with its types beside it, when something of
+ * them has changed.
  * The rules that a reading may start from are named in the grammar's own line
  * `// Start rules: first, second`; without one it may start from any. */
 exports.compileGrammar = function compileGrammar() {
-  const changed = changedAt(grammar)
-  if (changed === 0 || changed < changedAt(parser)) return
+  const made = Math.min(changedAt(parser), changedAt(parserTypes))
+  if (made > Math.max(...inputs.map((path) => changedAt(path)))) return
   const { generate } = require('peggy')
   const text = readFileSync(grammar, 'utf8')
   const named = /^\/\/ Start rules: (.+)$/m.exec(text)
   const allowedStartRules = named ? named[1].trim().split(/\s*,\s*/) : ['*']
   const code = parserOf(generate, text, allowedStartRules)
   mkdirSync(folder, { recursive: true })
-  writeWhole(join(folder, 'notation.d.ts'), types(allowedStartRules))
+  writeWhole(parserTypes, types(allowedStartRules))
   writeWhole(parser, code)
 }
 

@@ -1,4 +1,5 @@
 // Writes a logbook of the invented athlete: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]]
+require('./node.cjs')
 const { existsSync } = require('node:fs')
 const { bundled } = require('./bundled.cjs')
 

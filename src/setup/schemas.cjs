@@ -1,4 +1,5 @@
 // Writes the JSON Schemas in shared/ anew: node src/setup/schemas.cjs
+require('./node.cjs')
 const { writeFileSync } = require('node:fs')
 const { join } = require('node:path')
 const { root } = require('./root.cjs')

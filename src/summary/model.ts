@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { partKinds } from '../prescription/partKinds.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null where a
  * figure cannot be known; no key is ever missing; full precision. */
@@ -95,7 +96,7 @@ export const Summary = z.strictObject({
   }),
   parts: z.array(
     z.strictObject({
-      kind: z.enum(['prep', 'run', 'cross', 'lift', 'fuel']),
+      kind: z.enum(partKinds),
       name: z.string().nullable(),
       effort: figure,
       minutes: figure,

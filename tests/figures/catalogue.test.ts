@@ -38,7 +38,7 @@ describe('the catalogue of figures', () => {
   })
   test('each source is that of some figure, or printed where something is said from it', () => {
     const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
-    const folder = new URL('../../src/', import.meta.url).pathname
+    const folder = join(import.meta.dirname, '../../src')
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
       /\.tsx?$/.test(file),
     )

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { sourceLine, sources } from '../../src/figures/sources.ts'
 
-const folder = new URL('../../src/figures/', import.meta.url).pathname
+const folder = join(import.meta.dirname, '../../src/figures')
 const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
   .filter((file) => file.endsWith('.ts') && !file.startsWith('explained'))
   .filter((file) => !['given.ts', 'sources.ts', 'catalogue.ts'].includes(file))

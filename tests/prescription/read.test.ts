@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { headerNames } from '../../src/prescription/headings.ts'
+import { partKinds } from '../../src/prescription/partKinds.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
@@ -146,4 +148,19 @@ test.each([
   ['after: carbs 0 g', 'after: carbs 0 g'],
 ])('fuel: %s', (line, answer) => {
   expect(printed('fuel', line)).toBe(answer)
+})
+
+function problemsOf(text: string): string[] {
+  const reading = readPrescription(text)
+  return 'problems' in reading ? reading.problems.map(({ message }) => message) : []
+}
+
+test.each(partKinds)('the grammar knows the part %s', (kind) => {
+  expect(problemsOf(`Day\n\n${kind}: here`)).toEqual([
+    `this ${kind} part has no items: write one below it, or leave the part out`,
+  ])
+})
+
+test.each(headerNames)('the grammar knows the header %s', (name) => {
+  expect(problemsOf(`Day\n${name}: ?\n\nlift\n  squat 5 x 5`).join()).not.toMatch(/no header|no part/)
 })

@@ -1,17 +1,35 @@
 import { spawnSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { transform } from 'esbuild'
 import { describe, expect, it } from 'vitest'
+import { builtProgram } from '../terminal/harness.ts'
 
 describe('the set-up', () => {
-  it('says on one line what an older Node has to be', () => {
-    const old = `Object.defineProperty(process.versions, 'node', { value: '18.20.4' }); require('./src/setup/node.cjs')`
-    const ran = spawnSync(process.execPath, ['-e', old], { encoding: 'utf8' })
-    expect(ran.status).toBe(1)
-    expect(ran.stdout).toBe('')
-    expect(ran.stderr).toBe(
-      'pausebook: Node 18.20.4 is too old. Install Node 20 or newer (https://nodejs.org).\n',
+  const scripts = ['start', 'test', 'docs', 'bench', 'checkPackage', 'checkSupply', 'madeUp', 'schemas']
+  it.each([...scripts.map((name) => `src/setup/${name}.cjs`), 'dist/pausebook.js'])(
+    'says on one line what an older Node has to be: %s',
+    async (path) => {
+      await builtProgram()
+      const old = `Object.defineProperty(process.versions, 'node', { value: '18.20.4' }); require('./${path}')`
+      const ran = spawnSync(process.execPath, ['-e', old], { encoding: 'utf8' })
+      expect(ran.status).toBe(1)
+      expect(ran.stdout).toBe('')
+      expect(ran.stderr).toBe(
+        'pausebook: Node 18.20.4 is too old. Install Node 20 or newer (https://nodejs.org).\n',
+      )
+    },
+  )
+
+  it('works in a folder with spaces and umlauts: no path is taken from an address as it stands', () => {
+    const files = ['src', 'tests'].flatMap((folder) =>
+      readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)),
     )
+    const sources = files.filter((file) => /\.(ts|tsx|cjs)$/.test(file) && !file.includes('generated'))
+    const taken = /\.url\)\s*\.pathname/
+    expect("new URL('..', import.meta.url).pathname").toMatch(taken)
+    const here = join('tests', 'setup', 'setup.test.ts')
+    expect(sources.filter((file) => file !== here && taken.test(readFileSync(file, 'utf8')))).toEqual([])
   })
 
   it.each(['start', 'test', 'node'])('%s.cjs can be read by any Node', async (name) => {

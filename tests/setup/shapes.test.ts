@@ -104,6 +104,20 @@ describe.each(samples)('%s', (_, schema, shapes, values) => {
   })
 })
 
+test('options that share a word are told apart by the rest of them', () => {
+  // Two literals: one that is shared would be a reference.
+  const kind = () => z.literal('a')
+  const shapes = shapesOf(
+    z.union([
+      z.strictObject({ kind: kind(), kg: z.number() }),
+      z.strictObject({ kind: kind(), name: z.string() }),
+    ]),
+  )
+  expect(faultsIn(shapes, { kind: 'a', kg: 1 }, 1)).toEqual([])
+  expect(faultsIn(shapes, { kind: 'a', name: 'x' }, 1)).toEqual([])
+  expect(faultsIn(shapes, { kind: 'a' }, 1)).toHaveLength(1)
+})
+
 test.each([
   ['a format that nothing is known of', z.email(), 'a text of the format email has no shape'],
   [
@@ -112,6 +126,14 @@ test.each([
     'a schema with "propertyNames" has no shape',
   ],
   ['numbers by their divisor', z.number().multipleOf(2), 'a schema with "multipleOf" has no shape'],
+  ['yes or no with a default', z.boolean().default(true), 'a schema with "default" has no shape'],
+  ['words with a default', z.enum(['kg', 'lb']).default('kg'), 'a schema with "default" has no shape'],
+  ['one of two with a default', z.number().nullable().default(1), 'a schema with "default" has no shape'],
+  [
+    'fields that are not named, of one kind',
+    z.object({ kg: z.number() }).catchall(z.number()),
+    'an object that says what its other fields are has no shape',
+  ],
   ['anything', z.unknown(), 'a value of the type undefined has no shape'],
 ])('a schema of %s is refused when the program is built', (_, schema, message) => {
   expect(() => shapesOf(schema)).toThrow(new TypeError(message))

@@ -7,17 +7,17 @@ beforeAll(async () => {
   program = await builtProgram()
 })
 
-function bash(command: string) {
+function bash(command: string, env: Record<string, string> = {}) {
   const ran = spawnSync('bash', ['-c', command], {
     encoding: 'utf8',
-    env: { ...process.env, PROGRAM: `${process.execPath} ${program}` },
+    env: { ...process.env, NODE: process.execPath, PROGRAM: program, ...env },
   })
   return { status: ran.status, stdout: ran.stdout, stderr: ran.stderr }
 }
 
 describe('the built program in a pipe', () => {
   it('ends quietly when its reader has seen enough', () => {
-    expect(bash('$PROGRAM completion bash | true; echo $PIPESTATUS')).toEqual({
+    expect(bash('"$NODE" "$PROGRAM" completion bash | true; echo $PIPESTATUS')).toEqual({
       status: 0,
       stdout: '0\n',
       stderr: '',
@@ -25,7 +25,7 @@ describe('the built program in a pipe', () => {
   })
 
   it('says that the disk is full where its output goes', () => {
-    expect(bash('$PROGRAM completion bash > /dev/full')).toEqual({
+    expect(bash('"$NODE" "$PROGRAM" completion bash > /dev/full')).toEqual({
       status: 1,
       stdout: '',
       stderr: 'pausebook: The output cannot be written: the disk is full. Make room or send it elsewhere.\n',
@@ -33,7 +33,21 @@ describe('the built program in a pipe', () => {
   })
 
   it('keeps results and complaints apart', () => {
-    expect(bash('$PROGRAM xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
-    expect(bash('$PROGRAM --version 2>/dev/null').stdout).toBe('0.1.0\n')
+    expect(bash('"$NODE" "$PROGRAM" xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
+    expect(bash('"$NODE" "$PROGRAM" --version 2>/dev/null').stdout).toBe('0.1.0\n')
+  })
+
+  it('waits for a slow reader, and loses nothing', () => {
+    // More than a pipe holds.
+    const day = `Day\n\nlift\n${'  squat 5 x 5 @ 100 kg, "a long line of words that stand here to make it long"\n'.repeat(900)}`
+    const slow = 'printf %s "$DAY" | "$NODE" "$PROGRAM" check - | (sleep 1; cat) | wc -c'
+    const quick = 'printf %s "$DAY" | "$NODE" "$PROGRAM" check - | wc -c'
+    const [waited, read] = [slow, quick].map((command) => Number(bash(command, { DAY: day }).stdout))
+    expect(read).toBeGreaterThan(65_536)
+    expect(waited).toBe(read)
+  })
+
+  it('needs no standard stream', () => {
+    expect(bash('"$NODE" "$PROGRAM" plates 92.5 <&- >&- 2>&-').status).toBe(0)
   })
 })

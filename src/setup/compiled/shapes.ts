@@ -5,7 +5,8 @@ import type { Shape, Shapes } from '../../shapes/shape.ts'
 
 type Json = z.core.JSONSchema.BaseSchema
 
-/** @throws TypeError for a schema that says more than a shape can */
+/** What a value must look like to be read by a schema.
+ * @throws TypeError for a schema that says more than a shape can */
 export function shapesOf(schema: z.ZodType): Shapes {
   const { $schema: _, $defs = {}, ...top } = z.toJSONSchema(schema, { io: 'input', reused: 'ref' })
   const turn = (json: Json): Shape => shapeOf(json, $defs as Record<string, Json>)
@@ -15,20 +16,29 @@ export function shapesOf(schema: z.ZodType): Shapes {
 
 function shapeOf(json: Json, defs: Record<string, Json>): Shape {
   const turn = (inner: unknown) => shapeOf(inner as Json, defs)
-  const { $ref, anyOf, oneOf, const: only, enum: values } = json
-  if ($ref !== undefined) return { is: 'named', name: $ref.replace('#/$defs/', '') }
+  const { $ref, anyOf, oneOf, const: only, enum: values, type: _type, ...rest } = json
+  if ($ref !== undefined) {
+    refuse(rest)
+    return { is: 'named', name: $ref.replace('#/$defs/', '') }
+  }
   const options = (anyOf ?? oneOf) as Json[] | undefined
-  if (options !== undefined) return unionOf(options, turn, defs)
+  if (options !== undefined) {
+    refuse(rest)
+    return unionOf(options, turn, defs)
+  }
   if (Array.isArray(json.type)) {
     const [type, ...others] = json.type.filter((each: string) => each !== 'null')
     if (type === undefined || others.length > 0)
       throw new TypeError(`a value of the types ${json.type} has no shape`)
     return { is: 'nullable', of: turn({ ...json, type }) }
   }
-  if (only !== undefined || values !== undefined)
+  if (only !== undefined || values !== undefined) {
+    refuse(rest)
     return { is: 'one of', values: (values ?? [only]) as (string | number)[] }
+  }
   switch (json.type) {
     case 'boolean':
+      refuse(rest)
       return { is: 'boolean' }
     case 'number':
     case 'integer':
@@ -84,6 +94,8 @@ function listOf(json: Json, turn: (inner: unknown) => Shape): Shape {
 function objectOf(json: Json, turn: (inner: unknown) => Shape): Shape {
   const { type: _type, properties = {}, required = [], additionalProperties, ...rest } = json
   refuse(rest)
+  if (typeof additionalProperties === 'object' && Object.keys(additionalProperties).length > 0)
+    throw new TypeError('an object that says what its other fields are has no shape')
   const keys = Object.keys(properties)
   const optional = keys.filter((key) => !required.includes(key))
   return {
@@ -111,7 +123,8 @@ function eitherOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record
         option.$ref === undefined ? option : (defs[option.$ref.replace('#/$defs/', '')] ?? {})
       return (properties?.[by] as Json | undefined)?.const
     })
-    if (!words.every((word) => typeof word === 'string')) continue
+    const areApart = words.every((word) => typeof word === 'string') && new Set(words).size === words.length
+    if (!areApart) continue
     return {
       is: 'tagged',
       by,

@@ -1,0 +1,13 @@
+import { cpSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+
+/** A copy of what the program is built of, with the packages of this one.
+ * @returns its folder, and what takes it away again */
+export function copiedProject(): { folder: string; end: () => void } {
+  const folder = mkdtempSync(join(tmpdir(), 'pausebook-copied-'))
+  for (const path of ['src', 'package.json', 'package-lock.json'])
+    cpSync(path, join(folder, path), { recursive: true })
+  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'))
+  return { folder, end: () => rmSync(folder, { recursive: true, force: true }) }
+}

@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module'
+import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 
@@ -13,8 +14,8 @@ export default defineConfig({
     // The athlete of the samples lives there; a test that depends on the zone says so by this.
     env: { TZ: 'Europe/Berlin', FORCE_COLOR: '0' },
     testTimeout: 20_000,
-    // By itself it leaves one core idle, which is half of two.
-    maxWorkers: '100%',
+    // One more than there are cores: tests of a real terminal mostly wait.
+    maxWorkers: availableParallelism() + 1,
     coverage: {
       provider: 'v8',
       include: ['src/**/*.{ts,tsx}'],

@@ -68,7 +68,8 @@ describe('a recorder that is ended by', () => {
       expect(program.isOnAlternateScreen()).toBe(true)
       program.kill(signal)
       expect((await program.exited).code).toBe(status)
-      expect(program.isOnAlternateScreen()).toBe(false)
+      // What it wrote last is read after it has ended.
+      await expect.poll(() => program.isOnAlternateScreen()).toBe(false)
       expectSaved(logbook, 3)
     },
     30_000,
@@ -78,7 +79,7 @@ describe('a recorder that is ended by', () => {
     const { program, logbook } = await recording()
     program.type(keys.ctrlC)
     expect((await program.exited).code).toBe(130)
-    expect(program.isOnAlternateScreen()).toBe(false)
+    await expect.poll(() => program.isOnAlternateScreen()).toBe(false)
     expectSaved(logbook, 3)
   }, 30_000)
 

@@ -200,6 +200,6 @@ test('whatever is pressed and however time passes, the glass shows what would be
         }
       },
     ),
-    { numRuns: 40 },
+    { numRuns: 15 },
   )
 }, 60_000)

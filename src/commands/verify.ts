@@ -7,11 +7,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const progress = progressLine(input.io, 'reading session')
   const verification = verifyLogbook(input.logbookDir, progress.show)
   progress.clear()
-  const { sessions, sound, events, damages } = verification
+  const { sessions, sound, events, digest, damages } = verification
+  const anew = digest === 'made anew' ? 'was made anew' : 'cannot be written here, which costs time only'
   if (input.json) input.io.out(`${JSON.stringify(verification, null, 2)}\n`)
   else {
     input.io.out(
-      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. The digest was made anew.\n`,
+      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. The digest ${anew}.\n`,
     )
     for (const { file, wrong, done } of damages) input.io.out(`${file}: ${wrong} ${done}\n`)
   }

@@ -26,6 +26,8 @@ export interface DigestWork {
   onDamage: (damage: Damage) => void
   /** Told now and then while sessions are read: how many of how many. */
   onProgress?: (done: number, of: number) => void
+  /** The digest that was made anew could not be written. */
+  onUnwritten?: () => void
   /** Given each session that is read from its own file. */
   onSession?: (entry: SessionEntry, session: Session) => void
 }
@@ -61,7 +63,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   })
   // Two lines for each session and some more may lie there before they are worth a rewrite.
   if (read === null || !read.isWhole || lines.length + added.length > 2 * found.length + 100) {
-    writeDigest(home, [...kept, ...added], machine)
+    if (!writeDigest(home, [...kept, ...added], machine) && found.length > 0) work.onUnwritten?.()
   } else if (added.length > 0) appendToDigest(home, added, machine)
   return inOrder(found)
 }

@@ -55,17 +55,19 @@ export function appendToDigest(home: string, lines: readonly string[], machine: 
   })
 }
 
-/** Puts these lines in the place of the whole digest. */
-export function writeDigest(home: string, lines: readonly string[], machine: Machine): void {
-  quietly(home, machine, () => writeDurably(pathIn(home), sealed(lines), false))
+/** Puts these lines in the place of the whole digest. False where that cannot be. */
+export function writeDigest(home: string, lines: readonly string[], machine: Machine): boolean {
+  return quietly(home, machine, () => writeDurably(pathIn(home), sealed(lines), false))
 }
 
 /** The digest is derived: where it cannot be locked or written, the files still say everything. */
-function quietly(home: string, machine: Machine, work: () => void): void {
+function quietly(home: string, machine: Machine, work: () => void): boolean {
   try {
     withLock(`${pathIn(home)}.lock`, machine, work)
+    return true
   } catch {
     // Nothing is lost and nothing is wrong but the time that it will take again.
+    return false
   }
 }
 

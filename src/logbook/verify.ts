@@ -21,6 +21,8 @@ export interface Verification {
   sound: number
   /** In all sound sessions. */
   events: number
+  /** `not written`: on a disk that cannot be written to, where it costs time only. */
+  digest: 'made anew' | 'not written'
   damages: Damage[]
 }
 
@@ -46,12 +48,16 @@ export function verifyLogbook(
   for (const damage of [...setAside, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home)
   let events = 0
+  let digest: Verification['digest'] = 'made anew'
   const work: DigestWork = {
     home,
     settings: readSettings(home).settings,
     machine,
     onDamage: add,
     onProgress,
+    onUnwritten: () => {
+      digest = 'not written'
+    },
     onSession: (entry, session) => {
       events += session.events.length
       const wrong = disorderOf(session)
@@ -64,7 +70,8 @@ export function verifyLogbook(
     if (damage !== undefined) damages.set(damage.file, mended(work, entry, damage))
   }
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
-  return { sessions: entries.length, sound: entries.length - damaged, events, damages: [...damages.values()] }
+  const sound = entries.length - damaged
+  return { sessions: entries.length, sound, events, digest, damages: [...damages.values()] }
 }
 
 function mended(work: DigestWork, entry: SessionEntry, damage: Damage): Damage {

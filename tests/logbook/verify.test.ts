@@ -34,6 +34,15 @@ describe('pausebook verify', () => {
     })
   })
 
+  it('says where the digest cannot be written', async () => {
+    const { directory } = recorded()
+    rmSync(join(directory, 'digest.ndjson'))
+    mkdirSync(join(directory, 'digest.ndjson'))
+    expect((await verify(directory)).stdout).toBe(
+      '3 sessions read, 3 sound, with 9 events. The digest cannot be written here, which costs time only.\n',
+    )
+  })
+
   it('finds a sound logbook sound and makes its digest anew', async () => {
     const { directory } = recorded()
     writeFileSync(join(directory, 'digest.ndjson'), 'rubbish\n'.repeat(10))

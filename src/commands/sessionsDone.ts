@@ -8,6 +8,9 @@ export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook)
   const entries = digestOf(io, logbook)
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
   if (entries.length > 0) return entries
-  const message = 'There is no session in this logbook yet. Record one with "pausebook".'
+  const message =
+    logbook.damages.length > 0
+      ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'
+      : 'There is no session in this logbook yet. Record one with "pausebook".'
   throw new CommandError('no_sessions', message)
 }

@@ -1,5 +1,8 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { madeUpSessions } from '../../src/setup/madeUp/sessions.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 
 const run = runOn(sixteenWeeks())
@@ -87,6 +90,19 @@ describe('history', () => {
       code: 1,
       stdout: '',
       stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+    })
+  })
+
+  it('does not call a logbook empty whose sessions cannot be read', async () => {
+    const logbook = temporaryFolder()
+    mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
+    writeFileSync(join(logbook, 'sessions', '2026', '2026-11-26-abcdef2345.json'), 'rubbish')
+    expect(await runOn(logbook)(['history'])).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. It was left alone.\n' +
+        'pausebook: No session in this logbook can be read. "pausebook verify" says what can be done.\n',
     })
   })
 })

@@ -1,3 +1,4 @@
+import { nothingHandedDown } from '../prescription/handedDown.ts'
 import type { LiftItem, RunItem } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
 import type { SetRow, SplitRow } from './importRows.ts'
@@ -67,11 +68,7 @@ export function runItems(rows: readonly SplitRow[]): RunItem[] {
         times: times === 1 ? null : times,
         body: { kind: 'piece', amounts: [amountOf(row)], target: null },
         recovery: null,
-        split: null,
-        negative: false,
-        lane: null,
-        grade: null,
-        heartRate: null,
+        ...nothingHandedDown,
         notes: [],
       },
     }),

@@ -10,6 +10,7 @@ export interface HandedDown {
   notes: string[]
 }
 
+/** Of a work with no clauses, also where nothing can be handed down to it. */
 export const nothingHandedDown: HandedDown = {
   split: null,
   negative: false,

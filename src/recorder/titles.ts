@@ -1,5 +1,6 @@
 import type { Step } from '../prescription/step.ts'
 import type { WalkState } from '../session/state.ts'
+import { partName } from '../summary/names.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
 
@@ -31,8 +32,7 @@ function amountOf(step: { meters: number | null; seconds: number | null }, unit:
 
 /** The part as people call it: its name, else its kind. */
 export function partTitle(state: WalkState, part: number): string {
-  const { kind, name } = state.parts[part] ?? { kind: 'prep', name: null }
-  return name ? `${kind}: ${name}` : kind
+  return partName(state.parts[part] ?? { kind: 'prep', name: null })
 }
 
 /** `a-b`, or one of them when they read the same. */

@@ -24,11 +24,17 @@ exports.openTerminal = function openTerminal(
   // The terminal answers what programs ask of it.
   terminal.onData((data) => child.write(data))
   let isRunning = true
-  const exited = new Promise((done) => {
+  const ended = new Promise((done) => {
     child.onExit(({ exitCode, signal }) => {
       isRunning = false
       done({ code: exitCode, signal: signal ?? 0 })
     })
+  })
+  // What a program has written last may come after the news that it has ended, and is read by the emulator later still.
+  const exited = ended.then(async (how) => {
+    await new Promise((done) => setTimeout(done, 50))
+    await new Promise((done) => terminal.write('', done))
+    return how
   })
   const screen = () => screenOf(terminal)
   const kill = (signal = 'SIGTERM') => {

@@ -68,8 +68,7 @@ describe('a recorder that is ended by', () => {
       expect(program.isOnAlternateScreen()).toBe(true)
       program.kill(signal)
       expect((await program.exited).code).toBe(status)
-      // What it wrote last is read after it has ended.
-      await expect.poll(() => program.isOnAlternateScreen()).toBe(false)
+      expect(program.isOnAlternateScreen()).toBe(false)
       expectSaved(logbook, 3)
     },
     30_000,
@@ -79,7 +78,7 @@ describe('a recorder that is ended by', () => {
     const { program, logbook } = await recording()
     program.type(keys.ctrlC)
     expect((await program.exited).code).toBe(130)
-    await expect.poll(() => program.isOnAlternateScreen()).toBe(false)
+    expect(program.isOnAlternateScreen()).toBe(false)
     expectSaved(logbook, 3)
   }, 30_000)
 

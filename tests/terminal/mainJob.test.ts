@@ -87,7 +87,7 @@ describe('a day, from the whiteboard to the summary', () => {
     expect(storedEvents(logbook).at(-1)?.type).toBe('sessionFinished')
     second.type('q')
     expect(await second.exited).toEqual({ code: 0, signal: 0 })
-    await expect.poll(() => second.isOnAlternateScreen()).toBe(false)
+    expect(second.isOnAlternateScreen()).toBe(false)
   })
 
   test('a first start says what it is and the cautions, asks two things, and never again', async () => {

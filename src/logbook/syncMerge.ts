@@ -81,11 +81,14 @@ function bothOf(
 ): Outcome {
   if (!path.startsWith('sessions/'))
     return { path: freeName(path, (name) => isTaken(name, object)), text: null }
-  const [mine, theirs] = [own, other].map((text) => readSession(text, null))
-  if (theirs?.outcome !== 'session') return 'own'
-  if (mine?.outcome !== 'session') return 'other'
-  if (goesOnFrom(mine.session, theirs.session)) return 'own'
-  if (goesOnFrom(theirs.session, mine.session)) return 'other'
+  const [mine, theirs] = [readSession(own, null), readSession(other, null)]
+  if (theirs.outcome === 'wrong' && theirs.isNoText) return 'own'
+  if (mine.outcome === 'wrong') return 'other'
+  // What only this program cannot read is kept beside.
+  if (theirs.outcome === 'session') {
+    if (goesOnFrom(mine.session, theirs.session)) return 'own'
+    if (goesOnFrom(theirs.session, mine.session)) return 'other'
+  }
   // Of the text, so that a run after one that was cut off gives the same.
   const id = object.slice(0, lettersOfId)
   const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []

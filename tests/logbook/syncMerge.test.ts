@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
 import { printSession } from '../../src/logbook/printSession.ts'
+import { readSession } from '../../src/logbook/readSession.ts'
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import { isKeptInStep } from '../../src/logbook/syncTree.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -38,6 +39,22 @@ describe('two states of a logbook put together', () => {
       'prescriptions/theirs.txt': '1',
     })
     expect(keptTwice).toEqual([])
+  })
+
+  it('keep a session that was changed here beside one that a newer program has written', () => {
+    const newer = session(setRecorded(1)).replace('"format": 1', '"format": 2')
+    const { files, keptTwice } = merge(
+      { [path]: session() },
+      { [path]: session(setRecorded(2)) },
+      { [path]: newer },
+    )
+    const [{ own = '' } = {}] = keptTwice
+    expect(keptTwice).toEqual([{ path, own }])
+    expect(files[path]).toBe(newer)
+    expect(readSession(files[own] ?? '', null)).toMatchObject({
+      outcome: 'session',
+      session: { events: [started, setRecorded(2)] },
+    })
   })
 
   it('keep what one side has deleted and the other has changed', () => {

@@ -109,7 +109,7 @@ function doneOf(logbook: Logbook, entry: DigestEntry, settings: Settings): Calen
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
-    return [{ id: entry.id, ...doneDay(state, summary) }]
+    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary) }]
   } catch (error) {
     if (error instanceof LogbookError) return []
     throw error

@@ -32,7 +32,7 @@ export function weekText(week: Week, unit: 'km' | 'mi', width: number): string {
 function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
   const name = dayName(day.date)
   const entries = [
-    ...day.done.map((entry) => ({ state: 'done', entry })),
+    ...day.done.map((entry) => ({ state: entry.finished ? 'done' : 'open', entry })),
     ...day.ready.map((entry) => ({ state: 'ready', entry })),
   ]
   if (entries.length === 0) return [`${name.padEnd(8)}-`]

@@ -6,7 +6,7 @@ import type { WeekDay } from './weekDay.ts'
 export interface CalendarDay {
   /** Local, YYYY-MM-DD. */
   date: string
-  done: (WeekDay & { id: string })[]
+  done: (WeekDay & { id: string; finished: boolean })[]
   ready: (WeekDay & { file: string })[]
   gaps: RunLiftGap[]
 }

@@ -38,6 +38,13 @@ lift: effort 7, 20 min
 `
 
 describe('pausebook week', () => {
+  it('does not call a session done that is not finished', async () => {
+    const logbook = temporaryFolder()
+    await keep(logbook, thursday, kept)
+    await runProgram(['reopen', 'newest'], { logbook, now })
+    expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Thu 26  open   Thursday\n')
+  })
+
   it('puts the days done and the days ready of a week on one page', async () => {
     const logbook = temporaryFolder()
     await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })

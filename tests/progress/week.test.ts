@@ -127,7 +127,7 @@ describe('a week', () => {
   })
   const calendar = (date: string, done: object[] = [], ready: object[] = []) => ({
     date,
-    done: done.map((each) => ({ ...entry(each), id: 'abcdef' })),
+    done: done.map((each) => ({ ...entry(each), id: 'abcdef', finished: true })),
     ready: ready.map((each) => ({ ...entry(each), file: 'day.txt' })),
     gaps: [],
   })

@@ -39,23 +39,33 @@ function endOfLine(bytes: Buffer, from: number): number {
   return end < 0 ? bytes.length : end
 }
 
-/** A sum of bytes, against what befalls a file, not against who means it. Four of the multiplications of FNV-1a go side by
- * side over words of four bytes: fourteen million bytes take a few milliseconds. */
+/** A sum of bytes, against what befalls a file, not against who means it: any one byte that changes changes it. Four of the
+ * multiplications of FNV-1a go side by side over words of four bytes, in blocks, so that V8 soon compiles them: fourteen
+ * million bytes take a few milliseconds. */
 function sumOf(bytes: Uint8Array): number {
   const { buffer, byteOffset } = aligned(bytes)
   const words = new Int32Array(buffer, byteOffset, bytes.length >> 2)
-  let [a, b, c, d] = [0x811c9dc5, 1, 2, 3]
-  const fours = words.length - (words.length % 4)
-  for (let index = 0; index < fours; index += 4) {
+  const whole = words.length - (words.length % 4)
+  let sum = 0x811c9dc5
+  for (let from = 0; from < whole; from += block)
+    sum = sumOfBlock(words, from, Math.min(whole, from + block), sum)
+  for (let index = whole * 4; index < bytes.length; index += 1)
+    sum = Math.imul(sum ^ (bytes[index] as number), prime)
+  return sum >>> 0
+}
+
+/** Words; a multiple of four. */
+const block = 256
+
+function sumOfBlock(words: Int32Array, from: number, to: number, before: number): number {
+  let [a, b, c, d] = [before, 1, 2, 3]
+  for (let index = from; index < to; index += 4) {
     a = Math.imul(a ^ (words[index] as number), prime)
     b = Math.imul(b ^ (words[index + 1] as number), prime)
     c = Math.imul(c ^ (words[index + 2] as number), prime)
     d = Math.imul(d ^ (words[index + 3] as number), prime)
   }
-  for (let index = fours * 4; index < bytes.length; index += 1)
-    a = Math.imul(a ^ (bytes[index] as number), prime)
-  for (const lane of [b, c, d]) a = Math.imul(a ^ (lane ^ (lane >>> 15)), prime)
-  return a >>> 0
+  return Math.imul(a ^ b, prime) ^ Math.imul(c ^ d, prime)
 }
 
 const prime = 0x01000193

@@ -262,20 +262,20 @@ table.csv:11:1: the date is missing
   it('has stored all or nothing when it is killed at any moment', async () => {
     const program = await builtProgram()
     const folder = temporaryFolder()
-    const count = 400
+    const count = 200
     const rows = Array.from({ length: count }, (_, day) => {
       const date = new Date(Date.UTC(2020, 0, 1 + day)).toISOString().slice(0, 10)
       return `${date},front squat,5,100`
     })
     writeFileSync(join(folder, 'table.csv'), ['date,exercise,reps,load', ...rows].join('\n'))
     const found = new Set<number>()
-    for (let round = 0; round < 8; round += 1) {
+    for (let round = 0; round < 5; round += 1) {
       const logbook = join(folder, `logbook-${round}`)
       const words = [program, 'import', join(folder, 'table.csv'), '--logbook', logbook]
       const running = spawn(process.execPath, words, { stdio: 'ignore' })
       const ended = new Promise((done) => running.once('exit', done))
       // In the midst of storing, at another place each time.
-      while (running.exitCode === null && written(logbook) <= round * 50)
+      while (running.exitCode === null && written(logbook) <= round * 40)
         await new Promise((done) => setTimeout(done, 2))
       running.kill('SIGKILL')
       await ended

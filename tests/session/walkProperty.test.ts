@@ -210,7 +210,7 @@ function checkUndo(walked: Walked): void {
   expect(after).toEqual(before)
 }
 
-const runs = { numRuns: 150, interruptAfterTimeLimit: 60_000, markInterruptAsFailure: false }
+const runs = { numRuns: 100, interruptAfterTimeLimit: 60_000, markInterruptAsFailure: false }
 
 describe('any keys, at any times, over any day', () => {
   test('never throw, keep the clock above zero and leave events that are the whole state', () => {

@@ -1,5 +1,6 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs'
-import { isTerminal, type Output, waitABit } from './output.ts'
+import { pause } from '../logbook/pause.ts'
+import { isTerminal, type Output } from './output.ts'
 import { CommandError, type Io } from './port.ts'
 
 const mebibyte = 1024 * 1024
@@ -79,7 +80,7 @@ function readNow(descriptor: number, buffer: Buffer, filled: number): number {
       const code = (error as NodeJS.ErrnoException).code
       if (code === 'EOF') return 0
       if (code !== 'EAGAIN') throw error
-      waitABit()
+      pause(10)
     }
   }
 }

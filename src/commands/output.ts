@@ -1,5 +1,6 @@
 import { fstatSync, writeSync } from 'node:fs'
 import { isatty } from 'node:tty'
+import { pause } from '../logbook/pause.ts'
 import { reasonOf } from '../logbook/reasons.ts'
 
 /* Standard output and standard error, written to as files: what was written has left the process, and neither
@@ -66,7 +67,8 @@ function writeAll(
       left = left.subarray(write(descriptor, left))
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error
-      waitABit()
+      // Until it has room.
+      pause(10)
     }
   }
 }
@@ -77,9 +79,4 @@ function writeBytes(descriptor: number, bytes: Uint8Array): number {
   const stream = descriptor === 1 ? process.stdout : process.stderr
   stream.write(bytes)
   return bytes.length
-}
-
-/** Until a descriptor that does not block may have something, or room. */
-export function waitABit(): void {
-  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
 }

@@ -5,6 +5,7 @@ import type { LockText } from './lockModel.ts'
 import { isDead, lockTextOf, readLock } from './lockText.ts'
 import type { Machine } from './machine.ts'
 import type { Owner } from './model.ts'
+import { pause } from './pause.ts'
 import { printableOf } from './printable.ts'
 import { giveSecondName } from './secondName.ts'
 import { temporaryOf } from './temporary.ts'
@@ -59,7 +60,7 @@ export function withLock<T>(path: string, machine: Machine, work: () => T): T {
     const outcome = takeLock(path, machine)
     if (!isLock(outcome)) {
       if (attempt === 200) throw lockedError(`The file ${basename(path, '.lock')}`, path, outcome)
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+      pause(10)
       continue
     }
     try {

@@ -4,6 +4,7 @@ import { hasShape } from '../shapes/faults.ts'
 import { lockShape } from './generated/shapes.js'
 import type { LockText } from './lockModel.ts'
 import { localTimeOf, type Machine } from './machine.ts'
+import { pause } from './pause.ts'
 
 /* What stands in a lock: who holds it, and a name that no other lock has. */
 
@@ -25,7 +26,7 @@ export function readLock(path: string): LockText | null {
     const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
     // A file made in this millisecond is a fraction younger than the clock says.
     if (Math.abs(age) > 1000) return nobody
-    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+    pause(10)
   }
 }
 

@@ -3,6 +3,7 @@ import { makeFolder } from './durableWrite.ts'
 import { type Git, gitOf } from './git.ts'
 import { isLock, lockedError, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
+import { pause } from './pause.ts'
 import { commitOf, commitOwn } from './syncCommit.ts'
 import { bringToDisk } from './syncDisk.ts'
 import { type KeptTwice, mergedTree } from './syncMerge.ts'
@@ -10,7 +11,6 @@ import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
 import {
   headOf,
   moveHead,
-  pause,
   prepareRepository,
   refreshUsersIndex,
   refuseForeign,

@@ -3,6 +3,7 @@ import { join, relative } from 'node:path'
 import { writeDurably } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
+import { pause } from './pause.ts'
 import { printableOf } from './printable.ts'
 import { sessionEntriesOf } from './sessionName.ts'
 import { emptyTree, isKeptInStep, type Tree, treeOf } from './syncTree.ts'
@@ -123,10 +124,6 @@ export function patiently<T>(work: () => T): T {
       pause(50)
     }
   }
-}
-
-export function pause(milliseconds: number): void {
-  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, milliseconds)
 }
 
 /** The tree of a commit; empty for none. */

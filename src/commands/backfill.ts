@@ -6,7 +6,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { usesPercent } from '../prescription/plannedLoad.ts'
 import { type PaperReading, readPaper } from '../session/paper.ts'
-import { isCalendarDate } from '../units/calendarDate.ts'
+import { dateGiven } from './datesGiven.ts'
 import { printableOf } from './io.ts'
 import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 import { prescriptionGiven, problemsError } from './prescriptionGiven.ts'
@@ -22,7 +22,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'Both files are standard input, which can only be read once. Give the path of one of them.'
     throw new CommandError('bad_command_line', message, { exit: 2 })
   }
-  const date = dateGiven(input.values.date)
+  const date = dateGiven(input.values.date, '1970', 'Write one as in --date 2026-11-26.')
   const settings = settingsAsSet(input)
   const logbook = openLogbook(input.logbookDir)
   const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
@@ -60,16 +60,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { title } = prescription
   input.io.out(input.json ? `${JSON.stringify({ id, title, date: start.date }, null, 2)}\n` : `${id}\n`)
   return 0
-}
-
-function dateGiven(text: string | undefined): string | null {
-  if (text === undefined) return null
-  if (isCalendarDate(text) && text >= '1970') return text
-  throw new CommandError(
-    'bad_date',
-    `"${printableOf(text)}" is no date. Write one as in --date 2026-11-26.`,
-    { exit: 2 },
-  )
 }
 
 function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, { outcome: 'session' }> {

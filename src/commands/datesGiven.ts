@@ -8,7 +8,9 @@ export function datesGiven(values: Readonly<Record<string, string | undefined>>)
   from: string | null
   to: string | null
 } {
-  const [from, to] = [dateGiven('from', values.from), dateGiven('to', values.to)]
+  const given = (option: 'from' | 'to') =>
+    dateGiven(values[option], '1900', `Write one as in --${option} 2026-11-26.`)
+  const [from, to] = [given('from'), given('to')]
   if (from !== null && to !== null && from > to) {
     const message = `--from ${from} lies after --to ${to}. Give the earlier one first.`
     throw new CommandError('bad_date', message, { exit: 2 })
@@ -16,9 +18,12 @@ export function datesGiven(values: Readonly<Record<string, string | undefined>>)
   return { from, to }
 }
 
-function dateGiven(option: string, text: string | undefined): string | null {
+/** A local date of the command line; null where none is given.
+ * @param from the earliest that is taken for one
+ * @param advice what to write, the second sentence of what is said otherwise
+ * @throws CommandError `bad_date` for what is no date */
+export function dateGiven(text: string | undefined, from: string, advice: string): string | null {
   if (text === undefined) return null
-  if (isCalendarDate(text) && text >= '1900') return text
-  const message = `"${printableOf(text)}" is no date. Write one as in --${option} 2026-11-26.`
-  throw new CommandError('bad_date', message, { exit: 2 })
+  if (isCalendarDate(text) && text >= from) return text
+  throw new CommandError('bad_date', `"${printableOf(text)}" is no date. ${advice}`, { exit: 2 })
 }

@@ -19,9 +19,8 @@ import { doneDay, plannedDay } from '../progress/weekDay.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
-import { isCalendarDate } from '../units/calendarDate.ts'
-import { printableOf } from './io.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { dateGiven } from './datesGiven.ts'
+import type { CommandInput, ExitCode } from './port.ts'
 import { digestOf } from './progressLine.ts'
 import { settingsAsSet } from './settingsAsSet.ts'
 import { weekText } from './weekText.ts'
@@ -31,7 +30,9 @@ import { weekText } from './weekText.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const today = localTimeOf(io.now()).slice(0, 10)
-  const monday = startOfISOWeek(parseISO(dateGiven(input.words[0]) ?? today))
+  const monday = startOfISOWeek(
+    parseISO(dateGiven(input.words[0], '1970', 'Write any day of the week as in 2026-11-26.') ?? today),
+  )
   const settings = settingsAsSet(input)
   const logbook = openLogbook(input.logbookDir)
   const entries = digestOf(io, logbook)
@@ -69,13 +70,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const unit = input.units.distance ?? settings.units.distance
   io.out(input.json ? jsonOf(week) : weekText(week, unit, Math.min(io.columns, 110)))
   return 0
-}
-
-function dateGiven(text: string | undefined): string | null {
-  if (text === undefined) return null
-  if (isCalendarDate(text) && text >= '1970') return text
-  const message = `"${printableOf(text)}" is no date. Write any day of the week as in 2026-11-26.`
-  throw new CommandError('bad_date', message, { exit: 2 })
 }
 
 interface ReadyDay {

@@ -1,5 +1,5 @@
 import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Session } from '../session/model.ts'
 import { flushFolder, makeFolder, writeDurably } from './durableWrite.ts'
@@ -30,7 +30,7 @@ export function storeTogether(
     mkdirSync(folder, { mode: 0o700 })
     sessions.forEach(({ entry, session }, index) => {
       onProgress(index, sessions.length)
-      writeDurably(join(folder, nameOf(entry)), printSession(session), false)
+      writeDurably(join(folder, basename(entry.path)), printSession(session), false)
     })
     renameSync(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {
@@ -77,10 +77,6 @@ function placeFor(path: string): void {
   makeFolder(dirname(path))
   if (!statSync(dirname(path)).isDirectory())
     throw new Error(`${dirname(path)} is a file where a folder of sessions should be`)
-}
-
-function nameOf({ date, id }: SessionEntry): string {
-  return `${date}-${id}.json`
 }
 
 function namesIn(folder: string): string[] {

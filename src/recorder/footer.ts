@@ -16,8 +16,7 @@ export function footer(model: StandingModel): { key: string; label: string }[] {
           ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
           { key: 'Esc', label: 'empty it' },
         ]
-      const rows = does
-      return rows.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
+      return does.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
     }
     case 'question':
       return [

@@ -37,15 +37,12 @@ export function passingOver(model: StandingModel, context: RecorderContext): (no
 
 /** Whether nothing differs, unless it is the time that the clock shows. */
 export function isSameButTime(one: Passing, other: Passing): boolean {
-  const { clock, ...rest } = one
-  return (
-    keysOf(rest).every((key) => one[key] === other[key]) &&
-    keysOf(clock).every((key) => key === 'text' || clock[key] === other.clock[key])
-  )
+  return isSameBut('clock', one, other) && isSameBut('text', one.clock, other.clock)
 }
 
-function keysOf<T extends object>(value: T): (keyof T)[] {
-  return Object.keys(value) as (keyof T)[]
+/** Whether two values of the same keys hold the same under each, one of them left out. */
+export function isSameBut<T extends object>(left: keyof T, one: T, other: T): boolean {
+  return (Object.keys(one) as (keyof T)[]).every((key) => key === left || one[key] === other[key])
 }
 
 function minutesOver(state: WalkState): (now: Moment) => string {

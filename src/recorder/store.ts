@@ -1,7 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
-import { goSeconds, isSameButTime, type Passing, passingOver } from './passing.ts'
+import { goSeconds, isSameBut, isSameButTime, type Passing, passingOver } from './passing.ts'
 import { echoSeconds, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
@@ -75,7 +75,8 @@ export function createRecorderStore(
   }
   /** Whether all that the time has changed is on the screen. A list or a question may say the time in its own place. */
   const isPainted = (before: RecorderModel) => {
-    if (painters.size === 0 || model.mode.kind !== 'recording' || !isSameButNow(before, model)) return false
+    if (painters.size === 0 || model.mode.kind !== 'recording' || !isSameBut('now', before, model))
+      return false
     passing ??= passingOver(model, context)
     const shown = passing(before.now)
     const next = passing(model.now)
@@ -118,11 +119,6 @@ export function createRecorderStore(
 function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): RecorderModel {
   const isWarned = saved.ok && model.pressedOnce === 'q'
   return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
-}
-
-function isSameButNow(one: RecorderModel, other: RecorderModel): boolean {
-  const keys = Object.keys(one) as (keyof RecorderModel)[]
-  return keys.every((key) => key === 'now' || one[key] === other[key])
 }
 
 /** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { isSameButTime, passingOver } from '../../src/recorder/passing.ts'
-import { createRecorderStore } from '../../src/recorder/store.ts'
 import { type RecorderView, viewOf } from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { plainContext, type Walked, walkThrough } from '../day.ts'
+import { livingStore } from './living.ts'
 import { situations } from './situations.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
@@ -12,13 +12,7 @@ const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 /** A recorder, and a screen that shows what it was told of: all at once, or the clock alone. */
 function watched(walked: Walked) {
   let { now } = walked
-  const store = createRecorderStore(walked.model, walked.context, {
-    now: () => now,
-    append: () => ({ ok: true }),
-    retry: () => ({ ok: true }),
-    ring: () => {},
-    leave: () => {},
-  })
+  const store = livingStore(walked, () => now)
   const whole = () => viewOf(store.get(), store.context)
   const screen = { view: whole() as RecorderView, drawn: 0, painted: 0, canPaint: true }
   store.subscribe(() => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { render } from 'ink'
 import { describe, expect, test } from 'vitest'
-import { createRecorderStore, type RecorderStore } from '../../src/recorder/store.ts'
+import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/screens/Recorder.tsx'
 import { momentAfter } from '../../src/session/clock.ts'
 import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
@@ -11,6 +11,7 @@ import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
 import { PaintContext } from '../../src/widgets/paint.ts'
 import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
 import { type Walked, walkThrough } from '../day.ts'
+import { livingStore } from '../recorder/living.ts'
 import { situations } from '../recorder/situations.ts'
 import { createGlass } from '../terminal/glass.ts'
 import { drawn } from './frame.tsx'
@@ -36,13 +37,7 @@ const turn = () => new Promise((done) => setImmediate(done))
 
 async function onGlass(walked: Walked, columns: number, rows: number, look: Look) {
   let { now } = walked
-  const living = createRecorderStore(walked.model, walked.context, {
-    now: () => now,
-    append: () => ({ ok: true }),
-    retry: () => ({ ok: true }),
-    ring: () => {},
-    leave: () => {},
-  })
+  const living = livingStore(walked, () => now)
   // Seconds pass when the test says so.
   const store: RecorderStore = { ...living, wakeIn: () => 1e6 }
   const glass = createGlass(columns, rows)

@@ -1,11 +1,11 @@
 import { setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
 import { expect, test } from 'vitest'
-import { createRecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/screens/Recorder.tsx'
 import { momentAfter } from '../../src/session/clock.ts'
 import { formatClock } from '../../src/units/duration.ts'
 import { walkThrough } from '../day.ts'
+import { livingStore } from '../recorder/living.ts'
 import { drawn } from './frame.tsx'
 
 setFlagsFromString('--expose-gc')
@@ -24,13 +24,7 @@ test('a quarter of an hour of a ticking clock neither drifts nor grows', () => {
   const walked = walkThrough('Squat\nlift\n  squat: 2 x 5 @ 60 kg\n').effort(20)
   const start = walked.now
   let now = start
-  const store = createRecorderStore(walked.model, walked.context, {
-    now: () => now,
-    append: () => ({ ok: true }),
-    retry: () => ({ ok: true }),
-    ring: () => {},
-    leave: () => {},
-  })
+  const store = livingStore(walked, () => now)
   const screen = drawn(<Recorder store={store} look={{ ascii: false, plainClock: true }} />, 80, 24)
   const second = (elapsed: number) => {
     // A machine under load: ticks come late, each by another bit.

@@ -3,7 +3,8 @@ const { linkSync, readFileSync, rmSync, statSync, writeFileSync } = require('nod
 /** Longer than this nothing takes that is done one at a time: the number of the process may be another's by then. */
 const longest = 15 * 60_000
 
-/** Does a piece of work while no other process does the same, waiting for one that does.
+/** Does a piece of work while no other process does the same, waiting for one that does. It runs before anything is
+ * installed or built, so that the lock of the logbook cannot be called here.
  * @param path of the file that stands there meanwhile, with the number of the process in it
  * @param waiting is called once when there is something to wait for
  * @returns what the work returns */

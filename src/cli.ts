@@ -1,3 +1,3 @@
-import { main } from './commands/main.ts'
+import { main } from './commands/program.ts'
 
 void main()

@@ -14,15 +14,15 @@ import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { digestOf } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { loadSettings } from './loadSettings.ts'
+import { digestOf } from './sessionsRead.ts'
 
 /** Prints the day of a session once more as notation, with what its results suggest, each change a comment.
  * @throws LogbookError for a session that is not there or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)

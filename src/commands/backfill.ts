@@ -6,12 +6,11 @@ import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { usesPercent } from '../prescription/plannedLoad.ts'
 import { type PaperReading, readPaper } from '../session/paper.ts'
-import { dateGiven } from './datesGiven.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { prescriptionGiven, problemsError } from './prescriptionGiven.ts'
-import { digestOf } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { parsePrescription, problemsError } from './prescriptionRead.ts'
+import { digestOf, parseDate } from './sessionsRead.ts'
 
 /** Stores a session that was kept on paper, whole or not at all, and prints its id.
  * @throws CommandError for files that cannot be read, a date that is missing or none, a logbook that cannot be written */
@@ -22,12 +21,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'Both files are standard input, which can only be read once. Give the path of one of them.'
     throw new CommandError('bad_command_line', message, { exit: 2 })
   }
-  const date = dateGiven(input.values.date, '1970', 'Write one as in --date 2026-11-26.')
-  const settings = settingsAsSet(input)
+  const date = parseDate(input.values.date, '1970', 'Write one as in --date 2026-11-26.')
+  const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
-  const { prescription } = prescriptionGiven(input, prescriptionPath, settings, () => maximaKnown(today))
+  const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
   const results = input.io.readText(resultsPath, 'results file')
   const reading = readPaper(results, prescription, {
     date,

@@ -1,22 +1,41 @@
 import { basename } from 'node:path'
+import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/recorderContext.ts'
-import { planOf } from '../prescription/plan.ts'
-import { type KnownMaxima, usesPercent } from '../prescription/plannedLoad.ts'
+import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
+import { lapMetersOfLane } from '../figures/lanes.ts'
+import { expectedSecondsOf } from '../prescription/cutSteps.ts'
+import { layOut } from '../prescription/layOut.ts'
+import type { RampOf } from '../prescription/layOutLift.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { isOnBar } from '../prescription/onBar.ts'
+import { lapMetersOf } from '../prescription/pieceTarget.ts'
+import { metersOfSteps, planOf, stepsOf } from '../prescription/plan.ts'
+import type { Plan } from '../prescription/planModel.ts'
+import { type KnownMaxima, maximumFor, plannedMasses, usesPercent } from '../prescription/plannedLoad.ts'
 import { printProblems } from '../prescription/problem.ts'
+import type { LaidOutItem, LaidOutPart, PieceStep, RampStep, SetStep } from '../prescription/step.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
-import { checkText } from './checkText.ts'
+import { prescribedLoadText } from '../summary/loadText.ts'
+import { partName } from '../summary/names.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { formatClock } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
+import { formatMass, massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { formatPace } from '../units/pace.ts'
+import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { prescriptionGiven } from './prescriptionGiven.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { sideText } from './plates.ts'
+import { parsePrescription } from './prescriptionRead.ts'
 
 /** Reads a prescription and prints the day laid out; hints in it go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
-  const settings = settingsAsSet(input)
-  const { prescription, warnings } = prescriptionGiven(input, path, settings)
+  const settings = loadSettings(input)
+  const { prescription, warnings } = parsePrescription(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = prescription.date ?? dateOf(input.io.now())
   const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
@@ -32,7 +51,7 @@ async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Pr
   const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/maximaOn.ts'),
-    import('./progressLine.ts'),
+    import('./sessionsRead.ts'),
   ])
   return maximaOn(digestOf(io, openLogbook(logbookDir)), date)
 }
@@ -42,4 +61,150 @@ function dateOf(now: Date): string {
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
     .map((part) => String(part).padStart(2, '0'))
     .join('-')
+}
+
+export interface LaidOutDay extends Rack {
+  prescription: Prescription
+  rampOf: RampOf
+}
+
+/** A day laid out, to be read before it: each pace as the time to run, each load as plates a side. */
+export function checkText(plan: Plan, day: LaidOutDay): string {
+  const parts = layOut(day.prescription, day.rampOf)
+  const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
+  return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
+}
+
+function head(plan: Plan, { prescription }: LaidOutDay): string[] {
+  const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
+  const tonnage =
+    plan.plannedTonnageKg === 0
+      ? []
+      : [`${tonnageText(plan.plannedTonnageKg, prescription.units.mass)} in all`]
+  const distance = plan.runMeters === 0 ? [] : [formatMeters(plan.runMeters, prescription.units.distance)]
+  const sets = plan.liftSets === 0 ? [] : [`${plan.liftSets} ${plan.liftSets === 1 ? 'set' : 'sets'}`]
+  const figures = [...distance, ...sets, ...tonnage].join(', ')
+  return [
+    ...wrapped(plainOf(plan.title), 0, 72, 0),
+    ...date,
+    ...(figures === '' ? [] : wrapped(figures)),
+    `about ${plan.expectedMinutes} min, a rough guess`,
+    `${plan.entries} ${plan.entries === 1 ? 'result' : 'results'} to put down`,
+  ]
+}
+
+function tonnageText(kg: number, unit: MassUnit): string {
+  return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
+}
+
+function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
+  const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
+  const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
+  const figures = [
+    ...(meters === 0 ? [] : [formatMeters(meters, day.prescription.units.distance)]),
+    ...(minutes === 0 ? [] : [`about ${minutes} min`]),
+  ]
+  return [
+    ...wrapped([plainOf(partName(part)), ...figures].join(', ')),
+    ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part))),
+  ]
+}
+
+/** A machine has no laps. */
+function hasLaps(part: LaidOutPart): boolean {
+  return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
+}
+
+function itemLines(item: LaidOutItem, day: LaidOutDay, laps: boolean): string[] {
+  const said = [...paceLines(item, day, laps), ...rampLines(item, day), ...loadLines(item, day)]
+  return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
+}
+
+/** For each different target of the item: what one entry takes, and one lap of its lane. */
+function paceLines(item: LaidOutItem, { prescription }: LaidOutDay, laps: boolean): string[] {
+  const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
+  return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
+}
+
+function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): string {
+  const pace = step.target?.secondsPerKm
+  if (!pace) return ''
+  const { distance } = prescription.units
+  const texts: string[] = []
+  if (step.meters !== null && step.target?.seconds)
+    texts.push(`${formatMeters(step.meters, distance)} in ${spanText(step.target.seconds)}`)
+  else texts.push(`${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`)
+  const lap = step.lane === null ? lapMetersOf(prescription) : lapMetersOfLane(step.lane)
+  const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }
+  if (laps && (step.meters === null || Math.abs(step.meters - lap) > 0.5))
+    texts.push(`lap${step.lane === null ? '' : ` in lane ${step.lane}`} ${spanText(perLap)}`)
+  return texts.join(', ')
+}
+
+/** To a tenth of a second, and without it where both ends are whole. */
+function spanText(span: { from: number; to: number }): string {
+  const isWhole = [span.from, span.to].every((seconds) => Math.abs(seconds - Math.round(seconds)) < 0.05)
+  const text = (seconds: number) => formatClock(seconds, isWhole ? 0 : 1)
+  return `${text(span.from)}-${text(span.to)}`
+}
+
+function rampLines(item: LaidOutItem, day: LaidOutDay): string[] {
+  const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
+  return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
+}
+
+/** What loads are made of, and what percentages are of. */
+export interface Rack {
+  prescription: Prescription
+  maxima: KnownMaxima
+  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
+}
+
+/** Each different load of an item as plates a side; in a superset behind the exercise's name. */
+export function loadLines(item: LaidOutItem, day: Rack): string[] {
+  const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
+  const lines = sets.map((step) => {
+    const text = loadLine(step, day)
+    return text !== '' && step.superset ? `${plainOf(step.name)} ${text}` : text
+  })
+  return [...new Set(lines)].filter((line) => line !== '')
+}
+
+/** Empty for what says itself: bodyweight, a pair, no load, a mass that is less than the bar or on none. */
+function loadLine(step: SetStep, day: Rack): string {
+  const { load } = step
+  if (load === null || load.kind === 'bodyweight') return ''
+  const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
+  if (masses === null)
+    return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
+  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name))) return ''
+  const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
+  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day)) && load.kind === 'mass') return ''
+  const made = (value: number) => {
+    const mass = { value, unit: masses.unit }
+    return isOnBar(step.name) ? plateText(mass, day) : formatMass(mass)
+  }
+  const plates = ends.map(made).join('; ')
+  if (load.kind === 'mass') return plates
+  const maximum = maximumFor(step.name, day.prescription, day.maxima)
+  const of = maximum ? `${formatMass({ value: maximum.kg, unit: 'kg' })} (${plainOf(maximum.basis)})` : ''
+  return `${prescribedLoadText(load)} of ${of}: ${plates}`
+}
+
+function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack): boolean {
+  const { bar, collar } = day.equipmentOf(load.unit, day.prescription)
+  return load.value < bar + 2 * collar
+}
+
+/** `92.5 kg: 25 + 10 + 1.25 a side`; a load that nothing here makes with the nearest that can be made; a load
+ * below the bar is on none. */
+export function plateText(load: { value: number; unit: MassUnit }, day: Rack): string {
+  const equipment = day.equipmentOf(load.unit, day.prescription)
+  const mass = formatMass(load)
+  if (isBelowBar(load, day)) return `${mass}: less than the bar`
+  const { exact, below, above } = loadBar(load.value, equipment)
+  if (exact) return `${mass}: ${sideText(exact)}`
+  const near = [below, above].filter((made): made is LoadedBar => made !== null)
+  const texts = near.map((made) => `${formatMass({ value: made.load, unit: load.unit })} (${sideText(made)})`)
+  return `${mass}: nothing here makes it, the nearest is ${texts.join(' or ')}`
 }

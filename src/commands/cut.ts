@@ -14,11 +14,11 @@ import { type KnownMaxima, usesPercent } from '../prescription/plannedLoad.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { prescriptionGiven } from './prescriptionGiven.ts'
-import { digestOf } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { parsePrescription } from './prescriptionRead.ts'
+import { digestOf } from './sessionsRead.ts'
 
 /** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored.
  * @throws CommandError for a prescription that cannot be read, a fraction, distance or minutes that are none, and
@@ -26,12 +26,12 @@ import { settingsAsSet } from './settingsAsSet.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
   const how = howGiven(values)
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
   const [path = ''] = input.words
   const known = () => maximaOn(digestOf(io, logbook), today)
-  const { prescription } = prescriptionGiven(input, path, settings, known)
+  const { prescription } = parsePrescription(input, path, settings, known)
   const maxima = usesPercent(prescription) ? known() : []
   const expected = expectedMinutesWith(settings, maxima)
   const cut = cutAs(prescription, how, expected)

@@ -1,8 +1,8 @@
 import { type ExplainedFigure, figureNames, figureOf } from '../figures/catalogue.ts'
 import { type SourceName, sourceLine } from '../figures/sources.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { explanationText, listText } from './explainText.ts'
 import { printableOf } from './io.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
 
 type Named = NonNullable<ReturnType<typeof figureOf>>
 

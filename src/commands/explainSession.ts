@@ -4,9 +4,9 @@ import { openLogbook } from '../logbook/store.ts'
 import { sessionFigures, sessionSteps } from '../summary/explained/figures.ts'
 import { explainedSession, type SessionSteps } from '../summary/explained/steps.ts'
 import { screenLines } from '../widgets/wrapped.ts'
+import { CommandError, type CommandInput } from './command.ts'
 import { stepLines } from './explainText.ts'
-import { CommandError, type CommandInput } from './port.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
 
 interface Worked {
   name: FigureName
@@ -29,7 +29,7 @@ export function explainSession(
       `${strange} is not a figure of one session. pausebook explain ${strange} shows how it is computed.`,
     )
   }
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const { entry, session } = openLogbook(input.logbookDir).read(which)
   const explained = explainedSession(session, contextOn(settings, entry.date))
   const names = asked ?? sessionFigures

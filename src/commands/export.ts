@@ -3,8 +3,8 @@ import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { type ProgressLine, progressLine } from './progressLine.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { type ProgressLine, progressLine } from './sessionsRead.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets or splits.
  * 3 when a session could not be read, which is named; all others are there.
@@ -39,7 +39,7 @@ async function rows(
   progress: ProgressLine,
   what: 'sets' | 'splits',
 ): Promise<void> {
-  const { csvText } = await import('./csvText.ts')
+  const csvText = await csvWriter()
   const columns = what === 'sets' ? setColumns : splitColumns
   io.out(csvText(columns, [], true))
   const entries = logbook.digest(progress.show).reverse()
@@ -52,4 +52,23 @@ async function rows(
     const table = what === 'sets' ? setRows(state, entry.id) : splitRows(state, entry.id)
     io.out(csvText(columns, table, false))
   })
+}
+
+/** Loads the CSV library only for a table; NDJSON does not need it.
+ * @returns a writer of rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with
+ * = + - @, a tab or a carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty
+ * cell. */
+async function csvWriter() {
+  const { stringify } = await import('csv-stringify/sync')
+  return (
+    columns: readonly string[],
+    rows: readonly Record<string, string | number | null>[],
+    header: boolean,
+  ): string =>
+    stringify([...rows], {
+      columns: [...columns],
+      header,
+      record_delimiter: 'windows',
+      escape_formulas: true,
+    })
 }

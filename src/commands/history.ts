@@ -2,18 +2,16 @@ import { openLogbook } from '../logbook/store.ts'
 import { historyOf } from '../progress/history.ts'
 import { historyHead, historyLine } from '../progress/historyText.ts'
 import { jsonOf } from '../summary/json.ts'
-import { datesGiven } from './datesGiven.ts'
-import { refuseUnknownLift } from './liftGiven.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { sessionsDone } from './sessionsDone.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { loadSettings } from './loadSettings.ts'
+import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
 
 /** The sessions, newest first, one a line.
  * @throws CommandError for a date that is none, a lift that no session has, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, units } = input
-  const dates = datesGiven(values)
-  const settings = settingsAsSet(input)
+  const dates = parseDates(values)
+  const settings = loadSettings(input)
   const sessions = sessionsDone(input, openLogbook(input.logbookDir))
   const { lift = null, text = null } = values
   if (lift !== null) refuseUnknownLift(lift, sessions)

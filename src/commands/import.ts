@@ -1,20 +1,17 @@
+import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/recorderContext.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
 import { jsonOf } from '../summary/json.ts'
-import { BadCell } from './importCells.ts'
-import { type Columns, columnsOf } from './importColumns.ts'
-import { dayOf, type ImportedDay, type ImportedRow, sessionsIn } from './importDays.ts'
-import { rowOf } from './importRows.ts'
-import { readTable, type Table } from './importTable.ts'
-import { descriptionOf, takenNames } from './importText.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
+import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { printableOf } from './io.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { problemsError } from './prescriptionGiven.ts'
-import { digestOf, progressLine } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { problemsError } from './prescriptionRead.ts'
+import { digestOf, progressLine } from './sessionsRead.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -24,7 +21,7 @@ const mostBytes = 16 * 1024 * 1024
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const units = {
     distance: input.units.distance ?? settings.units.distance,
     mass: input.units.mass ?? settings.units.mass,
@@ -127,4 +124,45 @@ function countTwins(days: readonly ImportedDay[], known: readonly DigestEntry[])
   const nameOf = (date: string, title: string) => `${date} ${title}`
   const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
   return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length
+}
+
+/** The heading of each column that is used, by what it was taken for. */
+export function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
+  return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
+}
+
+/** What was read of a table, and which column was taken for what.
+ * @param unit of a load without one; @param twins how many of the days the logbook has already */
+export function descriptionOf(
+  table: Table,
+  columns: Columns,
+  days: readonly ImportedDay[],
+  what: 'sets' | 'splits',
+  unit: string,
+  path: string,
+  twins: number,
+): string {
+  const taken = Object.entries(takenNames(table, columns)).map(
+    ([field, name]) => `  ${printableOf(name)}: ${field}`,
+  )
+  const unused = columns.unused.map((index) => `  ${printableOf(table.names[index] ?? '')}: not used`)
+  const dates = days.map((day) => day.date).sort()
+  const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
+  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
+  const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
+  const already =
+    twins === 0
+      ? []
+      : [`The logbook has sessions of the title and day of ${twins} of them; import keeps both.`]
+  const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
+  const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
+  const name = path === '-' ? 'standard input' : printableOf(basename(path))
+  return [
+    `${name}: ${count} in ${sessions} ${span}. Taken for what:`,
+    ...taken,
+    ...unused,
+    ...bare,
+    ...already,
+    '',
+  ].join('\n')
 }

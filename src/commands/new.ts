@@ -1,19 +1,21 @@
+import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
+import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/newPrescription.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
+import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { jsonOf } from '../summary/json.ts'
-import { editUntilRead, keyAnswers } from './editing.ts'
-import { edit, editorOf } from './editor.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 import { printableOf } from './io.ts'
-import { likeGiven } from './likeGiven.ts'
-import { likeText, templateOf } from './newDayText.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { digestOf } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { parsePrescription } from './prescriptionRead.ts'
+import { digestOf } from './sessionsRead.ts'
 
 const usualTitle = 'New day'
 
@@ -22,7 +24,7 @@ const usualTitle = 'New day'
  * @throws CommandError for a title that is none, a pattern that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env, process.platform) : null
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
@@ -31,7 +33,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, defaults.units)
       : likeText(
-          likeGiven(input, values.like, logbook, settings, defaults.maxima),
+          patternText(input, values.like, logbook, settings, defaults.maxima),
           words[0] ?? null,
           today,
           defaults,
@@ -62,4 +64,126 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
     return { title: reading.prescription.title, date: reading.prescription.date ?? '' }
   const message = `"${printableOf(title)}" cannot be the title of a day. Write one line of words that begins no part and no header.`
   throw new CommandError('bad_title', message, { exit: 2 })
+}
+
+/** A short day to begin with, with comments that say how it is written.
+ * @param title its first line; @param date YYYY-MM-DD */
+export function templateOf(title: string, date: string, units: Prescription['units']): string {
+  const [run, pace, load, bar] = [
+    units.distance === 'km' ? '2 km' : '1 mile',
+    units.distance === 'km' ? '3:50-4:00/km' : '6:10-6:25/mi',
+    units.mass === 'kg' ? '60 kg' : '135 lb',
+    units.mass === 'kg' ? '20 kg' : '45 lb',
+  ]
+  return `${title}
+date: ${date}
+units: ${units.distance} ${units.mass}
+
+# One thing to do on each line. What stands behind a # is left out; what is not needed can go.
+# A day has any of the parts prep, run, cross, lift and fuel, in any order.
+
+run
+  ${run} easy
+  4 x 400 m @ ${pace}, jog 200 m
+
+lift: legs
+  front squat: 3 x 5 @ ${load}, rest 2:30, build from ${bar}   # clusters: 5 x (1+1+1), pause 20 s
+`
+}
+
+/** Another day's text made one of this day: its title and its date are put in the place of the old ones, its
+ * comments stay. Where it is not plain which lines those are, the day is printed anew.
+ * @param text that can be read; @param title null keeps its own */
+export function likeText(
+  text: string,
+  title: string | null,
+  date: string,
+  defaults: ReadingDefaults,
+): string {
+  const read = readPrescription(text, defaults)
+  if (!('prescription' in read)) throw new TypeError('a day that cannot be read is no pattern')
+  const meant: Prescription = { ...read.prescription, title: title ?? read.prescription.title, date }
+  const changed = text.trimStart().startsWith('{') ? null : withHeaders(text, title, date)
+  const again = changed === null ? null : readPrescription(changed, defaults)
+  return changed !== null && again !== null && 'prescription' in again && isSame(again.prescription, meant)
+    ? changed
+    : printPrescription(meant)
+}
+
+function withHeaders(text: string, title: string | null, date: string): string | null {
+  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/)
+  const first = lines.findIndex((line) => line.trim() !== '' && !line.trimStart().startsWith('#'))
+  if (first === -1) return null
+  const head = title ?? (lines[first] as string)
+  const dated = lines.findIndex((line, index) => index > first && /^\s*date\s*:/i.test(line))
+  const kept = dated === -1 ? lines : lines.filter((_, index) => index !== dated)
+  return [...kept.slice(0, first), head, `date: ${date}`, ...kept.slice(first + 1)].join('\n')
+}
+
+/** Lines may have moved; what is to be done may not. */
+function isSame(one: Prescription, other: Prescription): boolean {
+  return printPrescription(one) === printPrescription(other)
+}
+
+/** The text of the day that a new one is to be like: of a prescription that lies ready, of a file, or of a session.
+ * @param given the name of a prescription in the logbook, with or without its ending, a path, or what names a
+ * session: `newest`, an id or its beginning. A name alone is a prescription before it is the beginning of an id,
+ * and a session before it is a file; a file lies nearer than a prescription named with its ending.
+ * @throws CommandError for a file that cannot be read or has problems, and where there is none of them
+ * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
+function patternText(
+  input: CommandInput,
+  given: string,
+  logbook: Logbook,
+  settings: Settings,
+  maxima: readonly { name: string; kg: number }[],
+): string {
+  const isPath = /[./\\]|^-$/.test(given)
+  const ready = readyPath(given, logbook)
+  const read = (path: string) => prescriptionText(input, path, settings, maxima)
+  if (!isPath) {
+    if (ready !== null && given !== 'newest') return read(ready)
+    const ofSession = sessionText(given, logbook)
+    if (ofSession !== null) return ofSession
+  }
+  try {
+    return read(given)
+  } catch (error) {
+    if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
+    if (ready !== null) return read(ready)
+    if (isPath) throw error
+    const message = `There is no prescription, no session and no file "${printableOf(given)}". Give the name or the path of a prescription, or an id of "pausebook history".`
+    throw new CommandError('no_such_day', message)
+  }
+}
+
+/** The prescription of the logbook that has this name, with its ending or without; null where none has. */
+function readyPath(name: string, logbook: Logbook): string | null {
+  const ready = logbook.prescriptions()
+  const found =
+    ready.find((each) => each.name === name) ??
+    ready.find((each) => each.name.replace(/\.(txt|json)$/, '') === name)
+  return found?.path ?? null
+}
+
+/** Read once: standard input cannot be read again. */
+function prescriptionText(
+  input: CommandInput,
+  path: string,
+  settings: Settings,
+  maxima: readonly { name: string; kg: number }[],
+): string {
+  const bytes = input.io.readBytes(path, 'prescription')
+  const again = { io: { ...input.io, readBytes: () => bytes }, units: input.units }
+  parsePrescription(again, path, settings, () => maxima)
+  return new TextDecoder().decode(bytes)
+}
+
+function sessionText(which: string, logbook: Logbook): string | null {
+  try {
+    return printPrescription(logbook.read(which).session.prescription)
+  } catch (error) {
+    if (error instanceof LogbookError && error.code === 'no_such_session') return null
+    throw error
+  }
 }

@@ -2,8 +2,8 @@ import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../terminal/capabilities.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { progressLine, spokenProgress } from './progressLine.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { progressLine, spokenProgress } from './sessionsRead.ts'
 
 /** Opens the app: an unfinished session first, else the days to pick from. */
 export async function run(input: CommandInput): Promise<ExitCode> {

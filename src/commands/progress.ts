@@ -3,12 +3,10 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import { jsonOf } from '../summary/json.ts'
-import { datesGiven } from './datesGiven.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { refuseUnknownLift } from './liftGiven.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
-import { sessionsDone } from './sessionsDone.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
+import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
 
 const widest = 100
 
@@ -23,8 +21,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'The page of everything is no picture. Write progress lift NAME, progress run or progress load.',
     )
   }
-  const asked = datesGiven(input.values)
-  const settings = settingsAsSet(input)
+  const asked = parseDates(input.values)
+  const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const sessions = sessionsDone(input, logbook)
   if (subject.kind === 'lift') refuseUnknownLift(subject.name, sessions)

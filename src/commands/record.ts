@@ -1,11 +1,11 @@
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
 import { openLogbook } from '../logbook/store.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { loadSettings } from './loadSettings.ts'
 import { openOn } from './open.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { prescriptionGiven } from './prescriptionGiven.ts'
-import { digestOf } from './progressLine.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { parsePrescription } from './prescriptionRead.ts'
+import { digestOf } from './sessionsRead.ts'
 
 /** Opens the recorder on a prescription.
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -13,6 +13,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const maximaKnown = () => maximaOn(digestOf(input.io, openLogbook(input.logbookDir)), today)
-  const { prescription } = prescriptionGiven(input, path, settingsAsSet(input), maximaKnown)
+  const { prescription } = parsePrescription(input, path, loadSettings(input), maximaKnown)
   return openOn(input, prescription)
 }

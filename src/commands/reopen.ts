@@ -2,7 +2,7 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './port.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 
 /** Opens a closed session again, to correct it: from then on it is unfinished, and the app takes it up first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` when it cannot be saved

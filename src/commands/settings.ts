@@ -3,7 +3,7 @@ import type { SettingKey } from '../logbook/settingKinds.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
 import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
-import type { CommandInput, ExitCode } from './port.ts'
+import type { CommandInput, ExitCode } from './command.ts'
 
 /** Shows all settings, shows one, or sets one.
  * @throws LogbookError `bad_setting` for a key or a value that is none; the old value is kept then */

@@ -5,14 +5,14 @@ import { summaryMarkdown } from '../summary/markdown.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../terminal/modes.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { loadSettings } from './loadSettings.ts'
 
 /** The summary of one session, by default the newest; with --copy it goes onto the terminal's clipboard as well.
  * @throws LogbookError for a session that is not there or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
-  const settings = settingsAsSet(input)
+  const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)

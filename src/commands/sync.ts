@@ -1,16 +1,16 @@
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { jsonOf } from '../summary/json.ts'
+import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { settingsAsSet } from './settingsAsSet.ts'
+import { loadSettings } from './loadSettings.ts'
 
 /** Keeps the sessions and prescriptions in step with those of other machines, by the user's git, and says what moved.
  * Settings stay on their machine: its plates and its commands are no other's.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const { syncRemote } = settingsAsSet(input)
+  const { syncRemote } = loadSettings(input)
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)

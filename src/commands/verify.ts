@@ -1,6 +1,6 @@
 import { verifyLogbook } from '../logbook/verify.ts'
-import type { CommandInput, ExitCode } from './port.ts'
-import { progressLine } from './progressLine.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { progressLine } from './sessionsRead.ts'
 
 /** Reads every file of the logbook and names what is damaged; 3 when something is. */
 export async function run(input: CommandInput): Promise<ExitCode> {

@@ -1,3 +1,4 @@
+import { commandTable, globalOptions } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'
 import { manualPage } from './manual.ts'
 
@@ -5,8 +6,8 @@ import { manualPage } from './manual.ts'
 export function documents(version: string): Record<string, string> {
   return {
     'pausebook.1': manualPage(version),
-    'completions/pausebook.bash': completionFor('bash'),
-    'completions/_pausebook': completionFor('zsh'),
-    'completions/pausebook.fish': completionFor('fish'),
+    'completions/pausebook.bash': completionFor('bash', commandTable, globalOptions),
+    'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
+    'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
   }
 }

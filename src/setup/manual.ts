@@ -1,6 +1,6 @@
 import { cautions } from '../commands/cautions.ts'
-import type { CommandRow, OptionRow } from '../commands/port.ts'
-import { commandTable, globalOptions } from '../commands/table.ts'
+import type { CommandRow, OptionRow } from '../commands/command.ts'
+import { commandTable, globalOptions } from '../commands/commands.ts'
 
 /* The manual page, made of the command table, in the macros of man(7). */
 

@@ -1,5 +1,5 @@
-import type { CommandRow } from '../commands/port.ts'
-import { commandTable, globalOptions } from '../commands/table.ts'
+import type { CommandRow } from '../commands/command.ts'
+import { commandTable, globalOptions } from '../commands/commands.ts'
 import { keyRows } from '../recorder/keys.ts'
 
 /* The tables of README.md that are made of the program's own. */

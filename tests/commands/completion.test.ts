@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { commandTable, globalOptions } from '../../src/commands/table.ts'
+import { commandTable, globalOptions } from '../../src/commands/commands.ts'
 import { runProgram } from './runProgram.ts'
 
 const names = commandTable.filter((row) => row.name !== '' && !row.hidden).map((row) => row.name)

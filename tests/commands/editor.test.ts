@@ -1,8 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { answerOf, editUntilRead } from '../../src/commands/editing.ts'
-import { editorOf, editorWords } from '../../src/commands/editor.ts'
+import { answerOf, editorOf, editorWords, editUntilRead } from '../../src/commands/editor.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
 describe('the editor', () => {

@@ -2,8 +2,7 @@ import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { printableOf, processIo } from '../../src/commands/io.ts'
-import { outputOf } from '../../src/commands/output.ts'
+import { outputOf, printableOf, processIo } from '../../src/commands/io.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { logbookDirOf } from '../../src/commands/logbookDir.ts'
+import { logbookDirOf } from '../../src/commands/program.ts'
 
 describe('the directory of the logbook', () => {
   it('is the given one before any other', () => {

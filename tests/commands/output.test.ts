@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { outputOf } from '../../src/commands/output.ts'
+import { outputOf } from '../../src/commands/io.ts'
 
 /** An output whose other end takes what `takes` says, turn by turn: so many bytes, or an error of this code.
  * Afterwards it takes everything. */

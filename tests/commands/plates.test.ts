@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { drawSide } from '../../src/commands/plateDrawing.ts'
+import { drawSide } from '../../src/commands/plates.ts'
 import { runProgram } from './runProgram.ts'
 
 const plates = async (...words: string[]) => runProgram(['plates', ...words])

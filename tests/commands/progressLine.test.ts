@@ -2,7 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
 import { runCommandLine } from '../../src/commands/program.ts'
-import { progressLine, spokenProgress } from '../../src/commands/progressLine.ts'
+import { progressLine, spokenProgress } from '../../src/commands/sessionsRead.ts'
 import { now, sixteenWeeks } from './overWeeks.ts'
 
 function said(terminal: boolean, term: string, milliseconds: number[]): string {

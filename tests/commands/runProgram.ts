@@ -1,4 +1,4 @@
-import { CommandError, type Io } from '../../src/commands/port.ts'
+import { CommandError, type Io } from '../../src/commands/command.ts'
 import { runCommandLine } from '../../src/commands/program.ts'
 
 export interface Ran {

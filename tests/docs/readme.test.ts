@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { marked, type Tokens } from 'marked'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { commandTable } from '../../src/commands/table.ts'
+import { commandTable } from '../../src/commands/commands.ts'
 import { keyRows } from '../../src/recorder/keys.ts'
 import { builtProgram } from '../terminal/harness.ts'
 

@@ -168,6 +168,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      table: { commands: [], options: [] },
       io,
     })
     expect(said).toBe('\rreading session 2 of 3\rreading session 3 of 3\r\u001b[K')
@@ -179,6 +180,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      table: { commands: [], options: [] },
       io: { ...io, env: { TERM: 'dumb' } },
     })
     expect(said).toBe('')

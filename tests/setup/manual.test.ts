@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { commandTable, globalOptions } from '../../src/commands/table.ts'
+import { commandTable, globalOptions } from '../../src/commands/commands.ts'
 import { documents } from '../../src/setup/documents.ts'
 import { manualPage } from '../../src/setup/manual.ts'
 import { runProgram } from '../commands/runProgram.ts'

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { commandTable } from '../../src/commands/table.ts'
+import { commandTable } from '../../src/commands/commands.ts'
 import { builtProgram } from './harness.ts'
 
 let dist = ''

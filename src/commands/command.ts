@@ -9,7 +9,7 @@
  *     return 0
  *   }
  *
- * and one row in table.ts, which is all that the command line, --help, the completions and the man page
+ * and one row in commands.ts, which is all that the command line, --help, the completions and the man page
  * know of it. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
  * feeds. Nothing is written to process.stdout, and nothing calls process.exit.
  *
@@ -38,6 +38,8 @@ export interface CommandInput {
   /** Absolute. Need not exist yet. */
   logbookDir: string
   io: Io
+  /** Every command and the options they share: what completion scripts are made of. */
+  table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }
 }
 
 /** What a command may touch besides the logbook. */

@@ -1,4 +1,4 @@
-import type { CommandRow, OptionRow } from './port.ts'
+import type { CommandRow, OptionRow } from './command.ts'
 
 /* The one command table: the command line, --help, the completions and the man page are made of it.
  * A module is imported only when its command is called. */

@@ -3,8 +3,8 @@ import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { mostProblems, type Problem, printProblems } from '../prescription/problem.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { CommandError, type CommandInput } from './command.ts'
 import { printableOf } from './io.ts'
-import { CommandError, type CommandInput } from './port.ts'
 
 const percentSign = 0x25
 
@@ -14,7 +14,7 @@ type Maxima = readonly { name: string; kg: number }[]
  * @param path of the file, or `-` for standard input
  * @param maximaKnown one-repetition maxima of earlier days; asked for only where there may be a load by percent
  * @throws CommandError `bad_prescription` with every problem of the file */
-export function prescriptionGiven(
+export function parsePrescription(
   { io, units }: Pick<CommandInput, 'io' | 'units'>,
   path: string,
   settings: Settings,

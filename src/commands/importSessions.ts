@@ -1,0 +1,332 @@
+import { nothingHandedDown } from '../prescription/handedDown.ts'
+import { layOut } from '../prescription/layOut.ts'
+import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
+import { printedLines, printItem, printPrescription } from '../prescription/print.ts'
+import { readPrescription } from '../prescription/read.ts'
+import type { SessionEvent } from '../session/model.ts'
+import { recordedEvent } from '../session/press.ts'
+import type { LiftedLoad, PieceResult, SetResult } from '../session/result.ts'
+import type { MassUnit } from '../units/model.ts'
+import {
+  BadCell,
+  type Columns,
+  cellText,
+  type Field,
+  readDate,
+  readDistance,
+  readFailed,
+  readGroups,
+  readLoad,
+  readNumber,
+  readRpe,
+  readSide,
+  readTime,
+  readUnit,
+  readWhole,
+} from './importTable.ts'
+
+interface Place {
+  /** Of the file, from 1. */
+  line: number
+  /** Rows of one session have the same. */
+  session: string
+  date: string
+  title: string | null
+  part: string | null
+}
+
+/** One set as it was done, and as it is prescribed so that it was done as prescribed. */
+export interface SetRow extends Place {
+  kind: 'set'
+  exercise: string
+  side: Side | null
+  dose: Dose
+  load: Load | null
+  result: SetResult
+}
+
+export interface SplitRow extends Place {
+  kind: 'split'
+  meters: number | null
+  seconds: number | null
+  result: PieceResult
+}
+
+/** Metres a second that nobody runs. */
+const tooFast = 12.5
+const mostMeters = 1_000_000
+
+/** A row of a table as a set or a split.
+ * @throws BadCell */
+export function rowOf(
+  cells: readonly string[],
+  line: number,
+  { taken }: Columns,
+  unit: MassUnit,
+): SetRow | SplitRow {
+  const cell = (field: Field) => cellText(cells[taken.get(field) ?? -1] ?? '')
+  const optional = <T>(field: Field, read: (text: string) => T): T | null =>
+    cell(field) === '' ? null : read(cell(field))
+  const date = optional('date', readDate)
+  if (date === null) throw new BadCell('the date is missing')
+  const title = cell('title') === '' ? null : cell('title')
+  const place = {
+    line,
+    session: cell('session') === '' ? `${date} ${title ?? ''}` : cell('session'),
+    date,
+    title,
+    part: cell('part') === '' ? null : cell('part'),
+  }
+  const distance =
+    optional('distance', readDistance) ??
+    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)) ??
+    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000) ??
+    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * 1609.344)
+  const time = optional('time', readTime)
+  const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
+  const remarks = {
+    rpe: optional('rpe', readRpe) ?? rir,
+    note: cell('note') === '' ? null : cell('note'),
+    pain: cell('pain') === '' ? null : cell('pain'),
+  }
+  if (!taken.has('exercise')) {
+    if (distance === null && time === null) throw new BadCell('neither a distance nor a time is there')
+    if (distance !== null && time !== null && distance / time.seconds > tooFast) {
+      const speed = `${Number(distance.toFixed(1))} m in ${time.seconds} s`
+      throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
+    }
+    const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
+    const result: PieceResult = {
+      meters: distance,
+      seconds: time?.seconds ?? null,
+      precision: time?.precision ?? null,
+      heartRate: heart('heart_rate'),
+      heartRateMax: heart('heart_rate_max'),
+      byKey: false,
+      ...remarks,
+    }
+    return { kind: 'split', ...place, meters: distance, seconds: time?.seconds ?? null, result }
+  }
+  const exercise = cell('exercise')
+  if (exercise === '') throw new BadCell('the exercise is missing')
+  const groups = optional('groups', readGroups)
+  const reps =
+    groups?.reduce((sum, group) => sum + group, 0) ??
+    optional('reps', (text) => readWhole(text, 'number of repetitions', 0, 999))
+  const amount = amountOf(groups, reps, time?.seconds ?? null, distance)
+  const ownUnit = optional('unit', readUnit) ?? unit
+  const load =
+    optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))) ??
+    optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))) ??
+    readLoad(cell('load'), ownUnit, cell('load_kind'))
+  return {
+    kind: 'set',
+    ...place,
+    exercise,
+    side: readSide(cell('side')),
+    dose: amount.dose,
+    load: load?.kind === 'mass' ? prescribedMass(load) : load,
+    result: { ...amount.done, load, failed: readFailed(cell('failed')), ...remarks },
+  }
+}
+
+/** What was done, once as a result and once as a dose; a dose is at least 1. */
+function amountOf(
+  groups: number[] | null,
+  reps: number | null,
+  seconds: number | null,
+  meters: number | null,
+): { dose: Dose; done: Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'> } {
+  const none = { reps: null, groups: null, seconds: null, meters: null }
+  if (groups !== null && groups.length > 1) {
+    const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
+    return { dose, done: { ...none, reps, groups } }
+  }
+  if (reps !== null) {
+    const least = Math.max(1, reps)
+    return { dose: { kind: 'reps', from: least, to: least }, done: { ...none, reps } }
+  }
+  if (seconds !== null) return { dose: { kind: 'time', seconds }, done: { ...none, seconds } }
+  if (meters === null) throw new BadCell('neither repetitions nor a time nor a distance is there')
+  return { dose: { kind: 'distance', length: { value: meters, unit: 'm' } }, done: { ...none, meters } }
+}
+
+function prescribedMass({ value, unit, pair }: Extract<LiftedLoad, { kind: 'mass' }>): Load {
+  return { kind: 'mass', from: value, to: value, unit, pair }
+}
+
+export type ImportedRow = SetRow | SplitRow
+
+/** One session as a table tells it. */
+export interface ImportedDay {
+  date: string
+  prescription: Prescription
+  /** Behind the start. */
+  events: SessionEvent[]
+  results: number
+}
+
+/** The sessions that rows belong to, in the order of their first rows. */
+export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
+  const sessions = new Map<string, ImportedRow[]>()
+  for (const row of rows) sessions.set(row.session, [...(sessions.get(row.session) ?? []), row])
+  return [...sessions.values()]
+}
+
+/** The rows of one session as a day on which all was done as prescribed: what was meant is not in the table. A
+ * string says why they are none.
+ * @param rows at least one */
+export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | string {
+  const [first] = rows as [ImportedRow]
+  const otherDate = rows.find((row) => row.date !== first.date)
+  if (otherDate !== undefined)
+    return `the session ${first.session} has the dates ${first.date} and ${otherDate.date}, but a session has one`
+  const parts = partsOf(rows)
+  const what = first.kind === 'set' ? 'Sets' : 'Running'
+  const day: Prescription = {
+    title: first.title ?? `${what} of ${first.date}`,
+    date: first.date,
+    units,
+    goal: null,
+    athlete: null,
+    bar: null,
+    lap: null,
+    maxima: [],
+    notes: [],
+    parts: parts.map(({ part }) => part),
+  }
+  const prescription = placed(day)
+  const reading = readPrescription(printPrescription(prescription))
+  if (!('prescription' in reading)) {
+    const [problem] = reading.problems
+    return `it cannot be written as a day: ${problem?.message ?? ''} ("${problem?.text.trim() ?? ''}")`
+  }
+  const ordered = parts.flatMap((each) => each.rows)
+  return { date: first.date, prescription, events: eventsOf(prescription, ordered), results: rows.length }
+}
+
+function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[] }[] {
+  const byName = new Map<string, ImportedRow[]>()
+  for (const row of rows) byName.set(row.part ?? '', [...(byName.get(row.part ?? '') ?? []), row])
+  return [...byName].map(([text, own]) => {
+    const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
+    const name = nameOf(rest ?? text)
+    const sets = own.filter((row): row is SetRow => row.kind === 'set')
+    if (sets.length > 0) return { part: { kind: 'lift', name, items: liftItems(sets) }, rows: own }
+    const splits = own.filter((row): row is SplitRow => row.kind === 'split')
+    const isCross = kind?.toLowerCase() === 'cross'
+    return { part: { kind: isCross ? 'cross' : 'run', name, items: runItems(splits) }, rows: own }
+  })
+}
+
+/** Each item on the line on which it stands when the day is printed. */
+function placed(day: Prescription): Prescription {
+  const copy = structuredClone(day)
+  printedLines(day).forEach(({ part, item }, index) => {
+    const found = part === null || item === null ? undefined : copy.parts[part]?.items[item]
+    if (found) found.line = index + 1
+  })
+  return copy
+}
+
+const unknown = { at: null, up: null }
+
+/** Each row on the step that was made of it, then the ends of the parts and of the session. */
+function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): SessionEvent[] {
+  const left = [...rows]
+  const parts = layOut(prescription, () => [])
+  const done = parts.flatMap((part, index): SessionEvent[] => {
+    const steps = part.items.flatMap((item) => item.steps)
+    const recorded = steps.flatMap((step) => {
+      const row = left.shift()
+      if (row?.kind === 'set') return [recordedEvent(step.id, { kind: 'set', result: row.result }, unknown)]
+      if (row?.kind === 'split')
+        return [recordedEvent(step.id, { kind: 'piece', result: row.result }, unknown)]
+      return []
+    })
+    return [...recorded, { type: 'partClosed', ...unknown, part: index, effort: null, minutes: null }]
+  })
+  return [...done, { type: 'sessionFinished', ...unknown }]
+}
+
+/* Rows of a table as lines of a prescription. */
+
+const mostSetsOnALine = 20
+const mostOfAName = 80
+
+/** A name as the notation takes it; null for none. */
+export function nameOf(text: string): string | null {
+  const plain = text
+    .replace(/[,+@":#\p{Cc}]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim()
+  const short = [...plain].slice(0, mostOfAName).join('').trim()
+  return short === '' ? null : short
+}
+
+/** Sets that follow each other and can stand on one line do. */
+export function liftItems(rows: readonly SetRow[]): LiftItem[] {
+  const lines: SetRow[][] = []
+  for (const row of rows) {
+    const line = lines.at(-1)
+    const last = line?.at(-1)
+    if (line && last && line.length < mostSetsOnALine && standsWith(last, row)) line.push(row)
+    else lines.push([row])
+  }
+  return lines.map((line) => {
+    const [first] = line as [SetRow]
+    const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
+    const exercises = [{ name: nameOf(first.exercise) ?? 'exercise', sets, side: first.side }]
+    return withText({ ...source, exercises, ...noClauses })
+  })
+}
+
+const source = { line: 1, text: '' }
+const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
+
+function standsWith(one: SetRow, other: SetRow): boolean {
+  if (one.exercise !== other.exercise || one.side !== other.side) return false
+  const sameDose = one.dose.kind === 'reps' && other.dose.kind === 'reps'
+  if (!sameDose && JSON.stringify(one.dose) !== JSON.stringify(other.dose)) return false
+  const areBars = isBar(one) && isBar(other) && one.load.unit === other.load.unit
+  return areBars || JSON.stringify(one.load) === JSON.stringify(other.load)
+}
+
+function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: string } } {
+  return row.load?.kind === 'mass' && !row.load.pair
+}
+
+/** Splits of the same length that follow each other are repeats of one. */
+export function runItems(rows: readonly SplitRow[]): RunItem[] {
+  const pieces: { row: SplitRow; times: number }[] = []
+  for (const row of rows) {
+    const last = pieces.at(-1)
+    const isSame =
+      last?.row.meters === row.meters && (row.meters !== null || last?.row.seconds === row.seconds)
+    if (last && isSame && last.times < 999) last.times += 1
+    else pieces.push({ row, times: 1 })
+  }
+  return pieces.map(({ row, times }) =>
+    withText({
+      ...source,
+      step: {
+        kind: 'work',
+        times: times === 1 ? null : times,
+        body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
+        recovery: null,
+        ...nothingHandedDown,
+        notes: [],
+      },
+    }),
+  )
+}
+
+function itemAmount({ meters, seconds }: SplitRow) {
+  return meters === null
+    ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
+    : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
+}
+
+function withText<I extends LiftItem | RunItem>(item: I): I {
+  return { ...item, text: printItem(item) }
+}

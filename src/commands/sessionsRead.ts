@@ -1,0 +1,132 @@
+import leven from 'leven'
+import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { DoneSession } from '../progress/doneSession.ts'
+import { liftNames } from '../progress/overview.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { CommandError, type CommandInput, type Io } from './command.ts'
+import { printableOf } from './io.ts'
+
+/** Every session of the logbook, newest first; damage is told on stderr and stops nothing.
+ * @throws CommandError `no_sessions` where there is none */
+export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): DigestEntry[] {
+  const entries = digestOf(io, logbook)
+  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  if (entries.length > 0) return entries
+  const message =
+    logbook.damages.length > 0
+      ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'
+      : 'There is no session in this logbook yet. Record one with "pausebook".'
+  throw new CommandError('no_sessions', message)
+}
+
+/** Shown only when it takes longer than this, in milliseconds. */
+const patience = 500
+const between = 100
+
+type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'err'>
+
+/** A line on the terminal that says how far long work is; on no terminal there is none. */
+export interface ProgressLine {
+  show(done: number, of: number): void
+  clear(): void
+}
+
+/** @param what is gone through: `reading session` */
+export function progressLine(io: Told, what: string): ProgressLine {
+  let shownAt = io.now().getTime() + patience
+  let isShown = false
+  const mayShow = io.terminal.err && io.env.TERM !== 'dumb'
+  return {
+    show(done, of) {
+      const now = io.now().getTime()
+      if (!mayShow || now < shownAt) return
+      io.err(`\r${what} ${done + 1} of ${of}`)
+      shownAt = now + between
+      isShown = true
+    },
+    clear() {
+      if (isShown) io.err('\r\u001b[K')
+      isShown = false
+    },
+  }
+}
+
+/** Every session with its figures, newest first, with a line that says how far it is where many are read anew. */
+export function digestOf(io: Told, logbook: Logbook): DigestEntry[] {
+  const progress = progressLine(io, 'reading session')
+  try {
+    return logbook.digest(progress.show)
+  } finally {
+    progress.clear()
+  }
+}
+
+/** One line for who hears the terminal, once and for all: how much there is to go through. */
+export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
+  const saidAt = io.now().getTime() + patience
+  let isSaid = false
+  return {
+    show(_done, of) {
+      if (isSaid || io.now().getTime() < saidAt) return
+      isSaid = true
+      io.out(`reading ${of} sessions, it takes a moment\n`)
+    },
+    clear() {
+      isSaid = true
+    },
+  }
+}
+
+/** Whether a lift is known in any spelling.
+ * @throws CommandError `no_such_lift` with the names that come near, else with those that were lifted oftenest */
+export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]): void {
+  const key = exerciseKey(name)
+  if (sessions.some((session) => session.hasLifted(key))) return
+  const names = liftNames(sessions).map((each) => each.name)
+  const what = `No session has "${printableOf(name)}".`
+  throw new CommandError('no_such_lift', `${what} ${adviceOf(key, names)}`)
+}
+
+function adviceOf(key: string, names: readonly string[]): string {
+  const near = names
+    .map((name) => ({ name, distance: distanceOf(key, exerciseKey(name)) }))
+    .filter(({ distance }) => distance <= Math.max(2, key.length / 3))
+    .sort((a, b) => a.distance - b.distance)
+  const [closest] = near
+  if (closest !== undefined) return `Did you mean "${printableOf(closest.name)}"?`
+  if (names.length === 0) return 'Nothing was lifted yet.'
+  const some = names.slice(0, 5).map((name) => `"${printableOf(name)}"`)
+  return `Lifted were ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
+}
+
+/** A part of a name comes near: `squat` is meant for `front squat`. */
+function distanceOf(given: string, known: string): number {
+  return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
+}
+
+/** `--from` and `--to`, both days in it; null where one is not given.
+ * @throws CommandError `bad_date` for what is no date, or where the first lies after the last */
+export function parseDates(values: Readonly<Record<string, string | undefined>>): {
+  from: string | null
+  to: string | null
+} {
+  const given = (option: 'from' | 'to') =>
+    parseDate(values[option], '1900', `Write one as in --${option} 2026-11-26.`)
+  const [from, to] = [given('from'), given('to')]
+  if (from !== null && to !== null && from > to) {
+    const message = `--from ${from} lies after --to ${to}. Give the earlier one first.`
+    throw new CommandError('bad_date', message, { exit: 2 })
+  }
+  return { from, to }
+}
+
+/** A local date of the command line; null where none is given.
+ * @param from the earliest that is taken for one
+ * @param advice what to write, the second sentence of what is said otherwise
+ * @throws CommandError `bad_date` for what is no date */
+export function parseDate(text: string | undefined, from: string, advice: string): string | null {
+  if (text === undefined) return null
+  if (isCalendarDate(text) && text >= from) return text
+  throw new CommandError('bad_date', `"${printableOf(text)}" is no date. ${advice}`, { exit: 2 })
+}

@@ -12,7 +12,6 @@ const belongs = [
   /^package\.json$/,
   /^dist\/pausebook\.js$/,
   /^dist\/parts\/[\w-]+\.js$/,
-  /^dist\/package\.json$/,
   /^dist\/NOTICE$/,
   /^dist\/pausebook\.1$/,
   /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.fish)$/,

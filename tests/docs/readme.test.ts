@@ -59,7 +59,9 @@ describe('the documents', () => {
   })
 
   it.each(pages)('link in %s to files that exist', (page) => {
-    const links = [...(texts[pages.indexOf(page)] as string).matchAll(/\]\(([^)#]+)\)/g)].map(([, path = '']) => path)
+    const links = [...(texts[pages.indexOf(page)] as string).matchAll(/\]\(([^)#]+)\)/g)].map(
+      ([, path = '']) => path,
+    )
     const local = links.filter((path) => !/^https?:/.test(path))
     expect(local.filter((path) => !existsSync(join(dirname(page), path)))).toEqual([])
   })

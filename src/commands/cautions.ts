@@ -1,5 +1,6 @@
-/** What anybody has to know before training by figures; in the help and the manual. */
-export const cautions = `Pausebook is no coach, physician or dietitian. If in doubt, get cleared before hard training. Stop for chest
-pain, faintness, unusual breathlessness or sharp pain. Lift with collars and safeties or a spotter; an
-estimated maximum is not an attempt to make. A professional's word goes before any figure printed here.
+/** What everybody must know before training by figures. README, `--help`, the man page and the first start carry it
+ * in the same words. */
+export const cautions = `Pausebook is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest
+pain, faintness, unusual breathlessness or sharp pain. Use collars, and safeties or a spotter. An estimated maximum
+is not an attempt to make. General nutrition ranges are for healthy adults, and a professional's word goes before them.
 `

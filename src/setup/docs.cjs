@@ -1,4 +1,4 @@
-// npm run docs: writes into README.md what the program prints now, and draws its pictures anew.
+// npm run docs: writes into README.md and the manual what the program prints now, and draws the pictures anew.
 require('./node.cjs')
 const { existsSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
@@ -10,10 +10,12 @@ async function main() {
   install()
   await build()
   // These need the packages.
-  const { freshReadme } = require('./readme.cjs')
+  const { freshPages, pages } = require('./readme.cjs')
   const { pictures } = require('./pictures.cjs')
-  const readme = readFileSync(join(root, 'README.md'), 'utf8')
-  write('README.md', await freshReadme(readme))
+  const fresh = await freshPages(pages.map((page) => readFileSync(join(root, page), 'utf8')))
+  pages.forEach((page, at) => {
+    write(page, fresh[at])
+  })
   for (const [name, svg] of Object.entries(await pictures())) write(join('shared', 'pictures', name), svg)
 }
 

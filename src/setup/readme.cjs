@@ -10,18 +10,31 @@ const instant = '2026-11-29T20:00:00+01:00'
 /** Of the logbook for trying out, which lies in `tryout`: sixteen made-up weeks. */
 const lastMadeUp = '2026-11-29'
 
-/** README.md as it has to be: every console block with what its commands print now, and the tables of the keys
- * and of the commands as the program has them.
- * @param text README.md as it is */
-exports.freshReadme = async function freshReadme(text) {
+/** README and the pages of the manual, in the order in which their commands are run: a later page sees what an
+ * earlier one stored. */
+exports.pages = [
+  'README.md',
+  'shared/manual/notation.md',
+  'shared/manual/entries.md',
+  'shared/manual/keys.md',
+  'shared/manual/commands.md',
+  'shared/manual/logbook.md',
+]
+
+/** The pages as they should be: every console block with what its commands print now, and the tables of keys and
+ * commands from the program's own.
+ * @param texts the text of each page as it is, in the order of `pages` */
+exports.freshPages = async function freshPages(texts) {
   const { keysTable, commandsTable } = await bundled('src/setup/tables.ts')
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   const world = createWorld()
   writeMadeUpLogbook(join(world.folder, 'tryout'), { seed: 1, weeks: 16, last: lastMadeUp })
   try {
-    return withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(
-      /^```console\n([\s\S]*?)^```$/gm,
-      (_, block) => `\`\`\`console\n${freshBlock(block, world.run)}\`\`\``,
+    return texts.map((text) =>
+      withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(
+        /^```console\n([\s\S]*?)^```$/gm,
+        (_, block) => `\`\`\`console\n${freshBlock(block, world.run)}\`\`\``,
+      ),
     )
   } finally {
     world.end()
@@ -32,8 +45,9 @@ function withTable(text, name, table) {
   const [open, close] = [`<!-- ${name} -->`, `<!-- /${name} -->`]
   const from = text.indexOf(open)
   const to = text.indexOf(close)
+  if (from < 0 && to < 0) return text
   if (from < 0 || to < from)
-    throw new Error(`README.md has no ${open} ... ${close}. Put both on lines of their own.`)
+    throw new Error(`A page has only one of ${open} and ${close}. Put both on lines of their own.`)
   return `${text.slice(0, from + open.length)}\n${table}${text.slice(to)}`
 }
 

@@ -1,53 +1,74 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import { dirname, join } from 'node:path'
 import { marked, type Tokens } from 'marked'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { cautions } from '../../src/commands/cautions.ts'
 import { commandTable } from '../../src/commands/commands.ts'
 import { keyRows } from '../../src/recorder/keys.ts'
 import { builtProgram } from '../terminal/harness.ts'
 
-/* README.md says what the program does. `npm run docs` writes what is checked here. */
+/* README and the manual say what the program does. `npm run docs` writes what is checked here. */
 
-const readme = readFileSync('README.md', 'utf8')
-const { freshReadme } = createRequire(import.meta.url)('../../src/setup/readme.cjs')
-const blocks = marked.lexer(readme).filter((token): token is Tokens.Code => token.type === 'code')
+const { freshPages, pages } = createRequire(import.meta.url)('../../src/setup/readme.cjs') as {
+  freshPages: (texts: readonly string[]) => Promise<string[]>
+  pages: readonly string[]
+}
+const texts = pages.map((page) => readFileSync(page, 'utf8'))
+const blocks = texts.flatMap((text) =>
+  marked.lexer(text).filter((token): token is Tokens.Code => token.type === 'code'),
+)
 const shown = blocks.filter((block) => block.lang === 'console').flatMap((block) => block.text.split('\n'))
 const commands = shown.filter((line) => line.startsWith('$ '))
 
-let fresh = ''
+let fresh: string[] = []
 beforeAll(async () => {
   await builtProgram()
-  fresh = await freshReadme(readme)
+  fresh = await freshPages(texts)
 }, 60_000)
 
-describe('README', () => {
-  it('shows what its commands print, and the tables of keys and commands (else: npm run docs)', () => {
-    expect(readme).toBe(fresh)
+describe('the documents', () => {
+  it.each(pages)('show in %s what the program prints (else: npm run docs)', (page) => {
+    const at = pages.indexOf(page)
+    expect(texts[at]).toBe(fresh[at])
   })
 
   it('would be found out of date', async () => {
     const old =
       '<!-- keys -->\n<!-- /keys -->\n<!-- commands -->\n<!-- /commands -->\n```console\n$ pausebook --version\n9.9.9\n```\n'
-    const now = await freshReadme(old)
+    const [now] = await freshPages([old])
     expect(now).toContain('```console\n$ pausebook --version\n0.1.0\n```\n')
     expect(now).toContain(keyRows[0]?.does)
+  })
+
+  it.each(['keys', 'commands'])('have the table of %s once', (table) => {
+    expect(texts.filter((text) => text.includes(`<!-- ${table} -->`))).toHaveLength(1)
   })
 
   // What opens the app has its picture instead.
   const printing = commandTable.map((row) => row.name).filter((name) => name !== '' && name !== 'record')
   it.each(printing)(
-    'shows real output of %s (else: add a ```console block to "Commands", then npm run docs)',
+    'show real output of %s (else: add a ```console block to shared/manual/commands.md, then npm run docs)',
     (name) => {
       expect(commands.filter((line) => line.includes(`pausebook ${name}`))).not.toEqual([])
     },
   )
 
-  it('shows no failure of the program', () => {
+  it('show no failure of the program', () => {
     expect(shown.filter((line) => /\bnode:internal|^\s+at .*:\d+:\d+/.test(line))).toEqual([])
   })
 
-  it('links to files that are there', () => {
-    const links = [...readme.matchAll(/\]\(([^)#]+)\)/g)].map(([, path = '']) => path)
-    expect(links.filter((path) => !/^https?:/.test(path) && !existsSync(path))).toEqual([])
+  it.each(pages)('link in %s to files that exist', (page) => {
+    const links = [...(texts[pages.indexOf(page)] as string).matchAll(/\]\(([^)#]+)\)/g)].map(
+      ([, path = '']) => path,
+    )
+    const local = links.filter((path) => !/^https?:/.test(path))
+    expect(local.filter((path) => !existsSync(join(dirname(page), path)))).toEqual([])
+  })
+
+  it('keep README at 200 lines or fewer, with the cautions in the words of --help', () => {
+    const readme = texts[0] as string
+    expect(readme.split('\n').length).toBeLessThanOrEqual(200)
+    expect(readme).toContain(cautions)
   })
 })

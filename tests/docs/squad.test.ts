@@ -8,10 +8,10 @@ import { now } from '../commands/overWeeks.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
-/* README's query over many logbooks is run as it stands there. */
+/* The manual's query over many logbooks is run as it is written there. */
 
 const [query = ''] = marked
-  .lexer(readFileSync('README.md', 'utf8'))
+  .lexer(readFileSync('shared/manual/logbook.md', 'utf8'))
   .filter((token): token is Tokens.Code => token.type === 'code' && token.lang === 'sql')
   .map(({ text }) => text)
 

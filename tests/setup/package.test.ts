@@ -17,6 +17,7 @@ const belongs = [
   /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.fish)$/,
   /^sample-sessions\/[a-z-]+(\.results)?\.txt$/,
   /^shared\/[a-z]+\.schema\.json$/,
+  /^shared\/manual\/[a-z-]+\.md$/,
 ]
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'))
 

@@ -18,6 +18,7 @@ const belongs = [
   /^sample-sessions\/[a-z-]+(\.results)?\.txt$/,
   /^shared\/[a-z]+\.schema\.json$/,
   /^shared\/manual\/[a-z-]+\.md$/,
+  /^shared\/pictures\/[a-z-]+\.svg$/,
 ]
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'))
 

@@ -4,12 +4,11 @@ import type { ClockText } from './clockText.ts'
 import { type DayLine, dayLines } from './dayLines.ts'
 import { type EntryLabel, entryOf } from './entryLabel.ts'
 import { footer } from './footer.ts'
+import { partsDone, type SplitShown, splitsNow, stepTitle } from './labels.ts'
 import type { RecorderContext, RecorderModel, StandingModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { type Panel, panelOf } from './panel.ts'
 import { passingOver } from './passing.ts'
-import { partsDone, type SplitShown, splitsNow } from './splits.ts'
-import { stepTitle } from './titles.ts'
 
 /** Everything the recorder's screen says, as text. */
 export interface RecorderView {

@@ -34,7 +34,5 @@ function timeAdvice(state: WalkState, now: Moment): string | null {
   const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
   const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
   if (Math.abs(minutes) <= 5) return null
-  return minutes > 0
-    ? `about ${minutes} min behind in this part`
-    : `about ${-minutes} min ahead in this part`
+  return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }

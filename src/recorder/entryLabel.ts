@@ -4,7 +4,7 @@ import { stepOf } from '../session/state.ts'
 import { holdUnderWay, isOffered } from './availability.ts'
 import { minutesOffered } from './changes.ts'
 import { partTitle, resultText, stepTitle } from './labels.ts'
-import type { StandingModel } from './model.ts'
+import type { RecorderModel } from './model.ts'
 
 /** What stands beside the field: which result is asked for, and what Enter alone would record. */
 export interface EntryLabel {
@@ -14,7 +14,7 @@ export interface EntryLabel {
   isField: boolean
 }
 
-export function entryOf(model: StandingModel): EntryLabel {
+export function entryOf(model: RecorderModel): EntryLabel {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {

@@ -1,7 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
-import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
-import { echoSeconds, goSeconds, update } from './update.ts'
+import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
+import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
 export interface Outside {
@@ -20,11 +20,9 @@ export interface RecorderStore {
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
-  /** Text from a clipboard, into the empty field. */
-  pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
-  /** Whether this key comes again so soon that it is being held down. Asked once a press. */
-  isHeldDown(name: string): boolean
+  /** A key of the keyboard. Returns false when it is left to the editor of the field. */
+  press(press: Press): boolean
   tick(): void
   /** Milliseconds until something on the screen changes by itself. */
   wakeIn(): number
@@ -37,7 +35,6 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
-  let pressed: { name: string; at: Moment } | null = null
 
   const perform = (effect: Effect) => {
     switch (effect.kind) {
@@ -71,13 +68,11 @@ export function createRecorderStore(
       return () => void listeners.delete(listener)
     },
     typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
-    pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
     key: (key) => send({ kind: 'key', key, now: outside.now() }),
-    isHeldDown: (name) => {
-      const now = outside.now()
-      const isSame = pressed?.name === name && elapsedSeconds(pressed.at, now) < keyRepeat
-      pressed = { name, at: now }
-      return isSame
+    press: (press) => {
+      if (!takesPress(model, press)) return false
+      send({ kind: 'press', press, now: outside.now() })
+      return true
     },
     tick: () => {
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
@@ -93,8 +88,6 @@ function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): Record
   return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
 }
 
-/** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */
-const keyRepeat = 0.12
 const minute = 60_000
 /** How often a save that failed is tried again, in milliseconds. */
 const retryAfter = 2_000

@@ -12,12 +12,6 @@ import { metersOf } from '../units/length.ts'
  * was tried and was not. `other`: neither can be said. */
 export type LineOutcome = 'complete' | 'missed' | 'other'
 
-/** What is the same for an exercise on a line that is written again: its name, its sets and sides, whatever the load. */
-export function lineKey(exercise: Exercise): string {
-  const doses = exercise.sets.map((set) => printDose(set.dose)).join('/')
-  return `${exerciseKey(exercise.name)} ${doses} ${exercise.side ?? ''}`
-}
-
 /** How the exercise of a line went in a session.
  *
  * A range of repetitions is complete at its upper end and missed below its lower one. With a written effort a

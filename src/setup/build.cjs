@@ -1,82 +1,94 @@
-const {
-  chmodSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  utimesSync,
-  writeFileSync,
-} = require('node:fs')
-const { dirname, join, relative } = require('node:path')
-const { generate } = require('./generate.cjs')
-const { noticeOf } = require('./notice.cjs')
+const { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } = require('node:fs')
+const { dirname, join, relative, sep } = require('node:path')
 const { version } = require('../../package.json')
-const { root, changedAt } = require('./root.cjs')
-const { bundle } = require('./bundle.cjs')
 const { bundled } = require('./bundled.cjs')
-const { compile } = require('./compile.cjs')
+const { generate } = require('./generate.cjs')
+const { changedAt, root, writeWhole } = require('./root.cjs')
 
-const target = join(root, 'dist')
+const dist = join(root, 'dist')
+const entry = join(dist, 'pausebook.js')
 
-/** Builds dist/ when the sources are newer: pausebook.js, the chunks that it loads when they are needed, the
- * licences of what is bundled, the manual page and the completions. */
+/** How everything of ours is bundled that runs with Ink. */
+const bundling = {
+  absWorkingDir: root,
+  bundle: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  minify: true,
+  legalComments: 'none',
+  logLevel: 'silent',
+  jsx: 'automatic',
+  // Ink loads React's developer tools when the environment has DEV=true.
+  alias: { 'react-devtools-core': './src/setup/empty.cjs' },
+  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
+  banner: {
+    js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
+  },
+}
+exports.bundling = bundling
+
+/** Builds dist/ when the sources are newer: pausebook.js, the parts it loads on demand, the licences of the bundled
+ * packages, the manual page and the completions. */
 exports.build = async function build() {
   await generate()
   const sources = ['src', 'package.json', 'package-lock.json'].map((path) => changedAt(join(root, path)))
-  if (Math.max(...sources) < changedAt(join(target, 'pausebook.js'))) return
-  const beside = join(root, `dist.${process.pid}`)
+  if (Math.max(...sources) < changedAt(entry)) return
   const begun = new Date()
-  try {
-    const { files, start, inputs } = await bundle()
-    const { documents } = await bundled('src/setup/documents.ts')
-    write(beside, {
-      ...files,
-      'pausebook.js': entryOf(start),
-      // The package is one of ES modules, and the parts are not.
-      'package.json': '{ "type": "commonjs" }\n',
-      NOTICE: noticeOf(inputs),
-      ...documents(version),
-    })
-    chmodSync(join(beside, 'pausebook.js'), 0o755)
-    await compile(beside)
-    // What is saved while it is built is newer than what was built.
-    utimesSync(join(beside, 'pausebook.js'), begun, begun)
-    replace(beside)
-  } finally {
-    rmSync(beside, { recursive: true, force: true })
+  const { outputFiles, metafile } = await require('esbuild').build({
+    ...bundling,
+    entryPoints: { pausebook: 'src/setup/entry.js' },
+    outdir: 'dist',
+    chunkNames: 'parts/[name]-[hash]',
+    splitting: true,
+    metafile: true,
+    write: false,
+  })
+  const { documents } = await bundled('src/setup/documents.ts')
+  const files = {
+    ...Object.fromEntries(outputFiles.map(({ path, text }) => [relative(dist, path), text])),
+    NOTICE: noticeOf(Object.keys(metafile.inputs)),
+    ...documents(version),
+  }
+  // The entry comes last: a program that starts meanwhile finds all its parts.
+  const order = Object.keys(files).sort((a, b) => Number(a === 'pausebook.js') - Number(b === 'pausebook.js'))
+  for (const path of order) {
+    mkdirSync(dirname(join(dist, path)), { recursive: true })
+    writeWhole(join(dist, path), files[path])
+  }
+  chmodSync(entry, 0o755)
+  // A source saved during the build counts as newer than the build.
+  utimesSync(entry, begun, begun)
+  for (const name of readdirSync(dist, { recursive: true })) {
+    if (/\.(js|v8|json)$/.test(name) && !(name in files)) rmSync(join(dist, name), { force: true })
   }
 }
 
-/** What runs first, with what turns an old Node away within it. */
-function entryOf(start) {
-  const [entry, node] = ['entry.cjs', 'node.cjs'].map((name) => readFileSync(join(__dirname, name), 'utf8'))
-  return entry.replace("require('./node.cjs')\n", () => node).replace("'START'", `'./${start}'`)
+/** Names, versions and licences of the bundled packages.
+ * @param inputs paths of the bundled files, relative to the project
+ * @throws Error for a package without a licence text */
+function noticeOf(inputs) {
+  const folders = new Set(
+    inputs.flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path) ?? []),
+  )
+  const entries = [...folders].sort().map((folder) => {
+    const { name, version, license } = JSON.parse(readFileSync(join(root, folder, 'package.json'), 'utf8'))
+    return `${name} ${version} (${license})\n\n${licenceOf(name, join(root, folder))}\n`
+  })
+  return `Pausebook contains the packages below, each under its own licence.\n\n${entries.join(`\n${'-'.repeat(80)}\n\n`)}`
 }
 
-function write(folder, files) {
-  for (const [path, text] of Object.entries(files)) {
-    mkdirSync(dirname(join(folder, path)), { recursive: true })
-    writeFileSync(join(folder, path), text)
-  }
-}
-
-/** File by file, the entry last: a program that starts meanwhile finds all that it asks for. */
-function replace(beside) {
-  const fresh = filesIn(beside).sort((a, b) => Number(a === 'pausebook.js') - Number(b === 'pausebook.js'))
-  for (const file of fresh) {
-    mkdirSync(dirname(join(target, file)), { recursive: true })
-    renameSync(join(beside, file), join(target, file))
-  }
-  for (const file of filesIn(join(target, 'parts'))) {
-    if (!fresh.includes(join('parts', file))) rmSync(join(target, 'parts', file), { force: true })
-  }
-}
-
-function filesIn(folder) {
-  if (!statSync(folder, { throwIfNoEntry: false })) return []
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)))
+/** The licence and the notices in a package's folder, or the text in licences/ where the package has none. */
+exports.licenceOf = licenceOf
+function licenceOf(name, folder) {
+  const own = join(__dirname, 'licences', `${name}.txt`)
+  const found = readdirSync(folder)
+    .filter((file) => /^(licen[cs]e|copying|notice)/i.test(file))
+    .sort()
+  const paths = found.some((file) => !/^notice/i.test(file)) ? found.map((file) => join(folder, file)) : [own]
+  if (!paths.every((path) => existsSync(path)))
+    throw new Error(
+      `The package ${name} has no licence file. Put its licence text into ${relative(root, own).split(sep).join('/')}.`,
+    )
+  return paths.map((path) => readFileSync(path, 'utf8').trim()).join('\n\n')
 }

@@ -47,6 +47,10 @@ export function manualPage(version: string): string {
     ...named('prescriptions/', 'in the logbook: days that lie ready'),
     ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
     ...named('digest.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
+    ...named(
+      '~/.cache/pausebook/',
+      'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',
+    ),
     '.SH CAUTIONS',
     ...paragraph(cautions.replace(/\n/g, ' ').trim()),
     '',

@@ -12,12 +12,13 @@ const belongs = [
   /^package\.json$/,
   /^dist\/pausebook\.js$/,
   /^dist\/parts\/[\w-]+\.js$/,
-  /^dist\/package\.json$/,
   /^dist\/NOTICE$/,
   /^dist\/pausebook\.1$/,
   /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.fish)$/,
   /^sample-sessions\/[a-z-]+(\.results)?\.txt$/,
   /^shared\/[a-z]+\.schema\.json$/,
+  /^shared\/manual\/[a-z-]+\.md$/,
+  /^shared\/pictures\/[a-z-]+\.svg$/,
 ]
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'))
 

@@ -11,7 +11,7 @@ describe('the set-up', () => {
     'says on one line what an older Node has to be: %s',
     async (path) => {
       await builtProgram()
-      const old = `Object.defineProperty(process.versions, 'node', { value: '18.20.4' }); require('./${path}')`
+      const old = `Object.defineProperty(process.versions, 'node', { value: '18.20.4' }); import('./${path}')`
       const ran = spawnSync(process.execPath, ['-e', old], { encoding: 'utf8' })
       expect(ran.status).toBe(1)
       expect(ran.stdout).toBe('')

@@ -1,7 +1,8 @@
 const { join } = require('node:path')
+const { bundling } = require('../build.cjs')
 const { root } = require('../root.cjs')
 
-/* The least that a program drawn with Ink is, bundled as Ink's own documentation and esbuild's defaults have it. */
+/* The least that a program drawn with Ink is, bundled as the program is. */
 
 const sources = {
   hello: `import { render, Text } from 'ink'
@@ -25,18 +26,9 @@ render(createElement(Clock))`,
 exports.inkProgram = async function inkProgram(context, name) {
   const outfile = join(context.folder, `${name}.mjs`)
   await require('esbuild').build({
+    ...bundling,
     stdin: { contents: sources[name], resolveDir: root, loader: 'js' },
     outfile,
-    bundle: true,
-    format: 'esm',
-    platform: 'node',
-    minify: true,
-    logLevel: 'silent',
-    alias: { 'react-devtools-core': join(root, 'src', 'setup', 'empty.cjs') },
-    define: { 'process.env.NODE_ENV': '"production"' },
-    banner: {
-      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-    },
   })
   return outfile
 }

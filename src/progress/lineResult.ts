@@ -1,6 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
-import type { Dose, Exercise } from '../prescription/model.ts'
-import { printDose } from '../prescription/print.ts'
+import type { Dose } from '../prescription/model.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/asking.ts'
 import type { SetResult } from '../session/result.ts'

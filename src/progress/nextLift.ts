@@ -17,7 +17,7 @@ import {
   painText,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
-import { isCoveredByPain, type Pain } from './painCover.ts'
+import { isCoveredByPain, isLegLift, type Pain } from './painCover.ts'
 
 export interface LiftLine {
   part: number
@@ -147,7 +147,7 @@ function afterAMiss(
 ): Made {
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (ranTooHardBefore(state, line.part))
+  if (isLegLift(name) && ranTooHardBefore(state, line.part))
     return {
       name,
       decision: 'same',

@@ -41,7 +41,7 @@ const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|declin
  * lift held in the hands; any other place, known or not, covers every lift but seated or lying ones of the upper body.
  * This program's own rule. */
 export function isCoveredByPain({ place }: Pain, exercise: string): boolean {
-  const isLegs = legLifts.test(exercise)
+  const isLegs = isLegLift(exercise)
   if (armWords.test(place)) return !isLegs || heldInTheHands.test(exercise)
   return isLegs || !seatedOrLying.test(exercise)
 }
@@ -49,4 +49,9 @@ export function isCoveredByPain({ place }: Pain, exercise: string): boolean {
 /** Whether a pain speaks against faster running: any but of shoulder, arm or wrist. This program's own rule. */
 export function isRunCoveredByPain({ place }: Pain): boolean {
   return !armWords.test(place)
+}
+
+/** Whether a lift is work for the legs, by its name. */
+export function isLegLift(exercise: string): boolean {
+  return legLifts.test(exercise)
 }

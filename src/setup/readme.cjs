@@ -77,7 +77,7 @@ function createWorld() {
   const run = (command) => {
     const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
     if (ran.error) throw ran.error
-    return ran.stdout.replaceAll(folder, '~').replace(/\n*$/, '\n')
+    return ran.stdout.replaceAll('\r\n', '\n').replaceAll(folder, '~').replace(/\n*$/, '\n')
   }
   return { folder, run, end: () => rmSync(folder, { recursive: true, force: true }) }
 }

@@ -9,7 +9,6 @@ import type { AppActions } from '../screens/choices.ts'
 import { isUnicodeTerminal } from '../terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
-import { PaintContext } from '../widgets/paint.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
 import { choicesOf, unfinishedChoices } from './choices.ts'
 import { closeAsItIs } from './closeAsItIs.ts'
@@ -138,8 +137,7 @@ export function openApp(given: Given): Promise<number> {
       characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
     if (ascii) terminal.keepToAscii()
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
-    const painted = createElement(PaintContext, { value: terminal.paint }, app)
-    return createElement(KeyFeedContext, { value: feed }, painted)
+    return createElement(KeyFeedContext, { value: feed }, app)
   }
   return runScreens({ screens, feed, leave: close }).then((status) => {
     if (unsaved === null) return status

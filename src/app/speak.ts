@@ -36,7 +36,9 @@ export async function speakRecorder(
     for (const line of spokenLines(before, view)) say(line)
     before = view
   }
-  const keyboard = new Keyboard(process.stdin, (key) => press(store, key))
+  const keyboard = new Keyboard(process.stdin, (keys) => {
+    for (const key of keys) press(store, key)
+  })
   const unsubscribe = store.subscribe(speak)
   let timer: NodeJS.Timeout | undefined
   const tick = () => {

@@ -3,7 +3,7 @@ import { describeEmpty } from '../session/entryPrint.ts'
 import { stepOf } from '../session/state.ts'
 import { holdUnderWay, isOffered } from './availability.ts'
 import { minutesOffered } from './closing.ts'
-import type { StandingModel } from './model.ts'
+import type { RecorderModel } from './model.ts'
 import { resultText } from './resultText.ts'
 import { partTitle, stepTitle } from './titles.ts'
 
@@ -15,7 +15,7 @@ export interface EntryLabel {
   isField: boolean
 }
 
-export function entryOf(model: StandingModel): EntryLabel {
+export function entryOf(model: RecorderModel): EntryLabel {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {

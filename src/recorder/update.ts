@@ -54,6 +54,8 @@ function typed(
 
 /** How long what was just recorded is shown large, in seconds. */
 export const echoSeconds = 2.5
+/** How long the word "go" is shown after the long signal, in seconds. */
+export const goSeconds = 1.5
 
 function tick(model: RecorderModel, now: Moment, context: RecorderContext): Updated {
   const signal = signalBetween(model.state, model.now, now)

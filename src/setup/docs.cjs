@@ -1,5 +1,4 @@
 // npm run docs: writes into README.md and the manual what the program prints now, and draws the pictures anew.
-require('./node.cjs')
 const { existsSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 const { root } = require('./root.cjs')

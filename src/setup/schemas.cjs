@@ -1,9 +1,8 @@
 // Writes the JSON Schemas in shared/ anew: node src/setup/schemas.cjs
-require('./node.cjs')
 const { writeFileSync } = require('node:fs')
 const { join } = require('node:path')
 const { root } = require('./root.cjs')
-const { bundled } = require('./bundled.cjs')
+const { bundled } = require('./generate.cjs')
 
 async function main() {
   const { publishedSchemas } = await bundled('src/setup/schemas.ts')

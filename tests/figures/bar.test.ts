@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type Equipment, loadBar, rackOf, usualPlates } from '../../src/figures/bar.ts'
+import fc from '../fastCheck.ts'
 
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const pounds: Equipment = { bar: 45, collar: 0, plates: usualPlates.lb }

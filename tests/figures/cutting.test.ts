@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { cutCount, cutDistance, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/cutting.ts'
+import fc from '../fastCheck.ts'
 
 const mile = 1609.344
 

@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { goalPace, isAtGoalPace, offGoal, shareAtGoalPace } from '../../src/figures/goal.ts'
 import { lapMetersOfLane, lapSeconds } from '../../src/figures/lanes.ts'
@@ -11,6 +10,7 @@ import {
   sustainableShare,
 } from '../../src/figures/race.ts'
 import { speedAtShare, trainingPaces, trainingRanges } from '../../src/figures/trainingPaces.ts'
+import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {
   test('over the same distance take the same time', () => {

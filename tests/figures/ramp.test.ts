@@ -1,7 +1,7 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type Equipment, rackOf, usualPlates } from '../../src/figures/bar.ts'
 import { platesMoved, ramp } from '../../src/figures/ramp.ts'
+import fc from '../fastCheck.ts'
 
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const loads = (...ramped: Parameters<typeof ramp>) => ramp(...ramped).map((step) => step.load)

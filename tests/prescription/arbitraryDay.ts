@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import type {
   Amount,
   Dose,
@@ -15,6 +14,7 @@ import type {
 } from '../../src/prescription/model.ts'
 import { effortWords } from '../../src/prescription/model.ts'
 import { type Item, printItem } from '../../src/prescription/print.ts'
+import fc from '../fastCheck.ts'
 
 /* Days that the notation can write, all of them invented by the machine. */
 

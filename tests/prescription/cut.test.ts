@@ -1,10 +1,10 @@
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { cutPrescription, printCut } from '../../src/prescription/cut.ts'
 import { cutToTime } from '../../src/prescription/cutToTime.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import fc from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 const example = `Thursday: five hundreds, then front squat
@@ -97,7 +97,7 @@ test('a cut day reads back as the day that was cut, whatever the day', () => {
       const cut = cutPrescription(prescription, { fraction })
       expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(cut.prescription))
     }),
-    { numRuns: 150 },
+    { numRuns: 80 },
   )
 })
 
@@ -176,6 +176,6 @@ test('a day cut to any time reads back', () => {
       const cut = cutToTime(prescription, minutes, roughMinutes)
       expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(cut.prescription))
     }),
-    { numRuns: 60 },
+    { numRuns: 30 },
   )
 })

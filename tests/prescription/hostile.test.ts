@@ -1,23 +1,21 @@
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
+import { mostProblems, printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import fc from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 const megabyte = 1024 * 1024
 const day0 = 'Day\nrun\n'
 
-/** Reads within a second of this process' own time, and answers without anything that a terminal obeys. */
+/** What is printed for an input: at most 101 problems, and nothing that a terminal obeys. */
 function answerOf(input: Uint8Array | string): string {
-  const before = process.cpuUsage()
   const reading = readPrescription(input)
   const shown =
     'problems' in reading
       ? printProblems(reading.problems, 'day.txt')
       : printPrescription(reading.prescription)
-  const { user, system } = process.cpuUsage(before)
-  expect((user + system) / 1000).toBeLessThan(1000)
+  if ('problems' in reading) expect(reading.problems.length).toBeLessThanOrEqual(mostProblems + 1)
   expect(shown).not.toMatch(/[\u0000-\u0009\u000B-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/)
   return shown
 }
@@ -111,7 +109,7 @@ test("any mixture of the notation's words is answered", () => {
     fc.property(kinds, soup, (kind, lines) => {
       answerOf(`Day\n${kind}\n${lines}`)
     }),
-    { numRuns: 400 },
+    { numRuns: 150 },
   )
 })
 
@@ -137,7 +135,7 @@ test('what is named to be written instead is read, and what is read prints as wh
         expect(unread).toEqual([])
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: 400 },
   )
 })
 
@@ -157,25 +155,25 @@ test('a day with a few characters changed is answered', () => {
         answerOf(text)
       },
     ),
-    { numRuns: 200 },
+    { numRuns: 100 },
   )
 })
 
 test('any text and any bytes are answered', () => {
   fc.assert(
     fc.property(fc.string({ unit: 'binary' }), (text) => void answerOf(text)),
-    { numRuns: 300 },
+    { numRuns: 150 },
   )
   fc.assert(
     fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => void answerOf(bytes)),
-    { numRuns: 300 },
+    { numRuns: 150 },
   )
 })
 
 test('any JSON is answered', () => {
   fc.assert(
     fc.property(fc.json(), (json) => void answerOf(json)),
-    { numRuns: 300 },
+    { numRuns: 150 },
   )
   fc.assert(
     fc.property(day, fc.jsonValue(), fc.nat(), (prescription, value, place) => {
@@ -269,11 +267,11 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   ],
 ]
 
-test.each(large)('%s: answered within a second', (_, input, answer) => {
+test.each(large)('%s: answered', (_, input, answer) => {
   expect(answerOf(input).split('\n')[0]).toBe(answer)
 })
 
-test('a million random bytes are answered within a second', () => {
+test('a million random bytes are answered', () => {
   let seed = 7
   const bytes = new Uint8Array(megabyte).map(() => {
     seed = (seed * 1103515245 + 12345) & 0x7fffffff

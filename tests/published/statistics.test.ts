@@ -1,10 +1,10 @@
-import fc from 'fast-check'
 import * as simple from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
 import { splitFigures } from '../../src/figures/splits.ts'
 import { mean, median, sampleDeviation } from '../../src/figures/statistics.ts'
 import { lineAt, straightLine } from '../../src/figures/straightLine.ts'
+import fc from '../fastCheck.ts'
 
 const { norris, hills, linnerud } = reference.tables
 const times = fc.array(fc.double({ min: 20, max: 4000, noNaN: true }), { minLength: 2, maxLength: 40 })

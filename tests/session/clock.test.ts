@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   elapsedSeconds,
@@ -8,6 +7,7 @@ import {
   momentOf,
   whenOf,
 } from '../../src/session/clock.ts'
+import fc from '../fastCheck.ts'
 
 const morning: Moment = Object.freeze({
   wall: Date.parse('2026-11-26T06:40:00.250+01:00'),

@@ -1,5 +1,5 @@
-import fc from 'fast-check'
 import { dayOf } from '../day.ts'
+import fc from '../fastCheck.ts'
 
 /* Small days of every kind of line, put together by the machine. */
 

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs'
 import Ajv from 'ajv/dist/2020.js'
 import addFormats from 'ajv-formats'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { planOf } from '../../src/prescription/plan.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
@@ -10,6 +9,7 @@ import { summaryJson } from '../../src/summary/json.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import fc from '../fastCheck.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
@@ -158,7 +158,7 @@ describe('a session of any events', () => {
         expect(summary.running.workMeters).toBeLessThanOrEqual(summary.running.meters)
         expect(JSON.parse(summaryJson(summary))).toEqual(summary)
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     )
   })
 
@@ -171,7 +171,7 @@ describe('a session of any events', () => {
         for (const text of [note, summaryMarkdown(any, context, { full })])
           expect(text.replaceAll('\n', '')).not.toMatch(steers)
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     )
   })
 })

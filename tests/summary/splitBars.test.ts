@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { splitBarsOf } from '../../src/summary/splitBars.ts'
+import fc from '../fastCheck.ts'
 
 const range = { from: 107.5, to: 112.5 }
 

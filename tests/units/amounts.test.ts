@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { printNumber } from '../../src/units/decimal.ts'
 import { formatMeters, metersOf, printLength, readLength } from '../../src/units/length.ts'
@@ -10,6 +9,7 @@ import {
   secondsPerKmOf,
   secondsPerUnitOf,
 } from '../../src/units/pace.ts'
+import fc from '../fastCheck.ts'
 
 test('a number is printed without an exponent and reads back the same', () => {
   expect(printNumber(1e21)).toBe('1000000000000000000000')

@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
   formatClock,
@@ -7,6 +6,7 @@ import {
   printDurationSpan,
   readDuration,
 } from '../../src/units/duration.ts'
+import fc from '../fastCheck.ts'
 
 test('seconds are rounded before they are split', () => {
   expect(formatClock(59.6)).toBe('1:00')

@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module'
+import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 
@@ -24,6 +25,8 @@ export default defineConfig({
   root: join(import.meta.dirname, '..'),
   test: {
     ...shared,
+    // Tests of a real terminal mostly wait.
+    maxWorkers: availableParallelism() + 1,
     projects: [
       {
         extends: true,

@@ -25,7 +25,6 @@ function storeOf(walked: Walked): RecorderStore {
     context: walked.context,
     get: () => walked.model,
     subscribe: () => () => {},
-    onClock: () => () => {},
     typed: (value) => void walked.typed(value),
     pasted: () => {},
     key: (key) => void walked.key(key),

@@ -1,4 +1,4 @@
-import { equipmentWith } from '../app/recorderContext.ts'
+import { equipmentWith } from '../app/earlierDays.ts'
 import { rackOf } from '../figures/bar.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'

@@ -3,7 +3,7 @@ const { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } 
 const { tmpdir } = require('node:os')
 const { delimiter, join } = require('node:path')
 const { root } = require('./root.cjs')
-const { bundled } = require('./bundled.cjs')
+const { bundled } = require('./generate.cjs')
 
 /** The evening of the sample days' week: nothing printed depends on when it is printed. */
 const instant = '2026-11-29T20:00:00+01:00'

@@ -1,9 +1,8 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { WalkState } from '../session/state.ts'
-import { bestSoFar } from './adviceBest.ts'
-import { changeOfLoad, loadAdvice } from './adviceLoads.ts'
-import { repeatAdvice, restOfPieceAdvice } from './adviceRuns.ts'
+import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
+import { repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { stepNow } from './availability.ts'
 import type { RecorderContext } from './model.ts'
 

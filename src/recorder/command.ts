@@ -4,12 +4,10 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, openSteps, type WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
+import { secondsPerRepOf, skip, undo } from './changes.ts'
 import { rowOf } from './keys.ts'
+import { partTitle, stepTitle } from './labels.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
-import { secondsPerRepOf } from './pacing.ts'
-import { skip } from './skip.ts'
-import { partTitle, stepTitle } from './titles.ts'
-import { undo } from './undo.ts'
 
 /** A letter pressed while the field is empty. One that does nothing now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {

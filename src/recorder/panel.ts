@@ -6,10 +6,9 @@ import { formatClock } from '../units/duration.ts'
 import { clockText } from './clockText.ts'
 import { openInPart } from './command.ts'
 import { keyRows } from './keys.ts'
+import { partTitle, resultText, stepTitle } from './labels.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
 import type { RecorderModel } from './model.ts'
-import { resultText } from './resultText.ts'
-import { partTitle, stepTitle } from './titles.ts'
 
 /** A list, a question or a page, in the place of what is now. */
 export interface Panel {

@@ -6,11 +6,10 @@ import { isSameItem, stepNow } from './availability.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { type EntryLabel, entryOf } from './entryLabel.ts'
 import { footer } from './footer.ts'
+import { partsDone, type SplitShown, splitsNow, stepTitle } from './labels.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { type Panel, panelOf } from './panel.ts'
-import { partsDone, type SplitShown, splitsNow } from './splits.ts'
-import { stepTitle } from './titles.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** Everything the recorder's screen says, as text, but the day: that changes with the state alone (`dayLines`). */

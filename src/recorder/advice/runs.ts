@@ -1,11 +1,11 @@
-import { restOfPiece } from '../figures/advice/continuous.ts'
-import { repeatsAdvice } from '../figures/advice/repeats.ts'
-import type { PieceStep } from '../prescription/step.ts'
-import type { WalkState } from '../session/state.ts'
-import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
-import { isSameItem, stepNow } from './availability.ts'
-import { exactlyOne } from './titles.ts'
+import { restOfPiece } from '../../figures/advice/continuous.ts'
+import { repeatsAdvice } from '../../figures/advice/repeats.ts'
+import type { PieceStep } from '../../prescription/step.ts'
+import type { WalkState } from '../../session/state.ts'
+import { formatClock } from '../../units/duration.ts'
+import { formatMeters } from '../../units/length.ts'
+import { isSameItem, stepNow } from '../availability.ts'
+import { exactlyOne } from '../labels.ts'
 
 /** The mean so far of a continuous piece, and what the rest of it must be. */
 export function restOfPieceAdvice(state: WalkState): string | null {

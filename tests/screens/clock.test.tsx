@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { afterEach, describe, expect, test, vi } from 'vitest'
-import { dayWindow } from '../../src/recorder/dayLines.ts'
 import { clockText } from '../../src/recorder/clockText.ts'
+import { dayWindow } from '../../src/recorder/dayLines.ts'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/screens/Recorder.tsx'
 import { momentAfter } from '../../src/session/clock.ts'

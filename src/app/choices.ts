@@ -9,10 +9,14 @@ import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
+import type { Step } from '../prescription/step.ts'
+import { type DoneDay, dueOf } from '../progress/rotation.ts'
+import { stepNow } from '../recorder/availability.ts'
+import { stepTitle } from '../recorder/labels.ts'
 import type { Choice } from '../screens/choices.ts'
 import { replay } from '../session/replay.ts'
+import type { WalkState } from '../session/state.ts'
 import { formatMeters } from '../units/length.ts'
-import { placeText } from './placeText.ts'
 
 /** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.
  * @param samples the folder of the days to try; null without
@@ -107,4 +111,53 @@ function detailOf(prescription: Prescription, rampOf: RampOf): string {
     `about ${minutes} min`,
   ]
   return bits.filter((bit) => bit !== '').join(', ')
+}
+
+/** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */
+export function placeText(state: WalkState): string {
+  const step = stepNow(state)
+  return step ? `${wordsFor[state.phase.kind]} ${named(step, state)}` : 'with everything done'
+}
+
+const wordsFor: Record<WalkState['phase']['kind'], string> = {
+  ready: 'before',
+  effort: 'in',
+  recovery: 'in',
+  pause: 'in the pause of',
+  roundPause: 'in the pause before',
+  rest: 'in the rest before',
+}
+
+/** A set by its exercise as well, which the title of a superset has already. */
+function named(step: Step, state: WalkState): string {
+  const title = stepTitle(step, state.prescription.units.distance)
+  const isNamed = step.kind === 'ramp' || (step.kind === 'set' && !step.superset)
+  return isNamed ? `${step.name}, ${title}` : title
+}
+
+/** What was met damaged so far, in a line for the picker; null when all is sound. */
+export function damageText(logbook: Logbook): string | null {
+  const [first, ...others] = logbook.damages
+  if (!first) return null
+  const more = others.length > 0 ? ` and ${others.length} more` : ''
+  return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
+}
+
+/** Which kind of day comes next by the rotation of the settings: `due: push (legs on 24 Nov)`; null without one. */
+export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
+  if (rotation.length === 0) return null
+  const due = dueOf(rotation, doneDays(logbook))
+  if (!due) return null
+  return due.last === null
+    ? `due: ${due.kind}`
+    : `due: ${due.kind} (${due.last.kind} on ${dateText(due.last.date)})`
+}
+
+function* doneDays(logbook: Logbook): Generator<DoneDay> {
+  for (const { date, day } of logbook.digest())
+    yield { date, title: day.summary.session.title, parts: day.summary.parts }
+}
+
+function dateText(date: string): string {
+  return formatDate(new Date(`${date}T12:00:00`), 'd MMM')
 }

@@ -1,9 +1,10 @@
+import { existsSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { formatDate } from 'date-fns/format'
 import { changeSettings } from '../logbook/settingsFile.ts'
 import type { Shown } from '../screens/App.tsx'
 import { readMass } from '../units/mass.ts'
-import { firstWords } from './firstWords.ts'
-import { tried } from './tried.ts'
 
 /** The first start: what is typed goes into the settings, and it is not shown again. */
 export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
@@ -41,5 +42,34 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
         done()
       },
     },
+  }
+}
+
+/** What is said at the first start, and never again: what it is, and the cautions. */
+export const firstWords = [
+  'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
+  'Space moves on, Enter records, ? shows all keys.',
+  'It is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest pain, faintness, unusual breathlessness or sharp pain. Use collars, safeties or a spotter. An estimated maximum is not an attempt to make. Nutrition ranges are for healthy adults, and a word from a professional goes before them.',
+]
+
+/** The folder of the days to try that comes with the program; null where it is not there. */
+export function samplesFolder(): string | null {
+  let folder = dirname(fileURLToPath(import.meta.url))
+  for (;;) {
+    const samples = join(folder, 'sample-sessions')
+    if (existsSync(samples)) return samples
+    const above = dirname(folder)
+    if (above === folder) return null
+    folder = above
+  }
+}
+
+/** Null when it worked; else why not, to be shown. */
+export function tried(change: () => unknown): string | null {
+  try {
+    change()
+    return null
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error)
   }
 }

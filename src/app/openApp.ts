@@ -4,27 +4,18 @@ import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { App } from '../screens/App.tsx'
+import { App, type Shown, type Stage } from '../screens/App.tsx'
 import type { AppActions } from '../screens/choices.ts'
 import { isUnicodeTerminal } from '../terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../terminal/runScreens.ts'
 import { createKeyFeed } from '../widgets/keyFeed.ts'
-import { PaintContext } from '../widgets/paint.ts'
 import { KeyFeedContext } from '../widgets/useKeys.ts'
-import { choicesOf, unfinishedChoices } from './choices.ts'
-import { closeAsItIs } from './closeAsItIs.ts'
-import { damageText } from './damageText.ts'
-import { dueText } from './dueText.ts'
-import { earlierDays } from './earlierDays.ts'
-import { firstStart } from './firstStart.ts'
-import { opened } from './opened.ts'
-import { historyGiven, progressGiven } from './overWeeks.ts'
-import { readingDefaultsOf, recorderContextOf } from './recorderContext.ts'
-import { beginRecording, type Recording } from './recording.ts'
+import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
+import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { firstStart, tried } from './firstStart.ts'
+import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
+import { beginRecording, closeAsItIs, opened, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
-import { createStage } from './stage.ts'
-import { summaryTextOf } from './summaryText.ts'
-import { tried } from './tried.ts'
 
 interface Given {
   logbook: Logbook
@@ -138,10 +129,10 @@ export function openApp(given: Given): Promise<number> {
       characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
     if (ascii) terminal.keepToAscii()
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
-    const painted = createElement(PaintContext, { value: terminal.paint }, app)
-    return createElement(KeyFeedContext, { value: feed }, painted)
+    return createElement(KeyFeedContext, { value: feed }, app)
   }
-  return runScreens({ screens, feed, leave: close }).then((status) => {
+  const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
+  return runScreens({ screens, feed, together, leave: close }).then((status) => {
     if (unsaved === null) return status
     throw new LogbookError('cannot_write', lost(unsaved))
   })
@@ -150,4 +141,21 @@ export function openApp(given: Given): Promise<number> {
 /** Said when the screen is gone already: what the head line said, and what it means. */
 function lost(reason: string): string {
   return `The last results are not in the logbook: ${reason}. Make room, start again and type them in.`
+}
+
+/** Which screen is shown, and how another comes on. */
+export function createStage(first: Shown): Stage & { show(shown: Shown): void } {
+  let shown = first
+  const listeners = new Set<() => void>()
+  return {
+    get: () => shown,
+    subscribe: (listener) => {
+      listeners.add(listener)
+      return () => void listeners.delete(listener)
+    },
+    show: (next) => {
+      shown = next
+      for (const listener of [...listeners]) listener()
+    },
+  }
 }

@@ -1,13 +1,17 @@
-import type { Logbook } from '../logbook/model.ts'
+import { contextOn } from '../logbook/basis.ts'
+import { LogbookError } from '../logbook/errors.ts'
+import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyOf } from '../progress/history.ts'
 import { historyHead, historyLine } from '../progress/historyText.ts'
 import { liftNames } from '../progress/overview.ts'
+import type { RaceGoal } from '../progress/runModel.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import type { History } from '../screens/History.tsx'
 import type { Progress } from '../screens/Progress.tsx'
+import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
-import { goalOf } from './goalOf.ts'
+import { summaryText } from '../summary/text.ts'
 
 const widest = 100
 const narrowest = 40
@@ -57,4 +61,34 @@ export function progressGiven(
     subject('load', { kind: 'load' }),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]
+}
+
+/** The goal of the newest session that names one, with the date of its race, which only the session itself
+ * has; null without any. */
+export function goalOf(
+  logbook: Logbook,
+  entries: readonly DigestEntry[],
+): Omit<RaceGoal, 'secondsPerKm'> | null {
+  for (const entry of entries) {
+    if (entry.brief.runMeters === 0) continue
+    const { goal } = entry.running.figures
+    if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date: dateIn(logbook, entry) }
+  }
+  return null
+}
+
+function dateIn(logbook: Logbook, { id }: DigestEntry): string | null {
+  try {
+    return logbook.read(id).session.prescription.goal?.on ?? null
+  } catch (error) {
+    if (error instanceof LogbookError) return null
+    throw error
+  }
+}
+
+/** The summary of a session as plain text, with the equation of the settings and the body mass of its day. */
+export function summaryTextOf(session: Session, settings: Settings, full: boolean): string {
+  const started = session.events.find((event) => event.type === 'sessionStarted')
+  const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
+  return summaryText(session, contextOn(settings, date), { full })
 }

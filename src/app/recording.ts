@@ -1,18 +1,105 @@
+import { readFileSync } from 'node:fs'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
-import type { Logbook } from '../logbook/model.ts'
+import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { layOut } from '../prescription/layOut.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { ReadingDefaults } from '../prescription/openDay.ts'
+import { readPrescription } from '../prescription/read.ts'
 import { recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
+import type { Choice } from '../screens/choices.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import { walk } from '../session/walk.ts'
-import { type Keeper, keeperOf, keeperOfNew } from './keeper.ts'
-import { bodyMassKgOn, type EarlierDays, recorderContextOf } from './recorderContext.ts'
+import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+
+/** Keeps one session on the disk while it is recorded. */
+export interface Keeper {
+  /** Null before the first fact: a day that was only looked at leaves no session. */
+  readonly id: string | null
+  append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
+  retry(): { ok: true } | { ok: false; reason: string }
+  /** The last outcome: what was not saved by then is lost with the program. */
+  close(): { ok: true } | { ok: false; reason: string }
+}
+
+/** A session that begins with its first fact: it is then that the day was started.
+ * @param opening its start, and which program opened it, as they stand in memory already */
+export function keeperOfNew(
+  logbook: Logbook,
+  prescription: Prescription,
+  opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
+): Keeper {
+  let file: SessionFile | null = null
+  /** What could not even be put into a file yet. */
+  let waiting: SessionEvent[] = []
+  const create = (): Saved => {
+    const { at = null, up = null } = waiting[0] ?? {}
+    const [start, opened] = opening
+    file = logbook.create(prescription, { ...start, at, up }, [{ ...opened, at, up }, ...waiting])
+    waiting = []
+    return file.state
+  }
+  return keeper(
+    () => file,
+    (events) => {
+      if (file) return file.append(events)
+      waiting = [...waiting, ...events]
+      return create()
+    },
+    () => (file ? file.retry() : waiting.length > 0 ? create() : { saved: true }),
+  )
+}
+
+/** A session that is taken up again: what the clock did meanwhile, and that a program opened it, is written down
+ * with the first fact.
+ * @param since as it stands in memory already */
+export function keeperOf(file: SessionFile, since: readonly SessionEvent[]): Keeper {
+  let isSaid = false
+  return keeper(
+    () => file,
+    (events) => {
+      const all = isSaid ? events : [...since, ...events]
+      isSaid = true
+      return file.append(all)
+    },
+    () => file.retry(),
+  )
+}
+
+function keeper(
+  file: () => SessionFile | null,
+  append: (events: readonly SessionEvent[]) => Saved,
+  retry: () => Saved,
+): Keeper {
+  return {
+    get id() {
+      return file()?.id ?? null
+    },
+    append: (events) => outcomeOf(() => append(events)),
+    retry: () => outcomeOf(retry),
+    close: () => outcomeOf(() => retryAndClose(file, retry)),
+  }
+}
+
+function retryAndClose(file: () => SessionFile | null, retry: () => Saved): Saved {
+  const saved = retry()
+  return file()?.close() ?? saved
+}
+
+/** A folder that cannot be made is told like a file that cannot be written. */
+function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: string } {
+  try {
+    const saved = write()
+    return saved.saved ? { ok: true } : { ok: false, reason: saved.reason }
+  } catch (error) {
+    return { ok: false, reason: error instanceof Error ? error.message : String(error) }
+  }
+}
 
 /** A recorder at work, and the file it keeps. */
 export interface Recording {
@@ -89,4 +176,54 @@ function outside(keeper: Keeper, tools: RecordingTools) {
     ring: tools.ring,
     leave: tools.leave,
   }
+}
+
+/** A prescription from a file; else in one line what is in the way, and how to see all of it. */
+export function readDay(
+  path: string,
+  defaults: ReadingDefaults,
+): { prescription: Prescription } | { message: string } {
+  let bytes: Uint8Array
+  try {
+    bytes = readFileSync(path)
+  } catch (error) {
+    return { message: `it cannot be read: ${error instanceof Error ? error.message : String(error)}` }
+  }
+  const reading = readPrescription(bytes, defaults)
+  if ('prescription' in reading) return { prescription: reading.prescription }
+  const [first] = reading.problems
+  const count = reading.problems.length
+  const more = count > 1 ? ` (and ${count - 1} more; "pausebook check" shows all)` : ''
+  return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is no prescription' }
+}
+
+/** Takes a choice up in the recorder; what stands in the way is said. */
+export function opened(
+  choice: Choice,
+  record: (begun: Recording) => void,
+  tools: (except?: string) => Parameters<typeof beginRecording>[1],
+): { message: string | null } {
+  try {
+    if (choice.kind === 'unfinished') {
+      record(resumeRecording(choice.id, tools(choice.id)))
+      return { message: null }
+    }
+    const used = tools()
+    const day = readDay(choice.path, readingDefaultsOf(used.settings, used.earlier))
+    if ('message' in day) return day
+    record(beginRecording(day.prescription, used))
+    return { message: null }
+  } catch (error) {
+    return { message: error instanceof Error ? error.message : String(error) }
+  }
+}
+
+/** Closes an unfinished session as it stands: what is not recorded is not done.
+ * @throws LogbookError when it cannot be read, or another process records it */
+export function closeAsItIs(logbook: Logbook, id: string): void {
+  const file = logbook.open(id)
+  const when = whenOf(momentNow(thisMachine()))
+  const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
+  file.append(events)
+  file.close()
 }

@@ -1,5 +1,5 @@
 import { parseISO } from 'date-fns'
-import { bodyMassKgOn } from '../app/recorderContext.ts'
+import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
 import type { Logbook } from '../logbook/model.ts'

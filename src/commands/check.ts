@@ -1,6 +1,6 @@
 import { basename } from 'node:path'
 import { format, parseISO } from 'date-fns'
-import { equipmentWith } from '../app/recorderContext.ts'
+import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/lanes.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'

@@ -1,4 +1,4 @@
-import { equipmentWith } from '../app/recorderContext.ts'
+import { equipmentWith } from '../app/earlierDays.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { maximaOn } from '../logbook/maximaOn.ts'
 import type { Settings } from '../logbook/settings.ts'

@@ -1,5 +1,5 @@
 import { basename } from 'node:path'
-import { bodyMassKgOn } from '../app/recorderContext.ts'
+import { bodyMassKgOn } from '../app/earlierDays.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'

@@ -18,7 +18,7 @@ export async function openOn(
 ): Promise<ExitCode> {
   const refusal = refusalOf(io.terminal, io.env)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
-  const { samplesFolder } = await import('../app/samples.ts')
+  const { samplesFolder } = await import('../app/firstStart.ts')
   const { screenReader } = readSettings(logbookDir).settings
   const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')
   let isScreen = false

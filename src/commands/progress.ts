@@ -1,4 +1,4 @@
-import { goalOf } from '../app/goalOf.ts'
+import { goalOf } from '../app/overWeeks.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { addDays, format, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
-import { equipmentWith } from '../app/recorderContext.ts'
+import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/sources.ts'
 import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'

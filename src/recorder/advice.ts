@@ -1,42 +1,37 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { WalkState } from '../session/state.ts'
-import { bestSoFar } from './adviceBest.ts'
-import { changeOfLoad, loadAdvice } from './adviceLoads.ts'
-import { repeatAdvice, restOfPieceAdvice } from './adviceRuns.ts'
+import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
+import { repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { stepNow } from './availability.ts'
 import type { RecorderContext } from './model.ts'
 
-/** The one most useful thing to say at a moment, or nothing. It advises and never blocks. What does not depend on
- * the moment is found out once. */
-export function adviceOver(state: WalkState, context: RecorderContext): (now: Moment) => string | null {
-  if (!context.advice) return () => null
-  const standing =
+/** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
+export function adviceOf(state: WalkState, context: RecorderContext, now: Moment): string | null {
+  if (!context.advice) return null
+  return (
     loadAdvice(state, context) ??
     restOfPieceAdvice(state) ??
     repeatAdvice(state) ??
     bestSoFar(state, context) ??
-    changeOfLoad(state, context)
-  return standing === null ? timeAdvice(state) : () => standing
+    changeOfLoad(state, context) ??
+    timeAdvice(state, now)
+  )
 }
 
 /** Minutes ahead or behind, when more than five, within a part. */
-function timeAdvice(state: WalkState): (now: Moment) => string | null {
+function timeAdvice(state: WalkState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
-  if (!step || !part?.begun || part.closed) return () => null
+  if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
   const steps = state.steps.filter((each) => each.part === step.part)
   const ahead = steps.filter((each) => !state.passed.has(each.id))
-  if (ahead.length === steps.length) return () => null
+  if (ahead.length === steps.length) return null
   // The rest before what is ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
-  return (now) => {
-    const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
-    const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
-    if (Math.abs(minutes) <= 5) return null
-    return minutes > 0
-      ? `about ${minutes} min behind in this part`
-      : `about ${-minutes} min ahead in this part`
-  }
+  const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
+  const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
+  if (Math.abs(minutes) <= 5) return null
+  return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }

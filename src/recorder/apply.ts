@@ -1,9 +1,11 @@
-import { elapsedSeconds, momentOf } from '../session/clock.ts'
+import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { beatEvents } from '../session/press.ts'
 import { replay } from '../session/replay.ts'
 import { latestSignal } from '../session/signals.ts'
 import type { WalkState } from '../session/state.ts'
 import { walk } from '../session/walk.ts'
+import { noBeat, shortensWhat } from './availability.ts'
 import type { Effect, RecorderContext, RecorderModel, Updated } from './model.ts'
 
 /** The recorder after these facts: state walked on (or replayed, where something was taken back), all of them
@@ -39,4 +41,31 @@ function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel 
   if (typing && model.aside !== null && model.draft === '' && model.state.phase.kind !== 'effort')
     return { ...model, draft: model.aside, aside: null }
   return model
+}
+
+/** Back to recording, with the field as it was before; what was put aside waits for the next rest. */
+export function recording(model: RecorderModel): RecorderModel {
+  if (model.state.phase.kind === 'effort')
+    return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
+  return { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null }
+}
+
+/** The key that moves the day on. A beat says nothing of its own; where there is none, why. */
+export function beat(model: RecorderModel, context: RecorderContext): Updated {
+  const events = beatEvents(model.state, model.now)
+  const plain = { ...model, notice: null, pressedOnce: null }
+  if (events.length > 0) return applied(plain, events, context)
+  return { model: { ...plain, notice: noBeat(model.state) }, effects: [] }
+}
+
+/** This rest, or this pause, longer or shorter by one step. */
+export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
+  const change = shortensWhat(model)
+  if (!change) return { model: { ...model, notice: 'no rest counts down now' }, effects: [] }
+  const seconds = change.by * direction
+  return applied(
+    { ...model, notice: null },
+    [{ type: 'restChanged', ...whenOf(model.now), seconds }],
+    context,
+  )
 }

@@ -1,6 +1,6 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { openSteps, stepAhead, stepOf, type WalkState } from '../session/state.ts'
-import type { StandingModel } from './model.ts'
+import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
 
@@ -33,7 +33,7 @@ export function holdUnderWay(state: WalkState): SetStep | null {
 }
 
 /** The rest or pause that ↑ and ↓ change, and by how many seconds. */
-export function shortensWhat({ state }: StandingModel): { by: number } | null {
+export function shortensWhat({ state }: RecorderModel): { by: number } | null {
   const { phase } = state
   if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
   if (phase.kind === 'recovery') {
@@ -44,7 +44,7 @@ export function shortensWhat({ state }: StandingModel): { by: number } | null {
 }
 
 /** The set that is now, whose exercise can be swapped or paced. */
-export function swappable({ state }: StandingModel): SetStep | null {
+export function swappable({ state }: RecorderModel): SetStep | null {
   const step = stepNow(state)
   if (step?.kind === 'set') return step
   const next =
@@ -53,7 +53,7 @@ export function swappable({ state }: StandingModel): SetStep | null {
 }
 
 /** The set or repeat that one more is added to: that of now, else the last one done in a rest between items. */
-export function isPausedSet({ state }: StandingModel): SetStep | PieceStep | null {
+export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | null {
   const step = stepNow(state)
   if (step?.kind === 'set' || step?.kind === 'piece') return step
   if (step?.kind === 'recovery' || step?.kind === 'ramp') {
@@ -84,7 +84,7 @@ export function stepsByItem(steps: readonly Step[]): Step[][] {
 }
 
 /** What `s` skips: what is now, unless it lies behind. */
-export function skippedByKey({ state }: StandingModel): Step | null {
+export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
 

@@ -4,12 +4,10 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, openSteps, type WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
+import { secondsPerRepOf, skip, undo } from './changes.ts'
 import { rowOf } from './keys.ts'
-import type { Mode, RecorderContext, RecorderModel, StandingModel, Updated } from './model.ts'
-import { secondsPerRepOf } from './pacing.ts'
-import { skip } from './skip.ts'
-import { partTitle, stepTitle } from './titles.ts'
-import { undo } from './undo.ts'
+import { partTitle, stepTitle } from './labels.ts'
+import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
 
 /** A letter pressed while the field is empty. One that does nothing now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
@@ -111,7 +109,7 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
 }
 
 /** What must still be typed before a part is closed, in words, what is under way among it; null when nothing is open. */
-export function openInPart(model: StandingModel, part: number): string | null {
+export function openInPart(model: RecorderModel, part: number): string | null {
   const underWay = stepUnderWay(model.state)
   const steps = underWay && isAsked(underWay) ? [...openSteps(model.state), underWay] : openSteps(model.state)
   const open = steps.filter((step) => step.part === part)

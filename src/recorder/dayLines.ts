@@ -1,8 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { isAsked, type WalkState } from '../session/state.ts'
 import { isSameItem, stepNow, stepsByItem } from './availability.ts'
-import { resultsText } from './resultText.ts'
-import { partTitle } from './titles.ts'
+import { partTitle, resultsText } from './labels.ts'
 
 /** One line of the day: a part's heading, an item, or what was done of it. */
 export interface DayLine {

@@ -4,9 +4,9 @@ import { elapsedSeconds, localTimeOf, momentOf } from '../session/clock.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { isOffered, stepNow, stepUnderWay } from './availability.ts'
 import { enterElsewhere } from './enterElsewhere.ts'
+import { stepTitle } from './labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
-import { readTyped } from './reading.ts'
-import { stepTitle } from './titles.ts'
+import { readTyped } from './record.ts'
 
 /** Enter: records what is typed, or what the empty field offers, and never guesses. */
 export function enter(model: RecorderModel, context: RecorderContext): Updated {

@@ -2,15 +2,11 @@ import { askedStep } from '../session/asking.ts'
 import { whenOf } from '../session/clock.ts'
 import { readMinutes, readPartEffort } from '../session/entryPart.ts'
 import { stepOf } from '../session/state.ts'
-import { applied } from './apply.ts'
-import { recording } from './back.ts'
-import { closePart, minutesOffered } from './closing.ts'
-import { offerCut } from './cutting.ts'
+import { applied, recording } from './apply.ts'
+import { closePart, minutesOffered, notedText, noteEvents, offerCut, takeBack } from './changes.ts'
 import { pick, placeItem } from './lists.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
-import { notedText, noteEvents } from './notes.ts'
-import { readTyped, take } from './reading.ts'
-import { takeBack } from './undo.ts'
+import { readTyped, take } from './record.ts'
 
 /** Enter where the field, or a list, is about something else than the next result. */
 export function enterElsewhere(model: RecorderModel, context: RecorderContext): Updated {

@@ -2,10 +2,9 @@ import { askedOf, askedStep } from '../session/asking.ts'
 import { describeEmpty } from '../session/entryPrint.ts'
 import { stepOf } from '../session/state.ts'
 import { holdUnderWay, isOffered } from './availability.ts'
-import { minutesOffered } from './closing.ts'
-import type { StandingModel } from './model.ts'
-import { resultText } from './resultText.ts'
-import { partTitle, stepTitle } from './titles.ts'
+import { minutesOffered } from './changes.ts'
+import { partTitle, resultText, stepTitle } from './labels.ts'
+import type { RecorderModel } from './model.ts'
 
 /** What stands beside the field: which result is asked for, and what Enter alone would record. */
 export interface EntryLabel {
@@ -15,7 +14,7 @@ export interface EntryLabel {
   isField: boolean
 }
 
-export function entryOf(model: StandingModel): EntryLabel {
+export function entryOf(model: RecorderModel): EntryLabel {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {

@@ -1,12 +1,12 @@
 import { beatLabel, keyRows } from './keys.ts'
-import type { StandingModel } from './model.ts'
+import type { RecorderModel } from './model.ts'
 import { takesText } from './textModes.ts'
 
 /** Those that are no text. */
 const typing = new Set(['Enter', '↑ ↓'])
 
 /** The keys that do something now. What decides comes first and is short enough for the narrowest screen. */
-export function footer(model: StandingModel): { key: string; label: string }[] {
+export function footer(model: RecorderModel): { key: string; label: string }[] {
   switch (model.mode.kind) {
     case 'recording': {
       const does = keyRows.filter((row) => row.unavailable(model) === null).sort((a, b) => a.rank - b.rank)

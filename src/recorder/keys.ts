@@ -10,7 +10,7 @@ import {
   skippedByKey,
   swappable,
 } from './availability.ts'
-import type { StandingModel } from './model.ts'
+import type { RecorderModel } from './model.ts'
 
 /** A key of the recorder: what stands on the footer and the page of keys, and why it does nothing now. */
 export interface KeyRow {
@@ -21,7 +21,7 @@ export interface KeyRow {
   /** A line for the page of keys. */
   does: string
   /** Null when it does something now, else why not, in a few words. */
-  unavailable: (model: StandingModel) => string | null
+  unavailable: (model: RecorderModel) => string | null
   /** The smaller, the sooner it stands on the footer. */
   rank: number
 }
@@ -166,7 +166,7 @@ export function rowOf(key: string): KeyRow | null {
 }
 
 /** What the key Space does now, in a word or two for the footer. */
-export function beatLabel({ state }: StandingModel): string {
+export function beatLabel({ state }: RecorderModel): string {
   const { phase } = state
   if (state.held) return 'go on'
   switch (phase.kind) {

@@ -1,13 +1,12 @@
 import type { Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
 import type { WalkState } from '../session/state.ts'
-import { applied } from './apply.ts'
+import { applied, recording } from './apply.ts'
 import { stepsByItem } from './availability.ts'
-import { recording } from './back.ts'
+import { takeBack } from './changes.ts'
 import { keyRows } from './keys.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
-import { take } from './reading.ts'
-import { takeBack } from './undo.ts'
+import { take } from './record.ts'
 
 /** A key, or a character, where a list or a question is shown instead of the entry. */
 export function keyInList(model: RecorderModel, pressed: string, context: RecorderContext): Updated {

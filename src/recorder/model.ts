@@ -58,9 +58,6 @@ export interface RecorderModel {
   pressedOnce: 's' | 'q' | null
 }
 
-/** The recorder whatever the time is: what is made of it stays as it is while only the clock goes on. */
-export type StandingModel = Omit<RecorderModel, 'now'>
-
 export type Message =
   | { kind: 'tick'; now: Moment }
   /** The field would now hold this. */

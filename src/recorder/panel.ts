@@ -6,10 +6,9 @@ import { formatClock } from '../units/duration.ts'
 import { clockText } from './clockText.ts'
 import { openInPart } from './command.ts'
 import { keyRows } from './keys.ts'
+import { partTitle, resultText, stepTitle } from './labels.ts'
 import { itemsAhead, recordedSteps } from './lists.ts'
-import type { StandingModel } from './model.ts'
-import { resultText } from './resultText.ts'
-import { partTitle, stepTitle } from './titles.ts'
+import type { RecorderModel } from './model.ts'
 
 /** A list, a question or a page, in the place of what is now. */
 export interface Panel {
@@ -26,14 +25,14 @@ export interface Panel {
 }
 
 /** What is shown in this mode; null while recording. */
-export function panelOf(model: StandingModel, now: Moment): Panel | null {
+export function panelOf(model: RecorderModel, now: Moment): Panel | null {
   const panel = listOf(model, now)
   return panel && { hang: 2, compact: null, ...panel, top: model.mode.kind === 'help' ? model.mode.top : 0 }
 }
 
 type Listed = Pick<Panel, 'title' | 'lines' | 'selected'> & Partial<Pick<Panel, 'hang' | 'compact'>>
 
-function listOf(model: StandingModel, now: Moment): Listed | null {
+function listOf(model: RecorderModel, now: Moment): Listed | null {
   const { state, mode } = model
   const unit = state.prescription.units.distance
   switch (mode.kind) {

@@ -1,11 +1,15 @@
-import type { Answer } from '../session/asked.ts'
+import type { Step } from '../prescription/step.ts'
+import type { Answer, Asked } from '../session/asked.ts'
 import { askedOf } from '../session/asking.ts'
+import { whenOf } from '../session/clock.ts'
 import { printEntry } from '../session/entryPrint.ts'
+import { readEntries } from '../session/entrySeveral.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { answerEvents } from '../session/press.ts'
-import { stepOf } from '../session/state.ts'
+import { stepOf, type WalkState } from '../session/state.ts'
 import { walk } from '../session/walk.ts'
 import { applied } from './apply.ts'
+import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 
 /** Records answers for steps, in order, and echoes what was taken. The field is free again. */
@@ -44,4 +48,63 @@ export function record(
 /** What was measured is echoed as a time, not as "the offer was taken". */
 function withoutOffer<A extends ReturnType<typeof askedOf>>(asked: A): A {
   return asked?.kind === 'piece' ? { ...asked, offered: null } : asked
+}
+
+/** Reads the field for these steps, in order, and records, shows or questions what it says. */
+export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
+  const ended = withHoldEnded(model)
+  const asked = steps.map((step) => askedOf(ended, step.id)).filter((each): each is Asked => each !== null)
+  const reading = readEntries(model.draft, asked)
+  const ids = steps.map((step) => step.id)
+  switch (reading.outcome) {
+    case 'error':
+      return said(model, reading.message)
+    case 'answers':
+      return reading.answers.length === 1
+        ? record(model, ids, reading.answers, context)
+        : {
+            model: {
+              ...model,
+              mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
+              notice: null,
+            },
+            effects: [],
+          }
+    case 'question':
+      return {
+        model: {
+          ...model,
+          mode: {
+            kind: 'question',
+            message: reading.message,
+            steps: ids,
+            suggested: reading.suggested,
+            insisted: reading.insisted,
+            back: model.mode,
+          },
+          notice: null,
+        },
+        effects: [],
+      }
+  }
+}
+
+/** Enter ends a hold that is under way: what it then was is what the clock says now. */
+function withHoldEnded({ state, now }: RecorderModel): WalkState {
+  const step = holdUnderWay(state)
+  return step ? walk(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state : state
+}
+
+/** Takes these answers for these steps. */
+export function take(
+  model: RecorderModel,
+  steps: string[],
+  answers: Answer[] | null,
+  context: RecorderContext,
+): Updated {
+  return answers ? record(model, steps, answers, context) : said(model, 'it cannot be taken as it stands')
+}
+
+function said(model: RecorderModel, notice: string): Updated {
+  return { model: { ...model, notice }, effects: [] }
 }

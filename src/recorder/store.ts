@@ -1,8 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/countdown.ts'
 import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
-import { goSeconds, isSameBut, isSameButTime, type Passing, passingOver } from './passing.ts'
-import { echoSeconds, update } from './update.ts'
+import { echoSeconds, goSeconds, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
 export interface Outside {
@@ -15,21 +14,17 @@ export interface Outside {
   leave(): void
 }
 
-/** Shows another time on the clock; false when it cannot, and everything is to be drawn. */
-export type ClockPainter = (text: string) => boolean
-
 /** A recorder that lives: a screen reads and listens, keys and the clock are sent to it. */
 export interface RecorderStore {
   readonly context: RecorderContext
   get(): RecorderModel
   subscribe(listener: () => void): () => void
-  /** Asks `paint` first when nothing is to be shown but another time on the clock; who subscribed hears of it when it
-   * returns false, or when nobody paints. Returns how to stop. */
-  onClock(paint: ClockPainter): () => void
   typed(value: string): void
   /** Text from a clipboard, into the empty field. */
   pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
+  /** Keys that arrived together, however long applying them takes, are keys of one moment. */
+  together(apply: () => void): void
   /** Whether this key comes again so soon that it is being held down. Asked once a press. */
   isHeldDown(name: string): boolean
   tick(): void
@@ -44,10 +39,9 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
-  const painters = new Set<ClockPainter>()
-  /** Of the model as it is, whatever the time; null when it is not found out yet. */
-  let passing: ((now: Moment) => Passing) | null = null
   let pressed: { name: string; at: Moment } | null = null
+  let arrived: Moment | null = null
+  const nowOf = () => arrived ?? outside.now()
 
   const perform = (effect: Effect) => {
     switch (effect.kind) {
@@ -66,23 +60,11 @@ export function createRecorderStore(
     for (const effect of next.effects) perform(effect)
   }
   const tell = () => {
-    passing = null
     for (const listener of [...listeners]) listener()
   }
   const send = (message: Message) => {
     take(message)
     tell()
-  }
-  /** Whether all that the time has changed is on the screen. A list or a question may say the time in its own place. */
-  const isPainted = (before: RecorderModel) => {
-    if (painters.size === 0 || model.mode.kind !== 'recording' || !isSameBut('now', before, model))
-      return false
-    passing ??= passingOver(model, context)
-    const shown = passing(before.now)
-    const next = passing(model.now)
-    if (!isSameButTime(shown, next)) return false
-    const { text } = next.clock
-    return text === shown.clock.text || [...painters].every((paint) => paint(text))
   }
 
   return {
@@ -92,24 +74,26 @@ export function createRecorderStore(
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    onClock: (paint) => {
-      painters.add(paint)
-      return () => void painters.delete(paint)
+    typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
+    pasted: (text) => send({ kind: 'pasted', text, now: nowOf() }),
+    key: (key) => send({ kind: 'key', key, now: nowOf() }),
+    together: (apply) => {
+      arrived = outside.now()
+      try {
+        apply()
+      } finally {
+        arrived = null
+      }
     },
-    typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
-    pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
-    key: (key) => send({ kind: 'key', key, now: outside.now() }),
     isHeldDown: (name) => {
-      const now = outside.now()
+      const now = nowOf()
       const isSame = pressed?.name === name && elapsedSeconds(pressed.at, now) < keyRepeat
       pressed = { name, at: now }
       return isSame
     },
     tick: () => {
-      const before = model
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
-      take({ kind: 'tick', now: outside.now() })
-      if (!isPainted(before)) tell()
+      send({ kind: 'tick', now: nowOf() })
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }

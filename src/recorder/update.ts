@@ -1,15 +1,12 @@
 import type { Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { signalBetween } from '../session/signals.ts'
-import { applied } from './apply.ts'
-import { recording } from './back.ts'
-import { beat } from './beat.ts'
+import { applied, beat, changeRest, recording } from './apply.ts'
 import { command } from './command.ts'
 import { enter } from './enter.ts'
 import { rowOf } from './keys.ts'
 import { keyInList } from './lists.ts'
 import type { Effect, Message, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
-import { changeRest } from './rest.ts'
 import { takesText } from './textModes.ts'
 
 /** The recorder after one more message, and what it wants done. Whatever is due by the clock comes first:
@@ -54,6 +51,8 @@ function typed(
 
 /** How long what was just recorded is shown large, in seconds. */
 export const echoSeconds = 2.5
+/** How long the word "go" is shown after the long signal, in seconds. */
+export const goSeconds = 1.5
 
 function tick(model: RecorderModel, now: Moment, context: RecorderContext): Updated {
   const signal = signalBetween(model.state, model.now, now)

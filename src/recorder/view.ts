@@ -1,20 +1,20 @@
+import { expectedSecondsOf } from '../prescription/cutSteps.ts'
+import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { openSteps, type WalkState } from '../session/state.ts'
+import { adviceOf } from './advice.ts'
 import { isSameItem, stepNow } from './availability.ts'
-import type { ClockText } from './clockText.ts'
-import { type DayLine, dayLines } from './dayLines.ts'
+import { type ClockText, clockText } from './clockText.ts'
 import { type EntryLabel, entryOf } from './entryLabel.ts'
 import { footer } from './footer.ts'
-import type { RecorderContext, RecorderModel, StandingModel } from './model.ts'
+import { partsDone, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import type { RecorderContext, RecorderModel } from './model.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { type Panel, panelOf } from './panel.ts'
-import { passingOver } from './passing.ts'
-import { partsDone, type SplitShown, splitsNow } from './splits.ts'
-import { stepTitle } from './titles.ts'
+import { echoSeconds, goSeconds } from './update.ts'
 
-/** Everything the recorder's screen says, as text. */
+/** Everything the recorder's screen says, as text, but the day: that changes with the state alone (`dayLines`). */
 export interface RecorderView {
   head: { title: string; place: string; minutes: string; saved: string; isSaved: boolean }
-  day: DayLine[]
   now: NowText
   clock: ClockText
   /** The long signal sounded a moment ago. */
@@ -36,29 +36,27 @@ export interface RecorderView {
 }
 
 export function viewOf(model: RecorderModel, context: RecorderContext): RecorderView {
-  const { state } = model
-  const { minutes, clock, go, echo, line } = passingOver(model, context)(model.now)
+  const { state, now, echo, signalled } = model
   return {
-    head: headOf(model, minutes),
-    day: dayLines(state),
+    head: headOf(model),
     now: nowText(state, context),
-    clock,
-    go,
+    clock: clockText(state, now),
+    go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
     open: openText(state),
     next: nextText(state, context),
     lastTime: lastTimeText(state, context),
-    echo,
+    echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
     entry: entryOf(model),
-    line,
+    line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
     keys: footer(model),
-    panel: panelOf(model, model.now),
+    panel: panelOf(model, now),
   }
 }
 
-function headOf(model: StandingModel, minutes: string): RecorderView['head'] {
+function headOf(model: RecorderModel): RecorderView['head'] {
   const { state } = model
   const step = stepNow(state)
   const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
@@ -66,10 +64,24 @@ function headOf(model: StandingModel, minutes: string): RecorderView['head'] {
   return {
     title: state.prescription.title,
     place: step ? `${kind} ${step.item + 1} of ${items}` : 'all done',
-    minutes,
+    minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,
   }
+}
+
+/** Minutes since the first effort of the day, of those expected without what was cut or skipped. */
+function minutesText(state: WalkState, now: Moment): string {
+  const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
+  const first = begun.sort((one, other) => one.wall - other.wall)[0]
+  const meant = state.steps.filter((each) => !state.skipped.has(each.id))
+  const expected = roundedMinutes(expectedSecondsOf(meant, state.prescription))
+  const gone = first ? roundedMinutes(elapsedSeconds(first, state.finishedAt ?? now)) : 0
+  return `${gone} of ${expected} min`
+}
+
+function roundedMinutes(seconds: number): number {
+  return Math.round(seconds / 60)
 }
 
 function openText(state: WalkState): string {

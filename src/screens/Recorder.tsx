@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
-import { useEffect, useSyncExternalStore } from 'react'
-import { type DayLine, dayWidthOf } from '../recorder/dayLines.ts'
+import { useEffect, useMemo, useSyncExternalStore } from 'react'
+import { type DayLine, dayLines, dayWidthOf } from '../recorder/dayLines.ts'
 import { rowOf } from '../recorder/keys.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { takesText } from '../recorder/textModes.ts'
@@ -39,6 +39,8 @@ const roomy = 120
 export function Recorder({ store, look }: Props) {
   const model = useSyncExternalStore(store.subscribe, store.get)
   const { columns, lines } = useTerminalSize()
+  // The same array until the state changes, so that a tick does not draw the day panel.
+  const day = useMemo(() => dayLines(model.state), [model.state])
   useTicking(store)
   useKeys((key) => pressed(store, key))
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
@@ -49,24 +51,18 @@ export function Recorder({ store, look }: Props) {
   const isSpaced = spare > 0 && said.length === 1
   const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
   const isWholePage = model.mode.kind === 'help'
-  const dayWidth = columns >= wide && !isWholePage ? widthOfDay(view.day, columns) : 0
+  const dayWidth = columns >= wide && !isWholePage ? widthOfDay(day, columns) : 0
   return (
     <AsciiContext value={look.ascii}>
       <Box flexDirection="column" width={columns} height={lines}>
         <HeadLine head={view.head} columns={columns} />
         {spare > 0 && <DayStrip parts={view.strip} columns={columns} isUnicode={!look.ascii} />}
         <Box height={body}>
-          {dayWidth > 0 && <DayPanel lines={view.day} width={dayWidth} height={body} ascii={look.ascii} />}
+          {dayWidth > 0 && <DayPanel lines={day} width={dayWidth} height={body} ascii={look.ascii} />}
           {view.panel ? (
             <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
           ) : (
-            <NowPanel
-              view={view}
-              columns={columns - dayWidth}
-              height={body}
-              look={look}
-              onClock={store.onClock}
-            />
+            <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
           )}
         </Box>
         {isSpaced && <Text> </Text>}

@@ -1,5 +1,3 @@
-import type { Patch } from '../widgets/paint.ts'
-
 /** What to send to a terminal that shows `before` so that it shows `after`: only the lines that differ, each
  * put in its place. Nothing when none differs. `before` null: what it shows is not known.
  * @param rows height of the terminal; the last row stays empty, so that nothing ever scrolls */
@@ -20,23 +18,6 @@ export function frameUpdate(
   const cleared = before === null ? '\x1b[0m\x1b[2J' : ''
   if (lines.length === 0 && cleared === '') return ''
   return atOnce(`${cleared}${lines.join('')}`)
-}
-
-/** A frame with a patch over it: a line under it is written as Ink has drawn it, and then the patch. */
-export function patched(frame: readonly string[], { row, column, lines }: Patch): string[] {
-  return frame.map((line, index) => {
-    const over = lines[index - row]
-    return over === undefined ? line : `${line}${placed(index, column, over)}`
-  })
-}
-
-/** What to send so that the patch stands over what a terminal shows. */
-export function patchUpdate({ row, column, lines }: Patch): string {
-  return atOnce(`${lines.map((line, index) => placed(row + index, column, line)).join('')}\x1b[0m`)
-}
-
-function placed(row: number, column: number, text: string): string {
-  return `\x1b[0m\x1b[${row + 1};${column + 1}H${text}`
 }
 
 /** DEC private mode 2026: the terminal shows all of it, or nothing yet. */

@@ -1,8 +1,7 @@
 import { EventEmitter } from 'node:events'
 import type { Key } from '../widgets/key.ts'
-import type { Patch } from '../widgets/paint.ts'
 import { asciiFrame } from './asciiFrame.ts'
-import { frameUpdate, patched, patchUpdate } from './frame.ts'
+import { frameUpdate } from './frame.ts'
 
 /* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
  * `debug` option) of which only the lines that changed go on. */
@@ -47,7 +46,6 @@ export class InkOutput extends EventEmitter {
   readonly #terminal: NodeJS.WriteStream
   #shown: readonly string[] | null = null
   #frame: readonly string[] = []
-  #patch: Patch | null = null
   #isOpen = false
   #isScheduled = false
   #isAscii = false
@@ -91,31 +89,8 @@ export class InkOutput extends EventEmitter {
     this.#isOpen = false
   }
 
-  /** Shows the patch at once, and over every frame until another or none is given. False, and nothing is shown, where
-   * it is not known that it would stand where Ink would draw it. */
-  paint(patch: Patch | null): boolean {
-    if (patch !== null && !this.#isFit(patch)) return false
-    this.#patch = patch
-    if (patch === null) return true
-    this.#terminal.write(patchUpdate(patch))
-    this.#shown = patched(this.#frame, patch)
-    return true
-  }
-
-  #isFit({ row, column, lines }: Patch): boolean {
-    if (!this.#isOpen || this.#isScheduled || this.#shown === null) return false
-    const end = row + lines.length
-    if (row < 0 || end > Math.min(this.#frame.length, this.rows - 1)) return false
-    const before = this.#patch
-    const isInPlace =
-      before === null ||
-      (before.row === row && before.column === column && before.lines.length === lines.length)
-    return isInPlace && this.#frame.slice(row, end).every(isOneCellEach)
-  }
-
   resized(): void {
     this.#shown = null
-    this.#patch = null
     this.emit('resize')
     this.draw()
   }
@@ -124,19 +99,10 @@ export class InkOutput extends EventEmitter {
   draw(): void {
     this.#isScheduled = false
     if (!this.#isOpen) return
-    const frame = this.#patch === null ? this.#frame : patched(this.#frame, this.#patch)
-    const update = frameUpdate(this.#shown, frame, this.rows)
-    this.#shown = frame
+    const update = frameUpdate(this.#shown, this.#frame, this.rows)
+    this.#shown = this.#frame
     if (update !== '') this.#terminal.write(update)
   }
-}
-
-/** Whether the terminal surely counts the columns of this line as Ink does: wide characters and marks on others are
- * where they may differ. Printable ASCII with its colours, Latin-1, dashes and quotes, arrows, frames and blocks. */
-function isOneCellEach(line: string): boolean {
-  return /^[\x1b\x20-\x7e\u00a1-\u00ac\u00ae-\u00ff\u2013\u2014\u2018-\u201d\u2026\u2190-\u2193\u2500-\u259f\u2713]*$/.test(
-    line,
-  )
 }
 
 const sequences: Readonly<Record<string, string>> = {

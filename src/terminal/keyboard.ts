@@ -5,17 +5,20 @@ import { Splitter, type Waiting } from './splitter.ts'
  * sequence may come in two packets. */
 const patience: Readonly<Record<Exclude<Waiting, 'nothing'>, number>> = { escape: 50, rest: 500, paste: 2000 }
 
-/** Reads keys from a terminal in raw mode. Each is handed on in a turn of its own: a long paste of keys leaves
- * room for clocks and signals. */
+/** How many keys are handed on in one turn: enough for what a person types in a burst; a longer row of keys leaves
+ * room for clocks and signals in between. */
+const most = 50
+
+/** Reads keys from a terminal in raw mode. Those that arrive together are handed on together. */
 export class Keyboard {
   readonly #terminal: NodeJS.ReadStream
-  readonly #press: (key: Key) => void
+  readonly #press: (keys: readonly Key[]) => void
   #splitter = new Splitter()
   #keys: Key[] = []
   #timer: NodeJS.Timeout | undefined
   #turn: NodeJS.Immediate | undefined
 
-  constructor(terminal: NodeJS.ReadStream, press: (key: Key) => void) {
+  constructor(terminal: NodeJS.ReadStream, press: (keys: readonly Key[]) => void) {
     this.#terminal = terminal
     this.#press = press
   }
@@ -53,9 +56,9 @@ export class Keyboard {
   }
 
   readonly #next = (): void => {
-    const key = this.#keys.shift()
+    const keys = this.#keys.splice(0, most)
     this.#turn = undefined
-    if (key !== undefined) this.#press(key)
+    if (keys.length > 0) this.#press(keys)
     this.#queue([])
   }
 }

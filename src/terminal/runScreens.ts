@@ -1,8 +1,8 @@
 import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import type { ReactNode } from 'react'
+import type { Key } from '../widgets/key.ts'
 import type { KeyFeed } from '../widgets/keyFeed.ts'
-import type { Paint } from '../widgets/paint.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './modes.ts'
@@ -15,8 +15,6 @@ export interface ScreenTerminal {
   notify(text: string): void
   /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
   copy(text: string): void
-  /** Shows a few cells at once, while the screen is shown and they are on it. */
-  paint: Paint
   /** From now on no sign beyond ASCII is drawn for a text that was cut. */
   keepToAscii(): void
   /** Ends the run; the status of the process. */
@@ -27,28 +25,33 @@ interface Given {
   screens: (terminal: ScreenTerminal) => ReactNode
   /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
   feed: KeyFeed
+  /** Called around keys that arrive together. */
+  together?: (apply: () => void) => void
   /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
   leave: () => void
   /** Called when the program goes on after it was stopped, before it is drawn again. */
   resumed?: () => void
 }
 
+/** The process's terminal, or one of a test. */
+type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
+
 const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
 
 /** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
  * ends it. The terminal is as it was afterwards. A rejected promise carries the error of a screen.
  * @returns the exit status, 128 + n after signal n */
-export function runScreens(given: Given): Promise<number> {
+export function runScreens(given: Given, streams: TerminalStreams = process): Promise<number> {
   return new Promise((resolve, reject) => {
     const input = new InkInput()
-    const output = new InkOutput(process.stdout)
+    const output = new InkOutput(streams.stdout)
     let app: Instance | null = null
     let isShown = false
     let isOver = false
 
     const show = () => {
       isShown = true
-      process.stdout.write(enterScreen)
+      streams.stdout.write(enterScreen)
       keyboard.open()
       output.open()
     }
@@ -57,7 +60,7 @@ export function runScreens(given: Given): Promise<number> {
       isShown = false
       output.close()
       keyboard.close()
-      process.stdout.write(leaveScreen)
+      streams.stdout.write(leaveScreen)
     }
     const end = (settle: () => void) => {
       if (isOver) return
@@ -73,7 +76,7 @@ export function runScreens(given: Given): Promise<number> {
         // In a later turn: a listener of Ink's, asked about the same signal after ours, ends the process when it is alone.
         setImmediate(() => {
           for (const [event, listener] of listeners) process.off(event, listener)
-          process.stdout.off('resize', resized)
+          streams.stdout.off('resize', resized)
         })
       }
     }
@@ -100,23 +103,27 @@ export function runScreens(given: Given): Promise<number> {
       if (error.code !== 'EIO') fail(error)
     }
 
-    const keyboard = new Keyboard(process.stdin, (key) => {
+    const press = (key: Key) => {
       if (key.kind === 'named' && key.name === 'ctrl+c') return endBySignal('SIGINT')
       if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') return stop()
       if (!given.feed.press(key)) input.give(inkBytesOf(key))
       // Rendering the same again makes React finish what the key began, effects included, and the second time
       // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
       // next key with the values of the one before.
-      for (let times = 0; times < 2 && !isOver; times++) {
-        app?.rerender(tree)
-        output.draw()
+      for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
+    }
+    const keyboard = new Keyboard(streams.stdin, (keys) => {
+      const apply = () => {
+        for (const key of keys) if (!isOver && isShown) press(key)
       }
+      if (given.together) given.together(apply)
+      else apply()
+      output.draw()
     })
     const terminal: ScreenTerminal = {
-      ring: () => void process.stdout.write(bell),
-      notify: (text) => void process.stdout.write(noticeSequence(text)),
-      copy: (text) => void process.stdout.write(clipboardSequence(text)),
-      paint: (patch) => output.paint(patch),
+      ring: () => void streams.stdout.write(bell),
+      notify: (text) => void streams.stdout.write(noticeSequence(text)),
+      copy: (text) => void streams.stdout.write(clipboardSequence(text)),
       keepToAscii: () => output.keepToAscii(),
       exit: (status = 0) => end(() => resolve(status)),
     }
@@ -129,8 +136,8 @@ export function runScreens(given: Given): Promise<number> {
       ['exit', hide],
     ]
     for (const [event, listener] of listeners) process.on(event, listener)
-    process.stdout.on('resize', resized)
-    process.stdout.on('error', lost)
+    streams.stdout.on('resize', resized)
+    streams.stdout.on('error', lost)
 
     const tree = given.screens(terminal)
     app = render(tree, {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { placeText } from '../../src/app/placeText.ts'
+import { placeText } from '../../src/app/choices.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 const run = 'Thursday\n\nrun\n  2 km easy\n  2 x (500 m in 1:50, jog 200 m)\n'

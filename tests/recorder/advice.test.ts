@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { adviceOver } from '../../src/recorder/advice.ts'
+import { adviceOf } from '../../src/recorder/advice.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
 /* The rules are the usual advice of coaches or invented; each case says what must come of them, not how. */
 
-const advice = (walked: Walked) => adviceOver(walked.state, walked.context)(walked.now)
+const advice = (walked: Walked) => adviceOf(walked.state, walked.context, walked.now)
 
 describe('the next load', () => {
   const press = (item: string) => walkThrough(`One\n\nlift\n  ${item}\n`)

@@ -1,43 +1,50 @@
+import { EventEmitter } from 'node:events'
 import xterm, { type Terminal } from '@xterm/headless'
-import { InkOutput } from '../../src/terminal/inkStreams.ts'
 
-/* A terminal's glass that InkOutput draws on. */
+/* A terminal in this process: streams for `runScreens`, and the glass on which what it sends is seen. */
 
 export interface Glass {
-  output: InkOutput
-  /** Everything it has been sent so far. */
-  sent(): string
+  streams: { stdin: NodeJS.ReadStream & { fd: 0 }; stdout: NodeJS.WriteStream & { fd: 1 } }
+  /** What it has been sent so far, one string a call of `write`. */
+  writes: string[]
   /** What stands on it now, as `cellsOf` writes it. */
   cells(): Promise<string[]>
-  resize(columns: number, rows: number): void
+  /** Sends these bytes in one chunk, and waits until they have been dealt with. */
+  type(text: string): Promise<void>
+  resize(columns: number, rows: number): Promise<void>
+}
+
+/** What was begun in this turn of the event loop, and what React and the keyboard put off to the next ones. */
+export async function settled(): Promise<void> {
+  for (let turn = 0; turn < 3; turn++) await new Promise((done) => setImmediate(done))
 }
 
 export function createGlass(columns: number, rows: number): Glass {
   const terminal = new xterm.Terminal({ cols: columns, rows, allowProposedApi: true })
-  let sent = ''
-  const size = { columns, rows }
-  const stream = {
-    get columns() {
-      return size.columns
-    },
-    get rows() {
-      return size.rows
-    },
+  const writes: string[] = []
+  const stdout = Object.assign(new EventEmitter(), {
+    columns,
+    rows,
     write: (data: string) => {
-      sent += data
+      writes.push(data)
       terminal.write(data)
       return true
     },
-  }
-  // As on the alternate screen: long lines are not wrapped, the cursor is not shown.
-  terminal.write('\x1b[?7l\x1b[?25l')
+  })
+  const stdin = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
   return {
-    output: new InkOutput(stream as unknown as NodeJS.WriteStream),
-    sent: () => sent,
+    streams: { stdin, stdout } as unknown as Glass['streams'],
+    writes,
     cells: () => cellsOf(terminal),
+    type: (text) => {
+      stdin.emit('data', Buffer.from(text))
+      return settled()
+    },
     resize: (width, height) => {
-      Object.assign(size, { columns: width, rows: height })
+      Object.assign(stdout, { columns: width, rows: height })
       terminal.resize(width, height)
+      stdout.emit('resize')
+      return settled()
     },
   }
 }

@@ -1,21 +1,20 @@
 import { Box, Text } from 'ink'
+import { memo } from 'react'
 import { type DayLine, dayWindow } from '../../recorder/dayLines.ts'
 import { accent } from '../../widgets/colours.ts'
 
 const marks = { done: '=', now: '>', ahead: ' ', skipped: '-', none: ' ' } as const
 
-/** Every item of the day; what is now is marked and in the middle third. */
-export function DayPanel({
-  lines,
-  width,
-  height,
-  ascii,
-}: {
-  lines: DayLine[]
+interface Props {
+  lines: readonly DayLine[]
   width: number
   height: number
   ascii: boolean
-}) {
+}
+
+/** Every item of the day; what is now is marked and in the middle third. Memoised: a day can have thousands of lines,
+ * and the clock ticks every second. */
+export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: Props) {
   const shown = dayWindow(lines, height)
   return (
     <Box flexDirection="column" width={width} height={height} paddingRight={2}>
@@ -24,7 +23,7 @@ export function DayPanel({
       ))}
     </Box>
   )
-}
+})
 
 function Line({ line, ascii }: { line: DayLine; ascii: boolean }) {
   if (line.kind === 'part')

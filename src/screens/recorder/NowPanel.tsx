@@ -1,24 +1,20 @@
-import { Box, type DOMElement, Text } from 'ink'
-import type { Ref } from 'react'
+import { Box, Text } from 'ink'
 import { type BigText, type ClockLayout, clockLayout } from '../../recorder/nowLayout.ts'
-import type { RecorderStore } from '../../recorder/store.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { bigTextOf } from '../../widgets/bigText.ts'
 import { accent } from '../../widgets/colours.ts'
 import { SplitBars } from '../../widgets/SplitBars.tsx'
 import { screenLinesUpTo } from '../../widgets/wrapped.ts'
-import { useClockPainter } from './useClockPainter.ts'
 
 interface Props {
   view: RecorderView
   columns: number
   height: number
   look: { ascii: boolean; plainClock: boolean }
-  onClock: RecorderStore['onClock']
 }
 
 /** What to do now, the big clock, what comes next, the splits so far. Small lines go before the digits shrink away. */
-export function NowPanel({ view, columns, height, look, onClock }: Props) {
+export function NowPanel({ view, columns, height, look }: Props) {
   const { now } = view
   const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
@@ -26,10 +22,7 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
   const where = saidLines(now.where, columns, height >= 12 ? 2 : 1)
   const head = what.length + where.length + 1
   const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
-  const layOut = (clock: string) =>
-    clockLayout(clock, now.number, { columns, lines: height - head - small }, draw)
-  const big = layOut(view.clock.text)
-  const clock = useClockPainter(onClock, big, layOut)
+  const big = clockLayout(view.clock.text, now.number, { columns, lines: height - head - small }, draw)
   const spare = height - head - small - bigLines(big)
   const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
   const echo = view.echo === null ? null : draw(view.echo, 3)
@@ -44,7 +37,7 @@ export function NowPanel({ view, columns, height, look, onClock }: Props) {
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
       <Box flexDirection={big.stacked ? 'column' : 'row'}>
-        <Lines lines={big.clock} bold={big.clock.length === 1} box={clock} />
+        <Lines lines={big.clock} bold={big.clock.length === 1} />
         {big.number.length > 0 && (
           <Box marginLeft={big.stacked ? 0 : 4} marginTop={big.stacked ? 1 : 0}>
             <Lines lines={big.number} bold={big.number.length === 1} />
@@ -100,17 +93,9 @@ function ClockLabel({ view }: { view: RecorderView }) {
   )
 }
 
-function Lines({
-  lines,
-  bold = false,
-  box,
-}: {
-  lines: readonly string[]
-  bold?: boolean
-  box?: Ref<DOMElement>
-}) {
+function Lines({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
   return (
-    <Box ref={box} flexDirection="column" flexShrink={0}>
+    <Box flexDirection="column" flexShrink={0}>
       {lines.map((line, index) => (
         <Text key={index} wrap="truncate" color={accent} bold={bold}>
           {line}

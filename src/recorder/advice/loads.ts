@@ -1,0 +1,133 @@
+import { nextLoad } from '../../figures/advice/nextLoad.ts'
+import { rackOf } from '../../figures/bar.ts'
+import { exerciseKey } from '../../prescription/exerciseKey.ts'
+import { isOnBar } from '../../prescription/onBar.ts'
+import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
+import { shownLoadOf } from '../../session/asking.ts'
+import type { LiftedLoad } from '../../session/result.ts'
+import type { Recorded, WalkState } from '../../session/state.ts'
+import { loadText } from '../../summary/loadText.ts'
+import { kilogramsOf } from '../../units/mass.ts'
+import { isSameItem, stepNow } from '../availability.ts'
+import { platesText } from '../labels.ts'
+import type { RecorderContext } from '../model.ts'
+
+type RecordedSet = Extract<Recorded, { kind: 'set' }>
+
+function lastSetOf(state: WalkState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
+  const earlier = state.steps.filter(
+    (step): step is SetStep =>
+      step.kind === 'set' &&
+      isSameItem(step, next) &&
+      step.exercise === next.exercise &&
+      step.name === next.name &&
+      step.number < next.number,
+  )
+  const last = earlier.at(-1)
+  const recorded = last ? state.recorded.get(last.id) : undefined
+  return last && recorded?.kind === 'set' ? { step: last, recorded } : null
+}
+
+/** What the last set's effort says for the next one on the same line. */
+export function loadAdvice(state: WalkState, context: RecorderContext): string | null {
+  const next = stepNow(state)
+  if (next?.kind !== 'set') return null
+  const last = lastSetOf(state, next)
+  const load = last?.recorded.result.load
+  if (!last || load?.kind !== 'mass' || load.value <= 0) return null
+  const rack = rackOf(context.equipmentOf(load.unit, state.prescription))
+  const step = load.unit === 'kg' ? 2.5 : 5
+  const inSteps = (wanted: number) => Math.floor(wanted / step + 1e-9) * step || null
+  const advice = nextLoad({
+    load: load.value,
+    rpe: last.recorded.result.rpe,
+    failed: last.recorded.result.failed,
+    target: last.step.rpe,
+    cluster: last.step.dose.kind === 'cluster',
+    noHeavier: isGuarded(state, next.name),
+    atOrBelow:
+      load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0) ? inSteps : rack.atOrBelow,
+  })
+  if (!advice) return null
+  const words = advice.words.map((word) =>
+    typeof word === 'number' ? loadText({ ...load, value: word }) : word,
+  )
+  return words.join(' ').replace('( ', '(').replace(' )', ')')
+}
+
+/** A failed repetition on this exercise today, or pain anywhere: nothing more upward. */
+function isGuarded(state: WalkState, name: string): boolean {
+  if (state.notes.some((note) => note.pain)) return true
+  if ([...state.recorded.values()].some(({ result }) => result.pain !== null)) return true
+  return state.steps.some((step) => {
+    const recorded =
+      step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name)
+        ? state.recorded.get(step.id)
+        : undefined
+    return recorded?.kind === 'set' && recorded.result.failed
+  })
+}
+
+/** What to load when it changes before the next set or ramp step. */
+export function changeOfLoad(state: WalkState, context: RecorderContext): string | null {
+  if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
+  const next = stepNow(state)
+  if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
+  const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
+  if (!load || !isOnBar(next.name)) return null
+  const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
+  const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
+  if (was && was.value === load.value && was.unit === load.unit) return null
+  const plates = platesText(load, context.equipmentOf(load.unit, state.prescription))
+  return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
+}
+
+/** Each exercise of a round has a bar of its own. */
+function isOfBar(step: Step, next: SetStep | RampStep): boolean {
+  const isLift = step.kind === 'set' || step.kind === 'ramp'
+  return isLift && isSameItem(step, next) && step.exercise === next.exercise
+}
+
+function liftedAt(state: WalkState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
+  const recorded = state.recorded.get(step.id)
+  return plain(recorded?.kind === 'set' ? recorded.result.load : shownLoadOf(state, step).shown)
+}
+
+function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | null {
+  return load?.kind === 'mass' && !load.pair ? load : null
+}
+
+/** Said once, while the set that did it is the last one. */
+export function bestSoFar(state: WalkState, context: RecorderContext): string | null {
+  const last = [...state.recorded].at(-1)
+  const step = last ? state.steps.find((each) => each.id === last[0]) : null
+  const recorded = last?.[1]
+  if (step?.kind !== 'set' || recorded?.kind !== 'set' || step.dose.kind === 'cluster') return null
+  const { load, reps } = recorded.result
+  if (!load || !reps) return null
+  const before = context.bestBefore(step.name, reps)
+  const kg = kilogramsLifted(load)
+  if (!before || kg <= before.kg + 1e-9) return null
+  const isOnce = [...state.recorded].slice(0, -1).every(([id, each]) => !isAsMuch(state, id, each))
+  if (!isOnce) return null
+  return `most for ${reps} so far (before: ${before.text})`
+}
+
+/** Whether an earlier set of today was this already. */
+function isAsMuch(state: WalkState, id: string, each: Recorded): boolean {
+  const last = [...state.recorded].at(-1)
+  const one = state.steps.find((step) => step.id === id)
+  const other = state.steps.find((step) => step.id === last?.[0])
+  if (one?.kind !== 'set' || other?.kind !== 'set' || exerciseKey(one.name) !== exerciseKey(other.name))
+    return false
+  if (each.kind !== 'set' || last?.[1].kind !== 'set' || one.dose.kind === 'cluster') return false
+  const { load, reps } = last[1].result
+  if (!load || !each.result.load || (each.result.reps ?? 0) < (reps ?? 0)) return false
+  return kilogramsLifted(each.result.load) >= kilogramsLifted(load) - 1e-9
+}
+
+function kilogramsLifted(load: LiftedLoad): number {
+  return load.kind === 'mass'
+    ? kilogramsOf(load) * (load.pair ? 2 : 1)
+    : kilogramsOf({ value: load.added, unit: load.unit })
+}

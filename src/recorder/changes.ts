@@ -1,0 +1,270 @@
+import { cutToMinutes, expectedSecondsOf } from '../prescription/cutSteps.ts'
+import type { SetStep, Step } from '../prescription/step.ts'
+import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
+import { readMinutes } from '../session/entryPart.ts'
+import type { SessionEvent } from '../session/model.ts'
+import { minutesMeasured } from '../session/partMinutes.ts'
+import { stepOf, type WalkState } from '../session/state.ts'
+import { undoOf } from '../session/undoOf.ts'
+import { applied, recording } from './apply.ts'
+import { isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
+import { stepTitle } from './labels.ts'
+import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+
+/** Skips what is now; pressed again at once the rest of the warm-up, or of the item.
+ * @param again it was the key before this one too */
+export function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
+  const when = whenOf(model.now)
+  const step = skippedByKey(model)
+  if (!step) return { model, effects: [] }
+  const last = model.events.at(-1)
+  if (again && last?.type === 'stepSkipped' && isJustNow(model, last)) {
+    const ramp = restOfRamp(model, last.step)
+    if (ramp.length > 0) {
+      const notice = 'skipped: the rest of the warm-up'
+      const events = ramp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
+      return applied({ ...model, notice }, events, context)
+    }
+    const [part, item] = placeOf(model, last.step)
+    const left = model.state.steps.some(
+      (each) => each.part === part && each.item === item && !model.state.passed.has(each.id),
+    )
+    if (!left) return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
+    const notice = 'skipped: the rest of the item'
+    return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
+  }
+  const rest = restOfRamp(model, step.id).length > 0 ? 'warm-up' : 'item'
+  const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the ${rest}`
+  return applied(
+    { ...model, notice, pressedOnce: 's' },
+    [{ type: 'stepSkipped', ...when, step: step.id }],
+    context,
+  )
+}
+
+/** Seconds within which a second press is one of the two. */
+const soon = 5
+
+function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
+  const at = momentOf(event, model.state.boot)
+  return at !== null && elapsedSeconds(at, model.now) <= soon
+}
+
+/** The ramp sets that follow a ramp set of an item; empty for any other step. */
+function restOfRamp(model: RecorderModel, id: string): Step[] {
+  const { steps, passed } = model.state
+  const skipped = steps.find((each) => each.id === id)
+  if (skipped?.kind !== 'ramp') return []
+  return steps.filter(
+    (each) => each.kind === 'ramp' && isSameItem(each, skipped) && each.id !== id && !passed.has(each.id),
+  )
+}
+
+function placeOf(model: RecorderModel, id: string): [number, number] {
+  const step = model.state.steps.find((each) => each.id === id)
+  return [step?.part ?? 0, step?.item ?? 0]
+}
+
+/** Taking back a result is done at once and said; a beat is asked about first. */
+export function undo(model: RecorderModel, context: RecorderContext): Updated {
+  const back = undoOf(model.events)
+  if (!back) return { model, effects: [] }
+  const what = back.times.length > 1 ? resultsWere(model, back.times) : whatWas(model.state, back.last)
+  if (back.isBeat)
+    return { model: { ...model, mode: { kind: 'undoing', from: back.from, what } }, effects: [] }
+  return takeBack(model, { from: back.from, what }, context)
+}
+
+/** "the 4 results from repeat 1 of 4: 1.6 km to repeat 4 of 4: 1.6 km" */
+function resultsWere({ state }: RecorderModel, steps: readonly string[]): string {
+  const [first, last] = [steps[0], steps.at(-1)].map((id) => {
+    const step = stepOf(state, id ?? '')
+    return step ? stepTitle(step) : 'a step'
+  })
+  return `the ${steps.length} results from ${first} to ${last}`
+}
+
+/** Takes everything from that event on back. */
+export function takeBack(
+  model: RecorderModel,
+  back: { from: number; what: string },
+  context: RecorderContext,
+): Updated {
+  const notice = `taken back: ${back.what}`
+  const event = { type: 'undone' as const, ...whenOf(model.now), from: back.from }
+  return applied({ ...recording(model), notice, echo: null }, [event], context)
+}
+
+/** What an event was, in words for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
+export function whatWas(state: WalkState, event: SessionEvent): string {
+  const of = (id: string) => {
+    const step = stepOf(state, id)
+    return step ? stepTitle(step) : 'a step'
+  }
+  switch (event.type) {
+    case 'setRecorded':
+    case 'pieceRecorded':
+    case 'prepRecorded':
+    case 'fuelRecorded':
+      return `the result of ${of(event.step)}`
+    case 'mealRecorded':
+      return `what was eaten ${event.meal}`
+    case 'effortBegun':
+      return `the start of ${of(event.step)}`
+    case 'effortEnded':
+    case 'startForgotten':
+      return `the end of ${of(event.step)}`
+    case 'groupEnded':
+      return `the end of group ${event.group + 1} of ${of(event.step)}`
+    case 'groupBegun':
+      return `the start of group ${event.group + 1} of ${of(event.step)}`
+    case 'stepSkipped':
+      return `skipping ${of(event.step)}`
+    case 'itemSkipped':
+      return 'skipping the rest of the item'
+    case 'restChanged':
+      return `${event.seconds > 0 ? 'lengthening' : 'shortening'} the rest by ${Math.abs(event.seconds)} s`
+    case 'stepAdded':
+      return 'the one more'
+    case 'exerciseSwapped':
+      return `the swap to ${event.name}`
+    case 'itemMoved':
+      return 'the new order'
+    case 'dayCut':
+      return 'the cut'
+    case 'noteAdded':
+      return 'the note'
+    case 'conditionsNoted':
+      return 'the conditions'
+    case 'held':
+      return 'the hold'
+    case 'resumed':
+      return 'going on'
+    case 'paceSet':
+      return 'the pace'
+    default:
+      return 'the last thing'
+  }
+}
+
+/** A note as it was typed: to the last result; `with: flats, windy` to the part, `day: slept 5 h` to the day.
+ * `pain left knee` is one that later advice respects. Empty for an empty field. */
+export function noteEvents(model: RecorderModel): SessionEvent[] {
+  const typed = unquoted(model.draft)
+  if (typed === '') return []
+  const when = whenOf(model.now)
+  const part = partNow(model.state)
+  const conditions = /^with:?\s+(\S.*)$/i.exec(typed)?.[1]
+  if (conditions !== undefined && part !== null)
+    return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
+  const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
+  const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
+  const about = ofDay === undefined ? latestStep(model) : null
+  const text = unquoted(pain ?? ofDay ?? typed)
+  return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
+}
+
+/** What was noted, as it would be typed: said once Enter took it. Null for nothing. */
+export function notedText([event]: readonly SessionEvent[]): string | null {
+  if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
+  if (event?.type !== 'noteAdded') return null
+  return `noted: ${event.about === null ? 'day: ' : ''}${event.pain ? 'pain ' : ''}${event.text}`
+}
+
+function unquoted(text: string): string {
+  return text.trim().replace(/^"(.*)"$/, '$1')
+}
+
+/** The part of what is now; at the end of the day the last one that was begun. */
+function partNow(state: WalkState): number | null {
+  const last = state.steps.filter((step) => state.passed.has(step.id)).at(-1)
+  return (stepNow(state) ?? last)?.part ?? null
+}
+
+/** The result a note is about: the last one that was recorded or is open. */
+function latestStep({ state }: RecorderModel): string | null {
+  const behind = state.steps.filter((step) => state.recorded.has(step.id) || state.passed.has(step.id))
+  const asked = behind.filter((step) => step.kind !== 'recovery' && step.kind !== 'ramp')
+  return asked.at(-1)?.id ?? null
+}
+
+/** The minutes that Enter alone takes for a part: what was said when it was closed before, else the live ones, else
+ * work and recoveries; null when nothing is known. */
+export function minutesOffered(state: WalkState, part: number): number | null {
+  const said = state.partStates[part]?.minutes ?? null
+  if (said !== null) return said
+  const minutes = minutesMeasured(state, part)
+  return minutes === null ? null : Math.max(1, Math.round(minutes))
+}
+
+/** Closes a part; with the last one the session is finished. */
+export function closePart(
+  model: RecorderModel,
+  part: number,
+  effort: number | null,
+  minutes: number | null,
+  context: RecorderContext,
+): Updated {
+  const when = whenOf(model.now)
+  const events: SessionEvent[] = [{ type: 'partClosed', ...when, part, effort, minutes }]
+  const others = model.state.partStates.every((each, index) => each.closed || index === part)
+  if (others) events.push({ type: 'sessionFinished', ...when })
+  return applied(model, events, context)
+}
+
+/** The minutes that are left were typed: what would be cut, shown before it is taken. */
+export function offerCut(model: RecorderModel): Updated {
+  const said = (notice: string): Updated => ({ model: { ...model, notice }, effects: [] })
+  const reading = readMinutes(model.draft)
+  if (reading.outcome === 'error') return said(reading.message)
+  if (reading.value === null || reading.value <= 0)
+    return said('type the minutes that are left; Escape leaves it')
+  const { state } = model
+  const underWay = stepUnderWay(state)
+  const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
+  const needed = Math.round(expectedSecondsOf(ahead, state.prescription) / 60)
+  if (needed <= reading.value) return said(`about ${needed} min are left to do: nothing needs to be cut`)
+  const cut = cutToMinutes(ahead, reading.value, state.prescription)
+  if (cut.length === 0)
+    return said('nothing more can be cut: what has a target stays, and half of the main lift')
+  const left = Math.round(
+    expectedSecondsOf(
+      ahead.filter((step) => !cut.includes(step)),
+      state.prescription,
+    ) / 60,
+  )
+  const short = left > reading.value ? ': more cannot go, what has a target stays' : ''
+  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}${short}`]
+  const steps = cut.map((step) => step.id)
+  return {
+    model: {
+      ...model,
+      mode: { kind: 'cutOffered', minutes: reading.value, steps, lines },
+      draft: '',
+      notice: null,
+    },
+    effects: [],
+  }
+}
+
+/** "plank: 2 sets fewer", a line for each exercise or piece of work. */
+function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
+  const counts = new Map<string, { sets: number; what: string }>()
+  for (const step of cut) {
+    if (step.kind === 'recovery') continue
+    const name = step.kind === 'set' ? step.name : stepTitle(step)
+    const what = step.kind === 'set' ? 'set' : 'result'
+    counts.set(name, { sets: (counts.get(name)?.sets ?? 0) + 1, what })
+  }
+  return [...counts].map(([name, { sets, what }]) => `${name}: ${sets} ${what}${sets === 1 ? '' : 's'} fewer`)
+}
+
+/** Seconds a repetition takes: the sum of its written tempo (X, as fast as it goes, is 1 s), else the setting. */
+export function secondsPerRepOf(step: SetStep, usual: number): number {
+  if (!step.tempo) return usual
+  const counts = [...step.tempo]
+    .filter((each) => /[0-9X]/i.test(each))
+    .map((each) => (/x/i.test(each) ? 1 : Number(each)))
+  const sum = counts.reduce((total, each) => total + each, 0)
+  return sum > 0 ? sum : usual
+}

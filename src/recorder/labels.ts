@@ -1,0 +1,182 @@
+import { type Equipment, loadBar } from '../figures/bar.ts'
+import { judge } from '../figures/range.ts'
+import type { Dose } from '../prescription/model.ts'
+import { isOnBar } from '../prescription/onBar.ts'
+import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import { askedOf, maximumOf, shownLoadOf } from '../session/asking.ts'
+import { printEntry } from '../session/entryPrint.ts'
+import type { LiftedLoad } from '../session/result.ts'
+import type { WalkState } from '../session/state.ts'
+import { loadText, shortLoadText } from '../summary/loadText.ts'
+import { partName } from '../summary/names.ts'
+import { printNumber } from '../units/decimal.ts'
+import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatMeters, printLength } from '../units/length.ts'
+import { formatMass } from '../units/mass.ts'
+import { isSameItem, stepNow } from './availability.ts'
+import type { RecorderContext } from './model.ts'
+
+/** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
+export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
+  switch (step.kind) {
+    case 'prep':
+      return step.prep.name
+    case 'fuel':
+      return `fuel ${step.fuel.when}`
+    case 'ramp':
+      return 'ramp set'
+    case 'recovery':
+      return `${step.move}${amountOf(step, unit)}`
+    case 'piece': {
+      const amount = amountOf(step, unit).trim()
+      if (step.of === 1) return amount
+      return `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}: ${amount}`
+    }
+    case 'set':
+      return `${step.superset ? `${step.name}, ` : ''}set ${step.number} of ${step.of}`
+  }
+}
+
+function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
+  if (step.meters !== null) return ` ${formatMeters(step.meters, unit)}`
+  return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
+}
+
+/** The part as people call it: its name, else its kind. */
+export function partTitle(state: WalkState, part: number): string {
+  return partName(state.parts[part] ?? { kind: 'prep', name: null })
+}
+
+/** `a-b`, or one of them when they read the same. */
+export function exactlyOne(from: string, to: string): string {
+  return from === to ? from : `${from}-${to}`
+}
+
+/** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` for what has no figure, `-` skipped;
+ * null while nothing is recorded. */
+export function resultText(state: WalkState, step: Step): string | null {
+  if (state.skipped.has(step.id)) return '-'
+  const recorded = state.recorded.get(step.id)
+  const asked = recorded ? askedOf(state, step.id) : null
+  if (!recorded || !asked) return null
+  const plain = asked.kind === 'piece' ? { ...asked, offered: null } : asked
+  const text = printEntry(recorded, plain)
+  return text.startsWith('=') ? text.replace('=', 'done') : text
+}
+
+/** The results of an item in a row, the same ones once: `3 times 1+1+1 x 92.5 @8, 1+1+1 x 92.5 @9`. */
+export function resultsText(state: WalkState, steps: readonly Step[]): string {
+  const texts = steps.map((step) => resultText(state, step)).filter((text): text is string => text !== null)
+  const rows: { text: string; times: number }[] = []
+  for (const text of texts) {
+    const last = rows.at(-1)
+    if (last?.text === text) last.times += 1
+    else rows.push({ text, times: 1 })
+  }
+  return rows.map(({ text, times }) => textOf(text, times)).join(', ')
+}
+
+function textOf(text: string, times: number): string {
+  if (text === '-') return times > 1 ? `${times} skipped` : 'skipped'
+  return times > 1 ? `${times} times ${text}` : text
+}
+
+/** How often, or how long: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
+export function doseText(dose: Dose): string {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from === dose.to ? `${dose.from}` : `${dose.from}-${dose.to}`
+    case 'atLeast':
+      return `${dose.reps}+`
+    case 'cluster':
+      return dose.groups.join('+')
+    case 'max':
+      return 'max'
+    case 'time':
+      return formatClock(dose.seconds)
+    case 'distance':
+      return printLength(dose.length)
+  }
+}
+
+/** The bare number of a load, for the large digits; null where there is none. */
+export function loadNumber(load: LiftedLoad | null): string | null {
+  if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
+  return shortLoadText(load).replace('bw', '')
+}
+
+/** What goes on each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null for what is on no bar, or
+ * cannot be made. */
+export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
+  if (load.value < equipment.bar) return null
+  const side = loadBar(load.value, equipment).exact?.side
+  if (!side) return null
+  return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
+}
+
+/** The load of a set in words, with the plates for it and what a percentage is of; what must be asked where it is not known. */
+export function setLoadText(state: WalkState, step: SetStep, context: RecorderContext): string {
+  const { shown, unknown } = shownLoadOf(state, step)
+  const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
+  if (!shown) return unknown ? [effort, 'the load is yours to type'].filter(Boolean).join(', ') : effort
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
+  const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
+  const percent =
+    step.load?.kind === 'percent' ? `${spanText(step.load)} % of ${basisText(state, step.name)}` : ''
+  return [loadText(shown) + (plates ? `: ${plates}` : ''), percent, effort].filter(Boolean).join(', ')
+}
+
+function basisText(state: WalkState, name: string): string {
+  const maximum = maximumOf(state, name)
+  if (!maximum) return 'an unknown maximum'
+  return `${formatMass({ value: Math.round(maximum.kg * 10) / 10, unit: 'kg' })} (${maximum.basis})`
+}
+
+function spanText(span: { from: number; to: number }): string {
+  return span.from === span.to ? printNumber(span.from) : `${printNumber(span.from)}-${printNumber(span.to)}`
+}
+
+/** A recorded split of the item that is now, for its bar. */
+export interface SplitShown {
+  label: string
+  text: string
+  /** Seconds. */
+  value: number
+  range: { from: number; to: number } | null
+  target: 'fast' | 'in' | 'slow' | null
+}
+
+/** The splits or repeats of the work that is now, as far as they are recorded. */
+export function splitsNow(state: WalkState): SplitShown[] {
+  const now = stepNow(state)
+  if (now?.kind !== 'piece' && now?.kind !== 'recovery') return []
+  const pieces = state.steps.filter(
+    (step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now) && step.of > 1,
+  )
+  const work = now.kind === 'piece' ? now.work : pieces[0]?.work
+  return pieces.flatMap((step) => {
+    const recorded = state.recorded.get(step.id)
+    if (step.work !== work || recorded?.kind !== 'piece' || recorded.result.seconds === null) return []
+    const { seconds, precision } = recorded.result
+    const range = step.target?.seconds ?? null
+    const target = range ? judge(seconds, range, precision ?? 1) : null
+    return [{ label: `${step.number}`, text: formatClockShort(seconds), value: seconds, range, target }]
+  })
+}
+
+/** How much of each part lies behind, for the strip of the day. */
+export function partsDone(state: WalkState): { label: string; done: number; of: number; isNow: boolean }[] {
+  const now = stepNow(state)
+  return state.parts.map((part, index) => {
+    const asked = state.steps.filter(
+      (step) => step.part === index && step.kind !== 'recovery' && step.kind !== 'ramp',
+    )
+    const done = asked.filter((step) => state.passed.has(step.id)).length
+    return {
+      label: part.kind,
+      done,
+      of: Math.max(1, asked.length),
+      isNow: now?.part === index && !state.finished,
+    }
+  })
+}

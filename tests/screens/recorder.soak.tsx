@@ -1,0 +1,47 @@
+import { setFlagsFromString } from 'node:v8'
+import { runInNewContext } from 'node:vm'
+import { expect, test } from 'vitest'
+import { Recorder } from '../../src/screens/Recorder.tsx'
+import { momentAfter } from '../../src/session/clock.ts'
+import { formatClock } from '../../src/units/duration.ts'
+import { walkThrough } from '../day.ts'
+import { livingStore } from '../recorder/living.ts'
+import { drawn } from './frame.tsx'
+
+setFlagsFromString('--expose-gc')
+const collect = runInNewContext('gc') as () => void
+
+/** React's development build, which tests run on, leaves a performance entry a rendering; the program is built without. */
+function heap(): number {
+  performance.clearMeasures()
+  performance.clearMarks()
+  collect()
+  collect()
+  return process.memoryUsage().heapUsed
+}
+
+/* `npm run soak`: reads the heap, so it is no part of `npm test`. */
+
+test('a quarter of an hour of a ticking clock neither drifts nor grows', () => {
+  const walked = walkThrough('Squat\nlift\n  squat: 2 x 5 @ 60 kg\n').effort(20)
+  const start = walked.now
+  let now = start
+  const store = livingStore(walked, () => now)
+  const screen = drawn(<Recorder store={store} look={{ ascii: false, plainClock: true }} />, 80, 24)
+  const second = (elapsed: number) => {
+    // A machine under load: ticks come late, each by another bit.
+    now = momentAfter(start, elapsed + ((elapsed * 7) % 10) / 11)
+    store.tick()
+    screen.again()
+  }
+  for (let elapsed = 1; elapsed <= 300; elapsed++) second(elapsed)
+  const before = heap()
+  for (let elapsed = 301; elapsed <= 900; elapsed++) {
+    second(elapsed)
+    if (elapsed % 100 === 0) expect(screen.text()).toContain(formatClock(elapsed))
+    expect(store.wakeIn()).toBeLessThanOrEqual(1000)
+  }
+  const grown = heap() - before
+  screen.unmount()
+  expect(grown).toBeLessThan(1_000_000)
+}, 60_000)

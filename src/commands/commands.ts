@@ -173,11 +173,20 @@ export const commandTable: readonly CommandRow[] = [
     load: () => import('./new.ts'),
   },
   {
+    name: 'next',
+    words: [{ name: 'SESSION', required: false }],
+    options: [],
+    description:
+      'what a session says about the next one like it, with reasons, and the day again as notation',
+    load: () => import('./next.ts'),
+  },
+  {
     name: 'again',
     words: [{ name: 'SESSION', required: false }],
     options: [],
-    description: "prints a session's day again as notation, with what its results suggest",
-    load: () => import('./again.ts'),
+    description: 'the earlier name of next',
+    hidden: true,
+    load: () => import('./next.ts'),
   },
   {
     name: 'cut',

@@ -1,6 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
-import type { Dose, Exercise } from '../prescription/model.ts'
-import { printDose } from '../prescription/print.ts'
+import type { Dose } from '../prescription/model.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/asking.ts'
 import type { SetResult } from '../session/result.ts'
@@ -11,12 +9,6 @@ import { metersOf } from '../units/length.ts'
 /** How an exercise of a lift line went. `complete`: every set as written, at the written effort. `missed`: a set
  * was tried and was not. `other`: neither can be said. */
 export type LineOutcome = 'complete' | 'missed' | 'other'
-
-/** What is the same for an exercise on a line that is written again: its name, its sets and sides, whatever the load. */
-export function lineKey(exercise: Exercise): string {
-  const doses = exercise.sets.map((set) => printDose(set.dose)).join('/')
-  return `${exerciseKey(exercise.name)} ${doses} ${exercise.side ?? ''}`
-}
 
 /** How the exercise of a line went in a session.
  *

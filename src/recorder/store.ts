@@ -23,6 +23,8 @@ export interface RecorderStore {
   key(key: Extract<Message, { kind: 'key' }>['key']): void
   /** A key of the keyboard. Returns false when it is left to the editor of the field. */
   press(press: Press): boolean
+  /** Keys that arrived together, however long applying them takes, are keys of one moment. */
+  together(apply: () => void): void
   tick(): void
   /** Milliseconds until something on the screen changes by itself. */
   wakeIn(): number
@@ -35,6 +37,8 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
+  let arrived: Moment | null = null
+  const nowOf = () => arrived ?? outside.now()
 
   const perform = (effect: Effect) => {
     switch (effect.kind) {
@@ -67,16 +71,24 @@ export function createRecorderStore(
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
-    key: (key) => send({ kind: 'key', key, now: outside.now() }),
+    typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
+    key: (key) => send({ kind: 'key', key, now: nowOf() }),
     press: (press) => {
       if (!takesPress(model, press)) return false
-      send({ kind: 'press', press, now: outside.now() })
+      send({ kind: 'press', press, now: nowOf() })
       return true
+    },
+    together: (apply) => {
+      arrived = outside.now()
+      try {
+        apply()
+      } finally {
+        arrived = null
+      }
     },
     tick: () => {
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
-      send({ kind: 'tick', now: outside.now() })
+      send({ kind: 'tick', now: nowOf() })
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }

@@ -28,7 +28,9 @@ function reacted(
     case 'typed':
       return typed(before, model, message.value, context)
     case 'press':
-      return takesPress(model, message.press) ? pressed(model, message.press, context) : { model, effects: [] }
+      return takesPress(model, message.press)
+        ? pressed(model, message.press, context)
+        : { model, effects: [] }
     case 'key':
       return key(model, message.key, context)
   }
@@ -61,14 +63,19 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
 function pressed(model: RecorderModel, press: Press, context: RecorderContext): Updated {
   const isBare = model.draft === '' && model.mode.kind === 'recording'
   if (press.kind === 'paste')
-    return { model: isBare ? { ...model, draft: press.text, notice: null, pressedOnce: null } : model, effects: [] }
+    return {
+      model: isBare ? { ...model, draft: press.text, notice: null, pressedOnce: null } : model,
+      effects: [],
+    }
   const name = press.kind === 'text' ? press.text : press.name
   if (isBare && once.has(name)) {
     const last = model.lastPress
     const isHeldDown = last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
     const remembered = { ...model, lastPress: { name, at: model.now } }
     if (isHeldDown) return { model: remembered, effects: [] }
-    return press.kind === 'text' ? field(remembered, name, context) : key(remembered, named[name] as RecorderKey, context)
+    return press.kind === 'text'
+      ? field(remembered, name, context)
+      : key(remembered, named[name] as RecorderKey, context)
   }
   return press.kind === 'text' ? field(model, name, context) : key(model, named[name] as RecorderKey, context)
 }
@@ -91,7 +98,8 @@ function spelled(before: RecorderModel, next: Updated, message: Message, context
   const goesOn = earlier !== null && elapsedSeconds(earlier.at, now) <= spellingPause
   const isFresh = !takesText(before) && (before.mode.kind !== 'recording' || before.draft === '')
   const started = goesOn && isWordStart(earlier.letters + letter) ? earlier : null
-  if (!started && !(isFresh && isWordStart(letter))) return { ...next, model: { ...next.model, spelling: null } }
+  if (!started && !(isFresh && isWordStart(letter)))
+    return { ...next, model: { ...next.model, spelling: null } }
   const letters = (started?.letters ?? '') + letter
   const from = started?.from ?? before.events.length
   if (!entryWords.includes(letters))
@@ -156,8 +164,8 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
 function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
   const { mode } = model
   // `x 102.5` is a load, though x alone swaps the exercise.
-  if (mode.kind === 'swapping' && model.draft === '' && /^[\s\d]/.test(value))
-    return { model: { ...recording(model), draft: `x ${value.trim()}` }, effects: [] }
+  if (mode.kind === 'swapping' && model.draft === '' && /^[\s\d]$/.test(value))
+    return { model: { ...recording(model), draft: `x ${value.trimStart()}` }, effects: [] }
   if (takesText(model)) return { model: { ...model, draft: value, notice: null }, effects: [] }
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
   if (model.draft === '') {

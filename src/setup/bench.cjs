@@ -1,5 +1,4 @@
 // npm run bench: ratios of times measured side by side in one run. Words after -- pick rows by their text.
-require('./node.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
 

@@ -1,7 +1,7 @@
 const { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } = require('node:fs')
 const { dirname, join, relative, sep } = require('node:path')
 const { version } = require('../../package.json')
-const { bundled } = require('./bundled.cjs')
+const { bundled } = require('./generate.cjs')
 const { generate } = require('./generate.cjs')
 const { changedAt, root, writeWhole } = require('./root.cjs')
 

@@ -1,8 +1,9 @@
-// npm run docs: writes into README.md and the manual what the program prints now, and draws the pictures anew.
-require('./node.cjs')
+// npm run docs: writes what the program prints now into README.md and the manual, draws the pictures, and writes the
+// published schemas.
 const { existsSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 const { root } = require('./root.cjs')
+const { bundled } = require('./generate.cjs')
 const { install } = require('./install.cjs')
 const { build } = require('./build.cjs')
 
@@ -16,6 +17,9 @@ async function main() {
   pages.forEach((page, at) => {
     write(page, fresh[at])
   })
+  const { publishedSchemas } = await bundled('src/setup/schemas.ts')
+  for (const [name, schema] of Object.entries(publishedSchemas()))
+    write(join('shared', name), `${JSON.stringify(schema, null, 2)}\n`)
   for (const [name, svg] of Object.entries(await pictures())) write(join('shared', 'pictures', name), svg)
 }
 

@@ -1,10 +1,8 @@
-// Writes a logbook of the invented athlete: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]]
-require('./node.cjs')
-const { existsSync } = require('node:fs')
-const { bundled } = require('./bundled.cjs')
+// The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one of the invented athlete.
+const { existsSync, renameSync, rmSync } = require('node:fs')
+const { bundled } = require('./generate.cjs')
 
-async function main() {
-  const [directory, weeks = '16', last = today(), seed = '1'] = process.argv.slice(2)
+async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
   if (directory === undefined || existsSync(directory)) {
     process.stderr.write('Give a directory that does not exist yet: node src/setup/madeUp.cjs DIR\n')
     process.exitCode = 2
@@ -15,9 +13,29 @@ async function main() {
   console.log(`${sessions} made-up sessions in ${directory}`)
 }
 
-function today() {
-  const now = new Date()
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10)
+/** Fills the logbook for trying out with sixteen made-up weeks, where there is none yet: the history and the
+ * progress have something to show. A logbook that cannot be made begins empty. */
+exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1)) {
+  if (existsSync(directory)) return
+  process.stderr.write('Making up sixteen weeks of training to look at ...\n')
+  // Whole or not at all, also when it is ended in the middle.
+  const beside = `${directory}.${process.pid}`
+  try {
+    const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
+    writeMadeUpLogbook(beside, { seed: 1, weeks: 16, last })
+    renameSync(beside, directory)
+  } catch (error) {
+    process.stderr.write(`They could not be made up (${error.message}); the logbook begins empty.\n`)
+  } finally {
+    if (existsSync(beside)) rmSync(beside, { recursive: true, force: true })
+  }
 }
 
-main()
+/** A local date, YYYY-MM-DD. */
+function daysAgo(days) {
+  const now = new Date()
+  const noon = new Date(now.getFullYear(), now.getMonth(), now.getDate() - days, 12)
+  return new Date(noon.getTime() - noon.getTimezoneOffset() * 60_000).toISOString().slice(0, 10)
+}
+
+if (require.main === module) main(...process.argv.slice(2))

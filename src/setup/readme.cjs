@@ -3,7 +3,7 @@ const { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } 
 const { tmpdir } = require('node:os')
 const { delimiter, join } = require('node:path')
 const { root } = require('./root.cjs')
-const { bundled } = require('./bundled.cjs')
+const { bundled } = require('./generate.cjs')
 
 /** The evening of the sample days' week: nothing printed depends on when it is printed. */
 const instant = '2026-11-29T20:00:00+01:00'
@@ -77,7 +77,7 @@ function createWorld() {
   const run = (command) => {
     const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
     if (ran.error) throw ran.error
-    return ran.stdout.replaceAll(folder, '~').replace(/\n*$/, '\n')
+    return ran.stdout.replaceAll('\r\n', '\n').replaceAll(folder, '~').replace(/\n*$/, '\n')
   }
   return { folder, run, end: () => rmSync(folder, { recursive: true, force: true }) }
 }

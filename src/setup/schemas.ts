@@ -6,7 +6,7 @@ import { Session } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'
 
 /* The JSON Schemas that other programs can rely on, made from the schemas that the program itself reads by.
- * `node src/setup/schemas.cjs` writes them into shared/; a test fails while a file there is another. */
+ * `npm run docs` writes them into shared/; a test fails while a file there is another. */
 
 /** By the name of their file in shared/. */
 export function publishedSchemas(): Record<string, object> {

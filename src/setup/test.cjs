@@ -1,3 +1,41 @@
-// npm test: sets up what is missing, then runs every check and every test.
-require('./node.cjs')
-require('./check.cjs')
+// npm test: installs and builds what is missing, runs the checks and the tests, and counts them on the last line.
+const { spawnSync } = require('node:child_process')
+const { readFileSync, rmSync } = require('node:fs')
+const { join } = require('node:path')
+const { build } = require('./build.cjs')
+const { install } = require('./install.cjs')
+const { root } = require('./root.cjs')
+
+const results = join(root, 'node_modules', '.cache', 'tests.json')
+
+async function main() {
+  install()
+  await build()
+  const isWindows = process.platform === 'win32'
+  const isChecked = run('npm', ['run', 'check'], { shell: isWindows })
+  if (!isChecked) console.log('The checks failed. Correct the lines above; `npm run check` runs them alone.')
+  rmSync(results, { force: true })
+  const vitest = ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tests/vitest.config.ts']
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`]
+  const isPassed = run(process.execPath, [...vitest, ...reporters, ...process.argv.slice(2)])
+  const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(
+    readFileSync(results, 'utf8'),
+  )
+  // A test file that does not load fails without a failed test.
+  const failed = isPassed ? 0 : Math.max(1, numFailedTests)
+  count(numPassedTests, failed + (isChecked ? 0 : 1), numPendingTests + numTodoTests)
+}
+
+function run(command, words, options = {}) {
+  return spawnSync(command, words, { cwd: root, stdio: 'inherit', ...options }).status === 0
+}
+
+function count(passed, failed, skipped) {
+  console.log(`\n${passed} passed, ${failed} failed, ${skipped} skipped`)
+  process.exitCode = failed > 0 ? 1 : 0
+}
+
+main().catch((error) => {
+  process.stderr.write(`pausebook: ${error.message}\n`)
+  count(0, 1, 0)
+})

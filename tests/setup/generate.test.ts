@@ -1,83 +1,51 @@
 import { spawnSync } from 'node:child_process'
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { beforeAll, describe, expect, it, onTestFinished } from 'vitest'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { copiedProject } from './copiedProject.ts'
 
-/* What is made of the grammar and the schemas, in a copy of the sources. */
+/* The code made of the grammar and the schemas, in a copy of the sources. */
 
 let folder = ''
 beforeAll(() => {
   const project = copiedProject()
   folder = project.folder
-  generate()
   return project.end
 })
 
 function generate() {
-  const ran = spawnSync(process.execPath, ['-e', "require('./src/setup/generate.cjs').generate()"], {
-    cwd: folder,
-    encoding: 'utf8',
-  })
-  expect(ran.stderr).toBe('')
+  const words = ['-e', "require('./src/setup/generate.cjs').generate()"]
+  expect(spawnSync(process.execPath, words, { cwd: folder, encoding: 'utf8' }).stderr).toBe('')
 }
 
 const read = (path: string) => readFileSync(join(folder, 'src', path), 'utf8')
+const write = (path: string, text: string) => writeFileSync(join(folder, 'src', path), text)
 
-/** Until the test is over. */
 function change(path: string, before: string, after: string) {
-  const text = read(path)
-  expect(text).toContain(before)
-  const write = (changed: string) => writeFileSync(join(folder, 'src', path), changed)
-  write(text.replace(before, after))
-  onTestFinished(() => write(text))
+  expect(read(path)).toContain(before)
+  write(path, read(path).replace(before, after))
 }
 
-describe('what is generated is made anew', () => {
-  it.each([
-    ['a schema', 'logbook/lockModel.ts', 'pid', 'pidOfOwner', 'logbook/generated/shapes.js', 'pidOfOwner'],
-    [
-      'words a schema is made of',
-      'figures/equations.ts',
-      "'epley'",
-      "'parabola'",
-      'logbook/generated/shapes.js',
-      'parabola',
-    ],
-    ['a format', 'session/format.ts', '= 1', '= 7', 'logbook/generated/shapes.js', '[7]'],
-    [
-      'the grammar',
-      'prescription/notation.peggy',
-      '"fuel"i',
-      '"feast"i',
-      'prescription/generated/notation.js',
-      'feast',
-    ],
-    [
-      'what writes its types',
-      'setup/grammar.cjs',
-      'StartRules: string[]',
-      'StartRules: readonly string[]',
-      'prescription/generated/notation.d.ts',
-      'readonly string[]',
-    ],
-  ])('when %s changes', (_, source, before, after, made, trace) => {
-    // Nothing but the change is left to be seen.
+describe('the generated code', () => {
+  it('follows a schema, the words and the format in it, and the grammar', () => {
+    change('logbook/lockModel.ts', 'pid', 'pidOfOwner')
+    change('figures/equations.ts', "'epley'", "'parabola'")
+    change('session/format.ts', '= 1', '= 7')
+    change('prescription/notation.peggy', '"fuel"i', '"feast"i')
     generate()
-    expect(read(made)).not.toContain(trace)
-    change(source, before, after)
-    generate()
-    expect(read(made)).toContain(trace)
+    const shapes = read('logbook/generated/shapes.js')
+    for (const trace of ['pidOfOwner', 'parabola', '[7]']) expect(shapes).toContain(trace)
+    expect(read('prescription/generated/notation.js')).toContain('feast')
   })
 
-  it('when a part of it is gone, and not otherwise', () => {
+  it('is made again when one of its files is gone, and not otherwise', () => {
+    const types = 'logbook/generated/shapes.d.ts'
     generate()
-    const path = join(folder, 'src/logbook/generated/shapes.d.ts')
-    writeFileSync(path, 'kept')
+    write(types, 'kept')
     generate()
-    expect(read('logbook/generated/shapes.d.ts')).toBe('kept')
-    unlinkSync(path)
+    expect(read(types)).toBe('kept')
+    unlinkSync(join(folder, 'src', types))
     generate()
-    expect(read('logbook/generated/shapes.d.ts')).toContain('export function sessionShape(): Shapes')
+    expect(read(types)).toContain('export function sessionShape(): Shapes')
   })
 })

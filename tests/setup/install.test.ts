@@ -1,76 +1,69 @@
-import { spawn, spawnSync } from 'node:child_process'
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { spawnSync } from 'node:child_process'
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { delimiter, join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 
-/* The installation in a project with nothing but the set-up, by an npm that writes down when it runs. */
+/* The installation in a project with nothing but the set-up, by an npm that writes down how it was called. */
 
-const npm = `
+const npm = `#!${process.execPath}
 const { appendFileSync, mkdirSync, writeFileSync } = require('node:fs')
-appendFileSync('runs', 'begun\\n')
-Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 700)
-mkdirSync('node_modules', { recursive: true })
+appendFileSync('calls', process.argv.slice(2).join(' ') + '\\n')
 if (process.env.NPM_FAILS) process.exit(1)
-writeFileSync('node_modules/.package-lock.json', '{ "packages": {} }')
-appendFileSync('runs', 'ended\\n')`
+mkdirSync('node_modules', { recursive: true })
+writeFileSync('node_modules/.package-lock.json', '{ "packages": {} }')`
 
 function project() {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook with ü-'))
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
   cpSync('src/setup', join(folder, 'src/setup'), { recursive: true })
   writeFileSync(join(folder, 'package-lock.json'), '{ "packages": { "": {} } }')
-  writeFileSync(join(folder, 'npm.cjs'), npm)
+  mkdirSync(join(folder, 'bin'))
+  writeFileSync(join(folder, 'bin', 'npm'), npm)
+  chmodSync(join(folder, 'bin', 'npm'), 0o755)
   return folder
 }
 
-const words = ['-e', "require('./src/setup/install.cjs').install()"]
-const optionsIn = (cwd: string, more = {}) => ({
-  cwd,
-  env: { ...process.env, npm_execpath: join(cwd, 'npm.cjs'), ...more },
-})
-
-async function install(cwd: string) {
-  const child = spawn(process.execPath, words, optionsIn(cwd))
-  let stderr = ''
-  child.stderr.on('data', (part) => {
-    stderr += part
+function install(cwd: string, more = {}) {
+  const env = { ...process.env, PATH: `${join(cwd, 'bin')}${delimiter}${process.env.PATH}`, ...more }
+  return spawnSync(process.execPath, ['-e', "require('./src/setup/install.cjs').install()"], {
+    cwd,
+    env,
+    encoding: 'utf8',
   })
-  const code = await new Promise((resolve) => child.on('close', resolve))
-  return { code, stderr }
 }
 
 describe('the installation', () => {
-  it('that two runs ask for at once is done by one of them, and the other waits', async () => {
+  it('runs npm once, without install scripts, and not again while the packages are those of the lock file', () => {
     const folder = project()
-    const ran = await Promise.all([install(folder), install(folder)])
-    expect(ran.map(({ code }) => code)).toEqual([0, 0])
-    expect(readFileSync(join(folder, 'runs'), 'utf8')).toBe('begun\nended\n')
-    expect(ran.map(({ stderr }) => stderr).sort()).toEqual([
-      'Installing the packages Pausebook is built with ...\n',
-      'Waiting for another run that installs the packages ...\n',
-    ])
-    expect(existsSync(join(folder, '.installing'))).toBe(false)
-  })
-
-  it('goes on where a run was killed in the middle of it', () => {
-    const folder = project()
-    const { pid } = spawnSync(process.execPath, ['--version'])
-    writeFileSync(join(folder, '.installing'), String(pid))
-    expect(spawnSync(process.execPath, words, optionsIn(folder)).status).toBe(0)
-    expect(readFileSync(join(folder, 'runs'), 'utf8')).toBe('begun\nended\n')
-  })
-
-  it('that fails says so and leaves nothing for others to wait for', () => {
-    const folder = project()
-    const ran = spawnSync(process.execPath, words, {
-      ...optionsIn(folder, { NPM_FAILS: '1' }),
-      encoding: 'utf8',
-    })
-    expect(ran.status).toBe(1)
-    expect(ran.stderr).toBe(
-      'Installing the packages Pausebook is built with ...\npausebook: The packages could not be installed. Check the network connection and the lines above, then try again.\n',
+    expect(install(folder).stderr).toBe('Installing the packages Pausebook is built with ...\n')
+    expect(install(folder).stderr).toBe('')
+    expect(readFileSync(join(folder, 'calls'), 'utf8')).toBe(
+      'ci --ignore-scripts --no-audit --no-fund --loglevel=error\n',
     )
-    expect(existsSync(join(folder, '.installing'))).toBe(false)
+    writeFileSync(
+      join(folder, 'package-lock.json'),
+      '{ "packages": { "": {}, "node_modules/a": { "version": "1" } } }',
+    )
+    expect(install(folder).stderr).toContain('Installing')
+  })
+
+  it('says what to do when it fails', () => {
+    const folder = project()
+    const ran = install(folder, { NPM_FAILS: '1' })
+    expect(ran.status).toBe(1)
+    expect(ran.stderr).toContain(
+      'The packages could not be installed. Check the network connection and the lines above, then try again.',
+    )
+    expect(existsSync(join(folder, 'node_modules'))).toBe(false)
   })
 })

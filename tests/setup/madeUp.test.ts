@@ -7,7 +7,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { Session } from '../../src/session/model.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/sessions.ts'
 
-const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/tryOut.cjs')
+const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 
 function folder(): string {
@@ -40,15 +40,14 @@ describe('the made-up logbook', () => {
 })
 
 describe('the logbook for trying out', () => {
-  it('is made once, up to yesterday, and never written over', async () => {
+  it('is made once, up to the last day, and never written over', async () => {
     const directory = join(folder(), 'tryout')
-    await prepareTryOut(directory)
+    await prepareTryOut(directory, '2026-11-25')
     const made = openLogbook(directory).list()
     expect(made.length).toBeGreaterThan(90)
-    const today = new Date().toLocaleDateString('sv')
-    expect(made.every(({ date }) => date < today)).toBe(true)
+    expect(made.every(({ date }) => date <= '2026-11-25')).toBe(true)
     const before = statSync(join(directory, 'digest.ndjson')).mtimeMs
-    await prepareTryOut(directory)
+    await prepareTryOut(directory, '2026-11-26')
     expect(statSync(join(directory, 'digest.ndjson')).mtimeMs).toBe(before)
     expect(JSON.parse(readFileSync(join(directory, 'settings.json'), 'utf8')).firstStartSeen).toBe(false)
   })

@@ -23,7 +23,7 @@ const isSession = validatorOf('session.schema.json')
 
 describe('the published schemas', () => {
   it.each(Object.entries(publishedSchemas()))(
-    '%s is what the program reads by (else: node src/setup/schemas.cjs)',
+    '%s is what the program reads by (else: npm run docs)',
     (name, schema) => {
       expect(JSON.parse(readFileSync(join(shared, name), 'utf8'))).toEqual(JSON.parse(JSON.stringify(schema)))
     },

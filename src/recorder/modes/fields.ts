@@ -34,8 +34,7 @@ export const correcting: ModeObject<'correcting'> = {
 
 export const swapping: ModeObject<'swapping'> = {
   takesText: true,
-  panel: ({ state }) =>
-    panelWith({ title: 'another exercise from here on', lines: namesUsed(state) }),
+  panel: ({ state }) => panelWith({ title: 'another exercise from here on', lines: namesUsed(state) }),
   prompt: () => ({ label: 'instead', placeholder: 'name of the exercise', isField: true }),
   hints: takeOrLeave,
   onKey: stay,
@@ -133,7 +132,11 @@ export const closing: ModeObject<'closing'> = {
     const offered = minutesOffered(state, mode.part)
     switch (mode.stage) {
       case 'effort':
-        return { label: `effort of ${part}`, placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`, isField: true }
+        return {
+          label: `effort of ${part}`,
+          placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`,
+          isField: true,
+        }
       case 'minutes':
         return { label: 'its minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
       case 'confirm':

@@ -1,5 +1,5 @@
 const { join } = require('node:path')
-const { bundled } = require('../bundled.cjs')
+const { bundled } = require('../generate.cjs')
 
 /** A made-up logbook of so many sessions for this run, with its digest; made once. */
 exports.logbookOf = async function logbookOf(context, sessions) {

@@ -1,4 +1,4 @@
-const { bundled } = require('../../bundled.cjs')
+const { bundled } = require('../../generate.cjs')
 const { logbookOf } = require('../tenThousand.cjs')
 
 const pairs = 40

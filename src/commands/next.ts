@@ -1,14 +1,15 @@
 import { equipmentWith } from '../app/earlierDays.ts'
 import { rackOf } from '../figures/bar.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import { localTimeOf } from '../logbook/machine.ts'
+import type { Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/printCommented.ts'
-import { againOf } from '../progress/again.ts'
-import type { AtHand } from '../progress/loadStep.ts'
+import type { AtHand } from '../progress/loadSteps.ts'
+import { nextOf } from '../progress/next.ts'
+import type { Decision } from '../progress/nextDecision.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
@@ -18,7 +19,10 @@ import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { digestOf } from './sessionsRead.ts'
 
-/** Prints the day of a session once more as notation, with what its results suggest, each change a comment.
+const mostListed = 6
+
+/** Prints what a session says about the next one like it: the decisions as comments, then the day as notation with the
+ * reason above each line that changed. `again` is its name of one release ago.
  * @throws LogbookError for a session that is not there or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
@@ -26,37 +30,50 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
-  const names = exerciseKeys(session.prescription)
-  const { prescription, changes } = againOf(
+  const { prescription, decisions } = nextOf(
     state,
-    earlierStates(io, logbook, entry.id, names),
+    earlierStates(io, logbook, entry.id),
+    localTimeOf(io.now()).slice(0, 10),
     atHandWith(settings, session.prescription),
   )
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  const count = `${changes.length === 0 ? 'no load' : changes.length === 1 ? '1 load' : `${changes.length} loads`} changed`
-  const head = `The day of ${entry.date} (${entry.id}) again; ${count}, paces as they were.`
   const text = printCommented(
     prescription,
-    [head],
-    changes.map(({ part, item, reason }) => ({ part, item, text: reason })),
+    [`After ${entry.date} (${entry.id}):`, ...listed(decisions).map(lineOf)],
+    decisions
+      .filter(({ decision }) => decision !== 'same')
+      .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
   )
   io.out(
-    input.json ? jsonOf({ session: entry.id, changes: changes.map(({ reason }) => reason), text }) : text,
+    input.json
+      ? jsonOf({
+          session: entry.id,
+          decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
+          text,
+        })
+      : text,
   )
   return 0
 }
 
-/** The sessions before one, newest first, read one after the other: only those with any of these exercises. */
-function* earlierStates(
-  io: CommandInput['io'],
-  logbook: Logbook,
-  id: string,
-  names: ReadonlySet<string>,
-): Generator<WalkState> {
+function lineOf({ name, reason }: Decision): string {
+  return `${name}: ${reason}`
+}
+
+/** What changes before what stays. */
+function listed(decisions: readonly Decision[]): Decision[] {
+  const [changed, same] = [
+    decisions.filter(({ decision }) => decision !== 'same'),
+    decisions.filter(({ decision }) => decision === 'same'),
+  ]
+  return [...changed, ...same].slice(0, Math.max(mostListed, changed.length))
+}
+
+/** The sessions before one, newest first, each read when it is asked for. */
+function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): Generator<WalkState> {
   const entries = digestOf(io, logbook)
   const place = entries.findIndex((entry) => entry.id === id)
   for (const entry of entries.slice(place + 1)) {
-    if (!hasAny(entry, names)) continue
     const session = readable(logbook, entry.id)
     if (session !== null) yield replay(session)
   }
@@ -70,20 +87,6 @@ function readable(logbook: Logbook, id: string): Session | null {
     if (error instanceof LogbookError) return null
     throw error
   }
-}
-
-function hasAny(entry: DigestEntry, names: ReadonlySet<string>): boolean {
-  return entry.day.lifts.some((lift) => names.has(exerciseKey(lift.name)))
-}
-
-function exerciseKeys(prescription: Prescription): ReadonlySet<string> {
-  return new Set(
-    prescription.parts.flatMap((part) =>
-      part.kind === 'lift'
-        ? part.items.flatMap((item) => item.exercises.map((exercise) => exerciseKey(exercise.name)))
-        : [],
-    ),
-  )
 }
 
 /** Reckoned once a unit: all that a bar and its plates can make. */

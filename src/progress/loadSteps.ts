@@ -1,0 +1,113 @@
+import type { Rack } from '../figures/bar.ts'
+import type { Exercise, Load } from '../prescription/model.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+
+/** What loads can be made of, in one unit. */
+export interface AtHand {
+  rack: Rack
+  /** The lightest plate: what is added to the body grows by it. */
+  smallest: number
+}
+
+/** What is not on a bar grows by this, in its unit. Common practice, no source. */
+const usualStep: Record<MassUnit, number> = { kg: 2.5, lb: 5 }
+const noise = 1e-6
+/** A lighter load is at most this much lighter: below it fewer repetitions are asked for instead. */
+const mostDown = 0.9
+
+/** The share of the body that is moved: push-ups about 64 % (Ebben et al. 2011), all else the whole. */
+export function bodyShareOf(name: string): number {
+  return /push-? ?up/i.test(name) ? 0.64 : 1
+}
+
+/** What is moved, in kilograms: with the body its share and what is added; null where the body mass is not known, or
+ * for a percentage. */
+export function loadKilograms(load: Load, name: string, bodyKg: number | null): number | null {
+  switch (load.kind) {
+    case 'mass':
+      return kilogramsOf({ value: load.from, unit: load.unit }) * (load.pair ? 2 : 1)
+    case 'bodyweight':
+      return bodyKg === null
+        ? null
+        : bodyKg * bodyShareOf(name) + kilogramsOf({ value: load.added, unit: load.unit })
+    case 'percent':
+      return null
+  }
+}
+
+/** A load changed to one that can be made; null where none can, for a percentage and for the body alone.
+ * @param share of the load, 0.9 is 10 % less
+ * @param toward `below`: the largest at or below it; `near`: the same, but never more than 10 % lighter; `above`: the
+ * smallest that is at least `more.least` of what is moved */
+export function changedLoad(
+  load: Load,
+  share: number,
+  toward: 'below' | 'near' | 'above',
+  atHand: (unit: MassUnit) => AtHand,
+  more: { name: string; bodyKg: number | null; least: number } = { name: '', bodyKg: null, least: 1 },
+): Load | null {
+  if (load.kind === 'percent') return null
+  const { rack, smallest } = atHand(load.unit)
+  if (load.kind === 'bodyweight') {
+    if (toward === 'above') return heavierBody(load, smallest, more)
+    if (load.added <= 0) return null
+    const added = tidy(Math.floor((load.added * share) / smallest + noise) * smallest)
+    return added === load.added ? null : { ...load, added }
+  }
+  const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
+  const isOnBar = !load.pair && load.from >= bare - noise
+  const step = usualStep[load.unit]
+  const made = (value: number): number | null => {
+    if (toward === 'above') {
+      const least = Math.max(value * more.least, value + 0.001)
+      return isOnBar
+        ? rack.atOrAbove(least - noise)
+        : value + Math.ceil((least - value) / step - noise) * step
+    }
+    const found = isOnBar
+      ? rack.atOrBelow(value * share + noise)
+      : Math.floor((value * share) / step + noise) * step
+    return toward === 'near' && found !== null && found < value * mostDown - noise ? null : found
+  }
+  const [from, to] = [made(load.from), made(load.to)]
+  if (from === null || to === null || from <= 0 || from === load.from) return null
+  return { ...load, from: tidy(from), to: tidy(to) }
+}
+
+/** The fewest of the lightest plates that make what is moved heavy enough. */
+function heavierBody(
+  load: Extract<Load, { kind: 'bodyweight' }>,
+  smallest: number,
+  { name, bodyKg, least }: { name: string; bodyKg: number | null; least: number },
+): Load | null {
+  const moved = loadKilograms(load, name, bodyKg)
+  if (moved === null || moved <= 0) return null
+  for (let plates = 1; plates <= 8; plates++) {
+    const heavier = { ...load, added: tidy(load.added + plates * smallest) }
+    if ((loadKilograms(heavier, name, bodyKg) ?? 0) / moved >= least - noise) return heavier
+  }
+  return null
+}
+
+/** Adds repetitions to every set; false where a set is not counted in repetitions. */
+export function moreReps(exercise: Exercise, count: number): boolean {
+  if (!exercise.sets.every(({ dose }) => dose.kind === 'reps')) return false
+  exercise.sets = exercise.sets.map((set) =>
+    set.dose.kind === 'reps'
+      ? { ...set, dose: { ...set.dose, from: set.dose.from + count, to: set.dose.to + count } }
+      : set,
+  )
+  return true
+}
+
+/** Takes repetitions off every set; false where fewer than one would be left, or a set is not counted in them. */
+export function fewerReps(exercise: Exercise, count: number): boolean {
+  if (!exercise.sets.every(({ dose }) => dose.kind === 'reps' && dose.from > count)) return false
+  return moreReps(exercise, -count)
+}
+
+/** Sums of plates, without the dust of binary fractions. */
+function tidy(value: number): number {
+  return Number(value.toFixed(3))
+}

@@ -1,0 +1,70 @@
+import type { LiftItem, Prescription } from '../prescription/model.ts'
+import { printItem } from '../prescription/print.ts'
+import type { WalkState } from '../session/state.ts'
+import type { MassUnit } from '../units/model.ts'
+import type { AtHand } from './loadSteps.ts'
+import type { Decision, Made } from './nextDecision.ts'
+import { decideLift, liftLines } from './nextLift.ts'
+import { decideRun, runLines, workAt } from './nextRun.ts'
+import { painsOf } from './painCover.ts'
+
+/* What a session says about the next one like it, decision by decision. These are this program's own rules; only the
+ * slowness with which strength goes has a source (Mujika & Padilla 2000). A line that no rule names stays as it is. */
+
+export interface Next {
+  /** Without a date: it is for another day. */
+  prescription: Prescription
+  decisions: Decision[]
+}
+
+/** @param earlier the sessions before it, newest first; read only as far as a line needs them
+ * @param today local date for which is decided, YYYY-MM-DD
+ * @param atHand what loads can be made of, by unit */
+export function nextOf(
+  state: WalkState,
+  earlier: Iterable<WalkState>,
+  today: string,
+  atHand: (unit: MassUnit) => AtHand,
+): Next {
+  const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
+  const before = remembered(earlier)
+  const pains = painsOf(state)
+  const decisions: Decision[] = []
+  for (const run of runLines(state)) {
+    const work = workAt(prescription, run)
+    if (work !== null) decide({ ...decideRun(state, run, work, before, pains, today), ...placeOf(run) })
+  }
+  for (const line of liftLines(state)) {
+    const item = prescription.parts[line.part]?.items[line.item] as LiftItem
+    decide({ ...decideLift(state, line, item, before, pains, today, atHand), ...placeOf(line) })
+  }
+  return { prescription, decisions }
+
+  function decide(made: Made & { part: number; item: number }): void {
+    if (made.decision === null) return
+    const { part, item, name, decision, reason } = made
+    decisions.push({ part, item, name, decision, reason })
+    const changed = prescription.parts[part]?.items[item]
+    if (decision !== 'same' && changed) changed.text = printItem(changed)
+  }
+}
+
+function placeOf({ part, item }: { part: number; item: number }) {
+  return { part, item }
+}
+
+/** The earlier sessions as a list that is read once and no further than it is asked. */
+function remembered(earlier: Iterable<WalkState>): Iterable<WalkState> {
+  const known: WalkState[] = []
+  const rest = earlier[Symbol.iterator]()
+  return {
+    *[Symbol.iterator]() {
+      for (let at = 0; ; at++) {
+        const state = known[at] ?? rest.next().value
+        if (state === undefined) return
+        known[at] = state
+        yield state
+      }
+    },
+  }
+}

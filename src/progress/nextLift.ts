@@ -1,0 +1,320 @@
+import { exerciseKey } from '../prescription/exerciseKey.ts'
+import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
+import { printDose, printLoad } from '../prescription/print.ts'
+import type { SetStep } from '../prescription/step.ts'
+import type { SetResult } from '../session/result.ts'
+import type { WalkState } from '../session/state.ts'
+import { kilogramsOf, printMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { type LineOutcome, lineOutcome } from './lineResult.ts'
+import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
+import {
+  daysBetween,
+  longerGapDays,
+  longGapDays,
+  type Made,
+  mostReadSessions,
+  painText,
+} from './nextDecision.ts'
+import { effortOf, runLines } from './nextRun.ts'
+import { isCoveredByPain, isLegLift, type Pain } from './painCover.ts'
+
+export interface LiftLine {
+  part: number
+  item: number
+  exercise: number
+  written: Exercise
+}
+
+/** An exercise of a line as it went on one day. */
+interface LiftDay {
+  date: string | null
+  line: LiftLine
+  outcome: LineOutcome
+  results: SetResult[]
+}
+
+const reasonableEffort = 8.5
+
+export function liftLines(state: WalkState): LiftLine[] {
+  return state.prescription.parts.flatMap((part, partIndex) =>
+    part.kind !== 'lift'
+      ? []
+      : part.items.flatMap((item, itemIndex) =>
+          item.exercises.map((written, exercise) => ({
+            part: partIndex,
+            item: itemIndex,
+            exercise,
+            written,
+          })),
+        ),
+  )
+}
+
+/** Decides about one exercise of a lift line; changes `item` where its load or repetitions change. */
+export function decideLift(
+  state: WalkState,
+  line: LiftLine,
+  item: LiftItem,
+  before: Iterable<WalkState>,
+  pains: readonly Pain[],
+  today: string,
+  atHand: (unit: MassUnit) => AtHand,
+): Made {
+  const { name } = line.written
+  const now = liftDay(state, line)
+  const pain = pains.find((each) => isCoveredByPain(each, name))
+  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  const past = pastDays(line, before)
+  const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
+  if (last === undefined) return { name, decision: null }
+  const away = last.date === null ? 0 : daysBetween(last.date, today)
+  if (away > longGapDays) return afterAGap(line, item, away, atHand)
+  if (now.results.length === 0) return { name, decision: null }
+  if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
+  const tooHard = effortAbove(now)
+  if (tooHard !== null) return { name, decision: 'same', reason: `${tooHard} -> same load` }
+  if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
+  const previous = past.find((day) => day.results.length > 0)
+  const isTwice =
+    previous?.outcome === 'complete' &&
+    isReasonable(previous) &&
+    hasSameLoads(previous.line.written, line.written) &&
+    hasSameDoses(previous.line.written, line.written)
+  if (!isTwice) return { name, decision: 'same', reason: `${completeText(now, 'once')} -> same, once more` }
+  return heavierOrMore(state, line, item, now, past, atHand)
+}
+
+function liftDay(state: WalkState, line: LiftLine): LiftDay {
+  const steps = state.steps.filter(
+    (step): step is SetStep =>
+      step.kind === 'set' &&
+      step.part === line.part &&
+      step.item === line.item &&
+      step.exercise === line.exercise &&
+      step.insteadOf === null,
+  )
+  const results = steps.flatMap((step) => {
+    const recorded = state.recorded.get(step.id)
+    return recorded?.kind === 'set' ? [recorded.result] : []
+  })
+  const outcome = lineOutcome(state, line.part, line.item, line.exercise)
+  return { date: state.date, line, outcome, results }
+}
+
+/** The same exercise with the same number of sets on earlier days, newest first. */
+function pastDays(line: LiftLine, before: Iterable<WalkState>): LiftDay[] {
+  const key = exerciseKey(line.written.name)
+  const days: LiftDay[] = []
+  let read = 0
+  for (const state of before) {
+    if (read++ >= mostReadSessions) break
+    const same = liftLines(state).find(
+      (each) =>
+        exerciseKey(each.written.name) === key &&
+        each.written.side === line.written.side &&
+        each.written.sets.length === line.written.sets.length &&
+        each.written.sets.every((set, at) => set.dose.kind === line.written.sets[at]?.dose.kind),
+    )
+    if (same) days.push(liftDay(state, same))
+    if (days.length >= 6) break
+  }
+  return days
+}
+
+function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: MassUnit) => AtHand): Made {
+  const { name } = line.written
+  const share = days > longerGapDays ? 20 : 10
+  const since = `${Math.floor(days / 7)} weeks since the last time`
+  const exercise = item.exercises[line.exercise] as Exercise
+  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'below', atHand))
+  if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
+  const what = isAddedLoad(exercise) ? 'added load' : 'load'
+  return {
+    name,
+    decision: 'down',
+    reason: `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutRampAbove(item)}`,
+  }
+}
+
+function afterAMiss(
+  state: WalkState,
+  line: LiftLine,
+  item: LiftItem,
+  now: LiftDay,
+  past: readonly LiftDay[],
+  atHand: (unit: MassUnit) => AtHand,
+): Made {
+  const { name } = line.written
+  const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
+  if (isLegLift(name) && ranTooHardBefore(state, line.part))
+    return {
+      name,
+      decision: 'same',
+      reason: `${seen} after a hard run -> unchanged, run the written pace first`,
+    }
+  const previous = past.find((day) => day.results.length > 0)
+  const isTwice = previous?.outcome === 'missed' && hasSameLoads(previous.line.written, line.written)
+  if (!isTwice) return { name, decision: 'same', reason: `${seen} -> same load${aimText(line.written)}` }
+  const exercise = item.exercises[line.exercise] as Exercise
+  const old = loadsText(exercise)
+  if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
+    return {
+      name,
+      decision: 'down',
+      reason: `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutRampAbove(item)}`,
+    }
+  if (fewerReps(exercise, 2))
+    return { name, decision: 'fewer', reason: `${seen}, twice at ${old} -> same load, 2 reps fewer` }
+  return { name, decision: 'same', reason: `${seen}, twice at ${old} -> same load` }
+}
+
+/** Up to two repetitions more where no load lies 2.5 to 5 % higher; then the next load, at most 10 % more. */
+function heavierOrMore(
+  state: WalkState,
+  line: LiftLine,
+  item: LiftItem,
+  now: LiftDay,
+  past: readonly LiftDay[],
+  atHand: (unit: MassUnit) => AtHand,
+): Made {
+  const { name } = line.written
+  const exercise = item.exercises[line.exercise] as Exercise
+  const seen = completeText(now, 'twice')
+  const bodyKg = state.bodyMassKg
+  const step = (least: number, most: number) =>
+    changeLoads(exercise, (load) => {
+      const heavier = changedLoad(load, 1, 'above', atHand, { name, bodyKg, least })
+      const [from, to] = [load, heavier].map((each) => each && loadKilograms(each, name, bodyKg))
+      return heavier && from && to && to / from <= most + 1e-9 ? heavier : null
+    })
+  if (step(1.025, 1.05)) return { name, decision: 'up', reason: `${seen} -> ${loadsText(exercise)}` }
+  const added = repsAdded(line, past)
+  if (added < 2 && moreReps(exercise, 1))
+    return {
+      name,
+      decision: 'more',
+      reason: `${seen}; the next load is too far -> one rep more, ${dosesText(exercise)}`,
+    }
+  if (step(1, 1.1)) {
+    if (added > 0) fewerReps(exercise, added)
+    return {
+      name,
+      decision: 'up',
+      reason: `${seen} -> ${loadsText(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
+    }
+  }
+  return { name, decision: 'same', reason: `${seen}; no next load within 10 % -> same` }
+}
+
+/** Repetitions a set that were added at this load over the last days, in a row. */
+function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
+  const first = (exercise: Exercise) => {
+    const dose = exercise.sets[0]?.dose
+    return dose?.kind === 'reps' ? dose.from : 0
+  }
+  let least = first(line.written)
+  for (const day of past) {
+    if (!hasSameLoads(day.line.written, line.written)) break
+    least = Math.min(least, first(day.line.written))
+  }
+  return first(line.written) - least
+}
+
+/** Whether a run before this part was faster than written, or at an effort of 9 and more. */
+function ranTooHardBefore(state: WalkState, part: number): boolean {
+  return runLines(state).some((run) => {
+    if (run.part >= part) return false
+    const judged = run.done.splits.filter((split) => split.target !== null)
+    const fast = judged.filter((split) => split.target === 'fast')
+    return (judged.length > 0 && fast.length * 2 >= judged.length) || (effortOf(state, run) ?? 0) >= 9
+  })
+}
+
+function effortAbove(day: LiftDay): string | null {
+  for (const [at, result] of day.results.entries()) {
+    const written = day.line.written.sets[at]?.rpe ?? null
+    if (result.rpe === null) continue
+    if (written !== null && result.rpe >= written.to + 1) return `effort ${result.rpe}, written ${written.to}`
+    if (written === null && result.rpe >= 10) return 'effort 10'
+  }
+  return null
+}
+
+/** At or below the written effort is in `outcome`; without a written one nothing above 8.5 may have been typed. */
+function isReasonable(day: LiftDay): boolean {
+  return day.results.every(
+    ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || rpe === null || rpe <= reasonableEffort,
+  )
+}
+
+function completeText(day: LiftDay, times: 'once' | 'twice'): string {
+  const efforts = day.results.map(({ rpe }) => rpe)
+  const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
+  const loads = loadsText(day.line.written)
+  return `complete${at}${loads === '' || loads === '-' ? '' : ` on ${loads}`} ${times}`
+}
+
+function aimText(exercise: Exercise): string {
+  const dose = exercise.sets[0]?.dose
+  return dose?.kind === 'reps' ? `, aim for ${dose.from}` : ''
+}
+
+function repsText(day: LiftDay): string {
+  const done = day.results.map(({ reps, groups, seconds, meters }) =>
+    groups ? groups.join('+') : String(reps ?? seconds ?? meters ?? '-'),
+  )
+  return done.join(', ')
+}
+
+function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): boolean {
+  const changed = exercise.sets.map(({ load }) => (load === null ? null : change(load)))
+  if (changed.length === 0 || changed.some((load) => load === null)) return false
+  exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: changed[at] ?? null }))
+  return true
+}
+
+function hasSameLoads(one: Exercise, other: Exercise): boolean {
+  return isSame(
+    one.sets.map(({ load }) => load),
+    other.sets.map(({ load }) => load),
+  )
+}
+
+function hasSameDoses(one: Exercise, other: Exercise): boolean {
+  return isSame(
+    one.sets.map(({ dose }) => dose),
+    other.sets.map(({ dose }) => dose),
+  )
+}
+
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other)
+}
+
+/** `92.5 kg`, or `60 kg/65 kg/70 kg` where they differ. */
+function loadsText(exercise: Exercise): string {
+  return joined(exercise.sets.map(({ load }) => (load === null ? '-' : printLoad(load))))
+}
+
+function dosesText(exercise: Exercise): string {
+  return joined(exercise.sets.map(({ dose }: { dose: Dose }) => printDose(dose)))
+}
+
+function joined(texts: readonly string[]): string {
+  return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
+}
+
+function isAddedLoad(exercise: Exercise): boolean {
+  return exercise.sets[0]?.load?.kind === 'bodyweight'
+}
+
+/** A ramp must begin below the load it leads to. */
+function withoutRampAbove(item: LiftItem): string {
+  const load = item.exercises[0]?.sets[0]?.load
+  const { buildFrom } = item
+  if (buildFrom === null || load?.kind !== 'mass') return ''
+  if (kilogramsOf(buildFrom) < kilogramsOf({ value: load.from, unit: load.unit })) return ''
+  item.buildFrom = null
+  return `; no warm-up from ${printMass(buildFrom)}`
+}

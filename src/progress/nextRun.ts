@@ -1,0 +1,157 @@
+import type { Prescription, Work } from '../prescription/model.ts'
+import { printAmounts, printTarget } from '../prescription/printRun.ts'
+import type { WalkState } from '../session/state.ts'
+import { type DoneWork, worksDone } from '../summary/performed.ts'
+import {
+  daysBetween,
+  longerGapDays,
+  longGapDays,
+  type Made,
+  mostReadSessions,
+  painText,
+} from './nextDecision.ts'
+import { isRunCoveredByPain, type Pain } from './painCover.ts'
+
+export interface RunLine {
+  part: number
+  item: number
+  /** Which of the pieces of its line it is. */
+  work: number
+  done: DoneWork
+  /** The line as it is written. */
+  text: string
+}
+
+/** Every piece of the run parts, in the order of the file. */
+export function runLines(state: WalkState): RunLine[] {
+  const counted = new Map<string, number>()
+  return worksDone(state, 'run').flatMap((done) => {
+    const item = state.parts[done.part]?.items.findIndex((each) => each.line === done.line) ?? -1
+    if (item === -1) return []
+    const place = `${done.part}.${item}`
+    const work = counted.get(place) ?? 0
+    counted.set(place, work + 1)
+    return [{ part: done.part, item, work, done, text: state.parts[done.part]?.items[item]?.text ?? '' }]
+  })
+}
+
+/** The piece of the prescription that a line of the summary is about; null where it has no range to move. */
+export function workAt(prescription: Prescription, run: RunLine): Work | null {
+  const item = prescription.parts[run.part]?.items[run.item]
+  if (!item || !('step' in item) || item.step.kind !== 'work') return null
+  const pieces: Work[] = []
+  const collect = (work: Work) => {
+    if (work.body.kind === 'piece') pieces.push(work)
+    else for (const step of work.body.steps) if (step.kind === 'work') collect(step)
+  }
+  collect(item.step)
+  const work = pieces[run.work] ?? null
+  if (work?.body.kind !== 'piece') return null
+  const kind = work.body.target?.kind
+  return kind === 'pace' || kind === 'time' ? work : null
+}
+
+/** Decides about one piece; changes `work` where its range or repeats change. */
+export function decideRun(
+  state: WalkState,
+  run: RunLine,
+  work: Work,
+  before: Iterable<WalkState>,
+  pains: readonly Pain[],
+  today: string,
+): Made {
+  const name = runName(work)
+  const pain = pains.find(isRunCoveredByPain)
+  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  const now = runDay(state, run)
+  const past = pastRuns(run, before)
+  const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
+  const away = lastDate === null ? 0 : daysBetween(lastDate, today)
+  if (away > longGapDays) return runAfterAGap(name, work, away)
+  if (now.judged === 0) return { name, decision: null }
+  const at = now.effort === null ? '' : ` at effort ${now.effort}`
+  const isFast = now.fast * 2 >= now.judged
+  if (isFast && (now.effort ?? 0) >= 9)
+    return {
+      name,
+      decision: 'same',
+      reason: `${now.fast} of ${now.judged} faster than the range${at} -> run the written range`,
+    }
+  const seen = `${now.kept} of ${now.judged} ${now.fast > 0 ? 'in range or faster' : 'in range'}${at}`
+  if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
+  const isGood = (day: RunDay) =>
+    day.kept * 5 >= day.judged * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
+  if (!isGood(now)) return { name, decision: 'same', reason: `${seen} -> same range` }
+  const [previous] = past
+  if (previous === undefined || !isGood(previous))
+    return { name, decision: 'same', reason: `${seen} -> same range, once more` }
+  return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
+}
+
+interface RunDay {
+  date: string | null
+  judged: number
+  fast: number
+  /** In range or faster. */
+  kept: number
+  effort: number | null
+}
+
+function runDay(state: WalkState, run: RunLine): RunDay {
+  const judged = run.done.splits.filter((split) => split.target !== null)
+  return {
+    date: state.date,
+    judged: judged.length,
+    fast: judged.filter((split) => split.target === 'fast').length,
+    kept: judged.filter((split) => split.target !== 'slow').length,
+    effort: effortOf(state, run),
+  }
+}
+
+/** The highest effort typed for it, else that of its part. */
+export function effortOf(state: WalkState, run: RunLine): number | null {
+  const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
+  return typed.length > 0 ? Math.max(...typed) : (state.partStates[run.part]?.effort ?? null)
+}
+
+function pastRuns(run: RunLine, before: Iterable<WalkState>): RunDay[] {
+  const days: RunDay[] = []
+  let read = 0
+  for (const state of before) {
+    if (read++ >= mostReadSessions) break
+    const same = runLines(state).find((each) => each.text === run.text && each.work === run.work)
+    if (same) days.push(runDay(state, same))
+    if (days.length >= 2) break
+  }
+  return days
+}
+
+function runAfterAGap(name: string, work: Work, days: number): Made {
+  const since = `${Math.floor(days / 7)} weeks since the last time`
+  const easyFirst = days > longerGapDays ? ', easy running first' : ''
+  if (work.times === null || work.times < 2)
+    return { name, decision: 'same', reason: `${since} -> no faster range${easyFirst}` }
+  work.times = Math.ceil(work.times / 2)
+  return { name, decision: 'fewer', reason: `${since} -> ${work.times} repeats, no faster range${easyFirst}` }
+}
+
+function moveRange(name: string, work: Work, factor: number, reason: string, decision: 'up' | 'down'): Made {
+  if (work.body.kind !== 'piece' || work.body.target === null) return { name, decision: null }
+  const { target } = work.body
+  if (target.kind !== 'pace' && target.kind !== 'time') return { name, decision: null }
+  const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
+  if (fresh.from === target.from && fresh.to === target.to)
+    return {
+      name,
+      decision: 'same',
+      reason: `${reason.replace(/ -> .*/, '')} -> same range: less than a second`,
+    }
+  work.body.target = { ...target, ...fresh }
+  return { name, decision, reason: `${reason}, ${printTarget(work.body.target)}` }
+}
+
+function runName(work: Work): string {
+  if (work.body.kind !== 'piece') return ''
+  const amounts = printAmounts(work.body.amounts)
+  return work.times === null ? amounts : `${work.times} x ${amounts}`
+}

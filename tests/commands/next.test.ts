@@ -1,0 +1,306 @@
+import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { runProgram } from './runProgram.ts'
+
+/* The rules of `next`, each with its situation. They are this program's own rules. */
+
+interface Situation {
+  run?: string
+  lift?: string
+  /** Each day: its date and the results, one after the other. */
+  days: [date: string, results: string][]
+  /** The day on which `next` is asked; by default that of the last session. */
+  today?: string
+}
+
+interface Asked {
+  decisions: { item: string; decision: string; reason: string }[]
+  text: string
+  ids: string[]
+  logbook: string
+}
+
+/** What `next` says of the newest of these days, kept on paper. */
+async function next({ run, lift, days, today }: Situation): Promise<Asked> {
+  const logbook = temporaryFolder()
+  const ids: string[] = []
+  const parts = [run && `run: track\n  ${run}`, lift && `lift: legs\n  ${lift}`].filter(Boolean)
+  for (const [date, results] of days) {
+    const day = `Day\ndate: ${date}\nathlete: 68 kg\n\n${parts.join('\n\n')}\n`
+    const files = { 'day.txt': day, 'results.txt': `${results.replaceAll(', ', '\n')}\n` }
+    const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
+    if (ran.code !== 0) throw new Error(ran.stderr)
+    ids.push(ran.stdout.trim())
+  }
+  const now = new Date(`${today ?? days.at(-1)?.[0]}T20:00:00+01:00`)
+  const ran = await runProgram(['next', ids.at(-1) ?? '', '--json'], { logbook, now })
+  expect(ran.stderr).toBe('')
+  expect(ran.code).toBe(0)
+  return { ...JSON.parse(ran.stdout), ids, logbook }
+}
+
+const squat = 'front squat: 2 x 3 @ 92.5 kg, rest 2:30'
+const [first, second, third] = ['2026-11-12', '2026-11-19', '2026-11-26']
+
+async function lifted(lift: string, ...results: string[]) {
+  const dates = [first, second, third].slice(-results.length)
+  const asked = await next({ lift, days: results.map((result, at) => [dates[at] ?? '', result]) })
+  return {
+    ...asked.decisions[0],
+    line: asked.text
+      .split('\n')
+      .filter((line) => line !== '')
+      .at(-1)
+      ?.trim(),
+  }
+}
+
+describe('pausebook next', () => {
+  it('prints the decisions as comments, then the day as notation that can be read again', async () => {
+    const { ids, logbook, text } = await next({
+      lift: squat,
+      days: [
+        [second, '3 @8, 3 @8'],
+        [third, '3 @8, 3 @8.5'],
+      ],
+    })
+    expect(text).toBe(`# After 2026-11-26 (${ids[1]}):
+# front squat: complete at 8, 8.5 on 92.5 kg twice -> 95 kg
+Day
+units: km kg
+athlete: 68 kg
+
+lift: legs
+  # front squat: complete at 8, 8.5 on 92.5 kg twice -> 95 kg
+  front squat 2 x 3 @ 95 kg, rest 2:30
+`)
+    expect('prescription' in readPrescription(text)).toBe(true)
+    const now = new Date('2026-11-26T20:00:00+01:00')
+    expect((await runProgram(['next'], { logbook, now })).stdout).toBe(text)
+    // The name of one release ago.
+    expect((await runProgram(['again'], { logbook, now })).stdout).toBe(text)
+  })
+
+  it('says once more after one complete day', async () => {
+    expect(await lifted(squat, '3, 3')).toMatchObject({
+      decision: 'same',
+      reason: 'complete on 92.5 kg once -> same, once more',
+    })
+  })
+
+  it.each([
+    ['a day that was complete after one that was missed', '3, 2', '3, 3'],
+    ['an effort above 8.5 where none is written', '3 @9, 3 @9', '3 @9, 3 @9'],
+    ['a set that was not tried', '3, 3', '3, -'],
+  ])('leaves the load for %s', async (_, ...results) => {
+    expect((await lifted(squat, ...results)).line).toBe('front squat 2 x 3 @ 92.5 kg, rest 2:30')
+  })
+
+  it('keeps the load after one failed day and takes 5 % off after two at the same load', async () => {
+    expect(await lifted(squat, '3, 3', '3, 2!')).toMatchObject({
+      decision: 'same',
+      reason: '3, 2 failed -> same load, aim for 3',
+    })
+    expect(await lifted(squat, '2!, 3', '3, 2!')).toMatchObject({
+      decision: 'down',
+      reason: '3, 2 failed, twice at 92.5 kg -> 5 % less, 87.5 kg',
+      line: 'front squat 2 x 3 @ 87.5 kg, rest 2:30',
+    })
+  })
+
+  it('takes a lighter load than written for one that was missed', async () => {
+    expect((await lifted(squat, '3 x 90, 3', '3 x 90, 3')).line).toBe(
+      'front squat 2 x 3 @ 87.5 kg, rest 2:30',
+    )
+  })
+
+  it('asks for fewer repetitions where the next lighter load is more than 10 % away', async () => {
+    expect(await lifted('curl: 2 x 10 @ 2x10 kg', '9, 9', '9, 9')).toMatchObject({
+      decision: 'fewer',
+      line: 'curl 2 x 8 @ 2x10 kg',
+    })
+  })
+
+  it('blames the run for a squat that failed after repeats faster than written', async () => {
+    const day = (times: string) => `${times}, 3, 2!`
+    const asked = await next({
+      run: '3 x 500 m in 1:50-1:55, jog 200 m',
+      lift: squat,
+      days: [
+        [second, day('1:40, 1:41, 1:40 rpe 9')],
+        [third, day('1:40, 1:41, 1:40 rpe 9')],
+      ],
+    })
+    expect(asked.decisions).toEqual([
+      {
+        item: '3 x 500 m',
+        decision: 'same',
+        reason: '3 of 3 faster than the range at effort 9 -> run the written range',
+      },
+      {
+        item: 'front squat',
+        decision: 'same',
+        reason: '3, 2 failed after a hard run -> unchanged, run the written pace first',
+      },
+    ])
+  })
+
+  it('gives 10 % less after 3 weeks away and 20 % after 8, whatever went before', async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const after = async (today: string) => (await next({ lift: squat, days, today })).decisions[0]
+    expect(await after('2026-12-31')).toMatchObject({
+      decision: 'down',
+      reason: '5 weeks since the last time -> 10 % less load, 82.5 kg',
+    })
+    expect(await after('2027-04-26')).toMatchObject({
+      decision: 'down',
+      reason: '21 weeks since the last time -> 20 % less load, 72.5 kg',
+    })
+  })
+
+  it('halves the repeats after 3 weeks away', async () => {
+    const asked = await next({
+      run: '6 x 500 m in 1:50-1:55, jog 200 m',
+      days: [[third, '1:52, 1:52, 1:52, 1:52, 1:52, 1:52 rpe 7']],
+      today: '2027-02-01',
+    })
+    expect(asked.decisions[0]).toMatchObject({
+      decision: 'fewer',
+      reason: '9 weeks since the last time -> 3 repeats, no faster range, easy running first',
+    })
+    expect(asked.text).toContain('  3 x 500 m in 1:50-1:55, jog 200 m')
+  })
+
+  it('leaves every running line and the squat, but not the bench press, after pain in the calf', async () => {
+    const days: [string, string][] = [
+      [second, '1:45, 1:45 rpe 7, 3 @8, 3 @8'],
+      [third, '1:45, 1:45 rpe 7 pain "left calf 4", 3 @8, 3 @8'],
+    ]
+    const run = '2 x 500 m in 1:50-1:55, jog 200 m'
+    const legs = await next({ run, lift: squat, days })
+    expect(legs.decisions).toEqual([
+      { item: '2 x 500 m', decision: 'same', reason: 'left calf: pain 4 -> unchanged' },
+      { item: 'front squat', decision: 'same', reason: 'left calf: pain 4 -> unchanged' },
+    ])
+    const arms = await next({ run, lift: squat.replace('front squat', 'bench press'), days })
+    expect(arms.decisions[1]).toMatchObject({ decision: 'up', reason: expect.stringContaining('95 kg') })
+  })
+
+  it('leaves a lift held in the hands, but not the running, after pain in the shoulder', async () => {
+    const days: [string, string][] = [
+      [second, '1:52, 1:52 rpe 7, 3 @8, 3 @8'],
+      [third, '1:52, 1:52 rpe 7, 3 @8, 3 @8 pain "right shoulder"'],
+    ]
+    const run = '2 x 500 m in 1:50-1:55, jog 200 m'
+    const asked = await next({ run, lift: squat.replace('front squat', 'deadlift'), days })
+    expect(asked.decisions).toMatchObject([
+      { decision: 'up', reason: '2 of 2 in range at effort 7, twice -> 1 % faster, in 1:49-1:54' },
+      { decision: 'same', reason: 'pain: right shoulder -> unchanged' },
+    ])
+  })
+
+  it('makes a range 2 % slower when fewer than half were in it', async () => {
+    const asked = await next({
+      run: '3 x 500 m in 1:50-1:55, jog 200 m',
+      days: [[third, '2:00, 2:01, 1:54 rpe 9']],
+    })
+    expect(asked.decisions[0]).toMatchObject({
+      decision: 'down',
+      reason: '1 of 3 in range at effort 9 -> 2 % slower, in 1:52-1:57',
+    })
+  })
+
+  it('keeps the range after one good day, and where the effort is not known', async () => {
+    const run = '3 x 500 m in 1:50-1:55, jog 200 m'
+    const once = await next({ run, days: [[third, '1:52, 1:52, 1:52 rpe 8']] })
+    expect(once.decisions[0]).toMatchObject({
+      decision: 'same',
+      reason: expect.stringContaining('once more'),
+    })
+    const unknown = await next({
+      run,
+      days: [
+        [second, '1:52, 1:52, 1:52'],
+        [third, '1:52, 1:52, 1:52'],
+      ],
+    })
+    expect(unknown.decisions[0]).toMatchObject({ decision: 'same', reason: '3 of 3 in range -> same range' })
+  })
+
+  it('holds the typed effort against the written one', async () => {
+    const line = 'front squat: 2 x 3 @ 92.5 kg rpe 8, rest 2:30'
+    const asWritten = 'front squat 2 x 3 @ 92.5 kg rpe 8, rest 2:30'
+    expect((await lifted(line, '3 @8, 3 @7.5', '3 @8, 3 @8')).line).toBe(asWritten.replace('92.5', '95'))
+    expect(await lifted(line, '3 @8, 3 @8', '3 @8, 3 @9')).toMatchObject({
+      line: asWritten,
+      reason: 'effort 9, written 8 -> same load',
+    })
+    expect((await lifted(line, '3 @8, 3 @8', '3 @8, 3')).line).toBe(asWritten)
+  })
+
+  it('adds a repetition, twice, where the next load is more than 5 % away, then takes the load', async () => {
+    const line = (reps: string, load: string) => `row 2 x ${reps} each arm @ 2x${load} kg`
+    expect((await lifted(line('8-10', '27.5'), '10, 10', '10, 10')).line).toBe(line('9-11', '27.5'))
+    const logbook = temporaryFolder()
+    for (const [at, reps] of [8, 9, 10, 10].entries()) {
+      const day = `Day\ndate: 2026-11-${19 + at}\n\nlift\n  ${line(String(reps), '27.5')}\n`
+      const files = { 'day.txt': day, 'results.txt': '=\n=\n' }
+      await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
+    }
+    const ran = await runProgram(['next'], { logbook, now: new Date('2026-11-23T12:00:00+01:00') })
+    expect(ran.stdout).toContain(line('8', '30'))
+  })
+
+  it('reckons a bodyweight lift with the body: 1.25 kg on 78 kg is too little, 2.5 kg is 3 %', async () => {
+    const line = 'pull-up 2 x 6 @ bodyweight+10 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
+    expect((await lifted(line, '6, 8, 6, 8', '6, 8, 6, 8')).line).toBe(
+      'pull-up 2 x 6 @ bodyweight+12.5 kg + dip 2 x 8 @ bodyweight+2.5 kg, pause 20 s, rest 1:30',
+    )
+  })
+
+  it('takes a cluster set for complete when each group is', async () => {
+    const line = 'front squat 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30'
+    expect((await lifted(line, '1+1+1, =', '=, =')).line).toBe(line.replace('92.5', '95'))
+    expect((await lifted(line, '1+1+0, =', '=, 1+1')).line).toBe(line.replace('92.5', '87.5'))
+  })
+
+  it('drops a warm-up that would begin at the work', async () => {
+    const line = 'front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 90 kg'
+    expect(await lifted(line, '2, 2', '2, 2')).toMatchObject({
+      reason: '2, 2 short, twice at 92.5 kg -> 5 % less, 87.5 kg; no warm-up from 90 kg',
+      line: 'front squat 2 x 3 @ 87.5 kg, rest 2:30',
+    })
+  })
+
+  it('says that there is no such session', async () => {
+    expect(await runProgram(['next'], { logbook: temporaryFolder() })).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+    })
+  })
+
+  it('goes on past a damaged session', async () => {
+    const { logbook, ids } = await next({
+      lift: squat,
+      days: [
+        [first, '3, 3'],
+        [second, '3, 3'],
+        [third, '3, 3'],
+      ],
+    })
+    const { writeFileSync } = await import('node:fs')
+    writeFileSync(openLogbook(logbook).list()[1]?.path ?? '', '{"format": 99}')
+    const ran = await runProgram(['next', ids.at(-1) ?? ''], {
+      logbook,
+      now: new Date('2026-11-26T20:00:00+01:00'),
+    })
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toContain('complete on 92.5 kg twice -> 95 kg')
+  })
+})

@@ -4,8 +4,8 @@ import { isAbsolute, join, resolve } from 'node:path'
 import { Argument, Command, CommanderError, Option } from 'commander'
 import leven from 'leven'
 import { version } from '../../package.json'
+import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { cautions } from './cautions.ts'
 import {
   CommandError,
   type CommandInput,

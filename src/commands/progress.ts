@@ -17,9 +17,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const subject = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
   if (isPicture && subject.kind === 'all') {
-    throw wrong(
-      'The overview has no picture. Write progress lift NAME, progress run or progress load.',
-    )
+    throw wrong('The overview has no picture. Write progress lift NAME, progress run or progress load.')
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)

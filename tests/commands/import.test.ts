@@ -1,4 +1,3 @@
-import { spawn } from 'node:child_process'
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { stringify } from 'csv-stringify/sync'
@@ -7,7 +6,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import fc from '../fastCheck.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
-import { builtProgram } from '../terminal/harness.ts'
+import { callsOf, runKilledAt } from './killedAt.ts'
 import { runProgram } from './runProgram.ts'
 
 const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
@@ -22,11 +21,6 @@ async function importing(text: string, ...options: string[]) {
   const ran = await runProgram(['import', 'table.csv', ...options], { files: { 'table.csv': text }, logbook })
   return { ...ran, logbook }
 }
-/** How many files there are below a folder. */
-const written = (folder: string) =>
-  existsSync(folder)
-    ? readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile()).length
-    : 0
 const isEmpty = (logbook: string) => !existsSync(join(logbook, 'sessions'))
 
 /** What stands in the logbook as a table, without the ids. */
@@ -259,31 +253,29 @@ table.csv:11:1: the date is missing
     expect(readdirSync(join(logbook, 'sessions', '2026'))).toEqual([])
   })
 
-  it('has stored all or nothing when it is killed at any moment', async () => {
-    const program = await builtProgram()
+  it('has stored all or nothing wherever it is killed', async () => {
     const folder = temporaryFolder()
-    const count = 200
-    const rows = Array.from({ length: count }, (_, day) => {
-      const date = new Date(Date.UTC(2020, 0, 1 + day)).toISOString().slice(0, 10)
-      return `${date},front squat,5,100`
-    })
-    writeFileSync(join(folder, 'table.csv'), ['date,exercise,reps,load', ...rows].join('\n'))
-    const found = new Set<number>()
-    for (let round = 0; round < 5; round += 1) {
-      const logbook = join(folder, `logbook-${round}`)
-      const words = [program, 'import', join(folder, 'table.csv'), '--logbook', logbook]
-      const running = spawn(process.execPath, words, { stdio: 'ignore' })
-      const ended = new Promise((done) => running.once('exit', done))
-      // In the midst of storing, at another place each time.
-      while (running.exitCode === null && written(logbook) <= round * 40)
-        await new Promise((done) => setTimeout(done, 2))
-      running.kill('SIGKILL')
-      await ended
-      found.add(openLogbook(logbook).list().length)
-      expect(readdirSync(logbook).filter((name) => name.includes('arriv'))).toEqual([])
+    const count = 12
+    const rows = Array.from({ length: count }, (_, day) => `2026-01-${day + 10},front squat,5,100`)
+    const table = join(folder, 'table.csv')
+    writeFileSync(table, ['date,exercise,reps,load', ...rows].join('\n'))
+    const words = (logbook: string) => ['import', table, '--logbook', join(folder, logbook)]
+    const calls = await callsOf(words('whole'), folder)
+    // A session is written beside, flushed, renamed, and its folder flushed.
+    expect(calls).toBeGreaterThan(count * 3)
+    // Spread over the storing, and every one at its end, where the sessions appear.
+    const spread = Array.from({ length: 4 }, (_, index) => 1 + Math.floor(((calls - 7) * index) / 4))
+    const last = Array.from({ length: 7 }, (_, index) => calls - 6 + index)
+    const found: number[] = []
+    for (const call of [...spread, ...last]) {
+      const logbook = `logbook-${call}`
+      expect(await runKilledAt(call, words(logbook))).toBe(true)
+      found.push(openLogbook(join(folder, logbook)).list().length)
+      const left = existsSync(join(folder, logbook)) ? readdirSync(join(folder, logbook)) : []
+      expect(left.filter((name) => name.includes('arriv'))).toEqual([])
     }
-    expect([...found].filter((each) => each !== 0 && each !== count)).toEqual([])
-    expect(found.has(0)).toBe(true)
+    expect(found).toEqual([...found].sort((one, other) => one - other))
+    expect([...new Set(found)]).toEqual([0, count])
   }, 60_000)
 
   it('says how many of the sessions the logbook has already', async () => {

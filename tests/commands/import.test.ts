@@ -188,10 +188,7 @@ table.csv:11:1: the date is missing
       'date,exercise,reps\n2026-11-26,dip,8.5\n',
       'Invalid number of repetitions "8.5": expected a whole number',
     ],
-    [
-      'date,exercise,groups\n2026-11-26,dip,2+x\n',
-      'Invalid groups "2+x": expected repetitions, as in 2+2',
-    ],
+    ['date,exercise,groups\n2026-11-26,dip,2+x\n', 'Invalid groups "2+x": expected repetitions, as in 2+2'],
     [
       'date,exercise,reps,load,unit\n2026-11-26,dip,8,10,stone\n',
       'Invalid unit of a load "stone": expected kg or lb',

@@ -7,12 +7,12 @@ import { milestoneBetween, spokenLines } from '../recorder/spoken.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { takesText } from '../recorder/textModes.ts'
 import { type RecorderView, viewOf } from '../recorder/view.ts'
-import { Keyboard } from '../terminal/keyboard.ts'
-import { bell, noticeSequence } from '../terminal/modes.ts'
-import type { Key } from '../widgets/key.ts'
+import { bell, noticeSequence } from '../ui/terminal/capabilities.ts'
+import { Keyboard } from '../ui/terminal/keyboard.ts'
+import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
-import { firstWords } from './firstStart.ts'
+import { welcomeText } from './firstStart.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -117,7 +117,7 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     leave: () => leave(0),
   })
   if (!settings.firstStartSeen) {
-    for (const line of firstWords) say(line)
+    for (const line of welcomeText) say(line)
     changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
   }
   const recording = begin ? beginRecording(begin, tools()) : await pickOne(logbook, samples, say, tools)

@@ -3,18 +3,17 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { firstWords } from '../../src/app/firstStart.ts'
+import { welcomeText } from '../../src/app/firstStart.ts'
 import { historyGiven, progressGiven } from '../../src/app/overWeeks.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import type { AppActions, Choice } from '../../src/screens/choices.ts'
-import { FirstStart } from '../../src/screens/FirstStart.tsx'
-import { History } from '../../src/screens/History.tsx'
-import { Progress } from '../../src/screens/Progress.tsx'
-import { SummaryScreen } from '../../src/screens/SummaryScreen.tsx'
-import { Today } from '../../src/screens/Today.tsx'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
+import { History } from '../../src/ui/screens/History.tsx'
+import { Progress } from '../../src/ui/screens/Progress.tsx'
+import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
+import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -70,7 +69,7 @@ const nothing = () => null
 const screens: Record<string, () => ReactNode> = {
   firstStart: () => (
     <FirstStart
-      words={firstWords}
+      words={welcomeText}
       takeUnits={nothing}
       takeBodyMass={nothing}
       ring={() => {}}

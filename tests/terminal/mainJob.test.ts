@@ -90,7 +90,7 @@ describe('a day, from the whiteboard to the summary', () => {
   test('a first start says what it is and the cautions, asks two things, and never again', async () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
-    await first.waitFor('It is no coach, physician or dietitian.')
+    await first.waitFor('Pausebook is no coach, physician or dietitian.')
     await press(first, 'mi lb\r', 'body mass')
     await press(first, '150 lb\r', 'front squat 1+1')
     first.type('q')

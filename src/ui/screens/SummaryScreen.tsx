@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
-import { useKeys } from '../widgets/useKeys.ts'
+import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 

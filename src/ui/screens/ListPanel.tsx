@@ -1,9 +1,9 @@
 import { Box, Text } from 'ink'
 import { useContext } from 'react'
 import type { RecorderView } from '../../recorder/view.ts'
-import { AsciiContext, withoutArrows } from '../../widgets/asciiText.ts'
-import { accent } from '../../widgets/colours.ts'
-import { hanging, screenLines, wrappedItems } from '../../widgets/wrapped.ts'
+import { accent } from '../widgets/colours.ts'
+import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
+import { hanging, screenLines, wrappedItems } from '../widgets/wrapped.ts'
 
 type Panel = NonNullable<RecorderView['panel']>
 

@@ -1,4 +1,4 @@
-import { wrapped } from '../summary/plain.ts'
+import { wrapped } from '../../summary/plain.ts'
 
 /** A text broken at spaces into lines of at most `width` characters, one at least. */
 export function screenLines(text: string, width: number): string[] {

@@ -1,24 +1,19 @@
 import { Box, Text } from 'ink'
-import { useEffect, useMemo, useSyncExternalStore } from 'react'
-import { type DayLine, dayLines, dayWidthOf } from '../recorder/dayLines.ts'
-import { rowOf } from '../recorder/keys.ts'
-import type { RecorderStore } from '../recorder/store.ts'
-import { takesText } from '../recorder/textModes.ts'
-import { viewOf } from '../recorder/view.ts'
-import { AsciiContext } from '../widgets/asciiText.ts'
+import { memo, useEffect, useMemo, useSyncExternalStore } from 'react'
+import { type DayLine, dayLines, dayWidthOf, dayWindow } from '../../recorder/dayLines.ts'
+import { rowOf } from '../../recorder/keys.ts'
+import type { RecorderStore } from '../../recorder/store.ts'
+import { takesText } from '../../recorder/textModes.ts'
+import { type RecorderView, viewOf } from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
-import { EntryLine } from '../widgets/EntryLine.tsx'
-import { fieldTextOf } from '../widgets/fieldText.ts'
-import { KeyLine } from '../widgets/KeyLine.tsx'
-import type { Key } from '../widgets/key.ts'
-import { useKeys } from '../widgets/useKeys.ts'
+import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
+import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
+import { type Key, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
-import { DayPanel } from './recorder/DayPanel.tsx'
-import { HeadLine } from './recorder/HeadLine.tsx'
-import { ListPanel } from './recorder/ListPanel.tsx'
-import { NowPanel } from './recorder/NowPanel.tsx'
+import { ListPanel } from './ListPanel.tsx'
+import { NowPanel } from './NowPanel.tsx'
 
 interface Props {
   store: RecorderStore
@@ -154,4 +149,64 @@ function pressed(store: RecorderStore, key: Key): boolean {
   if (!(key.name in named)) return false
   store.key(named[key.name as keyof typeof named])
   return true
+}
+
+/** Title, place, minutes, and whether all is saved. The title gives way first. */
+export function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
+  const right = [columns >= 60 ? head.place : '', head.minutes, head.saved]
+    .filter((text) => text !== '')
+    .join('   ')
+  return (
+    <Box width={columns} justifyContent="space-between">
+      <Box flexGrow={1} flexShrink={1} minWidth={0}>
+        <Text bold wrap="truncate">
+          {columns >= 60 ? head.title : head.isSaved ? head.place : ''}
+        </Text>
+      </Box>
+      <Box flexShrink={head.isSaved ? 0 : 1} marginLeft={2}>
+        <Text wrap="truncate" bold={!head.isSaved} inverse={!head.isSaved}>
+          {head.isSaved ? right : head.saved}
+        </Text>
+      </Box>
+    </Box>
+  )
+}
+
+const marks = { done: '=', now: '>', ahead: ' ', skipped: '-', none: ' ' } as const
+
+interface DayPanelProps {
+  lines: readonly DayLine[]
+  width: number
+  height: number
+  ascii: boolean
+}
+
+/** Every item of the day; what is now is marked and in the middle third. Memoised: a day can have thousands of lines,
+ * and the clock ticks every second. */
+export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
+  const shown = dayWindow(lines, height)
+  return (
+    <Box flexDirection="column" width={width} height={height} paddingRight={2}>
+      {shown.map((line, index) => (
+        <Line key={index} line={line} ascii={ascii} />
+      ))}
+    </Box>
+  )
+})
+
+function Line({ line, ascii }: { line: DayLine; ascii: boolean }) {
+  if (line.kind === 'part')
+    return (
+      <Text bold wrap="truncate">
+        {line.text}
+      </Text>
+    )
+  const now = line.mark === 'now'
+  const done = line.mark === 'done' && !ascii ? '✓' : marks[line.mark]
+  const text = line.kind === 'results' ? `    ${line.text}` : ` ${done} ${line.text}`
+  return (
+    <Text wrap="truncate" color={now ? accent : undefined} bold={now}>
+      {text}
+    </Text>
+  )
 }

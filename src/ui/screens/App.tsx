@@ -1,13 +1,12 @@
 import { useSyncExternalStore } from 'react'
-import type { RecorderStore } from '../recorder/store.ts'
-import { AsciiContext } from '../widgets/asciiText.ts'
-import type { AppActions } from './choices.ts'
+import type { RecorderStore } from '../../recorder/store.ts'
+import { AsciiContext } from '../widgets/KeyLine.tsx'
 import { FirstStart } from './FirstStart.tsx'
 import { History } from './History.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
-import { Today } from './Today.tsx'
+import { type AppActions, Today } from './Today.tsx'
 
 /** Which screen is shown, and what it is given. */
 export type Shown =

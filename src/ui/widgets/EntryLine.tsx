@@ -2,8 +2,7 @@ import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
 import { useLayoutEffect, useReducer, useRef, useState } from 'react'
 import { accent } from './colours.ts'
-import { fieldTextOf } from './fieldText.ts'
-import { useKeys } from './useKeys.ts'
+import { useKeys } from './keys.ts'
 import { useTerminalSize } from './useTerminalSize.ts'
 
 export interface EntryLineProps {
@@ -66,4 +65,12 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
 function keptBy(key: string, value: string): string | null {
   if (key === 'ctrl+u') return ''
   return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
+}
+
+/** Text as a field may hold it: one line, no half of a character that was cut in two, at most 500 characters. */
+export function fieldTextOf(text: string): string {
+  return text
+    .replace(/[\r\n\t]+/g, ' ')
+    .replace(/\p{Cs}/gu, '')
+    .slice(0, 500)
 }

@@ -1,10 +1,10 @@
 import { Box, Text } from 'ink'
 import { type BigText, type ClockLayout, clockLayout } from '../../recorder/nowLayout.ts'
 import type { RecorderView } from '../../recorder/view.ts'
-import { bigTextOf } from '../../widgets/bigText.ts'
-import { accent } from '../../widgets/colours.ts'
-import { SplitBars } from '../../widgets/SplitBars.tsx'
-import { screenLinesUpTo } from '../../widgets/wrapped.ts'
+import { bigTextOf } from '../widgets/bigText.ts'
+import { accent } from '../widgets/colours.ts'
+import { SplitBars } from '../widgets/SplitBars.tsx'
+import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
   view: RecorderView

@@ -1,11 +1,10 @@
 import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import type { ReactNode } from 'react'
-import type { Key } from '../widgets/key.ts'
-import type { KeyFeed } from '../widgets/keyFeed.ts'
+import type { Key, KeyFeed } from '../widgets/keys.ts'
+import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
-import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './modes.ts'
 
 /** What a screen can do to the terminal past Ink. */
 export interface ScreenTerminal {

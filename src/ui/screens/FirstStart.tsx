@@ -2,7 +2,7 @@ import { Box, Text } from 'ink'
 import { useReducer } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
-import { useKeys } from '../widgets/useKeys.ts'
+import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLines } from '../widgets/wrapped.ts'
 

@@ -1,7 +1,5 @@
 import { EventEmitter } from 'node:events'
-import type { Key } from '../widgets/key.ts'
-import { asciiFrame } from './asciiFrame.ts'
-import { frameUpdate } from './frame.ts'
+import type { Key } from '../widgets/keys.ts'
 
 /* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
  * `debug` option) of which only the lines that changed go on. */
@@ -116,4 +114,46 @@ const sequences: Readonly<Record<string, string>> = {
 export function inkBytesOf(key: Key): string | null {
   if (key.kind === 'named') return sequences[key.name] ?? null
   return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
+}
+
+/** What to send to a terminal that shows `before` so that it shows `after`: only the lines that differ, each
+ * put in its place. Nothing when none differs. `before` null: what it shows is not known.
+ * @param rows height of the terminal; the last row stays empty, so that nothing ever scrolls */
+export function frameUpdate(
+  before: readonly string[] | null,
+  after: readonly string[],
+  rows: number,
+): string {
+  const height = Math.min(Math.max(before?.length ?? 0, after.length), rows - 1)
+  const lines: string[] = []
+  for (let row = 0; row < height; row++) {
+    const line = after[row] ?? ''
+    if (before === null ? line !== '' : line !== (before[row] ?? '')) {
+      // Erased first: behind a full line the cursor stands on its last character, and would take it away.
+      lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${line}\x1b[0m`)
+    }
+  }
+  const cleared = before === null ? '\x1b[0m\x1b[2J' : ''
+  if (lines.length === 0 && cleared === '') return ''
+  return atOnce(`${cleared}${lines.join('')}`)
+}
+
+/** DEC private mode 2026: the terminal shows all of it, or nothing yet. */
+function atOnce(update: string): string {
+  return `\x1b[?2026h${update}\x1b[?2026l`
+}
+
+/** A frame in which the sign of a cut text is made of full stops, as wide as what it stands for: Ink cuts with
+ * `…` and knows no other sign. Two characters of the text are given up for it, where there are so many. */
+export function asciiFrame(frame: string): string {
+  return frame
+    .replace(/…([!-~][ -~]?)/g, (_, text: string) => stops(text))
+    .replace(
+      /(\x1b\[[\d;]*m)?([ -~]{0,2})…/g,
+      (_, colour: string | undefined, text: string) => `${colour ?? ''}${stops(text)}`,
+    )
+}
+
+function stops(text: string): string {
+  return '.'.repeat(text.length + 1)
 }

@@ -5,6 +5,7 @@ import { formatDate } from 'date-fns/format'
 import { changeSettings } from '../logbook/settingsFile.ts'
 import type { Shown } from '../screens/App.tsx'
 import { readMass } from '../units/mass.ts'
+import { cautions } from './cautions.ts'
 
 /** The first start: what is typed goes into the settings, and it is not shown again. */
 export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
@@ -12,7 +13,7 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
   return {
     screen: 'firstStart',
     given: {
-      words: firstWords,
+      words: welcomeText,
       ring,
       takeUnits: (typed) => {
         const text = typed.trim().toLowerCase()
@@ -45,11 +46,11 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
   }
 }
 
-/** What is said at the first start, and never again: what it is, and the cautions. */
-export const firstWords = [
+/** Shown at the first start only: what the program is, and the cautions. */
+export const welcomeText = [
   'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
   'Space moves on, Enter records, ? shows all keys.',
-  'It is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest pain, faintness, unusual breathlessness or sharp pain. Use collars, safeties or a spotter. An estimated maximum is not an attempt to make. Nutrition ranges are for healthy adults, and a word from a professional goes before them.',
+  cautions.replace(/\n/g, ' ').trim(),
 ]
 
 /** The folder of the days to try that comes with the program; null where it is not there. */

@@ -131,7 +131,8 @@ export function openApp(given: Given): Promise<number> {
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }
-  return runScreens({ screens, feed, leave: close }).then((status) => {
+  const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
+  return runScreens({ screens, feed, together, leave: close }).then((status) => {
     if (unsaved === null) return status
     throw new LogbookError('cannot_write', lost(unsaved))
   })

@@ -12,7 +12,7 @@ import { bell, noticeSequence } from '../terminal/modes.ts'
 import type { Key } from '../widgets/key.ts'
 import { choicesOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
-import { firstWords } from './firstStart.ts'
+import { welcomeText } from './firstStart.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -117,7 +117,7 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     leave: () => leave(0),
   })
   if (!settings.firstStartSeen) {
-    for (const line of firstWords) say(line)
+    for (const line of welcomeText) say(line)
     changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
   }
   const recording = begin ? beginRecording(begin, tools()) : await pickOne(logbook, samples, say, tools)

@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'Both files are standard input, which can only be read once. Give the path of one of them.'
     throw new CommandError('bad_command_line', message, { exit: 2 })
   }
-  const date = parseDate(input.values.date, '1970', 'Write one as in --date 2026-11-26.')
+  const date = parseDate(input.values.date, '1970', 'Example: --date 2026-11-26.')
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
@@ -93,7 +93,7 @@ function sameDay(logbook: Logbook, date: string, title: string): string | null {
     try {
       if (logbook.read(entry.id).session.prescription.title === title) return entry.id
     } catch {
-      // A damaged session is named by `verify`; here it stands in nobody's way.
+      // A damaged session is named by `verify`; here it does not matter.
     }
   }
   return null

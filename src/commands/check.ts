@@ -89,7 +89,7 @@ function head(plan: Plan, { prescription }: LaidOutDay): string[] {
     ...date,
     ...(figures === '' ? [] : wrapped(figures)),
     `about ${plan.expectedMinutes} min, a rough guess`,
-    `${plan.entries} ${plan.entries === 1 ? 'result' : 'results'} to put down`,
+    `${plan.entries} ${plan.entries === 1 ? 'result' : 'results'} to enter`,
   ]
 }
 

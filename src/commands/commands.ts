@@ -207,7 +207,7 @@ export const commandTable: readonly CommandRow[] = [
     name: 'week',
     words: [{ name: 'DATE', required: false }],
     options: [],
-    description: 'the days done in a week and the days that lie ready for it, on one page',
+    description: 'a week on one page: days done and days ready',
     load: () => import('./week.ts'),
   },
   {
@@ -240,7 +240,7 @@ export const commandTable: readonly CommandRow[] = [
         description: 'what a column is, where its heading does not say it; may be given several times',
         repeats: true,
       },
-      { name: 'dry', value: null, description: 'says what it would take for what, and stores nothing' },
+      { name: 'dry', value: null, description: 'says how it reads each column, and stores nothing' },
     ],
     description: 'stores the sessions of a CSV file of sets or splits, all or none',
     load: () => import('./import.ts'),

@@ -56,12 +56,12 @@ export async function edit(
       child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
     })
     if (ended === null) return
-    const message = `The editor "${printableOf(command)}" ended with ${ended}. The day lies in ${path}; "pausebook check" reads it.`
+    const message = `The editor "${printableOf(command)}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
     throw new CommandError('editor_failed', message)
   } catch (error) {
     if (error instanceof CommandError) throw error
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${printableOf(command)}" cannot be started (${code}). Set VISUAL or EDITOR; the day lies in ${path}.`
+    const message = `The editor "${printableOf(command)}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
     process.off('SIGINT', unmoved)

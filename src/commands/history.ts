@@ -7,7 +7,7 @@ import { loadSettings } from './loadSettings.ts'
 import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
 
 /** The sessions, newest first, one a line.
- * @throws CommandError for a date that is none, a lift that no session has, a logbook without sessions */
+ * @throws CommandError for an invalid date, a lift that no session has, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, units } = input
   const dates = parseDates(values)

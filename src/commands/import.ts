@@ -158,7 +158,7 @@ export function descriptionOf(
   const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
   const name = path === '-' ? 'standard input' : printableOf(basename(path))
   return [
-    `${name}: ${count} in ${sessions} ${span}. Taken for what:`,
+    `${name}: ${count} in ${sessions} ${span}. Columns read as:`,
     ...taken,
     ...unused,
     ...bare,

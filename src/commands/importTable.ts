@@ -36,7 +36,7 @@ export function readTable(text: string): Table {
     const why =
       code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
         ? 'a row has more or fewer cells than the headings'
-        : 'a quote is not closed, or stands where none can'
+        : 'a quote is not closed, or is where no quote can be'
     throw new CommandError(
       'bad_csv',
       `The table cannot be read${at}: ${why}. Nothing was stored; correct the file.`,
@@ -168,20 +168,20 @@ export function readNumber(text: string, what: string, from: number, to: number)
     )
   const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
   if (value >= from && value <= to) return value
-  throw new BadCell(`"${text}" is no ${what}: a number from ${from} to ${to} is expected`)
+  throw new BadCell(`Invalid ${what} "${text}": expected a number from ${from} to ${to}`)
 }
 
 export function readWhole(text: string, what: string, from: number, to: number): number {
   const value = readNumber(text, what, from, to)
   if (Number.isInteger(value)) return value
-  throw new BadCell(`"${text}" is no ${what}: a whole number is expected`)
+  throw new BadCell(`Invalid ${what} "${text}": expected a whole number`)
 }
 
 /** A local date; of a date with a time the date is taken. */
 export function readDate(text: string): string {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date
-  throw new BadCell(`"${text}" is no date: write it as in 2026-11-26`)
+  throw new BadCell(`Invalid date "${text}": expected a date as in 2026-11-26`)
 }
 
 /** Seconds, and the value of the last digit typed. */
@@ -189,7 +189,7 @@ export function readTime(text: string): { seconds: number; precision: number } {
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
   if (seconds === null || seconds > 7 * 24 * 3600)
-    throw new BadCell(`"${text}" is no time: seconds, m:ss or h:mm:ss is expected`)
+    throw new BadCell(`Invalid time "${text}": expected seconds, m:ss or h:mm:ss`)
   const digits = /\.(\d+)/.exec(plain)?.[1]?.length ?? 0
   return { seconds, precision: digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01 }
 }
@@ -199,7 +199,7 @@ export function readDistance(text: string): number {
   const length = readLength(text)
   if (length !== null) return metersOf(length)
   throw new BadCell(
-    `"${text}" is no distance with a unit, as in 500 m: write the unit, or say it with --map COLUMN=meters, km or mi`,
+    `Distance "${text}" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi`,
   )
 }
 
@@ -207,7 +207,7 @@ export function readDistance(text: string): number {
 export function readRpe(text: string): number {
   const value = readNumber(text, 'RPE', 1, 10)
   if (Number.isInteger(value * 2)) return value
-  throw new BadCell(`"${text}" is no RPE: halves from 1 to 10 are expected`)
+  throw new BadCell(`Invalid RPE "${text}": expected halves from 1 to 10`)
 }
 
 export function readFailed(text: string): boolean {
@@ -220,13 +220,13 @@ export function readSide(text: string): 'each side' | 'each arm' | 'each leg' | 
   const found = (['each side', 'each arm', 'each leg'] as const).find((side) => side === text.toLowerCase())
   if (found !== undefined) return found
   if (text === '') return null
-  throw new BadCell(`"${text}" is no side: each side, each arm or each leg is expected`)
+  throw new BadCell(`Invalid side "${text}": expected each side, each arm or each leg`)
 }
 
 /** Repetitions of each group of a cluster set: `2+2`. */
 export function readGroups(text: string): number[] {
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
-  throw new BadCell(`"${text}" are no groups of a set: repetitions as in 2+2 are expected`)
+  throw new BadCell(`Invalid groups "${text}": expected repetitions, as in 2+2`)
 }
 
 const mostKg = 1000
@@ -254,18 +254,18 @@ export function readLoad(text: string, unit: MassUnit, kind: string): LiftedLoad
     case 'assisted':
       return { kind: 'bodyweight', added: -mass.value, unit: mass.unit }
     default:
-      throw new BadCell(`"${kind}" is no kind of load: mass, pair, bodyweight or assisted is expected`)
+      throw new BadCell(`Invalid kind of load "${kind}": expected mass, pair, bodyweight or assisted`)
   }
 }
 
 function massOf(text: string, unit: MassUnit): { value: number; unit: MassUnit } {
   const mass = /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
   if (mass !== null && kilogramsOf(mass) <= mostKg) return mass
-  throw new BadCell(`"${text}" is no load: a mass up to ${mostKg} kg is expected, as in 92.5 or 92.5 kg`)
+  throw new BadCell(`Invalid load "${text}": expected a mass up to ${mostKg} kg, as in 92.5 or 92.5 kg`)
 }
 
 export function readUnit(text: string): MassUnit {
   const unit = text.toLowerCase().replace(/s$/, '')
   if (unit === 'kg' || unit === 'lb') return unit
-  throw new BadCell(`"${text}" is no unit of a load: kg or lb is expected`)
+  throw new BadCell(`Invalid unit of a load "${text}": expected kg or lb`)
 }

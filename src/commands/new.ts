@@ -21,7 +21,7 @@ const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
  * terminal the editor is opened on it, and again for as long as it has problems and Enter is pressed.
- * @throws CommandError for a title that is none, a pattern that cannot be read, an editor that fails */
+ * @throws CommandError for an invalid title, a pattern that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
   const settings = loadSettings(input)
@@ -79,7 +79,7 @@ export function templateOf(title: string, date: string, units: Prescription['uni
 date: ${date}
 units: ${units.distance} ${units.mass}
 
-# One thing to do on each line. What stands behind a # is left out; what is not needed can go.
+# One thing to do on each line. Text after a # is left out; delete what you do not need.
 # A day has any of the parts prep, run, cross, lift and fuel, in any order.
 
 run
@@ -152,7 +152,7 @@ function patternText(
     if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
     if (ready !== null) return read(ready)
     if (isPath) throw error
-    const message = `There is no prescription, no session and no file "${printableOf(given)}". Give the name or the path of a prescription, or an id of "pausebook history".`
+    const message = `No prescription, session or file "${printableOf(given)}". Give the name or the path of a prescription, or an id of "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
 }

@@ -61,13 +61,13 @@ function raceGiven({ values }: CommandInput): [Length, number] {
   }
   const distance = readLength(race)
   if (distance === null) {
-    const example = 'Write one as in "10 km", "1 mi" or "half marathon".'
-    throw new CommandError('bad_distance', `"${printableOf(race)}" is no distance. ${example}`, { exit: 2 })
+    const example = 'Example: "10 km", "1 mi" or "half marathon".'
+    throw new CommandError('bad_distance', `Invalid distance "${printableOf(race)}". ${example}`, { exit: 2 })
   }
   const seconds = readDuration(time)
   if (seconds === null) {
-    const example = 'Write one as in 40:00 or 1:28:30.'
-    throw new CommandError('bad_time', `"${printableOf(time)}" is no time. ${example}`, { exit: 2 })
+    const example = 'Example: 40:00 or 1:28:30.'
+    throw new CommandError('bad_time', `Invalid time "${printableOf(time)}". ${example}`, { exit: 2 })
   }
   refuseImplausible(distance, seconds)
   return [distance, seconds]

@@ -43,7 +43,7 @@ function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): E
 function massGiven(text: string, unit: MassUnit, example: string): Mass {
   const mass = readMass(text, unit)
   if (mass !== null) return mass
-  throw new CommandError('bad_mass', `"${printableOf(text)}" is no mass. Write one as in ${example}.`, {
+  throw new CommandError('bad_mass', `Invalid mass "${printableOf(text)}". Example: ${example}.`, {
     exit: 2,
   })
 }

@@ -4,8 +4,8 @@ import { isAbsolute, join, resolve } from 'node:path'
 import { Argument, Command, CommanderError, Option } from 'commander'
 import leven from 'leven'
 import { version } from '../../package.json'
+import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { cautions } from './cautions.ts'
 import {
   CommandError,
   type CommandInput,
@@ -123,7 +123,7 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
 /** @throws CommandError for a folder without a name, and for a file in the place of one */
 function logbookFolderOf(given: string | undefined, io: Io): string {
   if (given === '') {
-    const message = 'No folder is named behind --logbook. Name the folder of the logbook, or leave it out.'
+    const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
     throw new CommandError('command_line', message, { exit: 2 })
   }
   const folder = logbookDirOf(given, io.env, homedir(), process.platform)
@@ -221,7 +221,7 @@ export function readUnits(given: string | undefined): CommandInput['units'] {
 }
 
 function unitsError(given: string): CommandError {
-  const message = `"${printableOf(given)}" are no units. Write km or mi, kg or lb, or one of each as in --units "mi lb".`
+  const message = `Invalid units "${printableOf(given)}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
   return new CommandError('command_line', message, { exit: 2 })
 }
 

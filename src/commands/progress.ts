@@ -11,15 +11,13 @@ import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
 const widest = 100
 
 /** How a lift, the running or the effort-minutes have gone; without a word, all on one page.
- * @throws CommandError for a lift that no session has, a date that is none, a logbook without sessions */
+ * @throws CommandError for a lift that no session has, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const subject = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
   if (isPicture && subject.kind === 'all') {
-    throw wrong(
-      'The page of everything is no picture. Write progress lift NAME, progress run or progress load.',
-    )
+    throw wrong('The overview has no picture. Write progress lift NAME, progress run or progress load.')
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)

@@ -31,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       input.json
         ? jsonOf({ id, title, date: state.date })
         : `${title} (${state.date}) is open again: ${id}\n` +
-            '"pausebook" takes it up first: e there corrects a result, f closes a part and then the session.\n',
+            '"pausebook" opens it first: e corrects a result, f closes a part and then the session.\n',
     )
     return 0
   } finally {

@@ -79,7 +79,7 @@ export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
 }
 
 /** Whether a lift is known in any spelling.
- * @throws CommandError `no_such_lift` with the names that come near, else with those that were lifted oftenest */
+ * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
 export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]): void {
   const key = exerciseKey(name)
   if (sessions.some((session) => session.hasLifted(key))) return
@@ -97,7 +97,7 @@ function adviceOf(key: string, names: readonly string[]): string {
   if (closest !== undefined) return `Did you mean "${printableOf(closest.name)}"?`
   if (names.length === 0) return 'Nothing was lifted yet.'
   const some = names.slice(0, 5).map((name) => `"${printableOf(name)}"`)
-  return `Lifted were ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
+  return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
 }
 
 /** A part of a name comes near: `squat` is meant for `front squat`. */
@@ -106,16 +106,16 @@ function distanceOf(given: string, known: string): number {
 }
 
 /** `--from` and `--to`, both days in it; null where one is not given.
- * @throws CommandError `bad_date` for what is no date, or where the first lies after the last */
+ * @throws CommandError `bad_date` for an invalid date, or where the first lies after the last */
 export function parseDates(values: Readonly<Record<string, string | undefined>>): {
   from: string | null
   to: string | null
 } {
   const given = (option: 'from' | 'to') =>
-    parseDate(values[option], '1900', `Write one as in --${option} 2026-11-26.`)
+    parseDate(values[option], '1900', `Example: --${option} 2026-11-26.`)
   const [from, to] = [given('from'), given('to')]
   if (from !== null && to !== null && from > to) {
-    const message = `--from ${from} lies after --to ${to}. Give the earlier one first.`
+    const message = `--from ${from} is after --to ${to}. Give the earlier date first.`
     throw new CommandError('bad_date', message, { exit: 2 })
   }
   return { from, to }
@@ -124,9 +124,9 @@ export function parseDates(values: Readonly<Record<string, string | undefined>>)
 /** A local date of the command line; null where none is given.
  * @param from the earliest that is taken for one
  * @param advice what to write, the second sentence of what is said otherwise
- * @throws CommandError `bad_date` for what is no date */
+ * @throws CommandError `bad_date` for an invalid date */
 export function parseDate(text: string | undefined, from: string, advice: string): string | null {
   if (text === undefined) return null
   if (isCalendarDate(text) && text >= from) return text
-  throw new CommandError('bad_date', `"${printableOf(text)}" is no date. ${advice}`, { exit: 2 })
+  throw new CommandError('bad_date', `Invalid date "${printableOf(text)}". ${advice}`, { exit: 2 })
 }

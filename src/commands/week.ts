@@ -28,12 +28,12 @@ import { loadSettings } from './loadSettings.ts'
 import { digestOf, parseDate } from './sessionsRead.ts'
 
 /** The days done in a week and the days that lie ready for it, on one page.
- * @throws CommandError for a date that is none */
+ * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const today = localTimeOf(io.now()).slice(0, 10)
   const monday = startOfISOWeek(
-    parseISO(parseDate(input.words[0], '1970', 'Write any day of the week as in 2026-11-26.') ?? today),
+    parseISO(parseDate(input.words[0], '1970', 'Write any day of the week, as in 2026-11-26.') ?? today),
   )
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)

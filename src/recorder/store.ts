@@ -23,6 +23,8 @@ export interface RecorderStore {
   /** Text from a clipboard, into the empty field. */
   pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
+  /** Keys that arrived together, however long applying them takes, are keys of one moment. */
+  together(apply: () => void): void
   /** Whether this key comes again so soon that it is being held down. Asked once a press. */
   isHeldDown(name: string): boolean
   tick(): void
@@ -38,6 +40,8 @@ export function createRecorderStore(
   let model = first
   const listeners = new Set<() => void>()
   let pressed: { name: string; at: Moment } | null = null
+  let arrived: Moment | null = null
+  const nowOf = () => arrived ?? outside.now()
 
   const perform = (effect: Effect) => {
     switch (effect.kind) {
@@ -70,18 +74,26 @@ export function createRecorderStore(
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    typed: (value) => send({ kind: 'typed', value, now: outside.now() }),
-    pasted: (text) => send({ kind: 'pasted', text, now: outside.now() }),
-    key: (key) => send({ kind: 'key', key, now: outside.now() }),
+    typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
+    pasted: (text) => send({ kind: 'pasted', text, now: nowOf() }),
+    key: (key) => send({ kind: 'key', key, now: nowOf() }),
+    together: (apply) => {
+      arrived = outside.now()
+      try {
+        apply()
+      } finally {
+        arrived = null
+      }
+    },
     isHeldDown: (name) => {
-      const now = outside.now()
+      const now = nowOf()
       const isSame = pressed?.name === name && elapsedSeconds(pressed.at, now) < keyRepeat
       pressed = { name, at: now }
       return isSame
     },
     tick: () => {
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
-      send({ kind: 'tick', now: outside.now() })
+      send({ kind: 'tick', now: nowOf() })
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }

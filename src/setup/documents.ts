@@ -1,4 +1,4 @@
-import { cautions } from '../commands/cautions.ts'
+import { cautions } from '../app/cautions.ts'
 import type { CommandRow, OptionRow } from '../commands/command.ts'
 import { commandTable, globalOptions } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'

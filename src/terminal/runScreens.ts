@@ -25,6 +25,8 @@ interface Given {
   screens: (terminal: ScreenTerminal) => ReactNode
   /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
   feed: KeyFeed
+  /** Called around keys that arrive together. */
+  together?: (apply: () => void) => void
   /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
   leave: () => void
   /** Called when the program goes on after it was stopped, before it is drawn again. */
@@ -111,10 +113,11 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
     }
     const keyboard = new Keyboard(streams.stdin, (keys) => {
-      for (const key of keys) {
-        if (isOver || !isShown) return
-        press(key)
+      const apply = () => {
+        for (const key of keys) if (!isOver && isShown) press(key)
       }
+      if (given.together) given.together(apply)
+      else apply()
       output.draw()
     })
     const terminal: ScreenTerminal = {

@@ -142,12 +142,12 @@ describe('pausebook backfill', () => {
     expect(ran.code).toBe(0)
   })
 
-  it('refuses a date that is none', async () => {
+  it('refuses an invalid date', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--date', '26.11.2026')
     expect(ran).toEqual({
       code: 2,
       stdout: '',
-      stderr: 'pausebook: "26.11.2026" is no date. Write one as in --date 2026-11-26.\n',
+      stderr: 'pausebook: Invalid date "26.11.2026". Example: --date 2026-11-26.\n',
     })
   })
 

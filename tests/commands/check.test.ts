@@ -14,7 +14,7 @@ describe('check', () => {
 Thu 26 Nov 2026
 13.6 km, 16 sets, 1707.5 kg in all
 about 104 min, a rough guess
-31 results to put down
+31 results to enter
 
 prep, about 6 min
   foam roll 3:00

@@ -163,7 +163,7 @@ describe('pausebook new', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: There is no prescription, no session and no file "nothing". Give the name or the path of a prescription, or an id of "pausebook history".\n',
+        'pausebook: No prescription, session or file "nothing". Give the name or the path of a prescription, or an id of "pausebook history".\n',
     })
     expect((await runProgram(['new', '--like', './nothing'], { logbook })).stderr).toBe(
       'pausebook: There is no prescription "./nothing". Check the path.\n',
@@ -187,7 +187,7 @@ describe('pausebook new', () => {
     expect(ran).toEqual({
       code: 1,
       stdout: `${path}\n`,
-      stderr: `pausebook: The editor "/nowhere/ed" cannot be started (ENOENT). Set VISUAL or EDITOR; the day lies in ${path}.\n`,
+      stderr: `pausebook: The editor "/nowhere/ed" cannot be started (ENOENT). Set VISUAL or EDITOR; the day is in ${path}.\n`,
     })
     expect(existsSync(path)).toBe(true)
   })

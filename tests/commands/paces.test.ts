@@ -102,13 +102,13 @@ Training paces (shares of that value; the shares are from memory)
   test.each(['0 m', '0', '10', '10 parsecs', ''])('a race of "%s" is refused', async (race) => {
     expect(await refused(race, '40:00')).toEqual([
       2,
-      `pausebook: "${race}" is no distance. Write one as in "10 km", "1 mi" or "half marathon".\n`,
+      `pausebook: Invalid distance "${race}". Example: "10 km", "1 mi" or "half marathon".\n`,
     ])
   })
   test.each(['0', '0:00', '40', '40:75', '40:5', 'soon'])('a time of "%s" is refused', async (time) => {
     expect(await refused('10 km', time)).toEqual([
       2,
-      `pausebook: "${time}" is no time. Write one as in 40:00 or 1:28:30.\n`,
+      `pausebook: Invalid time "${time}". Example: 40:00 or 1:28:30.\n`,
     ])
   })
   test('a half marathon in 1:28 was meant as 1:28:00', async () => {

@@ -99,17 +99,17 @@ describe('pausebook plates', () => {
   test.each(['abc', '92,5', '92.5 stone', '0', '1e400'])('%s is no mass', async (text) => {
     expect(await refused(text)).toEqual([
       2,
-      `pausebook: "${text}" is no mass. Write one as in 92.5 kg or 225 lb.\n`,
+      `pausebook: Invalid mass "${text}". Example: 92.5 kg or 225 lb.\n`,
     ])
   })
   test('a bar or a collar that is none is refused', async () => {
     expect(await refused('60', '--bar', 'long')).toEqual([
       2,
-      'pausebook: "long" is no mass. Write one as in 20 kg.\n',
+      'pausebook: Invalid mass "long". Example: 20 kg.\n',
     ])
     expect(await refused('60', '--collars', 'two')).toEqual([
       2,
-      'pausebook: "two" is no mass. Write one as in 2.5 kg, the mass of one collar, or none.\n',
+      'pausebook: Invalid mass "two". Example: 2.5 kg, the mass of one collar, or none.\n',
     ])
   })
   test('plates that cannot be read are refused', async () => {

@@ -90,7 +90,7 @@ describe('the command line', () => {
       code: 2,
       stdout: '',
       stderr:
-        'pausebook: No folder is named behind --logbook. Name the folder of the logbook, or leave it out.\n',
+        'pausebook: --logbook needs a folder. Name the folder of the logbook, or leave the option out.\n',
     })
     expect(await runProgram(['settings', 'units', '--logbook', '/dev/null'])).toEqual({
       code: 3,
@@ -103,7 +103,7 @@ describe('the command line', () => {
     const ran = await runProgram(['completion', 'bash', '--units', 'stone'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      'pausebook: "stone" are no units. Write km or mi, kg or lb, or one of each as in --units "mi lb".\n',
+      'pausebook: Invalid units "stone". Write km or mi, kg or lb, or one of each: --units "mi lb".\n',
     )
   })
 })

@@ -114,7 +114,7 @@ describe('progress', () => {
     [
       ['lift', 'snatch'],
       1,
-      'No session has "snatch". Lifted were "front squat", "bench press", "dip", "dumbbell row", "overhead press" and others.',
+      'No session has "snatch". Most frequent: "front squat", "bench press", "dip", "dumbbell row", "overhead press" and others.',
     ],
     [['lift'], 2, 'progress lift needs the name of a lift. Write one as in progress lift front squat.'],
     [['run', 'far'], 2, 'progress run takes no further words. Leave "far" out, or write progress lift far.'],
@@ -123,17 +123,17 @@ describe('progress', () => {
       2,
       'There is progress of lift, run and load, not of "swim". Write one of these, or nothing to see them all.',
     ],
-    [['run', '--from', '2026-02-30'], 2, '"2026-02-30" is no date. Write one as in --from 2026-11-26.'],
-    [['run', '--to', 'today'], 2, '"today" is no date. Write one as in --to 2026-11-26.'],
+    [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
+    [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],
     [
       ['load', '--from', '2026-11-02', '--to', '2026-11-01'],
       2,
-      '--from 2026-11-02 lies after --to 2026-11-01. Give the earlier one first.',
+      '--from 2026-11-02 is after --to 2026-11-01. Give the earlier date first.',
     ],
     [
       ['--format', 'svg'],
       2,
-      'The page of everything is no picture. Write progress lift NAME, progress run or progress load.',
+      'The overview has no picture. Write progress lift NAME, progress run or progress load.',
     ],
   ] as [string[], number, string][])('refuses %j', async (words, code, message) => {
     const refused = await run(['progress', ...words])

@@ -23,7 +23,7 @@ describe('pausebook reopen', () => {
       code: 0,
       stdout:
         `Legs (2026-11-26) is open again: ${id}\n` +
-        '"pausebook" takes it up first: e there corrects a result, f closes a part and then the session.\n',
+        '"pausebook" opens it first: e corrects a result, f closes a part and then the session.\n',
       stderr: '',
     })
     const [view] = openLogbook(logbook).unfinished()

@@ -136,7 +136,7 @@ Invented: rules of this program.
     expect(await runProgram(['week', '26.11.'], { now })).toEqual({
       code: 2,
       stdout: '',
-      stderr: 'pausebook: "26.11." is no date. Write any day of the week as in 2026-11-26.\n',
+      stderr: 'pausebook: Invalid date "26.11.". Write any day of the week, as in 2026-11-26.\n',
     })
   })
 })

@@ -28,6 +28,7 @@ function storeOf(walked: Walked): RecorderStore {
     typed: (value) => void walked.typed(value),
     pasted: () => {},
     key: (key) => void walked.key(key),
+    together: (apply) => apply(),
     isHeldDown: () => false,
     tick: () => {},
     wakeIn: () => 60_000,

@@ -1,11 +1,13 @@
 import fc from 'fast-check'
 import { afterEach, describe, expect, test, vi } from 'vitest'
+import { clockText } from '../../src/recorder/clockText.ts'
 import { dayWindow } from '../../src/recorder/dayLines.ts'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/screens/Recorder.tsx'
 import { momentAfter } from '../../src/session/clock.ts'
 import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
 import { runScreens, type ScreenTerminal } from '../../src/terminal/runScreens.ts'
+import { formatClock } from '../../src/units/duration.ts'
 import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
 import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
 import { type Walked, walkThrough } from '../day.ts'
@@ -31,9 +33,13 @@ type Look = keyof typeof looks
 let end: (() => Promise<void>) | null = null
 afterEach(() => end?.())
 
-async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'blocks') {
+async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'blocks', slow = 0) {
   let { now } = walked
-  const living = livingStore(walked, () => now)
+  // Asking for the time takes a while, as on a machine under load.
+  const living = livingStore(walked, () => {
+    now = momentAfter(now, slow)
+    return now
+  })
   // Seconds pass when the test says so.
   const store: RecorderStore = { ...living, wakeIn: () => 1e6 }
   const glass = createGlass(columns, rows)
@@ -48,7 +54,7 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
       </KeyFeedContext>
     )
   }
-  const run = runScreens({ screens, feed, leave: () => {} }, glass.streams)
+  const run = runScreens({ screens, feed, together: store.together, leave: () => {} }, glass.streams)
   end = async () => {
     end = null
     terminal?.exit()
@@ -136,6 +142,60 @@ test('a cursor that moves leaves the time as it is', async () => {
   await glass.type('5')
   await expectFresh()
   expect(store.get().draft).toBe('1052')
+})
+
+describe('a key that is held down', () => {
+  test('is one press when it arrives many times at once, however slow the machine', async () => {
+    const { store, glass } = await onGlass(walkThrough(straight), 80, 24, 'blocks', 0.5)
+    await glass.type(' '.repeat(40))
+    expect(store.get().state.phase.kind).toBe('effort')
+  })
+
+  test('is one press, however often it is repeated', async () => {
+    const { store, glass, pass } = await onGlass(walkThrough(straight))
+    for (let repeat = 0; repeat < 40; repeat++) {
+      await glass.type(' ')
+      await pass(0.03)
+    }
+    expect(store.get().state.phase.kind).toBe('effort')
+    await pass(0.13)
+    await glass.type(' ')
+    expect(store.get().state.phase.kind).toBe('rest')
+  })
+})
+
+test('a resize in the middle of a pause keeps the clock, and the group begins when it is due', async () => {
+  const cluster = 'Squat\nlift\n  squat: 2 x (1+1) @ 60 kg, pause 4 s, rest 1:00\n'
+  const { store, glass, pass } = await onGlass(walkThrough(cluster).space().wait(3).space(), 100, 30)
+  expect(store.get().state.phase.kind).toBe('pause')
+  for (const [columns, rows] of [
+    [40, 12],
+    [200, 60],
+    [39, 11],
+    [61, 17],
+    [100, 30],
+  ] as const) {
+    await glass.resize(columns, rows)
+    await pass(0.75)
+  }
+  expect(store.get().state.phase.kind).toBe('pause')
+  await pass(0.25)
+  const shown = (await glass.cells()).join('\n')
+  expect(shown).toContain('group 2 of 2')
+  expect(shown.split('Squat')).toHaveLength(2)
+})
+
+test('ticks that come late, each by another bit, neither drift nor come seldomer', async () => {
+  const walked = walkThrough('Squat\nlift\n  squat: 2 x 5 @ 60 kg\n').effort(20)
+  const start = walked.now
+  let now = start
+  const store = livingStore(walked, () => now)
+  for (let elapsed = 1; elapsed <= 900; elapsed++) {
+    now = momentAfter(start, elapsed + ((elapsed * 7) % 10) / 11)
+    store.tick()
+    expect(store.wakeIn()).toBeLessThanOrEqual(1000)
+    expect(clockText(store.get().state, store.get().now).text).toBe(formatClock(elapsed))
+  }
 })
 
 test('another size of the window is drawn with the time of the last second', async () => {

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { firstWords } from '../../src/app/firstStart.ts'
+import { welcomeText } from '../../src/app/firstStart.ts'
 import { historyGiven, progressGiven } from '../../src/app/overWeeks.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -70,7 +70,7 @@ const nothing = () => null
 const screens: Record<string, () => ReactNode> = {
   firstStart: () => (
     <FirstStart
-      words={firstWords}
+      words={welcomeText}
       takeUnits={nothing}
       takeBodyMass={nothing}
       ring={() => {}}

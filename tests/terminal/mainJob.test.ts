@@ -12,7 +12,7 @@ goal: 10 km in 39:30 on 2027-04-18
 athlete: 68 kg
 
 lift: legs
-  front squat: 2 x (1+1) @ 92.5 kg, pause 3 s, rest 0:40
+  front squat: 2 x (1+1) @ 92.5 kg, pause 1 s, rest 0:40
 
 run: track
   2 x 100 m @ 3:35-3:45/km, jog 100 m
@@ -33,11 +33,8 @@ function storedEvents(logbook: string): { type: string; auto?: boolean; at: stri
 
 const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
 
-/** A finger that presses again does not come as soon as a key that is held down. */
-const finger = () => new Promise((done) => setTimeout(done, 150))
-
+/** → begins and ends like Space, and is never taken for a key that is held down. */
 async function press(program: RunningProgram, key: string, shows: string | RegExp): Promise<void> {
-  await finger()
   program.type(key)
   await program.waitFor(shows)
 }
@@ -47,15 +44,15 @@ describe('a day, from the whiteboard to the summary', () => {
     const logbook = usedLogbook()
     const first = await open(logbook, ['record', writeDay()])
     await first.waitFor('front squat 1+1 at 92.5 kg: 25 + 10 + 1.25 a side')
-    await press(first, ' ', 'group 1 of 2: 1 rep')
-    await press(first, ' ', 'pause')
+    await press(first, keys.right, 'group 1 of 2: 1 rep')
+    await press(first, keys.right, 'pause')
     await first.waitForNo('pause')
     const began = storedEvents(logbook)
     const ended = began.find((event) => event.type === 'groupEnded')
     const begun = began.find((event) => event.type === 'groupBegun')
     expect(begun?.auto).toBe(true)
-    expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(3, 2)
-    await press(first, ' ', '1 result open')
+    expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(1, 2)
+    await press(first, keys.right, '1 result open')
     await press(first, keys.enter, 'recorded')
     first.kill('SIGKILL')
     await first.exited
@@ -64,20 +61,20 @@ describe('a day, from the whiteboard to the summary', () => {
     await second.waitFor('ago in the rest before front squat, set 2 of 2')
     await press(second, keys.enter, /^\s*.*rest/m)
     const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
-    await press(second, ' ', 'group 1 of 2')
+    await press(second, keys.right, 'group 1 of 2')
     const next = storedEvents(logbook).filter((event) => event.type === 'effortBegun')
     // The clock that is shown, and the rest that is measured, run from the key before the program was killed.
-    expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(0.2)
+    expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(0)
     await press(second, '1+1 @8\r', 'since the lift')
     await press(second, 'f', 'how hard was lift: legs')
     await press(second, '7\r', 'its minutes')
     await press(second, keys.enter, 'lift: legs, effort 7')
 
-    await press(second, ' ', 'repeat 1 of 2')
-    await press(second, ' ', 'jog')
+    await press(second, keys.right, 'repeat 1 of 2')
+    await press(second, keys.right, 'jog')
     await press(second, '22.1\r', 'repeat 2 of 2')
-    await press(second, ' ', /then: the end of the day/)
-    await press(second, ' ', 'since the run')
+    await press(second, keys.right, /then: the end of the day/)
+    await press(second, keys.right, 'since the run')
     await press(second, '22.3 hr 178\r', 'all recorded')
     await press(second, 'f', 'how hard was run: track')
     await press(second, '8\r', 'its minutes')
@@ -88,12 +85,12 @@ describe('a day, from the whiteboard to the summary', () => {
     second.type('q')
     expect(await second.exited).toEqual({ code: 0, signal: 0 })
     expect(second.isOnAlternateScreen()).toBe(false)
-  })
+  }, 60_000)
 
   test('a first start says what it is and the cautions, asks two things, and never again', async () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
-    await first.waitFor('It is no coach, physician or dietitian.')
+    await first.waitFor('Pausebook is no coach, physician or dietitian.')
     await press(first, 'mi lb\r', 'body mass')
     await press(first, '150 lb\r', 'front squat 1+1')
     first.type('q')

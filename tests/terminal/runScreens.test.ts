@@ -73,7 +73,6 @@ describe('screens in a terminal', () => {
       [61, 13],
     ] as const) {
       trial.resize(columns, rows)
-      await new Promise((done) => setTimeout(done, 20))
     }
     await trial.waitFor('size 61 x 12')
     const lines = trial.screen()

@@ -20,6 +20,8 @@ function heap(): number {
   return process.memoryUsage().heapUsed
 }
 
+/* `npm run soak`: reads the heap, so it is no part of `npm test`. */
+
 test('a quarter of an hour of a ticking clock neither drifts nor grows', () => {
   const walked = walkThrough('Squat\nlift\n  squat: 2 x 5 @ 60 kg\n').effort(20)
   const start = walked.now

@@ -26,10 +26,9 @@ function storeOf(walked: Walked): RecorderStore {
     get: () => walked.model,
     subscribe: () => () => {},
     typed: (value) => void walked.typed(value),
-    pasted: () => {},
+    press: (press) => walked.press(press),
     key: (key) => void walked.key(key),
     together: (apply) => apply(),
-    isHeldDown: () => false,
     tick: () => {},
     wakeIn: () => 60_000,
   }

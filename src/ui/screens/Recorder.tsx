@@ -1,9 +1,7 @@
 import { Box, Text } from 'ink'
 import { memo, useEffect, useMemo, useSyncExternalStore } from 'react'
 import { type DayLine, dayLines, dayWidthOf, dayWindow } from '../../recorder/dayLines.ts'
-import { rowOf } from '../../recorder/keys.ts'
 import type { RecorderStore } from '../../recorder/store.ts'
-import { takesText } from '../../recorder/textModes.ts'
 import { type RecorderView, viewOf } from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
@@ -117,38 +115,9 @@ function useTicking(store: RecorderStore) {
   }, [store])
 }
 
-const named = { enter: 'enter', escape: 'escape', up: 'up', down: 'down', pageDown: 'pageDown' } as const
-
-/** Keys that must not repeat while they are held down: a beat, and a result as offered. */
-function isOnce(key: Exclude<Key, { kind: 'paste' }>): boolean {
-  return key.kind === 'text' ? key.text === ' ' : key.name === 'enter' || key.name === 'pageDown'
-}
-
-/** Keys that are commands now are taken; what is text goes on to the field. */
+/** Keys that the recorder decides about are taken; what edits the text goes on to the field. */
 function pressed(store: RecorderStore, key: Key): boolean {
-  const { mode, draft } = store.get()
-  if (key.kind === 'paste') {
-    if (mode.kind !== 'recording') return !takesText(mode)
-    if (draft === '') store.pasted(fieldTextOf(key.text).trim())
-    return draft === ''
-  }
-  const isBare = draft === '' && mode.kind === 'recording'
-  if (isBare && isOnce(key) && store.isHeldDown(key.kind === 'text' ? key.text : key.name)) return true
-  if (key.kind === 'text') {
-    if (takesText(mode)) return false
-    const isCommand = draft === '' && (key.text === ' ' || key.text === 'b' || rowOf(key.text) !== null)
-    if (mode.kind === 'recording' && !isCommand) return false
-    if (key.text === 'b' && mode.kind === 'recording' && !store.get().state.held) return false
-    store.typed(key.text)
-    return true
-  }
-  if (key.name === 'right' && draft === '' && mode.kind === 'recording') {
-    store.key('right')
-    return true
-  }
-  if (!(key.name in named)) return false
-  store.key(named[key.name as keyof typeof named])
-  return true
+  return store.press(key.kind === 'paste' ? { kind: 'paste', text: fieldTextOf(key.text).trim() } : key)
 }
 
 /** Title, place, minutes, and whether all is saved. The title gives way first. */

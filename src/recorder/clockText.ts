@@ -38,8 +38,7 @@ export function clockText(state: WalkState, now: Moment): ClockText {
   if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '', ...idle }
   const elapsed = clockSeconds({ since: phase.since, heldSeconds: phase.heldSeconds }, now)
   const countdown = countdownOf(state)
-  const kind: ClockText['kind'] =
-    phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
+  const kind: ClockText['kind'] = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
   const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '', ...idle, kind }
   if (!countdown) return up
   const share = countdown.seconds > 0 ? Math.max(0, 1 - floor(elapsed) / countdown.seconds) : 0

@@ -84,7 +84,9 @@ const inRest = () => walkThrough(straight).effort(20).enter().wait(3)
 
 describe('a second that passes', () => {
   test('is sent in one write, of the lines of the clock and at most that of the minutes', async () => {
-    const { glass, pass } = await onGlass(walkThrough(straight.replace('10:05', '5:05')).effort(20).enter().wait(3))
+    const { glass, pass } = await onGlass(
+      walkThrough(straight.replace('10:05', '5:05')).effort(20).enter().wait(3),
+    )
     const before = glass.writes.length
     for (let second = 0; second < 10; second++) await pass(1)
     const sent = glass.writes.slice(before)

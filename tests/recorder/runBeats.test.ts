@@ -70,6 +70,10 @@ describe('a repeat by distance', () => {
   test('a repeat typed in the jog without its start passes to the next jog', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).enter().wait(200).entry('1:50')
+    expect(walked.view.panel?.title).toBe(
+      'Repeat 2 has not started. Save this time for it? Enter yes, e corrects repeat 1 of 3: 500 m',
+    )
+    walked.enter()
     expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 110 })
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
     expect(walked.shows).toBe('jog 0:00')

@@ -201,7 +201,7 @@ describe('the day', () => {
       'none lift',
       'now row: 2 x 5 @ 50 kg',
     ])
-    walked.typed('f').entry('1').enter().typed('f').entry('6').entry('20')
+    walked.typed('f').entry('6').entry('20')
     expect(lines(walked)).toContain('none run: track, effort 6, 20 min')
   })
 

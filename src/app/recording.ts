@@ -12,9 +12,9 @@ import type { Choice } from '../screens/choices.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { walk } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
-import { walk } from '../session/walk.ts'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 
 /** Keeps one session on the disk while it is recorded. */

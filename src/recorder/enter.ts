@@ -1,6 +1,6 @@
 import type { Step } from '../prescription/step.ts'
-import { askedStep, stepsToAsk } from '../session/asking.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../session/clock.ts'
+import { askedStep, stepsToAsk } from '../session/prompt.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { isOffered, stepNow, stepUnderWay } from './availability.ts'
 import { enterElsewhere } from './enterElsewhere.ts'

@@ -1,5 +1,5 @@
-import { askedOf, askedStep } from '../session/asking.ts'
-import { describeEmpty } from '../session/entryPrint.ts'
+import { describeEmpty } from '../session/entry/print.ts'
+import { askedOf, askedStep } from '../session/prompt.ts'
 import { stepOf } from '../session/state.ts'
 import { holdUnderWay, isOffered } from './availability.ts'
 import { minutesOffered } from './changes.ts'

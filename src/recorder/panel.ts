@@ -1,6 +1,6 @@
 import type { Step } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
-import { effortWording } from '../session/entryPart.ts'
+import { effortWording } from '../session/entry/effort.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { clockText } from './clockText.ts'

@@ -1,6 +1,6 @@
 import type { Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
-import { signalBetween } from '../session/signals.ts'
+import { signalBetween } from '../session/timers.ts'
 import { applied, beat, changeRest, recording } from './apply.ts'
 import { command } from './command.ts'
 import { enter } from './enter.ts'

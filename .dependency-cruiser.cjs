@@ -9,10 +9,10 @@ const floors = {
   progress: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
   recorder: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress'],
   logbook: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
-  widgets: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
-  screens: ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'widgets'],
-  terminal: ['units', 'widgets'],
-  app: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'widgets', 'screens', 'terminal'],
+  'ui/widgets': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
+  'ui/screens': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
+  'ui/terminal': ['units', 'ui/widgets'],
+  app: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
 }
 const values = '^src/(shapes|units|figures|prescription|session|summary|progress|recorder)/'
 
@@ -23,7 +23,7 @@ const schemas =
 module.exports = {
   forbidden: [
     ...Object.entries(floors).map(([room, below]) => ({
-      name: `floor-${room}`,
+      name: `floor-${room.replace('/', '-')}`,
       comment:
         below.length === 0
           ? `src/${room} imports nothing of ours: move what it needs into it.`
@@ -50,7 +50,7 @@ module.exports = {
       name: 'screens-know-no-machine',
       comment: 'Widgets and screens get files, keys and the clock from above: no node: module there.',
       severity: 'error',
-      from: { path: '^src/(widgets|screens)/' },
+      from: { path: '^src/ui/(widgets|screens)/' },
       to: { dependencyTypes: ['core'] },
     },
     {

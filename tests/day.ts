@@ -9,12 +9,13 @@ import { warmUpWith } from '../src/prescription/warmUp.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,
+  type Press,
   type RecorderContext,
   type RecorderKey,
   type RecorderModel,
   recorderOf,
 } from '../src/recorder/model.ts'
-import { update } from '../src/recorder/update.ts'
+import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
@@ -160,6 +161,20 @@ export class Walked {
   /** The field would now hold this, or a letter was pressed. */
   typed(value: string): this {
     return this.take(update(this.model, { kind: 'typed', value, now: this.now }, this.context))
+  }
+  /** A key of the keyboard; false when it is left to the editor of the field. */
+  press(press: Press): boolean {
+    if (!takesPress(this.model, press)) return false
+    this.take(update(this.model, { kind: 'press', press, now: this.now }, this.context))
+    return true
+  }
+  /** Letter after letter, so many seconds apart, as a keyboard sends them. */
+  spell(text: string, apart = 0.2): this {
+    for (const letter of text) {
+      if (!this.press({ kind: 'text', text: letter })) this.typed(this.model.draft + letter)
+      if (apart > 0) this.jump(apart)
+    }
+    return this
   }
   /** Types a line and presses Enter. */
   entry(line: string): this {

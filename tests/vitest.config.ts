@@ -17,6 +17,8 @@ export const shared = {
   // The athlete of the samples lives there.
   env: { TZ: 'Europe/Berlin', FORCE_COLOR: '0' },
   testTimeout: 20_000,
+  // A hook may have to build the program.
+  hookTimeout: 60_000,
   // A golden file that is missing fails instead of being written; `-u` writes them.
   update: 'none' as const,
 }

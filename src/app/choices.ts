@@ -13,9 +13,9 @@ import type { Step } from '../prescription/step.ts'
 import { type DoneDay, dueOf } from '../progress/rotation.ts'
 import { stepNow } from '../recorder/availability.ts'
 import { stepTitle } from '../recorder/labels.ts'
-import type { Choice } from '../screens/choices.ts'
 import { replay } from '../session/replay.ts'
 import type { WalkState } from '../session/state.ts'
+import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
 
 /** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { formatDate } from 'date-fns/format'
 import { changeSettings } from '../logbook/settingsFile.ts'
-import type { Shown } from '../screens/App.tsx'
+import type { Shown } from '../ui/screens/App.tsx'
 import { readMass } from '../units/mass.ts'
 import { cautions } from './cautions.ts'
 

@@ -5,11 +5,10 @@ import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween, spokenLines } from '../recorder/spoken.ts'
 import type { RecorderStore } from '../recorder/store.ts'
-import { takesText } from '../recorder/textModes.ts'
 import { type RecorderView, viewOf } from '../recorder/view.ts'
-import { Keyboard } from '../terminal/keyboard.ts'
-import { bell, noticeSequence } from '../terminal/modes.ts'
-import type { Key } from '../widgets/key.ts'
+import { bell, noticeSequence } from '../ui/terminal/capabilities.ts'
+import { Keyboard } from '../ui/terminal/keyboard.ts'
+import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
@@ -18,15 +17,6 @@ import { beginRecording, opened, type Recording } from './recording.ts'
 import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
-
-const named = {
-  enter: 'enter',
-  escape: 'escape',
-  up: 'up',
-  down: 'down',
-  right: 'right',
-  pageDown: 'pageDown',
-} as const
 
 /** Speaks a recorder until it is left or its session is finished.
  * @param say writes one line
@@ -68,17 +58,13 @@ export async function speakRecorder(
   }
 }
 
-/** Text goes to the field as a whole, as the field would then be; in a list it is a key. */
+/** What the recorder leaves to the field is edited at its end. */
 function press(store: RecorderStore, key: Key): void {
-  const { draft, mode } = store.get()
-  if (key.kind === 'named') {
-    if (key.name === 'ctrl+c') process.kill(process.pid, 'SIGINT')
-    else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
-    else if (key.name in named) store.key(named[key.name as keyof typeof named])
-    return
-  }
-  const isField = mode.kind === 'recording' || takesText(mode)
-  store.typed(isField ? draft + key.text : key.text)
+  if (key.kind === 'named' && key.name === 'ctrl+c') return void process.kill(process.pid, 'SIGINT')
+  if (store.press(key)) return
+  const { draft } = store.get()
+  if (key.kind !== 'named') store.typed(draft + key.text)
+  else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
 }
 
 /** Waits for a line on standard input, for the day to pick. */

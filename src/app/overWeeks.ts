@@ -7,11 +7,11 @@ import { historyHead, historyLine } from '../progress/historyText.ts'
 import { liftNames } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/runModel.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
-import type { History } from '../screens/History.tsx'
-import type { Progress } from '../screens/Progress.tsx'
 import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { summaryText } from '../summary/text.ts'
+import type { History } from '../ui/screens/History.tsx'
+import type { Progress } from '../ui/screens/Progress.tsx'
 
 const widest = 100
 const narrowest = 40

@@ -1,6 +1,6 @@
 import type { ExplainedFigure } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/sources.ts'
-import { hanging, screenLines } from '../widgets/wrapped.ts'
+import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 
 const width = 80
 

@@ -1,7 +1,7 @@
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { refusalOf } from '../terminal/capabilities.ts'
+import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { progressLine, spokenProgress } from './sessionsRead.ts'
 

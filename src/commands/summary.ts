@@ -4,7 +4,7 @@ import { summaryJson } from '../summary/json.ts'
 import { summaryMarkdown } from '../summary/markdown.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
-import { clipboardSequence } from '../terminal/modes.ts'
+import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 

@@ -25,7 +25,8 @@ const thousandths = 1000
 /** More sums than this and a set of plates is refused: no garage has it. */
 const mostSums = 400_000
 
-/** The usual plates: four pairs of each, in kg as the rules name the discs, in lb by custom.
+/** The usual plates: four pairs of each, in kg the discs of the rules from 25 to 2.5 and the 1.25 of gyms, in lb
+ * by custom.
  * Source: IWF rules; Common practice. */
 export const usualPlates: Record<'kg' | 'lb', PlatePairs[]> = {
   kg: [25, 20, 15, 10, 5, 2.5, 1.25].map((mass) => ({ mass, pairs: 4 })),

@@ -19,7 +19,7 @@ const equation =
 /** The seven equations: the one-repetition maximum from a load and n repetitions to failure, in the unit
  * of the load. n from 1 to 36 (brzycki has no value at 37), whole or not; good for at most 10.
  * @throws RangeError for a load that is not above 0 or an n outside 1 to 36
- * Source: Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew 1992; O'Conner 1989; Wathan 1994. */
+ * Source: Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew 1992; O'Conner 1989; Wathen 1994. */
 export const equations: Record<EquationName, (load: number, n: number) => number> = {
   epley: equation((n) => 1 + n / 30),
   brzycki: equation((n) => 36 / (37 - n)),

@@ -5,7 +5,8 @@ import { between, finite, notNegative, wholeFrom } from './given.ts'
 export const mostRepetitions = 10
 /** Beyond this the upper end of a range is left open. Invented. */
 const mostRepetitionsOfUpperEnd = 12
-/** Below this effort lifters misjudge what is in reserve by more than two repetitions (Hackett 2017). */
+/** Below this RPE no estimate is made: far from failure lifters misjudge what is in reserve by more
+ * (Halperin 2022). The limit itself is common practice. */
 export const lowestEffort = 7
 const effortOfNothingInReserve = 9.5
 
@@ -13,7 +14,7 @@ const effortOfNothingInReserve = 9.5
  * `reserve` is 0 for RPE 9.5 and 10, for a failed repetition, for a set of as many as go without an effort,
  * and for any other set without one, which then makes `atLeast` true. Null below RPE 7: no estimate.
  * @throws RangeError for an RPE outside 1 to 10
- * Source: Zourdos 2016; Hackett 2017; Halperin 2022; Common practice. */
+ * Source: Zourdos 2016; Halperin 2022; Common practice. */
 export function reserveOf(set: {
   rpe: number | null
   failed: boolean
@@ -67,7 +68,7 @@ export interface ClusterSet extends Effort {
  * more, where an effort of 7 to 9 was typed; else both at the same n. Null below RPE 7, above 10
  * repetitions, for none, and where the body mass is not known.
  * @throws RangeError for a load that is no number, or repetitions that are not whole
- * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Hackett 2017; Common practice. */
+ * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; Common practice. */
 export function estimateStraightSet(set: StraightSet): Estimate | null {
   const reps = wholeFrom(set.reps, 0, 'the repetitions')
   const effort = reserveOf(set)

@@ -46,7 +46,7 @@ export function equalPerformanceSeconds(meters: number, equivalent: number): num
 /** The time over another distance by the other rule: T2 = T1 (D2 / D1)^1.06. Seconds and metres; holds for
  * 3.5 to 230 min.
  * @throws RangeError for a distance or a time that is not above 0
- * Source: Riegel 1981. */
+ * Source: Riegel 1977; Riegel 1981. */
 export function riegelSeconds(meters: number, seconds: number, otherMeters: number): number {
   const ratio = positive(otherMeters, 'the other distance') / positive(meters, 'the distance')
   return positive(seconds, 'the time') * ratio ** 1.06

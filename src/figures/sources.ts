@@ -28,16 +28,20 @@ export const sources = {
   "O'Conner 1989": published(
     "O'Conner B, Simmons J, O'Shea P (1989) Weight Training Today. St Paul MN: West",
   ),
-  'Wathan 1994': published(
-    'Wathan D (1994) Load assignment. In: Baechle TR (ed) Essentials of Strength Training and Conditioning. Human Kinetics, 435-446',
+  'Wathen 1994': published(
+    'Wathen D (1994) Load assignment. In: Baechle TR (ed) Essentials of Strength Training and Conditioning. Human Kinetics, 435-446',
   ),
   'LeSuer 1997': published('LeSuer DA et al. (1997) J Strength Cond Res 11(4):211-213'),
   'Reynolds 2006': published('Reynolds JM, Gordon TJ, Robergs RA (2006) J Strength Cond Res 20(3):584-592'),
   'Zourdos 2016': published('Zourdos MC et al. (2016) J Strength Cond Res 30(1):267-275'),
-  'Hackett 2017': published('Hackett DA et al. (2017) J Strength Cond Res 31(8):2162-2168'),
-  'Halperin 2022': published('Halperin I et al. (2022) Sports Med'),
+  'Hackett 2017': published(
+    'Hackett DA et al. (2017) J Strength Cond Res 31(8):2162-2168 (off by about one repetition with 0 to 5 in reserve, by more than two with 7 to 10)',
+  ),
+  'Halperin 2022': published('Halperin I et al. (2022) Sports Med 52(2):377-390'),
   'Iglesias-Soler 2014': published('Iglesias-Soler E et al. (2014) Int J Sports Physiol Perform 9:637-642'),
-  'Tufano 2017': published('Tufano JJ et al. (2017) J Hum Kinet (PMC5548153)'),
+  'Tufano 2017': published(
+    'Tufano JJ et al. (2017) J Hum Kinet 58:35-43 (its protocols: 3 x (4+4+4), 9 x 4 and 36 x 1)',
+  ),
   'Abbiss 2008': published('Abbiss CR, Laursen PB (2008) Sports Med 38(3):239-252'),
   'Foster 1998': published('Foster C (1998) Med Sci Sports Exerc 30(7):1164-1168'),
   'Foster 2001': published('Foster C et al. (2001) J Strength Cond Res 15(1):109-115'),
@@ -45,10 +49,13 @@ export const sources = {
     'Daniels J, Gilbert J (1979) Oxygen Power: Performance Tables for Distance Runners. Tempe AZ',
   ),
   'Training ranges': memory('shares of the equivalent VO2max as coaches print them'),
+  'Riegel 1977': published("Riegel PS (1977) Time predicting. Runner's World, August (the exponent 1.06)"),
   'Riegel 1981': published(
-    'Riegel PS (1981) Athletic records and human endurance. American Scientist 69(3):285-290',
+    'Riegel PS (1981) Athletic records and human endurance. American Scientist 69(3):285-290 (the general form)',
   ),
-  'Vickers 2016': published('Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26'),
+  'Vickers 2016': published(
+    "Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26 (on Riegel's rule)",
+  ),
   'World Athletics track': definition(
     'World Athletics, Track and Field Facilities Manual; Technical Rule 14 (0.30 m from the kerb in lane 1, 0.20 m from the line in the others)',
   ),
@@ -59,7 +66,7 @@ export const sources = {
     'International yard and pound agreement, 1959 (NIST SP 811): 1 yd = 0.9144 m, 1 lb = 0.45359237 kg',
   ),
   'IWF rules': definition(
-    "IWF Technical and Competition Rules: men's bar 20 kg, women's 15 kg, collars 2.5 kg each, discs 25, 20, 15, 10, 5, 2.5, 1.25 kg",
+    "IWF Technical and Competition Rules: men's bar 20 kg, women's 15 kg, collars 2.5 kg each, discs 25, 20, 15, 10, 5, 2.5, 2, 1.5, 1, 0.5 kg",
   ),
   'Merrill and Watt 1955': published(
     'Merrill AL, Watt BK (1955) Energy Value of Foods. USDA Agriculture Handbook 74 (Atwater general factors)',
@@ -69,11 +76,13 @@ export const sources = {
   ),
   'Margaria 1963': published('Margaria R et al. (1963) J Appl Physiol 18(2):367-370 (1.0 kcal/kg/km, net)'),
   'Thomas 2016': published(
-    'Thomas DT, Erdman KA, Burke LM (2016) Nutrition and Athletic Performance, ACSM joint position statement',
+    'Thomas DT, Erdman KA, Burke LM (2016) Nutrition and Athletic Performance, ACSM joint position statement. Med Sci Sports Exerc 48(3):543-568',
   ),
-  'Jaeger 2017': published('Jaeger R et al. (2017) Protein and exercise, ISSN position stand'),
+  'Jaeger 2017': published(
+    'Jaeger R et al. (2017) ISSN position stand: protein and exercise. J Int Soc Sports Nutr 14:20',
+  ),
   'Doma and Deakin 2013': memory(
-    'Doma K, Deakin GB (2013), from the abstract: time to exhaustion in running fell the day after strength training and running were combined',
+    'Doma K, Deakin GB (2013) Appl Physiol Nutr Metab 38:651-656, from the abstract: time to exhaustion in running fell the day after strength training and running were combined',
   ),
   'Helms 2018': memory('Helms ER et al. (2018): about 4 % of the load for a point of effort'),
   'Least squares': definition(

@@ -56,16 +56,26 @@ export interface RecorderModel {
   saved: { ok: true } | { ok: false; reason: string }
   /** The key that was pressed once and does more when pressed again at once. */
   pressedOnce: 's' | 'q' | null
+  /** Letters that were commands and may turn out to spell an entry word, and how many events preceded the first. */
+  spelling: { letters: string; at: Moment; from: number } | null
+  /** The last press of a key that must not repeat while it is held down. */
+  lastPress: { name: string; at: Moment } | null
 }
 
 export type Message =
   | { kind: 'tick'; now: Moment }
   /** The field would now hold this. */
   | { kind: 'typed'; value: string; now: Moment }
-  /** Text that came from a clipboard into the empty field: never a command. */
-  | { kind: 'pasted'; text: string; now: Moment }
+  /** A key that is not the field editor's (`takesPress`). */
+  | { kind: 'press'; press: Press; now: Moment }
   | { kind: 'key'; key: RecorderKey; now: Moment }
   | { kind: 'saved'; saved: RecorderModel['saved'] }
+
+/** A key as the keyboard reports it. A paste is one press, and its text never a command. */
+export type Press =
+  | { kind: 'text'; text: string }
+  | { kind: 'named'; name: string }
+  | { kind: 'paste'; text: string }
 
 /** Keys that are no text. */
 export type RecorderKey = 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown'
@@ -108,5 +118,7 @@ export function recorderOf(events: readonly SessionEvent[], state: WalkState, no
     signalled: null,
     saved: { ok: true },
     pressedOnce: null,
+    spelling: null,
+    lastPress: null,
   }
 }

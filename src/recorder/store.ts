@@ -1,7 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/timers.ts'
-import type { Effect, Message, RecorderContext, RecorderModel } from './model.ts'
-import { echoSeconds, goSeconds, update } from './update.ts'
+import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
+import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
 export interface Outside {
@@ -20,13 +20,11 @@ export interface RecorderStore {
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
-  /** Text from a clipboard, into the empty field. */
-  pasted(text: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
+  /** A key of the keyboard. Returns false when it is left to the editor of the field. */
+  press(press: Press): boolean
   /** Keys that arrived together, however long applying them takes, are keys of one moment. */
   together(apply: () => void): void
-  /** Whether this key comes again so soon that it is being held down. Asked once a press. */
-  isHeldDown(name: string): boolean
   tick(): void
   /** Milliseconds until something on the screen changes by itself. */
   wakeIn(): number
@@ -39,7 +37,6 @@ export function createRecorderStore(
 ): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
-  let pressed: { name: string; at: Moment } | null = null
   let arrived: Moment | null = null
   const nowOf = () => arrived ?? outside.now()
 
@@ -75,8 +72,12 @@ export function createRecorderStore(
       return () => void listeners.delete(listener)
     },
     typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
-    pasted: (text) => send({ kind: 'pasted', text, now: nowOf() }),
     key: (key) => send({ kind: 'key', key, now: nowOf() }),
+    press: (press) => {
+      if (!takesPress(model, press)) return false
+      send({ kind: 'press', press, now: nowOf() })
+      return true
+    },
     together: (apply) => {
       arrived = outside.now()
       try {
@@ -84,12 +85,6 @@ export function createRecorderStore(
       } finally {
         arrived = null
       }
-    },
-    isHeldDown: (name) => {
-      const now = nowOf()
-      const isSame = pressed?.name === name && elapsedSeconds(pressed.at, now) < keyRepeat
-      pressed = { name, at: now }
-      return isSame
     },
     tick: () => {
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
@@ -105,8 +100,6 @@ function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): Record
   return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
 }
 
-/** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */
-const keyRepeat = 0.12
 const minute = 60_000
 /** How often a save that failed is tried again, in milliseconds. */
 const retryAfter = 2_000

@@ -4,12 +4,11 @@ import { openSteps, type WalkState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { isSameItem, stepNow } from './availability.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { type EntryLabel, entryOf } from './entryLabel.ts'
-import { footer } from './footer.ts'
 import { partsDone, type SplitShown, splitsNow, stepTitle } from './labels.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
+import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
+import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
-import { type Panel, panelOf } from './panel.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** Everything the recorder's screen says, as text, but the day: that changes with the state alone (`dayLines`). */
@@ -31,12 +30,13 @@ export interface RecorderView {
   /** What is said below the entry: what was wrong, else the advice. */
   line: string
   isNotice: boolean
-  keys: { key: string; label: string }[]
+  keys: Hint[]
   panel: Panel | null
 }
 
 export function viewOf(model: RecorderModel, context: RecorderContext): RecorderView {
-  const { state, now, echo, signalled } = model
+  const { state, now, echo, signalled, mode } = model
+  const shown = modeOf(mode)
   return {
     head: headOf(model),
     now: nowText(state, context),
@@ -48,11 +48,11 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
-    entry: entryOf(model),
+    entry: shown.prompt(model, mode),
     line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
-    keys: footer(model),
-    panel: panelOf(model, now),
+    keys: shown.hints(model, mode),
+    panel: shown.panel(model, mode, now),
   }
 }
 

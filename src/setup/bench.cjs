@@ -1,15 +1,71 @@
-// npm run bench: ratios of times measured side by side in one run. Words after -- pick rows by their text.
-const { install } = require('./install.cjs')
+// npm run bench: each row is measured beside what it is held against, in turns and in one run, for times of two runs do
+// not compare. Words after -- pick rows by their name. The rows are in bench/rows.cjs.
+const { spawnSync } = require('node:child_process')
+const { mkdtempSync, rmSync } = require('node:fs')
+const os = require('node:os')
+const { join } = require('node:path')
 const { build } = require('./build.cjs')
+const { install } = require('./install.cjs')
 
-async function main() {
+async function main(words) {
   install()
   await build()
-  const { runBench } = require('./bench/run.cjs')
-  await runBench(process.argv.slice(2))
+  // It needs the packages.
+  const { rows } = require('./bench/rows.cjs')
+  const folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
+  try {
+    const context = { folder, prepared: new Set() }
+    const wanted = rows.filter(({ name }) => words.length === 0 || words.some((word) => name.includes(word)))
+    const [{ model }] = os.cpus()
+    console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)
+    for (const row of wanted) console.log(lineOf(row, await measured(row, context)))
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
 }
 
-main().catch((error) => {
+/** Milliseconds of both, pair by pair. The first pair only fills the caches; which of the two goes first changes. */
+async function measured({ pairs = 15, measure }, context) {
+  const { ours, against } = await measure(context)
+  if (typeof ours[0] === 'number') return { ours, against }
+  const times = { ours: [], against: [] }
+  for (let pair = 0; pair <= pairs; pair += 1) {
+    const order = pair % 2 === 0 ? ['ours', 'against'] : ['against', 'ours']
+    for (const which of order) {
+      const time = millisecondsOf(which === 'ours' ? ours : against)
+      if (pair > 0) times[which].push(time)
+    }
+  }
+  return times
+}
+
+function millisecondsOf(argv) {
+  const begun = performance.now()
+  const ran = spawnSync(process.execPath, argv, { maxBuffer: 1 << 26, encoding: 'utf8' })
+  const time = performance.now() - begun
+  if (ran.status === 0) return time
+  throw new Error(`${argv.join(' ')} ended with ${ran.status ?? ran.signal}: ${ran.stderr}`)
+}
+
+/** Both medians, and the median ratio with its quartiles and what is aimed at. */
+function lineOf({ name, against, target }, times) {
+  const ratios = times.ours.map((time, index) => time / times.against[index])
+  const [ours, other, ratio] = [times.ours, times.against, ratios].map((values) => quantile(values, 0.5))
+  const aim = target === null ? '' : ` (${ratio <= target ? 'meets' : 'misses'} ${target})`
+  const spread = `${quantile(ratios, 0.25).toFixed(2)}-${quantile(ratios, 0.75).toFixed(2)}`
+  return `${name}: ${ours.toFixed(1)} ms, ${against}: ${other.toFixed(1)} ms, ratio ${ratio.toFixed(2)}, ${spread}${aim}`
+}
+
+/** Between the two nearest, in proportion. */
+function quantile(values, share) {
+  const sorted = [...values].sort((a, b) => a - b)
+  const place = (sorted.length - 1) * share
+  const below = Math.floor(place)
+  const above = Math.min(sorted.length - 1, below + 1)
+  return sorted[below] + (sorted[above] - sorted[below]) * (place - below)
+}
+
+main(process.argv.slice(2)).catch((error) => {
   process.stderr.write(`pausebook: The benchmark failed: ${error.message}\n`)
   process.exitCode = 1
 })

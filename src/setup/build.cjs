@@ -19,8 +19,8 @@ const bundling = {
   legalComments: 'none',
   logLevel: 'silent',
   jsx: 'automatic',
-  // Ink loads React's developer tools when the environment has DEV=true.
-  alias: { 'react-devtools-core': './src/setup/empty.cjs' },
+  // Ink loads React's developer tools when the environment has DEV=true: it never does here.
+  alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
   define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
   banner: {
     js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",

@@ -1,6 +1,8 @@
+import { cautions } from '../app/cautions.ts'
+import type { CommandRow, OptionRow } from '../commands/command.ts'
 import { commandTable, globalOptions } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'
-import { manualPage } from './manual.ts'
+import { keyRows } from '../recorder/keys.ts'
 
 /** What lies in dist/ beside the bundle, by path: the manual page and the completions. */
 export function documents(version: string): Record<string, string> {
@@ -10,4 +12,132 @@ export function documents(version: string): Record<string, string> {
     'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
     'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
   }
+}
+
+/* The manual page, made of the command table, in the macros of man(7). */
+
+export function manualPage(version: string): string {
+  const rows = commandTable.filter((row) => row.hidden !== true)
+  return [
+    `.TH PAUSEBOOK 1 "" "pausebook ${version}" "User Commands"`,
+    '.SH NAME',
+    'pausebook \\- the book that is written in the pauses of a training day',
+    '.SH SYNOPSIS',
+    ...rows.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    '.SH DESCRIPTION',
+    ...paragraph(
+      'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
+    ),
+    '.SH COMMANDS',
+    ...rows.flatMap((row) => [
+      '.TP',
+      synopsisOf(row),
+      ...paragraph(sentenceOf(row.description)),
+      ...options(row),
+    ]),
+    '.SH OPTIONS',
+    ...paragraph('With every command:'),
+    ...globalOptions.flatMap(optionLines),
+    ...optionLines({ name: 'help', value: null, description: 'prints help; also after a command' }),
+    ...optionLines({ name: 'version', value: null, description: 'prints the version' }),
+    '.SH EXIT STATUS',
+    ...named('0', 'done'),
+    ...named('1', 'what was asked could not be done'),
+    ...named('2', 'the command line is wrong'),
+    ...named('3', 'the logbook is locked or damaged'),
+    ...named('128 + n', 'ended by signal n'),
+    '.SH ENVIRONMENT',
+    ...named('PAUSEBOOK_DIR', 'the logbook, where \\-\\-logbook names none'),
+    ...named(
+      'XDG_DATA_HOME',
+      'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
+    ),
+    ...named('VISUAL, EDITOR', 'the editor that new opens'),
+    ...named('NO_COLOR, FORCE_COLOR', 'no colours, or colours after all'),
+    '.SH FILES',
+    ...named('settings.json', 'in the logbook: the settings'),
+    ...named('prescriptions/', 'in the logbook: days that lie ready'),
+    ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
+    ...named('digest.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
+    ...named(
+      '~/.cache/pausebook/',
+      'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',
+    ),
+    '.SH CAUTIONS',
+    ...paragraph(cautions.replace(/\n/g, ' ').trim()),
+    '',
+  ].join('\n')
+}
+
+function options(row: CommandRow): string[] {
+  return row.options.length === 0 ? [] : ['.RS', ...row.options.flatMap(optionLines), '.RE']
+}
+
+function optionLines(row: OptionRow): string[] {
+  const value = row.value === null ? '' : ` \\fI${escaped(row.value)}\\fR`
+  return ['.TP', `\\fB${escaped(`--${row.name}`)}\\fR${value}`, ...paragraph(sentenceOf(row.description))]
+}
+
+function synopsisOf(row: CommandRow): string {
+  const words = row.words.map(({ name, required, rest }) => {
+    const word = `\\fI${escaped(name)}\\fR${rest ? ' ...' : ''}`
+    return required ? word : `[${word}]`
+  })
+  const name = row.name === '' ? [] : [`\\fB${escaped(row.name)}\\fR`]
+  return ['\\fBpausebook\\fR', ...name, ...words].join(' ')
+}
+
+function named(term: string, text: string): string[] {
+  return ['.TP', `\\fB${term}\\fR`, sentenceOf(text)]
+}
+
+function sentenceOf(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
+}
+
+function paragraph(text: string): string[] {
+  return [escaped(text)]
+}
+
+/** Text as man(7) takes it: a hyphen that is typed, no escape, no line that begins as a request. */
+function escaped(text: string): string {
+  const plain = text.replace(/\\/g, '\\e').replace(/-/g, '\\-').replace(/"/g, '\\(dq')
+  return /^[.']/.test(plain) ? `\\&${plain}` : plain
+}
+
+/* The tables of README.md that are made of the program's own. */
+
+export function keysTable(): string {
+  return tableOf(
+    ['key', 'does'],
+    keyRows.map(({ key, does }) => [`**${key}**`, does]),
+  )
+}
+
+export function commandsTable(): string {
+  const rows = commandTable.filter((row) => row.hidden !== true)
+  return tableOf(
+    ['command', 'does', 'options'],
+    [
+      ...rows.map((row) => [`\`${usageOf(row)}\``, row.description, row.options.map(optionOf).join(' ')]),
+      ['everywhere', '', [...globalOptions, { name: 'help', value: null }].map(optionOf).join(' ')],
+    ],
+  )
+}
+
+function usageOf(row: CommandRow): string {
+  const words = row.words.map(({ name, required, rest }) => {
+    const word = rest ? `${name}...` : name
+    return required ? word : `[${word}]`
+  })
+  return ['pausebook', row.name, ...words].filter((word) => word !== '').join(' ')
+}
+
+function optionOf(row: { name: string; value: string | null }): string {
+  return `\`--${row.name}${row.value === null ? '' : ` ${row.value}`}\``
+}
+
+function tableOf(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const lines = [head, head.map(() => '---'), ...rows]
+  return lines.map((cells) => `| ${cells.map((cell) => cell.replace(/\|/g, '\\|')).join(' | ')} |\n`).join('')
 }

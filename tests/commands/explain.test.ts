@@ -28,15 +28,17 @@ Holds
 Does not hold
   for anything but a race or a time trial: no time is predicted from training.
   Nor for times outside its range. Half of all marathon runners are ten minutes
-  slower or more.
+  slower or more (Vickers 2016).
 
 Example, worked out just now
   2400 s x (21097.5 / 10000)^1.06 = 5295.37 s = 1:28:15
 
 Sources
+  - Riegel PS (1977) Time predicting. Runner's World, August (the exponent 1.06)
   - Riegel PS (1981) Athletic records and human endurance. American Scientist
-    69(3):285-290
-  - Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26
+    69(3):285-290 (the general form)
+  - Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26 (on Riegel's
+    rule)
 `,
     })
   })

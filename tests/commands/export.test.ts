@@ -5,8 +5,8 @@ import addFormats from 'ajv-formats'
 import { parse } from 'csv-parse/sync'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 /* The tables are read back by csv-parse, which knows nothing of this program. */
@@ -34,7 +34,7 @@ const kept = `1:49.2 hr 171/183 "=HYPERLINK(1)"
 `
 
 async function filled(): Promise<{ logbook: string; id: string }> {
-  const logbook = temporaryFolder()
+  const logbook = folderInMemory()
   const files = { 'day.txt': thursday, 'results.txt': kept }
   const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
   if (ran.code !== 0) throw new Error(ran.stderr)
@@ -149,7 +149,7 @@ describe('pausebook export', () => {
   })
 
   it('has a header for an empty logbook, and no line of NDJSON', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     expect(await runProgram(['export'], { logbook })).toEqual({ code: 0, stdout: '', stderr: '' })
     const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook })
     expect(stdout).toBe(

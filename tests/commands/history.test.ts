@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { madeUpSessions } from '../../src/setup/madeUp/sessions.ts'
+import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 

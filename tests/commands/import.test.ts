@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import fc from '../fastCheck.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { callsOf, runKilledAt } from './killedAt.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -17,7 +17,7 @@ const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
 `
 
 async function importing(text: string, ...options: string[]) {
-  const logbook = temporaryFolder()
+  const logbook = folderInMemory()
   const ran = await runProgram(['import', 'table.csv', ...options], { files: { 'table.csv': text }, logbook })
   return { ...ran, logbook }
 }
@@ -240,7 +240,7 @@ table.csv:11:1: the date is missing
   })
 
   it('takes none of the sessions when one cannot be saved', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2027'), 'a file in the place of the folder')
     const files = { 'table.csv': sets.replace('2026-11-21', '2027-01-02') }
@@ -251,7 +251,7 @@ table.csv:11:1: the date is missing
   })
 
   it('has stored all or nothing wherever it is killed', async () => {
-    const folder = temporaryFolder()
+    const folder = folderInMemory()
     const count = 12
     const rows = Array.from({ length: count }, (_, day) => `2026-01-${day + 10},front squat,5,100`)
     const table = join(folder, 'table.csv')
@@ -276,7 +276,7 @@ table.csv:11:1: the date is missing
   }, 60_000)
 
   it('says how many of the sessions the logbook has already', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     const files = { 'table.csv': sets }
     await runProgram(['import', 'table.csv'], { files, logbook })
     const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })

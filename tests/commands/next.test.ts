@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
 
 /* The rules of `next`, each with its situation. They are this program's own rules. */
@@ -24,7 +24,7 @@ interface Asked {
 
 /** What `next` says of the newest of these days, kept on paper. */
 async function next({ run, lift, days, today }: Situation): Promise<Asked> {
-  const logbook = temporaryFolder()
+  const logbook = folderInMemory()
   const ids: string[] = []
   const parts = [run && `run: track\n  ${run}`, lift && `lift: legs\n  ${lift}`].filter(Boolean)
   for (const [date, results] of days) {
@@ -246,7 +246,7 @@ lift: legs
   it('adds a repetition, twice, where the next load is more than 5 % away, then takes the load', async () => {
     const line = (reps: string, load: string) => `row 2 x ${reps} each arm @ 2x${load} kg`
     expect((await lifted(line('8-10', '27.5'), '10, 10', '10, 10')).line).toBe(line('9-11', '27.5'))
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     for (const [at, reps] of [8, 9, 10, 10].entries()) {
       const day = `Day\ndate: 2026-11-${19 + at}\n\nlift\n  ${line(String(reps), '27.5')}\n`
       const files = { 'day.txt': day, 'results.txt': '=\n=\n' }
@@ -278,7 +278,7 @@ lift: legs
   })
 
   it('says that there is no such session', async () => {
-    expect(await runProgram(['next'], { logbook: temporaryFolder() })).toEqual({
+    expect(await runProgram(['next'], { logbook: folderInMemory() })).toEqual({
       code: 1,
       stdout: '',
       stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',

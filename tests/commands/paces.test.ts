@@ -25,7 +25,7 @@ Equal performances (equivalent VO2max 51.9 ml/kg/min)
   half marathon                1:28:33         1:28:15
   marathon                     3:04:38         3:04:00
   Only from a race or a time trial, and no promise: half of all marathon runners
-  are ten minutes slower or more than this (Vickers & Vertosick 2016).
+  are ten minutes slower or more than Riegel says (Vickers & Vertosick 2016).
 
 Training paces (shares of that value; the shares are from memory)
   easy running               4:45-5:41/km    7:38-9:09/mi     59-74 %

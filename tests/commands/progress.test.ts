@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { now, runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -24,7 +24,7 @@ describe('progress', () => {
   })
 
   it('joins no splits over one that was skipped', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
     const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
     const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
@@ -38,7 +38,7 @@ describe('progress', () => {
   })
 
   it('says the year of a day where the weeks reach over a year', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
     for (const date of ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']) {

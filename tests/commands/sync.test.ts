@@ -11,9 +11,10 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
@@ -23,9 +24,12 @@ const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
 const hasGit = gitVersion.status === 0
 if (!hasGit) process.stderr.write('sync is not tried here: there is no git on this machine\n')
 
+// Each sync starts some twenty processes of git.
+vi.setConfig({ testTimeout: 60_000 })
+
 /** Nothing of this machine's git is known to these. */
 function environment(): Record<string, string> {
-  const home = temporaryFolder()
+  const home = folderInMemory()
   return { PATH: process.env.PATH ?? '', HOME: home, XDG_CONFIG_HOME: home, GIT_CONFIG_NOSYSTEM: '1' }
 }
 
@@ -35,10 +39,10 @@ function git(folder: string, ...words: string[]): string {
 
 /** A bare repository and so many machines with an empty logbook each. */
 async function machines(count: number) {
-  const remote = join(temporaryFolder(), 'logbook.git')
+  const remote = join(folderInMemory(), 'logbook.git')
   execFileSync('git', ['init', '--quiet', '--bare', remote], { env: environment() })
   const all = Array.from({ length: count }, () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     const env = environment()
     const sync = () => runProgram(['sync'], { logbook, env })
     return { logbook, env, sync }
@@ -298,12 +302,12 @@ describe.runIf(hasGit)('pausebook sync', () => {
   it('touches no repository that lies around the logbook, whatever the environment says', async () => {
     const { all } = await machines(1)
     const [{ env }] = all as [(typeof all)[0]]
-    const around = temporaryFolder()
+    const around = folderInMemory()
     execFileSync('git', ['init', '--quiet', around], { env: environment() })
     writeFileSync(join(around, 'other.txt'), 'mine')
     const before = readdirSync(join(around, '.git'))
     const logbook = join(around, 'logbook')
-    const remote = join(temporaryFolder(), 'logbook.git')
+    const remote = join(folderInMemory(), 'logbook.git')
     execFileSync('git', ['init', '--quiet', '--bare', remote], { env: environment() })
     await runProgram(['settings', 'sync-remote', remote], { logbook })
     record(logbook, setRecorded(1))
@@ -337,7 +341,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
   it('refuses a remote, and a repository in its folder, that holds something else', async () => {
     const { remote, all } = await machines(1)
     const [{ logbook, sync }] = all as [(typeof all)[0]]
-    const other = temporaryFolder()
+    const other = folderInMemory()
     git(other, 'init', '--quiet')
     // A command of settings from elsewhere would be run by the bell.
     writeFileSync(join(other, 'settings.json'), '{"format":1,"bell":["rm"]}')
@@ -363,7 +367,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
   })
 
   it('commits only, where there is no remote', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     record(logbook, setRecorded(1))
     const env = environment()
     expect((await runProgram(['sync'], { logbook, env })).stdout).toBe(
@@ -417,7 +421,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
   })
 
   it('says that there is no git', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     record(logbook, setRecorded(1))
     const ran = await runProgram(['sync'], { logbook, env: { PATH: '/nowhere' } })
     expect(ran).toEqual({
@@ -448,7 +452,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
     const { all } = await machines(3)
     const [a, b, c] = all as [(typeof all)[0], (typeof all)[0], (typeof all)[0]]
     const shared = record(a.logbook, setRecorded(1))
-    const calls = await callsOf(['sync', '--logbook', a.logbook], temporaryFolder(), a.env)
+    const calls = await callsOf(['sync', '--logbook', a.logbook], folderInMemory(), a.env)
     expect(calls).toBeGreaterThan(30)
     for (const { sync } of all) await sync()
     const written: SessionEvent[][] = []

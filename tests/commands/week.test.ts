@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
 
 const now = new Date('2026-11-26T20:00:00+01:00')
@@ -39,14 +39,14 @@ lift: effort 7, 20 min
 
 describe('pausebook week', () => {
   it('does not call a session done that is not finished', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
     await runProgram(['reopen', 'newest'], { logbook, now })
     expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Thu 26  open   Thursday\n')
   })
 
   it('puts the days done and the days ready of a week on one page', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'thursday.txt', thursday)
@@ -75,9 +75,9 @@ no date broken.txt has problems: "pausebook check" shows them
 
 Running: 3.2 km (1 km of it hard) done, 8 km (8 km of it hard) ready.
 Heavy legs: Thu 26.
-Fri 27: hard running on the day after heavy legs. Doma K, Deakin GB (2013), from
-the abstract: time to exhaustion in running fell the day after strength training
-and running were combined [from memory]
+Fri 27: hard running on the day after heavy legs. Doma K, Deakin GB (2013) Appl
+Physiol Nutr Metab 38:651-656, from the abstract: time to exhaustion in running
+fell the day after strength training and running were combined [from memory]
 Due next: push (legs was done on Thu 26 Nov).
 
 Hard running is told by its word, an effort of 7 or more, or a pace within 15 %
@@ -88,7 +88,7 @@ Invented: rules of this program.
   })
 
   it('takes any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]
     // ISO 8601: week 1 is the one with the year's first Thursday.
     expect(await head('2026-12-31')).toBe('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027')
@@ -97,7 +97,7 @@ Invented: rules of this program.
   })
 
   it('prints JSON in SI units with --json', async () => {
-    const logbook = temporaryFolder()
+    const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'friday.txt', 'Friday tempo\ndate: 2026-11-27\n\nrun\n  8 km tempo\n')
     const week = JSON.parse((await runProgram(['week', '2026-11-23', '--json'], { logbook, now })).stdout)
@@ -127,7 +127,7 @@ Invented: rules of this program.
   })
 
   it('is a page for an empty logbook too', async () => {
-    const ran = await runProgram(['week'], { logbook: temporaryFolder(), now })
+    const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)
     expect(ran.stdout).toContain('Running: 0 m done, 0 m ready.\nHeavy legs: none.\n')
   })

@@ -10,7 +10,7 @@ import { builtProgram } from '../terminal/harness.ts'
 
 /* README and the manual say what the program does. `npm run docs` writes what is checked here. */
 
-const { freshPages, pages } = createRequire(import.meta.url)('../../src/setup/readme.cjs') as {
+const { freshPages, pages } = createRequire(import.meta.url)('../../src/setup/docs.cjs') as {
   freshPages: (texts: readonly string[]) => Promise<string[]>
   pages: readonly string[]
 }

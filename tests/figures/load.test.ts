@@ -26,6 +26,7 @@ describe('effort-minutes', () => {
   })
   test('of a day are the sum of its sessions', () => {
     expect(dayLoad([300, 200])).toEqual(known(500))
+    expect(dayLoad([])).toEqual(known(0))
   })
   test('of a day are unknown where a session is', () => {
     expect(dayLoad([300, null])).toEqual({ effortMinutes: 300, known: false })

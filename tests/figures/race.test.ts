@@ -13,6 +13,12 @@ import { speedAtShare, trainingPaces, trainingRanges } from '../../src/figures/t
 import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {
+  test('at 5 minutes more than the maximum is asked for', () => {
+    expect(sustainableShare(300)).toBeCloseTo(1.0915, 4)
+  })
+  test('the speed at a share has the demand of that share', () => {
+    expect(oxygenDemand(speedAtShare(51.944, 0.85))).toBeCloseTo(51.944 * 0.85, 9)
+  })
   test('over the same distance take the same time', () => {
     const race = fc.record({
       meters: fc.double({ min: 800, max: 50_000, noNaN: true }),

@@ -51,7 +51,7 @@ describe('a recorder that lives', () => {
     pass(1)
     store.tick()
     expect(log).toEqual(['short', 'long'])
-    store.pasted('5 @8')
+    store.press({ kind: 'paste', text: '5 @8' })
     expect(store.get().draft).toBe('5 @8')
     store.key('enter')
     expect(store.get().state.recorded.size).toBe(1)
@@ -85,14 +85,20 @@ describe('a recorder that lives', () => {
 
   test('a key that comes again within an eighth of a second is held down, not pressed twice', () => {
     const { store, pass } = living(walkThrough(straight))
-    expect(store.isHeldDown(' ')).toBe(false)
+    const space = { kind: 'text', text: ' ' } as const
+    store.press(space)
+    const begun = store.get().events
     for (let press = 0; press < 30; press++) {
       pass(0.033)
-      expect(store.isHeldDown(' ')).toBe(true)
+      expect(store.press(space)).toBe(true)
+      expect(store.get().events).toBe(begun)
     }
-    pass(0.2)
-    expect(store.isHeldDown(' ')).toBe(false)
-    expect(store.isHeldDown('enter')).toBe(false)
+    pass(20)
+    store.press(space)
+    expect(store.get().events.at(-1)?.type).toBe('effortEnded')
+    // Another key is never the one that was held down.
+    store.press({ kind: 'named', name: 'enter' })
+    expect(store.get().events.at(-1)?.type).toBe('setRecorded')
   })
 
   test('says what could not be written, and tries again with the clock until it is', () => {

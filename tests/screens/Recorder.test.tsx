@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { afterEach, describe, expect, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
-import { Recorder } from '../../src/screens/Recorder.tsx'
-import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
+import { Recorder } from '../../src/ui/screens/Recorder.tsx'
+import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -26,10 +26,9 @@ function storeOf(walked: Walked): RecorderStore {
     get: () => walked.model,
     subscribe: () => () => {},
     typed: (value) => void walked.typed(value),
-    pasted: () => {},
+    press: (press) => walked.press(press),
     key: (key) => void walked.key(key),
     together: (apply) => apply(),
-    isHeldDown: () => false,
     tick: () => {},
     wakeIn: () => 60_000,
   }

@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest'
-import { SummaryScreen } from '../../src/screens/SummaryScreen.tsx'
+import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { type Drawn, drawn } from './frame.tsx'
 
 const note = 'A day\n\nrun\n  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5 in 4:05-4:10\n'

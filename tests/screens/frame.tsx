@@ -1,9 +1,8 @@
 import { EventEmitter } from 'node:events'
 import { render } from 'ink'
 import type { ReactNode } from 'react'
-import { InkInput } from '../../src/terminal/inkStreams.ts'
-import { createKeyFeed, type KeyFeed } from '../../src/widgets/keyFeed.ts'
-import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
+import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
+import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
 /* A screen drawn into text at a size of one's choice; ink-testing-library knows one width and no height. */
 

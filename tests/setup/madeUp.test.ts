@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { Session } from '../../src/session/model.ts'
-import { madeUpSessions } from '../../src/setup/madeUp/sessions.ts'
+import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 
 const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }

@@ -1,8 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
 import { commandTable, globalOptions } from '../../src/commands/commands.ts'
-import { documents } from '../../src/setup/documents.ts'
-import { manualPage } from '../../src/setup/manual.ts'
+import { documents, manualPage } from '../../src/setup/documents.ts'
 import { runProgram } from '../commands/runProgram.ts'
 
 const page = manualPage('0.1.0')

@@ -58,8 +58,8 @@ Module._load = (id, parent, isMain) => {
   if (!id.startsWith('.') && !Module.isBuiltin(id) && !id.includes('/src/setup/')) throw new Error('asked for ' + id)
   return load(id, parent, isMain)
 }
-process.on('unhandledRejection', () => {})
-require(process.cwd() + '/src/setup/${name}.cjs')`
+process.argv[1] = process.cwd() + '/src/setup/${name}.cjs'
+Module.runMain()`
       const ran = spawnSync(process.execPath, ['-e', script], { encoding: 'utf8' })
       expect(ran.stderr).toContain('reached')
       expect(ran.stderr).not.toContain('asked for')

@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { describe, expect, it, test } from 'vitest'
 import * as z from 'zod'
 import { lockShape, sessionShape, settingsShape } from '../../src/logbook/generated/shapes.js'
@@ -11,6 +10,7 @@ import { Session } from '../../src/session/model.ts'
 import { shapesOf } from '../../src/setup/compiled/shapes.ts'
 import { faultsIn } from '../../src/shapes/faults.ts'
 import type { Shapes } from '../../src/shapes/shape.ts'
+import fc from '../fastCheck.ts'
 import { fullSession } from '../logbook/fullSession.ts'
 import { day } from '../prescription/arbitraryDay.ts'
 

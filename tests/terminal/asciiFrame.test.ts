@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { asciiFrame } from '../../src/terminal/asciiFrame.ts'
+import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 
 test('a cut text ends in full stops, as wide as before, and its colours stay', () => {
   expect(asciiFrame('front squat: 5 x…')).toBe('front squat: 5...')

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { isUnicodeTerminal, refusalOf } from '../../src/terminal/capabilities.ts'
-import { clipboardSequence } from '../../src/terminal/modes.ts'
+import { clipboardSequence, isUnicodeTerminal, refusalOf } from '../../src/ui/terminal/capabilities.ts'
 
 describe('a terminal', () => {
   it('is needed on both sides', () => {

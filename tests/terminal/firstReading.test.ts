@@ -9,7 +9,7 @@ import { usedLogbook } from './usedLogbook.ts'
 /* What is seen before the first screen when the digest has to be made anew, in the built program. For the program
  * a minute passes in each second: reading these sessions takes it long. */
 
-const env = { NODE_OPTIONS: `--require "${resolve('src/setup/bench/fastClock.cjs')}"` }
+const env = { NODE_OPTIONS: `--require "${resolve('src/setup/clock.cjs')}"` }
 
 function withoutDigest(settings: { firstStartSeen?: boolean; screenReader?: boolean } = {}): string {
   const logbook = usedLogbook()

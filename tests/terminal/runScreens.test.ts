@@ -1,24 +1,18 @@
 import { existsSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
 
+const { bundling } = createRequire(import.meta.url)('../../src/setup/build.cjs')
 const program = join('coverage', 'trial', 'trial.js')
 
 beforeAll(async () => {
   await build({
+    ...bundling,
     entryPoints: ['tests/terminal/trial/trial.tsx'],
     outfile: program,
-    bundle: true,
-    format: 'esm',
-    platform: 'node',
-    jsx: 'automatic',
-    alias: { 'react-devtools-core': './src/setup/empty.cjs' },
-    define: { 'process.env.NODE_ENV': '"production"' },
-    banner: {
-      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-    },
   })
 })
 

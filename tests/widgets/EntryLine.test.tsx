@@ -1,9 +1,8 @@
 import { render } from 'ink-testing-library'
 import { useState } from 'react'
 import { describe, expect, it } from 'vitest'
-import { EntryLine } from '../../src/widgets/EntryLine.tsx'
-import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
-import { KeyFeedContext } from '../../src/widgets/useKeys.ts'
+import { EntryLine } from '../../src/ui/widgets/EntryLine.tsx'
+import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
 /** Takes everything over but letters typed into the empty field, which are commands. */
 function Recorder({ commands }: { commands: string[] }) {

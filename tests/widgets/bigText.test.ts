@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { bigSizeOf, bigTextOf } from '../../src/widgets/bigText.ts'
-import { fiveRows, threeRows, threeRowsOfStrokes } from '../../src/widgets/digitShapes.ts'
+import {
+  bigSizeOf,
+  bigTextOf,
+  fiveRows,
+  threeRows,
+  threeRowsOfStrokes,
+} from '../../src/ui/widgets/bigText.ts'
 
 describe('big text', () => {
   it('is five rows of blocks', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { keyHintsThatFit } from '../../src/widgets/keyLine.ts'
+import { keyHintsThatFit } from '../../src/ui/widgets/KeyLine.tsx'
 
 const hints = [
   { key: 'Space', label: 'done' },

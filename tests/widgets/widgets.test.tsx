@@ -1,11 +1,9 @@
 import { render } from 'ink-testing-library'
 import { describe, expect, it } from 'vitest'
-import { BigText } from '../../src/widgets/BigText.tsx'
-import { DayStrip } from '../../src/widgets/DayStrip.tsx'
-import { KeyLine } from '../../src/widgets/KeyLine.tsx'
-import { createKeyFeed } from '../../src/widgets/keyFeed.ts'
-import { SplitBars } from '../../src/widgets/SplitBars.tsx'
-import { KeyFeedContext, useKeys } from '../../src/widgets/useKeys.ts'
+import { DayStrip } from '../../src/ui/widgets/DayStrip.tsx'
+import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
+import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
+import { SplitBars } from '../../src/ui/widgets/SplitBars.tsx'
 
 function frameOf(element: Parameters<typeof render>[0]): string | undefined {
   const { lastFrame, unmount } = render(element)
@@ -15,10 +13,6 @@ function frameOf(element: Parameters<typeof render>[0]): string | undefined {
 }
 
 describe('widgets', () => {
-  it('draw big text', () => {
-    expect(frameOf(<BigText text="7" size={3} isUnicode={true} />)).toBe('▀▀█\n  █\n  ▀')
-  })
-
   it('draw the strip of the day', () => {
     const parts = [{ label: 'run', done: 1, of: 3, isNow: true }]
     expect(frameOf(<DayStrip parts={parts} columns={40} isUnicode={true} />)).toBe('run █▒░')

@@ -5,7 +5,7 @@ import {
   screenLinesUpTo,
   wrappedItems,
   wrappedLine,
-} from '../../src/widgets/wrapped.ts'
+} from '../../src/ui/widgets/wrapped.ts'
 
 describe('a line of the summary on a narrow screen', () => {
   it('goes on further in', () => {

@@ -19,7 +19,7 @@ export const equationSources = [
   'Lombardi 1989',
   'Mayhew 1992',
   "O'Conner 1989",
-  'Wathan 1994',
+  'Wathen 1994',
 ] as const
 
 export type Effort = Parameters<typeof reserveOf>[0]

@@ -50,9 +50,9 @@ export const raceFigures = {
     aliases: ['equal-performances', 'equivalent-performance'],
     equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
     symbols: oxygenSymbols,
-    sources: ['Daniels and Gilbert 1979', 'Vickers 2016'],
+    sources: ['Daniels and Gilbert 1979'],
     holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
-    holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more.`,
+    holdsNot: notFromTraining,
     example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
     work: ({ meters, seconds, otherMeters }) => {
       const value = equivalentMaximum(meters, seconds)
@@ -72,9 +72,9 @@ export const raceFigures = {
       { symbol: 'T', meaning: 'time', unit: 's' },
       { symbol: 'D', meaning: 'distance', unit: 'm' },
     ],
-    sources: ['Riegel 1981', 'Vickers 2016'],
+    sources: ['Riegel 1977', 'Riegel 1981', 'Vickers 2016'],
     holds: 'from 3.5 to 230 minutes.',
-    holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more.`,
+    holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more (Vickers 2016).`,
     example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
     work: ({ meters, seconds, otherMeters }) => {
       const other = riegelSeconds(meters, seconds, otherMeters)

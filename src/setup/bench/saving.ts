@@ -1,7 +1,7 @@
 import type { SessionFile } from '../../logbook/model.ts'
 import { openLogbook } from '../../logbook/store.ts'
 import type { SessionEvent } from '../../session/model.ts'
-import { madeUpSessions } from '../madeUp/sessions.ts'
+import { madeUpSessions } from '../madeUp/logbook.ts'
 
 /** A session that is being recorded in a logbook, with half a day behind it; each call of `save` adds one set
  * and writes the file durably, as one key does. */

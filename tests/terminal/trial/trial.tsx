@@ -2,10 +2,9 @@ import { appendFileSync } from 'node:fs'
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
 import { useEffect, useState } from 'react'
-import { runScreens, type ScreenTerminal } from '../../../src/terminal/runScreens.ts'
-import { createKeyFeed } from '../../../src/widgets/keyFeed.ts'
-import { KeyFeedContext, useKeys } from '../../../src/widgets/useKeys.ts'
-import { useTerminalSize } from '../../../src/widgets/useTerminalSize.ts'
+import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.ts'
+import { createKeyFeed, KeyFeedContext, useKeys } from '../../../src/ui/widgets/keys.ts'
+import { useTerminalSize } from '../../../src/ui/widgets/useTerminalSize.ts'
 
 /* The smallest app on the real session: a field, its last entry, the size of the window. */
 

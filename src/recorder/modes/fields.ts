@@ -1,0 +1,169 @@
+import { whenOf } from '../../session/clock.ts'
+import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
+import { askedStep } from '../../session/prompt.ts'
+import { stepOf, type WalkState } from '../../session/state.ts'
+import { applied, recording } from '../apply.ts'
+import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'
+import { openInPart } from '../command.ts'
+import { partTitle, resultText, stepTitle } from '../labels.ts'
+import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
+import { readTyped } from '../record.ts'
+import { type ModeObject, noField, panelWith, refused, said, stay, takeOrLeave } from './mode.ts'
+
+/* The modes in which the field is about something else than the next result. */
+
+export const correcting: ModeObject<'correcting'> = {
+  takesText: true,
+  panel: () => null,
+  prompt: ({ state }, mode) => {
+    const step = stepOf(state, mode.step)
+    return {
+      label: step ? `correct ${stepTitle(step, state.prescription.units.distance)}` : 'correct',
+      placeholder: step ? (resultText(state, step) ?? '') : '',
+      isField: true,
+    }
+  },
+  hints: takeOrLeave,
+  onKey: stay,
+  onEnter: (model, mode, context) => {
+    const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
+    return step ? readTyped(model, [step], context) : stay(recording(model))
+  },
+  onEscape: null,
+}
+
+export const swapping: ModeObject<'swapping'> = {
+  takesText: true,
+  panel: ({ state }) => panelWith({ title: 'another exercise from here on', lines: namesUsed(state) }),
+  prompt: () => ({ label: 'instead', placeholder: 'name of the exercise', isField: true }),
+  hints: takeOrLeave,
+  onKey: stay,
+  onEnter: (model, mode, context) => {
+    const name = model.draft.trim()
+    if (name === '') return said(model, 'type the name of the exercise, Escape leaves it')
+    if (isLoadAlone(name)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
+    return applied(
+      recording(model),
+      [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, name }],
+      context,
+    )
+  },
+  onEscape: null,
+}
+
+function namesUsed(state: WalkState): string[] {
+  return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
+}
+
+/** `100`, `72.5 kg @9`, `2x30 "slow"`: no exercise's name but what follows the x of `x 100`. */
+function isLoadAlone(text: string): boolean {
+  return /^(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i.test(text)
+}
+
+function readAsked(model: RecorderModel, context: RecorderContext): Updated {
+  const step = askedStep(model.state)
+  return step ? readTyped(model, [step], context) : said(model, 'no result is asked for now')
+}
+
+export const timeLeft: ModeObject<'timeLeft'> = {
+  takesText: true,
+  panel: () => null,
+  prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
+  hints: takeOrLeave,
+  onKey: stay,
+  onEnter: (model) => offerCut(model),
+  onEscape: null,
+}
+
+export const cutOffered: ModeObject<'cutOffered'> = {
+  takesText: false,
+  panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
+  prompt: () => noField,
+  hints: takeOrLeave,
+  onKey: (model) => refused(model, 'Enter takes the cut, Esc leaves it'),
+  onEnter: (model, mode, context) =>
+    applied(
+      recording(model),
+      [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
+      context,
+    ),
+  onEscape: null,
+}
+
+export const noting: ModeObject<'noting'> = {
+  takesText: true,
+  panel: () => null,
+  prompt: () => ({
+    label: 'note',
+    placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
+    isField: true,
+  }),
+  hints: takeOrLeave,
+  onKey: stay,
+  onEnter: (model, _, context) => {
+    const events = noteEvents(model)
+    return applied({ ...recording(model), notice: notedText(events) }, events, context)
+  },
+  onEscape: null,
+}
+
+export const closing: ModeObject<'closing'> = {
+  takesText: true,
+  panel: (model, mode) => {
+    const { state } = model
+    const part = partTitle(state, mode.part)
+    const open = openInPart(model, mode.part)
+    switch (mode.stage) {
+      case 'effort':
+        return panelWith({
+          title: open ?? `how hard was ${part}, as a whole?`,
+          lines: effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`),
+          hang: 4,
+          compact: effortWording.map(({ value, words }) => `${value} ${words}`),
+        })
+      case 'minutes':
+        return panelWith({ title: open ?? `how many minutes took ${part}?`, lines: [], hang: 4 })
+      case 'confirm':
+        return panelWith({ title: open ?? `close ${part}`, lines: notDown(state, mode.part), hang: 4 })
+    }
+  },
+  prompt: ({ state }, mode) => {
+    const part = partTitle(state, mode.part)
+    const offered = minutesOffered(state, mode.part)
+    switch (mode.stage) {
+      case 'effort':
+        return {
+          label: `effort of ${part}`,
+          placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`,
+          isField: true,
+        }
+      case 'minutes':
+        return { label: 'its minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
+      case 'confirm':
+        return { label: `close ${part}`, placeholder: 'Enter closes it', isField: true }
+    }
+  },
+  hints: takeOrLeave,
+  onKey: stay,
+  onEnter: (model, mode, context) => {
+    if (mode.stage === 'confirm') return closePart(recording(model), mode.part, null, null, context)
+    const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
+    if (reading.outcome === 'error') return said(model, reading.message)
+    const isTyped = model.draft.trim() !== ''
+    if (mode.stage === 'effort') {
+      const effort = isTyped ? reading.value : mode.effort
+      return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
+    }
+    const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
+    return closePart(recording(model), mode.part, mode.effort, minutes, context)
+  },
+  onEscape: null,
+}
+
+/** What of a part is not put down yet, a line each. */
+function notDown(state: WalkState, part: number): string[] {
+  const left = state.steps.filter(
+    (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
+  )
+  return left.map((step) => `not put down: ${stepTitle(step)}`)
+}

@@ -1,0 +1,32 @@
+import type { Mode, RecorderModel } from '../model.ts'
+import { closing, correcting, cutOffered, noting, swapping, timeLeft } from './fields.ts'
+import { help, ordering, picking } from './lists.ts'
+import type { ModeKind, ModeObject } from './mode.ts'
+import { question, several, undoing } from './questions.ts'
+import { recordingMode } from './recording.ts'
+
+const modes: { [K in ModeKind]: ModeObject<K> } = {
+  recording: recordingMode,
+  question,
+  several,
+  undoing,
+  closing,
+  picking,
+  correcting,
+  swapping,
+  ordering,
+  timeLeft,
+  cutOffered,
+  noting,
+  help,
+}
+
+/** What the recorder shows and does in the mode of this model. */
+export function modeOf<K extends ModeKind>(mode: Extract<Mode, { kind: K }>): ModeObject<K> {
+  return modes[mode.kind] as ModeObject<K>
+}
+
+/** Whether the field holds free text in the mode of this model. */
+export function takesText({ mode }: RecorderModel): boolean {
+  return modeOf(mode).takesText
+}

@@ -1,0 +1,236 @@
+import { formatClock } from '../../units/duration.ts'
+
+/** Numbers that look like chance and are the same for the same seed. */
+export interface Chance {
+  /** From 0 up to, not including, 1. */
+  next(): number
+  /** Around a middle, hardly ever further off than twice the spread. */
+  around(middle: number, spread: number): number
+  /** True with a probability from 0 to 1. */
+  happens(probability: number): boolean
+  /** One of a list that is not empty. */
+  oneOf<T>(list: readonly T[]): T
+}
+
+/** The generator is mulberry32 (T. Ettinger, public domain): 32 bits of state, plenty for made-up days. */
+export function chanceOf(seed: number): Chance {
+  let state = seed >>> 0
+  const next = () => {
+    state = (state + 0x6d2b79f5) >>> 0
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1)
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61)
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32
+  }
+  return {
+    next,
+    around: (middle, spread) => middle + spread * (next() + next() + next() - 1.5) * 2,
+    happens: (probability) => next() < probability,
+    oneOf: (list) => list[Math.floor(next() * list.length)] as (typeof list)[number],
+  }
+}
+
+/** A day as its two files hold it. */
+export interface MadeUpDay {
+  prescription: string
+  results: string
+}
+
+/** Where the athlete stands. */
+export interface Now {
+  /** Counted from the first week of the logbook. */
+  week: number
+  /** How far the block of training has come: 0 at its beginning, about 1 at its end. */
+  form: number
+  chance: Chance
+}
+
+/** How a part was: its effort and its minutes; now and then nobody wrote it down. */
+export function closing(part: string, { chance }: Now, effort: number, minutes: number): string {
+  if (chance.happens(0.02)) return ''
+  const said = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
+  return `${part}: effort ${said}, ${Math.round(minutes)} min\n`
+}
+
+/* The running days of the invented athlete. Figures are invented. */
+
+const goal = 'goal: 10 km in 39:30 on 2027-04-18\nathlete: 68 kg\n'
+
+/** Seconds per kilometre at the effort of about an hour, from 4:18 down to 4:05 in a block of training. */
+function tempoPace({ form }: Now): number {
+  return 258 - 13 * form
+}
+
+function clock(seconds: number, decimals: 0 | 1 = 0): string {
+  return formatClock(seconds, decimals)
+}
+
+function splits(count: number, seconds: number, spread: number, now: Now, decimals: 0 | 1 = 0): string {
+  const pulse = Math.round(now.chance.around(164, 4))
+  const drift = now.chance.around(-0.002, 0.006)
+  return Array.from({ length: count }, (_, index) => {
+    const time = now.chance.around(seconds * (1 + drift * (index - (count - 1) / 2)), spread)
+    return `${clock(time, decimals)} hr ${pulse + index}\n`
+  }).join('')
+}
+
+export function easyDay(now: Now): MadeUpDay {
+  const km = now.chance.oneOf([6, 8, 8, 10])
+  const seconds = now.chance.around(km * (340 - 8 * now.form), 30)
+  return {
+    prescription: `Easy ${km} km\n${goal}\nrun: easy\n  ${km} km easy\n`,
+    results: `start: 06:50\n${clock(seconds)} hr ${Math.round(now.chance.around(138, 4))}\n${closing('run', now, 3, seconds / 60)}`,
+  }
+}
+
+export function longDay(now: Now): MadeUpDay {
+  const km = 13 + Math.round(4 * now.form) + now.chance.oneOf([0, 0, 1])
+  const seconds = now.chance.around(km * (352 - 8 * now.form), 60)
+  return {
+    prescription: `Sunday: long and easy\n${goal}\nrun: woods\n  ${km} km easy\n  4 x 20 s strides, walk back\n`,
+    results: `start: 09:30\n${clock(seconds)} hr ${Math.round(now.chance.around(142, 3))}\n=\n=\n=\n=\n${closing('run', now, 5, seconds / 60 + 8)}`,
+  }
+}
+
+const repeats = [
+  { count: 6, meters: 500, slow: 6, jog: 200 },
+  { count: 8, meters: 400, slow: 3, jog: 200 },
+  { count: 5, meters: 1000, slow: 12, jog: 400 },
+]
+
+export function trackDay(now: Now): MadeUpDay {
+  const { count, meters, slow, jog } = repeats[now.week % repeats.length] as (typeof repeats)[number]
+  const pace = tempoPace(now) - 32 + slow
+  const from = Math.round((pace - 4) / 5) * 5
+  const length = meters === 1000 ? '1 km' : `${meters} m`
+  const range = `${clock(from)}-${clock(from + 10)}/km`
+  const times = splits(count, (pace * meters) / 1000, (0.9 * meters) / 500, now, 1)
+  return {
+    prescription: `Tuesday: track\n${goal}\nrun: track\n  2 km easy\n  ${count} x ${length} @ ${range}, jog ${jog} m\n  2 km easy\n`,
+    results: `start: 06:40\n${clock(now.chance.around(680, 10))}\n${times}${clock(now.chance.around(690, 10))}\n${closing('run', now, 8, now.chance.around(52, 3))}`,
+  }
+}
+
+/** A trial or a race, in the place of the track. */
+export function trialDay(now: Now): MadeUpDay {
+  const isRace = now.week % 10 === 9
+  const [count, km] = isRace ? [5, 2] : [5, 1]
+  const pace = tempoPace(now) - (isRace ? 5 : 12)
+  const written = isRace ? '10 km race, split 2 km' : '5 km trial, split 1 km'
+  return {
+    prescription: `Tuesday: ${isRace ? '10 km race' : '5 km trial'}\n${goal}\nrun: ${isRace ? 'road' : 'track'}\n  2 km easy\n  ${written}\n`,
+    results: `start: 10:00\n${clock(now.chance.around(690, 10))}\n${splits(count, pace * km, 1.2 * km, now)}${closing('run', now, 10, now.chance.around(isRace ? 60 : 38, 3))}`,
+  }
+}
+
+/** The continuous piece before the bar, as lines of a day and of its results. */
+export function tempoPiece(now: Now): { lines: string; results: string; minutes: number } {
+  const pace = tempoPace(now)
+  const from = Math.round((pace - 2) / 5) * 5
+  return {
+    lines: `run: track\n  2 km easy\n  5 km @ ${clock(from)}-${clock(from + 5)}/km, split 1 km, negative\n  2 km easy\n`,
+    results: `${clock(now.chance.around(690, 10))}\n${splits(5, pace, 1.4, now, 1)}${clock(now.chance.around(700, 10))}\n`,
+    minutes: now.chance.around(48, 2),
+  }
+}
+
+/* The lifting days of the invented athlete, on a rotation of legs, push and pull. Figures are invented. */
+
+/** To the plates: steps of 2.5 kg. */
+function plates(kg: number): number {
+  return Math.round(kg / 2.5) * 2.5
+}
+
+/** Results of `sets` sets of `reps`: the effort rises from set to set, and the last one may fail. */
+function straight(sets: number, reps: number, effort: number, now: Now): string {
+  const fails = now.chance.happens(0.06)
+  return Array.from({ length: sets }, (_, index) => {
+    if (fails && index === sets - 1) return `${reps - 1}!\n`
+    return `${reps} @${halves(now.chance.around(effort + index * 0.4, 0.3))}\n`
+  }).join('')
+}
+
+function halves(rpe: number): number {
+  return Math.min(10, Math.max(6, Math.round(rpe * 2) / 2))
+}
+
+/** Round by round. */
+function superset(rounds: number, entries: readonly string[]): string {
+  return Array.from({ length: rounds }, () => entries.map((entry) => `${entry}\n`).join('')).join('')
+}
+
+/** A hard continuous piece, then cluster sets on the same legs. */
+export function tempoAndClusters(now: Now): MadeUpDay {
+  const run = tempoPiece(now)
+  const kg = plates(84 + 11 * now.form)
+  const clusters = Array.from(
+    { length: 5 },
+    (_, index) => `1+1+1 @${halves(now.chance.around(7 + index * 0.35, 0.3))}\n`,
+  ).join('')
+  const squat = `  front squat: 5 x (1+1+1) @ ${kg} kg, pause 20 s, rest 2:30, build from 40 kg\n`
+  return {
+    prescription: `Thursday: tempo, then front squat
+goal: 10 km in 39:30 on 2027-04-18
+athlete: 68 kg
+
+${run.lines}
+lift: legs
+${squat}  plank: 3 x 45 s, rest 0:45
+
+fuel
+  before 2 h: carbs 75 g, protein 20 g, fat 10 g
+`,
+    results: `start: 06:40
+fuel before: carbs ${Math.round(now.chance.around(72, 6))} g, protein 18 g
+${run.results}${closing('run', now, 8, run.minutes)}${clusters}=\n=\n=\n${closing('lift', now, 7, now.chance.around(34, 3))}`,
+  }
+}
+
+export function legsDay(now: Now): MadeUpDay {
+  const kg = plates(86 + 11 * now.form)
+  const deadlift = plates(118 + 14 * now.form)
+  return {
+    prescription: `Saturday: legs
+athlete: 68 kg
+
+lift: legs
+  front squat: 4 x 4 @ ${kg} kg, rest 3:00, build from 40 kg
+  deadlift: 3 x 5 @ ${deadlift} kg, rest 3:00
+  calf raise: 3 x 12 each side @ 20 kg, rest 1:00
+`,
+    results: `start: 10:15
+${straight(4, 4, 7.4, now)}${straight(3, 5, 7.6, now)}=\n=\n=\n${closing('legs', now, 7, now.chance.around(58, 4))}`,
+  }
+}
+
+export function pushDay(now: Now): MadeUpDay {
+  const bench = plates(66 + 7 * now.form)
+  return {
+    prescription: `Wednesday: push
+athlete: 68 kg
+
+lift: push
+  bench press: 4 x 5 @ ${bench} kg, rest 2:30, build from 30 kg
+  dip 3 x 8 @ bodyweight+10 kg + dumbbell row 3 x 10 each arm @ 27.5 kg, pause 0:20, rest 1:30
+  overhead press 10/8/6 @ 30/35/40 kg, rest 2:00
+`,
+    results: `start: 18:10
+${straight(4, 5, 7.5, now)}${superset(3, ['8 @8', '10'])}10\n8\n6 @8.5\n${closing('push', now, 6, now.chance.around(50, 4))}`,
+  }
+}
+
+export function pullDay(now: Now): MadeUpDay {
+  const kg = plates(10 * now.form)
+  const added = kg === 0 ? '' : `+${kg} kg`
+  return {
+    prescription: `Monday: pull
+athlete: 68 kg
+
+lift: pull
+  pull-up 4 x 5 @ bodyweight${added}, rest 2:30
+  barbell row: 4 x 8 @ ${plates(58 + 6 * now.form)} kg, rest 2:00
+  farmer carry 3 x 40 m @ 2x30 kg, rest 1:00
+`,
+    results: `start: 18:00
+${straight(4, 5, 7.6, now)}${straight(4, 8, 7.2, now)}=\n=\n=\n${closing('pull', now, 6, now.chance.around(44, 4))}`,
+  }
+}

@@ -1,0 +1,89 @@
+import { Box, Text } from 'ink'
+import { useReducer } from 'react'
+import { EntryLine } from '../widgets/EntryLine.tsx'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { screenLines } from '../widgets/wrapped.ts'
+
+interface Props {
+  /** Paragraphs: what it is, and the cautions. */
+  words: readonly string[]
+  /** Tries what was typed; a message where it cannot be taken. */
+  takeUnits: (typed: string) => string | null
+  takeBodyMass: (typed: string) => string | null
+  /** Sounds the long signal. */
+  ring: () => void
+  done: () => void
+}
+
+interface Stage {
+  asks: 'units' | 'mass'
+  /** The first line that is shown: all of it is read before anything is asked. */
+  top: number
+  draft: string
+  notice: string
+  flashed: boolean
+}
+
+const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: false }
+
+/** Shown once: what it is, the cautions, units and body mass, and what the signal sounds and looks like. */
+export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props) {
+  const [stage, change] = useReducer((before: Stage, to: Partial<Stage>) => ({ ...before, ...to }), first)
+  const { columns, lines } = useTerminalSize()
+  const text = words.flatMap((paragraph) => screenLines(paragraph, columns))
+  const room = Math.max(1, lines - 4)
+  const isRead = stage.top + room >= text.length
+  useKeys((key) => {
+    if (key.kind === 'text' && key.text === 't' && stage.draft === '') {
+      ring()
+      change({ flashed: true })
+      return true
+    }
+    if (key.kind !== 'named' || key.name !== 'enter') return false
+    if (!isRead) {
+      change({ top: stage.top + room })
+      return true
+    }
+    const problem = stage.asks === 'units' ? takeUnits(stage.draft) : takeBodyMass(stage.draft)
+    change({ notice: problem ?? '' })
+    if (problem !== null) return true
+    change({ draft: '', asks: 'mass' })
+    if (stage.asks === 'mass') done()
+    return true
+  })
+  const units = stage.asks === 'units'
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Box flexDirection="column" height={room}>
+        {text.slice(stage.top, stage.top + room).map((line, index) => (
+          <Text key={index}>{line}</Text>
+        ))}
+      </Box>
+      <Text wrap="truncate" inverse={stage.flashed} bold={stage.flashed}>
+        {stage.flashed ? ' go ' : ' '}
+      </Text>
+      {isRead ? (
+        <EntryLine
+          label={units ? 'units' : 'body mass'}
+          value={stage.draft}
+          onChange={(draft) => change({ draft })}
+          placeholder={units ? 'Enter: km kg, or type mi lb' : 'Enter: not said, or type 68 kg'}
+        />
+      ) : (
+        <Text> </Text>
+      )}
+      <Text bold wrap="truncate">
+        {stage.notice === '' ? ' ' : stage.notice}
+      </Text>
+      <KeyLine
+        columns={columns}
+        hints={[
+          { key: 'Enter', label: isRead ? 'go on' : 'read on' },
+          { key: 't', label: 'test signal' },
+        ]}
+      />
+    </Box>
+  )
+}

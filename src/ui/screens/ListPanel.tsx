@@ -1,0 +1,70 @@
+import { Box, Text } from 'ink'
+import { useContext } from 'react'
+import type { RecorderView } from '../../recorder/view.ts'
+import { accent } from '../widgets/colours.ts'
+import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
+import { hanging, screenLines, wrappedItems } from '../widgets/wrapped.ts'
+
+type Panel = NonNullable<RecorderView['panel']>
+
+/** A question, a list to pick from, or the page of keys, in the place of what is now. */
+export function ListPanel({ panel, columns, height }: { panel: Panel; columns: number; height: number }) {
+  const title = screenLines(panel.title, columns)
+  const room = Math.max(1, height - title.length)
+  return (
+    <Box flexDirection="column" width={columns} height={height} overflow="hidden">
+      {title.map((line, index) => (
+        <Text key={index} bold wrap="truncate">
+          {line}
+        </Text>
+      ))}
+      {panel.selected === null ? (
+        <Page panel={panel} columns={columns} room={room} />
+      ) : (
+        <Choices lines={panel.lines} selected={panel.selected} room={room} />
+      )}
+    </Box>
+  )
+}
+
+function Choices({ lines, selected, room }: { lines: readonly string[]; selected: number; room: number }) {
+  const start = startOf(selected - Math.floor(room / 2), lines.length, room)
+  return lines.slice(start, start + room).map((line, index) => {
+    const now = selected === start + index
+    return (
+      <Text key={index} wrap="truncate" color={now ? accent : undefined} bold={now}>
+        {`${now ? '>' : ' '} ${line}`}
+      </Text>
+    )
+  })
+}
+
+/** Nothing is picked here: each line takes as many lines as it needs. */
+function Page({ panel, columns, room }: { panel: Panel; columns: number; room: number }) {
+  const isAscii = useContext(AsciiContext)
+  const isReworded = isAscii && panel.lines.some((line) => withoutArrows(line) !== line)
+  const hang = isReworded ? panel.hang + 1 : panel.hang
+  const worded = isReworded ? panel.lines.map((line) => withoutKeys(line, panel.hang)) : panel.lines
+  const written = worded.map((line) => linesOf(line, hang, columns))
+  const all = written.flat()
+  const lines = all.length > room && panel.compact !== null ? wrappedItems(panel.compact, columns) : all
+  const start = startOf(written.slice(0, panel.top).flat().length, lines.length, room)
+  return lines.slice(start, start + room).map((line, index) => (
+    <Text key={index} wrap="truncate">
+      {line}
+    </Text>
+  ))
+}
+
+function linesOf(line: string, hang: number, columns: number): string[] {
+  return line.length <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
+}
+
+/** The words for the arrows need one cell more in front. */
+function withoutKeys(line: string, hang: number): string {
+  return withoutArrows(line.slice(0, hang).trimEnd()).padEnd(hang + 1) + withoutArrows(line.slice(hang))
+}
+
+function startOf(wanted: number, count: number, room: number): number {
+  return Math.max(0, Math.min(count - room, wanted))
+}

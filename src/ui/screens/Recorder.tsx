@@ -1,0 +1,181 @@
+import { Box, Text } from 'ink'
+import { memo, useEffect, useMemo, useSyncExternalStore } from 'react'
+import { type DayLine, dayLines, dayWidthOf, dayWindow } from '../../recorder/dayLines.ts'
+import type { RecorderStore } from '../../recorder/store.ts'
+import { type RecorderView, viewOf } from '../../recorder/view.ts'
+import { accent } from '../widgets/colours.ts'
+import { DayStrip } from '../widgets/DayStrip.tsx'
+import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
+import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
+import { type Key, useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines } from '../widgets/wrapped.ts'
+import { ListPanel } from './ListPanel.tsx'
+import { NowPanel } from './NowPanel.tsx'
+
+interface Props {
+  store: RecorderStore
+  /** Which characters the terminal can show, and how large the clock may be. */
+  look: { ascii: boolean; plainClock: boolean }
+}
+
+/** The least room in which everything that is needed can be shown. */
+const least = { columns: 40, lines: 11 }
+/** From here on the day stands beside what is now. */
+const wide = 70
+/** From here on there are lines to spare between the parts of the screen. */
+const tall = 18
+/** From here on half of the columns is enough for what is now. */
+const roomy = 120
+
+/** The one screen of a session: what is done now, its clock, the entry, the advice, the keys. */
+export function Recorder({ store, look }: Props) {
+  const model = useSyncExternalStore(store.subscribe, store.get)
+  const { columns, lines } = useTerminalSize()
+  // The same array until the state changes, so that a tick does not draw the day panel.
+  const day = useMemo(() => dayLines(model.state), [model.state])
+  useTicking(store)
+  useKeys((key) => pressed(store, key))
+  if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
+  const view = viewOf(model, store.context)
+  const spare = lines >= tall ? 2 : 0
+  const said = noticeLines(view.line, columns, 2)
+  // On a tall screen a second line takes the place of the free one above the entry, else one of the body.
+  const isSpaced = spare > 0 && said.length === 1
+  const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
+  const isWholePage = model.mode.kind === 'help'
+  const dayWidth = columns >= wide && !isWholePage ? widthOfDay(day, columns) : 0
+  return (
+    <AsciiContext value={look.ascii}>
+      <Box flexDirection="column" width={columns} height={lines}>
+        <HeadLine head={view.head} columns={columns} />
+        {spare > 0 && <DayStrip parts={view.strip} columns={columns} isUnicode={!look.ascii} />}
+        <Box height={body}>
+          {dayWidth > 0 && <DayPanel lines={day} width={dayWidth} height={body} ascii={look.ascii} />}
+          {view.panel ? (
+            <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
+          ) : (
+            <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
+          )}
+        </Box>
+        {isSpaced && <Text> </Text>}
+        {view.entry.isField ? (
+          <EntryLine
+            label={view.entry.label}
+            value={model.draft}
+            onChange={store.typed}
+            placeholder={view.entry.placeholder}
+          />
+        ) : (
+          <Text> </Text>
+        )}
+        {said.map((line, index) => (
+          <Text key={index} wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
+            {line === '' ? ' ' : line}
+          </Text>
+        ))}
+        <KeyLine hints={view.keys} columns={columns} />
+      </Box>
+    </AsciiContext>
+  )
+}
+
+function tooSmall(columns: number, lines: number): string {
+  const rows = least.lines + 1
+  const text = `${least.columns} columns and ${rows} rows are needed, here are ${columns} and ${lines + 1}`
+  return text.length <= columns ? text : `too small: ${least.columns}x${rows} needed`
+}
+
+/** Where there is room, the day takes what its longest line needs, up to half. */
+function widthOfDay(day: readonly DayLine[], columns: number): number {
+  const usual = Math.min(60, Math.floor(columns * 0.42))
+  return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
+}
+
+/** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */
+function useTicking(store: RecorderStore) {
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const wait = () => {
+      clearTimeout(timer)
+      timer = setTimeout(tick, store.wakeIn())
+    }
+    const tick = () => {
+      timer = undefined
+      store.tick()
+      // A tick of which nobody else hears begins the next wait itself.
+      if (timer === undefined) wait()
+    }
+    const stop = store.subscribe(wait)
+    wait()
+    return () => {
+      stop()
+      clearTimeout(timer)
+    }
+  }, [store])
+}
+
+/** Keys that the recorder decides about are taken; what edits the text goes on to the field. */
+function pressed(store: RecorderStore, key: Key): boolean {
+  return store.press(key.kind === 'paste' ? { kind: 'paste', text: fieldTextOf(key.text).trim() } : key)
+}
+
+/** Title, place, minutes, and whether all is saved. The title gives way first. */
+export function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
+  const right = [columns >= 60 ? head.place : '', head.minutes, head.saved]
+    .filter((text) => text !== '')
+    .join('   ')
+  return (
+    <Box width={columns} justifyContent="space-between">
+      <Box flexGrow={1} flexShrink={1} minWidth={0}>
+        <Text bold wrap="truncate">
+          {columns >= 60 ? head.title : head.isSaved ? head.place : ''}
+        </Text>
+      </Box>
+      <Box flexShrink={head.isSaved ? 0 : 1} marginLeft={2}>
+        <Text wrap="truncate" bold={!head.isSaved} inverse={!head.isSaved}>
+          {head.isSaved ? right : head.saved}
+        </Text>
+      </Box>
+    </Box>
+  )
+}
+
+const marks = { done: '=', now: '>', ahead: ' ', skipped: '-', none: ' ' } as const
+
+interface DayPanelProps {
+  lines: readonly DayLine[]
+  width: number
+  height: number
+  ascii: boolean
+}
+
+/** Every item of the day; what is now is marked and in the middle third. Memoised: a day can have thousands of lines,
+ * and the clock ticks every second. */
+export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
+  const shown = dayWindow(lines, height)
+  return (
+    <Box flexDirection="column" width={width} height={height} paddingRight={2}>
+      {shown.map((line, index) => (
+        <Line key={index} line={line} ascii={ascii} />
+      ))}
+    </Box>
+  )
+})
+
+function Line({ line, ascii }: { line: DayLine; ascii: boolean }) {
+  if (line.kind === 'part')
+    return (
+      <Text bold wrap="truncate">
+        {line.text}
+      </Text>
+    )
+  const now = line.mark === 'now'
+  const done = line.mark === 'done' && !ascii ? '✓' : marks[line.mark]
+  const text = line.kind === 'results' ? `    ${line.text}` : ` ${done} ${line.text}`
+  return (
+    <Text wrap="truncate" color={now ? accent : undefined} bold={now}>
+      {text}
+    </Text>
+  )
+}

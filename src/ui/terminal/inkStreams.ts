@@ -1,0 +1,159 @@
+import { EventEmitter } from 'node:events'
+import type { Key } from '../widgets/keys.ts'
+
+/* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
+ * `debug` option) of which only the lines that changed go on. */
+
+/** What Ink reads keys from. Raw mode is the session's affair. */
+export class InkInput extends EventEmitter {
+  readonly isTTY = true
+  #next: string | null = null
+
+  give(bytes: string | null): void {
+    if (bytes === null || bytes === '') return
+    this.#next = bytes
+    this.emit('readable')
+  }
+
+  read(): string | null {
+    const bytes = this.#next
+    this.#next = null
+    return bytes
+  }
+
+  setEncoding(): this {
+    return this
+  }
+
+  setRawMode(): this {
+    return this
+  }
+
+  ref(): this {
+    return this
+  }
+
+  unref(): this {
+    return this
+  }
+}
+
+/** What Ink draws on. */
+export class InkOutput extends EventEmitter {
+  readonly isTTY = true
+  readonly #terminal: NodeJS.WriteStream
+  #shown: readonly string[] | null = null
+  #frame: readonly string[] = []
+  #isOpen = false
+  #isScheduled = false
+  #isAscii = false
+
+  constructor(terminal: NodeJS.WriteStream) {
+    super()
+    this.#terminal = terminal
+  }
+
+  get columns(): number {
+    return this.#terminal.columns || 80
+  }
+
+  get rows(): number {
+    return this.#terminal.rows || 24
+  }
+
+  /** Several frames of one turn are drawn as the last of them. */
+  write(frame: string): boolean {
+    this.#frame = (this.#isAscii ? asciiFrame(frame) : frame).split('\n')
+    if (!this.#isScheduled) {
+      this.#isScheduled = true
+      setImmediate(() => this.draw())
+    }
+    return true
+  }
+
+  /** From now on the terminal is ours to draw on; what it shows is not known. */
+  open(): void {
+    this.#isOpen = true
+    this.#shown = null
+    this.draw()
+  }
+
+  /** From now on a cut text ends in full stops. */
+  keepToAscii(): void {
+    this.#isAscii = true
+  }
+
+  close(): void {
+    this.#isOpen = false
+  }
+
+  resized(): void {
+    this.#shown = null
+    this.emit('resize')
+    this.draw()
+  }
+
+  /** At once, and not again when the turn ends without another frame. */
+  draw(): void {
+    this.#isScheduled = false
+    if (!this.#isOpen) return
+    const update = frameUpdate(this.#shown, this.#frame, this.rows)
+    this.#shown = this.#frame
+    if (update !== '') this.#terminal.write(update)
+  }
+}
+
+const sequences: Readonly<Record<string, string>> = {
+  left: '\x1b[D',
+  right: '\x1b[C',
+  backspace: '\x7f',
+  delete: '\x7f',
+}
+
+/** What Ink is given for a key that belongs to the entry field; null for one the field has no use for. */
+export function inkBytesOf(key: Key): string | null {
+  if (key.kind === 'named') return sequences[key.name] ?? null
+  return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
+}
+
+/** What to send to a terminal that shows `before` so that it shows `after`: only the lines that differ, each
+ * put in its place. Nothing when none differs. `before` null: what it shows is not known.
+ * @param rows height of the terminal; the last row stays empty, so that nothing ever scrolls */
+export function frameUpdate(
+  before: readonly string[] | null,
+  after: readonly string[],
+  rows: number,
+): string {
+  const height = Math.min(Math.max(before?.length ?? 0, after.length), rows - 1)
+  const lines: string[] = []
+  for (let row = 0; row < height; row++) {
+    const line = after[row] ?? ''
+    if (before === null ? line !== '' : line !== (before[row] ?? '')) {
+      // Erased first: behind a full line the cursor stands on its last character, and would take it away.
+      lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${line}\x1b[0m`)
+    }
+  }
+  const cleared = before === null ? '\x1b[0m\x1b[2J' : ''
+  if (lines.length === 0 && cleared === '') return ''
+  return atOnce(`${cleared}${lines.join('')}`)
+}
+
+/** DEC private mode 2026: the terminal shows all of it, or nothing yet. */
+function atOnce(update: string): string {
+  return `\x1b[?2026h${update}\x1b[?2026l`
+}
+
+/** A frame in which the sign of a cut text is made of full stops, as wide as what it stands for: Ink cuts with
+ * `…` and knows no other sign. Two characters of the text are given up for it, where there are so many. */
+export function asciiFrame(frame: string): string {
+  return frame
+    .replace(/…([!-~][ -~]?)/g, (_, text: string) => stops(text))
+    .replace(
+      /(\x1b\[[\d;]*m)?([ -~]{0,2})…/g,
+      (_, colour: string | undefined, text: string) => `${colour ?? ''}${stops(text)}`,
+    )
+}
+
+function stops(text: string): string {
+  return '.'.repeat(text.length + 1)
+}

@@ -1,0 +1,153 @@
+import { constants } from 'node:os'
+import { type Instance, render } from 'ink'
+import type { ReactNode } from 'react'
+import type { Key, KeyFeed } from '../widgets/keys.ts'
+import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
+import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
+import { Keyboard } from './keyboard.ts'
+
+/** What a screen can do to the terminal past Ink. */
+export interface ScreenTerminal {
+  /** Sounds at once, whatever is being drawn. */
+  ring(): void
+  /** Shows a notice on the desktop, where the terminal passes it on (OSC 9). */
+  notify(text: string): void
+  /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
+  copy(text: string): void
+  /** From now on no sign beyond ASCII is drawn for a text that was cut. */
+  keepToAscii(): void
+  /** Ends the run; the status of the process. */
+  exit(status?: number): void
+}
+
+interface Given {
+  screens: (terminal: ScreenTerminal) => ReactNode
+  /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
+  feed: KeyFeed
+  /** Called around keys that arrive together. */
+  together?: (apply: () => void) => void
+  /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
+  leave: () => void
+  /** Called when the program goes on after it was stopped, before it is drawn again. */
+  resumed?: () => void
+}
+
+/** The process's terminal, or one of a test. */
+type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
+
+const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
+
+/** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
+ * ends it. The terminal is as it was afterwards. A rejected promise carries the error of a screen.
+ * @returns the exit status, 128 + n after signal n */
+export function runScreens(given: Given, streams: TerminalStreams = process): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const input = new InkInput()
+    const output = new InkOutput(streams.stdout)
+    let app: Instance | null = null
+    let isShown = false
+    let isOver = false
+
+    const show = () => {
+      isShown = true
+      streams.stdout.write(enterScreen)
+      keyboard.open()
+      output.open()
+    }
+    const hide = () => {
+      if (!isShown) return
+      isShown = false
+      output.close()
+      keyboard.close()
+      streams.stdout.write(leaveScreen)
+    }
+    const end = (settle: () => void) => {
+      if (isOver) return
+      isOver = true
+      try {
+        given.leave()
+      } finally {
+        hide()
+        // After an error Ink has unmounted already, and the rendering that followed the key mounted all again.
+        app?.rerender(null)
+        app?.unmount()
+        settle()
+        // In a later turn: a listener of Ink's, asked about the same signal after ours, ends the process when it is alone.
+        setImmediate(() => {
+          for (const [event, listener] of listeners) process.off(event, listener)
+          streams.stdout.off('resize', resized)
+        })
+      }
+    }
+    const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
+    const fail = (error: unknown) => end(() => reject(error))
+
+    /** Gives the terminal back and stops with the whole job, as a shell expects. Where there is no shell to go
+     * on from, the system ignores the signal; the timer, which stands still while stopped, shows again. */
+    const stop = () => {
+      hide()
+      process.off('SIGTSTP', stop)
+      process.kill(0, 'SIGTSTP')
+      setTimeout(goOn, 20)
+    }
+    const goOn = () => {
+      if (isShown || isOver) return
+      process.on('SIGTSTP', stop)
+      given.resumed?.()
+      show()
+    }
+    const resized = () => output.resized()
+    /** A terminal that was closed: SIGHUP ends the run. */
+    const lost = (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EIO') fail(error)
+    }
+
+    const press = (key: Key) => {
+      if (key.kind === 'named' && key.name === 'ctrl+c') return endBySignal('SIGINT')
+      if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') return stop()
+      if (!given.feed.press(key)) input.give(inkBytesOf(key))
+      // Rendering the same again makes React finish what the key began, effects included, and the second time
+      // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
+      // next key with the values of the one before.
+      for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
+    }
+    const keyboard = new Keyboard(streams.stdin, (keys) => {
+      const apply = () => {
+        for (const key of keys) if (!isOver && isShown) press(key)
+      }
+      if (given.together) given.together(apply)
+      else apply()
+      output.draw()
+    })
+    const terminal: ScreenTerminal = {
+      ring: () => void streams.stdout.write(bell),
+      notify: (text) => void streams.stdout.write(noticeSequence(text)),
+      copy: (text) => void streams.stdout.write(clipboardSequence(text)),
+      keepToAscii: () => output.keepToAscii(),
+      exit: (status = 0) => end(() => resolve(status)),
+    }
+    const listeners: [string, (error: unknown) => void][] = [
+      ...endings.map((signal): [string, () => void] => [signal, () => endBySignal(signal)]),
+      ['SIGTSTP', stop],
+      ['SIGCONT', goOn],
+      ['uncaughtException', fail],
+      ['unhandledRejection', fail],
+      ['exit', hide],
+    ]
+    for (const [event, listener] of listeners) process.on(event, listener)
+    streams.stdout.on('resize', resized)
+    streams.stdout.on('error', lost)
+
+    const tree = given.screens(terminal)
+    app = render(tree, {
+      stdin: input as unknown as NodeJS.ReadStream,
+      stdout: output as unknown as NodeJS.WriteStream,
+      // Whole frames, unthrottled: InkOutput draws what changed.
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    })
+    app.waitUntilExit().then(() => end(() => resolve(0)), fail)
+    show()
+  })
+}

@@ -1,0 +1,61 @@
+import { Box, Text } from 'ink'
+import { accent } from './colours.ts'
+
+/** What is done of the day and what is left, on one line. */
+export function DayStrip(props: { parts: readonly StripPart[]; columns: number; isUnicode: boolean }) {
+  const pieces = dayStripOf(props.parts, props.columns, props.isUnicode)
+  return (
+    <Box columnGap={1} height={1} overflow="hidden">
+      {pieces.map((piece, index) => (
+        <Box key={index} flexShrink={0}>
+          <Text bold={piece.isNow} {...(piece.isNow ? { color: accent } : {})}>
+            {piece.text}
+          </Text>
+        </Box>
+      ))}
+    </Box>
+  )
+}
+
+/** A part of the day on the strip. */
+export interface StripPart {
+  label: string
+  done: number
+  /** How many results it has, at least 1. */
+  of: number
+  isNow: boolean
+}
+
+export interface StripPiece {
+  text: string
+  isNow: boolean
+}
+
+/** The day on one line: every part with its label and a bar of what is done and what is left, a cell a result
+ * where there is room for that; without labels, then narrower, where there is little.
+ * @returns a piece a part, to be joined with one space */
+export function dayStripOf(parts: readonly StripPart[], columns: number, isUnicode: boolean): StripPiece[] {
+  const total = parts.reduce((sum, part) => sum + part.of, 0)
+  const labels = parts.reduce((sum, part) => sum + [...part.label].length + 1, 0)
+  const free = columns - Math.max(0, parts.length - 1)
+  const isLabelled = free - labels >= parts.length
+  const cells = Math.max(parts.length, Math.min(total, isLabelled ? free - labels : free))
+  return parts.map((part) => {
+    const width = cells >= total ? part.of : 1 + Math.floor(((cells - parts.length) * part.of) / total)
+    const bar = barOf(part, width, isUnicode)
+    return { text: isLabelled ? `${part.label} ${bar}` : bar, isNow: part.isNow }
+  })
+}
+
+/** Full only when everything is done, empty only when nothing is. */
+function barOf(part: StripPart, width: number, isUnicode: boolean): string {
+  const share = Math.round((width * part.done) / part.of)
+  const full = part.done >= part.of ? width : Math.min(share, width - 1)
+  const marks = isUnicode ? { done: '█', now: '▒', left: '░' } : { done: '#', now: '>', left: '.' }
+  const left = width - full
+  return (
+    marks.done.repeat(full) +
+    (part.isNow && left > 0 ? marks.now : '') +
+    marks.left.repeat(left).slice(part.isNow ? 1 : 0)
+  )
+}

@@ -1,0 +1,76 @@
+import { Box, Text } from 'ink'
+import TextInput from 'ink-text-input'
+import { useLayoutEffect, useReducer, useRef, useState } from 'react'
+import { accent } from './colours.ts'
+import { useKeys } from './keys.ts'
+import { useTerminalSize } from './useTerminalSize.ts'
+
+export interface EntryLineProps {
+  /** What is asked for: `set 3 of 5`. */
+  label: string
+  value: string
+  /** The field would now hold this. It holds it once `value` says so: what is not taken over is forgotten. */
+  onChange: (value: string) => void
+  /** Shown while the field is empty: what Enter alone would do, in words. */
+  placeholder: string
+  /** False: nothing can be typed, the cursor is not shown. */
+  isActive?: boolean
+}
+
+/** Cells that are left to the field, however long the label is. */
+const leastField = 16
+
+/** One line to type on; of a text that is longer, its end is shown, where it is being typed. */
+export function EntryLine({ label, value, onChange, placeholder, isActive = true }: EntryLineProps) {
+  // The field keeps a cursor of its own, which is right only for text that it made itself: whenever the text
+  // comes to differ (a letter that was a command, a draft that is back), the field begins anew, at its end.
+  const made = useRef(value)
+  const [field, setField] = useState(0)
+  const [, lookAgain] = useReducer((times: number) => times + 1, 0)
+  useLayoutEffect(() => {
+    if (made.current === value) return
+    made.current = value
+    setField((before) => before + 1)
+  })
+  const changed = (next: string) => {
+    const text = fieldTextOf(next)
+    made.current = next
+    lookAgain()
+    if (text !== value) onChange(text)
+  }
+  useKeys((key) => {
+    const kept = isActive && key.kind === 'named' ? keptBy(key.name, value) : null
+    if (kept !== null && kept !== value) onChange(kept)
+    return kept !== null
+  })
+  const { columns } = useTerminalSize()
+  const shown = label.slice(0, Math.max(0, columns - leastField - 3))
+  return (
+    <Box>
+      <Box flexShrink={0}>
+        <Text bold color={accent}>
+          {shown}
+        </Text>
+        <Text>{shown === '' ? '> ' : ' > '}</Text>
+      </Box>
+      <Text wrap={value === '' ? 'truncate' : 'truncate-start'}>
+        <TextInput key={field} value={value} onChange={changed} focus={isActive} showCursor={isActive} />
+        {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
+      </Text>
+    </Box>
+  )
+}
+
+/** What is left of the field after the two keys that shells empty a line with; null for any other. */
+function keptBy(key: string, value: string): string | null {
+  if (key === 'ctrl+u') return ''
+  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
+}
+
+/** Text as a field may hold it: one line, no half of a character that was cut in two, at most 500 characters. */
+export function fieldTextOf(text: string): string {
+  return text
+    .replace(/[\r\n\t]+/g, ' ')
+    .replace(/\p{Cs}/gu, '')
+    .slice(0, 500)
+}

@@ -1,0 +1,121 @@
+/** Height in rows; 1 is plain text. */
+export type BigSize = 5 | 3 | 1
+
+const gaps = { 5: '  ', 3: ' ', 1: '' } as const
+
+/** Text in big characters: digits and `:` `.` `+` `-` `x`, and the word `go`. Rows of one width; text with any
+ * other character stays plain, one row high.
+ * @param isUnicode false: only ASCII characters are used */
+export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): string[] {
+  const shapes = [...text].map((character) => shapeOf(character, size, isUnicode))
+  if (size === 1 || shapes.some((shape) => shape === null)) return [text]
+  return Array.from({ length: size }, (_, row) => shapes.map((shape) => shape?.[row] ?? '').join(gaps[size]))
+}
+
+/** The largest size at which all texts fit side by side, with `gap` cells between them. */
+export function bigSizeOf(
+  texts: readonly string[],
+  room: { columns: number; rows: number },
+  gap = 4,
+): BigSize {
+  for (const size of [5, 3] as const) {
+    const big = texts.map((text) => bigTextOf(text, size, true))
+    const width = big.reduce((sum, rows) => sum + [...(rows[0] ?? '')].length, gap * (texts.length - 1))
+    if (size <= room.rows && width <= room.columns && big.every((rows) => rows.length === size)) return size
+  }
+  return 1
+}
+
+function shapeOf(character: string, size: BigSize, isUnicode: boolean): readonly string[] | null {
+  const blank = character === ' ' ? Array.from({ length: size }, () => '  ') : null
+  if (size === 5) {
+    const shape = fiveRows.get(character) ?? blank
+    return isUnicode ? shape : (shape?.map((row) => row.replace(/[█▀▄]/g, '#')) ?? null)
+  }
+  return (isUnicode ? threeRows : threeRowsOfStrokes).get(character) ?? blank
+}
+
+/* The shapes of the big characters, drawn for Pausebook: five rows with strokes two cells wide, three rows of
+ * half blocks, and three rows of the strokes that every terminal has. */
+
+const five = `
+0|▄████▄|██  ██|██  ██|██  ██|▀████▀
+1| ▄██  |▀▀██  |  ██  |  ██  |██████
+2|▄████▄|▀▀  ██| ▄▄██▀|██▀   |██████
+3|▄████▄|    ██|  ███ |    ██|▀████▀
+4|██  ██|██  ██|▀█████|    ██|    ██
+5|██████|██    |▀████▄|    ██|▀████▀
+6|▄████▄|██    |█████▄|██  ██|▀████▀
+7|██████|   ▄█▀|  ▄█▀ | ▄█▀  | ██   
+8|▄████▄|██  ██| ████ |██  ██|▀████▀
+9|▄████▄|██  ██|▀█████|    ██|▀████▀
+:|  |██|  |██|  
+.|  |  |  |  |██
++|      |  ██  |██████|  ██  |      
+-|    |    |████|    |    
+x|      |██  ██| ▀██▀ |██  ██|      
+g|▄█████|██    |██ ███|██  ██|▀████▀
+o|      |▄████▄|██  ██|██  ██|▀████▀
+`
+
+const three = `
+0|█▀█|█ █|▀▀▀
+1|▀█ | █ |▀▀▀
+2|▀▀█|█▀▀|▀▀▀
+3|▀▀█| ▀█|▀▀▀
+4|█ █|▀▀█|  ▀
+5|█▀▀|▀▀█|▀▀▀
+6|█▀▀|█▀█|▀▀▀
+7|▀▀█|  █|  ▀
+8|█▀█|█▀█|▀▀▀
+9|█▀█|▀▀█|▀▀▀
+:|▄|▄| 
+.| | |▀
++| ▄ |▀█▀|   
+-|  |▀▀|  
+x|▄ ▄|▄▀▄|   
+g|█▀▀|█ █|▀▀▀
+o|▄▄▄|█ █|▀▀▀
+`
+
+const strokes = `
+0| _ || |||_|
+1|   |  ||  |
+2| _ | _|||_ 
+3| _ | _|| _|
+4|   ||_||  |
+5| _ ||_ | _|
+6| _ ||_ ||_|
+7| _ |  ||  |
+8| _ ||_|||_|
+9| _ ||_|| _|
+:| |.|.
+.| | |.
++|   | | |-+-
+-|  |--|  
+x|   |\\ /|/ \\
+g| _ ||  ||_|
+o|   | _ ||_|
+`
+
+type Shapes = ReadonlyMap<string, readonly string[]>
+
+function shapesOf(drawn: string, rows: number): Shapes {
+  const lines = drawn.split('\n').filter((line) => line !== '')
+  return new Map(
+    lines.map((line) => {
+      // Rows are of one width, so that strokes may contain the bar that stands between them.
+      const width = (line.length - 1 - rows) / rows
+      return [
+        line.charAt(0),
+        Array.from({ length: rows }, (_, row) =>
+          line.slice(2 + row * (width + 1), 2 + row * (width + 1) + width),
+        ),
+      ]
+    }),
+  )
+}
+
+export const fiveRows = shapesOf(five, 5)
+export const threeRows = shapesOf(three, 3)
+export const threeRowsOfStrokes = shapesOf(strokes, 3)

@@ -5,18 +5,22 @@ import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
 import { repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { stepNow } from './availability.ts'
 import type { RecorderContext } from './model.ts'
+import { isPainNoted, isWarningNoted } from './warnings.ts'
 
 /** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
 export function adviceOf(state: WalkState, context: RecorderContext, now: Moment): string | null {
-  if (!context.advice) return null
+  if (!context.advice || isWarningNoted(state)) return null
   return (
     loadAdvice(state, context) ??
-    restOfPieceAdvice(state) ??
-    repeatAdvice(state) ??
-    bestSoFar(state, context) ??
+    (isPainNoted(state) ? null : upwardAdvice(state, context)) ??
     changeOfLoad(state, context) ??
     timeAdvice(state, now)
   )
+}
+
+/** Never after pain: it asks for more, or for the same at any price. */
+function upwardAdvice(state: WalkState, context: RecorderContext): string | null {
+  return restOfPieceAdvice(state) ?? repeatAdvice(state) ?? bestSoFar(state, context)
 }
 
 /** Minutes ahead or behind, when more than five, within a part. */
@@ -33,5 +37,8 @@ function timeAdvice(state: WalkState, now: Moment): string | null {
   const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
   const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
   if (Math.abs(minutes) <= 5) return null
+  // Results typed in at once make a part look early: only a part walked by the clock is ahead.
+  const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
+  if (minutes < 0 && !isByClock) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }

@@ -55,6 +55,8 @@ export function swappable({ state }: RecorderModel): SetStep | null {
 /** The set or repeat that one more is added to: that of now, else the last one done in a rest between items. */
 export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | null {
   const step = stepNow(state)
+  const before = doneBefore(state, step)
+  if (before) return before
   if (step?.kind === 'set' || step?.kind === 'piece') return step
   if (step?.kind === 'recovery' || step?.kind === 'ramp') {
     const next = state.steps
@@ -65,6 +67,16 @@ export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | nul
   const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
   const isOpen = done !== undefined && !state.partStates[done.part]?.closed
   return isOpen && (done.kind === 'set' || done.kind === 'piece') ? done : null
+}
+
+/** The last set or repeat of the item that was just done, until the first effort of the next one begins. */
+function doneBefore(state: WalkState, next: Step | null): SetStep | PieceStep | null {
+  const { kind } = state.phase
+  if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
+  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  if (done?.kind !== 'set' && done?.kind !== 'piece') return null
+  if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
+  return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done
 }
 
 export function isSameItem(one: Step, other: Step): boolean {
@@ -88,8 +100,22 @@ export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
 
-/** The part that `f` closes: the first that was begun and is not closed, else the next one. */
+/** Only these are closed with an effort and minutes. */
+const asking = new Set(['run', 'cross', 'lift'])
+
+export function asksForEffort(state: WalkState, part: number): boolean {
+  return asking.has(state.parts[part]?.kind ?? '')
+}
+
+/** The part that `f` closes: that of the last result, else the first that was begun, one that asks for its effort
+ * before prep and fuel; else the next one. */
 export function partToClose(state: WalkState): number | null {
+  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
+  if (last && !state.partStates[last.part]?.closed && asksForEffort(state, last.part)) return last.part
+  const touched = state.partStates.findIndex(
+    (part, index) => !part.closed && isTouched(state, index) && asksForEffort(state, index),
+  )
+  if (touched >= 0) return touched
   const open = state.partStates.findIndex((part, index) => !part.closed && isTouched(state, index))
   if (open >= 0) return open
   const next = state.partStates.findIndex((part) => !part.closed)

@@ -7,9 +7,10 @@ import { minutesMeasured } from '../session/partMinutes.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { applied, recording } from './apply.ts'
-import { isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
+import { asksForEffort, isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
 import { stepTitle } from './labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import { painText } from './warnings.ts'
 
 /** Skips what is now; pressed again at once the rest of the warm-up, or of the item.
  * @param again it was the key before this one too */
@@ -168,6 +169,8 @@ export function noteEvents(model: RecorderModel): SessionEvent[] {
 export function notedText([event]: readonly SessionEvent[]): string | null {
   if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
   if (event?.type !== 'noteAdded') return null
+  const warned = painText(event.pain ? null : event.text, event.pain ? event.text : null)
+  if (warned !== null) return warned
   return `noted: ${event.about === null ? 'day: ' : ''}${event.pain ? 'pain ' : ''}${event.text}`
 }
 
@@ -206,10 +209,29 @@ export function closePart(
   context: RecorderContext,
 ): Updated {
   const when = whenOf(model.now)
-  const events: SessionEvent[] = [{ type: 'partClosed', ...when, part, effort, minutes }]
-  const others = model.state.partStates.every((each, index) => each.closed || index === part)
+  const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
+  // Prep and fuel have nothing to ask: done is closed, with the next part that is.
+  const done = model.state.parts.flatMap((_, index) =>
+    closed(index) || asksForEffort(model.state, index) || !isDone(model.state, index) ? [] : [index],
+  )
+  const events: SessionEvent[] = [
+    ...done.map((each) => ({
+      type: 'partClosed' as const,
+      ...when,
+      part: each,
+      effort: null,
+      minutes: null,
+    })),
+    { type: 'partClosed', ...when, part, effort, minutes },
+  ]
+  const others = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
   if (others) events.push({ type: 'sessionFinished', ...when })
   return applied(model, events, context)
+}
+
+function isDone(state: WalkState, part: number): boolean {
+  const steps = state.steps.filter((step) => step.part === part)
+  return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }
 
 /** The minutes that are left were typed: what would be cut, shown before it is taken. */

@@ -10,7 +10,16 @@ export interface ClockText {
   over: boolean
   /** What stands beside it in small letters; empty for nothing. */
   beside: string
+  /** What it looks like from a distance: effort, a rest, a rest that is over, or neither. */
+  kind: 'work' | 'rest' | 'over' | 'idle'
+  /** Of a rest, what is left; of one that is over, how much of its length has passed again. 0 to 1. */
+  share: number
+  /** Of a countdown at most three seconds are left. */
+  isEnding: boolean
 }
+
+/** A countdown is shown turned over in its last seconds. */
+const endingSeconds = 3
 
 /** So long over, and a rest says so instead of counting minutes. Seconds. */
 const longOver = 600
@@ -22,25 +31,33 @@ export function clockText(state: WalkState, now: Moment): ClockText {
       text: formatClock(floor(elapsedSeconds(state.held.since, now))),
       over: false,
       beside: 'h goes on',
+      ...idle,
     }
   const label = labelOf(state)
   const { phase } = state
-  if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '' }
+  if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '', ...idle }
   const elapsed = clockSeconds({ since: phase.since, heldSeconds: phase.heldSeconds }, now)
   const countdown = countdownOf(state)
-  const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '' }
+  const kind: ClockText['kind'] = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
+  const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '', ...idle, kind }
   if (!countdown) return up
-  if (countdown.expected) return { ...up, beside: `of about ${formatClock(countdown.seconds)}` }
+  const share = countdown.seconds > 0 ? Math.max(0, 1 - floor(elapsed) / countdown.seconds) : 0
+  if (countdown.expected) return { ...up, share, beside: `of about ${formatClock(countdown.seconds)}` }
   const left = countdown.seconds - elapsed
-  if (left > 0) return { label, text: formatClock(Math.ceil(left - 1e-6)), over: false, beside: '' }
+  if (left > 0)
+    return { ...up, share, text: formatClock(Math.ceil(left - 1e-6)), isEnding: left <= endingSeconds }
   if (phase.kind === 'effort')
     return { ...up, beside: isLastPaced(state) ? '' : `of ${formatClock(countdown.seconds)}` }
+  const again = countdown.seconds > 0 ? Math.min(1, floor(-left) / countdown.seconds) : 1
+  const over = { over: true, kind: 'over' as const, share: again }
   if (-left >= longOver) {
     const end = momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
-    return { label, text: 'over', over: true, beside: `since ${localTimeOf(end).slice(11, 16)}` }
+    return { ...up, ...over, text: 'over', beside: `since ${localTimeOf(end).slice(11, 16)}` }
   }
-  return { label, text: `+${formatClock(floor(-left))}`, over: true, beside: `${label} over` }
+  return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: `${label} over` }
 }
+
+const idle = { kind: 'idle', share: 0, isEnding: false } as const
 
 /** A key ends the last group, however long it takes: its pace is no time that it was to last. */
 function isLastPaced(state: WalkState): boolean {

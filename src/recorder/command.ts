@@ -28,6 +28,16 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
       return pace(plain, swappable(plain), context)
     case 'q':
       return leave(plain, model.pressedOnce === 'q')
+    case 'f': {
+      const part = partToClose(plain.state) as number
+      const { state } = plain
+      const now = stepUnderWay(state)
+      const notice =
+        now && now.part > part
+          ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
+          : null
+      return opened({ ...plain, notice }, closing(state, part))
+    }
     default:
       return opened(plain, modeOf(plain, letter))
   }
@@ -56,8 +66,6 @@ function modeOf(model: RecorderModel, letter: string): Mode {
       return { kind: 'timeLeft' }
     case 'n':
       return { kind: 'noting' }
-    case 'f':
-      return closing(model.state, partToClose(model.state) as number)
     default:
       return { kind: 'help', top: 0 }
   }

@@ -64,6 +64,12 @@ export function resultText(state: WalkState, step: Step): string | null {
   return text.startsWith('=') ? text.replace('=', 'done') : text
 }
 
+/** A recorded result as it would be typed, to be edited; empty while nothing is recorded. */
+export function typedText(state: WalkState, step: Step): string {
+  const text = resultText(state, step) ?? ''
+  return text.replace(/^done/, '=')
+}
+
 /** The results of an item in a row, the same ones once: `3 times 1+1+1 x 92.5 @8, 1+1+1 x 92.5 @9`. */
 export function resultsText(state: WalkState, steps: readonly Step[]): string {
   const texts = steps.map((step) => resultText(state, step)).filter((text): text is string => text !== null)

@@ -21,6 +21,8 @@ export type Mode =
       suggested: { text: string; answers: Answer[] } | null
       insisted: Answer[] | null
       back: Mode
+      /** The result that `e` corrects with what was typed instead. */
+      corrects?: string
     }
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }

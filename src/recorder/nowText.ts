@@ -122,7 +122,9 @@ function setText(state: WalkState, step: SetStep, context: RecorderContext): Now
 }
 
 function largeText(dose: string, load: string | null): string {
-  return load === null ? dose : `${dose} x ${load}`
+  if (load !== null) return `${dose} x ${load}`
+  // Beside the clock a number alone would be taken for a time.
+  return /^\d+([+]|-\d+)?$/.test(dose) ? `${dose} reps` : dose
 }
 
 /** What a piece of running asks for: how far or how long, in which time, and what a lap of the track then takes. */

@@ -10,6 +10,7 @@ import { stepOf, type WalkState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, and echoes what was taken. The field is free again. */
 export function record(
@@ -37,11 +38,17 @@ export function record(
     ...model,
     mode: { kind: 'recording' as const },
     draft: '',
-    notice: null,
+    notice: answers.map(painOf).find((text) => text !== null) ?? null,
     echo,
     pressedOnce: null,
   }
   return applied(free, events, context)
+}
+
+function painOf(answer: Answer): string | null {
+  return answer.kind === 'skipped'
+    ? painText(answer.note, answer.pain)
+    : painText(answer.result.note, answer.result.pain)
 }
 
 /** What was measured is echoed as a time, not as "the offer was taken". */

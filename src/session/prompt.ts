@@ -177,6 +177,7 @@ function labelOf(state: WalkState, step: PieceStep): string {
 /** The load that the empty entry means, and whether one must be typed because none can be known. The bar is
  * still loaded: the last load typed on this line holds until another is typed. */
 export function shownLoadOf(state: WalkState, step: SetStep): { shown: LiftedLoad | null; unknown: boolean } {
+  if (state.coming?.step === step.id) return { shown: state.coming.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' &&
@@ -185,16 +186,13 @@ export function shownLoadOf(state: WalkState, step: SetStep): { shown: LiftedLoa
       each.exercise === step.exercise,
   )
   let typed: LiftedLoad | null = null
-  let failed: LiftedLoad | null = null
   for (const each of earlier) {
     if (each.id === step.id) break
     const recorded = state.recorded.get(each.id)
     if (recorded?.kind !== 'set' || each.name !== step.name || !recorded.result.load) continue
     const shown = typed ?? prescribedLoadOf(state, each)
     if (!shown || !isSameLoad(shown, recorded.result.load)) typed = recorded.result.load
-    failed = recorded.result.failed ? recorded.result.load : null
   }
-  if (failed && !state.fromPaper) return { shown: fivePercentLess(failed), unknown: false }
   if (typed) return { shown: typed, unknown: false }
   const swapped = step.insteadOf !== null && step.load !== null
   const shown = swapped ? null : prescribedLoadOf(state, step)
@@ -234,12 +232,4 @@ function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
   if (one.kind === 'mass')
     return other.kind === 'mass' && one.value === other.value && one.pair === other.pair
   return other.kind === 'bodyweight' && one.added === other.added
-}
-
-/** After a failed repetition the failed load is not offered again with full repetitions (common practice). */
-function fivePercentLess(load: LiftedLoad): LiftedLoad {
-  const step = load.unit === 'kg' ? 2.5 : 5
-  const less = (value: number) => Math.floor((value * 0.95) / step + 1e-9) * step
-  if (load.kind === 'mass') return { ...load, value: less(load.value) }
-  return load.added > 0 ? { ...load, added: less(load.added) } : load
 }

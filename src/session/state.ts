@@ -1,7 +1,7 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LaidOutPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
 /* Where a session stands: what a row of events comes to. Nothing in here is stored. */
 
@@ -102,6 +102,9 @@ export interface WalkState {
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
   notes: readonly Note[]
   changes: readonly Change[]
+  /** A load typed before its set begins: the load of that set until its result is recorded. Not an event: it is
+   * typed again after a restart. */
+  coming?: { step: string; load: LiftedLoad }
   startedAt: Moment | null
   finishedAt: Moment | null
   finished: boolean

@@ -8,7 +8,7 @@ const { changedAt, root, writeWhole } = require('./root.cjs')
 const dist = join(root, 'dist')
 const entry = join(dist, 'pausebook.js')
 
-/** How everything of ours is bundled that runs with Ink. */
+/** esbuild's options for everything here that runs with Ink. */
 const bundling = {
   absWorkingDir: root,
   bundle: true,
@@ -19,7 +19,7 @@ const bundling = {
   legalComments: 'none',
   logLevel: 'silent',
   jsx: 'automatic',
-  // Ink loads React's developer tools when the environment has DEV=true: it never does here.
+  // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
   alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
   define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
   banner: {

@@ -41,9 +41,9 @@ function write(path, text) {
   console.log(`${path}: ${isNew ? 'written' : 'as it was'}`)
 }
 
-/** The evening of the sample days' week: nothing printed depends on when it is printed. */
+/** The clock of every command, so that its output does not depend on today. */
 const instant = '2026-11-29T20:00:00+01:00'
-/** Of the logbook for trying out, which lies in `tryout`: sixteen made-up weeks. */
+/** The last day of the sixteen made-up weeks in `tryout`. */
 const lastMadeUp = '2026-11-29'
 
 /** README and the pages of the manual, in the order in which their commands are run: a later page sees what an
@@ -88,13 +88,13 @@ function withTable(text, name, table) {
   return `${text.slice(0, from + open.length)}\n${table}${text.slice(to)}`
 }
 
-/** Lines that begin with `$ ` are run; what stands below each is what it printed. */
+/** Runs the lines that begin with `$ ` and puts the output of each below it. */
 function freshBlock(block, run) {
   const commands = block.split('\n').filter((line) => line.startsWith('$ '))
   return commands.map((line) => `${line}\n${run(line.slice(2))}`).join('\n')
 }
 
-/** A home of its own, in which `pausebook` is the built program and the samples lie beside. */
+/** A temporary home with the built program as `pausebook` and the sample sessions. */
 function createWorld() {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-readme-'))
   const bin = join(folder, 'bin')

@@ -4,7 +4,7 @@ import { commandTable, globalOptions } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'
 import { keyRows } from '../recorder/keys.ts'
 
-/** What lies in dist/ beside the bundle, by path: the manual page and the completions. */
+/** The other files of dist/ by path: the manual page and the completions. */
 export function documents(version: string): Record<string, string> {
   return {
     'pausebook.1': manualPage(version),
@@ -99,13 +99,13 @@ function paragraph(text: string): string[] {
   return [escaped(text)]
 }
 
-/** Text as man(7) takes it: a hyphen that is typed, no escape, no line that begins as a request. */
+/** Escapes text for man(7): hyphens, backslashes, quotes and a leading dot or apostrophe. */
 function escaped(text: string): string {
   const plain = text.replace(/\\/g, '\\e').replace(/-/g, '\\-').replace(/"/g, '\\(dq')
   return /^[.']/.test(plain) ? `\\&${plain}` : plain
 }
 
-/* The tables of README.md that are made of the program's own. */
+/* The tables of keys and commands in the documents. */
 
 export function keysTable(): string {
   return tableOf(

@@ -13,14 +13,14 @@ const outputs = [
   'logbook/generated/packings',
 ].flatMap((path) => [`${path}.js`, `${path}.d.ts`])
 
-/** Makes the code in the folders `generated`, from the grammar and the schemas, when any source is newer than it. */
+/** Generates the code in the folders `generated` from the grammar and the schemas, when any source is newer. */
 exports.generate = async function generate() {
   const made = Math.min(...outputs.map((path) => changedAt(join(source, path))))
   const changed = changedAt(source, (path) => path.endsWith('generated'))
   if (made > Math.max(changed, changedAt(join(root, 'package-lock.json')))) return
   const { compiledTexts } = await bundledAlone('src/setup/compiled/texts.ts')
   const texts = { [notation]: compileGrammar(), ...compiledTexts() }
-  // Folders first: a new folder changes the one it is in, which has to be older than every file.
+  // Create the folders first: a new folder makes its parent newer, and every generated file must be newer than that.
   for (const path of Object.keys(texts)) mkdirSync(dirname(join(source, path)), { recursive: true })
   for (const [path, { text, types }] of Object.entries(texts)) {
     writeWhole(join(source, `${path}.d.ts`), types)
@@ -28,7 +28,7 @@ exports.generate = async function generate() {
   }
 }
 
-/** What a TypeScript file of ours exports, bundled for this run only.
+/** The exports of a TypeScript file of this project, bundled for this run only.
  * @param path below the folder of the project */
 exports.bundled = async function bundled(path) {
   await exports.generate()
@@ -81,8 +81,8 @@ export const StartRules: string[]
 `
 }
 
-/** What a TypeScript file of ours exports that needs nothing generated, bundled for this run only. What it imports when it is
- * called stays behind.
+/** The exports of a TypeScript file that needs no generated code, bundled for this run only; dynamic imports are left
+ * out.
  * @param path below the folder of the project */
 async function bundledAlone(path) {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-bundled-'))

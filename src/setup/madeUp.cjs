@@ -13,12 +13,12 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
   console.log(`${sessions} made-up sessions in ${directory}`)
 }
 
-/** Fills the logbook for trying out with sixteen made-up weeks, where there is none yet: the history and the
- * progress have something to show. A logbook that cannot be made begins empty. */
+/** Fills the logbook for trying out with sixteen made-up weeks, unless it exists, so that the history and
+ * the progress have something to show. If that fails, the logbook begins empty. */
 exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1)) {
   if (existsSync(directory)) return
   process.stderr.write('Making up sixteen weeks of training to look at ...\n')
-  // Whole or not at all, also when it is ended in the middle.
+  // Rename at the end, so that a killed run leaves no half-made logbook.
   const beside = `${directory}.${process.pid}`
   try {
     const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')

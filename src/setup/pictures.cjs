@@ -24,7 +24,7 @@ const untilTheRest = [
   [5, 'f', 'how hard was run'],
   [2, '8\r', 'its minutes'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
-  // What is waited for was not there before the key: else the clock would move on before the key is taken.
+  // Wait for what was not on the screen before the key, or the clock moves on before the key is read.
   [540, ' ', 'Space done'],
   [20, ' ', /60 kg x 5[\s\S]*Space begin/],
   [58, ' ', 'Space done'],
@@ -106,7 +106,7 @@ async function walk(program, clock, steps) {
   }
 }
 
-/** What is longer than a key is pasted, and taken by Enter once it stands in the field. */
+/** Pastes a text and presses Enter once the field shows it. */
 async function paste(program, text) {
   program.type(`\x1b[200~${text}\x1b[201~`)
   await program.waitFor(`> ${text}`)
@@ -212,7 +212,7 @@ function lookOf(at) {
     : { ink: front, ground: back, isBold }
 }
 
-/** Its length is given, so that columns stand below each other in any font. */
+/** Gives the text a fixed length, so that columns line up in any font. */
 function textOf({ text, x, columns, ink: fill, isBold }, y) {
   const lead = text.length - text.trimStart().length
   const shown = text.trim()

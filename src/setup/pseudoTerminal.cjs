@@ -30,7 +30,7 @@ exports.openTerminal = function openTerminal(
       done({ code: exitCode, signal: signal ?? 0 })
     })
   })
-  // What a program has written last may come after the news that it has ended, and is read by the emulator later still.
+  // The last output may arrive after the exit event, and the emulator reads it later still.
   const exited = ended.then(async (how) => {
     await new Promise((done) => setTimeout(done, 50))
     await new Promise((done) => terminal.write('', done))

@@ -18,7 +18,7 @@ exports.changedAt = function changedAt(path, isLeftOut = () => false) {
   return latest
 }
 
-/** Beside and then renamed: what reads the file meanwhile reads the old one or the new one. */
+/** Writes a file under another name and renames it, so that a reader sees the old text or the new one. */
 exports.writeWhole = function writeWhole(path, text) {
   const beside = `${path}.${process.pid}`
   writeFileSync(beside, text)

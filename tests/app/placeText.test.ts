@@ -27,7 +27,7 @@ describe('where an unfinished session was left', () => {
     expect(place(walked.effort(4))).toBe('in the pause of front squat, set 1 of 2')
     expect(place(walked.wait(20))).toBe('in front squat, set 1 of 2')
     expect(place(walked.space().enter())).toBe('in the rest before front squat, set 2 of 2')
-    walked.space().enter()
+    walked.space().enter().enter()
     expect(place(walked)).toBe('before pull-up, set 1 of 2')
     expect(place(walked.effort(20))).toBe('in the pause before dip, set 1 of 2')
   })

@@ -1,11 +1,11 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
 import { changeSettings, mendSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import fc from '../fastCheck.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 const today = '2026-11-26'

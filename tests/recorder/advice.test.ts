@@ -59,7 +59,7 @@ describe('the next load', () => {
 
   test('after a failed repetition 5 % less, or fewer repetitions; and no more upward that day', () => {
     const walked = press('bench press: 4 x 5 @ 100 kg, rest 2:00').entry('4!')
-    expect(advice(walked)).toBe('usual advice: 5 % less (95 kg) or fewer repetitions')
+    expect(advice(walked)).toBe('5 % less is 95 kg: type x 95, or do fewer reps')
     walked.entry('5 x 90 @5')
     expect(advice(walked)).toBeNull()
   })

@@ -12,11 +12,11 @@ const table = `
   the rest after a ramp set                   | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   before the first set                        | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
   a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  a set just begun                            | forgotten    | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  a group of a cluster set                    | group ends   | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  a set just begun                            | forgotten    | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a group of a cluster set                    | group ends   | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the last group                              | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
-  a group that is paced                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
-  the pause in a cluster set                  | group begins | ends+records | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  a group that is paced                       | ends         | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
+  the pause in a cluster set                  | group begins | asks         | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the rest with its result open               | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   the rest with nothing open                  | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a rest that counts up                       | begins       | -            | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
@@ -81,6 +81,7 @@ const ofModes: Record<string, string> = {
   ordering: 'list',
   swapping: 'list',
   undoing: 'asks',
+  question: 'asks',
   timeLeft: 'asks',
   noting: 'asks',
   closing: 'asks',

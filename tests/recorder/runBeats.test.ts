@@ -29,7 +29,7 @@ describe('a repeat by distance', () => {
   test('the jog counts up against what it should take, and one signal is at its expected end', () => {
     const walked = walkThrough(repeats)
     walked.effort(109.5).wait(30)
-    expect(walked.clock).toEqual({ label: 'jog', text: '0:30', over: false, beside: 'of about 1:24' })
+    expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', over: false, beside: 'of about 1:24' })
     walked.wait(70)
     expect(walked.rung).toEqual(['short'])
     expect(walked.clock).toMatchObject({ text: '1:40', over: false })
@@ -70,6 +70,10 @@ describe('a repeat by distance', () => {
   test('a repeat typed in the jog without its start passes to the next jog', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).enter().wait(200).entry('1:50')
+    expect(walked.view.panel?.title).toBe(
+      'Repeat 2 has not started. Save this time for it? Enter yes, e corrects repeat 1 of 3: 500 m',
+    )
+    walked.enter()
     expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 110 })
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
     expect(walked.shows).toBe('jog 0:00')
@@ -78,7 +82,7 @@ describe('a repeat by distance', () => {
   test('a repeat by distance with a walk back has no expected end', () => {
     const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
     walked.effort(18).wait(80)
-    expect(walked.clock).toEqual({ label: 'walk', text: '1:20', over: false, beside: '' })
+    expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', over: false, beside: '' })
     expect(walked.rung).toEqual([])
   })
 

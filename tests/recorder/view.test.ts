@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { dayLines, dayWindow } from '../../src/recorder/dayLines.ts'
-import { clockLayout } from '../../src/recorder/nowLayout.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now
@@ -202,7 +201,7 @@ describe('the day', () => {
       'none lift',
       'now row: 2 x 5 @ 50 kg',
     ])
-    walked.typed('f').entry('1').enter().typed('f').entry('6').entry('20')
+    walked.typed('f').entry('6').entry('20')
     expect(lines(walked)).toContain('none run: track, effort 6, 20 min')
   })
 
@@ -226,43 +225,6 @@ describe('the day', () => {
         5,
       )[0]?.text,
     ).toBe('0')
-  })
-})
-
-describe('the digits', () => {
-  const draw = (text: string, rows: 5 | 3) =>
-    /^[\d:x ]+$/.test(text)
-      ? {
-          lines: Array.from({ length: rows }, () => '#'.repeat(text.length * rows)),
-          width: text.length * rows,
-        }
-      : null
-  const layout = (columns: number, lines: number, number: string | null = '3 x 90') => {
-    const { clock, stacked, number: beside } = clockLayout('2:30', number, { columns, lines }, draw)
-    return `${clock.length}${stacked ? ' stacked' : ''}${number === null ? '' : ` ${beside.length}`}`
-  }
-
-  test('the clock as high as it fits, the number beside it in the same height', () => {
-    expect(layout(60, 5)).toBe('5 5')
-    expect(layout(34, 3)).toBe('3 3')
-    expect(layout(60, 2)).toBe('1 1')
-  })
-
-  test('the number below it, or smaller, where there is no room beside it', () => {
-    expect(layout(40, 11)).toBe('5 stacked 5')
-    expect(layout(40, 10)).toBe('5 stacked 3')
-    expect(layout(20, 7)).toBe('5 stacked 1')
-    expect(layout(20, 5)).toBe('3 stacked 1')
-    expect(layout(10, 5)).toBe('1 stacked 1')
-    expect(layout(10, 2)).toBe('1 1')
-  })
-
-  test('the clock alone, and a number that has no such digits', () => {
-    expect(layout(20, 5, null)).toBe('5')
-    expect(layout(12, 5, null)).toBe('3')
-    expect(layout(5, 5, null)).toBe('1')
-    expect(layout(3, 1, null)).toBe('1')
-    expect(layout(60, 5, 'max')).toBe('5 1')
   })
 })
 

@@ -15,7 +15,7 @@ describe('n', () => {
   test('says what was noted, and of what it is one', () => {
     const said = (text: string) => walkThrough(day).entry('11:02').typed('n').entry(text).notice
     expect(said('windy back straight')).toBe('noted: windy back straight')
-    expect(said('pain "left knee"')).toBe('noted: pain left knee')
+    expect(said('pain "left knee"')).toBe('Pain noted: left knee. Stop if it is sharp or gets worse.')
     expect(said('with: flats')).toBe('noted: with flats')
     expect(said('day: slept 5 h')).toBe('noted: day: slept 5 h')
     expect(said(' ')).toBeNull()
@@ -280,9 +280,9 @@ describe('a session that was reopened', () => {
     expect(walked.view.entry.label).toBe('set 2 of 2')
     walked.entry('4 @9')
     walked.typed('f')
-    expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0 })
+    expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 1 })
     walked.enter()
-    expect(walked.view.entry.placeholder).toBe('Enter: 12')
+    expect(walked.view.entry.placeholder).toBe('Enter: 20')
     walked.enter()
     walked.typed('f').enter().enter()
     expect(walked.state.finished).toBe(true)

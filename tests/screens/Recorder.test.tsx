@@ -156,7 +156,7 @@ describe('the recorder on its screen', () => {
       open?.unmount()
     }
     walked.space()
-    expect(frameOf(walked, 80, 24)).toMatch(/ set 1 of 3, 92.5 kg: 25 \+ 10 \+ 1.25 a side$/m)
+    expect(frameOf(walked, 80, 24)).toMatch(/92.5 kg: 25 \+ 10 \+ 1.25 a side$/m)
   })
 
   test('on the smallest screen the echo of a result covers neither the clock nor its label', () => {
@@ -188,12 +188,23 @@ describe('the recorder on its screen', () => {
             open.unmount()
             const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`
             expect(lines, at).toHaveLength(rows - 1)
-            const day = columns < 70 ? 0 : Math.floor(columns * 0.42)
+            // From 19 rows up a clock that runs takes the whole width.
+            const day = columns < 70 || rows >= 19 ? 0 : Math.floor(columns * 0.42)
             const texts = lines.map((line) => line.slice(day))
             expect(texts.join('\n'), at).toMatch(/^recorded( 1\+1\+1 x 92.5)?$/m)
             expect(texts, at).toContain('rest')
             expect(texts.join('\n'), at).toMatch(new RegExp(`^${name.slice(0, 22)}`, 'm'))
           }
+  }, 60_000)
+
+  test('a question or a list never takes the clock away: three rows of it stay', () => {
+    const digits = '┌─┐  ·  ┌─┐    ╷'
+    for (const [columns, rows] of [...sizes, [60, 20] as const])
+      for (const key of ['?', 'o', 'e', 'f']) {
+        const frame = frameOf(inJog().typed(key), columns, rows)
+        expect(frame, `${key} at ${columns} x ${rows}`).toContain(digits)
+        open?.unmount()
+      }
   })
 
   test('at 40 columns the keys that decide are named', () => {
@@ -237,7 +248,7 @@ describe('the recorder on its screen', () => {
   })
 
   test('no colour carries a meaning alone: without any the marks and words are all there', () => {
-    const frame = frameOf(inJog(), 80, 24)
+    const frame = frameOf(inJog(), 80, 18)
     expect(frame).toMatch(/^ > 6 x 500 m/m)
     expect(frame).toMatch(/^ ✓ 2 km easy/m)
     expect(frame).toContain('jog  of about 1:24')

@@ -1,7 +1,7 @@
 import xterm from '@xterm/headless'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
+import fc from '../fastCheck.ts'
 
 const begun = '\x1b[?2026h'
 const ended = '\x1b[?2026l'

@@ -1,7 +1,7 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { Splitter } from '../../src/ui/terminal/keyboard.ts'
 import type { Key } from '../../src/ui/widgets/keys.ts'
+import fc from '../fastCheck.ts'
 
 const encoder = new TextEncoder()
 

@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { dayStripOf, type StripPart } from '../../src/ui/widgets/DayStrip.tsx'
+import fc from '../fastCheck.ts'
 
 const day: StripPart[] = [
   { label: 'prep', done: 2, of: 2, isNow: false },

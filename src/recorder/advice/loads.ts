@@ -7,6 +7,7 @@ import { shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, WalkState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
+import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import { isSameItem, stepNow } from '../availability.ts'
 import { platesText } from '../labels.ts'
@@ -49,6 +50,10 @@ export function loadAdvice(state: WalkState, context: RecorderContext): string |
       load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0) ? inSteps : rack.atOrBelow,
   })
   if (!advice) return null
+  if (advice.kind === 'failed' && advice.load !== null) {
+    const lighter = loadText({ ...load, value: advice.load })
+    return `5 % less is ${lighter}: type x ${printNumber(advice.load)}, or do fewer reps`
+  }
   const words = advice.words.map((word) =>
     typeof word === 'number' ? loadText({ ...load, value: word }) : word,
   )

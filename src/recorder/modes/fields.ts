@@ -5,10 +5,10 @@ import { stepOf, type WalkState } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'
 import { openInPart } from '../command.ts'
-import { partTitle, resultText, stepTitle } from '../labels.ts'
+import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { readTyped } from '../record.ts'
-import { type ModeObject, noField, panelWith, refused, said, stay, takeOrLeave } from './mode.ts'
+import { isLoadAlone, type ModeObject, noField, panelWith, refused, said, stay, takeOrLeave } from './mode.ts'
 
 /* The modes in which the field is about something else than the next result. */
 
@@ -27,9 +27,14 @@ export const correcting: ModeObject<'correcting'> = {
   onKey: stay,
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
+    if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
     return step ? readTyped(model, [step], context) : stay(recording(model))
   },
-  onEscape: null,
+  onEscape: (model, mode) => {
+    const step = stepOf(model.state, mode.step)
+    const isTouched = model.draft !== '' && (!step || model.draft !== typedText(model.state, step))
+    return stay(isTouched ? { ...model, draft: '', notice: null } : recording(model))
+  },
 }
 
 export const swapping: ModeObject<'swapping'> = {
@@ -41,7 +46,7 @@ export const swapping: ModeObject<'swapping'> = {
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return said(model, 'type the name of the exercise, Escape leaves it')
-    if (isLoadAlone(name)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
+    if (isLoadAlone(`x ${name}`)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
     return applied(
       recording(model),
       [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, name }],
@@ -53,11 +58,6 @@ export const swapping: ModeObject<'swapping'> = {
 
 function namesUsed(state: WalkState): string[] {
   return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
-}
-
-/** `100`, `72.5 kg @9`, `2x30 "slow"`: no exercise's name but what follows the x of `x 100`. */
-function isLoadAlone(text: string): boolean {
-  return /^(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i.test(text)
 }
 
 function readAsked(model: RecorderModel, context: RecorderContext): Updated {
@@ -154,11 +154,16 @@ export const closing: ModeObject<'closing'> = {
       const effort = isTyped ? reading.value : mode.effort
       return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
     }
+    const doubt = `${reading.value} minutes are more than 5 hours: Enter again takes them, or type them again`
+    if (isTyped && (reading.value ?? 0) > mostMinutes && model.notice !== doubt) return said(model, doubt)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
   onEscape: null,
 }
+
+/** More minutes for one part are asked about (a bound of this program's own). */
+const mostMinutes = 300
 
 /** What of a part is not put down yet, a line each. */
 function notDown(state: WalkState, part: number): string[] {

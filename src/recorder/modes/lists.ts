@@ -4,7 +4,7 @@ import type { WalkState } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { stepsByItem } from '../availability.ts'
 import { keyRows } from '../keys.ts'
-import { resultText, stepTitle } from '../labels.ts'
+import { resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { type ModeObject, moved, noField, panelWith, stay } from './mode.ts'
 
@@ -34,7 +34,12 @@ export const picking: ModeObject<'picking'> = {
   onEnter: (model, mode) => {
     const step = recordedSteps(model.state)[mode.index]
     if (!step) return stay(recording(model))
-    return stay({ ...model, mode: { kind: 'correcting', step: step.id }, draft: '', notice: null })
+    return stay({
+      ...model,
+      mode: { kind: 'correcting', step: step.id },
+      draft: typedText(model.state, step),
+      notice: null,
+    })
   },
   onEscape: null,
 }

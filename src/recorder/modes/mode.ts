@@ -81,3 +81,9 @@ export function moved(index: number, pressed: string, count: number): number {
   const by = pressed === 'up' ? -1 : pressed === 'down' ? 1 : 0
   return Math.max(0, Math.min(count - 1, index + by))
 }
+
+/** `x 100`, `102.5 kg`, `x 72.5 kg @9`: a load without repetitions. */
+export function isLoadAlone(text: string): boolean {
+  const load = /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i
+  return load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text))
+}

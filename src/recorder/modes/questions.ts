@@ -20,9 +20,12 @@ export const question: ModeObject<'question'> = {
   hints: (_, mode) => [
     ...(mode.suggested ? [{ key: 'Enter', label: 'as meant' }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
+    ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
     { key: 'Esc', label: 'retype' },
   ],
   onKey: (model, mode, pressed, context) => {
+    if (pressed === 'e' && mode.corrects !== undefined)
+      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects }, notice: null })
     if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
     const keys = [
       ...(mode.suggested ? ['Enter takes it as meant'] : []),

@@ -1,16 +1,17 @@
-import type { Step } from '../../prescription/step.ts'
-import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import type { SetStep, Step } from '../../prescription/step.ts'
+import { clockSeconds, elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
-import { askedOf, askedStep, stepsToAsk } from '../../session/prompt.ts'
-import { stepOf, type WalkState } from '../../session/state.ts'
+import { readEntries } from '../../session/entry/several.ts'
+import { type Answer, askedOf, askedStep, stepsToAsk } from '../../session/prompt.ts'
+import { openSteps, stepOf, type WalkState } from '../../session/state.ts'
 import { changeRest } from '../apply.ts'
-import { holdUnderWay, isOffered, stepNow, stepUnderWay } from '../availability.ts'
+import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
 import { command } from '../command.ts'
 import { beatLabel, keyRows } from '../keys.ts'
 import { stepTitle } from '../labels.ts'
-import type { RecorderModel } from '../model.ts'
+import type { RecorderModel, Updated } from '../model.ts'
 import { readTyped } from '../record.ts'
-import { type ModeObject, said } from './mode.ts'
+import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
 /** Keys that act while the field holds something: they are no text. */
 const typing = new Set(['Enter', '↑ ↓'])
@@ -53,10 +54,85 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return said(model, already)
+    const asked = asksFirst(model, step)
+    if (asked) return asked
     const others = stepsToAsk(model.state).filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+}
+
+const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
+
+/** Asks before Enter records what has hardly begun, or not at all; null when there is nothing to ask. */
+function asksFirst(model: RecorderModel, step: Step): Updated | null {
+  const { state, draft, mode } = model
+  const typed = draft.trim()
+  const asked = askedOf(state, step.id)
+  if (!asked || state.held || openSteps(state).length > 0) return null
+  const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
+    model: {
+      ...model,
+      mode: {
+        kind: 'question',
+        message,
+        steps: [step.id],
+        suggested: { text, answers: [answer] },
+        insisted: null,
+        back: mode,
+        ...(corrects === undefined ? {} : { corrects }),
+      },
+      notice: null,
+    },
+    effects: [],
+  })
+  const reading = readEntries(draft, [asked])
+  const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null
+  if (!answer) return null
+  const isUnderWay = stepUnderWay(state)?.id === step.id
+  if (typed === '' && isUnderWay && step.kind === 'set') {
+    const what = early(model, step)
+    return what === null ? null : ask(`Record ${what}? Enter yes, Esc no`, answer, describeEmpty(asked) ?? '')
+  }
+  if (
+    isLoadAlone(typed) &&
+    !isUnderWay &&
+    step.kind === 'set' &&
+    answer.kind === 'set' &&
+    answer.result.load
+  ) {
+    const { load } = answer.result
+    const coming = { ...model, state: { ...state, coming: { step: step.id, load } }, draft: '' }
+    return said(
+      coming,
+      `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`,
+    )
+  }
+  const last = [...state.recorded.keys()].at(-1)
+  const before = last === undefined ? null : stepOf(state, last)
+  const isLate =
+    typed !== '' && state.phase.kind === 'recovery' && step.kind === 'piece' && answer.kind === 'piece'
+  if (!isLate || !before || !isSameItem(before, step)) return null
+  const title = `Repeat ${step.number}`
+  return ask(
+    `${title} has not started. Save this time for it? Enter yes, e corrects ${stepTitle(before)}`,
+    answer,
+    `${typed} for repeat ${step.number}`,
+    before.id,
+  )
+}
+
+/** What Enter would record of a set that cannot be over yet, in words; null for one that can. */
+function early({ state, now }: RecorderModel, { dose }: SetStep): string | null {
+  const { phase } = state
+  if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
+  if (dose.kind === 'cluster') {
+    const count = dose.groups.length
+    const isLast = phase.kind === 'effort' && phase.group >= count - 1
+    return isLast ? null : `all ${counts[count] ?? count} groups`
+  }
+  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(phase, now) >= dose.from) return null
+  return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
 }
 
 /** How long after Space the Enter that follows a set out of habit may still come, in seconds (invented). */

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
-import { type BigText, type ClockLayout, clockLayout } from '../../recorder/nowLayout.ts'
 import type { RecorderView } from '../../recorder/view.ts'
+import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
 import { SplitBars } from '../widgets/SplitBars.tsx'
@@ -16,16 +16,15 @@ interface Props {
 /** What to do now, the big clock, what comes next, the splits so far. Small lines go before the digits shrink away. */
 export function NowPanel({ view, columns, height, look }: Props) {
   const { now } = view
-  const draw = (text: string, rows: 5 | 3) => (look.plainClock ? null : drawBig(text, rows, !look.ascii))
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
   const what = saidLines(now.what, columns, height >= 12 ? 3 : 2)
   const where = saidLines(now.where, columns, height >= 12 ? 2 : 1)
   const head = what.length + where.length + 1
   const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
-  const big = clockLayout(view.clock.text, now.number, { columns, lines: height - head - small }, draw)
-  const spare = height - head - small - bigLines(big)
+  const big = clockLines(view, { columns, rows: height - head - small }, look)
+  const spare = height - head - small - big.length
   const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
-  const echo = view.echo === null ? null : draw(view.echo, 3)
+  const echo = view.echo === null || look.plainClock ? null : drawBig(view.echo, !look.ascii)
   const isEchoBig = echo !== null && echo.width <= columns && spare + small - (isAiry ? 2 : 0) >= 4
   // Without a line below the clock the echo stands above it, in place of the last line there.
   const isEchoAbove = view.echo !== null && small + spare < 1
@@ -36,14 +35,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
       {isEchoAbove && <Echo text={view.echo ?? ''} big={null} />}
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
-      <Box flexDirection={big.stacked ? 'column' : 'row'}>
-        <Lines lines={big.clock} bold={big.clock.length === 1} />
-        {big.number.length > 0 && (
-          <Box marginLeft={big.stacked ? 0 : 4} marginTop={big.stacked ? 1 : 0}>
-            <Lines lines={big.number} bold={big.number.length === 1} />
-          </Box>
-        )}
-      </Box>
+      <ClockLines lines={big} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {isAiry && <Text> </Text>}
       {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={isEchoBig ? echo.lines : null} />}
       {view.echo === null &&
@@ -66,10 +58,34 @@ function saidLines(text: string, columns: number, most: number): string[] {
   return text === '' ? [] : screenLinesUpTo(most, text, columns)
 }
 
-function bigLines(big: ClockLayout): number {
-  return big.stacked
-    ? big.clock.length + 1 + big.number.length
-    : Math.max(big.clock.length, big.number.length)
+const words: Readonly<Record<string, string>> = { set: 'SET', ramp: 'SET', repeat: 'REPEAT', split: 'REPEAT' }
+
+/** The clock as large as it fits, with the number that matters; one line of each where nothing large fits. */
+export function clockLines(
+  { clock, now }: Pick<RecorderView, 'clock' | 'now'>,
+  room: { columns: number; rows: number },
+  look: Props['look'],
+): string[] {
+  const { kind, text, share, label } = clock
+  const word = words[label] ?? 'WORK'
+  const drawn = look.plainClock
+    ? null
+    : bigClockOf({ kind, text, word, share, number: now.number }, room, !look.ascii)
+  return drawn ?? [text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
+}
+
+/** @param isTurned ground and text are swapped: the last seconds of a countdown, and "go" */
+export function ClockLines(props: { lines: readonly string[]; columns: number; isTurned: boolean }) {
+  const { lines, columns, isTurned } = props
+  return (
+    <Box flexDirection="column" flexShrink={0}>
+      {lines.map((line, index) => (
+        <Text key={index} wrap="truncate" color={accent} bold={lines.length <= 2} inverse={isTurned}>
+          {(isTurned ? line.padEnd(columns) : line) || ' '}
+        </Text>
+      ))}
+    </Box>
+  )
 }
 
 function Said({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
@@ -93,24 +109,12 @@ function ClockLabel({ view }: { view: RecorderView }) {
   )
 }
 
-function Lines({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
-  return (
-    <Box flexDirection="column" flexShrink={0}>
-      {lines.map((line, index) => (
-        <Text key={index} wrap="truncate" color={accent} bold={bold}>
-          {line}
-        </Text>
-      ))}
-    </Box>
-  )
-}
-
 /** What was just recorded, to be checked from a distance. */
 function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   return big ? (
     <Box flexDirection="column">
       <Text>recorded</Text>
-      <Lines lines={big} />
+      <ClockLines lines={big} columns={0} isTurned={false} />
     </Box>
   ) : (
     <Text bold wrap="truncate">{`recorded ${text}`}</Text>
@@ -118,7 +122,7 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
 }
 
 /** Null where the text has a character that is not drawn large. */
-function drawBig(text: string, rows: 5 | 3, isUnicode: boolean): BigText | null {
-  const lines = bigTextOf(text, rows, isUnicode)
-  return lines.length === rows ? { lines, width: Math.max(...lines.map((line) => [...line].length)) } : null
+function drawBig(text: string, isUnicode: boolean): { lines: string[]; width: number } | null {
+  const lines = bigTextOf(text, 3, isUnicode)
+  return lines.length === 3 ? { lines, width: Math.max(...lines.map((line) => [...line].length)) } : null
 }

@@ -11,7 +11,7 @@ import { type Key, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
 import { ListPanel } from './ListPanel.tsx'
-import { NowPanel } from './NowPanel.tsx'
+import { ClockLines, clockLines, NowPanel } from './NowPanel.tsx'
 
 interface Props {
   store: RecorderStore
@@ -23,7 +23,7 @@ interface Props {
 const least = { columns: 40, lines: 11 }
 /** From here on the day stands beside what is now. */
 const wide = 70
-/** From here on there are lines to spare between the parts of the screen. */
+/** From here on there are lines to spare between the parts of the screen, and a clock that runs takes all columns. */
 const tall = 18
 /** From here on half of the columns is enough for what is now. */
 const roomy = 120
@@ -44,7 +44,14 @@ export function Recorder({ store, look }: Props) {
   const isSpaced = spare > 0 && said.length === 1
   const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
   const isWholePage = model.mode.kind === 'help'
-  const dayWidth = columns >= wide && !isWholePage ? widthOfDay(day, columns) : 0
+  const isRunning = view.clock.kind !== 'idle'
+  const isClockAlone = isRunning && view.panel === null && lines >= tall
+  const dayWidth = columns >= wide && !isWholePage && !isClockAlone ? widthOfDay(day, columns) : 0
+  // A question or a list leaves the clock three rows, and the bar of a rest a fourth where there is room.
+  const clock =
+    isRunning && view.panel !== null
+      ? clockLines(view, { columns: columns - dayWidth, rows: body >= 12 ? 4 : 3 }, look)
+      : []
   return (
     <AsciiContext value={look.ascii}>
       <Box flexDirection="column" width={columns} height={lines}>
@@ -53,7 +60,14 @@ export function Recorder({ store, look }: Props) {
         <Box height={body}>
           {dayWidth > 0 && <DayPanel lines={day} width={dayWidth} height={body} ascii={look.ascii} />}
           {view.panel ? (
-            <ListPanel panel={view.panel} columns={columns - dayWidth} height={body} />
+            <Box flexDirection="column">
+              <ClockLines
+                lines={clock}
+                columns={columns - dayWidth}
+                isTurned={view.go || view.clock.isEnding}
+              />
+              <ListPanel panel={view.panel} columns={columns - dayWidth} height={body - clock.length} />
+            </Box>
           ) : (
             <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
           )}

@@ -1,0 +1,37 @@
+import type { Recorded, WalkState } from '../session/state.ts'
+
+/* Pain and warning signs in what was typed: what is said at once, and what is not advised any more. */
+
+const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
+const inNotes =
+  /\b(chest (pain|tight\w*)|tight(ness)?( in (the|my))? chest|faint(ed|ing|ness)?|dizz(y|iness)|black(ed)? ?out|can'?t breathe|cannot breathe|heart (is |was )?(racing|skipp\w*)|numb(ness)?( \w+)? (arms?|legs?)|(arms?|legs?)( \w+)? numb)\b/i
+
+export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
+
+/** Whether words typed for pain, or as a note, name a sign that needs a doctor. */
+export function isWarning(text: string, pain: boolean): boolean {
+  return (pain ? inPain : inNotes).test(text)
+}
+
+/** What is said when a result or a note with pain, or with a warning sign, is taken; null for any other. */
+export function painText(note: string | null, pain: string | null): string | null {
+  if ((pain !== null && isWarning(pain, true)) || (note !== null && isWarning(note, false)))
+    return warningText
+  return pain === null ? null : `Pain noted: ${pain}. Stop if it is sharp or gets worse.`
+}
+
+function remarksOf(state: WalkState): { note: string | null; pain: string | null }[] {
+  const results = [...state.recorded.values()].map(({ result }: Recorded) => result)
+  const notes = state.notes.map(({ text, pain }) =>
+    pain ? { note: null, pain: text } : { note: text, pain: null },
+  )
+  return [...results, ...notes]
+}
+
+export function isPainNoted(state: WalkState): boolean {
+  return remarksOf(state).some(({ pain }) => pain !== null)
+}
+
+export function isWarningNoted(state: WalkState): boolean {
+  return remarksOf(state).some(({ note, pain }) => painText(note, pain) === warningText)
+}

@@ -1,0 +1,292 @@
+import { bigTextOf, threeRows, threeRowsOfStrokes } from './bigText.ts'
+
+/* The clock as it is read from three metres: work in solid digits below its word, a rest in outlined digits over a
+ * bar that empties, a rest that is over in solid digits with a wide bar of another texture. */
+
+export type ClockKind = 'work' | 'rest' | 'over' | 'idle'
+
+export interface BigClock {
+  kind: ClockKind
+  /** `1:47`, `+0:12`. */
+  text: string
+  /** WORK, SET or REPEAT; drawn beside work alone. */
+  word: string
+  /** Reps and load, or a target time: `8 x 60`; null for none. */
+  number: string | null
+  /** What is left of a rest, or how much of its length has passed again since it was over, 0 to 1. */
+  share: number
+}
+
+const sizes = [14, 10, 7, 5, 3] as const
+type Size = (typeof sizes)[number]
+
+/** Width of a digit, of an upright and of a level stroke, in cells; solid digits of 5 and 3 rows are drawn by hand. */
+const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1] } as const
+const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1], 3: [3, 1, 1] } as const
+
+const segments: Readonly<Record<string, string>> = {
+  0: 'abcdef',
+  1: 'bc',
+  2: 'abged',
+  3: 'abgcd',
+  4: 'fgbc',
+  5: 'afgcd',
+  6: 'afgedc',
+  7: 'abc',
+  8: 'abcdefg',
+  9: 'abcdfg',
+}
+
+/** Lines of at most `columns` cells, at most `rows` of them; null where the text cannot be drawn large here. */
+export function bigClockOf(
+  clock: BigClock,
+  room: { columns: number; rows: number },
+  isUnicode: boolean,
+): string[] | null {
+  for (const size of sizes) {
+    const digits = digitsOf(clock, size, isUnicode)
+    if (digits === null || widthOf(digits) > room.columns || size > room.rows) continue
+    const lines =
+      clock.kind === 'over'
+        ? overBar(digits, clock.share, room, isUnicode)
+        : clock.kind === 'rest'
+          ? restBar(digits, clock, room, isUnicode)
+          : withWords(digits, clock, room, isUnicode)
+    if (lines !== null && lines.length <= room.rows) return lines
+  }
+  return null
+}
+
+function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
+  if (!/^[\d:+.-]+$/.test(text)) return null
+  if (size === 3 && !isUnicode) return bigTextOf(text, 3, false)
+  const isThin = kind === 'rest'
+  if (!isThin && (size === 5 || size === 3)) return bigTextOf(text, size, isUnicode)
+  const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
+  const shapes = [...text].map((character) => cellsOf(character, size, form))
+  const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
+  return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
+}
+
+type Cells = boolean[][]
+
+/** Which cells the strokes of a character cover. */
+function cellsOf(character: string, rows: number, form: readonly [number, number, number]): Cells {
+  const [width, upright, level] = form
+  const middle = Math.floor((rows - level) / 2)
+  const grid = (columns: number, isIn: (x: number, y: number) => boolean): Cells =>
+    Array.from({ length: rows }, (_, y) => Array.from({ length: columns }, (_, x) => isIn(x, y)))
+  const isMiddle = (y: number) => y >= middle && y < middle + level
+  if (character === ':') {
+    const isDot = (y: number, at: number) => y >= at && y < at + level
+    return grid(
+      upright,
+      (_, y) => isDot(y, Math.max(0, middle - level - 1)) || isDot(y, middle + level + (rows > 3 ? 1 : 0)),
+    )
+  }
+  if (character === '.') return grid(upright, (_, y) => y >= rows - level)
+  if (character === '-') return grid(width, (_, y) => isMiddle(y))
+  if (character === '+') {
+    const from = Math.floor((width - upright) / 2)
+    const reach = Math.max(1, Math.floor(rows / 3))
+    return grid(
+      width,
+      (x, y) => isMiddle(y) || (x >= from && x < from + upright && Math.abs(y - rows / 2) < reach),
+    )
+  }
+  const on = segments[character] ?? ''
+  return grid(width, (x, y) => {
+    const isLeft = x < upright
+    const isRight = x >= width - upright
+    const isUpper = y < middle + level
+    const isLower = y >= middle
+    return (
+      (on.includes('a') && y < level) ||
+      (on.includes('d') && y >= rows - level) ||
+      (on.includes('g') && isMiddle(y)) ||
+      (on.includes('f') && isLeft && isUpper) ||
+      (on.includes('b') && isRight && isUpper) ||
+      (on.includes('e') && isLeft && isLower) ||
+      (on.includes('c') && isRight && isLower)
+    )
+  })
+}
+
+function filled(cells: Cells, isUnicode: boolean): string[] {
+  return cells.map((row) => row.map((cell) => (cell ? (isUnicode ? '█' : '#') : ' ')).join(''))
+}
+
+/** By which neighbours a line goes on: up 8, down 4, left 2, right 1. */
+const lines = ' ╶╴─╷┌┐┬╵└┘┴│├┤┼'
+
+/** The edge of what is covered, as a line; strokes of one cell become a line themselves. */
+function outlined(cells: Cells, isUnicode: boolean): string[] {
+  const at = (x: number, y: number) => cells[y]?.[x] ?? false
+  const isJoined = (x: number, y: number, dx: number, dy: number) => {
+    if (!at(x, y) || !at(x + dx, y + dy)) return false
+    const isEdge = (side: number) =>
+      !at(x + dy * side, y + dx * side) || !at(x + dx + dy * side, y + dy + dx * side)
+    return isEdge(1) || isEdge(-1)
+  }
+  return cells.map((row, y) =>
+    row
+      .map((cell, x) => {
+        if (!cell) return ' '
+        const mask =
+          (isJoined(x, y - 1, 0, 1) ? 8 : 0) +
+          (isJoined(x, y, 0, 1) ? 4 : 0) +
+          (isJoined(x - 1, y, 1, 0) ? 2 : 0) +
+          (isJoined(x, y, 1, 0) ? 1 : 0)
+        if (isUnicode) return mask === 0 ? (isInside(at, x, y) ? ' ' : '·') : lines[mask]
+        return mask === 0
+          ? isInside(at, x, y)
+            ? ' '
+            : '.'
+          : (mask & 12) === 0
+            ? '-'
+            : (mask & 3) === 0
+              ? '|'
+              : '+'
+      })
+      .join(''),
+  )
+}
+
+function isInside(at: (x: number, y: number) => boolean, x: number, y: number): boolean {
+  return at(x - 1, y) && at(x + 1, y) && at(x, y - 1) && at(x, y + 1)
+}
+
+/** Work: its word and the number beside the digits, else above them; plain where there is no room for large ones. */
+function withWords(
+  digits: string[],
+  { kind, word, number }: BigClock,
+  room: { columns: number; rows: number },
+  isUnicode: boolean,
+): string[] | null {
+  const said = kind === 'work' ? lettersOf(word, isUnicode) : []
+  const amount = number === null ? [] : lettersOf(number, isUnicode)
+  const bothFit = said.length + 1 + amount.length <= digits.length
+  const column = bothFit && said.length > 0 ? [...said, ...(amount.length > 0 ? [''] : []), ...amount] : said
+  const isColumnFull = bothFit || amount.length === 0
+  if (column.length > 0 && isColumnFull && column.length <= digits.length) {
+    const all = beside(digits, even(column), 4)
+    if (widthOf(all) <= room.columns) return all
+  }
+  const strip =
+    said.length > 0 && amount.length > 0 ? beside(even(said), even(amount), 4) : even([...said, ...amount])
+  if (strip.length > 0 && widthOf(strip) <= room.columns && strip.length + 1 + digits.length <= room.rows)
+    return [...strip, '', ...digits]
+  const small = beside(digits, even(said.length <= digits.length ? said : []), 4)
+  const last = number === null ? [] : [number]
+  if (digits.length > 3 && kind === 'work') return null
+  const isSaid = widthOf(small) <= room.columns
+  return [...(isSaid ? small : digits), ...(digits.length + last.length <= room.rows ? last : [])]
+}
+
+/** A rest: below the digits a bar as wide as the room, of which what is left is drawn heavily. */
+function restBar(
+  digits: string[],
+  { number, share }: BigClock,
+  { columns, rows }: { columns: number; rows: number },
+  isUnicode: boolean,
+): string[] | null {
+  const full = Math.round(columns * Math.max(0, Math.min(1, share)))
+  const bar = isUnicode
+    ? '━'.repeat(full) + '╌'.repeat(columns - full)
+    : '='.repeat(full) + '-'.repeat(columns - full)
+  const fits = digits.length + 1 <= rows
+  if (!fits && digits.length > 3) return null
+  const amount = number === null ? [] : lettersOf(number, isUnicode, true)
+  const both = beside(digits, even(amount), 4)
+  const isBeside = amount.length <= digits.length && widthOf(both) <= columns
+  const below = number !== null && !isBeside && digits.length + 2 <= rows ? [number] : []
+  return [...(isBeside ? both : digits), ...(fits ? [bar] : []), ...below]
+}
+
+/** A rest that is over: the bar fills all the room that the digits leave, below them or beside. */
+function overBar(
+  digits: string[],
+  share: number,
+  { columns, rows }: { columns: number; rows: number },
+  isUnicode: boolean,
+): string[] | null {
+  const [gone, ahead] = isUnicode ? ['█', '▓█'] : ['#', '%:']
+  const barOf = (width: number) => {
+    const full = Math.round(width * Math.max(0, Math.min(1, share)))
+    return gone.repeat(full) + ahead.repeat(width).slice(0, width - full)
+  }
+  const below = Math.min(rows - digits.length, digits.length)
+  // Large digits without a bar below them look like work.
+  if (digits.length > 3 && below < 3) return null
+  const free = columns - widthOf(digits) - 1
+  const lines =
+    free < 4
+      ? digits
+      : beside(
+          digits,
+          digits.map(() => barOf(free)),
+          1,
+        )
+  return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
+}
+
+/** Words and numbers in letters three rows high; one plain row where a character has none. */
+function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
+  if (!isUnicode) {
+    const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))
+    return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]
+  }
+  // No letter has an outlined shape.
+  if (isThin && /[a-z]{2}/i.test(text)) return [text]
+  const drawn = [...text.toUpperCase()].map((character) =>
+    isThin && segments[character] !== undefined
+      ? outlined(cellsOf(character, 3, thinForms[3]), true)
+      : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
+  )
+  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]
+}
+
+function blankOf(character: string): readonly string[] | null {
+  return character === ' ' ? ['  ', '  ', '  '] : null
+}
+
+function rowsOf(shapes: readonly (readonly string[])[]): string[] {
+  return [0, 1, 2].map((row) => shapes.map((shape) => shape[row] ?? '').join(' '))
+}
+
+const letters: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    W: ['█ █ █', '█ █ █', '▀▀▀▀▀'],
+    O: ['█▀█', '█ █', '▀▀▀'],
+    R: ['█▀█', '█▀▄', '▀ ▀'],
+    K: ['█ ▄▀', '█▀▄ ', '▀  ▀'],
+    S: ['█▀▀', '▀▀█', '▀▀▀'],
+    E: ['█▀▀', '█▀ ', '▀▀▀'],
+    T: ['▀█▀', ' █ ', ' ▀ '],
+    P: ['█▀█', '█▀▀', '▀  '],
+    A: ['█▀█', '█▀█', '▀ ▀'],
+    M: ['█▄ ▄█', '█ ▀ █', '▀   ▀'],
+    X: ['▄ ▄', '▄▀▄', '   '],
+  }),
+)
+
+function beside(left: string[], right: string[], gap: number): string[] {
+  if (right.length === 0) return left
+  const width = widthOf(left)
+  return Array.from({ length: Math.max(left.length, right.length) }, (_, row) =>
+    (padded(left[row] ?? '', width + gap) + (right[row] ?? '')).trimEnd(),
+  ).map((line) => padded(line, width + gap + widthOf(right)))
+}
+
+function even(rows: string[]): string[] {
+  const width = widthOf(rows)
+  return rows.map((row) => padded(row, width))
+}
+
+function padded(text: string, width: number): string {
+  return text + ' '.repeat(Math.max(0, width - [...text].length))
+}
+
+function widthOf(rows: readonly string[]): number {
+  return Math.max(0, ...rows.map((row) => [...row].length))
+}

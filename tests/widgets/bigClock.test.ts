@@ -1,0 +1,52 @@
+import { describe, expect, test } from 'vitest'
+import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
+
+/* Seen from three metres: how much of the clock's room is lit tells work, a rest and a rest that is over apart. */
+
+/** How much of a cell a character lights, of what the Unicode block elements and box drawings say they cover. */
+function lightOf(character: string): number {
+  if (character === ' ') return 0
+  const known: Record<string, number> = { '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
+  return known[character] ?? (/[─-╿·]/.test(character) ? 0.12 : 0.25)
+}
+
+function shareOf(clock: BigClock, columns: number, rows: number): number {
+  const drawn = bigClockOf(clock, { columns, rows }, true) ?? []
+  expect(drawn.length).toBeGreaterThanOrEqual(3)
+  expect(drawn.length).toBeLessThanOrEqual(rows)
+  for (const line of drawn) expect([...line].length).toBeLessThanOrEqual(columns)
+  const light = [...drawn.join('')].reduce((sum, character) => sum + lightOf(character), 0)
+  return light / (columns * rows)
+}
+
+/** The room of the clock in windows of 40 x 12, 60 x 20, 80 x 24, 120 x 40 and 200 x 60. */
+const rooms = [
+  [40, 3],
+  [40, 4],
+  [60, 7],
+  [60, 9],
+  [80, 10],
+  [80, 13],
+  [120, 26],
+  [200, 46],
+] as const
+
+describe.each(rooms)('in a room of %i x %i', (columns, rows) => {
+  test.each(['0:11', '0:48', '2:35', '12:06'])('work, rest and over differ in light: %s', (text) => {
+    for (const number of [null, '8 x 60', '20 reps', '3 x 102.5']) {
+      for (const word of ['WORK', 'SET', 'REPEAT']) {
+        const work = shareOf({ kind: 'work', text, word, number, share: 0 }, columns, rows)
+        for (const share of [1, 0.5, 0]) {
+          const rest = shareOf({ kind: 'rest', text, word: '', number, share }, columns, rows)
+          const over = shareOf({ kind: 'over', text: `+${text}`, word: '', number, share }, columns, rows)
+          expect(work / rest, `work ${work} rest ${rest} ${number} ${word} ${share}`).toBeGreaterThanOrEqual(
+            1.5,
+          )
+          expect(over / work, `over ${over} work ${work} ${number} ${word} ${share}`).toBeGreaterThanOrEqual(
+            1.5,
+          )
+        }
+      }
+    }
+  })
+})

@@ -19,10 +19,9 @@ import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
+import { walk } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
-import type { Measured, Phase, Recorded, WalkState } from '../src/session/state.ts'
-import { startOf } from '../src/session/state.ts'
-import { walk } from '../src/session/walk.ts'
+import { type Measured, type Phase, type Recorded, startOf, type WalkState } from '../src/session/state.ts'
 
 /* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
 

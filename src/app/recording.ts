@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -11,9 +12,9 @@ import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { walk } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
-import { walk } from '../session/walk.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 
@@ -219,11 +220,13 @@ export function opened(
 }
 
 /** Closes an unfinished session as it stands: what is not recorded is not done.
- * @throws LogbookError when it cannot be read, or another process records it */
+ * @throws LogbookError when it cannot be read or written, or another process records it */
 export function closeAsItIs(logbook: Logbook, id: string): void {
   const file = logbook.open(id)
   const when = whenOf(momentNow(thisMachine()))
   const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
   file.append(events)
-  file.close()
+  const closed = file.close()
+  // Closing tries once more: only what it could not save either is lost.
+  if (!closed.saved) throw new LogbookError('cannot_write', closed.reason)
 }

@@ -1,6 +1,6 @@
 import type { Dose } from '../prescription/model.ts'
 import type { SetStep } from '../prescription/step.ts'
-import { prescribedLoadOf } from '../session/asking.ts'
+import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import type { WalkState } from '../session/state.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'

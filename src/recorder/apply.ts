@@ -1,10 +1,10 @@
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { beatEvents } from '../session/press.ts'
+import { walk } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
-import { latestSignal } from '../session/signals.ts'
 import type { WalkState } from '../session/state.ts'
-import { walk } from '../session/walk.ts'
+import { latestSignal } from '../session/timers.ts'
 import { noBeat, shortensWhat } from './availability.ts'
 import type { Effect, RecorderContext, RecorderModel, Updated } from './model.ts'
 

@@ -1,6 +1,6 @@
 import { clockSeconds, elapsedSeconds, localTimeOf, type Moment, momentAfter } from '../session/clock.ts'
-import { countdownOf } from '../session/countdown.ts'
 import { stepOf, type WalkState } from '../session/state.ts'
+import { countdownOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 
 /** The clock, and what it is. `over`: a rest that is past counts up. */

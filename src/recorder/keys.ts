@@ -1,6 +1,6 @@
-import { askedStep } from '../session/asking.ts'
+import { askedStep } from '../session/prompt.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
-import { undoOf } from '../session/undoOf.ts'
+import { undoOf } from '../session/undo.ts'
 import {
   isOffered,
   isPausedSet,

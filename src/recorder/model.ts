@@ -1,9 +1,9 @@
 import type { Equipment } from '../figures/bar.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { Answer } from '../session/asked.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
+import type { Answer } from '../session/prompt.ts'
 import type { WalkState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 

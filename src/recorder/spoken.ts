@@ -1,6 +1,6 @@
 import { type Moment, secondsBetween } from '../session/clock.ts'
-import { countdownOf, endOf } from '../session/countdown.ts'
 import type { WalkState } from '../session/state.ts'
+import { countdownOf, endOf } from '../session/timers.ts'
 import type { RecorderView } from './view.ts'
 
 /** What a screen reader is to hear when one view follows another: only what changed, as whole lines. */

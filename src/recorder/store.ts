@@ -1,5 +1,5 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
-import { countdownOf } from '../session/countdown.ts'
+import { countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
 import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 

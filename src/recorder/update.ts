@@ -1,6 +1,6 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
-import { signalBetween } from '../session/signals.ts'
+import { signalBetween } from '../session/timers.ts'
 import { applied, beat, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'

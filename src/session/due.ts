@@ -1,8 +1,8 @@
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
-import { countdownOf, endOf } from './countdown.ts'
 import type { SessionEvent } from './model.ts'
+import { walk } from './reduce.ts'
 import { pieceBehind, type WalkState } from './state.ts'
-import { walk } from './walk.ts'
+import { countdownOf, endOf } from './timers.ts'
 
 /** What has begun or ended by itself up to now, each at the moment when it was due: a program that was not
  * running meanwhile catches up exactly. Empty while held. */

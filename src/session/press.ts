@@ -1,9 +1,9 @@
 import type { Step } from '../prescription/step.ts'
-import type { Answer } from './asked.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
+import type { Answer } from './prompt.ts'
 import { pieceBehind, stepAhead, stepOf, type WalkState } from './state.ts'
-import { isPaced } from './walkBeat.ts'
+import { isPaced } from './timers.ts'
 
 /** What the key that moves a session on means now, as the facts it makes. Empty when there is nothing to begin. */
 export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {

@@ -1,8 +1,8 @@
 import { layOut } from '../prescription/layOut.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Session, SessionEvent } from './model.ts'
+import { walk } from './reduce.ts'
 import { startOf, type WalkState } from './state.ts'
-import { walk } from './walk.ts'
 
 /** The events that count: what was taken back is left out. Which program had the session open is a fact
  * about uptimes and stays. */

@@ -1,6 +1,6 @@
 import { roundedPercentLoad } from '../figures/percentLoad.ts'
 import type { SetStep } from '../prescription/step.ts'
-import { maximumOf } from '../session/asking.ts'
+import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { WalkState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'

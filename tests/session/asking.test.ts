@@ -6,7 +6,7 @@ import {
   prescribedLoadOf,
   shownLoadOf,
   stepsToAsk,
-} from '../../src/session/asking.ts'
+} from '../../src/session/prompt.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
 const lift = (item: string, options: WalkOptions = {}, headers = '') =>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { describeEmpty } from '../../src/session/entryPrint.ts'
+import { describeEmpty } from '../../src/session/entry/print.ts'
 import {
   answered,
   asManyAsGo,

@@ -1,6 +1,13 @@
-import type { Answer, Asked, EntryReading, FuelAsked, PieceAsked, SetAsked } from '../../src/session/asked.ts'
-import { readEntry } from '../../src/session/entry.ts'
-import { printEntry } from '../../src/session/entryPrint.ts'
+import { readEntry } from '../../src/session/entry/entry.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
+import type {
+  Answer,
+  Asked,
+  EntryReading,
+  FuelAsked,
+  PieceAsked,
+  SetAsked,
+} from '../../src/session/prompt.ts'
 
 /* What is asked for in the tests of entries; all invented. */
 

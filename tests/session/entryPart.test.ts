@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effortWording, readMinutes, readPartEffort } from '../../src/session/entryPart.ts'
+import { effortWording, readMinutes, readPartEffort } from '../../src/session/entry/effort.ts'
 
 describe('the effort of a part', () => {
   it.each([

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import type { Asked } from '../../src/session/asked.ts'
-import { printEntry } from '../../src/session/entryPrint.ts'
-import { readEntries } from '../../src/session/entrySeveral.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
+import { readEntries } from '../../src/session/entry/several.ts'
+import type { Asked } from '../../src/session/prompt.ts'
 import { fiveHundred, mile, straight, twentyMinutes } from './entryAsked.ts'
 
 const four: readonly Asked[] = [mile, mile, mile, mile]

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { momentAfter } from '../../src/session/clock.ts'
-import { signalBetween } from '../../src/session/signals.ts'
+import { signalBetween } from '../../src/session/timers.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 1:00\n'

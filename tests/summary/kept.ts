@@ -1,8 +1,8 @@
 import type { Prescription } from '../../src/prescription/model.ts'
-import { askedOf, askedStep } from '../../src/session/asking.ts'
-import { readEntry } from '../../src/session/entry.ts'
+import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerEvents } from '../../src/session/press.ts'
+import { askedOf, askedStep } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
 /** A session that is written down event by event. */

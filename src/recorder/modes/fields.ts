@@ -1,6 +1,6 @@
-import { askedStep } from '../../session/asking.ts'
 import { whenOf } from '../../session/clock.ts'
-import { effortWording, readMinutes, readPartEffort } from '../../session/entryPart.ts'
+import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
+import { askedStep } from '../../session/prompt.ts'
 import { stepOf, type WalkState } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'

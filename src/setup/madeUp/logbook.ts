@@ -10,7 +10,7 @@ import type { Prescription } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
 import { sessionFormat } from '../../session/format.ts'
 import type { Session } from '../../session/model.ts'
-import { readPaper } from '../../session/paper.ts'
+import { readPaper } from '../../session/paper/paper.ts'
 import {
   type Chance,
   chanceOf,

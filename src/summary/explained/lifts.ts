@@ -1,7 +1,7 @@
 import { catalogue } from '../../figures/catalogue.ts'
 import { exerciseKey } from '../../prescription/exerciseKey.ts'
 import type { SetStep } from '../../prescription/step.ts'
-import { maximumOf } from '../../session/asking.ts'
+import { maximumOf } from '../../session/prompt.ts'
 import { bodyMassOf, effortOfSet } from '../estimate.ts'
 import { type DoneExercise, exercisesDone } from '../lifted.ts'
 import { volumeOf } from '../lifting.ts'

@@ -1,5 +1,5 @@
-import type { Prescription } from '../prescription/model.ts'
-import { readMinutes, readPartEffort } from './entryPart.ts'
+import type { Prescription } from '../../prescription/model.ts'
+import { readMinutes, readPartEffort } from '../entry/effort.ts'
 
 /* How a results file calls the parts of a day, and what it says of one. */
 

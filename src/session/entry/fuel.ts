@@ -1,10 +1,9 @@
-import { atwaterKcal, isTotalOff } from '../figures/fuel.ts'
-import { printNumber } from '../units/decimal.ts'
-import type { FuelAsked } from './asked.ts'
-import type { Doubt } from './entryEffort.ts'
-import { type EntryText, NotTaken } from './entryText.ts'
-import { Cursor } from './entryTokens.ts'
-import type { FuelResult } from './result.ts'
+import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
+import { printNumber } from '../../units/decimal.ts'
+import type { FuelAsked } from '../prompt.ts'
+import type { FuelResult } from '../result.ts'
+import type { Doubt } from './effort.ts'
+import { Cursor, type EntryText, NotTaken } from './lex.ts'
 
 /* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 

@@ -1,9 +1,16 @@
-import type { Answer, Asked, EntryReading } from './asked.ts'
+import type { Answer, Asked, EntryReading } from '../prompt.ts'
 import { readEntry } from './entry.ts'
-import { printEntry } from './entryPrint.ts'
-import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './entryText.ts'
-import { type Token, tokensOf } from './entryTokens.ts'
-import { differencesOf } from './entryTotals.ts'
+import {
+  type EntryText,
+  entryTextOf,
+  NotTaken,
+  remarksText,
+  saidTogether,
+  type Token,
+  tokensOf,
+} from './lex.ts'
+import { differencesOf } from './load.ts'
+import { printEntry } from './print.ts'
 
 /* Several times on one line fill the next results in order: `6:07 6:05 6:04 6:01`. */
 

@@ -1,11 +1,10 @@
-import { printNumber } from '../units/decimal.ts'
-import type { Answer, Asked, PieceAsked, SetAsked } from './asked.ts'
+import { printNumber } from '../../units/decimal.ts'
+import type { Answer, Asked, PieceAsked, SetAsked } from '../prompt.ts'
+import type { PieceResult, SetResult } from '../result.ts'
 import { readEntry } from './entry.ts'
-import { printFuel } from './entryFuel.ts'
-import { defaultUnit, printLoad } from './entryLoad.ts'
-import { remarksText } from './entryText.ts'
-import { typedTimeOf } from './entryTime.ts'
-import type { PieceResult, SetResult } from './result.ts'
+import { printFuel } from './fuel.ts'
+import { remarksText, typedTimeOf } from './lex.ts'
+import { defaultUnit, printLoad } from './load.ts'
 
 /* An answer as it would be typed, and in words. */
 

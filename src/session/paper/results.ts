@@ -1,13 +1,12 @@
-import { mostProblems, type Problem } from '../prescription/problem.ts'
-import type { LaidOutPart, Step } from '../prescription/step.ts'
-import { printNumber } from '../units/decimal.ts'
-import type { Answer, Asked } from './asked.ts'
-import { askedOf } from './asking.ts'
-import { readEntry } from './entry.ts'
-import { problemAt, unlessInsisted } from './paperLines.ts'
-import type { PaperAnswer, PaperEntry, PlacedEntry } from './paperModel.ts'
-import { paperTotals } from './paperTotals.ts'
-import { isAsked, type Recorded, type WalkState } from './state.ts'
+import { mostProblems, type Problem } from '../../prescription/problem.ts'
+import type { LaidOutPart, Step } from '../../prescription/step.ts'
+import { printNumber } from '../../units/decimal.ts'
+import { readEntry } from '../entry/entry.ts'
+import { differencesOf } from '../entry/load.ts'
+import { printEntry } from '../entry/print.ts'
+import { type Answer, type Asked, askedOf } from '../prompt.ts'
+import { isAsked, type Recorded, type WalkState } from '../state.ts'
+import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessInsisted } from './lines.ts'
 
 /* The entries of a results file, held against what the recorder would have asked for. */
 
@@ -78,4 +77,44 @@ function expectedText(step: Step, parts: readonly LaidOutPart[]): string {
       : `${printNumber(Math.round(step.meters * 100) / 100)} m`
   const place = step.of === 1 ? '' : `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}, `
   return `${place}${what}, ${at}`
+}
+
+/** Times of one work that rise from line to line like those of a stopwatch that was never reset, a problem
+ * each time unless one of the lines insists. */
+export function paperTotals(answers: readonly PaperAnswer[]): Problem[] {
+  return worksOf(answers).flatMap((work) => {
+    const first = work[0]
+    if (first === undefined || work.some(({ entry }) => entry.insists)) return []
+    const asked = work.map((each) => each.asked)
+    const differences = differencesOf(
+      work.map(({ answer }) => answer),
+      asked,
+    )
+    if (differences === null) return []
+    const last = work.at(-1) ?? first
+    const typed = differences.map((answer, index) => {
+      const what = asked[index]
+      return what === undefined ? '' : printEntry(answer, what)
+    })
+    const lines = `lines ${first.entry.place.line} to ${last.entry.place.line}`
+    const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
+    return [problemAt(first.entry.place, message)]
+  })
+}
+
+/** Answers of the same work that follow each other. */
+function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
+  const works: PaperAnswer[][] = []
+  for (const answer of answers) {
+    const before = works.at(-1)
+    const last = before?.at(-1)
+    if (before !== undefined && last !== undefined && isSameWork(last, answer)) before.push(answer)
+    else works.push([answer])
+  }
+  return works
+}
+
+function isSameWork({ step: one }: PaperAnswer, { step: other }: PaperAnswer): boolean {
+  if (one.kind !== 'piece' || other.kind !== 'piece') return false
+  return one.part === other.part && one.item === other.item && one.work === other.work
 }

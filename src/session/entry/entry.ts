@@ -1,9 +1,9 @@
-import type { Answer, Asked, EntryReading } from './asked.ts'
-import type { Doubt } from './entryEffort.ts'
-import { readFuel } from './entryFuel.ts'
-import { readPiece } from './entryPiece.ts'
-import { readSet } from './entrySet.ts'
-import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './entryText.ts'
+import type { Answer, Asked, EntryReading } from '../prompt.ts'
+import type { Doubt } from './effort.ts'
+import { readFuel } from './fuel.ts'
+import { readPiece } from './interval.ts'
+import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './lex.ts'
+import { readSet } from './set.ts'
 
 /* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.
  * `6 x 100 @8`, `2+1`, `1:28.4 hr 178`, `2.9 km in 14:30`, `= "windy"`, `-`. */

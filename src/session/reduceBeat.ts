@@ -1,11 +1,8 @@
 import type { SetStep, Step } from '../prescription/step.ts'
-import { changeRecovery, changeRest } from './changeRest.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
-import { hold, resume } from './hold.ts'
-import { heldIn, inPart, measuredOf, measuring, passing } from './measuring.ts'
 import type { SessionEvent } from './model.ts'
-import { phaseAfter } from './phaseAfter.ts'
-import { type PhaseOf, stepOf, type WalkState } from './state.ts'
+import { liftItemOf, type Phase, type PhaseOf, stepAhead, stepOf, type WalkState } from './state.ts'
+import { heldIn, hold, inPart, isPaced, measuredOf, measuring, passing, resume } from './timers.ts'
 
 type BeatEvent = Extract<
   SessionEvent,
@@ -69,11 +66,6 @@ function begin(state: WalkState, event: { step: string; auto: boolean }, at: Mom
     ...measured,
     phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, heldSeconds: 0 },
   }
-}
-
-/** Whether the clock ends the groups of this cluster set. */
-export function isPaced(state: WalkState, step: Step): step is SetStep {
-  return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
 }
 
 /** What was only walked before a step: the recoveries right before it, the ramp of its exercise. */
@@ -155,4 +147,129 @@ function nextGroup(
       heldSeconds: 0,
     },
   }
+}
+
+/** The phase that follows when a step has ended: what the next step of the same item, or of the same part,
+ * asks for. The state has the step behind it already. */
+export function phaseAfter(state: WalkState, step: Step, at: Moment): Phase {
+  const next = stepAhead(state)
+  const ready: Phase = { kind: 'ready', since: at, heldSeconds: 0 }
+  if (!next || next.part !== step.part) return ready
+  const sameItem = next.item === step.item
+  const running = { since: at, heldSeconds: 0 }
+  switch (step.kind) {
+    case 'piece': {
+      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
+      const goesOn = sameItem && next.kind === 'piece' && (step.work !== next.work || !step.endsPiece)
+      return goesOn
+        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, ...running }
+        : ready
+    }
+    case 'ramp':
+      if (!sameItem) return ready
+      return {
+        kind: 'rest',
+        after: step.id,
+        next: next.id,
+        seconds: step.restSeconds,
+        byItself: false,
+        ...running,
+      }
+    case 'set':
+      return sameItem && next.kind === 'set' ? restAfterSet(state, step, next, at) : ready
+    default:
+      return ready
+  }
+}
+
+function restAfterSet(state: WalkState, step: SetStep, next: SetStep, at: Moment): Phase {
+  const running = { since: at, heldSeconds: 0 }
+  if (step.superset && next.number === step.number)
+    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
+  if (step.every !== null) {
+    const seconds = leftOfRound(state, step, step.every, at)
+    return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, ...running }
+  }
+  const seconds = restOfItem(state, step)
+  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: false, ...running }
+}
+
+/** What is left of the time at which every round begins, held time taken out; null when none of it was begun by a key. */
+function leftOfRound(state: WalkState, step: SetStep, every: number, at: Moment): number | null {
+  const first = roundOf(state, step)
+    .map((each) => state.measured.get(each.id))
+    .find((measured) => measured?.begun)
+  if (!first?.begun) return null
+  const held = (state.partStates[step.part]?.heldSeconds ?? 0) - first.heldBefore
+  return Math.max(0, every - (elapsedSeconds(first.begun, at) - held))
+}
+
+/** The rest that is written on the line; the set that it stands behind may have been skipped, or added. */
+function restOfItem(state: WalkState, step: SetStep): number | null {
+  return liftItemOf(state, step)?.rest?.from ?? null
+}
+
+function roundOf(state: WalkState, step: SetStep): SetStep[] {
+  return state.steps.filter(
+    (each): each is SetStep =>
+      each.kind === 'set' &&
+      each.part === step.part &&
+      each.item === step.item &&
+      each.number === step.number,
+  )
+}
+
+/** The phase when steps went behind without a key: what it waited for, or was under way, may lie behind now. */
+export function phaseRealigned(state: WalkState, at: Moment | null): Phase {
+  const { phase } = state
+  switch (phase.kind) {
+    case 'ready':
+      return phase
+    case 'rest':
+    case 'roundPause': {
+      if (!state.passed.has(phase.next)) return phase
+      const after = state.steps.find((step) => step.id === phase.after)
+      if (!after) return { kind: 'ready', since: phase.since, heldSeconds: phase.heldSeconds }
+      return { ...phaseAfter(state, after, phase.since), heldSeconds: phase.heldSeconds }
+    }
+    case 'recovery':
+      if (!state.passed.has(phase.step)) return phase
+      return { kind: 'ready', since: phase.since, heldSeconds: phase.heldSeconds }
+    case 'effort':
+    case 'pause': {
+      if (!state.passed.has(phase.step)) return phase
+      const step = state.steps.find((each) => each.id === phase.step)
+      return step ? phaseAfter(state, step, at ?? phase.since) : { kind: 'ready', since: at, heldSeconds: 0 }
+    }
+  }
+}
+
+/** Longer or shorter, but never over before now. */
+function changed(whole: number, by: number, clock: number): number {
+  return Math.max(whole + by, Math.min(whole, clock), 0)
+}
+
+/** A rest or pause, longer or shorter by so many seconds; one that counts up stays as it is. */
+export function changeRest(
+  state: WalkState,
+  phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
+  by: number,
+  at: Moment,
+): WalkState {
+  if (phase.seconds === null) return state
+  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
+}
+
+/** Only a recovery by time can be longer or shorter than it was written. */
+export function changeRecovery(
+  state: WalkState,
+  phase: PhaseOf<'recovery'>,
+  by: number,
+  at: Moment,
+): WalkState {
+  const step = stepOf(state, phase.step)
+  if (step?.kind !== 'recovery' || step.seconds === null) return state
+  const whole = step.seconds + phase.changedBy
+  const changedBy = changed(whole, by, clockSeconds(phase, at)) - step.seconds
+  return { ...state, phase: { ...phase, changedBy } }
 }

@@ -1,0 +1,308 @@
+import { printNumber } from '../../units/decimal.ts'
+import { formatClock } from '../../units/duration.ts'
+import { metersOf } from '../../units/length.ts'
+
+/* An entry before it is understood: what is tidied, what is set apart, what is refused at once. */
+
+/** Thrown while an entry is read: it cannot be taken as it stands. `suggestion`: a whole entry that is
+ * probably meant, to be read in its place. */
+export class NotTaken extends Error {
+  readonly suggestion: string | null
+
+  constructor(message: string, suggestion: string | null = null) {
+    super(message)
+    this.suggestion = suggestion
+  }
+}
+
+/** What is said one after the other: a question mark ends a sentence, anything else goes on. */
+export function saidTogether(messages: readonly string[]): string {
+  return messages.reduce((said, message) => `${said}${said.endsWith('?') ? ' ' : '; '}${message}`)
+}
+
+export interface EntryText {
+  /** What is left of the entry, tidied: lower case, `x` for every cross, `-` for every dash, a point in every number. */
+  body: string
+  note: string | null
+  pain: string | null
+}
+
+const longest = 500
+const forbidden = /[\p{Cc}\p{Cs}\u2028\u2029\u202a-\u202e\u2066-\u2069]/u
+
+/** Sets notes and pain apart from the figures.
+ * @throws NotTaken for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
+export function entryTextOf(text: string): EntryText {
+  const trimmed = text.trim().replaceAll('\t', ' ')
+  if (trimmed.length > longest) {
+    throw new NotTaken(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
+  }
+  if (forbidden.test(trimmed)) throw new NotTaken('an entry cannot hold control characters; type it again')
+  const notes: string[] = []
+  const pains: string[] = []
+  let figures = ''
+  let rest = trimmed
+  for (let open = rest.search(/["“”„]/); open >= 0; open = rest.search(/["“”„]/)) {
+    figures += rest.slice(0, open)
+    const close = rest.slice(open + 1).search(rest[open] === '"' ? /"/ : /["“”]/)
+    if (close < 0) throw openQuote(trimmed, rest.slice(open + 1))
+    const quoted = rest.slice(open + 1, open + 1 + close).trim()
+    const pain = /\bpain:?\s*$/i.exec(figures)
+    if (pain) figures = figures.slice(0, pain.index)
+    if (quoted !== '') (pain ? pains : notes).push(quoted)
+    else if (pain) throw painWithoutPlace()
+    rest = rest.slice(open + close + 2)
+    figures += ' '
+  }
+  const unquoted = /(?:^|\s)pain:?(\s+[\p{L}'’ -]+)?$/iu.exec((figures + rest).trimEnd())
+  let body = figures + rest
+  if (unquoted) {
+    if (unquoted[1] === undefined) throw painWithoutPlace()
+    pains.push(unquoted[1].trim())
+    body = body.slice(0, unquoted.index)
+  }
+  return { body: tidied(body), note: joined(notes), pain: joined(pains) }
+}
+
+/** The remarks as they are typed behind figures. */
+export function remarksText(remarks: { note: string | null; pain: string | null }): string {
+  const quoted = (words: string) => `"${words.replaceAll('"', "'")}"`
+  const note = remarks.note === null ? '' : ` ${quoted(remarks.note)}`
+  return remarks.pain === null ? note : `${note} pain ${quoted(remarks.pain)}`
+}
+
+function openQuote(text: string, behind: string): NotTaken {
+  const closed = behind.trim() === '' ? text.replace(/["“”„]\s*$/, '') : `${text}"`
+  return new NotTaken(`the quote is not closed; did you mean ${closed}?`, closed)
+}
+
+function painWithoutPlace(): NotTaken {
+  return new NotTaken('write where it hurts: pain "left knee"')
+}
+
+function joined(words: string[]): string | null {
+  return words.length === 0 ? null : words.join('; ')
+}
+
+function tidied(body: string): string {
+  return body
+    .toLowerCase()
+    .replace(/[×✕*]/g, 'x')
+    .replace(/[‐‑‒–—−]/g, '-')
+    .replace(/\s+/g, ' ')
+    .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
+    .trim()
+}
+
+/* An entry cut into words, numbers and signs. */
+
+export interface Token {
+  /** `clock`: digits with colons, a time. */
+  kind: 'number' | 'clock' | 'word' | 'sign'
+  text: string
+  /** Where it stands in the body. */
+  start: number
+  end: number
+  /** Of a number, or the seconds of a clock. */
+  value: number
+}
+
+const shape =
+  /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/uy
+
+/** @throws NotTaken for a number of more than seven digits, or a time that is none */
+export function tokensOf(body: string): Token[] {
+  const tokens: Token[] = []
+  shape.lastIndex = 0
+  for (let match = shape.exec(body); match !== null; match = shape.exec(body)) {
+    const { clock, number, word } = match.groups as Record<string, string | undefined>
+    const kind =
+      clock !== undefined ? 'clock' : number !== undefined ? 'number' : word !== undefined ? 'word' : 'sign'
+    const text = match[0].trimStart()
+    const end = shape.lastIndex
+    const place = { start: end - text.length, end }
+    const value =
+      kind === 'clock'
+        ? clockValue(text, body, place)
+        : kind === 'number'
+          ? numberValue(text, body, place)
+          : 0
+    tokens.push({ kind, text, ...place, value })
+  }
+  return tokens
+}
+
+/** The body with one stretch of it written differently. */
+export function rewritten(body: string, place: { start: number; end: number }, text: string): string {
+  return `${body.slice(0, place.start)}${text}${body.slice(place.end)}`.replace(/\s+/g, ' ').trim()
+}
+
+/** How fine a number or a time was typed: 1, 0.1 or 0.01. */
+export function precisionOf(text: string): number {
+  const digits = text.includes('.') ? text.length - text.indexOf('.') - 1 : 0
+  return digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01
+}
+
+function numberValue(text: string, body: string, place: { start: number; end: number }): number {
+  if (/\..*\./.test(text)) {
+    const parts = text.split('.')
+    const tenths = parts.length === 3 && parts[2]?.length === 1
+    const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
+    throw new NotTaken(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
+  }
+  if (text.split('.')[0]!.length > 7) throw new NotTaken(`${text} is too long a number`)
+  return Number(text)
+}
+
+function clockValue(text: string, body: string, place: { start: number; end: number }): number {
+  const fields = text.split(':')
+  const last = fields[fields.length - 1]!.split('.')
+  if (fields.length > 3 || fields.some((field) => field.length > 9) || text.endsWith('.')) throw noTime(text)
+  const below = [...fields.slice(1, -1), last[0]!]
+  if (below.some((field) => field === '' || field.length > 2)) throw noTime(text)
+  if (below.some((field) => field.length === 1)) {
+    const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
+    const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
+    throw new NotTaken(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
+  }
+  if (below.some((field) => Number(field) > 59)) {
+    throw new NotTaken(`${text} is no time: minutes behind hours and seconds run from 00 to 59`)
+  }
+  if (fields[0]!.length > 4) throw new NotTaken(`${text} is too long a time`)
+  const seconds = fields.reduce((sum, field) => sum * 60 + Number(field), 0)
+  return Math.round(seconds * 100) / 100
+}
+
+function noTime(text: string): NotTaken {
+  return new NotTaken(`${text} is no time: one is written 6:07, 1:28.4 or 1:02:11`)
+}
+
+/** Reads tokens one after the other. */
+export class Cursor {
+  readonly body: string
+  private readonly tokens: Token[]
+  private index = 0
+
+  constructor(body: string) {
+    this.body = body
+    this.tokens = tokensOf(body)
+  }
+
+  peek(ahead = 0): Token | null {
+    return this.tokens[this.index + ahead] ?? null
+  }
+
+  /** Where the last token that was taken ends. */
+  get end(): number {
+    return this.tokens[this.index - 1]?.end ?? 0
+  }
+
+  take(): Token | null {
+    const token = this.peek()
+    if (token !== null) this.index++
+    return token
+  }
+
+  /** Takes the next token when it is one of these words or signs. */
+  takeIf(...texts: string[]): Token | null {
+    const token = this.peek()
+    if (token === null || (token.kind !== 'word' && token.kind !== 'sign') || !texts.includes(token.text))
+      return null
+    return this.take()
+  }
+
+  takeNumber(): Token | null {
+    return this.peek()?.kind === 'number' ? this.take() : null
+  }
+}
+
+/** A time as it is typed, with as many digits as it has or was typed with: `88.4` is `1:28.4`.
+ * @param precision the value of the last digit that was typed: 1, 0.1 or 0.01; null leaves it to the number */
+export function typedTimeOf(seconds: number, precision: number | null): string {
+  const hundredths = Math.round(seconds * 100)
+  const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
+  const typed = precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2
+  return formatClock(seconds, Math.max(needed, typed) as 0 | 1 | 2)
+}
+
+/* How many, how long or how far a set was, before it is held against what was asked. */
+
+export interface Count {
+  /** `bare`: a number alone. */
+  kind: 'bare' | 'reps' | 'seconds' | 'meters' | 'groups'
+  /** Of groups their sum. */
+  value: number
+  groups: number[]
+  /** The numbers as typed, and where they stand. */
+  text: string
+  start: number
+  end: number
+}
+
+/** Seconds in a unit of time, metres in a unit of length. */
+const seconds = new Map([
+  ...['s', 'sec', 'secs', 'second', 'seconds'].map((word) => [word, 1] as const),
+  ...['min', 'mins', 'minute', 'minutes'].map((word) => [word, 60] as const),
+])
+const meters = new Map([
+  ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
+  ['yd', metersOf({ value: 1, unit: 'yd' })] as const,
+])
+const mostGroups = 50
+
+/** Takes a number and what says of what it is. The next token must be a number or a time. */
+export function takeCount(cursor: Cursor): Count {
+  const first = cursor.take() as Token
+  if (first.kind === 'clock') return of('seconds', first.value, first, first)
+  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first)
+  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') throw bothSides(cursor, first)
+  const unit = cursor.peek()
+  const word = unit?.kind === 'word' ? unit.text : ''
+  const factor = seconds.get(word) ?? meters.get(word)
+  if (unit !== null && factor !== undefined) {
+    cursor.take()
+    const value = Math.round(first.value * factor * 10000) / 10000
+    return of(seconds.has(word) ? 'seconds' : 'meters', value, first, unit)
+  }
+  const named = cursor.takeIf('reps', 'rep', 'repetitions')
+  if (cursor.takeIf('each', 'per')) cursor.takeIf('side', 'arm', 'leg')
+  return of(named === null ? 'bare' : 'reps', first.value, first, named ?? first)
+}
+
+/** `6`, `2+2`, `45 s`, `40 m` */
+export function countText(count: Count): string {
+  if (count.kind === 'groups') return count.groups.join('+')
+  const unit = count.kind === 'seconds' ? ' s' : count.kind === 'meters' ? ' m' : ''
+  return `${printNumber(count.value)}${unit}`
+}
+
+function of(kind: Count['kind'], value: number, first: Token, last: Token): Count {
+  return { kind, value, groups: [], text: first.text, start: first.start, end: last.end }
+}
+
+function groups(cursor: Cursor, first: Token): Count {
+  const values = [first.value]
+  let end = first.end
+  while (cursor.takeIf('+')) {
+    const group = cursor.takeNumber()
+    if (group === null)
+      throw new NotTaken(
+        'type how many there were, each group of its own: 2+2; and 2+0 when the second was not done',
+      )
+    values.push(group.value)
+    end = group.end
+  }
+  if (values.length > mostGroups) throw new NotTaken(`a set has at most ${mostGroups} groups`)
+  const value = values.reduce((sum, each) => sum + each, 0)
+  return { kind: 'groups', groups: values, value, text: values.join('+'), start: first.start, end }
+}
+
+function bothSides(cursor: Cursor, first: Token): NotTaken {
+  const other = cursor.peek(1) as Token
+  const fewer = first.value <= other.value ? first.text : other.text
+  const meant =
+    first.value === other.value
+      ? `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}`
+      : `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)} "${first.text}/${other.text}"`
+  return new NotTaken(`one number counts for both sides; did you mean ${meant}?`, meant)
+}

@@ -1,0 +1,269 @@
+import type { Dose } from '../../prescription/model.ts'
+import { printNumber } from '../../units/decimal.ts'
+import { metersOf } from '../../units/length.ts'
+import type { SetAsked } from '../prompt.ts'
+import type { LiftedLoad, SetResult } from '../result.ts'
+import { type Doubt, type Effort, takeEffort } from './effort.ts'
+import { type Count, Cursor, countText, type EntryText, NotTaken, rewritten, takeCount } from './lex.ts'
+import { loadOf, type TypedLoad, takeLoad } from './load.ts'
+
+/* A set as it is typed: how many, at what load, with what effort. */
+
+interface Typed {
+  count: Count | null
+  load: TypedLoad | null
+  failed: boolean
+  effort: Effort
+}
+
+/** @throws NotTaken when it cannot be taken as it stands */
+export function readSet(text: EntryText, asked: SetAsked, doubts: Doubt[]): SetResult {
+  const { body } = text
+  const { count, load, failed, effort } = takeSet(new Cursor(body), asked, doubts)
+  if (count === null && failed) throw new NotTaken('type how many there were before the one that failed: 4!')
+  const done = count === null ? prescribedDone(asked) : doneOf(count, load, asked, body, doubts)
+  const before =
+    count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }
+  const lifted = load === null ? shownLoad(asked) : loadOf(load, asked, body, before, doubts)
+  if (count !== null) questionCount(count, load, lifted, asked, body, doubts)
+  return { ...done, load: lifted, rpe: effort.rpe, failed, note: text.note, pain: text.pain }
+}
+
+function takeSet(cursor: Cursor, asked: SetAsked, doubts: Doubt[]): Typed {
+  const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
+  const typed: Typed = { count: null, load: null, failed: false, effort }
+  for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
+    if (takeEffort(cursor, effort, doubts, true) || cursor.takeIf(',')) continue
+    if (cursor.takeIf('!')) {
+      if (typed.failed) throw new NotTaken('one ! is enough: 4! says that the next repetition failed')
+      typed.failed = true
+      continue
+    }
+    const load = takeLoad(cursor, asked)
+    if (load !== null) {
+      if (typed.load !== null) throw new NotTaken('the load is there twice; type it once')
+      typed.load = load
+      continue
+    }
+    if (token.kind !== 'number' && token.kind !== 'clock') {
+      throw new NotTaken(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
+    }
+    if (typed.count !== null && typed.load === null && token.kind === 'number') {
+      const cross = rewritten(cursor.body, { start: token.start, end: token.start }, ' x ')
+      throw new NotTaken(`between repetitions and load stands an x; did you mean ${cross}?`, cross)
+    }
+    if (typed.count !== null)
+      throw new NotTaken(`"${token.text}" is one number too many; one set is asked for`)
+    typed.count = takeCount(cursor)
+  }
+  return typed
+}
+
+/** The load that an entry without one means.
+ * @throws NotTaken when it is not known */
+function shownLoad(asked: SetAsked): LiftedLoad | null {
+  if (asked.shown === null && asked.loadUnknown) {
+    throw new NotTaken('the load is not known yet: type it with the repetitions, such as 6 x 100')
+  }
+  return asked.shown
+}
+
+/* How many, how long or how far a set was, held against what was asked. */
+
+/** Seconds that no insisting makes a hold. */
+const longestKept = 24 * 3600
+
+export type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
+
+const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
+
+const groupsDone = (groups: number[]): Done => ({
+  ...nothing,
+  groups,
+  reps: groups.reduce((sum, group) => sum + group, 0),
+})
+
+/** What the empty entry records.
+ * @throws NotTaken for a set of as many as go */
+export function prescribedDone(asked: SetAsked): Done {
+  const { dose } = asked
+  if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
+  if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
+  if (dose.kind === 'distance') return { ...nothing, meters: metersOf(dose.length) }
+  const groups = dose.kind === 'cluster' ? prescribedGroups(dose.groups) : null
+  if (groups !== null) return groupsDone(groups)
+  if (dose.kind === 'cluster') {
+    throw new NotTaken('as many as go: type the repetitions of each group, such as 2+3')
+  }
+  throw new NotTaken('as many as go: type how many there were, such as 6, or 45 s for a hold')
+}
+
+/** What was typed.
+ * @throws NotTaken when it cannot be */
+export function doneOf(
+  count: Count,
+  load: TypedLoad | null,
+  asked: SetAsked,
+  body: string,
+  doubts: Doubt[],
+): Done {
+  const { dose } = asked
+  const isHold = dose.kind === 'time'
+  const isCarry = dose.kind === 'distance'
+  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && isHold)
+  if (isTime && count.value > longestKept) throw new NotTaken(`${count.value} s is longer than a day`)
+  if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
+  if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
+  if (count.kind === 'seconds' || count.kind === 'meters') {
+    const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isHold : isCarry)
+    if (!isAsked) doubts.push({ message: `${countText(count)}? ${expected(asked)}`, suggestion: null })
+    return { ...nothing, [count.kind]: count.value }
+  }
+  const values = count.kind === 'groups' ? count.groups : [count.value]
+  if (values.some((value) => !Number.isInteger(value))) throw noRepetitions(count, load, body)
+  if (isHold || isCarry) {
+    doubts.push({ message: `${countText(count)} repetitions? ${expected(asked)}`, suggestion: null })
+  }
+  if (count.kind === 'groups') {
+    if (dose.kind === 'cluster') return groupsDone(doneGroups(count.groups, dose.groups))
+    doubts.push(noCluster(count, asked, body))
+    return groupsDone(count.groups)
+  }
+  if (dose.kind !== 'cluster') return { ...nothing, reps: count.value }
+  return groupsDone(groupsOfTotal(count.value, dose.groups, (groups) => rewritten(body, count, groups)))
+}
+
+/** Groups where no cluster was asked for: `3+3`, or, with the body as load, `6 +10`. */
+function noCluster(count: Count, asked: SetAsked, body: string): Doubt {
+  const [reps, added] = count.groups
+  const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
+  const meant = rewritten(body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
+  return {
+    message: `${count.text} is written for a cluster set, and this is none; did you mean ${meant}?`,
+    suggestion: meant,
+  }
+}
+
+function expected(asked: SetAsked): string {
+  const { dose } = asked
+  if (dose.kind === 'time') return `${printNumber(dose.seconds)} s are prescribed`
+  if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m are prescribed`
+  return 'repetitions are prescribed'
+}
+
+function noRepetitions(count: Count, load: TypedLoad | null, body: string): NotTaken {
+  const what = `${count.text} is no number of repetitions`
+  if (load !== null || count.kind === 'groups') return new NotTaken(what)
+  const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
+  return new NotTaken(`${what}; a load is written ${meant}`, meant)
+}
+
+/* Numbers of a set that are likelier a slip of the finger: asked, not swallowed. All invented. */
+
+const mostReps = 100
+const longestHold = 3600
+/** Fewer repetitions than this are never taken for a load. */
+const fewestQuestioned = 20
+
+/** Whether so many repetitions are what is prescribed. */
+export function isUsualCount(count: Count, asked: SetAsked): boolean {
+  return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
+}
+
+/** @param load as typed; null when none was
+ * @param lifted the load that is recorded */
+export function questionCount(
+  count: Count,
+  load: TypedLoad | null,
+  lifted: LiftedLoad | null,
+  asked: SetAsked,
+  body: string,
+  doubts: Doubt[],
+): void {
+  const isBare = count.kind === 'bare'
+  if (count.kind === 'seconds' || (isBare && asked.dose.kind === 'time')) {
+    if (count.value > longestHold)
+      doubts.push({ message: `${count.value} s is over an hour`, suggestion: null })
+    return
+  }
+  if (count.kind === 'meters' || (isBare && asked.dose.kind === 'distance')) return
+  if (load !== null && isSwapped(count, load, asked)) {
+    const swapped = rewritten(rewritten(body, load, ` x ${count.text}`), count, load.number)
+    const message = `${count.text} repetitions with ${load.shown}; did you mean ${swapped}?`
+    doubts.push({ message, suggestion: swapped })
+  } else if (load === null && isLikelyLoad(count, lifted, asked)) {
+    const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
+    doubts.push({ message: `${count.text} repetitions; did you mean ${meant}?`, suggestion: meant })
+  } else if (count.value > mostReps) {
+    doubts.push({ message: `${count.value} repetitions in one set are over ${mostReps}`, suggestion: null })
+  }
+}
+
+/** `100 x 6`, where about 6 repetitions are prescribed. */
+function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetAsked): boolean {
+  if (!bare || load.kind !== 'mass' || load.value < 1 || !Number.isInteger(load.value)) return false
+  if (asked.dose.kind !== 'reps') return count.value > 2 * fewestQuestioned && load.value <= fewestQuestioned
+  const most = 2 * asked.dose.to
+  return count.value >= fewestQuestioned && count.value > most && load.value <= Math.max(12, most)
+}
+
+/** `100` alone, where about 6 repetitions at about 100 are prescribed. */
+function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetAsked): boolean {
+  if (asked.dose.kind !== 'reps' || lifted?.kind !== 'mass' || count.kind !== 'bare') return false
+  if (count.value < fewestQuestioned || count.value <= 3 * asked.dose.to) return false
+  return count.value >= lifted.value / 2 && count.value <= lifted.value * 1.5
+}
+
+/* The groups of a cluster set. */
+
+type Groups = Extract<Dose, { kind: 'cluster' }>['groups']
+
+/** The groups as prescribed; null when one of them is as many as go. */
+export function prescribedGroups(groups: Groups): number[] | null {
+  const counted = groups.filter((group) => group !== 'max')
+  return counted.length === groups.length ? counted : null
+}
+
+/** The groups that were done, those not typed filled up with 0. */
+export function doneGroups(typed: readonly number[], groups: Groups): number[] {
+  return [...typed, ...Array<number>(Math.max(0, groups.length - typed.length)).fill(0)]
+}
+
+/** The groups of a set that was typed as its total.
+ * @param rest what was typed behind the total, for the suggestion: " x 140"
+ * @throws NotTaken that asks which groups, when the total is not the prescribed one */
+export function groupsOfTotal(total: number, groups: Groups, rest: (groups: string) => string): number[] {
+  const prescribed = prescribedGroups(groups)
+  if (prescribed !== null && sum(prescribed) === total) return prescribed
+  if (groups.length === 1) return [total]
+  if (total === 0) return groups.map(() => 0)
+  const filled = filledInOrder(total, groups).join('+')
+  const even = spreadEvenly(total, groups.length).join('+')
+  const turned = filled.split('+').reverse().join('+')
+  const other = even === filled ? turned : even
+  const isSecond = other !== filled && !other.startsWith('0')
+  throw new NotTaken(
+    `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups: ${filled}${isSecond ? ` or ${other}` : ''}?`,
+    rest(filled),
+  )
+}
+
+function filledInOrder(total: number, groups: Groups): number[] {
+  let left = total
+  return groups.map((group, index) => {
+    const done = group === 'max' || index === groups.length - 1 ? left : Math.min(left, group)
+    left -= done
+    return done
+  })
+}
+
+function spreadEvenly(total: number, count: number): number[] {
+  return Array.from(
+    { length: count },
+    (_, index) => Math.floor(total / count) + (index < total % count ? 1 : 0),
+  )
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0)
+}

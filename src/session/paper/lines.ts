@@ -1,0 +1,329 @@
+import { lineOf, refused, shownOf } from '../../prescription/line.ts'
+import type { FuelItem, Prescription } from '../../prescription/model.ts'
+import { mostProblems, type Problem } from '../../prescription/problem.ts'
+import type { FuelStep, Step } from '../../prescription/step.ts'
+import { isCalendarDate } from '../../units/calendarDate.ts'
+import { readEntry } from '../entry/entry.ts'
+import { type Answer, type Asked, askedOf, type FuelAsked } from '../prompt.ts'
+import type { FuelResult } from '../result.ts'
+import type { WalkState } from '../state.ts'
+import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } from './parts.ts'
+
+/* What a results file says, before anything of it is held against the prescription. */
+
+/** A time of day as it was written, in seconds since midnight. */
+export type ClockTime = number
+
+/** One result: an entry as it would have been typed. */
+export interface PaperEntry {
+  kind: 'entry'
+  text: string
+  /** `!!` stands at the end: what would be questioned is meant so. */
+  insists: boolean
+  /** When it was done; null when nothing is said. */
+  clock: ClockTime | null
+}
+
+/** What stands apart, anywhere in the file. */
+export type PaperRemark =
+  | { kind: 'date'; date: string }
+  | { kind: 'start'; clock: ClockTime }
+  /** How a part was: `parts` are the indexes of those that are called so, in order. */
+  | { kind: 'closing'; parts: readonly number[]; effort: number | null; minutes: number | null }
+  | { kind: 'with'; parts: readonly number[]; text: string }
+  | { kind: 'fuel'; when: FuelItem['when']; text: string; insists: boolean }
+  | { kind: 'note'; text: string; pain: boolean }
+
+/** Where something stands: the line from 1, its column and length in characters, the line as it is shown. */
+export interface PaperPlace {
+  line: number
+  column: number
+  length: number
+  shown: string
+}
+
+export type PaperLine = (PaperEntry | PaperRemark) & { place: PaperPlace }
+
+export type PlacedEntry = PaperEntry & { place: PaperPlace }
+
+/** An entry with what was asked, and what it answers. */
+export interface PaperAnswer {
+  step: Step
+  asked: Asked
+  answer: Answer
+  entry: PlacedEntry
+}
+
+/* One line of a results file that says something. */
+
+/** Thrown by what reads one line; the message says what was expected. `isResult`: it may have been an entry,
+ * so that what stands below would be held against the wrong result. */
+export class UnreadableLine extends Error {
+  readonly isResult: boolean
+
+  constructor(message: string, isResult = false) {
+    super(message)
+    this.isResult = isResult
+  }
+}
+
+/** What stands apart on a line; null when it is an entry.
+ * @throws UnreadableLine */
+export function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
+  if (!/^\p{L}/u.test(written)) return null
+  const colons = [...written.matchAll(/:/g)].map((match) => match.index)
+  for (const colon of colons) {
+    const remark = remarkOf(calledOf(written.slice(0, colon)), written.slice(colon + 1).trim(), names)
+    if (remark !== null) return remark
+  }
+  const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
+  if (called === undefined || isEntryWord(called)) return null
+  throw new UnreadableLine(
+    `"${called}:" is nothing of this day; what stands apart is ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
+  )
+}
+
+function isEntryWord(called: string): boolean {
+  return /^(?:x|bw|rpe|rir|hr|pain|skip|skipped|done|ok|yes)(?: |$)/i.test(called)
+}
+
+function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
+  if (called === 'date') {
+    if (!isCalendarDate(text) || text < '1970')
+      throw new UnreadableLine(`a date is written 2026-11-26; "${text}" is none`)
+    return { kind: 'date', date: text }
+  }
+  if (called === 'start')
+    return { kind: 'start', clock: clockOf(text, `a start is written 06:40; "${text}" is none`) }
+  if (called === 'note') return noteOf(text)
+  const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
+  if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
+  const parts = names.get(called)
+  if (parts !== undefined) {
+    const reading = readClosing(text)
+    if (reading.outcome === 'error') throw new UnreadableLine(reading.message)
+    return { kind: 'closing', parts, effort: reading.effort, minutes: reading.minutes }
+  }
+  const withParts = called.endsWith(' with') ? names.get(called.slice(0, -5)) : undefined
+  if (withParts === undefined) return null
+  if (text === '')
+    throw new UnreadableLine('behind "with:" stands what it was done with: flats, track, windy')
+  return { kind: 'with', parts: withParts, text }
+}
+
+function noteOf(text: string): PaperRemark {
+  const words = text.replace(/^["“”](.*)["“”]$/, '$1').trim()
+  const pain = /^pain:?\s+(\S.*)$/i.exec(words)
+  if (words === '') throw new UnreadableLine('behind "note:" stands the note: note: slept 5 h')
+  return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"(.*)"$/, '$1'), pain: pain !== null }
+}
+
+/** The entry on a line; `place` moves to where it begins.
+ * @throws UnreadableLine */
+export function entryIn(written: string, place: PaperPlace): PaperEntry {
+  const bracket = /^\[([^\]]*)\]\s*/.exec(written)
+  if (bracket === null) {
+    if (written.startsWith('['))
+      throw new UnreadableLine('a time of day is written [7:04] or [7:04:10]', true)
+    return { kind: 'entry', clock: null, ...insistence(written) }
+  }
+  const clock = clockOf(
+    bracket[1] ?? '',
+    `a time of day is written [7:04] or [7:04:10]; "${bracket[0].trim()}" is none`,
+    true,
+  )
+  const text = written.slice(bracket[0].length)
+  if (text === '')
+    throw new UnreadableLine('behind a time of day stands the entry; = is as prescribed, - is skipped', true)
+  place.column += [...bracket[0]].length
+  place.length = [...text].length
+  return { kind: 'entry', clock, ...insistence(text) }
+}
+
+function insistence(text: string): { text: string; insists: boolean } {
+  return text.endsWith('!!') ? { text: text.slice(0, -2).trim(), insists: true } : { text, insists: false }
+}
+
+function clockOf(text: string, message: string, isResult = false): ClockTime {
+  const clock = /^(\d{1,2}):(\d\d)(?::(\d\d))?$/.exec(text.trim())
+  const [, hours = '', minutes = '', seconds = '0'] = clock ?? []
+  if (clock === null || Number(hours) > 23 || Number(minutes) > 59 || Number(seconds) > 59) {
+    throw new UnreadableLine(message, isResult)
+  }
+  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
+}
+
+/* A results file line by line: one entry a line, and what stands apart. */
+
+const longestLine = 500
+const mostLines = 25_000
+
+export interface PaperLines {
+  lines: PaperLine[]
+  problems: Problem[]
+  /** Every entry could be told from the rest. */
+  whole: boolean
+}
+
+/** The lines of a results file that say something. Blank lines and comments say nothing. Never throws.
+ * @param text without regard to line ends and a byte-order mark */
+export function readPaperLines(text: string, prescription: Prescription): PaperLines {
+  const names = partNamesOf(prescription)
+  const lines: PaperLine[] = []
+  const problems: Problem[] = []
+  let whole = true
+  for (const [index, raw] of text
+    .replace(/^\uFEFF/, '')
+    .split(/\r\n|\n|\r/)
+    .entries()) {
+    if (raw.trim() === '') continue
+    const place = { line: index + 1, column: 1, length: 1, shown: shownOf(raw) }
+    try {
+      const line = lineIn(raw, place, names, prescription)
+      if (line !== null) lines.push(line)
+      if (lines.length > mostLines)
+        throw new UnreadableLine(`a results file has at most ${mostLines} entries`, true)
+    } catch (error) {
+      if (!(error instanceof UnreadableLine)) throw error
+      problems.push(problemAt(place, error.message))
+      whole &&= !error.isResult
+      if (problems.length > mostProblems || lines.length > mostLines) break
+    }
+  }
+  return { lines, problems, whole }
+}
+
+/** A problem of a results file at a place in it. */
+export function problemAt(place: PaperPlace, message: string): Problem {
+  const { line, column, length, shown } = place
+  return { line, column, length, message, text: shown, instead: null, severity: 'error' }
+}
+
+/** What is said of a value that is questioned, and how it is insisted on. */
+export function unlessInsisted(message: string): string {
+  return message.endsWith('?')
+    ? `${message} Where it is right, end the line with !!`
+    : `${message}; where it is right, end the line with !!`
+}
+
+function lineIn(
+  raw: string,
+  place: PaperPlace,
+  names: PartNames,
+  prescription: Prescription,
+): PaperLine | null {
+  if (raw.length > longestLine) throw new UnreadableLine(`a line has at most ${longestLine} characters`, true)
+  const control = refused.exec(raw)
+  if (control !== null) {
+    place.column = [...raw.slice(0, control.index)].length + 1
+    throw new UnreadableLine('this character cannot stand in a results file; delete it', true)
+  }
+  const { written } = lineOf(raw, place.line)
+  if (written === '') return null
+  place.column = [...raw.slice(0, raw.length - raw.trimStart().length)].length + 1
+  place.length = [...written].length
+  return { ...(remarkIn(written, names, prescription) ?? entryIn(written, place)), place }
+}
+
+/* What stands apart in a results file, put where it belongs. */
+
+export interface PaperRemarks {
+  date: string | null
+  start: ClockTime | null
+  /** By the part's index. */
+  closings: Map<number, { effort: number | null; minutes: number | null }>
+  conditions: Map<number, string>
+  /** `step` null: not prescribed. */
+  fuel: { when: FuelItem['when']; step: FuelStep | null; result: FuelResult }[]
+  notes: { text: string; pain: boolean }[]
+  problems: Problem[]
+}
+
+/** Two lines for parts of the same name go to them in order, and so do two meals at the same time.
+ * @param state the day before anything has happened */
+export function remarksOf(lines: readonly PaperLine[], state: WalkState): PaperRemarks {
+  const remarks: PaperRemarks = {
+    date: null,
+    start: null,
+    closings: new Map(),
+    conditions: new Map(),
+    fuel: [],
+    notes: [],
+    problems: [],
+  }
+  const meals = state.steps.filter((step) => step.kind === 'fuel')
+  for (const line of lines) {
+    const problem = put(line, remarks, meals, state)
+    if (problem !== null) remarks.problems.push(problemAt(line.place, problem))
+    if (remarks.problems.length > mostProblems) break
+  }
+  return remarks
+}
+
+/** Puts one line where it belongs; what is wrong with it, when something is. */
+function put(
+  line: PaperLine,
+  remarks: PaperRemarks,
+  meals: readonly FuelStep[],
+  state: WalkState,
+): string | null {
+  switch (line.kind) {
+    case 'entry':
+      return null
+    case 'date':
+      if (remarks.date !== null) return 'the date is there twice; write it once'
+      remarks.date = line.date
+      return null
+    case 'start':
+      if (remarks.start !== null) return 'the start is there twice; write it once'
+      remarks.start = line.clock
+      return null
+    case 'note':
+      remarks.notes.push({ text: line.text, pain: line.pain })
+      return null
+    case 'closing': {
+      const part = line.parts.find((each) => !remarks.closings.has(each))
+      if (part === undefined) return 'effort and minutes of this part are there already; write them once'
+      remarks.closings.set(part, { effort: line.effort, minutes: line.minutes })
+      return null
+    }
+    case 'with': {
+      const part = line.parts.find((each) => !remarks.conditions.has(each))
+      if (part === undefined) return 'what this part was done with is there already; write it on one line'
+      remarks.conditions.set(part, line.text)
+      return null
+    }
+    case 'fuel': {
+      const those = meals.filter((step) => step.fuel.when === line.when)
+      const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
+      if (step !== undefined) return putFuel(line, step, askedOf(state, step.id) as FuelAsked, remarks)
+      if (those.length > 0 || remarks.fuel.some((eaten) => eaten.when === line.when))
+        return `what was eaten ${line.when} is there already; write it on one line`
+      if (line.text === '' || line.text === '=')
+        return `nothing to eat ${line.when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
+      return putFuel(line, null, notPrescribed, remarks)
+    }
+  }
+}
+
+const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+const notPrescribed: FuelAsked = { kind: 'fuel', prescribed: unknown }
+
+function putFuel(
+  line: { when: FuelItem['when']; text: string; insists: boolean },
+  step: FuelStep | null,
+  asked: FuelAsked,
+  remarks: PaperRemarks,
+): string | null {
+  const reading = readEntry(line.text, asked)
+  const answer =
+    reading.outcome === 'answer'
+      ? reading.answer
+      : line.insists && reading.outcome === 'question'
+        ? reading.insisted
+        : null
+  if (answer?.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: answer.result })
+  if (answer !== null || reading.outcome === 'answer') return null
+  if (reading.outcome === 'error' || reading.insisted === null) return reading.message
+  return unlessInsisted(reading.message)
+}

@@ -1,0 +1,175 @@
+import { layOut } from '../../prescription/layOut.ts'
+import type { Prescription } from '../../prescription/model.ts'
+import type { Problem } from '../../prescription/problem.ts'
+import type { LaidOutPart } from '../../prescription/step.ts'
+import type { SessionEvent } from '../model.ts'
+import { recordedEvent, remarks as skippedRemarks } from '../press.ts'
+import { startOf } from '../state.ts'
+import {
+  type ClockTime,
+  type PaperAnswer,
+  type PaperLine,
+  type PaperRemarks,
+  type PlacedEntry,
+  problemAt,
+  readPaperLines,
+  remarksOf,
+  unlessInsisted,
+} from './lines.ts'
+import { answersOf } from './results.ts'
+
+export type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
+
+/** What the results file itself does not say. */
+export interface PaperOptions {
+  /** Used where neither the results nor the prescription have a date; null where none was given. */
+  date: string | null
+  /** What is known beforehand of that day: body mass, and maxima for % loads. */
+  known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima'>
+  /** A local date and `HH:MM:SS` as an instant with its offset. */
+  instantOf: PaperTime
+}
+
+export type PaperReading =
+  | { outcome: 'session'; start: SessionStarted; events: SessionEvent[] }
+  /** Nothing of it can be stored. */
+  | { outcome: 'problems'; problems: Problem[] }
+  /** Neither file has a date, and none was given. */
+  | { outcome: 'noDate' }
+  /** The file says nothing. */
+  | { outcome: 'nothing' }
+
+/** A session that was kept on paper, as the events that a live one would have left: `events` follow `start`.
+ * All or nothing. Never throws, unless what was passed in does.
+ * @param results the text of the results file */
+export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
+  const { lines, problems: unreadable, whole } = readPaperLines(results, prescription)
+  if (lines.length === 0 && unreadable.length === 0) return { outcome: 'nothing' }
+  const parts = layOut(prescription, () => [])
+  const state = startOf(prescription, parts)
+  const remarks = remarksOf(lines, state)
+  const date = remarks.date ?? prescription.date ?? options.date
+  const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
+  const entries = lines.filter(isEntry)
+  const { answers, problems } = whole
+    ? answersOf(entries, { ...state, ...known, fromPaper: true })
+    : { answers: [], problems: [] }
+  const times = timesOf(remarks.start, entries)
+  const all = [...unreadable, ...remarks.problems, ...problems, ...times.problems]
+  if (all.length > 0)
+    return { outcome: 'problems', problems: all.sort((one, other) => one.line - other.line) }
+  if (date === null) return { outcome: 'noDate' }
+  const at = times.instants(date, options.instantOf)
+  const start: SessionStarted = {
+    type: 'sessionStarted',
+    at: at.start,
+    up: null,
+    date,
+    ...known,
+    fromPaper: true,
+  }
+  return { outcome: 'session', start, events: eventsOf(answers, remarks, at.entries, parts) }
+}
+
+function isEntry(line: PaperLine): line is PlacedEntry {
+  return line.kind === 'entry'
+}
+
+const unknown = { at: null, up: null }
+
+/** The events behind the start of a session that was kept on paper, in the order of a live one: part by part
+ * what was recorded, then how the part was. What has no answer is not done.
+ * @param times of each answer; null where none is known */
+export function eventsOf(
+  answers: readonly PaperAnswer[],
+  remarks: PaperRemarks,
+  times: readonly (string | null)[],
+  parts: readonly LaidOutPart[],
+): SessionEvent[] {
+  const timed = answers.map((answer, index) => ({ ...answer, when: { at: times[index] ?? null, up: null } }))
+  const eaten = (before: boolean): SessionEvent[] =>
+    remarks.fuel
+      .filter(({ when }) => (when === 'before') === before)
+      .map(({ when, step, result }) =>
+        step === null
+          ? { type: 'mealRecorded', ...unknown, meal: when, result }
+          : { type: 'fuelRecorded', ...unknown, step: step.id, result },
+      )
+  const done = parts.flatMap((part, index): SessionEvent[] => {
+    if (part.kind === 'fuel') return []
+    const text = remarks.conditions.get(index)
+    const closing = remarks.closings.get(index) ?? { effort: null, minutes: null }
+    return [
+      ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...unknown, part: index, text }]),
+      ...timed
+        .filter(({ step }) => step.part === index)
+        .flatMap(({ step, answer, when }) => [
+          recordedEvent(step.id, answer, when),
+          ...skippedRemarks(answer, step.id, when),
+        ]),
+      { type: 'partClosed', ...unknown, part: index, ...closing },
+    ]
+  })
+  const notes = remarks.notes.map(
+    (note): SessionEvent => ({ type: 'noteAdded', ...unknown, about: null, ...note }),
+  )
+  const finished: SessionEvent = { type: 'sessionFinished', at: times.at(-1) ?? null, up: null }
+  return [...eaten(true), ...done, ...eaten(false), ...notes, finished]
+}
+
+/* When the results of a paper session were done. */
+
+/** A local date and a time of day `HH:MM:SS` as an instant with its offset. */
+export type PaperTime = (date: string, time: string) => string
+
+const day = 24 * 3600
+/** A clock that goes back by more than this has passed midnight; by less, it was written wrongly. */
+const backAtMidnight = 12 * 3600
+
+export interface PaperTimes {
+  problems: Problem[]
+  /** The instants of the start and of each entry, null where none was written. */
+  instants: (date: string, instantOf: PaperTime) => { start: string | null; entries: (string | null)[] }
+}
+
+/** @param start the start that was written; null when none was */
+export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
+  const problems: Problem[] = []
+  const seconds: (number | null)[] = []
+  let latest = start
+  for (const { clock, insists, place } of entries) {
+    if (clock === null) {
+      seconds.push(null)
+      continue
+    }
+    let since = clock + Math.floor((latest ?? 0) / day) * day
+    if (latest !== null && since < latest - backAtMidnight) since += day
+    if (latest !== null && since < latest && !insists) {
+      problems.push(
+        problemAt(
+          place,
+          unlessInsisted(`${timeText(clock)} is earlier than ${timeText(latest % day)} before it`),
+        ),
+      )
+    }
+    latest = Math.max(latest ?? 0, since)
+    seconds.push(since)
+  }
+  return {
+    problems,
+    instants(date, instantOf) {
+      const at = (since: number | null) =>
+        since === null ? null : instantOf(dateAfter(date, Math.floor(since / day)), timeText(since % day))
+      return { start: at(start), entries: seconds.map(at) }
+    },
+  }
+}
+
+function timeText(seconds: number): string {
+  const two = (value: number) => String(value).padStart(2, '0')
+  return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`
+}
+
+function dateAfter(date: string, days: number): string {
+  return new Date(Date.parse(`${date}T00:00:00Z`) + days * day * 1000).toISOString().slice(0, 10)
+}

@@ -1,0 +1,222 @@
+import type { Step } from '../prescription/step.ts'
+import { type Moment, momentAfter, momentOf } from './clock.ts'
+import type { SessionEvent } from './model.ts'
+import { phaseAfter, phaseRealigned, walkBeat } from './reduceBeat.ts'
+import { walkChange } from './reduceChange.ts'
+import { type PartState, type Recorded, stepOf, type WalkState } from './state.ts'
+import { heldUpTo, inPart } from './timers.ts'
+
+/** What is to happen outside when a session walks on: the shell does it, the walk only says so. */
+export type Effect =
+  /** Every fact is written down before the screen says so. */
+  | { kind: 'save' }
+  /** An effort began by itself: the long signal. */
+  | { kind: 'signal'; signal: 'go' }
+
+/** The state after one more event, and what is to happen outside. An event that cannot happen where the
+ * session stands changes nothing. `undone` is not for here: replay.ts leaves out what was taken back. */
+export function walk(state: WalkState, event: SessionEvent): { state: WalkState; effects: Effect[] } {
+  const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
+  const before = at !== null && state.held !== null && stopsClock(event) ? heldUpTo(state, at) : state
+  const next = stateAfter(before, event, at)
+  const effects: Effect[] = [{ kind: 'save' }]
+  if (next === before) return { state, effects }
+  if ((event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto)
+    effects.push({ kind: 'signal', signal: 'go' })
+  return { state: { ...next, latest: at ?? next.latest }, effects }
+}
+
+/** Whether an event can end one clock and begin another: what was held of the first must be counted before. */
+function stopsClock(event: SessionEvent): boolean {
+  return event.type !== 'held' && event.type !== 'resumed' && event.type !== 'opened'
+}
+
+function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): WalkState {
+  switch (event.type) {
+    case 'sessionStarted':
+      return {
+        ...state,
+        date: event.date,
+        bodyMassKg: event.bodyMassKg,
+        maxima: event.maxima,
+        fromPaper: event.fromPaper,
+        startedAt: at,
+      }
+    case 'opened':
+      return { ...state, boot: event.boot }
+    case 'effortBegun':
+    case 'groupEnded':
+    case 'groupBegun':
+    case 'effortEnded':
+    case 'startForgotten':
+    case 'restChanged':
+    case 'held':
+    case 'resumed':
+      return at === null ? state : walkBeat(state, event, at)
+    case 'setRecorded':
+    case 'pieceRecorded':
+    case 'prepRecorded':
+    case 'fuelRecorded':
+    case 'mealRecorded':
+    case 'stepSkipped':
+    case 'itemSkipped':
+      return walkResult(state, event, at)
+    case 'paceSet':
+    case 'stepAdded':
+    case 'exerciseSwapped':
+    case 'itemMoved':
+    case 'dayCut':
+      return walkChange(state, event, at)
+    case 'noteAdded':
+    case 'conditionsNoted':
+    case 'partClosed':
+    case 'sessionFinished':
+    case 'sessionReopened':
+      return walkClosing(state, event, at)
+    case 'undone':
+      return state
+  }
+}
+
+type ResultEvent = Extract<
+  SessionEvent,
+  {
+    type:
+      | 'setRecorded'
+      | 'pieceRecorded'
+      | 'prepRecorded'
+      | 'fuelRecorded'
+      | 'mealRecorded'
+      | 'stepSkipped'
+      | 'itemSkipped'
+  }
+>
+
+const kinds = {
+  setRecorded: 'set',
+  pieceRecorded: 'piece',
+  prepRecorded: 'prep',
+  fuelRecorded: 'fuel',
+} as const
+
+/** What a result, or a skip, does to the state. Recording stops no clock; a step recorded without one lies behind. */
+export function walkResult(state: WalkState, event: ResultEvent, at: Moment | null): WalkState {
+  switch (event.type) {
+    case 'stepSkipped': {
+      const step = stepOf(state, event.step)
+      return step && !state.skipped.has(step.id) ? skip(state, [step], at) : state
+    }
+    case 'itemSkipped': {
+      const steps = state.steps.filter(
+        (step) => step.part === event.part && step.item === event.item && !state.passed.has(step.id),
+      )
+      return steps.length ? skip(state, steps, at) : state
+    }
+    case 'mealRecorded':
+      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
+    default: {
+      const step = stepOf(state, event.step)
+      if (!step || step.kind !== kinds[event.type]) return state
+      return record(state, step, { kind: kinds[event.type], result: event.result, at } as Recorded, at)
+    }
+  }
+}
+
+function skip(state: WalkState, steps: Step[], at: Moment | null): WalkState {
+  const recorded = new Map(state.recorded)
+  for (const step of steps) recorded.delete(step.id)
+  const skipped = new Set([...state.skipped, ...steps.map((step) => step.id)])
+  const passed = new Set([
+    ...state.passed,
+    ...steps.map((step) => step.id),
+    ...steps.flatMap((step) => walkedWith(state, step)),
+  ])
+  const next = { ...state, recorded, skipped, passed }
+  return { ...next, phase: phaseRealigned(next, at) }
+}
+
+function record(state: WalkState, step: Step, result: Recorded, at: Moment | null): WalkState {
+  const recorded = new Map(state.recorded).set(step.id, result)
+  const skipped = new Set(state.skipped)
+  skipped.delete(step.id)
+  const passed = new Set([...state.passed, step.id, ...walkedWith(state, step)])
+  const next = { ...state, recorded, skipped, passed, partStates: dated(state, step, result, at) }
+  const typedAhead = at !== null && isWaitedFor(state, step)
+  return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
+}
+
+/** Typed while a rest before it ran: its start was not pressed, and what follows begins now. */
+function isWaitedFor(state: WalkState, step: Step): boolean {
+  const { phase } = state
+  if (state.passed.has(step.id)) return false
+  if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
+  return phase.kind === 'recovery' && walkedWith(state, step).includes(phase.step)
+}
+
+/** What was only walked before a step lies behind with it. */
+export function walkedWith(state: WalkState, step: Step): string[] {
+  const ids: string[] = []
+  for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
+    const before = state.steps[index] as Step
+    if (before.part !== step.part || (before.kind !== 'recovery' && before.kind !== 'ramp')) break
+    ids.push(before.id)
+  }
+  return ids
+}
+
+/** On paper the clock times of the results are all that is known of when a part was done; a result that is typed
+ * while its clock runs ends it. */
+function dated(state: WalkState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
+  if (at === null) return state.partStates
+  const { phase } = state
+  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
+  if (!state.fromPaper && !underWay) return state.partStates
+  const took = result.kind === 'piece' ? (result.result.seconds ?? 0) : 0
+  const begun = state.fromPaper ? momentAfter(at, -took) : null
+  return state.partStates.map((part, index) =>
+    index === step.part
+      ? { ...part, begun: part.begun ?? begun, ended: at, heldByEnd: part.heldSeconds }
+      : part,
+  )
+}
+
+type ClosingEvent = Extract<
+  SessionEvent,
+  { type: 'noteAdded' | 'conditionsNoted' | 'partClosed' | 'sessionFinished' | 'sessionReopened' }
+>
+
+/** Words, and the ends of parts and of the session. */
+export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | null): WalkState {
+  switch (event.type) {
+    case 'noteAdded': {
+      const part = event.about === null ? null : (stepOf(state, event.about)?.part ?? null)
+      return {
+        ...state,
+        notes: [...state.notes, { about: event.about, part, text: event.text, pain: event.pain }],
+      }
+    }
+    case 'conditionsNoted':
+      return inPart(state, event.part, () => ({ conditions: event.text }))
+    case 'partClosed': {
+      if (!state.partStates[event.part]) return state
+      const closed = inPart(state, event.part, () => ({
+        closed: true,
+        effort: event.effort,
+        minutes: event.minutes,
+      }))
+      const rest = state.steps.filter((step) => step.part === event.part).map((step) => step.id)
+      const passed = { ...closed, passed: new Set([...state.passed, ...rest]) }
+      return { ...passed, phase: phaseRealigned(passed, at) }
+    }
+    case 'sessionFinished':
+      return state.finished ? state : { ...state, finished: true, finishedAt: at }
+    case 'sessionReopened':
+      return state.finished ? reopened(state) : state
+  }
+}
+
+/** Its parts are open again, with their efforts and minutes; what was not done can be typed. */
+function reopened(state: WalkState): WalkState {
+  const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
+  return { ...state, finished: false, finishedAt: null, partStates }
+}

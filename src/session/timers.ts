@@ -1,0 +1,213 @@
+import type { SetStep, Step } from '../prescription/step.ts'
+import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
+import { type Measured, type PartState, type Phase, stepOf, type WalkState } from './state.ts'
+
+/** What the running clock goes up to, in seconds on that clock; null when it only counts up.
+ * `byItself`: the next thing begins then without a key. */
+export interface Countdown {
+  seconds: number
+  byItself: boolean
+  /** An end to be expected (a jog by distance): one signal, and the clock counts up all the while. */
+  expected: boolean
+}
+
+/** What the clock of this phase goes up to. */
+export function countdownOf(state: WalkState): Countdown | null {
+  const { phase } = state
+  switch (phase.kind) {
+    case 'ready':
+      return null
+    case 'pause':
+    case 'roundPause':
+      return { seconds: phase.seconds, byItself: true, expected: false }
+    case 'rest':
+      return phase.seconds === null
+        ? null
+        : { seconds: phase.seconds, byItself: phase.byItself, expected: false }
+    case 'recovery': {
+      const step = stepOf(state, phase.step)
+      if (step?.kind !== 'recovery' || step.expectedSeconds === null) return null
+      const seconds = step.expectedSeconds + phase.changedBy
+      return { seconds, byItself: step.walksItself, expected: step.seconds === null }
+    }
+    case 'effort':
+      return countdownOfEffort(state, phase)
+  }
+}
+
+function countdownOfEffort(state: WalkState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
+  const step = stepOf(state, phase.step)
+  if (step?.kind === 'piece' && step.seconds !== null)
+    return { seconds: step.seconds, byItself: step.walksItself, expected: false }
+  if (step?.kind === 'set' && step.dose.kind === 'time')
+    return { seconds: step.dose.seconds, byItself: false, expected: false }
+  if (step?.kind === 'prep' && step.prep.amount?.kind === 'time')
+    return { seconds: step.prep.amount.seconds, byItself: false, expected: false }
+  if (step && isPaced(state, step)) return pacedGroup(state, step, phase.group)
+  return null
+}
+
+function pacedGroup(state: WalkState, step: SetStep, group: number): Countdown | null {
+  if (step.dose.kind !== 'cluster') return null
+  const reps = step.dose.groups[group]
+  const secondsPerRep = state.pace.get(step.name)
+  if (reps === undefined || reps === 'max' || secondsPerRep === undefined) return null
+  const last = group === step.dose.groups.length - 1
+  return { seconds: reps * secondsPerRep, byItself: !last, expected: false }
+}
+
+/** When the running clock reaches what it goes up to; null when it only counts up, or is held. */
+export function endOf(state: WalkState): Moment | null {
+  const { phase } = state
+  const countdown = countdownOf(state)
+  if (!countdown || phase.since === null || state.held) return null
+  return momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
+}
+
+/** Everything is held from now on, or since an earlier moment, but never since before the running clock began.
+ * A hold that is on already can only be set backwards: what it is longer by is counted, and nothing twice. */
+export function hold(state: WalkState, since: string | null, at: Moment): WalkState {
+  const { held } = state
+  if (held && since === null) return state
+  const from = since === null ? at : momentOfHold(state, Date.parse(since), at)
+  if (!held) return { ...state, held: { since: from, counted: from } }
+  const longer = Math.min(
+    elapsedSeconds(from, laterOf(held.since, state.phase.since)),
+    notHeldBefore(state, held),
+  )
+  return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
+}
+
+/** How long the running clock ran before this hold without being held: no hold set backwards takes more. */
+function notHeldBefore(state: WalkState, held: NonNullable<WalkState['held']>): number {
+  const { since, heldSeconds } = state.phase
+  if (!since) return Number.POSITIVE_INFINITY
+  const start = laterOf(held.since, since)
+  const before = heldSeconds - elapsedSeconds(start, held.counted)
+  return Math.max(0, elapsedSeconds(since, start) - before)
+}
+
+function momentOfHold(state: WalkState, wall: number, at: Moment): Moment {
+  const { since } = state.phase
+  if (since && wall <= since.wall) return since
+  return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
+}
+
+/** The hold counted up to this moment. */
+export function heldUpTo(state: WalkState, at: Moment): WalkState {
+  if (!state.held) return state
+  const from = laterOf(state.held.counted, state.phase.since)
+  return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
+}
+
+/** So many seconds more out of the running clock, and out of the part in which it runs. */
+function heldFor(state: WalkState, seconds: number): WalkState {
+  const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
+  const part = partUnderWay(state)
+  const partStates = state.partStates.map(
+    (each, index): PartState =>
+      index === part ? { ...each, heldSeconds: each.heldSeconds + seconds } : each,
+  )
+  return { ...state, phase, partStates }
+}
+
+/** The hold is over. */
+export function resume(state: WalkState, at: Moment): WalkState {
+  return state.held ? { ...heldUpTo(state, at), held: null } : state
+}
+
+function laterOf(one: Moment, other: Moment | null): Moment {
+  return other && elapsedSeconds(one, other) > 0 ? other : one
+}
+
+/** The part in which the clock runs; null between two parts. */
+function partUnderWay(state: WalkState): number | null {
+  const { phase } = state
+  if (phase.kind === 'ready') return partBegun(state)
+  const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
+  return stepOf(state, id)?.part ?? null
+}
+
+/** Between two items, the part that goes on behind. */
+function partBegun(state: WalkState): number | null {
+  const part = state.steps.find((step) => !state.passed.has(step.id))?.part
+  return part !== undefined && state.partStates[part]?.begun ? part : null
+}
+
+/* What the clocks have measured, written into the state. */
+
+const unmeasured: Measured = {
+  begun: null,
+  ended: null,
+  seconds: null,
+  pauses: [],
+  paced: false,
+  rest: null,
+  heldBefore: 0,
+}
+
+/** What was measured of a step so far. */
+export function measuredOf(state: WalkState, step: string): Measured {
+  return state.measured.get(step) ?? unmeasured
+}
+
+/** The state with more measured of a step. */
+export function measuring(state: WalkState, step: string, change: Partial<Measured>): WalkState {
+  const measured = new Map(state.measured)
+  measured.set(step, { ...measuredOf(state, step), ...change })
+  return { ...state, measured }
+}
+
+/** The state with these steps behind. */
+export function passing(state: WalkState, steps: string[]): WalkState {
+  return { ...state, passed: new Set([...state.passed, ...steps]) }
+}
+
+/** The state with a part changed. */
+export function inPart(
+  state: WalkState,
+  part: number,
+  change: (part: PartState) => Partial<PartState>,
+): WalkState {
+  const partStates = state.partStates.map((each, index) =>
+    index === part ? { ...each, ...change(each) } : each,
+  )
+  return { ...state, partStates }
+}
+
+/** Seconds for which the part of a step was held so far. */
+export function heldIn(state: WalkState, step: Step): number {
+  return state.partStates[step.part]?.heldSeconds ?? 0
+}
+
+export type Signal = 'short' | 'long'
+
+/** The latest a signal may sound behind its moment: after a closed lid nothing of what was missed rings. Seconds. */
+export const latestSignal = 1.5
+
+/** The signal that falls between two looks at the clock: short at 3, 2 and 1 before an end, long at the end;
+ * a jog by distance has one short signal at its expected end. Null when none falls there. */
+export function signalBetween(state: WalkState, from: Moment, to: Moment): Signal | null {
+  const end = endOf(state)
+  const countdown = countdownOf(state)
+  if (!end || !countdown) return null
+  const marks: { seconds: number; signal: Signal }[] = countdown.expected
+    ? [{ seconds: 0, signal: 'short' }]
+    : [3, 2, 1, 0].map((seconds) => ({ seconds, signal: seconds === 0 ? 'long' : 'short' }))
+  const start = state.phase.since
+  const fallen = marks.filter(({ seconds }) => {
+    const at = momentAfter(end, -seconds)
+    if (start && isBefore(at, start)) return false
+    return isBefore(from, at) && !isBefore(to, at) && secondsBetween(at, to) <= latestSignal
+  })
+  return fallen.at(-1)?.signal ?? null
+}
+
+function isBefore(one: Moment, other: Moment): boolean {
+  return secondsBetween(one, other) > 0
+}
+
+/** Whether the clock ends the groups of this cluster set. */
+export function isPaced(state: WalkState, step: Step): step is SetStep {
+  return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
+}

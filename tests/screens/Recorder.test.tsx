@@ -198,7 +198,7 @@ describe('the recorder on its screen', () => {
   }, 60_000)
 
   test('a question or a list never takes the clock away: three rows of it stay', () => {
-    const digits = '┌─┐  ·  ┌─┐    ╷'
+    const digits = '| | .  _|   |'
     for (const [columns, rows] of [...sizes, [60, 20] as const])
       for (const key of ['?', 'o', 'e', 'f']) {
         const frame = frameOf(inJog().typed(key), columns, rows)

@@ -3,11 +3,11 @@ import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
 
 /* Seen from three metres: how much of the clock's room is lit tells work, a rest and a rest that is over apart. */
 
-/** How much of a cell a character lights, of what the Unicode block elements and box drawings say they cover. */
+/** How much of a cell a character lights, of what block elements cover; a thin stroke is a thin stroke, `_` as `─`. */
 function lightOf(character: string): number {
   if (character === ' ') return 0
   const known: Record<string, number> = { '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
-  return known[character] ?? (/[─-╿·]/.test(character) ? 0.12 : 0.25)
+  return known[character] ?? (/[─-╿·_|]/.test(character) ? 0.12 : 0.25)
 }
 
 function shareOf(clock: BigClock, columns: number, rows: number): number {

@@ -59,7 +59,8 @@ export function bigClockOf(
 
 function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
-  if (size === 3 && !isUnicode) return bigTextOf(text, 3, false)
+  // An outline of three rows leaves no room for the middle stroke: 0, 6, 8 and 9 would look alike.
+  if (size === 3 && (kind === 'rest' || !isUnicode)) return bigTextOf(text, 3, false)
   const isThin = kind === 'rest'
   if (!isThin && (size === 5 || size === 3)) return bigTextOf(text, size, isUnicode)
   const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
@@ -240,7 +241,7 @@ function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   if (isThin && /[a-z]{2}/i.test(text)) return [text]
   const drawn = [...text.toUpperCase()].map((character) =>
     isThin && segments[character] !== undefined
-      ? outlined(cellsOf(character, 3, thinForms[3]), true)
+      ? (threeRowsOfStrokes.get(character) ?? null)
       : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
   )
   return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]

@@ -40,7 +40,8 @@ const untilTheRest = [
   [20, '', /group 3 of 3[\s\S]* go\n/],
   [5, ' ', '1 result open'],
   [6, '@7.5\r', 'recorded'],
-  [82, '', / rest\n.*▄██ /],
+  // The first row of 1:02.
+  [82, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/],
 ]
 const untilTheSummary = [
   [0, '1+1+1 @8\r', 'set 3 of 3 >'],
@@ -52,9 +53,8 @@ const untilTheSummary = [
   [60, 'carbs 55 g, protein 18 g\r', 'all recorded'],
   [0, 'f', 'how hard was lift'],
   [0, '7\r', 'its minutes'],
-  [0, '22\r', 'f close part'],
-  [0, 'f', 'close fuel'],
-  [0, '\r', 'effort-minutes'],
+  // Fuel is done: it closes with the lift, and the summary follows.
+  [0, '22\r', 'effort-minutes'],
 ]
 
 /** By the name of its file: the SVG of a picture. */

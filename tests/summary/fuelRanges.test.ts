@@ -9,7 +9,7 @@ import { walkThrough } from '../day.ts'
 function phrases(fuel: string, minutes: string, athlete = 'athlete: 68 kg\n'): string[] {
   const day = `Thursday\n${athlete}fuel\n  before ${fuel}\nrun\n  12 km easy\n`
   const walked = walkThrough(day).enter().entry('1:05:00')
-  walked.typed('f').enter().enter().typed('f').entry('6').entry(minutes)
+  walked.typed('f').entry('6').entry(minutes)
   return fuelRangePhrases(viewOf(walked.session(), { equation: 'wathan' }, { full: true }))
 }
 

@@ -1,11 +1,10 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
-import { layOut } from '../src/prescription/layOut.ts'
+import { layOut, warmUpWith } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
-import { warmUpWith } from '../src/prescription/warmUp.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,

@@ -3,18 +3,29 @@ import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/lanes.ts'
-import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import { layOut } from '../prescription/layOut.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import { expectedSecondsOf } from '../prescription/cutToTime.ts'
+import { isOnBar } from '../prescription/exercise.ts'
+import { layOut, type RampOf, warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { isOnBar } from '../prescription/onBar.ts'
-import { lapMetersOf } from '../prescription/pieceTarget.ts'
-import { metersOfSteps, planOf, stepsOf } from '../prescription/plan.ts'
+import {
+  type KnownMaxima,
+  maximumFor,
+  metersOfSteps,
+  plannedMasses,
+  planOf,
+  stepsOf,
+  usesPercent,
+} from '../prescription/plan.ts'
 import type { Plan } from '../prescription/planModel.ts'
-import { type KnownMaxima, maximumFor, plannedMasses, usesPercent } from '../prescription/plannedLoad.ts'
 import { printProblems } from '../prescription/problem.ts'
-import type { LaidOutItem, LaidOutPart, PieceStep, RampStep, SetStep } from '../prescription/step.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
+import {
+  type LaidOutItem,
+  type LaidOutPart,
+  lapMetersOf,
+  type PieceStep,
+  type RampStep,
+  type SetStep,
+} from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/names.ts'

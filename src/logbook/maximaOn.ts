@@ -1,6 +1,6 @@
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/percentLoad.ts'
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { DigestEntry, SessionStart } from './model.ts'
 
 /** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the

@@ -1,5 +1,5 @@
-import { stepsIn } from '../prescription/countSteps.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { stepsIn } from '../prescription/reader.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { faultsIn } from '../shapes/faults.ts'

@@ -1,6 +1,5 @@
 import type { Prescription } from '../prescription/model.ts'
-import { goalSecondsPerKm } from '../prescription/pieceTarget.ts'
-import type { PieceStep } from '../prescription/step.ts'
+import { goalSecondsPerKm, type PieceStep } from '../prescription/step.ts'
 
 const hardWords: ReadonlySet<string> = new Set([
   'tempo',

@@ -1,4 +1,4 @@
-import { prescribedReps } from '../prescription/layOutLift.ts'
+import { prescribedReps } from '../prescription/expand.ts'
 import type { SetStep } from '../prescription/step.ts'
 
 const legWords =

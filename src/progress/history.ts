@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession } from './doneSession.ts'
 
 export interface HistoryFilter {

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import { bestSets } from './bestSets.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { type IsoWeek, isoWeeksOf } from './isoWeeks.ts'

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'

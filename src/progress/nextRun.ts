@@ -1,5 +1,5 @@
 import type { Prescription, Work } from '../prescription/model.ts'
-import { printAmounts, printTarget } from '../prescription/printRun.ts'
+import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { WalkState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession, Span } from './doneSession.ts'
 import type { HistoryUnits } from './historyText.ts'
 import { spanOf } from './isoWeeks.ts'

@@ -1,5 +1,4 @@
-import { layOut } from '../prescription/layOut.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import { layOut, type RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { planOf } from '../prescription/plan.ts'
 import type { PieceStep, SetStep } from '../prescription/step.ts'

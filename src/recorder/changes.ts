@@ -1,4 +1,4 @@
-import { cutToMinutes, expectedSecondsOf } from '../prescription/cutSteps.ts'
+import { cutToMinutes, expectedSecondsOf } from '../prescription/cutToTime.ts'
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'

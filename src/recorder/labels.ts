@@ -1,7 +1,7 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
+import { isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
-import { isOnBar } from '../prescription/onBar.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { askedOf, maximumOf, shownLoadOf } from '../session/prompt.ts'

@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/percentLoad.ts'
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'

@@ -1,5 +1,4 @@
-import { layOut } from '../prescription/layOut.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import { layOut, type RampOf } from '../prescription/expand.ts'
 import type { Session, SessionEvent } from './model.ts'
 import { walk } from './reduce.ts'
 import { startOf, type WalkState } from './state.ts'

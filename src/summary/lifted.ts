@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { WalkState } from '../session/state.ts'
 import { type DoneSet, kilogramsOfLoad } from './performed.ts'

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import type { WalkState } from '../session/state.ts'
 import { workName } from './names.ts'

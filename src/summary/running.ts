@@ -1,4 +1,4 @@
-import { goalSecondsPerKm, lapMetersOf } from '../prescription/pieceTarget.ts'
+import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { WalkState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import type { Summary } from './model.ts'

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { layOut } from '../../src/prescription/expand.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { Step } from '../../src/prescription/step.ts'

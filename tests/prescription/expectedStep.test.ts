@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutSteps.ts'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutToTime.ts'
+import { layOut } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 /* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy running at

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { layOut } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { runLiftGaps } from '../../src/progress/gaps.ts'
 import { isHardRunning } from '../../src/progress/hardRunning.ts'

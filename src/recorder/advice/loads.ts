@@ -1,7 +1,6 @@
 import { nextLoad } from '../../figures/advice/nextLoad.ts'
 import { rackOf } from '../../figures/bar.ts'
-import { exerciseKey } from '../../prescription/exerciseKey.ts'
-import { isOnBar } from '../../prescription/onBar.ts'
+import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'

@@ -1,4 +1,4 @@
-import { lineOf, refused, shownOf } from '../../prescription/line.ts'
+import { lineOf, refused, shownOf } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { FuelStep, Step } from '../../prescription/step.ts'

@@ -1,4 +1,4 @@
-import { layOut } from '../../prescription/layOut.ts'
+import { layOut } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import type { Problem } from '../../prescription/problem.ts'
 import type { LaidOutPart } from '../../prescription/step.ts'

@@ -1,5 +1,5 @@
 import { catalogue } from '../../figures/catalogue.ts'
-import { exerciseKey } from '../../prescription/exerciseKey.ts'
+import { exerciseKey } from '../../prescription/exercise.ts'
 import type { SetStep } from '../../prescription/step.ts'
 import { maximumOf } from '../../session/prompt.ts'
 import { bodyMassOf, effortOfSet } from '../estimate.ts'

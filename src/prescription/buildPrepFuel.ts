@@ -1,9 +1,7 @@
-import type { Building } from './building.ts'
-import { warn } from './building.ts'
-import type { PrepItem } from './model.ts'
-import { warnOfDistance } from './oddValues.ts'
-import { printQuoted } from './printRun.ts'
-import type { PrepNode } from './syntax.ts'
+import { type Building, report, warn, warnOfDistance, warnOfFood } from './building.ts'
+import type { FuelItem, PrepItem } from './model.ts'
+import { printQuoted } from './print.ts'
+import type { FuelNode, PrepNode } from './syntax.ts'
 
 export type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
@@ -49,4 +47,32 @@ function amountFirst(name: string): string | null {
     /^((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(name)
   if (amount === null || (!/[:xsmk]/.test(amount[1] ?? '') && !/^\d+ \p{L}/u.test(name))) return null
   return `${amount[2]} ${amount[1]}`
+}
+
+export type FuelLine = Omit<FuelItem, 'line' | 'text'>
+
+const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
+
+/** What stands on one line of a fuel part. */
+export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
+  const line: FuelLine = {
+    when: node.when,
+    seconds: node.seconds?.seconds ?? null,
+    carbsG: null,
+    proteinG: null,
+    fatG: null,
+    kcal: null,
+    notes: [],
+  }
+  for (const bit of node.bits) {
+    if (bit.bit === 'text') {
+      line.notes.push(bit.value.text)
+      continue
+    }
+    const key = keys[bit.bit]
+    if (line[key] !== null) report(building, bit.value.at, `${bit.bit} is given twice: leave one out`)
+    warnOfFood(bit.bit, bit.value, building)
+    line[key] = bit.value.value
+  }
+  return line
 }

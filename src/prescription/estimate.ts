@@ -1,7 +1,6 @@
 import { metersOf } from '../units/length.ts'
 import type { Dose, Prescription } from './model.ts'
-import { goalSecondsPerKm } from './pieceTarget.ts'
-import type { PieceStep, SetStep, Step } from './step.ts'
+import { goalSecondsPerKm, type PieceStep, type SetStep, type Step } from './step.ts'
 
 /* How long things take, to be said as rough: invented, but for what is prescribed. */
 

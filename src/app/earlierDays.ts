@@ -1,7 +1,7 @@
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
-import { percentBasis } from '../figures/percentLoad.ts'
+import { percentBasis } from '../figures/volume.ts'
 import type { DigestSet } from '../logbook/digestModel.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'

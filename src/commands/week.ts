@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { addDays, format, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
-import { sourceLine } from '../figures/sources.ts'
+import { sourceLine } from '../figures/figure.ts'
 import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'

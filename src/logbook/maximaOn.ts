@@ -1,5 +1,5 @@
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
-import { percentBasis } from '../figures/percentLoad.ts'
+import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { DigestEntry, SessionStart } from './model.ts'
 

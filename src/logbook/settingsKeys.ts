@@ -1,4 +1,4 @@
-import { equationNames } from '../figures/equations.ts'
+import { equationNames } from '../figures/oneRepMax.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'

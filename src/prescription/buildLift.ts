@@ -1,4 +1,4 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
   type Building,

@@ -1,4 +1,4 @@
-import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/cutting.ts'
+import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import type { Amount, LiftItem, Part, Piece, Prescription, RunItem, Work } from './model.ts'

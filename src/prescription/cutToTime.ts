@@ -1,4 +1,4 @@
-import { cutCount } from '../figures/cutting.ts'
+import { cutCount } from '../figures/fuel.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withSets } from './cut.ts'
 import { expectedSeconds, recoverySecondsPerMeter, secondsOfSet } from './estimate.ts'
 import type { LiftItem, Prescription, RunItem } from './model.ts'

@@ -1,6 +1,5 @@
-import type { Equipment } from '../figures/bar.ts'
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
-import { ramp } from '../figures/ramp.ts'
+import { type Equipment, ramp } from '../figures/bar.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { exerciseKey } from './exercise.ts'

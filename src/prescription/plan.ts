@@ -1,5 +1,4 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
-import { tonnageKg } from '../figures/volume.ts'
+import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './cutToTime.ts'

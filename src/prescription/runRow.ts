@@ -1,4 +1,4 @@
-import { lapMetersOfLane } from '../figures/lanes.ts'
+import { lapMetersOfLane } from '../figures/goal.ts'
 import { metersOf } from '../units/length.ts'
 import { recoverySecondsPerMeter } from './estimate.ts'
 import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'

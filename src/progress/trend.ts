@@ -1,4 +1,4 @@
-import { lineAt, straightLine } from '../figures/straightLine.ts'
+import { lineAt, straightLine } from '../figures/statistics.ts'
 import { daysBetween } from './isoWeeks.ts'
 
 /** Fewer points make no trend. Invented. */

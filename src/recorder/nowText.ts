@@ -1,4 +1,4 @@
-import { lapMetersOfLane } from '../figures/lanes.ts'
+import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { lapMetersOf, type PieceStep, type SetStep, type Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'

@@ -1,4 +1,4 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'

@@ -1,4 +1,4 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'

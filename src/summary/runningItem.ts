@@ -1,6 +1,5 @@
 import { offGoal } from '../figures/goal.ts'
-import { halvesOf } from '../figures/halves.ts'
-import { paceOfSplits, splitFigures } from '../figures/splits.ts'
+import { halvesOf, paceOfSplits, splitFigures } from '../figures/splits.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 

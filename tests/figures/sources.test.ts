@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { sourceLine, sources } from '../../src/figures/sources.ts'
+import { sourceLine, sources } from '../../src/figures/figure.ts'
 
 const folder = join(import.meta.dirname, '../../src/figures')
 const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })

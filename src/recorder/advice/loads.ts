@@ -1,4 +1,4 @@
-import { nextLoad } from '../../figures/advice/nextLoad.ts'
+import { nextLoad } from '../../figures/advice.ts'
 import { rackOf } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'

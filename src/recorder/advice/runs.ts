@@ -1,5 +1,4 @@
-import { restOfPiece } from '../../figures/advice/continuous.ts'
-import { repeatsAdvice } from '../../figures/advice/repeats.ts'
+import { repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
 import type { PieceStep } from '../../prescription/step.ts'
 import type { WalkState } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type LastSet, mayOffer, nextLoad } from '../../../src/figures/advice/nextLoad.ts'
+import { type LastSet, mayOffer, nextLoad } from '../../../src/figures/advice.ts'
 import { rackOf, usualPlates } from '../../../src/figures/bar.ts'
 
 const rack = rackOf({ bar: 20, collar: 0, plates: usualPlates.kg })

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { restOfPiece } from '../../../src/figures/advice/continuous.ts'
-import { repeatsAdvice } from '../../../src/figures/advice/repeats.ts'
+import { repeatsAdvice, restOfPiece } from '../../../src/figures/advice.ts'
 
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>

@@ -28,7 +28,7 @@ import {
 } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
-import { partName } from '../summary/names.ts'
+import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'

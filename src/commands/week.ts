@@ -13,10 +13,19 @@ import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { runLiftGaps } from '../progress/gaps.ts'
-import { type DoneDay, dueOf } from '../progress/rotation.ts'
-import { type CalendarDay, hasHeavyLegs, type Running, type Week, weekOf } from '../progress/week.ts'
-import { doneDay, plannedDay, type WeekDay } from '../progress/weekDay.ts'
+import {
+  type CalendarDay,
+  type DoneDay,
+  doneDay,
+  dueOf,
+  hasHeavyLegs,
+  plannedDay,
+  type Running,
+  runLiftGaps,
+  type Week,
+  type WeekDay,
+  weekOf,
+} from '../progress/week.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'

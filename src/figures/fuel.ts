@@ -89,8 +89,6 @@ export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Bounds }
   return { byMass: 0.25 * positive(bodyKg, 'the body mass'), usual: { from: 20, to: 40 } }
 }
 
-const noiseOfCutting = 1e-9
-
 /** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
  * distance of the day's goal, at most 1 and at least 0.4. Metres.
  * @throws RangeError for a distance that is not above 0
@@ -113,8 +111,8 @@ function fractionOf(fraction: number): number {
 export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
   const share = fractionOf(fraction)
   const cut = positive(value, 'the distance') * share
-  const inOne = cut >= 2 - noiseOfCutting ? 2 : unit === 'km' ? 10 : 20
-  const steps = Math.max(1, Math.round(cut * inOne + noiseOfCutting))
+  const inOne = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * inOne + noise))
   return Math.min(value, steps / inOne)
 }
 
@@ -133,8 +131,8 @@ export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): 
 export function cutSeconds(seconds: number, fraction: number): number {
   const share = fractionOf(fraction)
   const cut = positive(seconds, 'the time') * share
-  const step = cut >= 600 - noiseOfCutting ? 60 : 15
-  return Math.min(seconds, Math.max(1, Math.round(cut / step + noiseOfCutting)) * step)
+  const step = cut >= 600 - noise ? 60 : 15
+  return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
 }
 
 /** A number of sets or repeats cut by a fraction: rounded up, never below 1.
@@ -142,7 +140,7 @@ export function cutSeconds(seconds: number, fraction: number): number {
  * Source: Invented. */
 export function cutCount(count: number, fraction: number): number {
   const share = fractionOf(fraction)
-  return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noiseOfCutting))
+  return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
 }
 
 const caution = "for anyone but healthy adults; a dietitian's word goes before it."

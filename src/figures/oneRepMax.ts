@@ -81,7 +81,7 @@ export interface Estimate {
   formula: EquationName | null
 }
 
-interface EffortOfOneRepMax {
+interface KnownEffort {
   /** The load in kilograms: what hangs on the bar, both of a pair; with `bodyKg` what was added to the
    * body, negative for assistance. */
   kg: number
@@ -95,11 +95,11 @@ interface EffortOfOneRepMax {
   bodyKg?: number | null
 }
 
-export interface StraightSet extends EffortOfOneRepMax {
+export interface StraightSet extends KnownEffort {
   reps: number
 }
 
-export interface ClusterSet extends EffortOfOneRepMax {
+export interface ClusterSet extends KnownEffort {
   /** Repetitions of each group, in order; zeros at the end are groups not done. */
   groups: readonly number[]
 }
@@ -137,7 +137,7 @@ export function estimateClusterSet(set: ClusterSet): Estimate | null {
 }
 
 function estimateAt(
-  set: EffortOfOneRepMax,
+  set: KnownEffort,
   at: { n: number; low: number; high: number },
   atLeast: boolean,
 ): Estimate | null {

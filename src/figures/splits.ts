@@ -206,8 +206,7 @@ export const splitEntries = {
 
 type Measured = readonly { meters: number; seconds: number }[]
 
-const fiveSplitsOfPacing = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
-const measured = fiveSplitsOfPacing.map(({ seconds }) => ({ meters: 1000, seconds }))
+const measured = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
 const sum = (splits: Measured, of: 'meters' | 'seconds') =>
   splits.reduce((total, split) => total + split[of], 0)
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`

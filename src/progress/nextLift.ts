@@ -10,14 +10,16 @@ import { type LineOutcome, lineOutcome } from './lineResult.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
 import {
   daysBetween,
+  isCoveredByPain,
+  isLegLift,
   longerGapDays,
   longGapDays,
   type Made,
   mostReadSessions,
+  type Pain,
   painText,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
-import { isCoveredByPain, isLegLift, type Pain } from './painCover.ts'
 
 export interface LiftLine {
   part: number

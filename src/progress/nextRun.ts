@@ -4,13 +4,14 @@ import type { WalkState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {
   daysBetween,
+  isRunCoveredByPain,
   longerGapDays,
   longGapDays,
   type Made,
   mostReadSessions,
+  type Pain,
   painText,
 } from './nextDecision.ts'
-import { isRunCoveredByPain, type Pain } from './painCover.ts'
 
 export interface RunLine {
   part: number

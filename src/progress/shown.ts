@@ -1,17 +1,12 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession, Span } from './doneSession.ts'
-import type { HistoryUnits } from './historyText.ts'
-import { spanOf } from './isoWeeks.ts'
-import type { LiftProgress } from './liftModel.ts'
-import { liftProgress } from './liftProgress.ts'
-import { liftLines } from './liftText.ts'
-import { type LoadProgress, loadProgress } from './loadProgress.ts'
-import { loadLines } from './loadText.ts'
-import { type Overview, overviewOf } from './overview.ts'
-import { overviewLines } from './overviewText.ts'
-import type { RaceGoal, RunProgress } from './runModel.ts'
-import { runProgress } from './runProgress.ts'
+import type { HistoryUnits } from './history.ts'
+import { type LiftProgress, liftLines, liftProgress } from './lift.ts'
+import { type LoadProgress, loadLines, loadProgress } from './load.ts'
+import { type Overview, overviewLines, overviewOf } from './overview.ts'
+import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
 import { runLines } from './runText.ts'
+import { spanOf } from './weeks.ts'
 
 /** What can be looked at over the weeks. */
 export type Subject = { kind: 'all' } | { kind: 'lift'; name: string } | { kind: 'run' } | { kind: 'load' }

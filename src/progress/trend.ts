@@ -1,5 +1,5 @@
 import { lineAt, straightLine } from '../figures/statistics.ts'
-import { daysBetween } from './isoWeeks.ts'
+import { daysBetween } from './weeks.ts'
 
 /** Fewer points make no trend. Invented. */
 const fewest = 4

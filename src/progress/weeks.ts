@@ -1,12 +1,6 @@
-import {
-  addDays,
-  addWeeks,
-  differenceInCalendarDays,
-  format,
-  parseISO,
-  startOfISOWeek,
-  subWeeks,
-} from 'date-fns'
+import { addDays, addWeeks, differenceInCalendarDays, format, startOfISOWeek, subWeeks } from 'date-fns'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
 import type { Span } from './doneSession.ts'
 
 /** A week from Monday to Sunday, named after ISO 8601. */
@@ -25,8 +19,8 @@ export function isoWeekOf(date: string): IsoWeek {
   const monday = startOfISOWeek(parseISO(date))
   return {
     week: format(monday, "RRRR-'W'II"),
-    monday: dateText(monday),
-    sunday: dateText(addDays(monday, 6)),
+    monday: isoDate(monday),
+    sunday: isoDate(addDays(monday, 6)),
   }
 }
 
@@ -34,7 +28,7 @@ export function isoWeekOf(date: string): IsoWeek {
 export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
   const weeks: IsoWeek[] = []
   for (let monday = startOfISOWeek(parseISO(from)); weeks.length < 5300; monday = addWeeks(monday, 1)) {
-    const date = dateText(monday)
+    const date = isoDate(monday)
     if (date > to) break
     weeks.push(isoWeekOf(date))
   }
@@ -44,7 +38,7 @@ export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
 /** The seven dates of a week. */
 export function daysOf({ monday }: IsoWeek): string[] {
   const first = parseISO(monday)
-  return [0, 1, 2, 3, 4, 5, 6].map((days) => dateText(addDays(first, days)))
+  return [0, 1, 2, 3, 4, 5, 6].map((days) => isoDate(addDays(first, days)))
 }
 
 /** From one local date to another; negative when it lies before. */
@@ -72,9 +66,38 @@ export function spanOf(
 }
 
 function weeksBefore(date: string): string {
-  return dateText(subWeeks(startOfISOWeek(parseISO(date)), usualWeeks - 1))
+  return isoDate(subWeeks(startOfISOWeek(parseISO(date)), usualWeeks - 1))
 }
 
-function dateText(date: Date): string {
+function isoDate(date: Date): string {
   return format(date, 'yyyy-MM-dd')
 }
+
+/** `9 Aug`. */
+export function dayText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM')
+}
+
+/** `9 Aug 2026`. */
+export function dateText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM yyyy')
+}
+
+/** `9 Aug`, with its year where the span reaches over a year's end. */
+export function dayWithin({ from, to }: Span, date: string): string {
+  return from.slice(0, 4) === to.slice(0, 4) ? dayText(date) : dateText(date)
+}
+
+/** `16 weeks, 10 Aug to 29 Nov 2026`. */
+export function spanText({ from, to }: Span): string {
+  const weeks = Math.round((daysBetween(from, to) + 1) / 7)
+  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
+}
+
+/** `2026-W48 23 Nov`; without the year where there is little room.
+ * @param columns of the line that it begins */
+export function weekText({ week, monday }: { week: string; monday: string }, columns: number): string {
+  return `${columns < narrow ? week.slice(5) : week} ${dayText(monday).padStart(6)}`
+}
+
+const narrow = 60

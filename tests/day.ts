@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
-import { layOut, warmUpWith } from '../src/prescription/expand.ts'
+import { expand, warmUpWith } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
@@ -18,9 +18,9 @@ import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
-import { walk } from '../src/session/reduce.ts'
+import { applyEvent } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
-import { type Measured, type Phase, type Recorded, startOf, type WalkState } from '../src/session/state.ts'
+import { type Measured, type Phase, type Recorded, type SessionState, startOf } from '../src/session/state.ts'
 
 /* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
 
@@ -85,12 +85,12 @@ export class Walked {
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
-    const empty = startOf(this.prescription, layOut(this.prescription, this.context.rampOf))
-    const state = opening.reduce((before, event) => walk(before, event).state, empty)
+    const empty = startOf(this.prescription, expand(this.prescription, this.context.rampOf))
+    const state = opening.reduce((before, event) => applyEvent(before, event).state, empty)
     this.model = recorderOf(opening, state, now)
   }
 
-  get state(): WalkState {
+  get state(): SessionState {
     return this.model.state
   }
   get phase(): Phase {
@@ -232,7 +232,7 @@ export function sessionOf(day: Prescription | string, events: readonly SessionEv
 }
 
 /** What a state comes to, so that two of them can be compared: maps and sets in order. */
-export function comparable(state: WalkState) {
+export function comparable(state: SessionState) {
   const { latest: _, ...rest } = state
   return {
     ...rest,

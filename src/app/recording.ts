@@ -3,7 +3,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { layOut } from '../prescription/expand.ts'
+import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -12,14 +12,14 @@ import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { walk } from '../session/reduce.ts'
+import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 
 /** Keeps one session on the disk while it is recorded. */
-export interface Keeper {
+export interface SessionWriter {
   /** Null before the first fact: a day that was only looked at leaves no session. */
   readonly id: string | null
   append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
@@ -30,11 +30,11 @@ export interface Keeper {
 
 /** A session that begins with its first fact: it is then that the day was started.
  * @param opening its start, and which program opened it, as they stand in memory already */
-export function keeperOfNew(
+export function newSessionWriter(
   logbook: Logbook,
   prescription: Prescription,
   opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
-): Keeper {
+): SessionWriter {
   let file: SessionFile | null = null
   /** What could not even be put into a file yet. */
   let waiting: SessionEvent[] = []
@@ -59,7 +59,7 @@ export function keeperOfNew(
 /** A session that is taken up again: what the clock did meanwhile, and that a program opened it, is written down
  * with the first fact.
  * @param since as it stands in memory already */
-export function keeperOf(file: SessionFile, since: readonly SessionEvent[]): Keeper {
+export function sessionWriterOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
   let isSaid = false
   return keeper(
     () => file,
@@ -76,7 +76,7 @@ function keeper(
   file: () => SessionFile | null,
   append: (events: readonly SessionEvent[]) => Saved,
   retry: () => Saved,
-): Keeper {
+): SessionWriter {
   return {
     get id() {
       return file()?.id ?? null
@@ -105,7 +105,7 @@ function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: stri
 /** A recorder at work, and the file it keeps. */
 export interface Recording {
   store: RecorderStore
-  keeper: Keeper
+  keeper: SessionWriter
 }
 
 export interface RecordingTools {
@@ -133,9 +133,9 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
   const context = recorderContextOf(tools.settings, tools.earlier)
-  const empty = startOf(prescription, layOut(prescription, context.rampOf))
-  const state = [start, opened].reduce((before, event) => walk(before, event).state, empty)
-  const keeper = keeperOfNew(tools.logbook, prescription, [start, opened])
+  const empty = startOf(prescription, expand(prescription, context.rampOf))
+  const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
+  const keeper = newSessionWriter(tools.logbook, prescription, [start, opened])
   return {
     keeper,
     store: createRecorderStore(recorderOf([start, opened], state, now), context, outside(keeper, tools)),
@@ -155,8 +155,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const left = replay({ prescription, events }, context.rampOf)
   // What the clock did meanwhile happened before this program opened the session, and stands before it.
   const since = [...dueEvents(left, now), opened]
-  const state = since.reduce((before, event) => walk(before, event).state, left)
-  const keeper = keeperOf(file, since)
+  const state = since.reduce((before, event) => applyEvent(before, event).state, left)
+  const keeper = sessionWriterOf(file, since)
   const notice = whileAway(openSteps(state).length - openSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }
   return { keeper, store: createRecorderStore(model, context, outside(keeper, tools)) }
@@ -169,7 +169,7 @@ function whileAway(count: number): string | null {
   return `while you were away the clock went on: ${results}; - skips what was not done`
 }
 
-function outside(keeper: Keeper, tools: RecordingTools) {
+function outside(keeper: SessionWriter, tools: RecordingTools) {
   return {
     now: () => momentNow(machine),
     append: keeper.append,

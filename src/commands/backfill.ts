@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
+import { maximaOn } from '../logbook/basis.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { maximaOn } from '../logbook/maximaOn.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { usesPercent } from '../prescription/plan.ts'

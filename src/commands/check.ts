@@ -5,7 +5,7 @@ import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { expectedSecondsOf } from '../prescription/cutToTime.ts'
 import { isOnBar } from '../prescription/exercise.ts'
-import { layOut, type RampOf, warmUpWith } from '../prescription/expand.ts'
+import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
@@ -19,8 +19,8 @@ import {
 import type { Plan } from '../prescription/planModel.ts'
 import { printProblems } from '../prescription/problem.ts'
 import {
-  type LaidOutItem,
-  type LaidOutPart,
+  type ExpandedItem,
+  type ExpandedPart,
   lapMetersOf,
   type PieceStep,
   type RampStep,
@@ -61,7 +61,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
   const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/maximaOn.ts'),
+    import('../logbook/basis.ts'),
     import('./sessionsRead.ts'),
   ])
   return maximaOn(digestOf(io, openLogbook(logbookDir)), date)
@@ -81,7 +81,7 @@ export interface LaidOutDay extends Rack {
 
 /** A day laid out, to be read before it: each pace as the time to run, each load as plates a side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
-  const parts = layOut(day.prescription, day.rampOf)
+  const parts = expand(day.prescription, day.rampOf)
   const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
@@ -108,7 +108,7 @@ function tonnageText(kg: number, unit: MassUnit): string {
   return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
 }
 
-function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
+function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
   const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
   const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
   const figures = [
@@ -122,17 +122,17 @@ function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
 }
 
 /** A machine has no laps. */
-function hasLaps(part: LaidOutPart): boolean {
+function hasLaps(part: ExpandedPart): boolean {
   return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
 }
 
-function itemLines(item: LaidOutItem, day: LaidOutDay, laps: boolean): string[] {
+function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[] {
   const said = [...paceLines(item, day, laps), ...rampLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
 /** For each different target of the item: what one entry takes, and one lap of its lane. */
-function paceLines(item: LaidOutItem, { prescription }: LaidOutDay, laps: boolean): string[] {
+function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
   const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
   return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
 }
@@ -159,7 +159,7 @@ function spanText(span: { from: number; to: number }): string {
   return `${text(span.from)}-${text(span.to)}`
 }
 
-function rampLines(item: LaidOutItem, day: LaidOutDay): string[] {
+function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
   return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
 }
@@ -172,7 +172,7 @@ export interface Rack {
 }
 
 /** Each different load of an item as plates a side; in a superset behind the exercise's name. */
-export function loadLines(item: LaidOutItem, day: Rack): string[] {
+export function loadLines(item: ExpandedItem, day: Rack): string[] {
   const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
   const lines = sets.map((step) => {
     const text = loadLine(step, day)

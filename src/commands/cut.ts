@@ -1,11 +1,11 @@
 import { equipmentWith } from '../app/earlierDays.ts'
+import { maximaOn } from '../logbook/basis.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { maximaOn } from '../logbook/maximaOn.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Cut, cutPrescription, printCut } from '../prescription/cut.ts'
 import { cutToTime, expectedSecondsOf } from '../prescription/cutToTime.ts'
-import { layOut, warmUpWith } from '../prescription/expand.ts'
+import { expand, warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type KnownMaxima, stepsOf, usesPercent } from '../prescription/plan.ts'
 import { lapMetersOf } from '../prescription/step.ts'
@@ -103,5 +103,5 @@ function expectedMinutesWith(
   maxima: KnownMaxima,
 ): (prescription: Prescription) => number {
   const rampOf = warmUpWith(equipmentWith(settings), maxima)
-  return (prescription) => expectedSecondsOf(stepsOf(layOut(prescription, rampOf)), prescription) / 60
+  return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, rampOf)), prescription) / 60
 }

@@ -15,7 +15,7 @@ import {
 } from './building.ts'
 import type { Amount, Piece, Recovery, RunItem, Target, Work } from './model.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
-import { nothingHandedDown } from './step.ts'
+import { nothingInherited } from './step.ts'
 import type {
   AmountNode,
   GroupNode,
@@ -49,7 +49,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
     times: node.times?.value ?? null,
     body: node.body.node === 'group' ? groupOf(node.body, building) : pieceOf(node.body, building),
     recovery: null,
-    ...nothingHandedDown,
+    ...nothingInherited,
     notes: node.body.node === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
   }
   for (const clause of node.clauses) takeClause(work, clause, building)

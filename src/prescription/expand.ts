@@ -7,11 +7,11 @@ import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem } from './mo
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
 import {
-  type LaidOutItem,
-  type LaidOutPart,
-  type LaidOutWork,
+  type ExpandedItem,
+  type ExpandedPart,
+  type ExpandedWork,
   lapMetersOf,
-  nothingHandedDown,
+  nothingInherited,
   type PieceStep,
   type RampStep,
   type RecoveryStep,
@@ -21,7 +21,7 @@ import {
 
 /** A day as the steps it is walked in, part by part and item by item.
  * @param rampOf how warm-up ramps are made up, which depends on the plates at hand */
-export function layOut(prescription: Prescription, rampOf: RampOf): LaidOutPart[] {
+export function expand(prescription: Prescription, rampOf: RampOf): ExpandedPart[] {
   return prescription.parts.map((part, index) => ({
     kind: part.kind,
     name: part.name,
@@ -34,7 +34,7 @@ function layOutItems(
   partIndex: number,
   prescription: Prescription,
   rampOf: RampOf,
-): LaidOutItem[] {
+): ExpandedItem[] {
   const placeOf = (item: number) => ({ part: partIndex, item })
   const idOf = (item: number, letter: string) => `${partIndex + 1}.${item + 1}.${letter}1`
   switch (part.kind) {
@@ -53,16 +53,16 @@ function layOutItems(
         works: [],
       }))
     case 'lift':
-      return part.items.map((lift, item) => layOutLiftItem(lift, placeOf(item), prescription, rampOf))
+      return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, rampOf))
     default: {
       const treadmill = /treadmill/i.test(part.name ?? '')
-      return part.items.map((run, item) => layOutRunItem(run, { ...placeOf(item), treadmill }, prescription))
+      return part.items.map((run, item) => expandRunItem(run, { ...placeOf(item), treadmill }, prescription))
     }
   }
 }
 
 /** A recovery on a line of its own counts as run once anything of the item before it is recorded. */
-function withRecoveriesCounted(items: LaidOutItem[]): LaidOutItem[] {
+function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   return items.map((item, index) => {
     const before = items
       .slice(0, index)
@@ -90,12 +90,12 @@ export interface RampSet {
 export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
 
 /** One line of a lift part as the sets it is lifted in: set by set, or round by round. */
-export function layOutLiftItem(
+export function expandLiftItem(
   item: LiftItem,
   place: { part: number; item: number },
   prescription: Prescription,
   rampOf: RampOf,
-): LaidOutItem {
+): ExpandedItem {
   const first = item.exercises[0] as Exercise
   const ramp = rampOf(item, prescription).map(
     (set, index): RampStep => ({
@@ -161,21 +161,21 @@ export function prescribedReps(dose: Dose): number | null {
 }
 
 /** One line of a run or cross part as the steps it is walked in. */
-export function layOutRunItem(
+export function expandRunItem(
   item: RunItem,
   place: { part: number; item: number; treadmill: boolean },
   prescription: Prescription,
-): LaidOutItem {
+): ExpandedItem {
   const row = new RunRow(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
   else {
-    row.walk(item.step, nothingHandedDown)
+    row.walk(item.step, nothingInherited)
     row.dropTrailingRecoveries()
   }
   const leaves = row.leaves()
   for (const { steps } of leaves) for (const step of steps) step.of = steps.length
   markThoseThatWalkThemselves(row.steps)
-  const works: LaidOutWork[] = leaves.map((leaf) => ({
+  const works: ExpandedWork[] = leaves.map((leaf) => ({
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
     judgedAgainstGoal:

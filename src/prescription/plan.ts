@@ -3,16 +3,16 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './cutToTime.ts'
 import { exerciseKey } from './exercise.ts'
-import { layOut, type RampOf } from './expand.ts'
+import { expand, type RampOf } from './expand.ts'
 import type { Dose, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
-import type { LaidOutItem, LaidOutPart, SetStep, Step } from './step.ts'
+import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
 
 /** A day laid out with what it comes to.
  * @param rampOf how warm-up ramps are made up: they take time
  * @param maxima known besides the file's, for loads by percent */
 export function planOf(prescription: Prescription, rampOf: RampOf, maxima: KnownMaxima = []): Plan {
-  const parts = layOut(prescription, rampOf)
+  const parts = expand(prescription, rampOf)
   const steps = stepsOf(parts)
   return {
     title: prescription.title,
@@ -30,11 +30,11 @@ export function planOf(prescription: Prescription, rampOf: RampOf, maxima: Known
 }
 
 /** The steps of these parts, one after the other. */
-export function stepsOf(parts: readonly LaidOutPart[]): Step[] {
+export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
 }
 
-function plannedItem({ text, line, steps }: LaidOutItem): Plan['parts'][number]['items'][number] {
+function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]['items'][number] {
   const target = targetSecondsOf(steps)
   return {
     text,

@@ -1,6 +1,5 @@
-import type { Fault } from '../shapes/fault.ts'
-import { faultsIn } from '../shapes/faults.ts'
-import { faultWords } from '../shapes/faultWords.ts'
+import { faultsIn, faultWords } from '../validate/faults.ts'
+import type { Fault } from '../validate/shape.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { shownOf, textOf } from './lines.ts'
 import type { Prescription } from './model.ts'

@@ -20,7 +20,7 @@ import { mostCharacters, printItem } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
 import { problemOf, strictSyntaxOf } from './readLine.ts'
 import type { LineKind, PartNode } from './syntax.ts'
-import { type StrangePart, strangePartOf, strangePartProblem, workIn } from './unknownHeading.ts'
+import { type UnknownHeading, unknownHeadingOf, unknownHeadingProblem, workIn } from './unknownHeading.ts'
 
 /** Reads a day in the notation, line by line, to its end or to the hundred-and-first problem. */
 export function readDay(
@@ -129,7 +129,7 @@ function takeHeader(day: Day, line: Line): void {
 
 /** Before the first part: another word for a part, or a line that stands nowhere. Said once. */
 function takeStray(day: Day, line: Line): void {
-  const strange = strangePartOf(line.text, day.building, true)
+  const strange = unknownHeadingOf(line.text, day.building, true)
   if (strange !== null) {
     takeStrange(day, line, strange)
     return
@@ -141,14 +141,14 @@ function takeStray(day: Day, line: Line): void {
 }
 
 /** The line of a part that is none: said, each time. */
-function takeStrange(day: Day, line: Line, strange: StrangePart): void {
+function takeStrange(day: Day, line: Line, strange: UnknownHeading): void {
   openUnread(day)
-  day.problems.push(strangePartProblem(line, strange, day))
+  day.problems.push(unknownHeadingProblem(line, strange, day))
 }
 
 /** Below such a line only the next one of its kind is looked for. */
 function takeUnread(day: Day, line: Line): void {
-  const strange = strangePartOf(line.text, day.building, true)
+  const strange = unknownHeadingOf(line.text, day.building, true)
   if (strange !== null) takeStrange(day, line, strange)
 }
 
@@ -158,9 +158,9 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
     takeStrange(day, line, work)
     return
   }
-  let strange: StrangePart | null = null
+  let strange: UnknownHeading | null = null
   const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0) strange = strangePartOf(line.text, day.building, true)
+    if (part.items.length > 0 || part.tried > 0) strange = unknownHeadingOf(line.text, day.building, true)
     return strange === null ? null : ''
   }
   const read = readItem(part, line, day.building, elsewhere)

@@ -3,8 +3,8 @@ import { metersOf } from '../units/length.ts'
 import { recoverySecondsPerMeter } from './estimate.ts'
 import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'
 import {
-  type HandedDown,
-  handedDown,
+  type Inherited,
+  inherited,
   lapMetersOf,
   type PieceStep,
   pieceTargetOf,
@@ -37,8 +37,8 @@ export class RunRow {
   }
 
   /** Goes through a work as often as it is repeated, recoveries between. */
-  walk(work: Work, outer: HandedDown): void {
-    const handed = handedDown(work, outer)
+  walk(work: Work, outer: Inherited): void {
+    const handed = inherited(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
@@ -52,7 +52,7 @@ export class RunRow {
     }
   }
 
-  private piece(work: Work, piece: Piece, handed: HandedDown, lap: number): void {
+  private piece(work: Work, piece: Piece, handed: Inherited, lap: number): void {
     const leaf = this.leafOf(work, piece, handed, lap)
     const lengths = piece.amounts.map((amount) => metersOfAmount(amount, lap))
     const whole = lengths.every((meters) => meters !== null)
@@ -94,7 +94,7 @@ export class RunRow {
     })
   }
 
-  private leafOf(work: Work, piece: Piece, handed: HandedDown, lap: number): Leaf {
+  private leafOf(work: Work, piece: Piece, handed: Inherited, lap: number): Leaf {
     const known = this.found.get(work)
     if (known) return known
     const lengths = new Set(piece.amounts.map((amount) => metersOfAmount(amount, lap)))

@@ -49,7 +49,7 @@ export interface PieceTarget {
 /** One split, one repeat or one whole piece: one result. */
 export interface PieceStep extends Place {
   kind: 'piece'
-  /** Which entry of `works` (LaidOutItem) this belongs to. */
+  /** Which entry of `works` (ExpandedItem) this belongs to. */
   work: number
   /** Its number among the entries of that work, from 1, and how many there are. */
   number: number
@@ -128,7 +128,7 @@ export interface SetStep extends Place {
 export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | SetStep
 
 /** One piece of work of a run or cross part: an entry of `running.items` in the summary. */
-export interface LaidOutWork {
+export interface ExpandedWork {
   text: string
   /** Length of a full split or repeat, in metres; null by time or where a ladder's lengths differ. */
   nominalMeters: number | null
@@ -138,17 +138,17 @@ export interface LaidOutWork {
   repeats: boolean
 }
 
-export interface LaidOutItem {
+export interface ExpandedItem {
   text: string
   line: number
   steps: Step[]
-  works: LaidOutWork[]
+  works: ExpandedWork[]
 }
 
-export interface LaidOutPart {
+export interface ExpandedPart {
   kind: PartKind
   name: string | null
-  items: LaidOutItem[]
+  items: ExpandedItem[]
 }
 
 const metersOfPer = { km: 1000, mi: 1609.344, '500 m': 500 } as const
@@ -218,7 +218,7 @@ function scaled(span: Span, factor: number): Span {
 }
 
 /** The clauses that a group hands down to every work in it that has none of its own. */
-export interface HandedDown {
+export interface Inherited {
   split: Work['split']
   negative: boolean
   lane: number | null
@@ -228,7 +228,7 @@ export interface HandedDown {
 }
 
 /** Of a work with no clauses, also where nothing can be handed down to it. */
-export const nothingHandedDown: HandedDown = {
+export const nothingInherited: Inherited = {
   split: null,
   negative: false,
   lane: null,
@@ -238,7 +238,7 @@ export const nothingHandedDown: HandedDown = {
 }
 
 /** What holds inside a work: its own clauses, else those from outside. */
-export function handedDown(work: Work, outer: HandedDown): HandedDown {
+export function inherited(work: Work, outer: Inherited): Inherited {
   return {
     split: work.split ?? outer.split,
     negative: work.negative || outer.negative,

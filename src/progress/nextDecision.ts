@@ -1,4 +1,4 @@
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */
@@ -39,7 +39,7 @@ export interface Pain {
 }
 
 /** The pains of a session, one a place: the last that was typed counts, and a level of 0 ends it. */
-export function painsOf(state: WalkState): Pain[] {
+export function painsOf(state: SessionState): Pain[] {
   const typed = [
     ...[...state.recorded.values()].flatMap(({ result }) => (result.pain === null ? [] : [result.pain])),
     ...state.notes.filter((note) => note.pain).map((note) => note.text),

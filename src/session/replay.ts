@@ -1,7 +1,7 @@
-import { layOut, type RampOf } from '../prescription/expand.ts'
+import { expand, type RampOf } from '../prescription/expand.ts'
 import type { Session, SessionEvent } from './model.ts'
-import { walk } from './reduce.ts'
-import { startOf, type WalkState } from './state.ts'
+import { applyEvent } from './reduce.ts'
+import { type SessionState, startOf } from './state.ts'
 
 /** The events that count: what was taken back is left out. Which program had the session open is a fact
  * about uptimes and stays. */
@@ -23,7 +23,7 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
 export function replay(
   session: Pick<Session, 'prescription' | 'events'>,
   rampOf: RampOf = () => [],
-): WalkState {
-  const start = startOf(session.prescription, layOut(session.prescription, rampOf))
-  return effectiveEvents(session.events).reduce((state, { event }) => walk(state, event).state, start)
+): SessionState {
+  const start = startOf(session.prescription, expand(session.prescription, rampOf))
+  return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event).state, start)
 }

@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import type { FuelStep, PieceStep, PrepStep, SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import type { Change, WalkState } from '../session/state.ts'
+import type { Change, SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { loadText, prescribedLoadText } from './loadText.ts'
 import type { Summary } from './model.ts'
@@ -22,7 +22,7 @@ interface Row {
 }
 
 /** One line for each change, in the order in which the page is written. */
-export function changesOf(state: WalkState): string[] {
+export function changesOf(state: SessionState): string[] {
   const rows = rowsOf(state)
   const shortfalls = rows.map((row) => shortfallOf(row, state))
   return [
@@ -44,7 +44,7 @@ function isSet(step: AskedStep): step is SetStep {
   return step.kind === 'set'
 }
 
-function rowsOf(state: WalkState): Row[] {
+function rowsOf(state: SessionState): Row[] {
   const rows = new Map<string, Row>()
   for (const step of state.steps) {
     if (step.kind === 'recovery' || step.kind === 'ramp') continue
@@ -56,7 +56,7 @@ function rowsOf(state: WalkState): Row[] {
   return [...rows.values()]
 }
 
-function labelled(step: AskedStep, state: WalkState): [key: string, name: string, noun: string] {
+function labelled(step: AskedStep, state: SessionState): [key: string, name: string, noun: string] {
   const item = `${step.part}.${step.item}`
   switch (step.kind) {
     case 'prep':
@@ -72,12 +72,12 @@ function labelled(step: AskedStep, state: WalkState): [key: string, name: string
   }
 }
 
-function addedSteps(state: WalkState): Set<string> {
+function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
 /** What of a row is missing: skipped, cut or, once its part is closed, not done. */
-function shortfallOf(row: Row, state: WalkState): { whole: boolean; text: string } | null {
+function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
   const added = addedSteps(state)
   const prescribed = row.steps.filter((step) => !added.has(step.id)).length
   const done = row.steps.filter((step) => state.recorded.has(step.id)).length
@@ -97,28 +97,28 @@ function shortfallOf(row: Row, state: WalkState): { whole: boolean; text: string
 }
 
 /** Nothing more will be recorded of it. */
-function isBehind(step: AskedStep, state: WalkState): boolean {
+function isBehind(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
 
-function isCut(steps: readonly AskedStep[], state: WalkState): boolean {
+function isCut(steps: readonly AskedStep[], state: SessionState): boolean {
   const cut = new Set(state.changes.flatMap((change) => (change.kind === 'cut' ? change.steps : [])))
   return steps.every((step) => cut.has(step.id))
 }
 
-function addedText(row: Row, state: WalkState): string[] {
+function addedText(row: Row, state: SessionState): string[] {
   const added = addedSteps(state)
   const prescribed = row.steps.filter((step) => !added.has(step.id)).length
   const done = row.steps.filter((step) => state.recorded.has(step.id)).length
   return done > prescribed ? [`${row.name}: ${done} ${row.noun}, ${prescribed} prescribed`] : []
 }
 
-function changesMade(state: WalkState): string[] {
+function changesMade(state: SessionState): string[] {
   const texts = state.changes.flatMap((change) => changeText(change, state))
   return [...new Set(texts)]
 }
 
-function changeText(change: Change, state: WalkState): string[] {
+function changeText(change: Change, state: SessionState): string[] {
   switch (change.kind) {
     case 'added':
       return []
@@ -138,7 +138,7 @@ const noise = 1e-6
 
 /** Loads other than prescribed, in one line; none where the prescription fixes none. A load within a
  * prescribed range is as prescribed. */
-export function loadChange(name: string, steps: readonly SetStep[], state: WalkState): string[] {
+export function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
   const done = steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
     const load = recorded?.kind === 'set' ? recorded.result.load : null
@@ -163,7 +163,7 @@ export function loadChange(name: string, steps: readonly SetStep[], state: WalkS
 }
 
 /** What was prescribed, when the load is another; null when it is as prescribed, or nothing was fixed. */
-function otherThan(step: SetStep, load: LiftedLoad, state: WalkState): string | null {
+function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
   if (step.load === null || step.insteadOf !== null) return null
   const lifted = kilogramsOfLoad(load) ?? 0
   const { kind } = step.load
@@ -179,7 +179,7 @@ function otherThan(step: SetStep, load: LiftedLoad, state: WalkState): string | 
 }
 
 /** The prescribed load in kilograms, both of a pair; null for a percentage of what is not known. */
-function rangeKg(step: SetStep, state: WalkState): { from: number; to: number; text: string } | null {
+function rangeKg(step: SetStep, state: SessionState): { from: number; to: number; text: string } | null {
   const { load } = step
   if (load?.kind === 'mass') {
     const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)

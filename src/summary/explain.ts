@@ -5,7 +5,7 @@ import type { SetStep } from '../prescription/step.ts'
 import type { Session } from '../session/model.ts'
 import { maximumOf } from '../session/prompt.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { bodyMassOf, effortOfSet, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
@@ -145,7 +145,7 @@ export interface SessionSteps {
 
 /** A session as the steps are made of it: replayed, and with its summary. */
 export interface ExplainedSession {
-  state: WalkState
+  state: SessionState
   summary: Summary
   context: SummaryContext
 }

@@ -1,7 +1,7 @@
 import { bestEstimate } from '../figures/oneRepMax.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { bodyMassOf, estimateOfSet, isAfterRun, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
@@ -9,14 +9,14 @@ import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
 type Lifted = Summary['lifting']['exercises'][number]
 
 /** The sets of a session put together, one entry an exercise. */
-export function liftingOf(state: WalkState, context: SummaryContext): Summary['lifting'] {
+export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
   const sum = (of: 'sets' | 'reps' | 'tonnageKg') =>
     exercises.reduce((total, exercise) => total + exercise[of], 0)
   return { sets: sum('sets'), reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 
-function exerciseOf(exercise: DoneExercise, state: WalkState, context: SummaryContext): Lifted {
+function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
   const volumes = exercise.sets.map(volumeOf)
   return {
     name: exercise.name,
@@ -48,7 +48,7 @@ function topOf(sets: readonly DoneSet[]): Lifted['top'] {
 
 function oneRepMaxOf(
   sets: readonly DoneSet[],
-  state: WalkState,
+  state: SessionState,
   context: SummaryContext,
 ): Lifted['oneRepMax'] {
   const bodyKg = bodyMassOf(state, context)
@@ -62,7 +62,7 @@ function oneRepMaxOf(
 
 /** The pauses inside the sets of an exercise (a cluster's), else to the next exercise of the round, in
  * seconds; null without any, and from paper. `paced`: the clock set them, nobody measured them. */
-export function pausesOf(sets: readonly DoneSet[], state: WalkState): Lifted['pauses'] {
+export function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
   if (state.fromPaper) return null
   const paused = pausedSets(sets)
   if (paused.length === 0) return null
@@ -81,7 +81,7 @@ function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
 }
 
 /** The pauses as they were, in seconds, in order. */
-export function measuredPauses(sets: readonly DoneSet[], state: WalkState): number[] {
+export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
   return pausedSets(sets).flatMap(({ step }) => {
     const measured = state.measured.get(step.id)
     return step.pauseInSet !== null ? (measured?.pauses ?? []) : restOf(measured)
@@ -90,7 +90,7 @@ export function measuredPauses(sets: readonly DoneSet[], state: WalkState): numb
 
 /** The rests after the sets or the rounds of an exercise, in seconds; null where none is prescribed and
  * none was measured, and from paper. */
-export function restsOf(sets: readonly DoneSet[], state: WalkState): Lifted['rests'] {
+export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
   if (state.fromPaper) return null
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))
@@ -100,7 +100,7 @@ export function restsOf(sets: readonly DoneSet[], state: WalkState): Lifted['res
 }
 
 /** The rests as they were, in seconds, in order. */
-export function measuredRests(sets: readonly DoneSet[], state: WalkState): number[] {
+export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
 }

@@ -1,8 +1,8 @@
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { LaidOutWork, PieceStep, SetStep } from '../prescription/step.ts'
+import type { ExpandedWork, PieceStep, SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
 /* What was done, put beside what was meant: the rows that every figure of the summary is made of. */
@@ -20,7 +20,7 @@ export interface DoneSplit {
 export interface DoneWork {
   part: number
   line: number
-  work: LaidOutWork
+  work: ExpandedWork
   /** All of its steps, added ones included, in the order of the walk. */
   steps: PieceStep[]
   /** Those that were recorded. */
@@ -28,7 +28,7 @@ export interface DoneWork {
 }
 
 /** Every piece of work of the parts of a kind, as prescribed, in the order of the file. */
-export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
+export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
   const stepsOf = new Map<string, PieceStep[]>()
   for (const step of state.steps) {
     if (step.kind !== 'piece') continue
@@ -50,7 +50,7 @@ export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
   )
 }
 
-function splitDone(state: WalkState, step: PieceStep): DoneSplit[] {
+function splitDone(state: SessionState, step: PieceStep): DoneSplit[] {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'piece') return []
   const { result } = recorded
@@ -94,7 +94,7 @@ export interface DoneExercise {
 
 /** The exercises with a recorded set, in the order in which they were first done. The same name is the same
  * exercise whatever its case, spaces, hyphens, plural s. */
-export function exercisesDone(state: WalkState): DoneExercise[] {
+export function exercisesDone(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
   for (const step of state.steps) {
@@ -111,7 +111,7 @@ export function exercisesDone(state: WalkState): DoneExercise[] {
   return [...exercises.values()]
 }
 
-function setDone(state: WalkState, step: SetStep, number: number): DoneSet | null {
+function setDone(state: SessionState, step: SetStep, number: number): DoneSet | null {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'set') return null
   return { step, result: recorded.result, number, kg: kilogramsOfLoad(recorded.result.load) }
@@ -130,7 +130,7 @@ export function workName(text: string): string {
 }
 
 /** What an item of the day is called for short. */
-export function itemName(state: WalkState, part: number, item: number): string {
+export function itemName(state: SessionState, part: number, item: number): string {
   const step = state.steps.find((each) => each.part === part && each.item === item)
   const names = new Set(
     state.steps.flatMap((each) =>

@@ -4,8 +4,9 @@ import { describe, expect, test } from 'vitest'
 import { sourceLine, sources } from '../../src/figures/figure.ts'
 
 const folder = join(import.meta.dirname, '../../src/figures')
-const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-  .filter((file) => file.endsWith('.ts') && !['given.ts', 'figure.ts', 'catalogue.ts'].includes(file))
+const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+  (file) => file.endsWith('.ts') && !['given.ts', 'figure.ts', 'catalogue.ts'].includes(file),
+)
 
 /** Every function and table that a file gives away, with the comment right before it. */
 function exportsOf(file: string): { name: string; docstring: string }[] {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { layOut } from '../../src/prescription/expand.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { isHardRunning } from '../../src/progress/hardDays.ts'
 import { plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
@@ -28,7 +28,7 @@ describe('hard running', () => {
     ['20 min @ hr 150-160', goal, false],
   ])('%s is told', (line, headers, isHard) => {
     const prescription = day(`run\n  ${line}`, headers)
-    const step = layOut(prescription, () => [])[0]?.items[0]?.steps[0]
+    const step = expand(prescription, () => [])[0]?.items[0]?.steps[0]
     expect(step?.kind === 'piece' && isHardRunning(step, prescription)).toBe(isHard)
   })
 })

@@ -1,8 +1,7 @@
-import { closeSync, fsyncSync, openSync, rmSync, writeFileSync } from 'node:fs'
+import { closeSync, fsyncSync, openSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { flushFolder, makeFolder } from './durableWrite.ts'
-import { LogbookError } from './errors.ts'
-import { reasonOf } from './reasons.ts'
+import { flushFolder, makeFolder } from './durableFile.ts'
+import { LogbookError, reasonOf } from './errors.ts'
 
 const mostLetters = 60
 
@@ -63,4 +62,17 @@ function isWritten(path: string, text: string): boolean {
     closeSync(descriptor)
   }
   return true
+}
+
+/** The prescriptions that lie ready in a folder, by name. */
+export function prescriptionsIn(folder: string): { name: string; path: string }[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true })
+      .filter((entry) => !entry.isDirectory() && /^[^.].*\.(txt|json)$/.test(entry.name))
+      .map((entry) => ({ name: entry.name, path: join(folder, entry.name) }))
+      .sort((a, b) => a.name.localeCompare(b.name))
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
+    throw error
+  }
 }

@@ -1,6 +1,4 @@
-import type { Fault } from './fault.ts'
-import { plainFault } from './plainFault.ts'
-import type { Shape, Shapes } from './shape.ts'
+import type { Fault, Shape, Shapes } from './shape.ts'
 
 /** Whether a value has a shape. */
 export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
@@ -134,4 +132,77 @@ function tellOf(key: string, what: Fault['what'], search: Search): void {
 
 function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
+}
+
+type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
+
+/** What is wrong with a value that has no others within; null for nothing. */
+export function plainFault(
+  shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
+  value: unknown,
+): Fault['what'] | null {
+  switch (shape.is) {
+    case 'number':
+      return numberFault(shape, value)
+    case 'text':
+      return textFault(shape, value)
+    case 'boolean':
+      return typeof value === 'boolean' ? null : { wrong: 'type', expected: 'boolean' }
+    case 'one of':
+      return (shape.values as readonly unknown[]).includes(value)
+        ? null
+        : { wrong: 'value', values: shape.values }
+  }
+}
+
+function numberFault({ whole, least, above, most }: Plain<'number'>, value: unknown): Fault['what'] | null {
+  if (typeof value !== 'number' || !Number.isFinite(value)) return { wrong: 'type', expected: 'number' }
+  if (whole && !Number.isSafeInteger(value)) return { wrong: 'type', expected: 'whole number' }
+  if (least !== undefined && value < least) return { wrong: 'less', than: least }
+  if (above !== undefined && value <= above) return { wrong: 'not more', than: above }
+  return most !== undefined && value > most ? { wrong: 'more', than: most } : null
+}
+
+function textFault({ shortest = 0, like, pattern }: Plain<'text'>, value: unknown): Fault['what'] | null {
+  if (typeof value !== 'string') return { wrong: 'type', expected: 'text' }
+  if (value.length < shortest) return { wrong: 'short' }
+  return pattern === undefined || patternOf(pattern).test(value) ? null : { wrong: like ?? 'pattern' }
+}
+
+const patterns = new Map<string, RegExp>()
+
+function patternOf(pattern: string): RegExp {
+  const known = patterns.get(pattern) ?? new RegExp(pattern)
+  patterns.set(pattern, known)
+  return known
+}
+
+/** What is wrong with a field, as the end of a sentence: "is no number". */
+export function faultWords({ what }: Fault): string {
+  switch (what.wrong) {
+    case 'missing':
+      return 'is missing'
+    case 'option':
+      return 'is of no kind that there is'
+    case 'pattern':
+      return 'is not written as it should be'
+    case 'date':
+      return 'is no date'
+    case 'date-time':
+      return 'is no date and time'
+    case 'short':
+      return 'is too short'
+    case 'long':
+      return 'is too long'
+    case 'type':
+      return what.expected === 'boolean' ? 'is neither true nor false' : `is no ${what.expected}`
+    case 'less':
+    case 'not more':
+    case 'more':
+      return `is ${what.wrong} than ${what.than}`
+    case 'value':
+      return what.values.length === 1 ? `is not ${what.values[0]}` : `is none of ${what.values.join(', ')}`
+    case 'extra':
+      return `has a field that does not belong there, ${what.keys.map((key) => JSON.stringify(key)).join(', ')}`
+  }
 }

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { faultsIn, hasShape } from '../../src/shapes/faults.ts'
-import { faultWords } from '../../src/shapes/faultWords.ts'
-import type { Shape } from '../../src/shapes/shape.ts'
+import { faultsIn, faultWords, hasShape } from '../../src/validate/faults.ts'
+import type { Shape } from '../../src/validate/shape.ts'
 
 function said(top: Shape, value: unknown, most = 9): string[] {
   return faultsIn({ top, named: {} }, value, most).map((fault) =>

@@ -40,7 +40,11 @@ describe('record on a day that was left unfinished', () => {
     expect(await shows()).toMatch(/bench press 5 at 70 kg[\s\S]*rest/)
     await press(' ')
     expect(sessions(folder)).toBe(1)
-    expect(openLogbook(folder).read('newest').session.events.map(({ type }) => type)).toContain('setRecorded')
+    expect(
+      openLogbook(folder)
+        .read('newest')
+        .session.events.map(({ type }) => type),
+    ).toContain('setRecorded')
   })
 
   test('n starts over and leaves the earlier session as it was', async () => {

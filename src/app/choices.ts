@@ -12,6 +12,7 @@ import type { Step } from '../prescription/step.ts'
 import { type DoneDay, dueOf } from '../progress/week.ts'
 import { stepNow } from '../recorder/availability.ts'
 import { stepTitle } from '../recorder/labels.ts'
+import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
@@ -50,9 +51,8 @@ function prescriptionsIn(folder: string): string[] {
 function unfinishedOf(view: SessionView, now: Date): Choice {
   const { session, recordedBy } = view
   const state = replay(session)
-  const last = session.events.at(-1)?.at ?? null
-  const left =
-    last === null ? 'left' : `left ${formatDistanceStrict(new Date(last), now, { addSuffix: true })}`
+  const ago = agoText(session, now)
+  const left = ago === null ? 'left' : `left ${ago}`
   const day = state.date === null ? '' : `${formatDate(new Date(`${state.date}T12:00`), 'EEEE d MMMM')}: `
   return {
     kind: 'unfinished',
@@ -110,6 +110,29 @@ function detailOf(prescription: Prescription, rampOf: RampOf): string {
     `about ${minutes} min`,
   ]
   return bits.filter((bit) => bit !== '').join(', ')
+}
+
+/** How long ago the last event of a session was: `12 s ago`, `14 minutes ago`; null when its time is not known. */
+function agoText(session: Session, now: Date): string | null {
+  const last = session.events.at(-1)?.at ?? null
+  if (last === null) return null
+  const seconds = Math.max(0, Math.round((now.getTime() - Date.parse(last)) / 1000))
+  return seconds < 60 ? `${seconds} s ago` : formatDistanceStrict(new Date(last), now, { addSuffix: true })
+}
+
+/** The newest unfinished session of a day that no program records at the moment; null without one.
+ * A day is the same when its title and its date are. */
+export function unfinishedSessionOf(
+  logbook: Logbook,
+  { title, date }: Prescription,
+  now: Date,
+): { id: string; question: string } | null {
+  const view = logbook.unfinished().find(({ recordedBy, session: { prescription } }) => {
+    return recordedBy === null && prescription.title === title && prescription.date === date
+  })
+  if (!view) return null
+  const left = [agoText(view.session, now), placeText(replay(view.session))].filter((text) => text !== null)
+  return { id: view.session.id, question: `Go on where you left off, ${left.join(' ')}?` }
 }
 
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */

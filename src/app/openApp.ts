@@ -9,11 +9,11 @@ import type { AppActions } from '../ui/screens/Today.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
-import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
+import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
-import { beginRecording, closeAsItIs, opened, type Recording } from './recording.ts'
+import { beginRecording, closeAsItIs, opened, type Recording, resumeRecording } from './recording.ts'
 import { signalWith } from './signal.ts'
 
 interface Given {
@@ -25,6 +25,8 @@ interface Given {
   begin: Prescription | null
   /** Called when the sessions that the first screen needs are read, and before anything is drawn. */
   screenComes: () => void
+  /** The process's terminal when left out. */
+  streams?: Parameters<typeof runScreens>[1]
 }
 
 const noSessions = 'no session is in this logbook yet'
@@ -35,7 +37,7 @@ export function openApp(given: Given): Promise<number> {
   let recording: Recording | null = null
   let unsaved: string | null = null
   const close = () => {
-    const closed = recording?.keeper.close()
+    const closed = recording?.writer.close()
     recording = null
     if (closed && !closed.ok) unsaved = closed.reason
   }
@@ -77,12 +79,12 @@ export function openApp(given: Given): Promise<number> {
     })
     const record = (begun: Recording) => {
       recording = begun
-      const { store, keeper } = begun
+      const { store, writer } = begun
       const stop = store.subscribe(() => {
         const { state, saved } = store.get()
-        if (!state.finished || !saved.ok || keeper.id === null) return
+        if (!state.finished || !saved.ok || writer.id === null) return
         stop()
-        const { id } = keeper
+        const { id } = writer
         close()
         showSummary(id)
       })
@@ -113,8 +115,20 @@ export function openApp(given: Given): Promise<number> {
       leave: () => terminal.exit(),
     }
     const start = () => {
-      if (!given.begin) return today()
-      record(beginRecording(given.begin, tools()))
+      const { begin } = given
+      if (!begin) return today()
+      const startOver = () => record(beginRecording(begin, tools()))
+      const left = unfinishedSessionOf(logbook, begin, new Date())
+      if (left === null) startOver()
+      else {
+        const resume = () => tried(() => record(resumeRecording(left.id, tools(left.id))))
+        const { question } = left
+        const title = begin.title
+        stage.show({
+          screen: 'resume',
+          given: { title, question, resume, startOver, quit: () => terminal.exit() },
+        })
+      }
       given.screenComes()
     }
     if (settings().firstStartSeen) start()
@@ -131,7 +145,7 @@ export function openApp(given: Given): Promise<number> {
     return createElement(KeyFeedContext, { value: feed }, app)
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
-  return runScreens({ screens, feed, together, leave: close }).then((status) => {
+  return runScreens({ screens, feed, together, leave: close }, given.streams).then((status) => {
     if (unsaved === null) return status
     throw new LogbookError('cannot_write', lost(unsaved))
   })

@@ -9,11 +9,11 @@ import { type RecorderView, viewOf } from '../recorder/view.ts'
 import { bell, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
-import { choicesOf } from './choices.ts'
+import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
 import { summaryTextOf } from './overWeeks.ts'
-import { beginRecording, opened, type Recording } from './recording.ts'
+import { beginRecording, opened, type Recording, resumeRecording } from './recording.ts'
 import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
@@ -106,23 +106,43 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     for (const line of welcomeText) say(line)
     changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
   }
-  const recording = begin ? beginRecording(begin, tools()) : await pickOne(logbook, samples, say, tools)
+  const recording = begin
+    ? await beginOrResume(logbook, begin, say, tools)
+    : await pickOne(logbook, samples, say, tools)
   if (!recording) return 0
   const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
   const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
   for (const signal of endings) process.on(signal, onSignal)
-  const { store, keeper } = recording
+  const { store, writer } = recording
   store.subscribe(() => {
     const { state, saved } = store.get()
     if (state.finished && saved.ok) leave(0)
   })
   await speakRecorder(store, say, left)
   const { finished } = store.get().state
-  const { id } = keeper
-  keeper.close()
+  const { id } = writer
+  writer.close()
   for (const signal of endings) process.off(signal, onSignal)
   if (finished && id !== null) say(summaryTextOf(logbook.read(id).session, settings, false))
   return left
+}
+
+/** Asks before a day begins of which an unfinished session is stored; null when the answer is q. */
+async function beginOrResume(
+  logbook: Logbook,
+  day: Prescription,
+  say: (line: string) => void,
+  tools: (except?: string) => Parameters<typeof beginRecording>[1],
+): Promise<Recording | null> {
+  const left = unfinishedSessionOf(logbook, day, new Date())
+  if (left === null) return beginRecording(day, tools())
+  for (;;) {
+    say(`${left.question} Enter yes, n starts over, q quits`)
+    const answer = await askLine()
+    if (answer === 'q') return null
+    if (answer === 'n') return beginRecording(day, tools())
+    if (answer === '') return resumeRecording(left.id, tools(left.id))
+  }
 }
 
 /** Says what can be taken up, by number, until one is opened; null when the answer is q. */

@@ -30,7 +30,7 @@ export interface SessionWriter {
 
 /** A session that begins with its first fact: it is then that the day was started.
  * @param opening its start, and which program opened it, as they stand in memory already */
-export function newSessionWriter(
+export function writerOfNew(
   logbook: Logbook,
   prescription: Prescription,
   opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
@@ -45,7 +45,7 @@ export function newSessionWriter(
     waiting = []
     return file.state
   }
-  return keeper(
+  return writerWith(
     () => file,
     (events) => {
       if (file) return file.append(events)
@@ -59,9 +59,9 @@ export function newSessionWriter(
 /** A session that is taken up again: what the clock did meanwhile, and that a program opened it, is written down
  * with the first fact.
  * @param since as it stands in memory already */
-export function sessionWriterOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
+export function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
   let isSaid = false
-  return keeper(
+  return writerWith(
     () => file,
     (events) => {
       const all = isSaid ? events : [...since, ...events]
@@ -72,7 +72,7 @@ export function sessionWriterOf(file: SessionFile, since: readonly SessionEvent[
   )
 }
 
-function keeper(
+function writerWith(
   file: () => SessionFile | null,
   append: (events: readonly SessionEvent[]) => Saved,
   retry: () => Saved,
@@ -105,7 +105,7 @@ function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: stri
 /** A recorder at work, and the file it keeps. */
 export interface Recording {
   store: RecorderStore
-  keeper: SessionWriter
+  writer: SessionWriter
 }
 
 export interface RecordingTools {
@@ -135,10 +135,10 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const context = recorderContextOf(tools.settings, tools.earlier)
   const empty = startOf(prescription, expand(prescription, context.rampOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
-  const keeper = newSessionWriter(tools.logbook, prescription, [start, opened])
+  const writer = writerOfNew(tools.logbook, prescription, [start, opened])
   return {
-    keeper,
-    store: createRecorderStore(recorderOf([start, opened], state, now), context, outside(keeper, tools)),
+    writer,
+    store: createRecorderStore(recorderOf([start, opened], state, now), context, outside(writer, tools)),
   }
 }
 
@@ -156,10 +156,10 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   // What the clock did meanwhile happened before this program opened the session, and stands before it.
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce((before, event) => applyEvent(before, event).state, left)
-  const keeper = sessionWriterOf(file, since)
+  const writer = writerOf(file, since)
   const notice = whileAway(openSteps(state).length - openSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }
-  return { keeper, store: createRecorderStore(model, context, outside(keeper, tools)) }
+  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
 }
 
 /** Results that came open by the clock alone are said: whether they happened only the athlete knows. */
@@ -169,11 +169,11 @@ function whileAway(count: number): string | null {
   return `while you were away the clock went on: ${results}; - skips what was not done`
 }
 
-function outside(keeper: SessionWriter, tools: RecordingTools) {
+function outside(writer: SessionWriter, tools: RecordingTools) {
   return {
     now: () => momentNow(machine),
-    append: keeper.append,
-    retry: keeper.retry,
+    append: writer.append,
+    retry: writer.retry,
     ring: tools.ring,
     leave: tools.leave,
   }

@@ -30,10 +30,10 @@ function tools(): RecordingTools {
 
 /** A session whose first repeat by time began so many seconds ago, and nobody was there since. */
 function leftRunning(day: string, seconds: number): string {
-  const { store, keeper } = beginRecording(dayOf(day), tools())
+  const { store, writer } = beginRecording(dayOf(day), tools())
   store.typed(' ')
-  const id = keeper.id ?? ''
-  keeper.close()
+  const id = writer.id ?? ''
+  writer.close()
   const file = openLogbook(home).open(id)
   const { events } = file.session
   const back = events.map((event) => {
@@ -56,13 +56,13 @@ function shifted(at: string, seconds: number): string {
 describe('a session taken up again', () => {
   test('what the clock did meanwhile stands in order, is said, and the logbook is sound', () => {
     const id = leftRunning('Track\n\nrun\n  3 x 40 s hard, jog 30 s\n', 120)
-    const { store, keeper } = resumeRecording(id, tools())
+    const { store, writer } = resumeRecording(id, tools())
     expect(store.get().notice).toBe(
       'while you were away the clock went on: 2 results are open; - skips what was not done',
     )
     store.typed('-')
     store.key('enter')
-    keeper.close()
+    writer.close()
     const types = openLogbook(home)
       .read(id)
       .session.events.map((event) => event.type)
@@ -72,8 +72,8 @@ describe('a session taken up again', () => {
 
   test('nothing is said where nothing came open', () => {
     const id = leftRunning('Track\n\nrun\n  3 x 400 m hard, jog 200 m\n', 120)
-    const { store, keeper } = resumeRecording(id, tools())
+    const { store, writer } = resumeRecording(id, tools())
     expect(store.get().notice).toBe(null)
-    keeper.close()
+    writer.close()
   })
 })

@@ -56,8 +56,8 @@ const modes: Record<string, () => void | Promise<void>> = {
   /** Types results into the recorder until the session has `count` of them, then leaves. */
   record() {
     const recording = recorder()
-    const { store, keeper } = recording
-    if (keeper.id !== null) tell(recording)
+    const { store, writer } = recording
+    if (writer.id !== null) tell(recording)
     while (resultsIn(store.get()) < Number(count)) {
       store.typed('3 @8')
       store.key('enter')
@@ -67,7 +67,7 @@ const modes: Record<string, () => void | Promise<void>> = {
       store.tick()
       tell(recording)
     }
-    keeper.close()
+    writer.close()
     say(`closed ${onDisk()}`)
   },
   /** Appends to a session until it has `count` results, more than a day asks for. */

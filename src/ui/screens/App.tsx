@@ -5,6 +5,7 @@ import { FirstStart } from './FirstStart.tsx'
 import { History } from './History.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
+import { ResumeQuestion } from './ResumeQuestion.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
 import { type AppActions, Today } from './Today.tsx'
 
@@ -12,6 +13,7 @@ import { type AppActions, Today } from './Today.tsx'
 export type Shown =
   | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
   | { screen: 'today' }
+  | { screen: 'resume'; given: Parameters<typeof ResumeQuestion>[0] }
   | { screen: 'recorder'; store: RecorderStore }
   | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
   | { screen: 'history'; given: Parameters<typeof History>[0] }
@@ -44,6 +46,8 @@ function Screen({ stage, actions, look }: Props) {
       return <FirstStart {...shown.given} />
     case 'today':
       return <Today actions={actions} />
+    case 'resume':
+      return <ResumeQuestion {...shown.given} />
     case 'recorder':
       return <Recorder store={shown.store} look={look} />
     case 'summary':

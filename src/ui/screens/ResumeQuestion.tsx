@@ -1,0 +1,57 @@
+import { Box, Text } from 'ink'
+import { useState } from 'react'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines, screenLines } from '../widgets/wrapped.ts'
+
+interface Props {
+  title: string
+  /** When and where the unfinished session of this day was left, as a question. */
+  question: string
+  /** Opens the unfinished session; a message where that cannot be done. */
+  resume: () => string | null
+  startOver: () => void
+  quit: () => void
+}
+
+/** Prompt before a day begins of which an unfinished session is stored. */
+export function ResumeQuestion({ title, question, resume, startOver, quit }: Props) {
+  const [notice, setNotice] = useState('')
+  const { columns, lines } = useTerminalSize()
+  useKeys((key) => {
+    const name = key.kind === 'named' ? key.name : key.text
+    if (name === 'enter') setNotice(resume() ?? '')
+    else if (name === 'n') startOver()
+    else if (name === 'q' || name === 'escape') quit()
+    else setNotice('Enter goes on, n starts over, q quits')
+    return true
+  })
+  const said = noticeLines(notice, columns, 3)
+  const text = [title, '', ...screenLines(`${question} Enter yes, n starts over`, columns)]
+  const room = lines - said.length - 1
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Box flexDirection="column" height={room}>
+        {text.slice(0, room).map((line, index) => (
+          <Text key={index} bold={index > 0} wrap="truncate">
+            {line || ' '}
+          </Text>
+        ))}
+      </Box>
+      {said.map((line, index) => (
+        <Text key={index} wrap="truncate">
+          {line || ' '}
+        </Text>
+      ))}
+      <KeyLine
+        columns={columns}
+        hints={[
+          { key: 'Enter', label: 'go on' },
+          { key: 'n', label: 'start over' },
+          { key: 'q', label: 'quit' },
+        ]}
+      />
+    </Box>
+  )
+}

@@ -1,0 +1,61 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { onTestFinished, vi } from 'vitest'
+import { openApp } from '../../src/app/openApp.ts'
+import type { Settings } from '../../src/logbook/settings.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { createGlass, settled } from '../terminal/glass.ts'
+
+/* The whole app on a terminal in this process. Its date is a fake one, set with `vi.setSystemTime`. */
+
+/** A new logbook of somebody who has seen the first start, with these days among its prescriptions.
+ * @param days by the name of the file */
+export function logbookWith(days: Record<string, string> = {}, settings: Partial<Settings> = {}): string {
+  const folder = join(temporaryFolder(), 'book')
+  mkdirSync(join(folder, 'prescriptions'), { recursive: true, mode: 0o700 })
+  writeFileSync(
+    join(folder, 'settings.json'),
+    JSON.stringify({ format: 1, firstStartSeen: true, ...settings }),
+  )
+  for (const [name, text] of Object.entries(days)) writeFileSync(join(folder, 'prescriptions', name), text)
+  return folder
+}
+
+type Given = Partial<Parameters<typeof openApp>[0]> & { columns?: number; rows?: number }
+
+/** Opens the app on a logbook. */
+export async function appOn(folder: string, given: Given = {}) {
+  const { columns = 80, rows = 24, ...rest } = given
+  const glass = createGlass(columns, rows)
+  const status = openApp({
+    logbook: openLogbook(folder),
+    samples: null,
+    env: { LANG: 'C.UTF-8' },
+    begin: null,
+    screenComes: () => {},
+    ...rest,
+    streams: glass.streams,
+  })
+  onTestFinished(() => glass.type('\x03'))
+  await settled()
+  return {
+    glass,
+    status,
+    /** What stands on the screen, without its colours. */
+    async shows(): Promise<string> {
+      const lines = await glass.cells()
+      return lines.map((line) => line.replace(/\{\d*b?i?\}/g, '').trimEnd()).join('\n')
+    },
+    /** Presses these keys one after the other; of several characters each is a key. */
+    async press(...keys: string[]): Promise<void> {
+      for (const key of keys) await glass.type(key)
+    },
+  }
+}
+
+/** The date stands still at this time until it is set on. */
+export function atTime(time: string): void {
+  vi.useFakeTimers({ toFake: ['Date'], now: Date.parse(time) })
+  onTestFinished(() => void vi.useRealTimers())
+}

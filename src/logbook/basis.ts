@@ -7,12 +7,12 @@ import type { DigestEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the digest's lines get another form or a figure in them another meaning. */
-const form = 5
+const form = 6
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {
   const mass = bodyMassOn(settings, date)
-  return { equation: settings.equation, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
+  return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
 }
 
 /** A name for all that the digest's figures depend on besides the files: another, and they are made anew. */
@@ -23,11 +23,11 @@ export function basisOf(settings: Settings): string {
   for (let index = 0; index < masses.length; index += 1) {
     hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
   }
-  return `${form}-${settings.equation}-${hash.toString(36)}`
+  return `${form}-${settings.formula}-${hash.toString(36)}`
 }
 
-/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the
- * highest estimate of the last 42 days that is not "at least", and where it is from.
+/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it is from.
  * @param entries sessions of any days; later ones count for nothing
  * @param date local, YYYY-MM-DD */
 export function maximaOn(entries: readonly DigestEntry[], date: string): SessionStart['maxima'] {
@@ -47,10 +47,12 @@ export function maximaOn(entries: readonly DigestEntry[], date: string): Session
     }
   }
   return [...estimates.values()].flatMap((ofExercise) => {
-    const best = percentBasis(ofExercise)
-    if (best === null) return []
-    return [
-      { name: best.name, kg: best.kg, basis: `estimate of ${format(parseISO(best.date), 'd MMM yyyy')}` },
-    ]
+    const basis = percentBasis(ofExercise)
+    const [newest, ...others] = basis?.from ?? []
+    if (basis === null || newest === undefined) return []
+    const date = format(parseISO(newest.date), 'd MMM yyyy')
+    const from =
+      others.length === 0 ? `estimate of ${date}` : `mean of ${basis.from.length} estimates to ${date}`
+    return [{ name: newest.name, kg: basis.kg, basis: from }]
   })
 }

@@ -79,7 +79,7 @@ const screens: Record<string, () => ReactNode> = {
   today: () => <Today actions={actions} />,
   summary: () => (
     <SummaryScreen
-      text={(full) => summaryText(walkedThursday(), { equation: 'wathan' }, { full })}
+      text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
       copy={() => {}}
       leave={() => {}}
     />

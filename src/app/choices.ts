@@ -176,8 +176,7 @@ export function dueText(logbook: Logbook, rotation: readonly string[]): string |
 }
 
 function* doneDays(logbook: Logbook): Generator<DoneDay> {
-  for (const { date, day } of logbook.digest())
-    yield { date, title: day.summary.session.title, parts: day.summary.parts }
+  for (const { date, brief } of logbook.index()) yield { date, title: brief.title, parts: brief.parts }
 }
 
 function dateText(date: string): string {

@@ -46,9 +46,9 @@ describe('the logbook for trying out', () => {
     const made = openLogbook(directory).list()
     expect(made.length).toBeGreaterThan(90)
     expect(made.every(({ date }) => date <= '2026-11-25')).toBe(true)
-    const before = statSync(join(directory, 'digest.ndjson')).mtimeMs
+    const before = statSync(join(directory, 'index.ndjson')).mtimeMs
     await prepareTryOut(directory, '2026-11-26')
-    expect(statSync(join(directory, 'digest.ndjson')).mtimeMs).toBe(before)
+    expect(statSync(join(directory, 'index.ndjson')).mtimeMs).toBe(before)
     expect(JSON.parse(readFileSync(join(directory, 'settings.json'), 'utf8')).firstStartSeen).toBe(false)
   })
 

@@ -3,6 +3,7 @@ import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/lanes.ts'
+import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { layOut } from '../prescription/layOut.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
@@ -39,11 +40,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = prescription.date ?? dateOf(input.io.now())
   const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
+  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  input.io.out(
+    input.json ? jsonOf(planOf(prescription, rampOf, maxima)) : laidOutText(prescription, settings, maxima),
+  )
+  return 0
+}
+
+/** A day laid out, with the bar and the plates of the settings. */
+export function laidOutText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
   const rampOf = warmUpWith(equipmentOf, maxima)
-  const plan = planOf(prescription, rampOf, maxima)
-  input.io.out(input.json ? jsonOf(plan) : checkText(plan, { prescription, rampOf, maxima, equipmentOf }))
-  return 0
+  return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
 }
 
 /** The logbook is opened only for a day that asks for it. */

@@ -17,7 +17,7 @@ import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 import { digestOf } from './sessionsRead.ts'
 
-const usualTitle = 'New day'
+export const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
  * terminal the editor is opened on it, and again for as long as it has problems and Enter is pressed.

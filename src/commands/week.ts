@@ -114,8 +114,8 @@ function doneOf(logbook: Logbook, entry: DigestEntry, settings: Settings): Calen
 
 function* historyOf(entries: readonly DigestEntry[]): Generator<DoneDay> {
   for (const { date, day } of entries) {
-    const { session, parts } = day.summary
-    yield { date, title: session.title, parts }
+    const { session, parts, lifting } = day.summary
+    yield { date, title: session.title, parts, sets: lifting.sets }
   }
 }
 

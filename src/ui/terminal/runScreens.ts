@@ -16,6 +16,8 @@ export interface ScreenTerminal {
   copy(text: string): void
   /** From now on no sign beyond ASCII is drawn for a text that was cut. */
   keepToAscii(): void
+  /** Gives the terminal to another program, an editor, until `use` has ended, and draws again. */
+  lend(use: () => Promise<void>): Promise<void>
   /** Ends the run; the status of the process. */
   exit(status?: number): void
 }
@@ -47,6 +49,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     let app: Instance | null = null
     let isShown = false
     let isOver = false
+    let isLent = false
 
     const show = () => {
       isShown = true
@@ -91,10 +94,27 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       setTimeout(goOn, 20)
     }
     const goOn = () => {
-      if (isShown || isOver) return
+      if (isShown || isOver || isLent) return
       process.on('SIGTSTP', stop)
       given.resumed?.()
       show()
+    }
+    /** Keys that end or stop a program are then the other one's, and its signals reach this one too. */
+    const lend = async (use: () => Promise<void>) => {
+      hide()
+      isLent = true
+      const own = listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
+      for (const [event, listener] of own) process.off(event, listener)
+      try {
+        await use()
+      } finally {
+        isLent = false
+        if (!isOver) {
+          for (const [event, listener] of own) process.on(event, listener)
+          given.resumed?.()
+          show()
+        }
+      }
     }
     const resized = () => output.resized()
     /** A terminal that was closed: SIGHUP ends the run. */
@@ -124,6 +144,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       notify: (text) => void streams.stdout.write(noticeSequence(text)),
       copy: (text) => void streams.stdout.write(clipboardSequence(text)),
       keepToAscii: () => output.keepToAscii(),
+      lend,
       exit: (status = 0) => end(() => resolve(status)),
     }
     const listeners: [string, (error: unknown) => void][] = [

@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
-import { layOut } from '../src/prescription/layOut.ts'
+import { expand } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
@@ -21,7 +21,7 @@ import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
 import { walk } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
-import { type Measured, type Phase, type Recorded, startOf, type WalkState } from '../src/session/state.ts'
+import { type Measured, type Phase, type Recorded, startOf, type SessionState } from '../src/session/state.ts'
 
 /* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
 
@@ -86,12 +86,12 @@ export class Walked {
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
-    const empty = startOf(this.prescription, layOut(this.prescription, this.context.rampOf))
+    const empty = startOf(this.prescription, expand(this.prescription, this.context.rampOf))
     const state = opening.reduce((before, event) => walk(before, event).state, empty)
     this.model = recorderOf(opening, state, now)
   }
 
-  get state(): WalkState {
+  get state(): SessionState {
     return this.model.state
   }
   get phase(): Phase {
@@ -233,7 +233,7 @@ export function sessionOf(day: Prescription | string, events: readonly SessionEv
 }
 
 /** What a state comes to, so that two of them can be compared: maps and sets in order. */
-export function comparable(state: WalkState) {
+export function comparable(state: SessionState) {
   const { latest: _, ...rest } = state
   return {
     ...rest,

@@ -6,7 +6,7 @@ import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { parseISO } from 'date-fns/parseISO'
 import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
@@ -17,7 +17,7 @@ import { stepNow } from '../recorder/availability.ts'
 import { stepTitle } from '../recorder/labels.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
 
@@ -141,7 +141,7 @@ function nameOf(path: string): string {
 
 /** "13.6 km, 16 sets, about 104 min" */
 function detailOf(prescription: Prescription, rampOf: RampOf): string {
-  const steps = layOut(prescription, rampOf).flatMap((part) =>
+  const steps = expand(prescription, rampOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps.map((step) => ({ step, run: part.kind === 'run' }))),
   )
   const meters = steps.reduce((sum, { step, run }) => {
@@ -187,12 +187,12 @@ export function unfinishedSessionOf(
 }
 
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */
-export function placeText(state: WalkState): string {
+export function placeText(state: SessionState): string {
   const step = stepNow(state)
   return step ? `${wordsFor[state.phase.kind]} ${named(step, state)}` : 'with everything done'
 }
 
-const wordsFor: Record<WalkState['phase']['kind'], string> = {
+const wordsFor: Record<SessionState['phase']['kind'], string> = {
   ready: 'before',
   effort: 'in',
   recovery: 'in',
@@ -202,7 +202,7 @@ const wordsFor: Record<WalkState['phase']['kind'], string> = {
 }
 
 /** A set by its exercise as well, which the title of a superset has already. */
-function named(step: Step, state: WalkState): string {
+function named(step: Step, state: SessionState): string {
   const title = stepTitle(step, state.prescription.units.distance)
   const isNamed = step.kind === 'ramp' || (step.kind === 'set' && !step.superset)
   return isNamed ? `${step.name}, ${title}` : title

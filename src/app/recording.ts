@@ -3,7 +3,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -133,7 +133,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
   const context = recorderContextOf(tools.settings, tools.earlier)
-  const empty = startOf(prescription, layOut(prescription, context.rampOf))
+  const empty = startOf(prescription, expand(prescription, context.rampOf))
   const state = [start, opened].reduce((before, event) => walk(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
   return {

@@ -5,7 +5,7 @@ import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/lanes.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { isOnBar } from '../prescription/onBar.ts'
@@ -14,7 +14,7 @@ import { metersOfSteps, planOf, stepsOf } from '../prescription/plan.ts'
 import type { Plan } from '../prescription/planModel.ts'
 import { type KnownMaxima, maximumFor, plannedMasses, usesPercent } from '../prescription/plannedLoad.ts'
 import { printProblems } from '../prescription/problem.ts'
-import type { LaidOutItem, LaidOutPart, PieceStep, RampStep, SetStep } from '../prescription/step.ts'
+import type { ExpandedItem, ExpandedPart, PieceStep, RampStep, SetStep } from '../prescription/step.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
@@ -78,7 +78,7 @@ export interface LaidOutDay extends Rack {
 
 /** A day laid out, to be read before it: each pace as the time to run, each load as plates a side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
-  const parts = layOut(day.prescription, day.rampOf)
+  const parts = expand(day.prescription, day.rampOf)
   const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
@@ -105,7 +105,7 @@ function tonnageText(kg: number, unit: MassUnit): string {
   return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
 }
 
-function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
+function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
   const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
   const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
   const figures = [
@@ -119,17 +119,17 @@ function partLines(part: LaidOutPart, day: LaidOutDay): string[] {
 }
 
 /** A machine has no laps. */
-function hasLaps(part: LaidOutPart): boolean {
+function hasLaps(part: ExpandedPart): boolean {
   return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
 }
 
-function itemLines(item: LaidOutItem, day: LaidOutDay, laps: boolean): string[] {
+function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[] {
   const said = [...paceLines(item, day, laps), ...rampLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
 /** For each different target of the item: what one entry takes, and one lap of its lane. */
-function paceLines(item: LaidOutItem, { prescription }: LaidOutDay, laps: boolean): string[] {
+function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
   const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
   return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
 }
@@ -156,7 +156,7 @@ function spanText(span: { from: number; to: number }): string {
   return `${text(span.from)}-${text(span.to)}`
 }
 
-function rampLines(item: LaidOutItem, day: LaidOutDay): string[] {
+function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
   return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
 }
@@ -169,7 +169,7 @@ export interface Rack {
 }
 
 /** Each different load of an item as plates a side; in a superset behind the exercise's name. */
-export function loadLines(item: LaidOutItem, day: Rack): string[] {
+export function loadLines(item: ExpandedItem, day: Rack): string[] {
   const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
   const lines = sets.map((step) => {
     const text = loadLine(step, day)

@@ -6,7 +6,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { type Cut, cutPrescription, printCut } from '../prescription/cut.ts'
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { cutToTime } from '../prescription/cutToTime.ts'
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { lapMetersOf } from '../prescription/pieceTarget.ts'
 import { stepsOf } from '../prescription/plan.ts'
@@ -106,5 +106,5 @@ function expectedMinutesWith(
   maxima: KnownMaxima,
 ): (prescription: Prescription) => number {
   const rampOf = warmUpWith(equipmentWith(settings), maxima)
-  return (prescription) => expectedSecondsOf(stepsOf(layOut(prescription, rampOf)), prescription) / 60
+  return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, rampOf)), prescription) / 60
 }

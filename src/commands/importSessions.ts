@@ -1,5 +1,5 @@
-import { nothingHandedDown } from '../prescription/handedDown.ts'
-import { layOut } from '../prescription/layOut.ts'
+import { nothingInherited } from '../prescription/inherited.ts'
+import { expand } from '../prescription/expand.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
 import { printedLines, printItem, printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -234,7 +234,7 @@ const unknown = { at: null, up: null }
 /** Each row on the step that was made of it, then the ends of the parts and of the session. */
 function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): SessionEvent[] {
   const left = [...rows]
-  const parts = layOut(prescription, () => [])
+  const parts = expand(prescription, () => [])
   const done = parts.flatMap((part, index): SessionEvent[] => {
     const steps = part.items.flatMap((item) => item.steps)
     const recorded = steps.flatMap((step) => {
@@ -314,7 +314,7 @@ export function runItems(rows: readonly SplitRow[]): RunItem[] {
         times: times === 1 ? null : times,
         body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
         recovery: null,
-        ...nothingHandedDown,
+        ...nothingInherited,
         notes: [],
       },
     }),

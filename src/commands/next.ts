@@ -12,7 +12,7 @@ import { nextOf } from '../progress/next.ts'
 import type { Decision } from '../progress/nextDecision.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './command.ts'
@@ -70,7 +70,7 @@ function listed(decisions: readonly Decision[]): Decision[] {
 }
 
 /** The sessions before one, newest first, each read when it is asked for. */
-function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): Generator<WalkState> {
+function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): Generator<SessionState> {
   const entries = digestOf(io, logbook)
   const place = entries.findIndex((entry) => entry.id === id)
   for (const entry of entries.slice(place + 1)) {

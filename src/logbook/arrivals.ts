@@ -45,7 +45,7 @@ export function storeTogether(
 }
 
 /** Puts in place what a run that was killed has left whole. Nobody is kept from the logbook where that cannot be. */
-export function putArrivals(home: string): Damage | null {
+export function storeArrivals(home: string): Damage | null {
   try {
     putInPlaceAll(home)
     return null

@@ -6,7 +6,7 @@ import { EntryOfLine } from './digestEntry.ts'
 import { appendToDigest, digestLines, headOf, writeDigest } from './digestFile.ts'
 import { type FileHead, holds, printDigestLine } from './digestLine.ts'
 import type { DigestDay } from './digestModel.ts'
-import { withoutDoubles } from './doubles.ts'
+import { withoutDuplicates } from './doubles.ts'
 import { lineFinder } from './lineFinder.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
@@ -41,7 +41,7 @@ export function readDigest(work: DigestWork, isFresh = false): DigestEntry[] {
   const read = isFresh ? null : digestLines(home)
   const lines = read?.lines ?? []
   const lineOf = lineFinder(lines)
-  const entries = withoutDoubles(home, sessionEntriesOf(home), work.onDamage)
+  const entries = withoutDuplicates(home, sessionEntriesOf(home), work.onDamage)
   const anew = (entry: SessionEntry) => dayAnew(work, entry)
   const found: EntryOfLine[] = []
   const kept: string[] = []

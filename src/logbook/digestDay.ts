@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { exercisesDone } from '../summary/lifted.ts'
 import { worksDone } from '../summary/performed.ts'
@@ -25,7 +25,7 @@ export function digestDayOf(
   return { day, finished: state.finished, started: state.startedAt?.wall ?? null }
 }
 
-function kindsOf(state: WalkState, kind: 'run' | 'cross'): DigestDay['running'] {
+function kindsOf(state: SessionState, kind: 'run' | 'cross'): DigestDay['running'] {
   return worksDone(state, kind).map(({ work, steps, splits }) => ({
     repeats: work.repeats,
     word: steps.find((step) => step.target?.word)?.target?.word ?? null,

@@ -2,7 +2,7 @@ import { relative } from 'node:path'
 import type { Damage, SessionEntry } from './model.ts'
 
 /** Each session once: of two files with the same id the first counts, and the other is named. */
-export function withoutDoubles(
+export function withoutDuplicates(
   home: string,
   entries: readonly SessionEntry[],
   onDamage: (damage: Damage) => void,

@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { dirname, resolve } from 'node:path'
-import { giveSecondName } from './secondName.ts'
+import { linkBeside } from './secondName.ts'
 import { temporaryOf } from './temporary.ts'
 
 /** Puts a text in a file so that after a crash, a full disk or a power cut either the whole old or the
@@ -74,7 +74,7 @@ export function flushFolder(path: string): void {
 function keepAsBackup(target: string): void {
   const second = temporaryOf(target)
   try {
-    giveSecondName(target, second)
+    linkBeside(target, second)
     renameSync(second, `${target}.bak`)
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error

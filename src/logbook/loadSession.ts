@@ -4,7 +4,7 @@ import { backupOf, writeDurably } from './durableWrite.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printSession } from './printSession.ts'
 import { readSession, type SessionReading } from './readSession.ts'
-import { setAside } from './setAside.ts'
+import { quarantine } from './quarantine.ts'
 import { readTextFile, UnreadableFile } from './textFile.ts'
 
 export interface Loaded {
@@ -30,7 +30,7 @@ export function loadSession(logbook: string, entry: SessionEntry): Loaded {
 
 /** Reads a session and mends what can be mended: a file that is no session any more is set aside beside
  * under another name, and the copy before it put in its place. Its lock must be held. */
-export function mendSession(logbook: string, entry: SessionEntry): Loaded {
+export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   const reading = readSessionAt(entry.path, entry.id)
   if (reading.outcome === 'session') return { session: reading.session, damage: null }
   const file = relative(logbook, entry.path)
@@ -39,7 +39,7 @@ export function mendSession(logbook: string, entry: SessionEntry): Loaded {
   const earlier = earlierOf(entry)
   let done: string
   try {
-    done = `It was set aside as ${setAside(entry.path)}; `
+    done = `It was set aside as ${quarantine(entry.path)}; `
     if (earlier === null) done += 'there is no copy before it.'
     else {
       writeDurably(entry.path, printSession(earlier), false)

@@ -7,7 +7,7 @@ import type { Machine } from './machine.ts'
 import type { Owner } from './model.ts'
 import { pause } from './pause.ts'
 import { printableOf } from './printable.ts'
-import { giveSecondName } from './secondName.ts'
+import { linkBeside } from './secondName.ts'
 import { temporaryOf } from './temporary.ts'
 
 /* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
@@ -119,7 +119,7 @@ function isStill(path: string, lock: LockText): boolean {
 /** A second name for the same file, to be renamed away. */
 function copyOf(temporary: string, path: string): string {
   const second = temporaryOf(path)
-  giveSecondName(temporary, second)
+  linkBeside(temporary, second)
   return second
 }
 
@@ -134,7 +134,7 @@ function removeRights(path: string, name: string): void {
 
 function linked(temporary: string, path: string): boolean {
   try {
-    giveSecondName(temporary, path)
+    linkBeside(temporary, path)
     return true
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false

@@ -5,7 +5,7 @@ const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
 
 /** Gives a file a second name, or where there are no such names, makes a flushed copy of it.
  * @throws the system's error: EEXIST where the name is taken, ENOENT where there is no file */
-export function giveSecondName(path: string, second: string): void {
+export function linkBeside(path: string, second: string): void {
   try {
     linkSync(path, second)
   } catch (error) {

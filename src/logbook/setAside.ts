@@ -3,17 +3,17 @@ import { basename, dirname, join, relative } from 'node:path'
 import { flushFolder } from './durableWrite.ts'
 import type { Damage } from './model.ts'
 import { printableOf } from './printable.ts'
-import { giveSecondName } from './secondName.ts'
+import { linkBeside } from './secondName.ts'
 import { yearFoldersOf } from './sessionName.ts'
 
 /** Gives a damaged file another name beside, `NAME.damaged-1` or the next number that is free, and takes it
  * out of the way. Nothing is ever written over by this.
  * @returns the new name, without its folder */
-export function setAside(path: string): string {
+export function quarantine(path: string): string {
   for (let number = 1; ; number += 1) {
     const aside = `${path}.damaged-${number}`
     try {
-      giveSecondName(path, aside)
+      linkBeside(path, aside)
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code === 'EEXIST') continue
       throw error
@@ -26,7 +26,7 @@ export function setAside(path: string): string {
 
 /** What was set aside by an earlier repair may hold what the copy in its place does not: it is damage until
  * the athlete has looked at it and removed it. */
-export function filesSetAside(home: string): Damage[] {
+export function quarantinedFiles(home: string): Damage[] {
   return [home, ...yearFoldersOf(home)].flatMap((folder) =>
     filesIn(folder)
       .filter((name) => /\.json\.damaged-\d+$/.test(name))

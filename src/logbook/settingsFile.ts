@@ -8,7 +8,7 @@ import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { settingsOf } from './readSettingsText.ts'
 import { reasonOf } from './reasons.ts'
-import { setAside } from './setAside.ts'
+import { quarantine } from './quarantine.ts'
 import { defaultSettings, type Settings } from './settings.ts'
 import { readTextFile, UnreadableFile } from './textFile.ts'
 
@@ -47,7 +47,7 @@ export function changeSettings(
         throw new LogbookError('damaged', `${damage.wrong} ${path} was left alone; move it away or mend it.`)
       }
       const changed = change(settings)
-      if (damage !== null) setAside(path)
+      if (damage !== null) quarantine(path)
       const file = new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings)
       const low = new LowSync<Settings>(file, changed)
       low.write()
@@ -64,7 +64,7 @@ export function changeSettings(
 
 /** Sets a damaged file of settings aside, with the copy before it in its place where there is one.
  * @returns the damage and what was done; null where there is none */
-export function mendSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
+export function repairSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
   const path = pathIn(logbook)
   const found = readFrom(path)
   if (found.damage === null || !found.mayBeSetAside) return found.damage
@@ -72,7 +72,7 @@ export function mendSettings(logbook: string, machine: Machine = thisMachine()):
     return withLock(`${path}.lock`, machine, () => {
       const { settings, damage, mayBeSetAside } = readFrom(path)
       if (damage === null || !mayBeSetAside) return damage
-      const aside = setAside(path)
+      const aside = quarantine(path)
       new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings).write(settings)
       return {
         ...damage,

@@ -2,12 +2,12 @@ import { dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import { putArrivals, storeTogether } from './arrivals.ts'
+import { storeArrivals, storeTogether } from './arrivals.ts'
 import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder } from './durableWrite.ts'
 import { LogbookError } from './errors.ts'
 import { findSession } from './findSession.ts'
-import { loadSession, mendSession } from './loadSession.ts'
+import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
@@ -42,7 +42,7 @@ export function openLogbook(
       return
     damages.push(damage)
   }
-  note(putArrivals(home))
+  note(storeArrivals(home))
   const entries = () => newestFirst(home, sessionEntriesOf(home))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
     const { session, damage } = load(home, entry)
@@ -90,7 +90,7 @@ export function openLogbook(
       const entry = findSession(which, entries())
       const lock = lockFor(entry, machine)
       try {
-        return recordingOf(entry, { known: sessionIn(entry, mendSession) }, lock, () => whenClosed(entry))
+        return recordingOf(entry, { known: sessionIn(entry, repairSession) }, lock, () => whenClosed(entry))
       } catch (error) {
         lock.release()
         throw error

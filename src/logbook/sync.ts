@@ -6,7 +6,7 @@ import type { Machine } from './machine.ts'
 import { pause } from './pause.ts'
 import { commitOf, commitOwn } from './syncCommit.ts'
 import { bringToDisk } from './syncDisk.ts'
-import { type KeptTwice, mergedTree } from './syncMerge.ts'
+import { type DuplicateSession, mergedTree } from './syncMerge.ts'
 import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
 import {
   headOf,
@@ -33,7 +33,7 @@ export interface SyncOutcome {
   /** Paths that were deleted here because another machine did, and in the remote because this one did. */
   deletedHere: string[]
   deletedThere: string[]
-  keptTwice: KeptTwice[]
+  keptTwice: DuplicateSession[]
   /** Files that are no session any more and were left out. */
   damaged: string[]
 }

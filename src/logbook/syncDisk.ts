@@ -5,7 +5,7 @@ import type { Git } from './git.ts'
 import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { readSession } from './readSession.ts'
-import { setAside } from './setAside.ts'
+import { quarantine } from './quarantine.ts'
 import { changesBetween, type Tree, textsOf, writeText } from './syncTree.ts'
 import { readTextFile, UnreadableFile } from './textFile.ts'
 
@@ -51,7 +51,7 @@ function isAsIn(git: Git, tree: Tree, path: string, file: string, wanted: string
   const isDamaged =
     path.startsWith('sessions/') && (text === undefined || readSession(text, null).outcome !== 'session')
   if (isDamaged || text === undefined) {
-    setAside(file)
+    quarantine(file)
     return true
   }
   const object = writeText(git, text)

@@ -4,7 +4,7 @@ import { readSession } from './readSession.ts'
 import { changesBetween, type Tree } from './syncTree.ts'
 
 /** A file that was changed on two machines, and where the two versions are. */
-export interface KeptTwice {
+export interface DuplicateSession {
   /** With the version of the other machine. */
   path: string
   /** With the version of this machine. */
@@ -13,7 +13,7 @@ export interface KeptTwice {
 
 export interface Merged {
   tree: Tree
-  keptTwice: KeptTwice[]
+  keptTwice: DuplicateSession[]
 }
 
 export interface MergeTools {
@@ -30,7 +30,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
   const tree = new Map(other)
-  const keptTwice: KeptTwice[] = []
+  const keptTwice: DuplicateSession[] = []
   // A name that holds the very same text was given by a run that was cut off.
   const isTaken = (path: string, object: string) =>
     [own, tree].some((each) => each.has(path) && each.get(path) !== object)

@@ -1,7 +1,7 @@
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure, gitReason } from './git.ts'
 import { printableOf } from './printable.ts'
-import { headOf, patiently, treeAt } from './syncRepository.ts'
+import { headOf, withRetries, treeAt } from './syncRepository.ts'
 import { changesBetween } from './syncTree.ts'
 
 const remoteRef = 'refs/pausebook/remote'
@@ -13,7 +13,7 @@ export function fetchFrom(git: Git, remote: string): string {
     const names = heads.flatMap((line) => /\trefs\/heads\/(.+)$/.exec(line)?.[1] ?? [])
     const branch = ['main', 'master'].find((name) => names.includes(name)) ?? names[0] ?? 'main'
     const fetch = ['fetch', '--quiet', '--no-tags', '--', remote, `+refs/heads/${branch}:${remoteRef}`]
-    patiently(() => git.run(names.length === 0 ? ['update-ref', '-d', remoteRef] : fetch))
+    withRetries(() => git.run(names.length === 0 ? ['update-ref', '-d', remoteRef] : fetch))
     return branch
   } catch (error) {
     if (error instanceof GitFailure) throw unreachable(remote, gitReason(error))
@@ -46,6 +46,6 @@ export function push(git: Git, remote: string, branch: string): Map<string, stri
     if (isLate.test(error.said)) return null
     throw unreachable(remote, gitReason(error))
   }
-  patiently(() => git.run(['update-ref', remoteRef, head]))
+  withRetries(() => git.run(['update-ref', remoteRef, head]))
   return changesBetween(treeAt(git, other), treeAt(git, head))
 }

@@ -101,14 +101,14 @@ const patience = 3000
 
 /** Moves the branch from one commit to another. */
 export function moveHead(git: Git, to: string, from: string | null): void {
-  patiently(() =>
+  withRetries(() =>
     git.run(['update-ref', '-m', 'pausebook sync', 'HEAD', to, ...(from === null ? [] : [from])]),
   )
 }
 
 /** Does what git needs a ref for. Another git has it for a moment only; a lock that stays was left by one
  * that was killed. */
-export function patiently<T>(work: () => T): T {
+export function withRetries<T>(work: () => T): T {
   const begun = Date.now()
   for (;;) {
     try {

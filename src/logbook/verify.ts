@@ -1,16 +1,16 @@
 import { readdirSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import type { Session } from '../session/model.ts'
-import { putArrivals } from './arrivals.ts'
+import { storeArrivals } from './arrivals.ts'
 import { addToDigest, type DigestWork, readDigest } from './digest.ts'
-import { mendSession } from './loadSession.ts'
+import { repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printableOf } from './printable.ts'
 import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
-import { filesSetAside } from './setAside.ts'
-import { mendSettings, readSettings } from './settingsFile.ts'
+import { quarantinedFiles } from './quarantine.ts'
+import { repairSettings, readSettings } from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
 import { sweepLogbook } from './temporary.ts'
 
@@ -40,12 +40,12 @@ export function verifyLogbook(
     if (!damages.has(damage.file)) damages.set(damage.file, damage)
   }
   sweepLogbook(home, machine)
-  const arrivals = putArrivals(home)
+  const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
-  const setAside = filesSetAside(home)
-  const settingsDamage = mendSettings(home, machine)
+  const quarantine = quarantinedFiles(home)
+  const settingsDamage = repairSettings(home, machine)
   if (settingsDamage !== null) add(settingsDamage)
-  for (const damage of [...setAside, ...strangeNames(home)]) add(damage)
+  for (const damage of [...quarantine, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home)
   let events = 0
   let digest: Verification['digest'] = 'made anew'
@@ -83,7 +83,7 @@ function mended(work: DigestWork, entry: SessionEntry, damage: Damage): Damage {
         done: `It was left alone, for process ${lock.pid} on ${printableOf(lock.host)} is recording it.`,
       }
     try {
-      const { session, damage: found } = mendSession(work.home, entry)
+      const { session, damage: found } = repairSession(work.home, entry)
       if (found === null) return damage
       if (session !== null) addToDigest({ ...work, onSession: undefined }, entry)
       return found

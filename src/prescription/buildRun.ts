@@ -1,7 +1,7 @@
 import { metersOf, printLength } from '../units/length.ts'
 import type { Building } from './building.ts'
 import { isSound, onlyOnce, report, warn } from './building.ts'
-import { nothingHandedDown } from './handedDown.ts'
+import { nothingInherited } from './inherited.ts'
 import type { Amount, Piece, Recovery, RunItem, Work } from './model.ts'
 import { warnOfDistance } from './oddValues.ts'
 import { printRecovery, printSpan } from './printRun.ts'
@@ -31,7 +31,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
     times: node.times?.value ?? null,
     body: node.body.node === 'group' ? groupOf(node.body, building) : pieceOf(node.body, building),
     recovery: null,
-    ...nothingHandedDown,
+    ...nothingInherited,
     notes: node.body.node === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
   }
   for (const clause of node.clauses) takeClause(work, clause, building)

@@ -1,7 +1,7 @@
 import type { Span, Work } from './model.ts'
 
 /** The clauses that a group hands down to every work in it that has none of its own. */
-export interface HandedDown {
+export interface Inherited {
   split: Work['split']
   negative: boolean
   lane: number | null
@@ -11,7 +11,7 @@ export interface HandedDown {
 }
 
 /** Of a work with no clauses, also where nothing can be handed down to it. */
-export const nothingHandedDown: HandedDown = {
+export const nothingInherited: Inherited = {
   split: null,
   negative: false,
   lane: null,
@@ -21,7 +21,7 @@ export const nothingHandedDown: HandedDown = {
 }
 
 /** What holds inside a work: its own clauses, else those from outside. */
-export function handedDown(work: Work, outer: HandedDown): HandedDown {
+export function inherited(work: Work, outer: Inherited): Inherited {
   return {
     split: work.split ?? outer.split,
     negative: work.negative || outer.negative,

@@ -1,11 +1,11 @@
-import { layOutLiftItem, type RampOf } from './layOutLift.ts'
-import { layOutRunItem } from './layOutRun.ts'
+import { expandLiftItem, type RampOf } from './layOutLift.ts'
+import { expandRunItem } from './layOutRun.ts'
 import type { Part, Prescription } from './model.ts'
-import type { LaidOutItem, LaidOutPart, Step } from './step.ts'
+import type { ExpandedItem, ExpandedPart, Step } from './step.ts'
 
 /** A day as the steps it is walked in, part by part and item by item.
  * @param rampOf how warm-up ramps are made up, which depends on the plates at hand */
-export function layOut(prescription: Prescription, rampOf: RampOf): LaidOutPart[] {
+export function expand(prescription: Prescription, rampOf: RampOf): ExpandedPart[] {
   return prescription.parts.map((part, index) => ({
     kind: part.kind,
     name: part.name,
@@ -18,7 +18,7 @@ function layOutItems(
   partIndex: number,
   prescription: Prescription,
   rampOf: RampOf,
-): LaidOutItem[] {
+): ExpandedItem[] {
   const placeOf = (item: number) => ({ part: partIndex, item })
   const idOf = (item: number, letter: string) => `${partIndex + 1}.${item + 1}.${letter}1`
   switch (part.kind) {
@@ -37,16 +37,16 @@ function layOutItems(
         works: [],
       }))
     case 'lift':
-      return part.items.map((lift, item) => layOutLiftItem(lift, placeOf(item), prescription, rampOf))
+      return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, rampOf))
     default: {
       const treadmill = /treadmill/i.test(part.name ?? '')
-      return part.items.map((run, item) => layOutRunItem(run, { ...placeOf(item), treadmill }, prescription))
+      return part.items.map((run, item) => expandRunItem(run, { ...placeOf(item), treadmill }, prescription))
     }
   }
 }
 
 /** A recovery on a line of its own counts as run once anything of the item before it is recorded. */
-function withRecoveriesCounted(items: LaidOutItem[]): LaidOutItem[] {
+function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   return items.map((item, index) => {
     const before = items
       .slice(0, index)

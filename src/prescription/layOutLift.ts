@@ -1,5 +1,5 @@
 import type { Dose, Exercise, LiftItem, Prescription } from './model.ts'
-import type { LaidOutItem, RampStep, SetStep } from './step.ts'
+import type { ExpandedItem, RampStep, SetStep } from './step.ts'
 
 /** One ramp set before the work: a load on the bar, and how often it is lifted. */
 export interface RampSet {
@@ -14,12 +14,12 @@ export interface RampSet {
 export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
 
 /** One line of a lift part as the sets it is lifted in: set by set, or round by round. */
-export function layOutLiftItem(
+export function expandLiftItem(
   item: LiftItem,
   place: { part: number; item: number },
   prescription: Prescription,
   rampOf: RampOf,
-): LaidOutItem {
+): ExpandedItem {
   const first = item.exercises[0] as Exercise
   const ramp = rampOf(item, prescription).map(
     (set, index): RampStep => ({

@@ -1,26 +1,26 @@
-import { nothingHandedDown } from './handedDown.ts'
+import { nothingInherited } from './inherited.ts'
 import type { Prescription, RunItem } from './model.ts'
 import { lapMetersOf } from './pieceTarget.ts'
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
-import type { LaidOutItem, LaidOutWork, PieceStep, RecoveryStep } from './step.ts'
+import type { ExpandedItem, ExpandedWork, PieceStep, RecoveryStep } from './step.ts'
 
 /** One line of a run or cross part as the steps it is walked in. */
-export function layOutRunItem(
+export function expandRunItem(
   item: RunItem,
   place: { part: number; item: number; treadmill: boolean },
   prescription: Prescription,
-): LaidOutItem {
+): ExpandedItem {
   const row = new RunRow(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
   else {
-    row.walk(item.step, nothingHandedDown)
+    row.walk(item.step, nothingInherited)
     row.dropTrailingRecoveries()
   }
   const leaves = row.leaves()
   for (const { steps } of leaves) for (const step of steps) step.of = steps.length
   markThoseThatWalkThemselves(row.steps)
-  const works: LaidOutWork[] = leaves.map((leaf) => ({
+  const works: ExpandedWork[] = leaves.map((leaf) => ({
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
     judgedAgainstGoal:

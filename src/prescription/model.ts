@@ -99,7 +99,7 @@ const Group = z.strictObject({
 })
 
 /** A piece or a group, once (`times` null) or repeated, with the clauses written behind it. Clauses
- * behind a group stand here too; layOut hands them down to every work in it that has none. */
+ * behind a group stand here too; expand hands them down to every work in it that has none. */
 export const Work = z.strictObject({
   kind: z.literal('work'),
   times: z.int().min(1).max(999).nullable(),

@@ -1,16 +1,16 @@
 import { expectedSecondsOf } from './cutSteps.ts'
-import { layOut } from './layOut.ts'
+import { expand } from './expand.ts'
 import type { RampOf } from './layOutLift.ts'
 import type { Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
 import { type KnownMaxima, plannedTonnageKg } from './plannedLoad.ts'
-import type { LaidOutItem, LaidOutPart, Step } from './step.ts'
+import type { ExpandedItem, ExpandedPart, Step } from './step.ts'
 
 /** A day laid out with what it comes to.
  * @param rampOf how warm-up ramps are made up: they take time
  * @param maxima known besides the file's, for loads by percent */
 export function planOf(prescription: Prescription, rampOf: RampOf, maxima: KnownMaxima = []): Plan {
-  const parts = layOut(prescription, rampOf)
+  const parts = expand(prescription, rampOf)
   const steps = stepsOf(parts)
   return {
     title: prescription.title,
@@ -28,11 +28,11 @@ export function planOf(prescription: Prescription, rampOf: RampOf, maxima: Known
 }
 
 /** The steps of these parts, one after the other. */
-export function stepsOf(parts: readonly LaidOutPart[]): Step[] {
+export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
 }
 
-function plannedItem({ text, line, steps }: LaidOutItem): Plan['parts'][number]['items'][number] {
+function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]['items'][number] {
   const target = targetSecondsOf(steps)
   return {
     text,

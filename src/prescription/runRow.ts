@@ -1,7 +1,7 @@
 import { lapMetersOfLane } from '../figures/lanes.ts'
 import { metersOf } from '../units/length.ts'
 import { recoverySecondsPerMeter } from './expectedStep.ts'
-import { type HandedDown, handedDown } from './handedDown.ts'
+import { type Inherited, inherited } from './inherited.ts'
 import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'
 import { lapMetersOf, pieceTargetOf } from './pieceTarget.ts'
 import type { PieceStep, RecoveryStep } from './step.ts'
@@ -33,8 +33,8 @@ export class RunRow {
   }
 
   /** Goes through a work as often as it is repeated, recoveries between. */
-  walk(work: Work, outer: HandedDown): void {
-    const handed = handedDown(work, outer)
+  walk(work: Work, outer: Inherited): void {
+    const handed = inherited(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
@@ -48,7 +48,7 @@ export class RunRow {
     }
   }
 
-  private piece(work: Work, piece: Piece, handed: HandedDown, lap: number): void {
+  private piece(work: Work, piece: Piece, handed: Inherited, lap: number): void {
     const leaf = this.leafOf(work, piece, handed, lap)
     const lengths = piece.amounts.map((amount) => metersOfAmount(amount, lap))
     const whole = lengths.every((meters) => meters !== null)
@@ -90,7 +90,7 @@ export class RunRow {
     })
   }
 
-  private leafOf(work: Work, piece: Piece, handed: HandedDown, lap: number): Leaf {
+  private leafOf(work: Work, piece: Piece, handed: Inherited, lap: number): Leaf {
     const known = this.found.get(work)
     if (known) return known
     const lengths = new Set(piece.amounts.map((amount) => metersOfAmount(amount, lap)))

@@ -36,7 +36,7 @@ export interface PieceTarget {
 /** One split, one repeat or one whole piece: one result. */
 export interface PieceStep extends Place {
   kind: 'piece'
-  /** Which entry of `works` (LaidOutItem) this belongs to. */
+  /** Which entry of `works` (ExpandedItem) this belongs to. */
   work: number
   /** Its number among the entries of that work, from 1, and how many there are. */
   number: number
@@ -115,7 +115,7 @@ export interface SetStep extends Place {
 export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | SetStep
 
 /** One piece of work of a run or cross part: an entry of `running.items` in the summary. */
-export interface LaidOutWork {
+export interface ExpandedWork {
   text: string
   /** Length of a full split or repeat, in metres; null by time or where a ladder's lengths differ. */
   nominalMeters: number | null
@@ -125,15 +125,15 @@ export interface LaidOutWork {
   repeats: boolean
 }
 
-export interface LaidOutItem {
+export interface ExpandedItem {
   text: string
   line: number
   steps: Step[]
-  works: LaidOutWork[]
+  works: ExpandedWork[]
 }
 
-export interface LaidOutPart {
+export interface ExpandedPart {
   kind: PartKind
   name: string | null
-  items: LaidOutItem[]
+  items: ExpandedItem[]
 }

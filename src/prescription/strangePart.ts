@@ -12,7 +12,7 @@ import type { PrepNode } from './syntax.ts'
 /* Lines that begin a part by a word that none begins with: `Main: 6 x 500 m`, `Strength`. */
 
 /** How such a line is written: the part, and the item behind its colon. */
-export interface StrangePart {
+export interface UnknownHeading {
   kind: PartKind
   name: string | null
   /** What stands behind the colon and is an item, or was meant as one. */
@@ -21,7 +21,7 @@ export interface StrangePart {
 
 /** The part that a line means; null for a line that means none.
  * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item behind it */
-export function strangePartOf(text: string, { units }: Building, takesAnyWord: boolean): StrangePart | null {
+export function unknownHeadingOf(text: string, { units }: Building, takesAnyWord: boolean): UnknownHeading | null {
   const bare = missingColon(text)
   if (bare !== null) return { kind: bare.kind, name: bare.name, item: null }
   const [, word = '', after = ''] =
@@ -41,9 +41,9 @@ export function strangePartOf(text: string, { units }: Building, takesAnyWord: b
 }
 
 /** In a prep part nearly every line is an item: only work behind the word of another part is none. */
-export function workIn(text: string, building: Building): StrangePart | null {
+export function workIn(text: string, building: Building): UnknownHeading | null {
   if (!text.includes(':')) return null
-  const found = strangePartOf(text, building, false)
+  const found = unknownHeadingOf(text, building, false)
   if (found === null || found.kind === 'prep' || found.item === null) return null
   return isPlainDose(found.item, building.units) ||
     !isReadable(found.item, ruleOf[found.kind], building.units)
@@ -52,7 +52,7 @@ export function workIn(text: string, building: Building): StrangePart | null {
 }
 
 /** A warm-up of so long is one item of prep; a name is no use where it is the item. */
-function withItem(word: string, after: string, kind: PartKind): StrangePart {
+function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
   const name = word.trim().toLowerCase()
   const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
   return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
@@ -74,7 +74,7 @@ function isPlainDose(item: string, units: Building['units']): boolean {
 }
 
 /** What to say of such a line: the part, and below it the item, as they are read. */
-export function strangePartProblem(line: Line, part: StrangePart, day: Day): Problem {
+export function unknownHeadingProblem(line: Line, part: UnknownHeading, day: Day): Problem {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
   const item = part.item === null ? null : itemText(line, part, part.item, day.building)
   const below =
@@ -85,7 +85,7 @@ export function strangePartProblem(line: Line, part: StrangePart, day: Day): Pro
 }
 
 /** The item as the notation writes it; null where it does not read. */
-function itemText(line: Line, { kind, name }: StrangePart, item: string, building: Building): string | null {
+function itemText(line: Line, { kind, name }: UnknownHeading, item: string, building: Building): string | null {
   const before = building.part
   building.part = { kind, name }
   const own = lineOf(item, line.number)

@@ -7,7 +7,7 @@ import { partKinds } from './partKinds.ts'
 import { mostCharacters, printItem } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { RawLine } from './split.ts'
-import { type StrangePart, strangePartOf, strangePartProblem, workIn } from './strangePart.ts'
+import { type UnknownHeading, unknownHeadingOf, unknownHeadingProblem, workIn } from './strangePart.ts'
 import type { LineKind } from './syntax.ts'
 import { countAsTried, openUnread, stop, takePart } from './takePart.ts'
 import { unfitOf } from './unfit.ts'
@@ -76,7 +76,7 @@ function takeHeader(day: Day, line: Line): void {
 
 /** Before the first part: another word for a part, or a line that stands nowhere. Said once. */
 function takeStray(day: Day, line: Line): void {
-  const strange = strangePartOf(line.text, day.building, true)
+  const strange = unknownHeadingOf(line.text, day.building, true)
   if (strange !== null) {
     takeStrange(day, line, strange)
     return
@@ -88,14 +88,14 @@ function takeStray(day: Day, line: Line): void {
 }
 
 /** The line of a part that is none: said, each time. */
-function takeStrange(day: Day, line: Line, strange: StrangePart): void {
+function takeStrange(day: Day, line: Line, strange: UnknownHeading): void {
   openUnread(day)
-  day.problems.push(strangePartProblem(line, strange, day))
+  day.problems.push(unknownHeadingProblem(line, strange, day))
 }
 
 /** Below such a line only the next one of its kind is looked for. */
 function takeUnread(day: Day, line: Line): void {
-  const strange = strangePartOf(line.text, day.building, true)
+  const strange = unknownHeadingOf(line.text, day.building, true)
   if (strange !== null) takeStrange(day, line, strange)
 }
 
@@ -105,9 +105,9 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
     takeStrange(day, line, work)
     return
   }
-  let strange: StrangePart | null = null
+  let strange: UnknownHeading | null = null
   const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0) strange = strangePartOf(line.text, day.building, true)
+    if (part.items.length > 0 || part.tried > 0) strange = unknownHeadingOf(line.text, day.building, true)
     return strange === null ? null : ''
   }
   const read = readItem(part, line, day.building, elsewhere)

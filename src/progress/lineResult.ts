@@ -2,7 +2,7 @@ import type { Dose } from '../prescription/model.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 
@@ -16,7 +16,7 @@ export type LineOutcome = 'complete' | 'missed' | 'other'
  * set counts as complete where the typed one is known and no higher; without, any effort does. A set that was
  * not tried, an exercise that was swapped, or pain in any of it, is neither complete nor missed.
  * Common practice, no source. */
-export function lineOutcome(state: WalkState, part: number, item: number, exercise: number): LineOutcome {
+export function lineOutcome(state: SessionState, part: number, item: number, exercise: number): LineOutcome {
   const steps = state.steps.filter(
     (step): step is SetStep =>
       step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
@@ -29,7 +29,7 @@ export function lineOutcome(state: WalkState, part: number, item: number, exerci
   return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
 }
 
-function setOutcome(state: WalkState, step: SetStep): LineOutcome | 'hurt' {
+function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'set') return 'other'
   const { result } = recorded

@@ -1,6 +1,6 @@
 import type { LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
 import type { Decision, Made } from './nextDecision.ts'
@@ -21,8 +21,8 @@ export interface Next {
  * @param today local date for which is decided, YYYY-MM-DD
  * @param atHand what loads can be made of, by unit */
 export function nextOf(
-  state: WalkState,
-  earlier: Iterable<WalkState>,
+  state: SessionState,
+  earlier: Iterable<SessionState>,
   today: string,
   atHand: (unit: MassUnit) => AtHand,
 ): Next {
@@ -54,8 +54,8 @@ function placeOf({ part, item }: { part: number; item: number }) {
 }
 
 /** The earlier sessions as a list that is read once and no further than it is asked. */
-function remembered(earlier: Iterable<WalkState>): Iterable<WalkState> {
-  const known: WalkState[] = []
+function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
+  const known: SessionState[] = []
   const rest = earlier[Symbol.iterator]()
   return {
     *[Symbol.iterator]() {

@@ -3,7 +3,7 @@ import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { SetResult } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type LineOutcome, lineOutcome } from './lineResult.ts'
@@ -36,7 +36,7 @@ interface LiftDay {
 
 const reasonableEffort = 8.5
 
-export function liftLines(state: WalkState): LiftLine[] {
+export function liftLines(state: SessionState): LiftLine[] {
   return state.prescription.parts.flatMap((part, partIndex) =>
     part.kind !== 'lift'
       ? []
@@ -53,10 +53,10 @@ export function liftLines(state: WalkState): LiftLine[] {
 
 /** Decides about one exercise of a lift line; changes `item` where its load or repetitions change. */
 export function decideLift(
-  state: WalkState,
+  state: SessionState,
   line: LiftLine,
   item: LiftItem,
-  before: Iterable<WalkState>,
+  before: Iterable<SessionState>,
   pains: readonly Pain[],
   today: string,
   atHand: (unit: MassUnit) => AtHand,
@@ -85,7 +85,7 @@ export function decideLift(
   return heavierOrMore(state, line, item, now, past, atHand)
 }
 
-function liftDay(state: WalkState, line: LiftLine): LiftDay {
+function liftDay(state: SessionState, line: LiftLine): LiftDay {
   const steps = state.steps.filter(
     (step): step is SetStep =>
       step.kind === 'set' &&
@@ -103,7 +103,7 @@ function liftDay(state: WalkState, line: LiftLine): LiftDay {
 }
 
 /** The same exercise with the same number of sets on earlier days, newest first. */
-function pastDays(line: LiftLine, before: Iterable<WalkState>): LiftDay[] {
+function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
   const key = exerciseKey(line.written.name)
   const days: LiftDay[] = []
   let read = 0
@@ -138,7 +138,7 @@ function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: 
 }
 
 function afterAMiss(
-  state: WalkState,
+  state: SessionState,
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
@@ -171,7 +171,7 @@ function afterAMiss(
 
 /** Up to two repetitions more where no load lies 2.5 to 5 % higher; then the next load, at most 10 % more. */
 function heavierOrMore(
-  state: WalkState,
+  state: SessionState,
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
@@ -222,7 +222,7 @@ function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
 }
 
 /** Whether a run before this part was faster than written, or at an effort of 9 and more. */
-function ranTooHardBefore(state: WalkState, part: number): boolean {
+function ranTooHardBefore(state: SessionState, part: number): boolean {
   return runLines(state).some((run) => {
     if (run.part >= part) return false
     const judged = run.done.splits.filter((split) => split.target !== null)

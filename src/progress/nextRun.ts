@@ -1,6 +1,6 @@
 import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/printRun.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {
   daysBetween,
@@ -23,7 +23,7 @@ export interface RunLine {
 }
 
 /** Every piece of the run parts, in the order of the file. */
-export function runLines(state: WalkState): RunLine[] {
+export function runLines(state: SessionState): RunLine[] {
   const counted = new Map<string, number>()
   return worksDone(state, 'run').flatMap((done) => {
     const item = state.parts[done.part]?.items.findIndex((each) => each.line === done.line) ?? -1
@@ -53,10 +53,10 @@ export function workAt(prescription: Prescription, run: RunLine): Work | null {
 
 /** Decides about one piece; changes `work` where its range or repeats change. */
 export function decideRun(
-  state: WalkState,
+  state: SessionState,
   run: RunLine,
   work: Work,
-  before: Iterable<WalkState>,
+  before: Iterable<SessionState>,
   pains: readonly Pain[],
   today: string,
 ): Made {
@@ -97,7 +97,7 @@ interface RunDay {
   effort: number | null
 }
 
-function runDay(state: WalkState, run: RunLine): RunDay {
+function runDay(state: SessionState, run: RunLine): RunDay {
   const judged = run.done.splits.filter((split) => split.target !== null)
   return {
     date: state.date,
@@ -109,12 +109,12 @@ function runDay(state: WalkState, run: RunLine): RunDay {
 }
 
 /** The highest effort typed for it, else that of its part. */
-export function effortOf(state: WalkState, run: RunLine): number | null {
+export function effortOf(state: SessionState, run: RunLine): number | null {
   const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
   return typed.length > 0 ? Math.max(...typed) : (state.partStates[run.part]?.effort ?? null)
 }
 
-function pastRuns(run: RunLine, before: Iterable<WalkState>): RunDay[] {
+function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
   const days: RunDay[] = []
   let read = 0
   for (const state of before) {

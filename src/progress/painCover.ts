@@ -1,4 +1,4 @@
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 
 /** Where it hurt, and how much from 0 to 10 where that was typed. */
 export interface Pain {
@@ -7,7 +7,7 @@ export interface Pain {
 }
 
 /** The pains of a session, one a place: the last that was typed counts, and a level of 0 ends it. */
-export function painsOf(state: WalkState): Pain[] {
+export function painsOf(state: SessionState): Pain[] {
   const typed = [
     ...[...state.recorded.values()].flatMap(({ result }) => (result.pain === null ? [] : [result.pain])),
     ...state.notes.filter((note) => note.pain).map((note) => note.text),

@@ -1,10 +1,10 @@
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { planOf } from '../prescription/plan.ts'
 import type { PieceStep, SetStep } from '../prescription/step.ts'
 import { maximumOf, prescribedLoadOf } from '../session/prompt.ts'
-import { startOf, type WalkState } from '../session/state.ts'
+import { startOf, type SessionState } from '../session/state.ts'
 import type { Summary } from '../summary/model.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { isHardRunning } from './hardRunning.ts'
@@ -35,7 +35,7 @@ export function plannedDay(
   const state = {
     ...startOf(
       prescription,
-      layOut(prescription, () => []),
+      expand(prescription, () => []),
     ),
     maxima,
   }
@@ -53,7 +53,7 @@ export function plannedDay(
 }
 
 /** A day that was done: only what was recorded counts. */
-export function doneDay(state: WalkState, summary: Summary): WeekDay {
+export function doneDay(state: SessionState, summary: Summary): WeekDay {
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
@@ -72,7 +72,7 @@ export function doneDay(state: WalkState, summary: Summary): WeekDay {
 }
 
 function hardOf(
-  state: WalkState,
+  state: SessionState,
   run: (step: PieceStep) => { meters: number | null; seconds: number | null } | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
@@ -87,7 +87,7 @@ function hardOf(
 }
 
 function heavySetsOf(
-  state: WalkState,
+  state: SessionState,
   lifted: (step: SetStep) => { kg: number | null; rpe: number | null } | null,
 ): number {
   return state.steps.filter((step) => {

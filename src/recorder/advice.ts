@@ -1,6 +1,6 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
 import { repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { stepNow } from './availability.ts'
@@ -8,7 +8,7 @@ import type { RecorderContext } from './model.ts'
 import { isPainNoted, isWarningNoted } from './warnings.ts'
 
 /** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
-export function adviceOf(state: WalkState, context: RecorderContext, now: Moment): string | null {
+export function adviceOf(state: SessionState, context: RecorderContext, now: Moment): string | null {
   if (!context.advice || isWarningNoted(state)) return null
   return (
     loadAdvice(state, context) ??
@@ -19,12 +19,12 @@ export function adviceOf(state: WalkState, context: RecorderContext, now: Moment
 }
 
 /** Never after pain: it asks for more, or for the same at any price. */
-function upwardAdvice(state: WalkState, context: RecorderContext): string | null {
+function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
   return restOfPieceAdvice(state) ?? repeatAdvice(state) ?? bestSoFar(state, context)
 }
 
 /** Minutes ahead or behind, when more than five, within a part. */
-function timeAdvice(state: WalkState, now: Moment): string | null {
+function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null

@@ -3,7 +3,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { beatEvents } from '../session/press.ts'
 import { walk } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import { noBeat, shortensWhat } from './availability.ts'
 import type { Effect, RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -15,7 +15,7 @@ export function applied(model: RecorderModel, events: SessionEvent[], context: R
   const all = [...model.events, ...events]
   const replayed = events.some((event) => event.type === 'undone')
   const effects: Effect[] = [{ kind: 'append', events }]
-  let state: WalkState = model.state
+  let state: SessionState = model.state
   if (replayed) state = replay({ prescription: state.prescription, events: all }, context.rampOf)
   else
     for (const event of events) {

@@ -1,11 +1,11 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
-import { openSteps, stepAhead, stepOf, type WalkState } from '../session/state.ts'
+import { openSteps, stepAhead, stepOf, type SessionState } from '../session/state.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
 
 /** The step that is now: under way, or next. */
-export function stepNow(state: WalkState): Step | null {
+export function stepNow(state: SessionState): Step | null {
   const { phase } = state
   switch (phase.kind) {
     case 'effort':
@@ -21,13 +21,13 @@ export function stepNow(state: WalkState): Step | null {
 }
 
 /** The step whose effort is under way; null in a rest or between items. */
-export function stepUnderWay(state: WalkState): Step | null {
+export function stepUnderWay(state: SessionState): Step | null {
   const { phase } = state
   return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
 }
 
 /** The set by time that is under way; null for anything else. */
-export function holdUnderWay(state: WalkState): SetStep | null {
+export function holdUnderWay(state: SessionState): SetStep | null {
   const step = stepUnderWay(state)
   return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
 }
@@ -70,7 +70,7 @@ export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | nul
 }
 
 /** The last set or repeat of the item that was just done, until the first effort of the next one begins. */
-function doneBefore(state: WalkState, next: Step | null): SetStep | PieceStep | null {
+function doneBefore(state: SessionState, next: Step | null): SetStep | PieceStep | null {
   const { kind } = state.phase
   if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
   const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
@@ -103,13 +103,13 @@ export function skippedByKey({ state }: RecorderModel): Step | null {
 /** Only these are closed with an effort and minutes. */
 const asking = new Set(['run', 'cross', 'lift'])
 
-export function asksForEffort(state: WalkState, part: number): boolean {
+export function asksForEffort(state: SessionState, part: number): boolean {
   return asking.has(state.parts[part]?.kind ?? '')
 }
 
 /** The part that `f` closes: that of the last result, else the first that was begun, one that asks for its effort
  * before prep and fuel; else the next one. */
-export function partToClose(state: WalkState): number | null {
+export function partToClose(state: SessionState): number | null {
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   if (last && !state.partStates[last.part]?.closed && asksForEffort(state, last.part)) return last.part
   const touched = state.partStates.findIndex(
@@ -123,13 +123,13 @@ export function partToClose(state: WalkState): number | null {
 }
 
 /** Whether anything of a part lies behind, or is under way. */
-function isTouched(state: WalkState, part: number): boolean {
+function isTouched(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }
 
 /** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
-export function isOffered(state: WalkState, step: Step): boolean {
+export function isOffered(state: SessionState, step: Step): boolean {
   if (openSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   const { phase } = state
@@ -137,7 +137,7 @@ export function isOffered(state: WalkState, step: Step): boolean {
 }
 
 /** Why there is nothing to begin or to end; null where there is. */
-export function noBeat(state: WalkState): string | null {
+export function noBeat(state: SessionState): string | null {
   if (state.finished) return 'the session is closed'
   if (state.phase.kind !== 'ready') return null
   const next = stepAhead(state)

@@ -4,7 +4,7 @@ import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { minutesMeasured } from '../session/partMinutes.ts'
-import { stepOf, type WalkState } from '../session/state.ts'
+import { stepOf, type SessionState } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { applied, recording } from './apply.ts'
 import { asksForEffort, isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
@@ -97,7 +97,7 @@ export function takeBack(
 }
 
 /** What an event was, in words for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
-export function whatWas(state: WalkState, event: SessionEvent): string {
+export function whatWas(state: SessionState, event: SessionEvent): string {
   const of = (id: string) => {
     const step = stepOf(state, id)
     return step ? stepTitle(step) : 'a step'
@@ -179,7 +179,7 @@ function unquoted(text: string): string {
 }
 
 /** The part of what is now; at the end of the day the last one that was begun. */
-function partNow(state: WalkState): number | null {
+function partNow(state: SessionState): number | null {
   const last = state.steps.filter((step) => state.passed.has(step.id)).at(-1)
   return (stepNow(state) ?? last)?.part ?? null
 }
@@ -193,7 +193,7 @@ function latestStep({ state }: RecorderModel): string | null {
 
 /** The minutes that Enter alone takes for a part: what was said when it was closed before, else the live ones, else
  * work and recoveries; null when nothing is known. */
-export function minutesOffered(state: WalkState, part: number): number | null {
+export function minutesOffered(state: SessionState, part: number): number | null {
   const said = state.partStates[part]?.minutes ?? null
   if (said !== null) return said
   const minutes = minutesMeasured(state, part)
@@ -229,7 +229,7 @@ export function closePart(
   return applied(model, events, context)
 }
 
-function isDone(state: WalkState, part: number): boolean {
+function isDone(state: SessionState, part: number): boolean {
   const steps = state.steps.filter((step) => step.part === part)
   return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }

@@ -1,5 +1,5 @@
 import { clockSeconds, elapsedSeconds, localTimeOf, type Moment, momentAfter } from '../session/clock.ts'
-import { stepOf, type WalkState } from '../session/state.ts'
+import { stepOf, type SessionState } from '../session/state.ts'
 import { countdownOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 
@@ -24,7 +24,7 @@ const endingSeconds = 3
 /** So long over, and a rest says so instead of counting minutes. Seconds. */
 const longOver = 600
 
-export function clockText(state: WalkState, now: Moment): ClockText {
+export function clockText(state: SessionState, now: Moment): ClockText {
   if (state.held)
     return {
       label: 'held',
@@ -60,7 +60,7 @@ export function clockText(state: WalkState, now: Moment): ClockText {
 const idle = { kind: 'idle', share: 0, isEnding: false } as const
 
 /** A key ends the last group, however long it takes: its pace is no time that it was to last. */
-function isLastPaced(state: WalkState): boolean {
+function isLastPaced(state: SessionState): boolean {
   const { phase } = state
   const step = phase.kind === 'effort' ? stepOf(state, phase.step) : null
   return step?.kind === 'set' && step.dose.kind === 'cluster'
@@ -70,7 +70,7 @@ function floor(seconds: number): number {
   return Math.floor(seconds + 1e-6)
 }
 
-function labelOf(state: WalkState): string {
+function labelOf(state: SessionState): string {
   const { phase } = state
   switch (phase.kind) {
     case 'pause':
@@ -94,7 +94,7 @@ function labelOf(state: WalkState): string {
 
 /** What ended last, by a key or because its result was typed: the set while its part goes on, else the whole run
  * or lift. */
-function sinceWhat(state: WalkState): string {
+function sinceWhat(state: SessionState): string {
   const behind = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
   const step = behind ? stepOf(state, behind[0]) : null
   if (!step) return 'start'

@@ -1,7 +1,7 @@
 import type { SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { isAsked, openSteps, type WalkState } from '../session/state.ts'
+import { isAsked, openSteps, type SessionState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
 import { secondsPerRepOf, skip, undo } from './changes.ts'
@@ -72,7 +72,7 @@ function modeOf(model: RecorderModel, letter: string): Mode {
 }
 
 /** What was said when the part was closed before stands until it is typed over. */
-function closing(state: WalkState, part: number): Mode {
+function closing(state: SessionState, part: number): Mode {
   const stage = state.parts[part]?.kind === 'fuel' ? 'confirm' : 'effort'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
 }

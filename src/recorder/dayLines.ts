@@ -1,5 +1,5 @@
 import type { Step } from '../prescription/step.ts'
-import { isAsked, type WalkState } from '../session/state.ts'
+import { isAsked, type SessionState } from '../session/state.ts'
 import { isSameItem, stepNow, stepsByItem } from './availability.ts'
 import { partTitle, resultsText } from './labels.ts'
 
@@ -11,7 +11,7 @@ export interface DayLine {
 }
 
 /** Every item of the day in the order in which it is walked, with what was done. */
-export function dayLines(state: WalkState): DayLine[] {
+export function dayLines(state: SessionState): DayLine[] {
   const lines: DayLine[] = []
   const now = stepNow(state)
   let part = -1
@@ -30,7 +30,7 @@ export function dayLines(state: WalkState): DayLine[] {
 }
 
 /** What was done of an item; of a superset behind the name of each exercise: `pull-up 6, 5; dip 8 x bw+10`. */
-function itemResults(state: WalkState, steps: readonly Step[]): string {
+function itemResults(state: SessionState, steps: readonly Step[]): string {
   const byName = new Map<string, Step[]>()
   for (const step of steps) {
     const name = step.kind === 'set' && step.superset ? step.name : ''
@@ -48,7 +48,7 @@ export function dayWidthOf(lines: readonly DayLine[]): number {
   return Math.max(0, ...lines.map((line) => line.text.length + (line.kind === 'part' ? 0 : 4))) + 2
 }
 
-function partHeading(state: WalkState, part: number): string {
+function partHeading(state: SessionState, part: number): string {
   const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
   if (!closed) return partTitle(state, part)
   const bits = [
@@ -58,7 +58,7 @@ function partHeading(state: WalkState, part: number): string {
   return [partTitle(state, part), ...bits.filter(Boolean)].join(', ')
 }
 
-function markOf(state: WalkState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
+function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
   if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
   if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
   const counted = steps.some(isAsked) ? steps.filter(isAsked) : steps

@@ -1,4 +1,4 @@
-import { askedStep } from '../session/prompt.ts'
+import { promptedStep } from '../session/prompt.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import {
@@ -44,7 +44,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'record',
     does: 'records what is typed, or with nothing typed the result as offered',
     unavailable: ({ state, draft }) => {
-      const step = askedStep(state)
+      const step = promptedStep(state)
       if (!step) return 'no result is asked for'
       return draft !== '' || isOffered(state, step) ? null : 'nothing is open: Space begins, or type a result'
     },

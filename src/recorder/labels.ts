@@ -4,9 +4,9 @@ import type { Dose } from '../prescription/model.ts'
 import { isOnBar } from '../prescription/onBar.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { askedOf, maximumOf, shownLoadOf } from '../session/prompt.ts'
+import { promptOf, maximumOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { loadText, shortLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/names.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -43,7 +43,7 @@ function amountOf(step: { meters: number | null; seconds: number | null }, unit:
 }
 
 /** The part as people call it: its name, else its kind. */
-export function partTitle(state: WalkState, part: number): string {
+export function partTitle(state: SessionState, part: number): string {
   return partName(state.parts[part] ?? { kind: 'prep', name: null })
 }
 
@@ -54,10 +54,10 @@ export function exactlyOne(from: string, to: string): string {
 
 /** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` for what has no figure, `-` skipped;
  * null while nothing is recorded. */
-export function resultText(state: WalkState, step: Step): string | null {
+export function resultText(state: SessionState, step: Step): string | null {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
-  const asked = recorded ? askedOf(state, step.id) : null
+  const asked = recorded ? promptOf(state, step.id) : null
   if (!recorded || !asked) return null
   const plain = asked.kind === 'piece' ? { ...asked, offered: null } : asked
   const text = printEntry(recorded, plain)
@@ -65,13 +65,13 @@ export function resultText(state: WalkState, step: Step): string | null {
 }
 
 /** A recorded result as it would be typed, to be edited; empty while nothing is recorded. */
-export function typedText(state: WalkState, step: Step): string {
+export function typedText(state: SessionState, step: Step): string {
   const text = resultText(state, step) ?? ''
   return text.replace(/^done/, '=')
 }
 
 /** The results of an item in a row, the same ones once: `3 times 1+1+1 x 92.5 @8, 1+1+1 x 92.5 @9`. */
-export function resultsText(state: WalkState, steps: readonly Step[]): string {
+export function resultsText(state: SessionState, steps: readonly Step[]): string {
   const texts = steps.map((step) => resultText(state, step)).filter((text): text is string => text !== null)
   const rows: { text: string; times: number }[] = []
   for (const text of texts) {
@@ -121,7 +121,7 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
 }
 
 /** The load of a set in words, with the plates for it and what a percentage is of; what must be asked where it is not known. */
-export function setLoadText(state: WalkState, step: SetStep, context: RecorderContext): string {
+export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
   const { shown, unknown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
   if (!shown) return unknown ? [effort, 'the load is yours to type'].filter(Boolean).join(', ') : effort
@@ -132,7 +132,7 @@ export function setLoadText(state: WalkState, step: SetStep, context: RecorderCo
   return [loadText(shown) + (plates ? `: ${plates}` : ''), percent, effort].filter(Boolean).join(', ')
 }
 
-function basisText(state: WalkState, name: string): string {
+function basisText(state: SessionState, name: string): string {
   const maximum = maximumOf(state, name)
   if (!maximum) return 'an unknown maximum'
   return `${formatMass({ value: Math.round(maximum.kg * 10) / 10, unit: 'kg' })} (${maximum.basis})`
@@ -153,7 +153,7 @@ export interface SplitShown {
 }
 
 /** The splits or repeats of the work that is now, as far as they are recorded. */
-export function splitsNow(state: WalkState): SplitShown[] {
+export function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'piece' && now?.kind !== 'recovery') return []
   const pieces = state.steps.filter(
@@ -171,7 +171,7 @@ export function splitsNow(state: WalkState): SplitShown[] {
 }
 
 /** How much of each part lies behind, for the strip of the day. */
-export function partsDone(state: WalkState): { label: string; done: number; of: number; isNow: boolean }[] {
+export function partsDone(state: SessionState): { label: string; done: number; of: number; isNow: boolean }[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
     const asked = state.steps.filter(

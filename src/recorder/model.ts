@@ -4,7 +4,7 @@ import type { Prescription } from '../prescription/model.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import type { Answer } from '../session/prompt.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: what it knows, what it is told, what it wants done. update.ts turns one
@@ -42,7 +42,7 @@ export type Mode =
 
 export interface RecorderModel {
   events: readonly SessionEvent[]
-  state: WalkState
+  state: SessionState
   mode: Mode
   /** What stands in the entry field. */
   draft: string
@@ -107,7 +107,7 @@ export interface RecorderContext {
 }
 
 /** A recorder over a session as it is stored. */
-export function recorderOf(events: readonly SessionEvent[], state: WalkState, now: Moment): RecorderModel {
+export function recorderOf(events: readonly SessionEvent[], state: SessionState, now: Moment): RecorderModel {
   return {
     events,
     state,

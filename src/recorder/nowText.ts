@@ -3,7 +3,7 @@ import { isOnBar } from '../prescription/onBar.ts'
 import { lapMetersOf } from '../prescription/pieceTarget.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
@@ -21,13 +21,13 @@ export interface NowText {
 
 const nothing: NowText = { what: 'everything is done', where: 'f closes the part', number: null }
 
-export function nowText(state: WalkState, context: RecorderContext): NowText {
+export function nowText(state: SessionState, context: RecorderContext): NowText {
   const step = stepNow(state)
   return step ? textOf(state, step, context) : nothing
 }
 
 /** What a step asks for. */
-export function textOf(state: WalkState, step: Step, context: RecorderContext): NowText {
+export function textOf(state: SessionState, step: Step, context: RecorderContext): NowText {
   const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {
@@ -98,7 +98,7 @@ function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${bits.filter(Boolean).join(', ')}`
 }
 
-function setText(state: WalkState, step: SetStep, context: RecorderContext): NowText {
+function setText(state: SessionState, step: SetStep, context: RecorderContext): NowText {
   const { phase } = state
   const load = shownLoadOf(state, step).shown
   const loaded = setLoadText(state, step, context)
@@ -128,7 +128,7 @@ function largeText(dose: string, load: string | null): string {
 }
 
 /** What a piece of running asks for: how far or how long, in which time, and what a lap of the track then takes. */
-export function pieceText(state: WalkState, step: PieceStep): NowText {
+export function pieceText(state: SessionState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
@@ -162,7 +162,7 @@ function targetText(step: PieceStep, unit: 'km' | 'mi'): string {
 }
 
 /** On a track a pace is felt as a lap; said where a piece is longer than one. */
-function lapText(state: WalkState, step: PieceStep): string {
+function lapText(state: SessionState, step: PieceStep): string {
   const part = state.parts[step.part]
   const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')
   const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)

@@ -4,9 +4,9 @@ import { printEntry } from '../session/entry/print.ts'
 import { readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { answerEvents } from '../session/press.ts'
-import { type Answer, type Asked, askedOf } from '../session/prompt.ts'
+import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
 import { walk } from '../session/reduce.ts'
-import { stepOf, type WalkState } from '../session/state.ts'
+import { stepOf, type SessionState } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -24,7 +24,7 @@ export function record(
   let { state } = model
   answers.forEach((answer, index) => {
     const step = stepOf(state, steps[index] ?? '')
-    const asked = step ? askedOf(state, step.id) : null
+    const asked = step ? promptOf(state, step.id) : null
     if (!step || !asked) return
     texts.push(
       answer.kind === 'skipped' ? 'skipped' : printEntry(answer, withoutOffer(asked)).replace(/^=/, 'done'),
@@ -52,14 +52,14 @@ function painOf(answer: Answer): string | null {
 }
 
 /** What was measured is echoed as a time, not as "the offer was taken". */
-function withoutOffer<A extends ReturnType<typeof askedOf>>(asked: A): A {
+function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
   return asked?.kind === 'piece' ? { ...asked, offered: null } : asked
 }
 
 /** Reads the field for these steps, in order, and records, shows or questions what it says. */
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
   const ended = withHoldEnded(model)
-  const asked = steps.map((step) => askedOf(ended, step.id)).filter((each): each is Asked => each !== null)
+  const asked = steps.map((step) => promptOf(ended, step.id)).filter((each): each is Prompt => each !== null)
   const reading = readEntries(model.draft, asked)
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
@@ -96,7 +96,7 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
 }
 
 /** Enter ends a hold that is under way: what it then was is what the clock says now. */
-function withHoldEnded({ state, now }: RecorderModel): WalkState {
+function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
   return step ? walk(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state : state
 }

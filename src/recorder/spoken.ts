@@ -1,5 +1,5 @@
 import { type Moment, secondsBetween } from '../session/clock.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { countdownOf, endOf } from '../session/timers.ts'
 import type { RecorderView } from './view.ts'
 
@@ -38,7 +38,7 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
 const milestones = [60, 30, 10] as const
 
 /** "one minute left" and so on, when the clock passed such a mark between two looks; "go" at the end; null else. */
-export function milestoneBetween(state: WalkState, from: Moment, to: Moment): string | null {
+export function milestoneBetween(state: SessionState, from: Moment, to: Moment): string | null {
   const end = endOf(state)
   if (!end) return null
   const before = secondsBetween(from, end)

@@ -1,6 +1,6 @@
 import { expectedSecondsOf } from '../prescription/cutSteps.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { openSteps, type WalkState } from '../session/state.ts'
+import { openSteps, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { isSameItem, stepNow } from './availability.ts'
 import { type ClockText, clockText } from './clockText.ts'
@@ -71,7 +71,7 @@ function headOf(model: RecorderModel): RecorderView['head'] {
 }
 
 /** Minutes since the first effort of the day, of those expected without what was cut or skipped. */
-function minutesText(state: WalkState, now: Moment): string {
+function minutesText(state: SessionState, now: Moment): string {
   const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
   const first = begun.sort((one, other) => one.wall - other.wall)[0]
   const meant = state.steps.filter((each) => !state.skipped.has(each.id))
@@ -84,14 +84,14 @@ function roundedMinutes(seconds: number): number {
   return Math.round(seconds / 60)
 }
 
-function openText(state: WalkState): string {
+function openText(state: SessionState): string {
   const open = openSteps(state)
   if (open.length === 0) return ''
   return open.length === 1 ? '1 result open' : `${open.length} results open`
 }
 
 /** What comes after what is now. */
-function nextText(state: WalkState, context: RecorderContext): string {
+function nextText(state: SessionState, context: RecorderContext): string {
   const now = stepNow(state)
   if (!now) return ''
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
@@ -104,7 +104,7 @@ function nextText(state: WalkState, context: RecorderContext): string {
     : `then: ${what}`
 }
 
-function lastTimeText(state: WalkState, context: RecorderContext): string {
+function lastTimeText(state: SessionState, context: RecorderContext): string {
   const step = stepNow(state)
   const item = step ? state.parts[step.part]?.items[step.item] : null
   const key =

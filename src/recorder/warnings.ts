@@ -1,4 +1,4 @@
-import type { Recorded, WalkState } from '../session/state.ts'
+import type { Recorded, SessionState } from '../session/state.ts'
 
 /* Pain and warning signs in what was typed: what is said at once, and what is not advised any more. */
 
@@ -20,7 +20,7 @@ export function painText(note: string | null, pain: string | null): string | nul
   return pain === null ? null : `Pain noted: ${pain}. Stop if it is sharp or gets worse.`
 }
 
-function remarksOf(state: WalkState): { note: string | null; pain: string | null }[] {
+function remarksOf(state: SessionState): { note: string | null; pain: string | null }[] {
   const results = [...state.recorded.values()].map(({ result }: Recorded) => result)
   const notes = state.notes.map(({ text, pain }) =>
     pain ? { note: null, pain: text } : { note: text, pain: null },
@@ -28,10 +28,10 @@ function remarksOf(state: WalkState): { note: string | null; pain: string | null
   return [...results, ...notes]
 }
 
-export function isPainNoted(state: WalkState): boolean {
+export function isPainNoted(state: SessionState): boolean {
   return remarksOf(state).some(({ pain }) => pain !== null)
 }
 
-export function isWarningNoted(state: WalkState): boolean {
+export function isWarningNoted(state: SessionState): boolean {
   return remarksOf(state).some(({ note, pain }) => painText(note, pain) === warningText)
 }

@@ -1,12 +1,12 @@
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { walk } from './reduce.ts'
-import { pieceBehind, type WalkState } from './state.ts'
+import { pieceBehind, type SessionState } from './state.ts'
 import { countdownOf, endOf } from './timers.ts'
 
 /** What has begun or ended by itself up to now, each at the moment when it was due: a program that was not
  * running meanwhile catches up exactly. Empty while held. */
-export function dueEvents(state: WalkState, now: Moment): SessionEvent[] {
+export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
   const events: SessionEvent[] = []
   let current = state
   for (;;) {
@@ -19,7 +19,7 @@ export function dueEvents(state: WalkState, now: Moment): SessionEvent[] {
   }
 }
 
-function nextDue(state: WalkState, now: Moment): SessionEvent | null {
+function nextDue(state: SessionState, now: Moment): SessionEvent | null {
   const end = endOf(state)
   if (!end || !countdownOf(state)?.byItself || secondsBetween(end, now) < 0) return null
   const auto = { ...whenOf(ofBoot(end, state.boot)), auto: true }

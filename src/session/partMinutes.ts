@@ -1,16 +1,16 @@
 import { elapsedSeconds } from './clock.ts'
-import type { WalkState } from './state.ts'
+import type { SessionState } from './state.ts'
 
 /** Minutes a part took: by the clock, held time taken out, but no less than its recorded work and the recoveries
  * between (no clock need have run for all of it); null when neither is known. */
-export function minutesMeasured(state: WalkState, part: number): number | null {
+export function minutesMeasured(state: SessionState, part: number): number | null {
   const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
   const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0
   const seconds = Math.max(byClock, secondsOfWork(state, part))
   return seconds > 0 ? seconds / 60 : null
 }
 
-function secondsOfWork(state: WalkState, part: number): number {
+function secondsOfWork(state: SessionState, part: number): number {
   let seconds = 0
   for (const step of state.steps) {
     if (step.part !== part) continue

@@ -2,11 +2,11 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { pieceBehind, stepAhead, stepOf, type WalkState } from './state.ts'
+import { pieceBehind, stepAhead, stepOf, type SessionState } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** What the key that moves a session on means now, as the facts it makes. Empty when there is nothing to begin. */
-export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
+export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   if (state.held) return [{ type: 'resumed', ...when }]
   const { phase } = state
@@ -33,7 +33,7 @@ export function beatEvents(state: WalkState, now: Moment): SessionEvent[] {
   }
 }
 
-function endOfEffort(state: WalkState, id: string, group: number, now: Moment): SessionEvent[] {
+function endOfEffort(state: SessionState, id: string, group: number, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
@@ -50,13 +50,13 @@ function endOfEffort(state: WalkState, id: string, group: number, now: Moment): 
 type SetStepOf = Extract<Step, { kind: 'set' }>
 
 /** A group before the last one of a cluster set, unless the clock ends it: then the key ends the set. */
-function isGroupEnd(state: WalkState, step: SetStepOf, group: number): boolean {
+function isGroupEnd(state: SessionState, step: SetStepOf, group: number): boolean {
   if (step.dose.kind !== 'cluster' || group >= step.dose.groups.length - 1) return false
   return !isPaced(state, step) || step.dose.groups[group] === 'max'
 }
 
 /** Nobody lifts faster than one repetition a second: a beginning by key that was ended so soon was the end. */
-function isStartForgotten(state: WalkState, step: SetStepOf, now: Moment): boolean {
+function isStartForgotten(state: SessionState, step: SetStepOf, now: Moment): boolean {
   const { phase } = state
   if (phase.kind !== 'effort' || phase.auto) return false
   const { dose } = step
@@ -65,7 +65,7 @@ function isStartForgotten(state: WalkState, step: SetStepOf, now: Moment): boole
 }
 
 /** The facts that an answer makes: a set under way is done with it; any other clock runs on. */
-export function answerEvents(state: WalkState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
+export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   return [
     ...endedBy(state, step, when),
@@ -76,7 +76,7 @@ export function answerEvents(state: WalkState, step: Step, answer: Answer, now: 
 
 type When = { at: string | null; up: number | null }
 
-function endedBy(state: WalkState, step: Step, when: When): SessionEvent[] {
+function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
   const { phase } = state
   const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   if (!underWay || (step.kind !== 'set' && step.kind !== 'prep')) return []

@@ -5,12 +5,12 @@ import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
-import { isAsked, openSteps, stepOf, type WalkState } from './state.ts'
+import { isAsked, openSteps, stepOf, type SessionState } from './state.ts'
 
 /* What is asked for when something is typed, and what comes of it. The recorder and a results file
  * ask alike; entry.ts answers. */
 
-export interface SetAsked {
+export interface SetPrompt {
   kind: 'set'
   name: string
   dose: Dose
@@ -27,7 +27,7 @@ export interface SetAsked {
   offered: number | null
 }
 
-export interface PieceAsked {
+export interface PiecePrompt {
   kind: 'piece'
   /** Prescribed: exactly one of the two is a number. */
   meters: number | null
@@ -43,18 +43,18 @@ export interface PieceAsked {
   label: string
 }
 
-export interface PrepAsked {
+export interface PrepPrompt {
   kind: 'prep'
   name: string
 }
 
-export interface FuelAsked {
+export interface FuelPrompt {
   kind: 'fuel'
   /** As prescribed: what the empty entry records. */
   prescribed: FuelResult
 }
 
-export type Asked = SetAsked | PieceAsked | PrepAsked | FuelAsked
+export type Prompt = SetPrompt | PiecePrompt | PrepPrompt | FuelPrompt
 
 export type Answer =
   | { kind: 'set'; result: SetResult }
@@ -78,7 +78,7 @@ export type EntryReading =
 
 /** The step whose result the entry line asks for: the oldest open one, else the one under way, else the next
  * in order. Null when nothing more is to be asked. */
-export function askedStep(state: WalkState): Step | null {
+export function promptedStep(state: SessionState): Step | null {
   const open = openSteps(state)[0]
   if (open) return open
   const underWay =
@@ -88,13 +88,13 @@ export function askedStep(state: WalkState): Step | null {
 }
 
 /** The steps whose results several entries on one line would fill, in order. */
-export function stepsToAsk(state: WalkState): Step[] {
+export function stepsToAsk(state: SessionState): Step[] {
   const ahead = state.steps.filter((step) => isAsked(step) && !state.passed.has(step.id))
   return [...openSteps(state), ...ahead]
 }
 
 /** What is asked for at a step; null for one that is only walked. */
-export function askedOf(state: WalkState, stepId: string): Asked | null {
+export function promptOf(state: SessionState, stepId: string): Prompt | null {
   const step = stepOf(state, stepId)
   switch (step?.kind) {
     case 'set': {
@@ -139,7 +139,7 @@ function mustBeTimed(step: PieceStep): boolean {
   return true
 }
 
-function offeredSeconds(state: WalkState, step: PieceStep): number | null {
+function offeredSeconds(state: SessionState, step: PieceStep): number | null {
   const seconds = state.measured.get(step.id)?.seconds ?? null
   if (seconds === null) return null
   const tenths = Math.round(seconds * 10) / 10
@@ -148,7 +148,7 @@ function offeredSeconds(state: WalkState, step: PieceStep): number | null {
 }
 
 /** As long as the clock saw a hold last, when that is not what is prescribed; a whole second at least. */
-function heldSeconds(state: WalkState, step: SetStep): number | null {
+function heldSeconds(state: SessionState, step: SetStep): number | null {
   if (step.dose.kind !== 'time') return null
   const seconds = state.measured.get(step.id)?.seconds ?? null
   if (seconds === null || isOnTime(seconds, step.dose.seconds)) return null
@@ -162,7 +162,7 @@ function isOnTime(seconds: number, prescribed: number): boolean {
   return Math.abs(seconds - prescribed) <= handIsLate
 }
 
-function labelOf(state: WalkState, step: PieceStep): string {
+function labelOf(state: SessionState, step: PieceStep): string {
   if (step.meters === null) return `${step.seconds ?? 0} s`
   if (state.prescription.units.distance === 'mi') {
     const miles = step.meters / 1609.344
@@ -176,7 +176,7 @@ function labelOf(state: WalkState, step: PieceStep): string {
 
 /** The load that the empty entry means, and whether one must be typed because none can be known. The bar is
  * still loaded: the last load typed on this line holds until another is typed. */
-export function shownLoadOf(state: WalkState, step: SetStep): { shown: LiftedLoad | null; unknown: boolean } {
+export function shownLoadOf(state: SessionState, step: SetStep): { shown: LiftedLoad | null; unknown: boolean } {
   if (state.coming?.step === step.id) return { shown: state.coming.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>
@@ -200,11 +200,11 @@ export function shownLoadOf(state: WalkState, step: SetStep): { shown: LiftedLoa
 }
 
 /** The prescribed load at its lower end; null with none, or with % of a maximum that is not known. */
-export function prescribedLoadOf(state: WalkState, step: SetStep): LiftedLoad | null {
+export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
   return step.load ? resolvedLoad(state, step.load, step.name) : null
 }
 
-function resolvedLoad(state: WalkState, load: Load, name: string): LiftedLoad | null {
+function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
   switch (load.kind) {
     case 'mass':
       return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
@@ -220,7 +220,7 @@ function resolvedLoad(state: WalkState, load: Load, name: string): LiftedLoad | 
 }
 
 /** The one-repetition maximum that % loads are of, and where it is from; null when none is known. */
-export function maximumOf(state: WalkState, name: string): { kg: number; basis: string } | null {
+export function maximumOf(state: SessionState, name: string): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const written = state.prescription.maxima.find(isSame)
   if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }

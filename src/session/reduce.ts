@@ -1,9 +1,9 @@
 import type { Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { phaseAfter, phaseRealigned, walkBeat } from './reduceBeat.ts'
-import { walkChange } from './reduceChange.ts'
-import { type PartState, type Recorded, stepOf, type WalkState } from './state.ts'
+import { phaseAfter, phaseRealigned, applyBeat } from './reduceBeat.ts'
+import { applyChange } from './reduceChange.ts'
+import { type PartState, type Recorded, stepOf, type SessionState } from './state.ts'
 import { heldUpTo, inPart } from './timers.ts'
 
 /** What is to happen outside when a session walks on: the shell does it, the walk only says so. */
@@ -15,7 +15,7 @@ export type Effect =
 
 /** The state after one more event, and what is to happen outside. An event that cannot happen where the
  * session stands changes nothing. `undone` is not for here: replay.ts leaves out what was taken back. */
-export function walk(state: WalkState, event: SessionEvent): { state: WalkState; effects: Effect[] } {
+export function walk(state: SessionState, event: SessionEvent): { state: SessionState; effects: Effect[] } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const before = at !== null && state.held !== null && stopsClock(event) ? heldUpTo(state, at) : state
   const next = stateAfter(before, event, at)
@@ -31,7 +31,7 @@ function stopsClock(event: SessionEvent): boolean {
   return event.type !== 'held' && event.type !== 'resumed' && event.type !== 'opened'
 }
 
-function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): WalkState {
+function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'sessionStarted':
       return {
@@ -52,7 +52,7 @@ function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): W
     case 'restChanged':
     case 'held':
     case 'resumed':
-      return at === null ? state : walkBeat(state, event, at)
+      return at === null ? state : applyBeat(state, event, at)
     case 'setRecorded':
     case 'pieceRecorded':
     case 'prepRecorded':
@@ -60,19 +60,19 @@ function stateAfter(state: WalkState, event: SessionEvent, at: Moment | null): W
     case 'mealRecorded':
     case 'stepSkipped':
     case 'itemSkipped':
-      return walkResult(state, event, at)
+      return applyResult(state, event, at)
     case 'paceSet':
     case 'stepAdded':
     case 'exerciseSwapped':
     case 'itemMoved':
     case 'dayCut':
-      return walkChange(state, event, at)
+      return applyChange(state, event, at)
     case 'noteAdded':
     case 'conditionsNoted':
     case 'partClosed':
     case 'sessionFinished':
     case 'sessionReopened':
-      return walkClosing(state, event, at)
+      return applyClosing(state, event, at)
     case 'undone':
       return state
   }
@@ -100,7 +100,7 @@ const kinds = {
 } as const
 
 /** What a result, or a skip, does to the state. Recording stops no clock; a step recorded without one lies behind. */
-export function walkResult(state: WalkState, event: ResultEvent, at: Moment | null): WalkState {
+export function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'stepSkipped': {
       const step = stepOf(state, event.step)
@@ -122,39 +122,39 @@ export function walkResult(state: WalkState, event: ResultEvent, at: Moment | nu
   }
 }
 
-function skip(state: WalkState, steps: Step[], at: Moment | null): WalkState {
+function skip(state: SessionState, steps: Step[], at: Moment | null): SessionState {
   const recorded = new Map(state.recorded)
   for (const step of steps) recorded.delete(step.id)
   const skipped = new Set([...state.skipped, ...steps.map((step) => step.id)])
   const passed = new Set([
     ...state.passed,
     ...steps.map((step) => step.id),
-    ...steps.flatMap((step) => walkedWith(state, step)),
+    ...steps.flatMap((step) => stepsPassedWith(state, step)),
   ])
   const next = { ...state, recorded, skipped, passed }
   return { ...next, phase: phaseRealigned(next, at) }
 }
 
-function record(state: WalkState, step: Step, result: Recorded, at: Moment | null): WalkState {
+function record(state: SessionState, step: Step, result: Recorded, at: Moment | null): SessionState {
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
-  const passed = new Set([...state.passed, step.id, ...walkedWith(state, step)])
+  const passed = new Set([...state.passed, step.id, ...stepsPassedWith(state, step)])
   const next = { ...state, recorded, skipped, passed, partStates: dated(state, step, result, at) }
   const typedAhead = at !== null && isWaitedFor(state, step)
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }
 
 /** Typed while a rest before it ran: its start was not pressed, and what follows begins now. */
-function isWaitedFor(state: WalkState, step: Step): boolean {
+function isWaitedFor(state: SessionState, step: Step): boolean {
   const { phase } = state
   if (state.passed.has(step.id)) return false
   if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
-  return phase.kind === 'recovery' && walkedWith(state, step).includes(phase.step)
+  return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
 /** What was only walked before a step lies behind with it. */
-export function walkedWith(state: WalkState, step: Step): string[] {
+export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const ids: string[] = []
   for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
     const before = state.steps[index] as Step
@@ -166,7 +166,7 @@ export function walkedWith(state: WalkState, step: Step): string[] {
 
 /** On paper the clock times of the results are all that is known of when a part was done; a result that is typed
  * while its clock runs ends it. */
-function dated(state: WalkState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
+function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
   if (at === null) return state.partStates
   const { phase } = state
   const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
@@ -186,7 +186,7 @@ type ClosingEvent = Extract<
 >
 
 /** Words, and the ends of parts and of the session. */
-export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | null): WalkState {
+export function applyClosing(state: SessionState, event: ClosingEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'noteAdded': {
       const part = event.about === null ? null : (stepOf(state, event.about)?.part ?? null)
@@ -216,7 +216,7 @@ export function walkClosing(state: WalkState, event: ClosingEvent, at: Moment | 
 }
 
 /** Its parts are open again, with their efforts and minutes; what was not done can be typed. */
-function reopened(state: WalkState): WalkState {
+function reopened(state: SessionState): SessionState {
   const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
   return { ...state, finished: false, finishedAt: null, partStates }
 }

@@ -1,7 +1,7 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { liftItemOf, type Phase, type PhaseOf, stepAhead, stepOf, type WalkState } from './state.ts'
+import { liftItemOf, type Phase, type PhaseOf, stepAhead, stepOf, type SessionState } from './state.ts'
 import { heldIn, hold, inPart, isPaced, measuredOf, measuring, passing, resume } from './timers.ts'
 
 type BeatEvent = Extract<
@@ -20,7 +20,7 @@ type BeatEvent = Extract<
 >
 
 /** What a beat does to the state: the phase decides first, then the event. */
-export function walkBeat(state: WalkState, event: BeatEvent, at: Moment): WalkState {
+export function applyBeat(state: SessionState, event: BeatEvent, at: Moment): SessionState {
   if (event.type === 'held') return hold(state, event.since, at)
   if (event.type === 'resumed') return resume(state, at)
   const { phase } = state
@@ -49,7 +49,7 @@ export function walkBeat(state: WalkState, event: BeatEvent, at: Moment): WalkSt
   }
 }
 
-function begin(state: WalkState, event: { step: string; auto: boolean }, at: Moment): WalkState {
+function begin(state: SessionState, event: { step: string; auto: boolean }, at: Moment): SessionState {
   const id = event.step
   const step = stepOf(state, id)
   if (!step || state.passed.has(id)) return state
@@ -69,7 +69,7 @@ function begin(state: WalkState, event: { step: string; auto: boolean }, at: Mom
 }
 
 /** What was only walked before a step: the recoveries right before it, the ramp of its exercise. */
-function walkedBefore(state: WalkState, step: Step): string[] {
+function walkedBefore(state: SessionState, step: Step): string[] {
   const index = state.steps.indexOf(step)
   const behind: string[] = []
   for (let before = index - 1; before >= 0; before--) {
@@ -82,7 +82,7 @@ function walkedBefore(state: WalkState, step: Step): string[] {
 }
 
 /** A rest or recovery that ends because the next effort begins is measured from key to key. */
-function endOfRest(state: WalkState, at: Moment): WalkState {
+function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
   if (phase.kind === 'rest' || phase.kind === 'roundPause')
     return measuring(state, phase.after, { rest: clockSeconds(phase, at) })
@@ -92,11 +92,11 @@ function endOfRest(state: WalkState, at: Moment): WalkState {
 }
 
 /** A recovery behind which nothing of its part is left to run. */
-function endRecovery(state: WalkState, at: Moment): WalkState {
+function endRecovery(state: SessionState, at: Moment): SessionState {
   return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, heldSeconds: 0 } }
 }
 
-function end(state: WalkState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): WalkState {
+function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {
   const step = stepOf(state, phase.step)
   if (!step) return state
   const before = measuredOf(state, step.id)
@@ -110,13 +110,13 @@ function end(state: WalkState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): 
 }
 
 /** The start was not pressed: the key that seemed to begin the set ended it, and the rest before it has no measured length. */
-function forgottenStart(state: WalkState, phase: PhaseOf<'effort'>): WalkState {
+function forgottenStart(state: SessionState, phase: PhaseOf<'effort'>): SessionState {
   const unrested = phase.rested === null ? state : measuring(state, phase.rested, { rest: null })
   const ended = end(unrested, phase, phase.since)
   return measuring(ended, phase.step, { begun: null, seconds: null })
 }
 
-function endGroup(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkState {
+function endGroup(state: SessionState, phase: PhaseOf<'effort'>, at: Moment): SessionState {
   const step = stepOf(state, phase.step)
   if (step?.kind !== 'set' || step.dose.kind !== 'cluster') return state
   if (phase.group >= step.dose.groups.length - 1) return state
@@ -128,11 +128,11 @@ function endGroup(state: WalkState, phase: PhaseOf<'effort'>, at: Moment): WalkS
 }
 
 function nextGroup(
-  state: WalkState,
+  state: SessionState,
   phase: PhaseOf<'pause'>,
   event: { auto: boolean },
   at: Moment,
-): WalkState {
+): SessionState {
   const { pauses } = measuredOf(state, phase.step)
   const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(phase, at)] })
   return {
@@ -151,7 +151,7 @@ function nextGroup(
 
 /** The phase that follows when a step has ended: what the next step of the same item, or of the same part,
  * asks for. The state has the step behind it already. */
-export function phaseAfter(state: WalkState, step: Step, at: Moment): Phase {
+export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const next = stepAhead(state)
   const ready: Phase = { kind: 'ready', since: at, heldSeconds: 0 }
   if (!next || next.part !== step.part) return ready
@@ -182,7 +182,7 @@ export function phaseAfter(state: WalkState, step: Step, at: Moment): Phase {
   }
 }
 
-function restAfterSet(state: WalkState, step: SetStep, next: SetStep, at: Moment): Phase {
+function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Moment): Phase {
   const running = { since: at, heldSeconds: 0 }
   if (step.superset && next.number === step.number)
     return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
@@ -195,7 +195,7 @@ function restAfterSet(state: WalkState, step: SetStep, next: SetStep, at: Moment
 }
 
 /** What is left of the time at which every round begins, held time taken out; null when none of it was begun by a key. */
-function leftOfRound(state: WalkState, step: SetStep, every: number, at: Moment): number | null {
+function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
   const first = roundOf(state, step)
     .map((each) => state.measured.get(each.id))
     .find((measured) => measured?.begun)
@@ -205,11 +205,11 @@ function leftOfRound(state: WalkState, step: SetStep, every: number, at: Moment)
 }
 
 /** The rest that is written on the line; the set that it stands behind may have been skipped, or added. */
-function restOfItem(state: WalkState, step: SetStep): number | null {
+function restOfItem(state: SessionState, step: SetStep): number | null {
   return liftItemOf(state, step)?.rest?.from ?? null
 }
 
-function roundOf(state: WalkState, step: SetStep): SetStep[] {
+function roundOf(state: SessionState, step: SetStep): SetStep[] {
   return state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' &&
@@ -220,7 +220,7 @@ function roundOf(state: WalkState, step: SetStep): SetStep[] {
 }
 
 /** The phase when steps went behind without a key: what it waited for, or was under way, may lie behind now. */
-export function phaseRealigned(state: WalkState, at: Moment | null): Phase {
+export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   switch (phase.kind) {
     case 'ready':
@@ -251,22 +251,22 @@ function changed(whole: number, by: number, clock: number): number {
 
 /** A rest or pause, longer or shorter by so many seconds; one that counts up stays as it is. */
 export function changeRest(
-  state: WalkState,
+  state: SessionState,
   phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
   by: number,
   at: Moment,
-): WalkState {
+): SessionState {
   if (phase.seconds === null) return state
   return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
 }
 
 /** Only a recovery by time can be longer or shorter than it was written. */
 export function changeRecovery(
-  state: WalkState,
+  state: SessionState,
   phase: PhaseOf<'recovery'>,
   by: number,
   at: Moment,
-): WalkState {
+): SessionState {
   const step = stepOf(state, phase.step)
   if (step?.kind !== 'recovery' || step.seconds === null) return state
   const whole = step.seconds + phase.changedBy

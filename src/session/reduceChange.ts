@@ -2,7 +2,7 @@ import type { PieceStep, RecoveryStep, SetStep, Step } from '../prescription/ste
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter, phaseRealigned } from './reduceBeat.ts'
-import { type Change, liftItemOf, type Phase, stepAhead, stepOf, type WalkState } from './state.ts'
+import { type Change, liftItemOf, type Phase, stepAhead, stepOf, type SessionState } from './state.ts'
 
 type ChangeEvent = Extract<
   SessionEvent,
@@ -10,7 +10,7 @@ type ChangeEvent = Extract<
 >
 
 /** What a change of the day does to the steps that are still to come. What was prescribed is kept beside it. */
-export function walkChange(state: WalkState, event: ChangeEvent, at: Moment | null): WalkState {
+export function applyChange(state: SessionState, event: ChangeEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'paceSet': {
       const pace = new Map(state.pace)
@@ -40,7 +40,7 @@ export function walkChange(state: WalkState, event: ChangeEvent, at: Moment | nu
 
 /** From this step on another exercise: the doses and the rests stay, the load must be typed anew. A ramp that is
  * still to come is that of the other exercise then. */
-function swap(state: WalkState, id: string, name: string): WalkState {
+function swap(state: SessionState, id: string, name: string): SessionState {
   const from = stepOf(state, id)
   if (from?.kind !== 'set' || from.name === name || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
@@ -59,7 +59,7 @@ function isRampOf(ramp: Extract<Step, { kind: 'ramp' }>, set: Extract<Step, { ki
   return ramp.part === set.part && ramp.item === set.item && ramp.exercise === set.exercise
 }
 
-function move(state: WalkState, item: [number, number], before: [number, number] | null): WalkState {
+function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {
   const isOf = (step: Step, [part, index]: [number, number]) => step.part === part && step.item === index
   const moving = state.steps.filter((step) => isOf(step, item) && !state.passed.has(step.id))
   if (moving.length === 0 || (before && isOf(moving[0] as Step, before))) return state
@@ -73,7 +73,7 @@ function move(state: WalkState, item: [number, number], before: [number, number]
 }
 
 /** A rest or a recovery before what does not come next any more is the time between two items. */
-function phaseBeforeOther(state: WalkState): Phase {
+function phaseBeforeOther(state: SessionState): Phase {
   const { phase } = state
   const waitsFor =
     phase.kind === 'rest' || phase.kind === 'roundPause'
@@ -89,7 +89,7 @@ function phaseBeforeOther(state: WalkState): Phase {
 /** One more like another, behind the last of its exercise or work (of a superset: behind the last round); a
  * repeat brings its recovery along. Nothing can be added to a part that is closed.
  * @param id of the new step */
-export function addStep(state: WalkState, id: string, likeId: string): WalkState {
+export function addStep(state: SessionState, id: string, likeId: string): SessionState {
   const like = stepOf(state, likeId)
   if (!like || stepOf(state, id) || state.partStates[like.part]?.closed) return state
   if (like.kind !== 'set' && like.kind !== 'piece') return state
@@ -117,7 +117,7 @@ export function isSibling(step: Step, like: Step): boolean {
 }
 
 /** The step behind which one more comes. */
-function placeFor(state: WalkState, like: SetStep | PieceStep, siblings: readonly Step[]): Step {
+function placeFor(state: SessionState, like: SetStep | PieceStep, siblings: readonly Step[]): Step {
   const isOfItem = (step: Step) => step.part === like.part && step.item === like.item
   const group = like.kind === 'set' && like.superset ? state.steps.filter(isOfItem) : siblings
   return group.at(-1) as Step
@@ -132,7 +132,7 @@ function addedPiece(like: PieceStep, id: string, total: number): PieceStep {
 }
 
 /** What was the last set of its item is followed by one more: of the same round after the pause, else after the rest. */
-function followed(state: WalkState, set: SetStep, added: SetStep): SetStep {
+function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   const item = liftItemOf(state, set)
   const isOneExercise = set.exercise === added.exercise
   const of = isOneExercise ? added.of : set.of
@@ -142,14 +142,14 @@ function followed(state: WalkState, set: SetStep, added: SetStep): SetStep {
 }
 
 /** The pause of a line is the one inside its cluster sets, where it has any. */
-function pauseInRound(state: WalkState, set: SetStep): number {
+function pauseInRound(state: SessionState, set: SetStep): number {
   const item = liftItemOf(state, set)
   const hasCluster = item?.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))
   return hasCluster ? 0 : (item?.pause ?? 0)
 }
 
 /** A repeat comes after a recovery like the one before the last repeat. */
-function recoveryFor(state: WalkState, siblings: readonly Step[], id: string): RecoveryStep[] {
+function recoveryFor(state: SessionState, siblings: readonly Step[], id: string): RecoveryStep[] {
   const last = siblings.at(-1) as Step
   const recovery = siblings
     .flatMap((sibling) => {
@@ -163,7 +163,7 @@ function recoveryFor(state: WalkState, siblings: readonly Step[], id: string): R
 }
 
 /** Where the clock runs since the end of what was the last, it is the rest, or the recovery, before one more. */
-function phaseBefore(state: WalkState, before: string, added: string): Phase {
+function phaseBefore(state: SessionState, before: string, added: string): Phase {
   const { phase } = state
   const ended = state.measured.get(before)?.ended ?? null
   const step = stepOf(state, before)

@@ -1,8 +1,8 @@
-import { layOut } from '../prescription/layOut.ts'
+import { expand } from '../prescription/expand.ts'
 import type { RampOf } from '../prescription/layOutLift.ts'
 import type { Session, SessionEvent } from './model.ts'
 import { walk } from './reduce.ts'
-import { startOf, type WalkState } from './state.ts'
+import { startOf, type SessionState } from './state.ts'
 
 /** The events that count: what was taken back is left out. Which program had the session open is a fact
  * about uptimes and stays. */
@@ -24,7 +24,7 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
 export function replay(
   session: Pick<Session, 'prescription' | 'events'>,
   rampOf: RampOf = () => [],
-): WalkState {
-  const start = startOf(session.prescription, layOut(session.prescription, rampOf))
+): SessionState {
+  const start = startOf(session.prescription, expand(session.prescription, rampOf))
   return effectiveEvents(session.events).reduce((state, { event }) => walk(state, event).state, start)
 }

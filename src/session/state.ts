@@ -1,5 +1,5 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
-import type { LaidOutPart, Step } from '../prescription/step.ts'
+import type { ExpandedPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
@@ -76,9 +76,9 @@ export type Change =
   | { kind: 'moved'; part: number; item: number }
   | { kind: 'cut'; minutes: number; steps: string[] }
 
-export interface WalkState {
+export interface SessionState {
   prescription: Prescription
-  parts: LaidOutPart[]
+  parts: ExpandedPart[]
   /** In the order in which they are to be walked. */
   steps: readonly Step[]
   /** Local date, body mass, maxima: what was known at the start. */
@@ -113,7 +113,7 @@ export interface WalkState {
 }
 
 /** Before anything has happened. */
-export function startOf(prescription: Prescription, parts: LaidOutPart[]): WalkState {
+export function startOf(prescription: Prescription, parts: ExpandedPart[]): SessionState {
   return {
     prescription,
     parts,
@@ -151,23 +151,23 @@ export function startOf(prescription: Prescription, parts: LaidOutPart[]): WalkS
 }
 
 /** The step of that id; null when there is none. */
-export function stepOf(state: WalkState, id: string): Step | null {
+export function stepOf(state: SessionState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
 }
 
 /** The line of a lift part on which a step stands; null for a step of any other part. */
-export function liftItemOf(state: WalkState, step: Step): LiftItem | null {
+export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   const part = state.prescription.parts[step.part]
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
 /** The first step that does not lie behind yet; null at the end of the day. */
-export function stepAhead(state: WalkState): Step | null {
+export function stepAhead(state: SessionState): Step | null {
   return state.steps.find((step) => !state.passed.has(step.id)) ?? null
 }
 
 /** The piece that is run after a recovery; null when none of its part is left. */
-export function pieceBehind(state: WalkState, recovery: string): Step | null {
+export function pieceBehind(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
   return next?.kind === 'piece' && next.part === state.steps[index]?.part ? next : null
@@ -179,7 +179,7 @@ export function isAsked(step: Step): boolean {
 }
 
 /** Steps behind whose result is still to be typed, oldest first. */
-export function openSteps(state: WalkState): Step[] {
+export function openSteps(state: SessionState): Step[] {
   return state.steps.filter(
     (step) =>
       isAsked(step) &&

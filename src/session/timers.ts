@@ -1,6 +1,6 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { type Measured, type PartState, type Phase, stepOf, type WalkState } from './state.ts'
+import { type Measured, type PartState, type Phase, stepOf, type SessionState } from './state.ts'
 
 /** What the running clock goes up to, in seconds on that clock; null when it only counts up.
  * `byItself`: the next thing begins then without a key. */
@@ -12,7 +12,7 @@ export interface Countdown {
 }
 
 /** What the clock of this phase goes up to. */
-export function countdownOf(state: WalkState): Countdown | null {
+export function countdownOf(state: SessionState): Countdown | null {
   const { phase } = state
   switch (phase.kind) {
     case 'ready':
@@ -35,7 +35,7 @@ export function countdownOf(state: WalkState): Countdown | null {
   }
 }
 
-function countdownOfEffort(state: WalkState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
+function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
   const step = stepOf(state, phase.step)
   if (step?.kind === 'piece' && step.seconds !== null)
     return { seconds: step.seconds, byItself: step.walksItself, expected: false }
@@ -47,7 +47,7 @@ function countdownOfEffort(state: WalkState, phase: Extract<Phase, { kind: 'effo
   return null
 }
 
-function pacedGroup(state: WalkState, step: SetStep, group: number): Countdown | null {
+function pacedGroup(state: SessionState, step: SetStep, group: number): Countdown | null {
   if (step.dose.kind !== 'cluster') return null
   const reps = step.dose.groups[group]
   const secondsPerRep = state.pace.get(step.name)
@@ -57,7 +57,7 @@ function pacedGroup(state: WalkState, step: SetStep, group: number): Countdown |
 }
 
 /** When the running clock reaches what it goes up to; null when it only counts up, or is held. */
-export function endOf(state: WalkState): Moment | null {
+export function endOf(state: SessionState): Moment | null {
   const { phase } = state
   const countdown = countdownOf(state)
   if (!countdown || phase.since === null || state.held) return null
@@ -66,7 +66,7 @@ export function endOf(state: WalkState): Moment | null {
 
 /** Everything is held from now on, or since an earlier moment, but never since before the running clock began.
  * A hold that is on already can only be set backwards: what it is longer by is counted, and nothing twice. */
-export function hold(state: WalkState, since: string | null, at: Moment): WalkState {
+export function hold(state: SessionState, since: string | null, at: Moment): SessionState {
   const { held } = state
   if (held && since === null) return state
   const from = since === null ? at : momentOfHold(state, Date.parse(since), at)
@@ -79,7 +79,7 @@ export function hold(state: WalkState, since: string | null, at: Moment): WalkSt
 }
 
 /** How long the running clock ran before this hold without being held: no hold set backwards takes more. */
-function notHeldBefore(state: WalkState, held: NonNullable<WalkState['held']>): number {
+function notHeldBefore(state: SessionState, held: NonNullable<SessionState['held']>): number {
   const { since, heldSeconds } = state.phase
   if (!since) return Number.POSITIVE_INFINITY
   const start = laterOf(held.since, since)
@@ -87,21 +87,21 @@ function notHeldBefore(state: WalkState, held: NonNullable<WalkState['held']>): 
   return Math.max(0, elapsedSeconds(since, start) - before)
 }
 
-function momentOfHold(state: WalkState, wall: number, at: Moment): Moment {
+function momentOfHold(state: SessionState, wall: number, at: Moment): Moment {
   const { since } = state.phase
   if (since && wall <= since.wall) return since
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
 /** The hold counted up to this moment. */
-export function heldUpTo(state: WalkState, at: Moment): WalkState {
+export function heldUpTo(state: SessionState, at: Moment): SessionState {
   if (!state.held) return state
   const from = laterOf(state.held.counted, state.phase.since)
   return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
 }
 
 /** So many seconds more out of the running clock, and out of the part in which it runs. */
-function heldFor(state: WalkState, seconds: number): WalkState {
+function heldFor(state: SessionState, seconds: number): SessionState {
   const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
   const part = partUnderWay(state)
   const partStates = state.partStates.map(
@@ -112,7 +112,7 @@ function heldFor(state: WalkState, seconds: number): WalkState {
 }
 
 /** The hold is over. */
-export function resume(state: WalkState, at: Moment): WalkState {
+export function resume(state: SessionState, at: Moment): SessionState {
   return state.held ? { ...heldUpTo(state, at), held: null } : state
 }
 
@@ -121,7 +121,7 @@ function laterOf(one: Moment, other: Moment | null): Moment {
 }
 
 /** The part in which the clock runs; null between two parts. */
-function partUnderWay(state: WalkState): number | null {
+function partUnderWay(state: SessionState): number | null {
   const { phase } = state
   if (phase.kind === 'ready') return partBegun(state)
   const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
@@ -129,7 +129,7 @@ function partUnderWay(state: WalkState): number | null {
 }
 
 /** Between two items, the part that goes on behind. */
-function partBegun(state: WalkState): number | null {
+function partBegun(state: SessionState): number | null {
   const part = state.steps.find((step) => !state.passed.has(step.id))?.part
   return part !== undefined && state.partStates[part]?.begun ? part : null
 }
@@ -147,28 +147,28 @@ const unmeasured: Measured = {
 }
 
 /** What was measured of a step so far. */
-export function measuredOf(state: WalkState, step: string): Measured {
+export function measuredOf(state: SessionState, step: string): Measured {
   return state.measured.get(step) ?? unmeasured
 }
 
 /** The state with more measured of a step. */
-export function measuring(state: WalkState, step: string, change: Partial<Measured>): WalkState {
+export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
   const measured = new Map(state.measured)
   measured.set(step, { ...measuredOf(state, step), ...change })
   return { ...state, measured }
 }
 
 /** The state with these steps behind. */
-export function passing(state: WalkState, steps: string[]): WalkState {
+export function passing(state: SessionState, steps: string[]): SessionState {
   return { ...state, passed: new Set([...state.passed, ...steps]) }
 }
 
 /** The state with a part changed. */
 export function inPart(
-  state: WalkState,
+  state: SessionState,
   part: number,
   change: (part: PartState) => Partial<PartState>,
-): WalkState {
+): SessionState {
   const partStates = state.partStates.map((each, index) =>
     index === part ? { ...each, ...change(each) } : each,
   )
@@ -176,7 +176,7 @@ export function inPart(
 }
 
 /** Seconds for which the part of a step was held so far. */
-export function heldIn(state: WalkState, step: Step): number {
+export function heldIn(state: SessionState, step: Step): number {
   return state.partStates[step.part]?.heldSeconds ?? 0
 }
 
@@ -187,7 +187,7 @@ export const latestSignal = 1.5
 
 /** The signal that falls between two looks at the clock: short at 3, 2 and 1 before an end, long at the end;
  * a jog by distance has one short signal at its expected end. Null when none falls there. */
-export function signalBetween(state: WalkState, from: Moment, to: Moment): Signal | null {
+export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
   const countdown = countdownOf(state)
   if (!end || !countdown) return null
@@ -208,6 +208,6 @@ function isBefore(one: Moment, other: Moment): boolean {
 }
 
 /** Whether the clock ends the groups of this cluster set. */
-export function isPaced(state: WalkState, step: Step): step is SetStep {
+export function isPaced(state: SessionState, step: Step): step is SetStep {
   return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
 }

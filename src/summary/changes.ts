@@ -1,5 +1,5 @@
 import type { FuelStep, PieceStep, PrepStep, SetStep } from '../prescription/step.ts'
-import type { Change, WalkState } from '../session/state.ts'
+import type { Change, SessionState } from '../session/state.ts'
 import { loadChange } from './loadChange.ts'
 import type { Summary } from './model.ts'
 import { itemName, workName } from './names.ts'
@@ -19,7 +19,7 @@ interface Row {
 }
 
 /** One line for each change, in the order in which the page is written. */
-export function changesOf(state: WalkState): string[] {
+export function changesOf(state: SessionState): string[] {
   const rows = rowsOf(state)
   const shortfalls = rows.map((row) => shortfallOf(row, state))
   return [
@@ -41,7 +41,7 @@ function isSet(step: AskedStep): step is SetStep {
   return step.kind === 'set'
 }
 
-function rowsOf(state: WalkState): Row[] {
+function rowsOf(state: SessionState): Row[] {
   const rows = new Map<string, Row>()
   for (const step of state.steps) {
     if (step.kind === 'recovery' || step.kind === 'ramp') continue
@@ -53,7 +53,7 @@ function rowsOf(state: WalkState): Row[] {
   return [...rows.values()]
 }
 
-function labelled(step: AskedStep, state: WalkState): [key: string, name: string, noun: string] {
+function labelled(step: AskedStep, state: SessionState): [key: string, name: string, noun: string] {
   const item = `${step.part}.${step.item}`
   switch (step.kind) {
     case 'prep':
@@ -69,12 +69,12 @@ function labelled(step: AskedStep, state: WalkState): [key: string, name: string
   }
 }
 
-function addedSteps(state: WalkState): Set<string> {
+function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
 /** What of a row is missing: skipped, cut or, once its part is closed, not done. */
-function shortfallOf(row: Row, state: WalkState): { whole: boolean; text: string } | null {
+function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
   const added = addedSteps(state)
   const prescribed = row.steps.filter((step) => !added.has(step.id)).length
   const done = row.steps.filter((step) => state.recorded.has(step.id)).length
@@ -94,28 +94,28 @@ function shortfallOf(row: Row, state: WalkState): { whole: boolean; text: string
 }
 
 /** Nothing more will be recorded of it. */
-function isBehind(step: AskedStep, state: WalkState): boolean {
+function isBehind(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
 
-function isCut(steps: readonly AskedStep[], state: WalkState): boolean {
+function isCut(steps: readonly AskedStep[], state: SessionState): boolean {
   const cut = new Set(state.changes.flatMap((change) => (change.kind === 'cut' ? change.steps : [])))
   return steps.every((step) => cut.has(step.id))
 }
 
-function addedText(row: Row, state: WalkState): string[] {
+function addedText(row: Row, state: SessionState): string[] {
   const added = addedSteps(state)
   const prescribed = row.steps.filter((step) => !added.has(step.id)).length
   const done = row.steps.filter((step) => state.recorded.has(step.id)).length
   return done > prescribed ? [`${row.name}: ${done} ${row.noun}, ${prescribed} prescribed`] : []
 }
 
-function changesMade(state: WalkState): string[] {
+function changesMade(state: SessionState): string[] {
   const texts = state.changes.flatMap((change) => changeText(change, state))
   return [...new Set(texts)]
 }
 
-function changeText(change: Change, state: WalkState): string[] {
+function changeText(change: Change, state: SessionState): string[] {
   switch (change.kind) {
     case 'added':
       return []

@@ -8,7 +8,7 @@ import {
 } from '../figures/oneRepMax.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { DoneSet } from './performed.ts'
 
@@ -21,7 +21,7 @@ export interface SummaryContext {
 }
 
 /** The file's athlete, else what was known when the session began, else the context's; null when not known. */
-export function bodyMassOf(state: WalkState, context: SummaryContext): number | null {
+export function bodyMassOf(state: SessionState, context: SummaryContext): number | null {
   const { athlete } = state.prescription
   return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
 }
@@ -68,7 +68,7 @@ function isOpenEnded({ dose }: SetStep): boolean {
 
 /** Whether running was recorded before this set: by the clock where both were timed, else in the order of
  * the walk. */
-export function isAfterRun(state: WalkState, set: SetStep): boolean {
+export function isAfterRun(state: SessionState, set: SetStep): boolean {
   const at = doneAt(state, set.id)
   const place = state.steps.indexOf(set)
   return state.steps.some((step, index) => {
@@ -80,7 +80,7 @@ export function isAfterRun(state: WalkState, set: SetStep): boolean {
 }
 
 /** When a step was done. A result typed live says nothing of when: it may be typed an hour later. */
-function doneAt(state: WalkState, id: string): Moment | null {
+function doneAt(state: SessionState, id: string): Moment | null {
   const ended = state.measured.get(id)?.ended ?? null
   return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)
 }

@@ -1,6 +1,6 @@
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import type { FuelResult } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
 import { worksDone } from './performed.ts'
@@ -8,7 +8,7 @@ import { worksDone } from './performed.ts'
 type Eaten = NonNullable<Summary['fuel']['before']>
 
 /** What was eaten, as it was typed, and what the running took, in kcal. Intake less expenditure is not a figure. */
-export function fuelOf(state: WalkState, context: SummaryContext, runMeters: number): Summary['fuel'] {
+export function fuelOf(state: SessionState, context: SummaryContext, runMeters: number): Summary['fuel'] {
   return {
     before: eatenOf(state, 'before'),
     between: eatenOf(state, 'between'),
@@ -17,7 +17,7 @@ export function fuelOf(state: WalkState, context: SummaryContext, runMeters: num
   }
 }
 
-function eatenOf(state: WalkState, when: 'before' | 'between' | 'after'): Eaten | null {
+function eatenOf(state: SessionState, when: 'before' | 'between' | 'after'): Eaten | null {
   const prescribed = state.steps.flatMap((step) => {
     const recorded = step.kind === 'fuel' && step.fuel.when === when ? state.recorded.get(step.id) : undefined
     return recorded?.kind === 'fuel' ? [recorded.result] : []
@@ -43,7 +43,7 @@ function knownSum(
 }
 
 /** Null without running, with a distance or a body mass that is not known, or on a grade over 1 %. */
-function runningKcalOf(state: WalkState, context: SummaryContext, meters: number): [number, number] | null {
+function runningKcalOf(state: SessionState, context: SummaryContext, meters: number): [number, number] | null {
   const bodyKg = bodyMassOf(state, context)
   const splits = worksDone(state, 'run').flatMap((work) => work.splits)
   const isUnknown = splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1)

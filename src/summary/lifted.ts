@@ -1,6 +1,6 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { SetStep } from '../prescription/step.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { type DoneSet, kilogramsOfLoad } from './performed.ts'
 
 /** An exercise with all that was recorded of it, on however many lines it stood. */
@@ -12,7 +12,7 @@ export interface DoneExercise {
 
 /** The exercises with a recorded set, in the order in which they were first done. The same name is the same
  * exercise whatever its case, spaces, hyphens, plural s. */
-export function exercisesDone(state: WalkState): DoneExercise[] {
+export function exercisesDone(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
   for (const step of state.steps) {
@@ -29,7 +29,7 @@ export function exercisesDone(state: WalkState): DoneExercise[] {
   return [...exercises.values()]
 }
 
-function setDone(state: WalkState, step: SetStep, number: number): DoneSet | null {
+function setDone(state: SessionState, step: SetStep, number: number): DoneSet | null {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'set') return null
   return { step, result: recorded.result, number, kg: kilogramsOfLoad(recorded.result.load) }

@@ -1,6 +1,6 @@
 import { bestEstimate } from '../figures/oneRepMax.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { bodyMassOf, estimateOfSet, isAfterRun, type SummaryContext } from './estimate.ts'
 import { type DoneExercise, exercisesDone } from './lifted.ts'
 import type { Summary } from './model.ts'
@@ -10,14 +10,14 @@ import type { DoneSet } from './performed.ts'
 type Lifted = Summary['lifting']['exercises'][number]
 
 /** The sets of a session put together, one entry an exercise. */
-export function liftingOf(state: WalkState, context: SummaryContext): Summary['lifting'] {
+export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
   const sum = (of: 'sets' | 'reps' | 'tonnageKg') =>
     exercises.reduce((total, exercise) => total + exercise[of], 0)
   return { sets: sum('sets'), reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 
-function exerciseOf(exercise: DoneExercise, state: WalkState, context: SummaryContext): Lifted {
+function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
   const volumes = exercise.sets.map(volumeOf)
   return {
     name: exercise.name,
@@ -49,7 +49,7 @@ function topOf(sets: readonly DoneSet[]): Lifted['top'] {
 
 function oneRepMaxOf(
   sets: readonly DoneSet[],
-  state: WalkState,
+  state: SessionState,
   context: SummaryContext,
 ): Lifted['oneRepMax'] {
   const bodyKg = bodyMassOf(state, context)

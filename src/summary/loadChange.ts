@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/percentLoad.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { loadText, prescribedLoadText } from './loadText.ts'
 import { kilogramsOfLoad } from './performed.ts'
@@ -11,7 +11,7 @@ const noise = 1e-6
 
 /** Loads other than prescribed, in one line; none where the prescription fixes none. A load within a
  * prescribed range is as prescribed. */
-export function loadChange(name: string, steps: readonly SetStep[], state: WalkState): string[] {
+export function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
   const done = steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
     const load = recorded?.kind === 'set' ? recorded.result.load : null
@@ -36,7 +36,7 @@ export function loadChange(name: string, steps: readonly SetStep[], state: WalkS
 }
 
 /** What was prescribed, when the load is another; null when it is as prescribed, or nothing was fixed. */
-function otherThan(step: SetStep, load: LiftedLoad, state: WalkState): string | null {
+function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
   if (step.load === null || step.insteadOf !== null) return null
   const lifted = kilogramsOfLoad(load) ?? 0
   const { kind } = step.load
@@ -52,7 +52,7 @@ function otherThan(step: SetStep, load: LiftedLoad, state: WalkState): string | 
 }
 
 /** The prescribed load in kilograms, both of a pair; null for a percentage of what is not known. */
-function rangeKg(step: SetStep, state: WalkState): { from: number; to: number; text: string } | null {
+function rangeKg(step: SetStep, state: SessionState): { from: number; to: number; text: string } | null {
   const { load } = step
   if (load?.kind === 'mass') {
     const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)

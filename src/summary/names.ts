@@ -1,4 +1,4 @@
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 
 /** What a piece of work is called for short: its line up to the first comma outside brackets. */
 export function workName(text: string): string {
@@ -13,7 +13,7 @@ export function workName(text: string): string {
 }
 
 /** What an item of the day is called for short. */
-export function itemName(state: WalkState, part: number, item: number): string {
+export function itemName(state: SessionState, part: number, item: number): string {
   const step = state.steps.find((each) => each.part === part && each.item === item)
   const names = new Set(
     state.steps.flatMap((each) =>

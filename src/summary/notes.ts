@@ -1,6 +1,6 @@
 import { exerciseKey } from '../prescription/exerciseKey.ts'
 import type { Step } from '../prescription/step.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { workName } from './names.ts'
 
 interface Said {
@@ -11,19 +11,19 @@ interface Said {
 }
 
 /** What was said: of the day first, then along the walk. Where it hurt stands behind `pain: `. */
-export function notesOf(state: WalkState): string[] {
+export function notesOf(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
 /** The same with the place of each: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
-export function notePhrases(state: WalkState): string[] {
+export function notePhrases(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain, place }) => {
     const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
     return head === '' ? text : `${head}: ${text}`
   })
 }
 
-function allSaid(state: WalkState): Said[] {
+function allSaid(state: SessionState): Said[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
   const said = (about: string | null, place: () => string) =>
     state.notes
@@ -49,7 +49,7 @@ function typedWith(
 }
 
 /** A step in a few words; a set by its number among all sets of its exercise in the session. */
-function placeOf(state: WalkState, step: Step, index: number): string {
+function placeOf(state: SessionState, step: Step, index: number): string {
   switch (step.kind) {
     case 'prep':
       return step.prep.name

@@ -1,12 +1,12 @@
 import { effortMinutes } from '../figures/load.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { Summary } from './model.ts'
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */
-export function partsOf(state: WalkState): Summary['parts'] {
+export function partsOf(state: SessionState): Summary['parts'] {
   return state.parts.map((part, index) => {
-    const { effort, minutes, conditions } = state.partStates[index] as WalkState['partStates'][0]
+    const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
     const { begun, ended } = timesOf(state, index)
     return {
       kind: part.kind,
@@ -29,8 +29,8 @@ export function timeOf(moment: Moment | null): string | null {
 
 /** When a part was begun and ended. On paper that is known only where a time stands with its first result,
  * or with its last. */
-function timesOf(state: WalkState, part: number): { begun: Moment | null; ended: Moment | null } {
-  const { begun, ended } = state.partStates[part] as WalkState['partStates'][0]
+function timesOf(state: SessionState, part: number): { begun: Moment | null; ended: Moment | null } {
+  const { begun, ended } = state.partStates[part] as SessionState['partStates'][0]
   if (!state.fromPaper) return { begun, ended }
   const times = state.steps.flatMap((step) => {
     const recorded = step.part === part ? state.recorded.get(step.id) : undefined
@@ -41,7 +41,7 @@ function timesOf(state: WalkState, part: number): { begun: Moment | null; ended:
 
 /** Minutes from the end of the part done before this one to its beginning; null for the first, and where
  * either is not known. */
-function gapMinutes(state: WalkState, part: number): number | null {
+function gapMinutes(state: SessionState, part: number): number | null {
   const before = partBefore(state, part)
   const ended = before === null ? null : timesOf(state, before).ended
   const { begun } = timesOf(state, part)
@@ -51,7 +51,7 @@ function gapMinutes(state: WalkState, part: number): number | null {
 
 /** The last part in the order of the walk, before this one, of which anything was done. Eating is no part of
  * the work: it lies in the gap. */
-function partBefore(state: WalkState, part: number): number | null {
+function partBefore(state: SessionState, part: number): number | null {
   let before: number | null = null
   for (const step of state.steps) {
     if (step.part === part) return before

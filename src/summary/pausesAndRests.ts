@@ -1,5 +1,5 @@
 import { mean } from '../figures/statistics.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { Summary } from './model.ts'
 import type { DoneSet } from './performed.ts'
 
@@ -7,7 +7,7 @@ type Lifted = Summary['lifting']['exercises'][number]
 
 /** The pauses inside the sets of an exercise (a cluster's), else to the next exercise of the round, in
  * seconds; null without any, and from paper. `paced`: the clock set them, nobody measured them. */
-export function pausesOf(sets: readonly DoneSet[], state: WalkState): Lifted['pauses'] {
+export function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
   if (state.fromPaper) return null
   const paused = pausedSets(sets)
   if (paused.length === 0) return null
@@ -26,7 +26,7 @@ function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
 }
 
 /** The pauses as they were, in seconds, in order. */
-export function measuredPauses(sets: readonly DoneSet[], state: WalkState): number[] {
+export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
   return pausedSets(sets).flatMap(({ step }) => {
     const measured = state.measured.get(step.id)
     return step.pauseInSet !== null ? (measured?.pauses ?? []) : restOf(measured)
@@ -35,7 +35,7 @@ export function measuredPauses(sets: readonly DoneSet[], state: WalkState): numb
 
 /** The rests after the sets or the rounds of an exercise, in seconds; null where none is prescribed and
  * none was measured, and from paper. */
-export function restsOf(sets: readonly DoneSet[], state: WalkState): Lifted['rests'] {
+export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
   if (state.fromPaper) return null
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))
@@ -45,7 +45,7 @@ export function restsOf(sets: readonly DoneSet[], state: WalkState): Lifted['res
 }
 
 /** The rests as they were, in seconds, in order. */
-export function measuredRests(sets: readonly DoneSet[], state: WalkState): number[] {
+export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
 }

@@ -1,7 +1,7 @@
 import { judge, type Range } from '../figures/range.ts'
-import type { LaidOutWork, PieceStep, SetStep } from '../prescription/step.ts'
+import type { ExpandedWork, PieceStep, SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
 /* What was done, put beside what was meant: the rows that every figure of the summary is made of. */
@@ -19,7 +19,7 @@ export interface DoneSplit {
 export interface DoneWork {
   part: number
   line: number
-  work: LaidOutWork
+  work: ExpandedWork
   /** All of its steps, added ones included, in the order of the walk. */
   steps: PieceStep[]
   /** Those that were recorded. */
@@ -27,7 +27,7 @@ export interface DoneWork {
 }
 
 /** Every piece of work of the parts of a kind, as prescribed, in the order of the file. */
-export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
+export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
   const stepsOf = new Map<string, PieceStep[]>()
   for (const step of state.steps) {
     if (step.kind !== 'piece') continue
@@ -49,7 +49,7 @@ export function worksDone(state: WalkState, kind: 'run' | 'cross'): DoneWork[] {
   )
 }
 
-function splitDone(state: WalkState, step: PieceStep): DoneSplit[] {
+function splitDone(state: SessionState, step: PieceStep): DoneSplit[] {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'piece') return []
   const { result } = recorded

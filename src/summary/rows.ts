@@ -1,4 +1,4 @@
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { exercisesDone } from './lifted.ts'
 import { partName } from './names.ts'
 import { kilogramsOfLoad, worksDone } from './performed.ts'
@@ -51,7 +51,7 @@ export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 
 /** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is what was
  * added) or assisted (`load` is what was taken off); `load_kg` is the whole external load. */
-export function setRows(state: WalkState, id: string): SetRow[] {
+export function setRows(state: SessionState, id: string): SetRow[] {
   return exercisesDone(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
@@ -73,7 +73,7 @@ export function setRows(state: WalkState, id: string): SetRow[] {
 }
 
 /** A row for each recorded split, repeat or piece of the run and cross parts. */
-export function splitRows(state: WalkState, id: string): SplitRow[] {
+export function splitRows(state: SessionState, id: string): SplitRow[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
     .flatMap(({ part, work, splits }) =>
@@ -93,7 +93,7 @@ export function splitRows(state: WalkState, id: string): SplitRow[] {
     )
 }
 
-function headOf(state: WalkState, session: string, part: number) {
+function headOf(state: SessionState, session: string, part: number) {
   const { title } = state.prescription
   const laid = state.parts[part]
   return { session, date: state.date, title, part: laid ? partName(laid) : null }

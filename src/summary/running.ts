@@ -1,5 +1,5 @@
 import { goalSecondsPerKm, lapMetersOf } from '../prescription/pieceTarget.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import type { Summary } from './model.ts'
 import { type DoneWork, worksDone } from './performed.ts'
@@ -8,7 +8,7 @@ import { runningItemOf } from './runningItem.ts'
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of what is known; a
  * recovery by distance counts as metres when a piece before it was recorded and it was not skipped
  * itself, and never as seconds. A goal is for running: cross parts are held against none. */
-export function runningOf(state: WalkState, kind: 'run' | 'cross'): Summary['running'] {
+export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['running'] {
   const works = worksDone(state, kind)
   const goal = kind === 'run' ? goalOf(state) : null
   const workMeters = knownSum(works, 'meters')
@@ -21,7 +21,7 @@ export function runningOf(state: WalkState, kind: 'run' | 'cross'): Summary['run
   }
 }
 
-function goalOf(state: WalkState): Summary['running']['goal'] {
+function goalOf(state: SessionState): Summary['running']['goal'] {
   const { goal } = state.prescription
   const secondsPerKm = goalSecondsPerKm(state.prescription)
   if (!goal || secondsPerKm === null) return null
@@ -36,7 +36,7 @@ function knownSum(works: readonly DoneWork[], of: 'meters' | 'seconds'): number 
   return works.flatMap((work) => work.splits).reduce((sum, { result }) => sum + (result[of] ?? 0), 0)
 }
 
-function recoveryMeters(state: WalkState, kind: 'run' | 'cross'): number {
+function recoveryMeters(state: SessionState, kind: 'run' | 'cross'): number {
   return state.steps.reduce((sum, step) => {
     const counts =
       step.kind === 'recovery' &&

@@ -1,7 +1,7 @@
 import { sessionLoad } from '../figures/load.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { changesOf } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import { fuelOf } from './fuel.ts'
@@ -18,7 +18,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
 
 /** The same of a session that was replayed already.
  * @param id of the session */
-export function summaryOf(state: WalkState, id: string, context: SummaryContext): Summary {
+export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state)
   const running = runningOf(state, 'run')
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)

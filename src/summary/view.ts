@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { WalkState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
@@ -16,7 +16,7 @@ export interface SummaryOptions {
 /** A session ready to be written: its figures, and what they were made of. */
 export interface SummaryView {
   summary: Summary
-  state: WalkState
+  state: SessionState
   /** Kilograms; null when not known. */
   bodyKg: number | null
   full: boolean

@@ -15,7 +15,7 @@ interface Situation {
   today?: string
 }
 
-interface Asked {
+interface Prompt {
   decisions: { item: string; decision: string; reason: string }[]
   text: string
   ids: string[]
@@ -23,7 +23,7 @@ interface Asked {
 }
 
 /** What `next` says of the newest of these days, kept on paper. */
-async function next({ run, lift, days, today }: Situation): Promise<Asked> {
+async function next({ run, lift, days, today }: Situation): Promise<Prompt> {
   const logbook = folderInMemory()
   const ids: string[] = []
   const parts = [run && `run: track\n  ${run}`, lift && `lift: legs\n  ${lift}`].filter(Boolean)

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { Step } from '../../src/prescription/step.ts'
@@ -12,7 +12,7 @@ const remarks = { note: null, pain: null }
 /** The track-and-cluster sample, done as prescribed, and after it one event of every other kind. Invented. */
 export function fullSession(): Session {
   const prescription = dayOf(readFileSync(path, 'utf8'))
-  const steps = layOut(prescription, () => []).flatMap((part) => part.items.flatMap((item) => item.steps))
+  const steps = expand(prescription, () => []).flatMap((part) => part.items.flatMap((item) => item.steps))
   const results = steps.flatMap((step, index) => resultOf(step, 1000 + index * 60))
   const [first, second] = results
   if (first === undefined || second === undefined) throw new Error('the sample asks for results')

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSy
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
-import { changeSettings, mendSettings, readSettings } from '../../src/logbook/settingsFile.ts'
+import { changeSettings, repairSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import fc from '../fastCheck.ts'
@@ -197,7 +197,7 @@ describe('a file of settings that is damaged', () => {
 
   it('is mended with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
-    expect(mendSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
+    expect(repairSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
     expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
   })
 })

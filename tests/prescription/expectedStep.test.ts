@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutSteps.ts'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 /* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy running at
@@ -8,7 +8,7 @@ import { dayOf, plainContext } from '../day.ts'
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)
 const steps = (text: string) =>
-  layOut(day(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+  expand(day(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const seconds = (text: string) => expectedSecondsOf(steps(text), day(text))
 
 describe('how long a run takes', () => {

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import type { PieceStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>
-  layOut(dayOf(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+  expand(dayOf(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const runOf = (line: string, headers = '') =>
   stepsOf(`Day\n${headers}\nrun\n  ${line}\n`) as (PieceStep | RecoveryStep)[]
 const pieces = (steps: readonly Step[]) => steps.filter((step): step is PieceStep => step.kind === 'piece')
@@ -179,7 +179,7 @@ describe('what a group says', () => {
   })
 
   test('each work of it is an entry of its own, and counts its repeats', () => {
-    const day = layOut(
+    const day = expand(
       dayOf('Day\n\nrun\n  2 x (1 km @ 3:50, 500 m @ 3:40), jog 400 m\n'),
       plainContext.rampOf,
     )
@@ -198,7 +198,7 @@ describe('what a group says', () => {
 
   test('a continuous piece is no repeats, and a hill is not held against the goal', () => {
     const worksOf = (line: string) =>
-      layOut(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.rampOf)[0]?.items[0]?.works[0]
+      expand(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.rampOf)[0]?.items[0]?.works[0]
     expect(worksOf('5 km @ 4:00/km, split 1 km')).toEqual({
       text: '5 km @ 4:00/km, split 1 km',
       nominalMeters: 1000,
@@ -354,7 +354,7 @@ describe('a ramp', () => {
   test('of a share of a maximum that is known from earlier days, where the file names none', () => {
     const read = dayOf('Day\nmax: row 90 kg\n\nlift\n  row: 2 x 5 @ 80%, build from 30 kg\n')
     const loads = (known: { name: string; kg: number }[]) =>
-      layOut(
+      expand(
         { ...read, maxima: [] },
         warmUpWith(plainContext.equipmentOf, known),
       )[0]?.items[0]?.steps.flatMap((step) => (step.kind === 'ramp' ? [step.load.value] : []))

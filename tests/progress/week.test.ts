@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { layOut } from '../../src/prescription/layOut.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { runLiftGaps } from '../../src/progress/gaps.ts'
 import { isHardRunning } from '../../src/progress/hardRunning.ts'
@@ -30,7 +30,7 @@ describe('hard running', () => {
     ['20 min @ hr 150-160', goal, false],
   ])('%s is told', (line, headers, isHard) => {
     const prescription = day(`run\n  ${line}`, headers)
-    const step = layOut(prescription, () => [])[0]?.items[0]?.steps[0]
+    const step = expand(prescription, () => [])[0]?.items[0]?.steps[0]
     expect(step?.kind === 'piece' && isHardRunning(step, prescription)).toBe(isHard)
   })
 })

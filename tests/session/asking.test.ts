@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import {
-  askedOf,
-  askedStep,
+  promptOf,
+  promptedStep,
   maximumOf,
   prescribedLoadOf,
   shownLoadOf,
@@ -17,30 +17,30 @@ const shown = (walked: Walked, id: string) => {
   if (step.kind !== 'set') throw new Error(`${id} is no set`)
   return shownLoadOf(walked.state, step)
 }
-const asked = (walked: Walked, id = '1.1.p1') => askedOf(walked.state, id)
+const asked = (walked: Walked, id = '1.1.p1') => promptOf(walked.state, id)
 
 describe('which result is asked for', () => {
   test('the oldest open one, else the one under way, else the next', () => {
     const walked = lift('row: 3 x 5 @ 50 kg, rest 1:00')
-    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+    expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
     walked.effort(20).space()
-    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+    expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
     walked.entry('5')
-    expect(askedStep(walked.state)?.id).toBe('1.1.s2')
+    expect(promptedStep(walked.state)?.id).toBe('1.1.s2')
     expect(stepsToAsk(walked.state).map((step) => step.id)).toEqual(['1.1.s2', '1.1.s3'])
   })
 
   test('that under way, though another comes before it in the order', () => {
     const walked = lift('row: 2 x 5 @ 50 kg\n  curl: 1 x 5 @ 30 kg')
     walked.space().wait(20).typed('o').key('down').typed('b')
-    expect(askedStep(walked.state)?.id).toBe('1.1.s1')
+    expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
   })
 
   test('none for a ramp set or a jog, and none at the end of the day', () => {
     const walked = lift('row: 1 x 5 @ 50 kg, build from 30 kg')
-    expect(askedOf(walked.state, '1.1.b1')).toBeNull()
-    expect(askedOf(walked.state, 'no such step')).toBeNull()
-    expect(askedStep(walked.entry('5').state)).toBeNull()
+    expect(promptOf(walked.state, '1.1.b1')).toBeNull()
+    expect(promptOf(walked.state, 'no such step')).toBeNull()
+    expect(promptedStep(walked.entry('5').state)).toBeNull()
   })
 })
 

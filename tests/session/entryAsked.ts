@@ -2,16 +2,16 @@ import { readEntry } from '../../src/session/entry/entry.ts'
 import { printEntry } from '../../src/session/entry/print.ts'
 import type {
   Answer,
-  Asked,
+  Prompt,
   EntryReading,
-  FuelAsked,
-  PieceAsked,
-  SetAsked,
+  FuelPrompt,
+  PiecePrompt,
+  SetPrompt,
 } from '../../src/session/prompt.ts'
 
 /* What is asked for in the tests of entries; all invented. */
 
-export const straight = Object.freeze<SetAsked>({
+export const straight = Object.freeze<SetPrompt>({
   kind: 'set',
   name: 'front squat',
   dose: { kind: 'reps', from: 6, to: 8 },
@@ -21,32 +21,32 @@ export const straight = Object.freeze<SetAsked>({
   unit: 'kg',
   offered: null,
 })
-export const cluster = Object.freeze<SetAsked>({ ...straight, dose: { kind: 'cluster', groups: [2, 2] } })
-export const bodyweight = Object.freeze<SetAsked>({
+export const cluster = Object.freeze<SetPrompt>({ ...straight, dose: { kind: 'cluster', groups: [2, 2] } })
+export const bodyweight = Object.freeze<SetPrompt>({
   ...straight,
   name: 'pull-up',
   shown: { kind: 'bodyweight', added: 0, unit: 'kg' },
 })
-export const pair = Object.freeze<SetAsked>({
+export const pair = Object.freeze<SetPrompt>({
   ...straight,
   name: 'dumbbell press',
   shown: { kind: 'mass', value: 22.5, unit: 'kg', pair: true },
 })
-export const unknownLoad = Object.freeze<SetAsked>({ ...straight, shown: null, loadUnknown: true })
-export const unloaded = Object.freeze<SetAsked>({ ...straight, name: 'press-up', shown: null })
-export const asManyAsGo = Object.freeze<SetAsked>({ ...unloaded, dose: { kind: 'max' } })
-export const hold = Object.freeze<SetAsked>({
+export const unknownLoad = Object.freeze<SetPrompt>({ ...straight, shown: null, loadUnknown: true })
+export const unloaded = Object.freeze<SetPrompt>({ ...straight, name: 'press-up', shown: null })
+export const asManyAsGo = Object.freeze<SetPrompt>({ ...unloaded, dose: { kind: 'max' } })
+export const hold = Object.freeze<SetPrompt>({
   ...unloaded,
   name: 'plank',
   dose: { kind: 'time', seconds: 45 },
 })
-export const carry = Object.freeze<SetAsked>({
+export const carry = Object.freeze<SetPrompt>({
   ...straight,
   name: 'carry',
   dose: { kind: 'distance', length: { value: 40, unit: 'm' } },
 })
 
-export const mile = Object.freeze<PieceAsked>({
+export const mile = Object.freeze<PiecePrompt>({
   kind: 'piece',
   meters: 1609.344,
   seconds: null,
@@ -55,32 +55,32 @@ export const mile = Object.freeze<PieceAsked>({
   treadmillSpeed: null,
   label: '1 mi',
 })
-export const fiveHundred = Object.freeze<PieceAsked>({ ...mile, meters: 500, label: '500 m' })
-export const easyTwo = Object.freeze<PieceAsked>({ ...mile, meters: 2000, label: '2 km', hasTarget: false })
-export const timedByKey = Object.freeze<PieceAsked>({ ...fiveHundred, offered: 112.4 })
-export const twentyMinutes = Object.freeze<PieceAsked>({
+export const fiveHundred = Object.freeze<PiecePrompt>({ ...mile, meters: 500, label: '500 m' })
+export const easyTwo = Object.freeze<PiecePrompt>({ ...mile, meters: 2000, label: '2 km', hasTarget: false })
+export const timedByKey = Object.freeze<PiecePrompt>({ ...fiveHundred, offered: 112.4 })
+export const twentyMinutes = Object.freeze<PiecePrompt>({
   ...mile,
   meters: null,
   seconds: 1200,
   label: '20:00',
 })
-export const treadmill = Object.freeze<PieceAsked>({ ...twentyMinutes, treadmillSpeed: 3 })
+export const treadmill = Object.freeze<PiecePrompt>({ ...twentyMinutes, treadmillSpeed: 3 })
 
-export const porridge = Object.freeze<FuelAsked>({
+export const porridge = Object.freeze<FuelPrompt>({
   kind: 'fuel',
   prescribed: { carbsG: 75, proteinG: 20, fatG: 10, kcal: null, note: null, pain: null },
 })
-export const foamRoll = Object.freeze<Asked>({ kind: 'prep', name: 'foam roll' })
+export const foamRoll = Object.freeze<Prompt>({ kind: 'prep', name: 'foam roll' })
 
 /** The answer of an entry that is one. */
-export function answered(text: string, asked: Asked): Answer {
+export function answered(text: string, asked: Prompt): Answer {
   const reading = readEntry(text, asked)
   if (reading.outcome !== 'answer') throw new Error(`"${text}" is no answer: ${reading.message}`)
   return reading.answer
 }
 
 /** A reading in one line, as it would be typed: the answer, or the message with what it suggests and what can be insisted on. */
-export function shownReading(text: string, asked: Asked): string {
+export function shownReading(text: string, asked: Prompt): string {
   const reading: EntryReading = readEntry(text, asked)
   if (reading.outcome === 'answer') return printEntry(reading.answer, asked)
   if (reading.outcome === 'error') return `error: ${reading.message}`

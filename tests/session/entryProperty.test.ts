@@ -3,12 +3,12 @@ import { readMinutes, readPartEffort } from '../../src/session/entry/effort.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
 import { readEntries } from '../../src/session/entry/several.ts'
-import type { Answer, Asked } from '../../src/session/prompt.ts'
+import type { Answer, Prompt } from '../../src/session/prompt.ts'
 import { FuelResult, PieceResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc from '../fastCheck.ts'
 import * as askedFor from './entryAsked.ts'
 
-const everyAsked = Object.values(askedFor).filter((value): value is Asked => typeof value === 'object')
+const everyAsked = Object.values(askedFor).filter((value): value is Prompt => typeof value === 'object')
 const asked = fc.constantFrom(...everyAsked)
 
 /** Pieces of what is typed, so that many of the texts mean something. */

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import { printEntry } from '../../src/session/entry/print.ts'
 import { readEntries } from '../../src/session/entry/several.ts'
-import type { Asked } from '../../src/session/prompt.ts'
+import type { Prompt } from '../../src/session/prompt.ts'
 import { fiveHundred, mile, straight, twentyMinutes } from './entryAsked.ts'
 
-const four: readonly Asked[] = [mile, mile, mile, mile]
+const four: readonly Prompt[] = [mile, mile, mile, mile]
 
-function read(text: string, asked: readonly Asked[]): string {
+function read(text: string, asked: readonly Prompt[]): string {
   const reading = readEntries(text, asked)
   const printed = (answers: Parameters<typeof printEntry>[0][] | null | undefined) =>
-    answers?.map((answer, index) => printEntry(answer, asked[index] as Asked)).join(' | ') ?? 'nothing'
+    answers?.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(' | ') ?? 'nothing'
   if (reading.outcome === 'answers') return printed(reading.answers)
   if (reading.outcome === 'error') return `error: ${reading.message}`
   return `${reading.message} || ${reading.suggested?.text ?? 'nothing'} || ${printed(reading.suggested?.answers)} || ${printed(reading.insisted)}`
@@ -82,7 +82,7 @@ describe('times that rise like a stopwatch that was never reset', () => {
   })
 
   it('are questioned where they have become too slow to be splits', () => {
-    const six = Array<Asked>(6).fill(fiveHundred)
+    const six = Array<Prompt>(6).fill(fiveHundred)
     expect(read('1:48 3:36 5:25 7:14 9:02 10:51', six)).toContain(
       'running totals? The differences are 1:48 1:48 1:49 1:49 1:48 1:49',
     )

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { keyRows } from '../../src/recorder/keys.ts'
 import { elapsedSeconds, type Moment, whenOf } from '../../src/session/clock.ts'
 import { SessionEvent } from '../../src/session/model.ts'
-import { askedStep } from '../../src/session/prompt.ts'
+import { promptedStep } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 import { undoOf } from '../../src/session/undo.ts'
 import { comparable, plainContext, thursdayMorning, type Walked, walkThrough } from '../day.ts'
@@ -186,7 +186,7 @@ function check(walked: Walked, before: number): void {
   for (const event of walked.events.slice(before)) expect(SessionEvent.parse(event)).toEqual(event)
   expect(walked.clock.text).toMatch(/^(\+?(\d+:)?\d{1,2}:\d\d|over)$/)
   walked.view
-  const asked = askedStep(state)
+  const asked = promptedStep(state)
   if (asked) {
     expect(state.recorded.has(asked.id)).toBe(false)
     expect(state.skipped.has(asked.id)).toBe(false)

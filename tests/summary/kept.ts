@@ -2,7 +2,7 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerEvents } from '../../src/session/press.ts'
-import { askedOf, askedStep } from '../../src/session/prompt.ts'
+import { promptOf, promptedStep } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
 /** A session that is written down event by event. */
@@ -46,9 +46,9 @@ export class Kept {
   type(...entries: string[]): this {
     for (const entry of entries) {
       const state = this.state
-      const step = askedStep(state)
+      const step = promptedStep(state)
       if (!step) throw new Error(`nothing is asked for any more: ${entry}`)
-      const asked = askedOf(state, step.id)
+      const asked = promptOf(state, step.id)
       const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null
       if (reading?.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
       for (const event of answerEvents(state, step, reading.answer, {

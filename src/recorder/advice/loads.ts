@@ -5,7 +5,7 @@ import { isOnBar } from '../../prescription/onBar.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
-import type { Recorded, WalkState } from '../../session/state.ts'
+import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
@@ -15,7 +15,7 @@ import type { RecorderContext } from '../model.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
-function lastSetOf(state: WalkState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
+function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
   const earlier = state.steps.filter(
     (step): step is SetStep =>
       step.kind === 'set' &&
@@ -30,7 +30,7 @@ function lastSetOf(state: WalkState, next: SetStep): { step: SetStep; recorded: 
 }
 
 /** What the last set's effort says for the next one on the same line. */
-export function loadAdvice(state: WalkState, context: RecorderContext): string | null {
+export function loadAdvice(state: SessionState, context: RecorderContext): string | null {
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
@@ -61,7 +61,7 @@ export function loadAdvice(state: WalkState, context: RecorderContext): string |
 }
 
 /** A failed repetition on this exercise today, or pain anywhere: nothing more upward. */
-function isGuarded(state: WalkState, name: string): boolean {
+function isGuarded(state: SessionState, name: string): boolean {
   if (state.notes.some((note) => note.pain)) return true
   if ([...state.recorded.values()].some(({ result }) => result.pain !== null)) return true
   return state.steps.some((step) => {
@@ -74,7 +74,7 @@ function isGuarded(state: WalkState, name: string): boolean {
 }
 
 /** What to load when it changes before the next set or ramp step. */
-export function changeOfLoad(state: WalkState, context: RecorderContext): string | null {
+export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
   if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
@@ -93,7 +93,7 @@ function isOfBar(step: Step, next: SetStep | RampStep): boolean {
   return isLift && isSameItem(step, next) && step.exercise === next.exercise
 }
 
-function liftedAt(state: WalkState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
+function liftedAt(state: SessionState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
   const recorded = state.recorded.get(step.id)
   return plain(recorded?.kind === 'set' ? recorded.result.load : shownLoadOf(state, step).shown)
 }
@@ -103,7 +103,7 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
 }
 
 /** Said once, while the set that did it is the last one. */
-export function bestSoFar(state: WalkState, context: RecorderContext): string | null {
+export function bestSoFar(state: SessionState, context: RecorderContext): string | null {
   const last = [...state.recorded].at(-1)
   const step = last ? state.steps.find((each) => each.id === last[0]) : null
   const recorded = last?.[1]
@@ -119,7 +119,7 @@ export function bestSoFar(state: WalkState, context: RecorderContext): string | 
 }
 
 /** Whether an earlier set of today was this already. */
-function isAsMuch(state: WalkState, id: string, each: Recorded): boolean {
+function isAsMuch(state: SessionState, id: string, each: Recorded): boolean {
   const last = [...state.recorded].at(-1)
   const one = state.steps.find((step) => step.id === id)
   const other = state.steps.find((step) => step.id === last?.[0])

@@ -1,14 +1,14 @@
 import { restOfPiece } from '../../figures/advice/continuous.ts'
 import { repeatsAdvice } from '../../figures/advice/repeats.ts'
 import type { PieceStep } from '../../prescription/step.ts'
-import type { WalkState } from '../../session/state.ts'
+import type { SessionState } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
 import { isSameItem, stepNow } from '../availability.ts'
 import { exactlyOne } from '../labels.ts'
 
 /** The mean so far of a continuous piece, and what the rest of it must be. */
-export function restOfPieceAdvice(state: WalkState): string | null {
+export function restOfPieceAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'piece' || !now.split) return null
   const splits = state.steps.filter(
@@ -41,7 +41,7 @@ export function restOfPieceAdvice(state: WalkState): string | null {
 }
 
 /** Repeats that leave their range. */
-export function repeatAdvice(state: WalkState): string | null {
+export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
   const repeats = state.steps.filter(

@@ -1,7 +1,7 @@
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
-import { askedStep } from '../../session/prompt.ts'
-import { stepOf, type WalkState } from '../../session/state.ts'
+import { promptedStep } from '../../session/prompt.ts'
+import { stepOf, type SessionState } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'
 import { openInPart } from '../command.ts'
@@ -56,12 +56,12 @@ export const swapping: ModeObject<'swapping'> = {
   onEscape: null,
 }
 
-function namesUsed(state: WalkState): string[] {
+function namesUsed(state: SessionState): string[] {
   return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
 }
 
 function readAsked(model: RecorderModel, context: RecorderContext): Updated {
-  const step = askedStep(model.state)
+  const step = promptedStep(model.state)
   return step ? readTyped(model, [step], context) : said(model, 'no result is asked for now')
 }
 
@@ -166,7 +166,7 @@ export const closing: ModeObject<'closing'> = {
 const mostMinutes = 300
 
 /** What of a part is not put down yet, a line each. */
-function notDown(state: WalkState, part: number): string[] {
+function notDown(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )

@@ -1,6 +1,6 @@
 import type { Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
-import type { WalkState } from '../../session/state.ts'
+import type { SessionState } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { stepsByItem } from '../availability.ts'
 import { keyRows } from '../keys.ts'
@@ -45,11 +45,11 @@ export const picking: ModeObject<'picking'> = {
 }
 
 /** The steps with a result, in the order of the day. */
-function recordedSteps(state: WalkState): Step[] {
+function recordedSteps(state: SessionState): Step[] {
   return state.steps.filter((step) => state.recorded.has(step.id))
 }
 
-function itemName(state: WalkState, step: Step): string {
+function itemName(state: SessionState, step: Step): string {
   if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
   if (step.kind !== 'piece') return ''
   return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
@@ -88,7 +88,7 @@ export const ordering: ModeObject<'ordering'> = {
 }
 
 /** The items that are still to come, each by its first step, in order. */
-function itemsAhead(state: WalkState): Step[] {
+function itemsAhead(state: SessionState): Step[] {
   const ahead = state.steps.filter((step) => !state.passed.has(step.id))
   return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }

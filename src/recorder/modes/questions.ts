@@ -1,5 +1,5 @@
 import type { Moment } from '../../session/clock.ts'
-import { stepOf, type WalkState } from '../../session/state.ts'
+import { stepOf, type SessionState } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'
 import { takeBack } from '../changes.ts'
 import { clockText } from '../clockText.ts'
@@ -84,7 +84,7 @@ export const undoing: ModeObject<'undoing'> = {
 }
 
 /** The clock runs on under a question. */
-function clockLine(state: WalkState, now: Moment): string {
+function clockLine(state: SessionState, now: Moment): string {
   const { label, text } = clockText(state, now)
   return `${label} ${text}`
 }

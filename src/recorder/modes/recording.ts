@@ -2,8 +2,8 @@ import type { SetStep, Step } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
-import { type Answer, askedOf, askedStep, stepsToAsk } from '../../session/prompt.ts'
-import { openSteps, stepOf, type WalkState } from '../../session/state.ts'
+import { type Answer, promptOf, promptedStep, stepsToAsk } from '../../session/prompt.ts'
+import { openSteps, stepOf, type SessionState } from '../../session/state.ts'
 import { changeRest } from '../apply.ts'
 import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
 import { command } from '../command.ts'
@@ -21,8 +21,8 @@ export const recordingMode: ModeObject<'recording'> = {
   takesText: false,
   panel: () => null,
   prompt: ({ state }) => {
-    const step = askedStep(state)
-    const asked = step ? askedOf(state, step.id) : null
+    const step = promptedStep(state)
+    const asked = step ? promptOf(state, step.id) : null
     if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
@@ -46,7 +46,7 @@ export const recordingMode: ModeObject<'recording'> = {
       ? changeRest(model, pressed === 'up' ? 1 : -1, context)
       : command(model, pressed, context),
   onEnter: (model, _, context) => {
-    const step = askedStep(model.state)
+    const step = promptedStep(model.state)
     if (!step) return said(model, 'no result is asked for now')
     if (model.draft.trim() === '' && !isOffered(model.state, step))
       return said(model, nothingOpen(model.state, step))
@@ -68,7 +68,7 @@ const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'ei
 function asksFirst(model: RecorderModel, step: Step): Updated | null {
   const { state, draft, mode } = model
   const typed = draft.trim()
-  const asked = askedOf(state, step.id)
+  const asked = promptOf(state, step.id)
   if (!asked || state.held || openSteps(state).length > 0) return null
   const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
     model: {
@@ -149,7 +149,7 @@ function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
   return isByEnter ? null : stepOf(state, recorded.step)
 }
 
-function nothingOpen(state: WalkState, step: Step): string {
+function nothingOpen(state: SessionState, step: Step): string {
   const title = stepTitle(step)
   const underWay = stepUnderWay(state)
   if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`

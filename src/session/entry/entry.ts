@@ -1,8 +1,8 @@
-import type { Answer, Asked, EntryReading } from '../prompt.ts'
-import type { Doubt } from './effort.ts'
+import type { Answer, Prompt, EntryReading } from '../prompt.ts'
+import type { Query } from './effort.ts'
 import { readFuel } from './fuel.ts'
 import { readPiece } from './interval.ts'
-import { type EntryText, entryTextOf, NotTaken, remarksText, saidTogether } from './lex.ts'
+import { type EntryText, entryTextOf, EntryError, remarksText, saidTogether } from './lex.ts'
 import { readSet } from './set.ts'
 
 /* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.
@@ -13,13 +13,13 @@ const mostCorrections = 3
 
 /** What an entry says to what is asked. Never throws.
  * @param text as typed; empty, or `=`, means as prescribed; `-` skips */
-export function readEntry(text: string, asked: Asked): EntryReading {
+export function readEntry(text: string, asked: Prompt): EntryReading {
   return read(text, asked, mostCorrections)
 }
 
-function read(text: string, asked: Asked, corrections: number): EntryReading {
+function read(text: string, asked: Prompt, corrections: number): EntryReading {
   let remarks: EntryText = { body: '', note: null, pain: null }
-  const doubts: Doubt[] = []
+  const doubts: Query[] = []
   try {
     remarks = entryTextOf(text)
     const answer = answerOf(remarks, asked, doubts)
@@ -33,7 +33,7 @@ function read(text: string, asked: Asked, corrections: number): EntryReading {
       insisted: answer,
     }
   } catch (error) {
-    if (!(error instanceof NotTaken)) throw error
+    if (!(error instanceof EntryError)) throw error
     const correction = suggested(error.suggestion, remarks, asked, corrections)
     if (correction === null) return { outcome: 'error', message: error.message }
     return { outcome: 'question', message: error.message, suggested: correction, insisted: null }
@@ -43,7 +43,7 @@ function read(text: string, asked: Asked, corrections: number): EntryReading {
 function suggested(
   suggestion: string | null,
   remarks: EntryText,
-  asked: Asked,
+  asked: Prompt,
   corrections: number,
 ): { text: string; answer: Answer } | null {
   if (suggestion === null || corrections === 0) return null
@@ -53,7 +53,7 @@ function suggested(
   return reading.outcome === 'question' ? reading.suggested : null
 }
 
-function answerOf(typed: EntryText, asked: Asked, doubts: Doubt[]): Answer {
+function answerOf(typed: EntryText, asked: Prompt, doubts: Query[]): Answer {
   if (isSkipping(typed.body)) return { kind: 'skipped', note: typed.note, pain: typed.pain }
   const text = { ...typed, body: typed.body.replace(/^=\s*/, '') }
   switch (asked.kind) {
@@ -67,7 +67,7 @@ function answerOf(typed: EntryText, asked: Asked, doubts: Doubt[]): Answer {
     }
     case 'prep':
       if (!['', 'done', 'ok', 'yes'].includes(text.body)) {
-        throw new NotTaken(
+        throw new EntryError(
           `"${text.body}" is not understood; ${asked.name} is done (= or nothing typed) or not (-)`,
         )
       }

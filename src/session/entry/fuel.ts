@@ -1,9 +1,9 @@
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { printNumber } from '../../units/decimal.ts'
-import type { FuelAsked } from '../prompt.ts'
+import type { FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
-import type { Doubt } from './effort.ts'
-import { Cursor, type EntryText, NotTaken } from './lex.ts'
+import type { Query } from './effort.ts'
+import { Cursor, type EntryText, EntryError } from './lex.ts'
 
 /* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
@@ -17,15 +17,15 @@ const mostGrams = 1000
 const mostKcal = 10000
 
 /** The amounts; null when there is none in the text. What was not typed is not known.
- * @throws NotTaken when it cannot be read */
-export function readFuel(text: EntryText, doubts: Doubt[]): FuelResult | null {
+ * @throws EntryError when it cannot be read */
+export function readFuel(text: EntryText, doubts: Query[]): FuelResult | null {
   const cursor = new Cursor(text.body)
   const eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null } as Pick<
     FuelResult,
     Nutrient | 'kcal'
   >
   const set = (key: Nutrient | 'kcal', value: number, word: string) => {
-    if (eaten[key] !== null) throw new NotTaken(`${word} is there twice; type it once`)
+    if (eaten[key] !== null) throw new EntryError(`${word} is there twice; type it once`)
     eaten[key] = value
   }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
@@ -52,7 +52,7 @@ export function readFuel(text: EntryText, doubts: Doubt[]): FuelResult | null {
 }
 
 /** `75 g carbs, 20 g protein`: the amounts as they are typed, in one order. */
-export function printFuel(eaten: FuelAsked['prescribed']): string {
+export function printFuel(eaten: FuelPrompt['prescribed']): string {
   const grams = (word: string, value: number | null) =>
     value === null ? [] : [`${word} ${printNumber(value)} g`]
   return [
@@ -63,7 +63,7 @@ export function printFuel(eaten: FuelAsked['prescribed']): string {
   ].join(', ')
 }
 
-function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, doubts: Doubt[]): void {
+function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, doubts: Query[]): void {
   for (const [key, word] of [
     ['carbsG', 'carbs'],
     ['proteinG', 'protein'],
@@ -87,8 +87,8 @@ function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, doubts: Doubt[]): 
   }
 }
 
-function unreadable(text: string): NotTaken {
-  return new NotTaken(
+function unreadable(text: string): EntryError {
+  return new EntryError(
     `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`,
   )
 }

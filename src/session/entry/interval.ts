@@ -1,9 +1,9 @@
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
-import type { PieceAsked } from '../prompt.ts'
+import type { PiecePrompt } from '../prompt.ts'
 import type { PieceResult } from '../result.ts'
-import { type Doubt, type Effort, takeEffort } from './effort.ts'
-import { Cursor, type EntryText, NotTaken, precisionOf, rewritten, type Token, typedTimeOf } from './lex.ts'
+import { type Query, type Effort, takeEffort } from './effort.ts'
+import { Cursor, type EntryText, EntryError, precisionOf, rewritten, type Token, typedTimeOf } from './lex.ts'
 
 /* A split, a repeat or a piece as it is typed: a time, a distance, a heart rate, an effort. */
 
@@ -23,8 +23,8 @@ const secondsIn = new Map<string, number>([
 const farthest = 1e6
 const longest = 4 * 24 * 3600
 
-/** @throws NotTaken when it cannot be taken as it stands */
-export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): PieceResult {
+/** @throws EntryError when it cannot be taken as it stands */
+export function readPiece(text: EntryText, asked: PiecePrompt, doubts: Query[]): PieceResult {
   const cursor = new Cursor(text.body)
   const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
   let time: Figure | null = null
@@ -32,19 +32,19 @@ export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): 
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     if (takeEffort(cursor, effort, doubts, false) || cursor.takeIf(',', 'in', 'for')) continue
     const figure = takeFigure(cursor)
-    if (figure === null) throw new NotTaken(`"${token.text}" is not understood; ${example(asked)}`)
+    if (figure === null) throw new EntryError(`"${token.text}" is not understood; ${example(asked)}`)
     if (figure.is === 'distance') {
       if (distance !== null)
-        throw new NotTaken(`there are two distances, ${distance.text} and ${figure.text}; type one`)
+        throw new EntryError(`there are two distances, ${distance.text} and ${figure.text}; type one`)
       distance = figure
       if (figure.value > farthest) throw tooFar(text.body, figure)
-      if (figure.value < 1) throw new NotTaken(`${figure.text} is less than a metre; ${example(asked)}`)
+      if (figure.value < 1) throw new EntryError(`${figure.text} is less than a metre; ${example(asked)}`)
     } else {
       if (time !== null)
-        throw new NotTaken(`there are two times, ${time.text} and ${figure.text}; one is asked for`)
+        throw new EntryError(`there are two times, ${time.text} and ${figure.text}; one is asked for`)
       if (figure.value > longest)
-        throw new NotTaken(`${figure.text} is longer than the four days that one piece may take`)
-      if (figure.value <= 0) throw new NotTaken(`a time of ${figure.text} is none; ${example(asked)}`)
+        throw new EntryError(`${figure.text} is longer than the four days that one piece may take`)
+      if (figure.value <= 0) throw new EntryError(`a time of ${figure.text} is none; ${example(asked)}`)
       if (figure.bare && asked.seconds !== null && distance === null && !isAbout(figure.value, asked.seconds))
         throw bareNumber(cursor.body, figure, asked.seconds)
       time = figure
@@ -58,7 +58,7 @@ export function readPiece(text: EntryText, asked: PieceAsked, doubts: Doubt[]): 
 type Done = Pick<PieceResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
 /** What was done; what was not typed is as prescribed, as offered, or not known. */
-function resultOf(time: Figure | null, distance: Figure | null, asked: PieceAsked): Done {
+function resultOf(time: Figure | null, distance: Figure | null, asked: PiecePrompt): Done {
   if (asked.seconds !== null) {
     const measured = time === null ? asked.offered : null
     const seconds = time?.value ?? measured ?? asked.seconds
@@ -75,8 +75,8 @@ function resultOf(time: Figure | null, distance: Figure | null, asked: PieceAske
   const offered = asked.offered === null ? 0 : Math.round(asked.offered * 10) / 10
   if (offered > 0) return { meters, seconds: offered, precision: 0.1, byKey: true }
   if (!asked.hasTarget) return { meters, seconds: null, precision: null, byKey: false }
-  if (distance !== null) throw new NotTaken(`type the time as well: ${distance.text} in 14:30`)
-  throw new NotTaken(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
+  if (distance !== null) throw new EntryError(`type the time as well: ${distance.text} in 14:30`)
+  throw new EntryError(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
 }
 
 function takeFigure(cursor: Cursor): (Figure & { is: 'time' | 'distance' }) | null {
@@ -84,13 +84,13 @@ function takeFigure(cursor: Cursor): (Figure & { is: 'time' | 'distance' }) | nu
   if (token?.kind !== 'number' && token?.kind !== 'clock') return null
   cursor.take()
   if (token.kind === 'clock') {
-    if (cursor.peek()?.text === '/') throw new NotTaken('type the time of the whole piece, not its pace')
+    if (cursor.peek()?.text === '/') throw new EntryError('type the time of the whole piece, not its pace')
     return { is: 'time', ...figureOf(token, token.value, token), bare: false }
   }
   const unit = cursor.peek()
   const word = unit?.kind === 'word' ? unit.text : ''
   if (word === 'lap' || word === 'laps')
-    throw new NotTaken('laps are of many lengths; type the distance in m, km or mi')
+    throw new EntryError('laps are of many lengths; type the distance in m, km or mi')
   const inMeters = metersIn.get(word)
   const inSeconds = secondsIn.get(word)
   if (unit === null || (inMeters === undefined && inSeconds === undefined)) {
@@ -114,7 +114,7 @@ function hundredthsOf(seconds: number): number {
 
 /** A number without a unit, where the time is prescribed and the distance is what is not known: far, or long, as
  * somebody may run in that time. */
-function bareNumber(body: string, figure: Figure, seconds: number): NotTaken {
+function bareNumber(body: string, figure: Figure, seconds: number): EntryError {
   const { text, value } = figure
   const isMinutes = isAbout(value * 60, seconds)
   const meant = isRunIn(value * 1000, seconds)
@@ -122,7 +122,7 @@ function bareNumber(body: string, figure: Figure, seconds: number): NotTaken {
     : isRunIn(value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
-  return new NotTaken(`the time is prescribed; did you mean ${meant}?`, rewritten(body, figure, meant))
+  return new EntryError(`the time is prescribed; did you mean ${meant}?`, rewritten(body, figure, meant))
 }
 
 /** Whether a bare number is rather the time again than a distance: within a fifth of it, or 2 s. */
@@ -130,14 +130,14 @@ function isAbout(value: number, seconds: number): boolean {
   return Math.abs(value - seconds) <= Math.max(2, seconds / 5)
 }
 
-function tooFar(body: string, figure: Figure): NotTaken {
+function tooFar(body: string, figure: Figure): EntryError {
   const what = `${figure.text} is farther than the 1000 km that one piece may be`
-  if (!figure.text.endsWith(' km')) return new NotTaken(what)
+  if (!figure.text.endsWith(' km')) return new EntryError(what)
   const meant = figure.text.replace(' km', ' m')
-  return new NotTaken(`${what}; did you mean ${meant}?`, rewritten(body, figure, meant))
+  return new EntryError(`${what}; did you mean ${meant}?`, rewritten(body, figure, meant))
 }
 
-function example(asked: PieceAsked): string {
+function example(asked: PiecePrompt): string {
   if (asked.seconds !== null) return 'type how far it was, such as 2.1 km'
   return `type the time of ${asked.label}, such as 1:52.4`
 }
@@ -171,10 +171,10 @@ interface Typed {
   time: Figure | null
   distance: Figure | null
   body: string
-  asked: PieceAsked
+  asked: PiecePrompt
 }
 
-export function questionSpeed(typed: Typed, doubts: Doubt[]): void {
+export function questionSpeed(typed: Typed, doubts: Query[]): void {
   const { meters, seconds } = typed.result
   if (meters === null || seconds === null) return
   if (isRunIn(meters, seconds)) return

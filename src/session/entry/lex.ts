@@ -6,7 +6,7 @@ import { metersOf } from '../../units/length.ts'
 
 /** Thrown while an entry is read: it cannot be taken as it stands. `suggestion`: a whole entry that is
  * probably meant, to be read in its place. */
-export class NotTaken extends Error {
+export class EntryError extends Error {
   readonly suggestion: string | null
 
   constructor(message: string, suggestion: string | null = null) {
@@ -31,13 +31,13 @@ const longest = 500
 const forbidden = /[\p{Cc}\p{Cs}\u2028\u2029\u202a-\u202e\u2066-\u2069]/u
 
 /** Sets notes and pain apart from the figures.
- * @throws NotTaken for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
+ * @throws EntryError for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
 export function entryTextOf(text: string): EntryText {
   const trimmed = text.trim().replaceAll('\t', ' ')
   if (trimmed.length > longest) {
-    throw new NotTaken(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
+    throw new EntryError(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
   }
-  if (forbidden.test(trimmed)) throw new NotTaken('an entry cannot hold control characters; type it again')
+  if (forbidden.test(trimmed)) throw new EntryError('an entry cannot hold control characters; type it again')
   const notes: string[] = []
   const pains: string[] = []
   let figures = ''
@@ -71,13 +71,13 @@ export function remarksText(remarks: { note: string | null; pain: string | null 
   return remarks.pain === null ? note : `${note} pain ${quoted(remarks.pain)}`
 }
 
-function openQuote(text: string, behind: string): NotTaken {
+function openQuote(text: string, behind: string): EntryError {
   const closed = behind.trim() === '' ? text.replace(/["“”„]\s*$/, '') : `${text}"`
-  return new NotTaken(`the quote is not closed; did you mean ${closed}?`, closed)
+  return new EntryError(`the quote is not closed; did you mean ${closed}?`, closed)
 }
 
-function painWithoutPlace(): NotTaken {
-  return new NotTaken('write where it hurts: pain "left knee"')
+function painWithoutPlace(): EntryError {
+  return new EntryError('write where it hurts: pain "left knee"')
 }
 
 function joined(words: string[]): string | null {
@@ -110,7 +110,7 @@ export interface Token {
 const shape =
   /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/uy
 
-/** @throws NotTaken for a number of more than seven digits, or a time that is none */
+/** @throws EntryError for a number of more than seven digits, or a time that is none */
 export function tokensOf(body: string): Token[] {
   const tokens: Token[] = []
   shape.lastIndex = 0
@@ -148,9 +148,9 @@ function numberValue(text: string, body: string, place: { start: number; end: nu
     const parts = text.split('.')
     const tenths = parts.length === 3 && parts[2]?.length === 1
     const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
-    throw new NotTaken(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
+    throw new EntryError(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
   }
-  if (text.split('.')[0]!.length > 7) throw new NotTaken(`${text} is too long a number`)
+  if (text.split('.')[0]!.length > 7) throw new EntryError(`${text} is too long a number`)
   return Number(text)
 }
 
@@ -163,18 +163,18 @@ function clockValue(text: string, body: string, place: { start: number; end: num
   if (below.some((field) => field.length === 1)) {
     const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
     const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
-    throw new NotTaken(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
+    throw new EntryError(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
   }
   if (below.some((field) => Number(field) > 59)) {
-    throw new NotTaken(`${text} is no time: minutes behind hours and seconds run from 00 to 59`)
+    throw new EntryError(`${text} is no time: minutes behind hours and seconds run from 00 to 59`)
   }
-  if (fields[0]!.length > 4) throw new NotTaken(`${text} is too long a time`)
+  if (fields[0]!.length > 4) throw new EntryError(`${text} is too long a time`)
   const seconds = fields.reduce((sum, field) => sum * 60 + Number(field), 0)
   return Math.round(seconds * 100) / 100
 }
 
-function noTime(text: string): NotTaken {
-  return new NotTaken(`${text} is no time: one is written 6:07, 1:28.4 or 1:02:11`)
+function noTime(text: string): EntryError {
+  return new EntryError(`${text} is no time: one is written 6:07, 1:28.4 or 1:02:11`)
 }
 
 /** Reads tokens one after the other. */
@@ -286,23 +286,23 @@ function groups(cursor: Cursor, first: Token): Count {
   while (cursor.takeIf('+')) {
     const group = cursor.takeNumber()
     if (group === null)
-      throw new NotTaken(
+      throw new EntryError(
         'type how many there were, each group of its own: 2+2; and 2+0 when the second was not done',
       )
     values.push(group.value)
     end = group.end
   }
-  if (values.length > mostGroups) throw new NotTaken(`a set has at most ${mostGroups} groups`)
+  if (values.length > mostGroups) throw new EntryError(`a set has at most ${mostGroups} groups`)
   const value = values.reduce((sum, each) => sum + each, 0)
   return { kind: 'groups', groups: values, value, text: values.join('+'), start: first.start, end }
 }
 
-function bothSides(cursor: Cursor, first: Token): NotTaken {
+function bothSides(cursor: Cursor, first: Token): EntryError {
   const other = cursor.peek(1) as Token
   const fewer = first.value <= other.value ? first.text : other.text
   const meant =
     first.value === other.value
       ? `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}`
       : `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)} "${first.text}/${other.text}"`
-  return new NotTaken(`one number counts for both sides; did you mean ${meant}?`, meant)
+  return new EntryError(`one number counts for both sides; did you mean ${meant}?`, meant)
 }

@@ -1,10 +1,10 @@
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
-import type { Answer, Asked, SetAsked } from '../prompt.ts'
+import type { Answer, Prompt, SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
-import type { Doubt } from './effort.ts'
-import { type Cursor, NotTaken, rewritten, type Token } from './lex.ts'
+import type { Query } from './effort.ts'
+import { type Cursor, EntryError, rewritten, type Token } from './lex.ts'
 
 /* The load of a set as it is typed. */
 
@@ -32,7 +32,7 @@ export interface TypedLoad {
 }
 
 /** Takes a load, when the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
-export function takeLoad(cursor: Cursor, asked: SetAsked): TypedLoad | null {
+export function takeLoad(cursor: Cursor, asked: SetPrompt): TypedLoad | null {
   const start = cursor.peek()?.start ?? 0
   const taken = takeBehindCross(cursor, asked, cursor.takeIf('x') !== null)
   return taken === null ? null : { ...taken, start, end: cursor.end }
@@ -40,7 +40,7 @@ export function takeLoad(cursor: Cursor, asked: SetAsked): TypedLoad | null {
 
 type Taken = Omit<TypedLoad, 'start' | 'end'>
 
-function takeBehindCross(cursor: Cursor, asked: SetAsked, cross: boolean): Taken | null {
+function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Taken | null {
   const first = cursor.peek()
   if (cursor.takeIf('bw', 'bodyweight')) {
     const sign = cursor.takeIf('+', '-')
@@ -50,7 +50,7 @@ function takeBehindCross(cursor: Cursor, asked: SetAsked, cross: boolean): Taken
   if (cross && asked.shown?.kind === 'bodyweight' && cursor.takeIf('-')) return added(cursor, asked, '-')
   const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
   if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, asked)
-  if (cross) throw new NotTaken('behind x stands the load: 6 x 100, 6 x bw+10, 6 x 2x25')
+  if (cross) throw new EntryError('behind x stands the load: 6 x 100, 6 x bw+10, 6 x 2x25')
   return null
 }
 
@@ -59,10 +59,10 @@ function takeBehindCross(cursor: Cursor, asked: SetAsked, cross: boolean): Taken
  * @param isUsual whether so many repetitions are prescribed */
 export function loadOf(
   typed: TypedLoad,
-  asked: SetAsked,
+  asked: SetPrompt,
   body: string,
   count: { start: number; value: number; isUsual: boolean } | null,
-  doubts: Doubt[],
+  doubts: Query[],
 ): LiftedLoad {
   const { load, number } = typed
   if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'bodyweight') {
@@ -97,7 +97,7 @@ export function loadOf(
 }
 
 /** The unit of a load that is typed without one. */
-export function defaultUnit(asked: SetAsked): MassUnit {
+export function defaultUnit(asked: SetPrompt): MassUnit {
   return asked.shown?.unit ?? asked.unit
 }
 
@@ -114,21 +114,21 @@ function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
   return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
 }
 
-function added(cursor: Cursor, asked: SetAsked, sign: string): Taken {
+function added(cursor: Cursor, asked: SetPrompt, sign: string): Taken {
   const number = cursor.takeNumber()
-  if (number === null) throw new NotTaken(`behind ${sign} stands what was added: bw+10`)
+  if (number === null) throw new EntryError(`behind ${sign} stands what was added: bw+10`)
   const unit = takeUnit(cursor) ?? defaultUnit(asked)
   const value = kept(number)
   if (value === 0) return bodyweight(0, defaultUnit(asked), 'bw')
   return bodyweight(sign === '-' ? -value : value, unit, `bw${sign}${number.text} ${unit}`)
 }
 
-function mass(cursor: Cursor, asked: SetAsked): Taken {
+function mass(cursor: Cursor, asked: SetPrompt): Taken {
   const first = cursor.takeNumber() as Token
   const pair = cursor.takeIf('x') !== null
   const number = pair ? cursor.takeNumber() : first
   if (number === null || (pair && first.value !== 2)) {
-    throw new NotTaken('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
+    throw new EntryError('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
   }
   const written = takeUnit(cursor)
   const unit = written ?? defaultUnit(asked)
@@ -161,7 +161,7 @@ const likeliest = { from: 2 / 3, to: 3 / 2 }
 /** The results that running totals stand for; null when these are none: every difference must be about as
  * fast as the first time was.
  * @param asked of each answer */
-export function differencesOf(answers: readonly Answer[], asked: readonly Asked[]): Answer[] | null {
+export function differencesOf(answers: readonly Answer[], asked: readonly Prompt[]): Answer[] | null {
   if (answers.length < 2) return null
   const totals: { seconds: number; meters: number }[] = []
   for (const [index, answer] of answers.entries()) {

@@ -1,5 +1,5 @@
 import { printNumber } from '../../units/decimal.ts'
-import type { Answer, Asked, PieceAsked, SetAsked } from '../prompt.ts'
+import type { Answer, Prompt, PiecePrompt, SetPrompt } from '../prompt.ts'
 import type { PieceResult, SetResult } from '../result.ts'
 import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'
@@ -9,7 +9,7 @@ import { defaultUnit, printLoad } from './load.ts'
 /* An answer as it would be typed, and in words. */
 
 /** An entry that reads back to the same answer, where the same is asked. */
-export function printEntry(answer: Answer, asked: Asked): string {
+export function printEntry(answer: Answer, asked: Prompt): string {
   switch (answer.kind) {
     case 'skipped':
       return `-${remarksText(answer)}`
@@ -28,7 +28,7 @@ export function printEntry(answer: Answer, asked: Asked): string {
 
 /** What Enter alone would record, for the empty field: `3 x 92.5`, `1:52.4 by key`, `done, not timed`. Null
  * when something must be typed. */
-export function describeEmpty(asked: Asked): string | null {
+export function describeEmpty(asked: Prompt): string | null {
   const reading = readEntry('', asked)
   if (reading.outcome !== 'answer') return null
   const { answer } = reading
@@ -44,13 +44,13 @@ export function describeEmpty(asked: Asked): string | null {
   }
 }
 
-function printSet(result: SetResult, asked: SetAsked | null): string {
+function printSet(result: SetResult, asked: SetPrompt | null): string {
   const load = result.load === null ? '' : ` x ${printLoad(result.load, unitOf(asked))}`
   const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
   return `${countOf(result, asked)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
-function countOf(result: SetResult, asked: SetAsked | null): string {
+function countOf(result: SetResult, asked: SetPrompt | null): string {
   if (result.groups !== null) return result.groups.join('+')
   if (result.seconds !== null) return `${printNumber(result.seconds)} s`
   if (result.meters !== null) return `${printNumber(result.meters)} m`
@@ -58,11 +58,11 @@ function countOf(result: SetResult, asked: SetAsked | null): string {
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
 }
 
-function unitOf(asked: SetAsked | null): 'kg' | 'lb' | null {
+function unitOf(asked: SetPrompt | null): 'kg' | 'lb' | null {
   return asked === null ? null : defaultUnit(asked)
 }
 
-function printPiece(result: PieceResult, asked: PieceAsked | null): string {
+function printPiece(result: PieceResult, asked: PiecePrompt | null): string {
   const behind = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
   const isMeasured = result.byKey && asked !== null && asked.offered !== null
   const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
@@ -73,7 +73,7 @@ function printPiece(result: PieceResult, asked: PieceAsked | null): string {
 }
 
 /** The metres that go without saying. */
-function metersKnown(result: PieceResult, asked: PieceAsked | null): number | null {
+function metersKnown(result: PieceResult, asked: PiecePrompt | null): number | null {
   if (asked === null) return null
   if (asked.seconds === null) return asked.meters
   return asked.treadmillSpeed === null || result.seconds === null
@@ -95,7 +95,7 @@ function describePiece(result: PieceResult): string {
     : `${clock}, ${printNumber(Math.round(result.meters))} m`
 }
 
-function describeSet(result: SetResult, asked: Asked): string {
+function describeSet(result: SetResult, asked: Prompt): string {
   const text = printSet(result, asked.kind === 'set' ? asked : null)
   const isBareCount = result.load === null && result.groups === null && result.reps !== null
   return isBareCount ? `${text} ${result.reps === 1 ? 'rep' : 'reps'}` : text

@@ -1,10 +1,10 @@
 import type { Dose } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
-import type { SetAsked } from '../prompt.ts'
+import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
-import { type Doubt, type Effort, takeEffort } from './effort.ts'
-import { type Count, Cursor, countText, type EntryText, NotTaken, rewritten, takeCount } from './lex.ts'
+import { type Query, type Effort, takeEffort } from './effort.ts'
+import { type Count, Cursor, countText, type EntryText, EntryError, rewritten, takeCount } from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* A set as it is typed: how many, at what load, with what effort. */
@@ -16,11 +16,11 @@ interface Typed {
   effort: Effort
 }
 
-/** @throws NotTaken when it cannot be taken as it stands */
-export function readSet(text: EntryText, asked: SetAsked, doubts: Doubt[]): SetResult {
+/** @throws EntryError when it cannot be taken as it stands */
+export function readSet(text: EntryText, asked: SetPrompt, doubts: Query[]): SetResult {
   const { body } = text
   const { count, load, failed, effort } = takeSet(new Cursor(body), asked, doubts)
-  if (count === null && failed) throw new NotTaken('type how many there were before the one that failed: 4!')
+  if (count === null && failed) throw new EntryError('type how many there were before the one that failed: 4!')
   const done = count === null ? prescribedDone(asked) : doneOf(count, load, asked, body, doubts)
   const before =
     count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }
@@ -29,41 +29,41 @@ export function readSet(text: EntryText, asked: SetAsked, doubts: Doubt[]): SetR
   return { ...done, load: lifted, rpe: effort.rpe, failed, note: text.note, pain: text.pain }
 }
 
-function takeSet(cursor: Cursor, asked: SetAsked, doubts: Doubt[]): Typed {
+function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
   const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
   const typed: Typed = { count: null, load: null, failed: false, effort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     if (takeEffort(cursor, effort, doubts, true) || cursor.takeIf(',')) continue
     if (cursor.takeIf('!')) {
-      if (typed.failed) throw new NotTaken('one ! is enough: 4! says that the next repetition failed')
+      if (typed.failed) throw new EntryError('one ! is enough: 4! says that the next repetition failed')
       typed.failed = true
       continue
     }
     const load = takeLoad(cursor, asked)
     if (load !== null) {
-      if (typed.load !== null) throw new NotTaken('the load is there twice; type it once')
+      if (typed.load !== null) throw new EntryError('the load is there twice; type it once')
       typed.load = load
       continue
     }
     if (token.kind !== 'number' && token.kind !== 'clock') {
-      throw new NotTaken(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
+      throw new EntryError(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
     }
     if (typed.count !== null && typed.load === null && token.kind === 'number') {
       const cross = rewritten(cursor.body, { start: token.start, end: token.start }, ' x ')
-      throw new NotTaken(`between repetitions and load stands an x; did you mean ${cross}?`, cross)
+      throw new EntryError(`between repetitions and load stands an x; did you mean ${cross}?`, cross)
     }
     if (typed.count !== null)
-      throw new NotTaken(`"${token.text}" is one number too many; one set is asked for`)
+      throw new EntryError(`"${token.text}" is one number too many; one set is asked for`)
     typed.count = takeCount(cursor)
   }
   return typed
 }
 
 /** The load that an entry without one means.
- * @throws NotTaken when it is not known */
-function shownLoad(asked: SetAsked): LiftedLoad | null {
+ * @throws EntryError when it is not known */
+function shownLoad(asked: SetPrompt): LiftedLoad | null {
   if (asked.shown === null && asked.loadUnknown) {
-    throw new NotTaken('the load is not known yet: type it with the repetitions, such as 6 x 100')
+    throw new EntryError('the load is not known yet: type it with the repetitions, such as 6 x 100')
   }
   return asked.shown
 }
@@ -84,8 +84,8 @@ const groupsDone = (groups: number[]): Done => ({
 })
 
 /** What the empty entry records.
- * @throws NotTaken for a set of as many as go */
-export function prescribedDone(asked: SetAsked): Done {
+ * @throws EntryError for a set of as many as go */
+export function prescribedDone(asked: SetPrompt): Done {
   const { dose } = asked
   if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
   if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
@@ -93,25 +93,25 @@ export function prescribedDone(asked: SetAsked): Done {
   const groups = dose.kind === 'cluster' ? prescribedGroups(dose.groups) : null
   if (groups !== null) return groupsDone(groups)
   if (dose.kind === 'cluster') {
-    throw new NotTaken('as many as go: type the repetitions of each group, such as 2+3')
+    throw new EntryError('as many as go: type the repetitions of each group, such as 2+3')
   }
-  throw new NotTaken('as many as go: type how many there were, such as 6, or 45 s for a hold')
+  throw new EntryError('as many as go: type how many there were, such as 6, or 45 s for a hold')
 }
 
 /** What was typed.
- * @throws NotTaken when it cannot be */
+ * @throws EntryError when it cannot be */
 export function doneOf(
   count: Count,
   load: TypedLoad | null,
-  asked: SetAsked,
+  asked: SetPrompt,
   body: string,
-  doubts: Doubt[],
+  doubts: Query[],
 ): Done {
   const { dose } = asked
   const isHold = dose.kind === 'time'
   const isCarry = dose.kind === 'distance'
   const isTime = count.kind === 'seconds' || (count.kind === 'bare' && isHold)
-  if (isTime && count.value > longestKept) throw new NotTaken(`${count.value} s is longer than a day`)
+  if (isTime && count.value > longestKept) throw new EntryError(`${count.value} s is longer than a day`)
   if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {
@@ -134,7 +134,7 @@ export function doneOf(
 }
 
 /** Groups where no cluster was asked for: `3+3`, or, with the body as load, `6 +10`. */
-function noCluster(count: Count, asked: SetAsked, body: string): Doubt {
+function noCluster(count: Count, asked: SetPrompt, body: string): Query {
   const [reps, added] = count.groups
   const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
   const meant = rewritten(body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
@@ -144,18 +144,18 @@ function noCluster(count: Count, asked: SetAsked, body: string): Doubt {
   }
 }
 
-function expected(asked: SetAsked): string {
+function expected(asked: SetPrompt): string {
   const { dose } = asked
   if (dose.kind === 'time') return `${printNumber(dose.seconds)} s are prescribed`
   if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m are prescribed`
   return 'repetitions are prescribed'
 }
 
-function noRepetitions(count: Count, load: TypedLoad | null, body: string): NotTaken {
+function noRepetitions(count: Count, load: TypedLoad | null, body: string): EntryError {
   const what = `${count.text} is no number of repetitions`
-  if (load !== null || count.kind === 'groups') return new NotTaken(what)
+  if (load !== null || count.kind === 'groups') return new EntryError(what)
   const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
-  return new NotTaken(`${what}; a load is written ${meant}`, meant)
+  return new EntryError(`${what}; a load is written ${meant}`, meant)
 }
 
 /* Numbers of a set that are likelier a slip of the finger: asked, not swallowed. All invented. */
@@ -166,7 +166,7 @@ const longestHold = 3600
 const fewestQuestioned = 20
 
 /** Whether so many repetitions are what is prescribed. */
-export function isUsualCount(count: Count, asked: SetAsked): boolean {
+export function isUsualCount(count: Count, asked: SetPrompt): boolean {
   return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
 }
 
@@ -176,9 +176,9 @@ export function questionCount(
   count: Count,
   load: TypedLoad | null,
   lifted: LiftedLoad | null,
-  asked: SetAsked,
+  asked: SetPrompt,
   body: string,
-  doubts: Doubt[],
+  doubts: Query[],
 ): void {
   const isBare = count.kind === 'bare'
   if (count.kind === 'seconds' || (isBare && asked.dose.kind === 'time')) {
@@ -200,7 +200,7 @@ export function questionCount(
 }
 
 /** `100 x 6`, where about 6 repetitions are prescribed. */
-function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetAsked): boolean {
+function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetPrompt): boolean {
   if (!bare || load.kind !== 'mass' || load.value < 1 || !Number.isInteger(load.value)) return false
   if (asked.dose.kind !== 'reps') return count.value > 2 * fewestQuestioned && load.value <= fewestQuestioned
   const most = 2 * asked.dose.to
@@ -208,7 +208,7 @@ function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetAsked): bo
 }
 
 /** `100` alone, where about 6 repetitions at about 100 are prescribed. */
-function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetAsked): boolean {
+function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetPrompt): boolean {
   if (asked.dose.kind !== 'reps' || lifted?.kind !== 'mass' || count.kind !== 'bare') return false
   if (count.value < fewestQuestioned || count.value <= 3 * asked.dose.to) return false
   return count.value >= lifted.value / 2 && count.value <= lifted.value * 1.5
@@ -231,7 +231,7 @@ export function doneGroups(typed: readonly number[], groups: Groups): number[] {
 
 /** The groups of a set that was typed as its total.
  * @param rest what was typed behind the total, for the suggestion: " x 140"
- * @throws NotTaken that asks which groups, when the total is not the prescribed one */
+ * @throws EntryError that asks which groups, when the total is not the prescribed one */
 export function groupsOfTotal(total: number, groups: Groups, rest: (groups: string) => string): number[] {
   const prescribed = prescribedGroups(groups)
   if (prescribed !== null && sum(prescribed) === total) return prescribed
@@ -242,7 +242,7 @@ export function groupsOfTotal(total: number, groups: Groups, rest: (groups: stri
   const turned = filled.split('+').reverse().join('+')
   const other = even === filled ? turned : even
   const isSecond = other !== filled && !other.startsWith('0')
-  throw new NotTaken(
+  throw new EntryError(
     `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups: ${filled}${isSecond ? ` or ${other}` : ''}?`,
     rest(filled),
   )

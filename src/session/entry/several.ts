@@ -1,9 +1,9 @@
-import type { Answer, Asked, EntryReading } from '../prompt.ts'
+import type { Answer, Prompt, EntryReading } from '../prompt.ts'
 import { readEntry } from './entry.ts'
 import {
   type EntryText,
   entryTextOf,
-  NotTaken,
+  EntryError,
   remarksText,
   saidTogether,
   type Token,
@@ -27,7 +27,7 @@ export type EntriesReading =
 
 /** Reads a line for the results that are asked for next. Never throws.
  * @param asked in order, the oldest first; a line of one result is for the first of them */
-export function readEntries(text: string, asked: readonly Asked[]): EntriesReading {
+export function readEntries(text: string, asked: readonly Prompt[]): EntriesReading {
   const first = asked[0]
   if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
   const entries = first.kind === 'piece' ? splitAtTimes(text) : [text]
@@ -38,7 +38,7 @@ export function readEntries(text: string, asked: readonly Asked[]): EntriesReadi
     const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
-  const readings = entries.map((entry, index) => readEntry(entry, asked[index] as Asked))
+  const readings = entries.map((entry, index) => readEntry(entry, asked[index] as Prompt))
   return runningTotals(readings, asked) ?? together(entries, readings)
 }
 
@@ -50,7 +50,7 @@ function splitAtTimes(text: string): string[] {
     if (starts.length < 2) return [text]
     return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
   } catch (error) {
-    if (error instanceof NotTaken) return [text]
+    if (error instanceof EntryError) return [text]
     throw error
   }
 }
@@ -122,11 +122,11 @@ function placed(message: string, index: number, count: number): string {
 }
 
 /** A question, when times rise like those of a stopwatch that was never reset. */
-function runningTotals(readings: readonly EntryReading[], asked: readonly Asked[]): EntriesReading | null {
+function runningTotals(readings: readonly EntryReading[], asked: readonly Prompt[]): EntriesReading | null {
   const typed = known(readings.map(answerIn))
   const differences = typed === null ? null : differencesOf(typed, asked)
   if (typed === null || differences === null) return null
-  const text = differences.map((answer, index) => printEntry(answer, asked[index] as Asked)).join(' ')
+  const text = differences.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(' ')
   return {
     outcome: 'question',
     message: `running totals? The differences are ${text}`,

@@ -4,9 +4,9 @@ import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { FuelStep, Step } from '../../prescription/step.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { readEntry } from '../entry/entry.ts'
-import { type Answer, type Asked, askedOf, type FuelAsked } from '../prompt.ts'
+import { type Answer, type Prompt, promptOf, type FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
-import type { WalkState } from '../state.ts'
+import type { SessionState } from '../state.ts'
 import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } from './parts.ts'
 
 /* What a results file says, before anything of it is held against the prescription. */
@@ -49,7 +49,7 @@ export type PlacedEntry = PaperEntry & { place: PaperPlace }
 /** An entry with what was asked, and what it answers. */
 export interface PaperAnswer {
   step: Step
-  asked: Asked
+  asked: Prompt
   answer: Answer
   entry: PlacedEntry
 }
@@ -241,7 +241,7 @@ export interface PaperRemarks {
 
 /** Two lines for parts of the same name go to them in order, and so do two meals at the same time.
  * @param state the day before anything has happened */
-export function remarksOf(lines: readonly PaperLine[], state: WalkState): PaperRemarks {
+export function remarksOf(lines: readonly PaperLine[], state: SessionState): PaperRemarks {
   const remarks: PaperRemarks = {
     date: null,
     start: null,
@@ -265,7 +265,7 @@ function put(
   line: PaperLine,
   remarks: PaperRemarks,
   meals: readonly FuelStep[],
-  state: WalkState,
+  state: SessionState,
 ): string | null {
   switch (line.kind) {
     case 'entry':
@@ -296,7 +296,7 @@ function put(
     case 'fuel': {
       const those = meals.filter((step) => step.fuel.when === line.when)
       const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
-      if (step !== undefined) return putFuel(line, step, askedOf(state, step.id) as FuelAsked, remarks)
+      if (step !== undefined) return putFuel(line, step, promptOf(state, step.id) as FuelPrompt, remarks)
       if (those.length > 0 || remarks.fuel.some((eaten) => eaten.when === line.when))
         return `what was eaten ${line.when} is there already; write it on one line`
       if (line.text === '' || line.text === '=')
@@ -307,12 +307,12 @@ function put(
 }
 
 const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-const notPrescribed: FuelAsked = { kind: 'fuel', prescribed: unknown }
+const notPrescribed: FuelPrompt = { kind: 'fuel', prescribed: unknown }
 
 function putFuel(
   line: { when: FuelItem['when']; text: string; insists: boolean },
   step: FuelStep | null,
-  asked: FuelAsked,
+  asked: FuelPrompt,
   remarks: PaperRemarks,
 ): string | null {
   const reading = readEntry(line.text, asked)

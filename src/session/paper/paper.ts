@@ -1,7 +1,7 @@
-import { layOut } from '../../prescription/layOut.ts'
+import { expand } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import type { Problem } from '../../prescription/problem.ts'
-import type { LaidOutPart } from '../../prescription/step.ts'
+import type { ExpandedPart } from '../../prescription/step.ts'
 import type { SessionEvent } from '../model.ts'
 import { recordedEvent, remarks as skippedRemarks } from '../press.ts'
 import { startOf } from '../state.ts'
@@ -45,7 +45,7 @@ export type PaperReading =
 export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
   const { lines, problems: unreadable, whole } = readPaperLines(results, prescription)
   if (lines.length === 0 && unreadable.length === 0) return { outcome: 'nothing' }
-  const parts = layOut(prescription, () => [])
+  const parts = expand(prescription, () => [])
   const state = startOf(prescription, parts)
   const remarks = remarksOf(lines, state)
   const date = remarks.date ?? prescription.date ?? options.date
@@ -84,7 +84,7 @@ export function eventsOf(
   answers: readonly PaperAnswer[],
   remarks: PaperRemarks,
   times: readonly (string | null)[],
-  parts: readonly LaidOutPart[],
+  parts: readonly ExpandedPart[],
 ): SessionEvent[] {
   const timed = answers.map((answer, index) => ({ ...answer, when: { at: times[index] ?? null, up: null } }))
   const eaten = (before: boolean): SessionEvent[] =>

@@ -1,11 +1,11 @@
 import { mostProblems, type Problem } from '../../prescription/problem.ts'
-import type { LaidOutPart, Step } from '../../prescription/step.ts'
+import type { ExpandedPart, Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { readEntry } from '../entry/entry.ts'
 import { differencesOf } from '../entry/load.ts'
 import { printEntry } from '../entry/print.ts'
-import { type Answer, type Asked, askedOf } from '../prompt.ts'
-import { isAsked, type Recorded, type WalkState } from '../state.ts'
+import { type Answer, type Prompt, promptOf } from '../prompt.ts'
+import { isAsked, type Recorded, type SessionState } from '../state.ts'
 import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessInsisted } from './lines.ts'
 
 /* The entries of a results file, held against what the recorder would have asked for. */
@@ -14,13 +14,13 @@ import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessI
  * @param start the state before the first of them */
 export function answersOf(
   entries: readonly PlacedEntry[],
-  start: WalkState,
+  start: SessionState,
 ): { answers: PaperAnswer[]; problems: Problem[] } {
   const steps = start.steps.filter((step) => isAsked(step) && step.kind !== 'fuel')
   const recorded = new Map<string, Recorded>()
   const answers: PaperAnswer[] = []
   const problems: Problem[] = []
-  let item: WalkState | null = null
+  let item: SessionState | null = null
   for (const [index, entry] of entries.entries()) {
     const step = steps[index]
     if (step === undefined) {
@@ -28,7 +28,7 @@ export function answersOf(
       break
     }
     if (item === null || !isIn(item, step)) item = itemOf(start, step, recorded)
-    const asked = askedOf(item, step.id) as Asked
+    const asked = promptOf(item, step.id) as Prompt
     const taken = takenFrom(entry, asked)
     if (typeof taken === 'string') {
       problems.push(problemAt(entry.place, `${taken} (expected here: ${expectedText(step, start.parts)})`))
@@ -42,16 +42,16 @@ export function answersOf(
 }
 
 /** What is asked for depends on the item alone; a state of nothing else is looked through quickly. */
-function itemOf(start: WalkState, { part, item }: Step, recorded: Map<string, Recorded>): WalkState {
+function itemOf(start: SessionState, { part, item }: Step, recorded: Map<string, Recorded>): SessionState {
   return { ...start, steps: start.parts[part]?.items[item]?.steps ?? [], recorded }
 }
 
-function isIn({ steps: [first] }: WalkState, step: Step): boolean {
+function isIn({ steps: [first] }: SessionState, step: Step): boolean {
   return first?.part === step.part && first.item === step.item
 }
 
 /** The answer of an entry, or why there is none. */
-function takenFrom(entry: PaperEntry, asked: Asked): Answer | string {
+function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
   const reading = readEntry(entry.text, asked)
   if (reading.outcome === 'answer') return reading.answer
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
@@ -66,7 +66,7 @@ function tooMany(count: number): string {
 }
 
 /** `set 3 of 5 of front squat, line 20 of the prescription` */
-function expectedText(step: Step, parts: readonly LaidOutPart[]): string {
+function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
   const at = `line ${parts[step.part]?.items[step.item]?.line ?? 0} of the prescription`
   if (step.kind === 'prep') return `${step.prep.name}, ${at}`
   if (step.kind === 'set') return `set ${step.number} of ${step.of} of ${step.name}, ${at}`

@@ -1,6 +1,6 @@
 import type { Session } from '../../session/model.ts'
 import { replay } from '../../session/replay.ts'
-import type { WalkState } from '../../session/state.ts'
+import type { SessionState } from '../../session/state.ts'
 import type { SummaryContext } from '../estimate.ts'
 import type { Summary } from '../model.ts'
 import { summaryOf } from '../summarise.ts'
@@ -13,7 +13,7 @@ export interface SessionSteps {
 
 /** A session as the steps are made of it: replayed, and with its summary. */
 export interface ExplainedSession {
-  state: WalkState
+  state: SessionState
   summary: Summary
   context: SummaryContext
 }

@@ -15,7 +15,7 @@ interface Props {
   quit: () => void
 }
 
-/** Asked before a day begins of which an unfinished session is stored. */
+/** Prompt before a day begins of which an unfinished session is stored. */
 export function ResumeQuestion({ title, question, resume, startOver, quit }: Props) {
   const [notice, setNotice] = useState('')
   const { columns, lines } = useTerminalSize()

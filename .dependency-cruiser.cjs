@@ -1,20 +1,20 @@
 // Who may import whom, from the ground up. Run by `npm test`.
 const floors = {
-  shapes: [],
+  validate: [],
   units: [],
   figures: ['units'],
-  prescription: ['shapes', 'units', 'figures'],
-  session: ['shapes', 'units', 'figures', 'prescription'],
-  summary: ['shapes', 'units', 'figures', 'prescription', 'session'],
-  progress: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
-  recorder: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress'],
-  logbook: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary'],
+  prescription: ['validate', 'units', 'figures'],
+  session: ['validate', 'units', 'figures', 'prescription'],
+  summary: ['validate', 'units', 'figures', 'prescription', 'session'],
+  progress: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
+  recorder: ['validate', 'units', 'figures', 'prescription', 'session', 'summary', 'progress'],
+  logbook: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
   'ui/widgets': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
   'ui/screens': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
   'ui/terminal': ['units', 'ui/widgets'],
-  app: ['shapes', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
+  app: ['validate', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
 }
-const values = '^src/(shapes|units|figures|prescription|session|summary|progress|recorder)/'
+const values = '^src/(validate|units|figures|prescription|session|summary|progress|recorder)/'
 
 /** Where zod schemas stand. */
 const schemas =

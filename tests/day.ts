@@ -1,11 +1,10 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
-import { expand } from '../src/prescription/expand.ts'
+import { expand, warmUpWith } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
-import { warmUpWith } from '../src/prescription/warmUp.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,
@@ -19,9 +18,9 @@ import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
-import { walk } from '../src/session/reduce.ts'
+import { applyEvent } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
-import { type Measured, type Phase, type Recorded, startOf, type SessionState } from '../src/session/state.ts'
+import { type Measured, type Phase, type Recorded, type SessionState, startOf } from '../src/session/state.ts'
 
 /* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
 
@@ -87,7 +86,7 @@ export class Walked {
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
     const empty = startOf(this.prescription, expand(this.prescription, this.context.rampOf))
-    const state = opening.reduce((before, event) => walk(before, event).state, empty)
+    const state = opening.reduce((before, event) => applyEvent(before, event).state, empty)
     this.model = recorderOf(opening, state, now)
   }
 

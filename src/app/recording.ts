@@ -12,7 +12,7 @@ import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { walk } from '../session/reduce.ts'
+import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
@@ -134,7 +134,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
   const context = recorderContextOf(tools.settings, tools.earlier)
   const empty = startOf(prescription, expand(prescription, context.rampOf))
-  const state = [start, opened].reduce((before, event) => walk(before, event).state, empty)
+  const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
   return {
     writer,
@@ -155,7 +155,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const left = replay({ prescription, events }, context.rampOf)
   // What the clock did meanwhile happened before this program opened the session, and stands before it.
   const since = [...dueEvents(left, now), opened]
-  const state = since.reduce((before, event) => walk(before, event).state, left)
+  const state = since.reduce((before, event) => applyEvent(before, event).state, left)
   const writer = writerOf(file, since)
   const notice = whileAway(openSteps(state).length - openSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }

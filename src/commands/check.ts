@@ -2,23 +2,34 @@ import { basename } from 'node:path'
 import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
-import { lapMetersOfLane } from '../figures/lanes.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { expectedSecondsOf } from '../prescription/cutSteps.ts'
-import { expand } from '../prescription/expand.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import { lapMetersOfLane } from '../figures/goal.ts'
+import { expectedSecondsOf } from '../prescription/cutToTime.ts'
+import { isOnBar } from '../prescription/exercise.ts'
+import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { isOnBar } from '../prescription/onBar.ts'
-import { lapMetersOf } from '../prescription/pieceTarget.ts'
-import { metersOfSteps, planOf, stepsOf } from '../prescription/plan.ts'
+import {
+  type KnownMaxima,
+  maximumFor,
+  metersOfSteps,
+  plannedMasses,
+  planOf,
+  stepsOf,
+  usesPercent,
+} from '../prescription/plan.ts'
 import type { Plan } from '../prescription/planModel.ts'
-import { type KnownMaxima, maximumFor, plannedMasses, usesPercent } from '../prescription/plannedLoad.ts'
 import { printProblems } from '../prescription/problem.ts'
-import type { ExpandedItem, ExpandedPart, PieceStep, RampStep, SetStep } from '../prescription/step.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
+import {
+  type ExpandedItem,
+  type ExpandedPart,
+  lapMetersOf,
+  type PieceStep,
+  type RampStep,
+  type SetStep,
+} from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
 import { prescribedLoadText } from '../summary/loadText.ts'
-import { partName } from '../summary/names.ts'
+import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
@@ -58,7 +69,7 @@ export function laidOutText(prescription: Prescription, settings: Settings, maxi
 async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
   const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/maximaOn.ts'),
+    import('../logbook/basis.ts'),
     import('./sessionsRead.ts'),
   ])
   return maximaOn(digestOf(io, openLogbook(logbookDir)), date)

@@ -1,5 +1,5 @@
 import { type ExplainedFigure, figureNames, figureOf } from '../figures/catalogue.ts'
-import { type SourceName, sourceLine } from '../figures/sources.ts'
+import { type SourceName, sourceLine } from '../figures/figure.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { explanationText, listText } from './explainText.ts'
 import { printableOf } from './io.ts'

@@ -1,5 +1,5 @@
 import type { ExplainedFigure } from '../figures/catalogue.ts'
-import { sourceLine } from '../figures/sources.ts'
+import { sourceLine } from '../figures/figure.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 
 const width = 80

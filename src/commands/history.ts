@@ -1,6 +1,5 @@
 import { openLogbook } from '../logbook/store.ts'
-import { historyOf } from '../progress/history.ts'
-import { historyHead, historyLine } from '../progress/historyText.ts'
+import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'

@@ -1,7 +1,7 @@
 import { closeSync, fstatSync, openSync, readSync, writeSync } from 'node:fs'
 import { isatty } from 'node:tty'
-import { pause } from '../logbook/pause.ts'
-import { reasonOf } from '../logbook/reasons.ts'
+import { reasonOf } from '../logbook/errors.ts'
+import { pause } from '../logbook/lock.ts'
 import { CommandError, type Io } from './command.ts'
 
 /* Standard output and standard error, written to as files: what was written has left the process, and neither

@@ -1,12 +1,13 @@
-import { lanes, lapMetersOfLane, lapSeconds } from '../figures/lanes.ts'
+import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
   isWithinValidity,
   riegelSeconds,
+  type TrainingPace,
+  trainingPaces,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { type TrainingPace, trainingPaces } from '../figures/trainingPaces.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'

@@ -1,6 +1,6 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
-import { plates as platesSetting } from '../logbook/settingKinds.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { plates as platesSetting } from '../logbook/settingsKeys.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'

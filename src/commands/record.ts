@@ -1,5 +1,5 @@
+import { maximaOn } from '../logbook/basis.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { maximaOn } from '../logbook/maximaOn.ts'
 import { openLogbook } from '../logbook/store.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'

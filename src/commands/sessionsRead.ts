@@ -1,6 +1,6 @@
 import leven from 'leven'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession } from '../progress/doneSession.ts'
 import { liftNames } from '../progress/overview.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'

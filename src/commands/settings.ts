@@ -1,8 +1,7 @@
 import { localTimeOf } from '../logbook/machine.ts'
-import type { SettingKey } from '../logbook/settingKinds.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
-import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
+import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 
 /** Shows all settings, shows one, or sets one.

@@ -1,22 +1,30 @@
 import { readFileSync } from 'node:fs'
 import { addDays, format, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
-import { sourceLine } from '../figures/sources.ts'
-import { contextOn } from '../logbook/basis.ts'
+import { sourceLine } from '../figures/figure.ts'
+import { contextOn, maximaOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { maximaOn } from '../logbook/maximaOn.ts'
 import type { DigestEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
-import { runLiftGaps } from '../progress/gaps.ts'
-import { type DoneDay, dueOf } from '../progress/rotation.ts'
-import { type CalendarDay, hasHeavyLegs, type Running, type Week, weekOf } from '../progress/week.ts'
-import { doneDay, plannedDay, type WeekDay } from '../progress/weekDay.ts'
+import {
+  type CalendarDay,
+  type DoneDay,
+  doneDay,
+  dueOf,
+  hasHeavyLegs,
+  plannedDay,
+  type Running,
+  runLiftGaps,
+  type Week,
+  type WeekDay,
+  weekOf,
+} from '../progress/week.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'

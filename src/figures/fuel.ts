@@ -1,4 +1,7 @@
-import { notNegative, positive } from './given.ts'
+import { kilogramsInPound } from '../units/mass.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
+import { figure, known, num } from './figure.ts'
+import { between, notNegative, positive, wholeFrom } from './given.ts'
 
 export interface Grams {
   carbsG: number | null
@@ -8,7 +11,7 @@ export interface Grams {
 
 const kcalInGram = { carbsG: 4, proteinG: 4, fatG: 9 } as const
 const nutrients = ['carbsG', 'proteinG', 'fatG'] as const
-/** So far off, a typed total is questioned. Invented. */
+/** So far off, a typed total is questioned. This program's own rule. */
 const offShare = 0.1
 const noise = 1e-9
 
@@ -28,7 +31,7 @@ export function atwaterKcal(meal: Grams): number | null {
 /** Whether a typed total is more than 10 % off what its parts make. Where a part is not known only a total
  * that is too small can be told.
  * @throws RangeError for a total or grams below 0
- * Source: Merrill and Watt 1955; Invented. */
+ * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
   const computed = atwaterKcal(meal)
   if (computed === null || meal.kcal === null) return false
@@ -52,7 +55,7 @@ export function runningKcal(bodyKg: number, meters: number): Bounds {
 }
 
 /** A range of energy as it is printed: each end to the nearest 50 kcal.
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function printedKcal(range: Bounds): Bounds {
   const to50 = (kcal: number) => Math.round(notNegative(kcal, 'the energy') / 50) * 50
   return { from: to50(range.from), to: to50(range.to) }
@@ -84,4 +87,194 @@ export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds 
  * Source: Jaeger 2017. */
 export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Bounds } {
   return { byMass: 0.25 * positive(bodyKg, 'the body mass'), usual: { from: 20, to: 40 } }
+}
+
+/** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
+ * distance of the day's goal, at most 1 and at least 0.4. Metres.
+ * @throws RangeError for a distance that is not above 0
+ * Source: This program's own rule. */
+export function fractionForRace(raceMeters: number, goalMeters: number): number {
+  const ratio = positive(raceMeters, 'the race') / positive(goalMeters, 'the goal')
+  return Math.min(1, Math.max(0.4, Math.sqrt(ratio)))
+}
+
+/** @throws RangeError that says what arrived */
+function fractionOf(fraction: number): number {
+  return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
+}
+
+/** A distance cut by a fraction, in its own unit: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
+ * below, never to nothing, never longer than it was.
+ * @param value of the distance in `unit`
+ * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
+ * Source: This program's own rule. */
+export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
+  const share = fractionOf(fraction)
+  const cut = positive(value, 'the distance') * share
+  const inOne = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * inOne + noise))
+  return Math.min(value, steps / inOne)
+}
+
+/** The same in metres, rounded in `unit`.
+ * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
+ * Source: This program's own rule. */
+export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
+  const size = metersInPaceUnit[unit]
+  return Math.min(meters, cutDistance(meters / size, fraction, unit) * size)
+}
+
+/** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
+ * never to nothing, never longer than it was.
+ * @throws RangeError for a time that is not above 0 or a fraction outside 0 to 1
+ * Source: This program's own rule. */
+export function cutSeconds(seconds: number, fraction: number): number {
+  const share = fractionOf(fraction)
+  const cut = positive(seconds, 'the time') * share
+  const step = cut >= 600 - noise ? 60 : 15
+  return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
+}
+
+/** A number of sets or repeats cut by a fraction: rounded up, never below 1.
+ * @throws RangeError for a count that is not whole or a fraction outside 0 to 1
+ * Source: This program's own rule. */
+export function cutCount(count: number, fraction: number): number {
+  const share = fractionOf(fraction)
+  return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
+}
+
+const caution = "for anyone but healthy adults; a dietitian's word goes before it."
+
+/** Source: see the entries. */
+export const fuelFigures = {
+  'meal-energy': figure<Grams>({
+    name: 'meal-energy',
+    title: 'Energy of what was eaten',
+    aliases: ['atwater', 'kcal', 'calories', 'energy'],
+    equation: ['energy = 4 x carbohydrate + 4 x protein + 9 x fat'],
+    symbols: [
+      {
+        symbol: 'energy',
+        meaning: 'of what is known; a typed total more than 10 % off is questioned',
+        unit: 'kcal',
+      },
+      { symbol: 'carbohydrate, protein, fat', meaning: 'as eaten', unit: 'g' },
+    ],
+    sources: ['Merrill and Watt 1955', "This program's own rule"],
+    holds: 'on the average over foods.',
+    holdsNot: 'for single foods, whose own factors differ. Intake less expenditure is never printed.',
+    example: { carbsG: 75, proteinG: 20, fatG: 10 },
+    work: (meal) => [
+      `4 x ${known(meal.carbsG, 'g')} + 4 x ${known(meal.proteinG, 'g')} + 9 x ${known(meal.fatG, 'g')}`,
+      `= ${known(atwaterKcal(meal), 'kcal')}`,
+    ],
+  }),
+  'running-energy': figure<{ bodyKg: number; meters: number }>({
+    name: 'running-energy',
+    title: 'Energy of running, above rest',
+    aliases: ['running-kcal', 'expenditure'],
+    equation: ['energy = 0.8 to 1.0 x body mass x kilometres, each end printed to 50 kcal'],
+    symbols: [
+      { symbol: 'energy', meaning: 'net, as a range', unit: 'kcal' },
+      { symbol: 'body mass', meaning: "the file's athlete:, else the newest in the settings", unit: 'kg' },
+    ],
+    sources: ['Minetti 2002', 'Margaria 1963'],
+    holds: 'on the level, whatever the speed.',
+    holdsNot: 'with a grade over 1 %, in sand or wind, or where the body mass is not known.',
+    example: { bodyKg: 68, meters: 13_600 },
+    work: ({ bodyKg, meters }) => {
+      const range = runningKcal(bodyKg, meters)
+      const printed = printedKcal(range)
+      return [
+        `${num(bodyKg)} kg x ${num(meters / 1000, 3)} km x 0.8 to 1.0 = ${num(range.from)} to ${num(range.to)} kcal`,
+        `printed ${printed.from} to ${printed.to} kcal`,
+      ]
+    },
+  }),
+  'fuel-ranges': figure<{
+    bodyKg: number
+    secondsBefore: number
+    workSeconds: number
+    secondsToNext: number
+  }>({
+    name: 'fuel-ranges',
+    title: 'Ranges shown beside what was eaten',
+    aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
+    equation: [
+      "carbohydrate before: 1 to 4 g a kg, 1 to 4 h before more than an hour's work",
+      'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next session within 8 h',
+      'protein: 0.25 g a kg, or 20 to 40 g, a meal',
+    ],
+    symbols: [{ symbol: 'kg', meaning: 'of the body', unit: 'kg' }],
+    sources: ['Thomas 2016', 'Jaeger 2017'],
+    holds: 'for healthy adults, in general; shown only when the item says how long before.',
+    holdsNot: caution,
+    example: { bodyKg: 68, secondsBefore: 7200, workSeconds: 6600, secondsToNext: 25_200 },
+    work: ({ bodyKg, secondsBefore, workSeconds, secondsToNext }) => {
+      const [before, after] = [
+        carbsBefore(bodyKg, secondsBefore, workSeconds),
+        carbsAfterAnHour(bodyKg, secondsToNext),
+      ]
+      const range = (each: { from: number; to: number } | null) =>
+        each === null ? 'not shown' : `${num(each.from, 0)} to ${num(each.to, 0)} g`
+      const protein = proteinOfMeal(bodyKg)
+      return [
+        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${range(before)}`,
+        `${num(secondsToNext / 3600, 1)} h until the next session: carbohydrate ${range(after)} an hour`,
+        `protein ${num(protein.byMass, 0)} g a meal (${range(protein.usual)} for anyone)`,
+      ]
+    },
+  }),
+  cut: figure<{ raceMeters: number; goalMeters: number; pieceMeters: number; repeats: number }>({
+    name: 'cut',
+    title: 'Cutting a day',
+    aliases: ['cutting', 'fraction'],
+    equation: [
+      'f = square root of (race distance / goal distance), at most 1, at least 0.4',
+      'distance or time x f: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below',
+      'sets and repeats x f, rounded up; loads, rests and paces stay; nothing below one',
+    ],
+    symbols: [{ symbol: 'f', meaning: 'fraction of the day that is left', unit: '-' }],
+    sources: ["This program's own rule"],
+    holds: 'after the common advice to halve a long day.',
+    holdsNot: 'as a plan: it is a proposal to be edited.',
+    example: { raceMeters: 5000, goalMeters: 10_000, pieceMeters: 5000, repeats: 6 },
+    work: ({ raceMeters, goalMeters, pieceMeters, repeats }) => {
+      const f = fractionForRace(raceMeters, goalMeters)
+      return [
+        `f = square root of (${num(raceMeters)} / ${num(goalMeters)}) = ${num(f, 4)}`,
+        `${num(pieceMeters)} m x ${num(f, 4)} = ${num(pieceMeters * f)} m, rounded ${num(cutMeters(pieceMeters, f, 'km'))} m`,
+        `${repeats} repeats x ${num(f, 4)} = ${num(repeats * f)}, rounded up ${cutCount(repeats, f)}`,
+      ]
+    },
+  }),
+  'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
+    name: 'distance-run',
+    title: 'Distance run',
+    aliases: ['distance', 'meters', 'metres', 'mileage'],
+    equation: ['distance = metres of recorded work + metres of recoveries by distance'],
+    symbols: [{ symbol: 'recoveries', meaning: 'count when the piece before them was recorded', unit: 'm' }],
+    sources: ["This program's own rule"],
+    holds: 'for running; what was done on a rower or a bicycle is counted apart.',
+    holdsNot: 'for recoveries by time: their metres are not known.',
+    example: { workMeters: 12_000, recoveryMeters: 1600 },
+    work: ({ workMeters, recoveryMeters }) => [
+      `${num(workMeters, 1)} m + ${num(recoveryMeters, 1)} m = ${num(workMeters + recoveryMeters, 1)} m`,
+    ],
+  }),
+  units: figure<{ pounds: number; miles: number }>({
+    name: 'units',
+    title: 'Units',
+    aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
+    equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
+    symbols: [],
+    sources: ['Yard and pound 1959', 'World Athletics distances'],
+    holds: 'exactly, by definition; half marathon 21 097.5 m, marathon 42 195 m.',
+    holdsNot: 'for plates: a load keeps the unit in which it was typed.',
+    example: { pounds: 45, miles: 1 },
+    work: ({ pounds, miles }) => [
+      `${num(pounds)} lb x ${kilogramsInPound} = ${num(pounds * kilogramsInPound, 3)} kg`,
+      `${num(miles)} mi x ${metersInPaceUnit.mi} = ${num(miles * metersInPaceUnit.mi, 3)} m`,
+    ],
+  }),
 }

@@ -1,7 +1,9 @@
+import { formatClock } from '../units/duration.ts'
+import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
 
-/** So near the goal's pace, running is at goal pace. Invented. */
+/** So near the goal's pace, running is at goal pace. This program's own rule. */
 const nearShare = 0.02
 const noise = 1e-9
 
@@ -21,14 +23,14 @@ export function offGoal(pace: number, goal: number): number {
 
 /** Whether a pace lies within 2 % of the goal's, the ends in.
  * @throws RangeError for a pace that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {
   return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
 }
 
 /** The share of running, by distance, that was within 2 % of goal pace: 0 to 1; null without any.
  * @throws RangeError for a distance or a pace that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function shareAtGoalPace(
   pieces: readonly { meters: number; secondsPerKm: number }[],
   goal: number,
@@ -39,4 +41,103 @@ export function shareAtGoalPace(
     if (isAtGoalPace(piece.secondsPerKm, goal)) near += piece.meters
   }
   return all === 0 ? null : near / all
+}
+
+/** How the standard track is laid out, in metres. Source: World Athletics track. */
+const straight = 84.39
+const kerbRadius = 36.5
+const laneWidth = 1.22
+/** Where a lane is measured: so far outside its inner line. */
+const fromLine = 0.2
+
+export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const
+
+/** One lap of the standard 400 m track in a lane, in metres. Lane 1 is 400 m by definition (measured 0.30 m
+ * outside the kerb); the others are measured 0.20 m outside their inner line.
+ * @throws RangeError for a lane outside 1 to 8
+ * Source: World Athletics track. */
+export function lapMetersOfLane(lane: number): number {
+  if (!lanes.some((each) => each === lane)) {
+    throw new RangeError(`a lane is a whole number from 1 to 8, and ${lane} arrived`)
+  }
+  if (lane === 1) return 400
+  return 2 * straight + 2 * Math.PI * (kerbRadius + laneWidth * (lane - 1) + fromLine)
+}
+
+/** The time of one lap in a lane at a pace in seconds per kilometre.
+ * @throws RangeError for a lane outside 1 to 8 or a pace that is not above 0
+ * Source: World Athletics track. */
+export function lapSeconds(secondsPerKm: number, lane: number): number {
+  return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
+}
+
+const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
+
+/** Source: see the entries. */
+export const goalFigures = {
+  'goal-pace': figure<{ meters: number; seconds: number }>({
+    name: 'goal-pace',
+    title: 'Goal pace',
+    aliases: ['goal'],
+    equation: ["goal pace = the goal's seconds / its metres x 1000"],
+    symbols: [],
+    sources: ['Common practice', 'World Athletics distances'],
+    holds: 'for the goal written in the file.',
+    holdsNot: 'as a forecast.',
+    example: { meters: 10_000, seconds: 2370 },
+    work: (goal) => [
+      `${num(goal.meters, 1)} m in ${formatClock(goal.seconds)}: ${perKm(goalPace(goal.meters, goal.seconds))}`,
+    ],
+  }),
+  'off-goal': figure<{ pace: number; goal: number }>({
+    name: 'off-goal',
+    title: 'Off goal pace',
+    aliases: ['off-goal-pace'],
+    equation: ['off = pace of the piece - goal pace; negative is faster'],
+    symbols: [{ symbol: 'pace', meaning: 'time for a kilometre', unit: 's/km' }],
+    sources: ['Common practice'],
+    holds: 'for pieces with a pace or a time as target and no grade over 1 %.',
+    holdsNot: 'for easy running, hills, and pieces without a target.',
+    example: { pace: 240, goal: 237 },
+    work: ({ pace, goal }) => [`${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`],
+  }),
+  'goal-share': figure<{ pieces: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
+    name: 'goal-share',
+    title: 'Share of running at goal pace',
+    aliases: ['share-at-goal-pace'],
+    equation: ['share = metres within 2 % of goal pace / all metres x 100'],
+    symbols: [],
+    sources: ["This program's own rule"],
+    holds: 'for running with a time and a distance, on the level.',
+    holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
+    example: {
+      goal: 237,
+      pieces: [
+        { meters: 3000, secondsPerKm: 236 },
+        { meters: 5000, secondsPerKm: 300 },
+      ],
+    },
+    work: ({ pieces, goal }) => [
+      `at goal pace: ${perKm(goal * 0.98)} to ${perKm(goal * 1.02)}`,
+      ...pieces.map((piece) => `${num(piece.meters, 1)} m at ${perKm(piece.secondsPerKm)}`),
+      `share ${num((shareAtGoalPace(pieces, goal) ?? 0) * 100, 1)} %`,
+    ],
+  }),
+  lane: figure<{ lane: number; secondsPerKm: number }>({
+    name: 'lane',
+    title: 'Lap of a lane',
+    aliases: ['lanes', 'lap', 'laps', 'track'],
+    equation: ['lap = 2 x 84.39 + 2 pi (36.50 + 1.22 (lane - 1) + 0.20), lane 1: 400 m'],
+    symbols: [{ symbol: 'lane', meaning: 'from 1 to 8, counted from the inside', unit: '-' }],
+    sources: ['World Athletics track'],
+    holds: 'for the standard 400 m track with a kerb.',
+    holdsNot: 'for other tracks. 0.30 m in every lane (407.67 m in lane 2) is a common mistake.',
+    example: { lane: 2, secondsPerKm: 237 },
+    work: ({ lane, secondsPerKm }) => [
+      lane === 1
+        ? 'lane 1: 400 m'
+        : `lane ${lane}: 168.78 + 6.283185 x ${num(36.7 + 1.22 * (lane - 1))} = ${num(lapMetersOfLane(lane))} m`,
+      `at ${perKm(secondsPerKm)}: ${formatClock(lapSeconds(secondsPerKm, lane), 1)} a lap`,
+    ],
+  }),
 }

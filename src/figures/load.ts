@@ -1,5 +1,6 @@
+import { figure, known, num } from './figure.ts'
 import { between, notNegative } from './given.ts'
-import { mean, sampleDeviation } from './statistics.ts'
+import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /** The words of the effort scale of a part; the numbers between have none.
  * Source: Foster 2001. */
@@ -64,4 +65,138 @@ export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   const [middle, spread] = [mean(loads), sampleDeviation(loads)]
   const monotony = atLeast || !middle || !spread ? null : middle / spread
   return { effortMinutes: sum, atLeast, monotony, strain: monotony === null ? null : sum * monotony }
+}
+
+export interface PartLoad {
+  name: string
+  effort: number | null
+  minutes: number | null
+}
+
+function partLine({ name, effort, minutes }: PartLoad): string {
+  if (effort === null || minutes === null) return `${name}: not known`
+  return `${name}: ${num(effort)} x ${num(minutes)} min = ${num(effortMinutes(effort, minutes))}`
+}
+
+function partLoad({ effort, minutes }: PartLoad): number | null {
+  return effort === null || minutes === null ? null : effortMinutes(effort, minutes)
+}
+
+const week: DayLoad[] = [360, 0, 315, 160, 0, 720, 180].map((load) => ({ effortMinutes: load, known: true }))
+
+function weekLines(days: readonly DayLoad[]): string[] {
+  const { effortMinutes: sum, atLeast, monotony, strain } = weekLoad(days)
+  const loads = days.map((day) => day.effortMinutes)
+  const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
+  const head = `${shown} = ${num(sum)}${atLeast ? ', at least: a day is not known' : ''}`
+  if (monotony === null) return [head, 'no monotony: a day is not known, or all days are alike']
+  return [
+    head,
+    `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
+    `${num(sum)} x ${num(monotony, 6)} = ${num(strain ?? 0)} effort-minutes x monotony`,
+  ]
+}
+
+/** Source: see the entries. */
+export const loadFigures = {
+  'effort-minutes': figure<{ parts: readonly PartLoad[] }>({
+    name: 'effort-minutes',
+    title: 'Effort-minutes of a session',
+    aliases: ['effort', 'session-load', 'load'],
+    equation: ["effort-minutes = sum of each part's effort x its minutes"],
+    symbols: [
+      {
+        symbol: 'effort',
+        meaning:
+          '0 rest, 1 very, very easy, 2 easy, 3 moderate, 4 somewhat hard, 5 hard, 7 very hard, 10 maximal',
+        unit: '-',
+      },
+      { symbol: 'minutes', meaning: 'of the part, held time taken out', unit: 'min' },
+    ],
+    sources: ['Foster 1998', 'Foster 2001'],
+    holds: 'for each part asked on its own, about half an hour after it.',
+    holdsNot:
+      'between two people, and where no effort was given: that is not 0. It is another scale than the RPE of a set.',
+    example: {
+      parts: [
+        { name: 'run', effort: 8, minutes: 62 },
+        { name: 'lift', effort: 7, minutes: 48 },
+      ],
+    },
+    work: ({ parts }) => [...parts.map(partLine), `session ${known(sessionLoad(parts.map(partLoad)))}`],
+  }),
+  'week-load': figure<{ days: readonly DayLoad[] }>({
+    name: 'week-load',
+    title: 'Effort-minutes of a week, and their monotony',
+    aliases: ['week', 'monotony', 'strain', 'day-load'],
+    equation: [
+      'week = sum of seven days; a day without a session is 0',
+      'monotony = mean of the days / their sample standard deviation (n - 1)',
+      'effort-minutes x monotony',
+    ],
+    symbols: [{ symbol: 'day', meaning: 'sum of its sessions, not known when one has no effort', unit: '-' }],
+    sources: ['Foster 1998', 'Foster 2001'],
+    holds: 'for seven known days that are not all alike.',
+    holdsNot:
+      "as a forecast of injury or a threshold: the literature does not carry them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
+    example: { days: week },
+    work: ({ days }) => weekLines(days),
+  }),
+  minutes: figure<{ parts: readonly { name: string; minutes: number | null; gapMinutes: number | null }[] }>({
+    name: 'minutes',
+    title: 'Minutes of a session, and the gaps between its parts',
+    aliases: ['gap', 'duration', 'gap-minutes'],
+    equation: [
+      'minutes = sum of the minutes of the parts',
+      'gap = start of a part - end of the part before it',
+    ],
+    symbols: [],
+    sources: ["This program's own rule"],
+    holds: 'as offered when a part is closed (held time taken out), or as typed.',
+    holdsNot:
+      'as time from first to last: the gaps are not in it. From paper a gap is only known with clock times.',
+    example: {
+      parts: [
+        { name: 'run', minutes: 62, gapMinutes: null },
+        { name: 'lift', minutes: 48, gapMinutes: 95 },
+      ],
+    },
+    work: ({ parts }) => {
+      const counted = parts.map((part) => part.minutes).filter((minutes) => minutes !== null)
+      const total = counted.reduce((sum, minutes) => sum + minutes, 0)
+      return [
+        ...parts.map(
+          (part) =>
+            `${part.name}: ${known(part.minutes, 'min', 1)}, gap before it ${known(part.gapMinutes, 'min', 1)}`,
+        ),
+        counted.length === 0 ? 'no minutes are known' : `session ${num(total, 1)} min`,
+      ]
+    },
+  }),
+  trend: figure<{ points: readonly { x: number; y: number }[]; unit: string }>({
+    name: 'trend',
+    title: 'Straight-line trend',
+    aliases: ['straight-line', 'least-squares', 'slope'],
+    equation: [
+      'slope = sum of (x - mean x)(y - mean y) / sum of (x - mean x)^2',
+      'standard error of the slope = SD of the residuals (n - 2) / square root of that sum',
+    ],
+    symbols: [
+      { symbol: 'x', meaning: 'time since the first point', unit: 'weeks' },
+      { symbol: 'y', meaning: 'the figure', unit: 'its own' },
+    ],
+    sources: ['Least squares'],
+    holds: 'as a description of what was; with its uncertainty from three points on.',
+    holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
+    example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
+    work: ({ points, unit }) => {
+      const line = straightLine(points)
+      if (line === null) return ['fewer than two different times: no line']
+      const error = line.slopeError === null ? '' : ` +- ${num(line.slopeError, 3)}`
+      return [
+        points.map((point) => `(${num(point.x)}, ${num(point.y)})`).join(' '),
+        `means ${num(line.meanX, 3)} and ${num(line.meanY, 3)}; slope ${num(line.slope, 3)}${error} ${unit} a week`,
+      ]
+    },
+  }),
 }

@@ -1,6 +1,8 @@
+import { formatClock, formatClockShort } from '../units/duration.ts'
+import { figure, known, num } from './figure.ts'
 import { positive, wholeFrom } from './given.ts'
-import { mean, sampleDeviation } from './statistics.ts'
-import { straightLine } from './straightLine.ts'
+import { judge, type Range, timeRange } from './range.ts'
+import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
   /** Null below two splits, as are the next three. */
@@ -59,4 +61,237 @@ export function paceOfSplits(splits: readonly { meters: number; seconds: number 
   if (splits.length === 0) return null
   const sumOf = (of: 'meters' | 'seconds') => splits.reduce((sum, split) => sum + split[of], 0)
   return secondsPerKm(sumOf('meters'), sumOf('seconds'))
+}
+
+/** So near in pace, or in time, the halves are even. This program's own rule. */
+const evenPercent = 0.5
+const evenSeconds = 0.5
+const noise = 1e-9
+
+export interface Halves {
+  firstSecondsPerKm: number
+  secondSecondsPerKm: number
+  /** Of the second half's pace to the first's: negative is faster. */
+  changePercent: number
+  shape: 'negative' | 'even' | 'positive'
+}
+
+/** The recorded distance cut in the middle, a split astride it shared by distance, and the two paces
+ * compared: even within 0.5 % or within 0.5 s of each other's time. Null below two splits: the halves of
+ * one are the same by construction.
+ * @throws RangeError for a distance or a time that is not above 0
+ * Source: Abbiss 2008; This program's own rule. */
+export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
+  if (splits.length < 2) return null
+  const meters = splits.reduce((sum, split) => sum + positive(split.meters, 'the distance of a split'), 0)
+  const seconds = splits.reduce((sum, split) => sum + positive(split.seconds, 'the time of a split'), 0)
+  const half = meters / 2
+  let [covered, first] = [0, 0]
+  for (const split of splits) {
+    const share = Math.min(1, Math.max(0, (half - covered) / split.meters))
+    first += split.seconds * share
+    covered += split.meters
+  }
+  const second = seconds - first
+  const changePercent = ((second - first) / first) * 100
+  const even =
+    Math.abs(changePercent) <= evenPercent + noise || Math.abs(second - first) <= evenSeconds + noise
+  return {
+    firstSecondsPerKm: secondsPerKm(half, first),
+    secondSecondsPerKm: secondsPerKm(half, second),
+    changePercent,
+    shape: even ? 'even' : changePercent < 0 ? 'negative' : 'positive',
+  }
+}
+
+type Numbered = readonly { number: number; seconds: number }[]
+
+const fiveSplits = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
+const clocks = (splits: readonly { seconds: number }[]) =>
+  splits.map((split) => formatClockShort(split.seconds)).join(', ')
+
+const number = { symbol: 't', meaning: 'time of a full split; a shorter last one is left out', unit: 's' }
+const holdsForFull = 'over full splits of the same length, two and more.'
+
+/** Source: see the entries. */
+export const splitEntries = {
+  'split-mean': figure<{ splits: Numbered }>({
+    name: 'split-mean',
+    title: 'Mean of the splits',
+    aliases: ['mean', 'average'],
+    equation: ['mean = sum of t / number of splits'],
+    symbols: [number],
+    sources: ['Sample statistics'],
+    holds: holdsForFull,
+    holdsNot: 'for one split.',
+    example: { splits: fiveSplits },
+    work: ({ splits }) => [clocks(splits), `mean ${known(splitFigures(splits).meanSeconds, 's')}`],
+  }),
+  'split-deviation': figure<{ splits: Numbered }>({
+    name: 'split-deviation',
+    title: 'Standard deviation of the splits',
+    aliases: ['sd', 'standard-deviation', 'deviation', 'spread'],
+    equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
+    symbols: [number, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
+    sources: ['Sample statistics'],
+    holds: holdsForFull,
+    holdsNot: 'for one split; with few splits it says little, so it stands behind --full below six.',
+    example: { splits: fiveSplits },
+    work: ({ splits }) => {
+      const { meanSeconds, sdSeconds } = splitFigures(splits)
+      if (meanSeconds === null) return ['fewer than two splits: none']
+      const squares = splits.map((split) => num((split.seconds - meanSeconds) ** 2))
+      return [
+        `mean ${num(meanSeconds)} s; squares of the differences: ${squares.join(' + ')}`,
+        `/ (${splits.length} - 1), square root: SD ${known(sdSeconds, 's', 3)}`,
+      ]
+    },
+  }),
+  variation: figure<{ splits: Numbered }>({
+    name: 'variation',
+    title: 'Coefficient of variation of the splits',
+    aliases: ['cv', 'coefficient-of-variation', 'evenness'],
+    equation: ['CV = SD / mean x 100'],
+    symbols: [{ symbol: 'SD', meaning: 'sample standard deviation (split-deviation)', unit: 's' }],
+    sources: ['Sample statistics'],
+    holds: holdsForFull,
+    holdsNot: 'beside figures of speed taken every second: those are ten times as large.',
+    example: { splits: fiveSplits },
+    work: ({ splits }) => {
+      const { sdSeconds, meanSeconds, cvPercent } = splitFigures(splits)
+      return [`${known(sdSeconds, 's', 3)} / ${known(meanSeconds, 's')} x 100 = ${known(cvPercent, '%', 3)}`]
+    },
+  }),
+  'split-range': figure<{ splits: Numbered }>({
+    name: 'split-range',
+    title: 'Range of the splits',
+    aliases: ['range'],
+    equation: ['range = slowest - fastest'],
+    symbols: [],
+    sources: ['Common practice'],
+    holds: holdsForFull,
+    holdsNot: 'for one split.',
+    example: { splits: fiveSplits },
+    work: ({ splits }) => {
+      if (splits.length < 2) return ['fewer than two splits: none']
+      const times = splits.map((split) => split.seconds)
+      const [slowest, fastest] = [Math.max(...times), Math.min(...times)]
+      return [`${num(slowest)} s - ${num(fastest)} s = ${known(splitFigures(splits).rangeSeconds, 's')}`]
+    },
+  }),
+  fade: figure<{ splits: Numbered }>({
+    name: 'fade',
+    title: 'Fade',
+    aliases: ['fade-per-split', 'slowing'],
+    equation: ['fade = slope of the least-squares line of t over the number of the split / mean x 100'],
+    symbols: [
+      { symbol: 'number', meaning: 'of the split in its item; a skipped one leaves a gap', unit: '-' },
+      { symbol: 'fade', meaning: 'positive: each split slower than the one before', unit: '% a split' },
+    ],
+    sources: ['Least squares', 'Common practice'],
+    holds: 'over full splits of the same length, three and more.',
+    holdsNot: 'for fewer; behind --full below six.',
+    example: { splits: fiveSplits },
+    work: ({ splits }) => {
+      const { meanSeconds, fadePercentPerSplit } = splitFigures(splits)
+      if (fadePercentPerSplit === null || meanSeconds === null) return ['fewer than three splits: none']
+      const slope = (fadePercentPerSplit / 100) * meanSeconds
+      return [
+        splits.map((split) => `(${split.number}, ${formatClockShort(split.seconds)})`).join(' '),
+        `slope ${num(slope, 3)} s a split / mean ${num(meanSeconds)} s x 100 = ${num(fadePercentPerSplit, 3)} % a split`,
+      ]
+    },
+  }),
+}
+
+type Measured = readonly { meters: number; seconds: number }[]
+
+const measured = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
+const sum = (splits: Measured, of: 'meters' | 'seconds') =>
+  splits.reduce((total, split) => total + split[of], 0)
+const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
+
+/** Source: see the entries. */
+export const pacingFigures = {
+  pace: figure<{ splits: Measured }>({
+    name: 'pace',
+    title: 'Pace of a piece of work',
+    aliases: ['speed'],
+    equation: ['pace = all recorded seconds / all recorded metres x 1000'],
+    symbols: [{ symbol: 'pace', meaning: 'time for a kilometre; times 1.609344 for a mile', unit: 's/km' }],
+    sources: ['Common practice', 'Yard and pound 1959'],
+    holds: 'for what has both a time and a distance; recoveries are left out.',
+    holdsNot: 'for what was done without a time.',
+    example: { splits: measured },
+    work: ({ splits }) => {
+      const pace = paceOfSplits(splits)
+      if (pace === null) return ['nothing has both a time and a distance']
+      return [
+        `${num(sum(splits, 'seconds'))} s / ${num(sum(splits, 'meters'))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
+      ]
+    },
+  }),
+  halves: figure<{ splits: Measured }>({
+    name: 'halves',
+    title: 'First and second half',
+    aliases: ['negative-split', 'positive-split', 'even-split', 'negative', 'positive', 'even'],
+    equation: [
+      'change = (second - first) / first x 100, of the paces of the halves',
+      'even: change within 0.5 %, or the times of the halves within 0.5 s',
+      'else negative (faster) or positive (slower)',
+    ],
+    symbols: [
+      {
+        symbol: 'half',
+        meaning: 'of the recorded distance; a split astride the middle is shared by distance',
+        unit: 'm',
+      },
+    ],
+    sources: ['Abbiss 2008', "This program's own rule"],
+    holds: 'for a continuous piece. For repeats it is said as "first and second half of the repeats".',
+    holdsNot: "for one split: its halves are not known. The thresholds are this program's own rule.",
+    example: { splits: measured },
+    work: ({ splits }) => {
+      const halves = halvesOf(splits)
+      if (halves === null) return ['fewer than two splits: none']
+      return [
+        `${num(sum(splits, 'meters'))} m cut at ${num(sum(splits, 'meters') / 2)} m`,
+        `first ${perKm(halves.firstSecondsPerKm)}, second ${perKm(halves.secondSecondsPerKm)}`,
+        `change ${num(halves.changePercent)} %: ${halves.shape}`,
+      ]
+    },
+  }),
+  'in-range': figure<{ target: Range; splits: readonly { seconds: number; precision: number }[] }>({
+    name: 'in-range',
+    title: 'In the range',
+    aliases: ['target', 'target-range', 'judged'],
+    equation: [
+      'in: from - d/2 <= t <= to + d/2',
+      'a single value v is widened to v - w ... v + w, w = max(1 % of v, 0.5 s)',
+    ],
+    symbols: [
+      {
+        symbol: 'from, to',
+        meaning: "the time range, or a pace range scaled to the split's length",
+        unit: 's',
+      },
+      { symbol: 'd', meaning: 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', unit: 's' },
+    ],
+    sources: ["This program's own rule"],
+    holds: 'for pieces with a pace or a time as target.',
+    holdsNot: 'for effort, heart rate or words as target: nothing is judged there.',
+    example: {
+      target: { from: 107.5, to: 112.5 },
+      splits: [109.2, 107.4, 113].map((seconds) => ({ seconds, precision: 0.1 })),
+    },
+    work: ({ target, splits }) => {
+      const range = timeRange(target)
+      const verdicts = splits.map((split) => judge(split.seconds, range, split.precision))
+      return [
+        `range ${formatClockShort(range.from)} to ${formatClockShort(range.to)}`,
+        ...splits.map((split, index) => `${formatClockShort(split.seconds)} ${verdicts[index]}`),
+        `${verdicts.filter((verdict) => verdict === 'in').length} of ${splits.length} in`,
+      ]
+    },
+  }),
 }

@@ -27,3 +27,65 @@ export function median(values: readonly number[]): number | null {
   const half = sorted.length / 2
   return mean(sorted.slice(Math.ceil(half) - 1, Math.floor(half) + 1))
 }
+
+export interface StraightLine {
+  slope: number
+  /** y where x is 0. */
+  intercept: number
+  count: number
+  meanX: number
+  meanY: number
+  /** Share of the variation of y that the line takes up; null where y does not vary. */
+  rSquared: number | null
+  /** Residual standard deviation (n - 2); null for two points, as is all that follows from it. */
+  residualDeviation: number | null
+  /** Standard error of the slope. */
+  slopeError: number | null
+  /** Standard error of the intercept. */
+  interceptError: number | null
+  /** Sum of the squared differences of x to its mean. */
+  squaresX: number
+}
+
+/** The least-squares line through points, with the standard errors of both of its numbers; null below two
+ * different x. x and y in any units.
+ * @throws RangeError for a coordinate that is no number
+ * Source: Least squares. */
+export function straightLine(points: readonly { x: number; y: number }[]): StraightLine | null {
+  const meanX = mean(points.map((point) => finite(point.x, 'x')))
+  const meanY = mean(points.map((point) => finite(point.y, 'y')))
+  if (meanX === null || meanY === null) return null
+  const sumOf = (of: (x: number, y: number) => number) =>
+    points.reduce((sum, point) => sum + of(point.x - meanX, point.y - meanY), 0)
+  const squaresX = sumOf((x) => x * x)
+  if (squaresX === 0) return null
+  const slope = sumOf((x, y) => x * y) / squaresX
+  const residual = sumOf((x, y) => (y - slope * x) ** 2)
+  const squaresY = sumOf((_, y) => y * y)
+  const count = points.length
+  const deviation = count > 2 ? Math.sqrt(residual / (count - 2)) : null
+  const errorTimes = (factor: number) => (deviation === null ? null : deviation * Math.sqrt(factor))
+  return {
+    slope,
+    intercept: meanY - slope * meanX,
+    count,
+    meanX,
+    meanY,
+    rSquared: squaresY === 0 ? null : 1 - residual / squaresY,
+    residualDeviation: deviation,
+    slopeError: errorTimes(1 / squaresX),
+    interceptError: errorTimes(1 / count + meanX ** 2 / squaresX),
+    squaresX,
+  }
+}
+
+/** The line's y at x, and the standard error of the line there; null error below three points.
+ * Source: Least squares. */
+export function lineAt(line: StraightLine, x: number): { y: number; error: number | null } {
+  const off = finite(x, 'x') - line.meanX
+  const error =
+    line.residualDeviation === null
+      ? null
+      : line.residualDeviation * Math.sqrt(1 / line.count + off ** 2 / line.squaresX)
+  return { y: line.meanY + line.slope * off, error }
+}

@@ -2,13 +2,11 @@ import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Session } from '../session/model.ts'
-import { flushFolder, makeFolder, writeDurably } from './durableWrite.ts'
-import { LogbookError } from './errors.ts'
+import { flushFolder, makeFolder, temporaryOf, writeDurably } from './durableFile.ts'
+import { LogbookError, reasonOf } from './errors.ts'
 import type { Damage, SessionEntry } from './model.ts'
-import { printSession } from './printSession.ts'
-import { reasonOf } from './reasons.ts'
+import { printSession } from './sessionFile.ts'
 import { sessionPathOf } from './sessionName.ts'
-import { temporaryOf } from './temporary.ts'
 
 /* Sessions that are stored together, all or none. They are written into a folder of their own; its new name says that
  * all of them are there; then each takes its place. A run that is killed before that leaves a folder that is swept,

@@ -1,5 +1,9 @@
+import { differenceInCalendarDays, format, parseISO } from 'date-fns'
+import { percentBasis } from '../figures/volume.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { kilogramsOf } from '../units/mass.ts'
+import type { DigestEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the digest's lines get another form or a figure in them another meaning. */
@@ -20,4 +24,33 @@ export function basisOf(settings: Settings): string {
     hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
   }
   return `${form}-${settings.equation}-${hash.toString(36)}`
+}
+
+/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the
+ * highest estimate of the last 42 days that is not "at least", and where it is from.
+ * @param entries sessions of any days; later ones count for nothing
+ * @param date local, YYYY-MM-DD */
+export function maximaOn(entries: readonly DigestEntry[], date: string): SessionStart['maxima'] {
+  const estimates = new Map<
+    string,
+    { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
+  >()
+  for (const entry of entries) {
+    const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
+    // Older sessions are not even read; what is too old to the day is for percentBasis to say.
+    if (daysAgo < 0 || daysAgo > 100) continue
+    for (const { name, oneRepMax } of entry.day.summary.lifting.exercises) {
+      if (oneRepMax === null || oneRepMax.kg <= 0) continue
+      const { kg, atLeast } = oneRepMax
+      const key = exerciseKey(name)
+      estimates.set(key, [...(estimates.get(key) ?? []), { name, kg, atLeast, daysAgo, date: entry.date }])
+    }
+  }
+  return [...estimates.values()].flatMap((ofExercise) => {
+    const best = percentBasis(ofExercise)
+    if (best === null) return []
+    return [
+      { name: best.name, kg: best.kg, basis: `estimate of ${format(parseISO(best.date), 'd MMM yyyy')}` },
+    ]
+  })
 }

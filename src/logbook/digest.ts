@@ -6,14 +6,13 @@ import { EntryOfLine } from './digestEntry.ts'
 import { appendToDigest, digestLines, headOf, writeDigest } from './digestFile.ts'
 import { type FileHead, holds, printDigestLine } from './digestLine.ts'
 import type { DigestDay } from './digestModel.ts'
-import { withoutDuplicates } from './doubles.ts'
 import { lineFinder } from './lineFinder.ts'
 import { loadSession } from './loadSession.ts'
 import type { Machine } from './machine.ts'
 import type { Damage, DigestEntry, SessionEntry } from './model.ts'
-import { printableOf } from './printable.ts'
-import { sessionEntriesOf } from './sessionName.ts'
+import { sessionEntriesOf, withoutDuplicates } from './sessionName.ts'
 import type { Settings } from './settings.ts'
+import { printableOf } from './text.ts'
 
 /* The digest: one line a session with what many sessions are asked for, so that not every file has to be read.
  * It is derived and never trusted over the files: a line holds only for a file of that size and time of

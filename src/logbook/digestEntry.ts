@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import { changeOfLine, hasLifted, isFinished, readLift, readSection, startOfLine } from './digestLine.ts'
 import type { DigestDay, Section } from './digestModel.ts'
 import { dayOfSections, sectionsOf } from './digestSections.ts'

@@ -2,11 +2,11 @@ import { closeSync, fstatSync, openSync, readSync, statSync, writeFileSync } fro
 import { join, sep } from 'node:path'
 import type { FileHead } from './digestLine.ts'
 import { sealed, sealedStretches } from './digestSeal.ts'
-import { writeDurably } from './durableWrite.ts'
+import { writeDurably } from './durableFile.ts'
 import { withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
-import { readFileBytes, textOf, UnreadableFile } from './textFile.ts'
+import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** More than a hundred thousand sessions; the longest text that can be held is not much longer. */
 const mostBytes = 400 * 1024 * 1024

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { DigestDay, Section, SectionName } from './digestModel.ts'
 import { sectionsOf } from './digestSections.ts'
 import { packings } from './generated/packings.js'

@@ -1,4 +1,4 @@
-import { briefOf } from '../summary/brief.ts'
+import { briefOf } from '../summary/json.ts'
 import type { DigestDay, Section } from './digestModel.ts'
 
 /** A whole day; `lifts` in the order in which they were first done. */

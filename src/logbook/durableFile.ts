@@ -1,6 +1,119 @@
+import {
+  closeSync,
+  constants,
+  copyFileSync,
+  fsyncSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readlinkSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
+import { dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
-import { writeDurably } from './durableWrite.ts'
-import { readTextFile } from './textFile.ts'
+import { nanoid } from 'nanoid'
+import type { Machine } from './machine.ts'
+import { yearFoldersOf } from './sessionName.ts'
+import { readTextFile } from './text.ts'
+
+/** Puts a text in a file so that after a crash, a full disk or a power cut either the whole old or the
+ * whole new text is there, and the new one once this has returned: written beside, flushed, renamed, the
+ * folder flushed. The file is private to the user. A link is followed to the file it names.
+ * @param keepPrevious keeps the text before it as `.bak`
+ * @throws the system's error; the file is then what it was, or, when only the folder could not be flushed, new */
+export function writeDurably(path: string, text: string, keepPrevious: boolean): void {
+  const target = targetOf(path)
+  const temporary = temporaryOf(target)
+  try {
+    const descriptor = openSync(temporary, 'wx', 0o600)
+    try {
+      // Given a descriptor it goes on until everything is written; write() may stop short on a full disk.
+      writeFileSync(descriptor, text)
+      fsyncSync(descriptor)
+    } finally {
+      closeSync(descriptor)
+    }
+    if (keepPrevious) keepAsBackup(target)
+    renameSync(temporary, target)
+    flushFolder(dirname(target))
+  } catch (error) {
+    removeQuietly(temporary)
+    throw error
+  }
+}
+
+/** The earlier text of a file that was written durably. */
+export function backupOf(path: string): string {
+  return `${targetOf(path)}.bak`
+}
+
+/** Makes a folder and those above it, private to the user, so that they survive a power cut. */
+export function makeFolder(path: string): void {
+  if (isThere(path)) return
+  const above = dirname(path)
+  if (above !== path) makeFolder(above)
+  try {
+    mkdirSync(path, { mode: 0o700 })
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
+  }
+  flushFolder(above)
+}
+
+/** Flushes what a folder lists: new names, renames, removals. */
+export function flushFolder(path: string): void {
+  // Windows gives no handle to flush a folder by.
+  if (process.platform === 'win32') return
+  const descriptor = openSync(path, 'r')
+  try {
+    fsyncSync(descriptor)
+  } finally {
+    closeSync(descriptor)
+  }
+}
+
+/** The old file gets a second name, so nothing has to be copied and its bytes are on the disk already. */
+function keepAsBackup(target: string): void {
+  const second = temporaryOf(target)
+  try {
+    linkBeside(target, second)
+    renameSync(second, `${target}.bak`)
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
+  } finally {
+    // rename() leaves both names where they are one file already, as after a crash between two renames.
+    removeQuietly(second)
+  }
+}
+
+/** The file itself where the path is a link, even to a file that is not there yet. */
+function targetOf(path: string): string {
+  try {
+    return realpathSync(path)
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
+  }
+  const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true
+  return isLink ? targetOf(resolve(dirname(path), readlinkSync(path))) : resolve(path)
+}
+
+function isThere(path: string): boolean {
+  return lstatSync(path, { throwIfNoEntry: false }) !== undefined
+}
+
+function removeQuietly(path: string): void {
+  try {
+    rmSync(path, { force: true })
+  } catch {
+    // What is left is swept at the next start; the first error is the one to tell.
+  }
+}
 
 /** lowdb's synchronous adapter over a durable write. A file that cannot be read is never written over:
  * `write` refuses until a `read` went well, except where there is no file.
@@ -29,5 +142,64 @@ export class DurableFile<T> implements SyncAdapter<T> {
   write(data: T): void {
     if (!this.#isKnown) this.read()
     writeDurably(this.path, this.#print(data), true)
+  }
+}
+
+const hour = 60 * 60 * 1000
+
+/** A name beside a file for what is not finished yet: whose it is can be read from it. */
+export function temporaryOf(path: string): string {
+  return `${path}.${process.pid}.${nanoid(8)}.tmp`
+}
+
+function isOld(path: string, machine: Machine): boolean {
+  const changed = statSync(path, { throwIfNoEntry: false })?.mtimeMs
+  return changed !== undefined && machine.now().getTime() - changed > hour
+}
+
+/** Removes the temporary files and folders in a folder that a killed process has left, and what is left of
+ * taking over a dead lock. One of a process that runs is
+ * left alone for an hour: its number may have gone to another process since. */
+export function sweepTemporaries(folder: string, machine: Machine): void {
+  for (const name of readdirSync(folder)) {
+    if (name.endsWith('.json')) continue
+    const pid = /\.(\d+)\.[\w-]{8}\.tmp$/.exec(name)?.[1]
+    if (pid === undefined && !/\.lock\.[\w-]+\.\d+$/.test(name)) continue
+    const path = join(folder, name)
+    const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
+    if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
+  }
+}
+
+/** Sweeps the folder of a logbook and those of its years, the newest first.
+ * @param years how many of them: what killed programs leave lies where they recorded */
+export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
+  const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
+  for (const folder of [home, ...newest]) {
+    try {
+      sweepTemporaries(folder, machine)
+    } catch {
+      // A folder that cannot be listed is named by whoever needs it.
+    }
+  }
+}
+
+/** What file systems answer that know no second name for a file: exFAT, some network folders. */
+const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
+
+/** Gives a file a second name, or where there are no such names, makes a flushed copy of it.
+ * @throws the system's error: EEXIST where the name is taken, ENOENT where there is no file */
+export function linkBeside(path: string, second: string): void {
+  try {
+    linkSync(path, second)
+  } catch (error) {
+    if (!noLinks.includes((error as NodeJS.ErrnoException).code ?? '')) throw error
+    copyFileSync(path, second, constants.COPYFILE_EXCL)
+    const descriptor = openSync(second, 'r+')
+    try {
+      fsyncSync(descriptor)
+    } finally {
+      closeSync(descriptor)
+    }
   }
 }

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 import { LogbookError } from './errors.ts'
-import { printableOf } from './printable.ts'
+import { printableOf } from './text.ts'
 
 type Environment = Readonly<Record<string, string | undefined>>
 

@@ -1,11 +1,11 @@
-import { basename, relative } from 'node:path'
+import { lstatSync, readdirSync, rmSync } from 'node:fs'
+import { basename, dirname, join, relative } from 'node:path'
 import type { Session } from '../session/model.ts'
-import { backupOf, writeDurably } from './durableWrite.ts'
+import { backupOf, flushFolder, linkBeside, writeDurably } from './durableFile.ts'
 import type { Damage, SessionEntry } from './model.ts'
-import { printSession } from './printSession.ts'
-import { readSession, type SessionReading } from './readSession.ts'
-import { quarantine } from './quarantine.ts'
-import { readTextFile, UnreadableFile } from './textFile.ts'
+import { printSession, readSession, type SessionReading } from './sessionFile.ts'
+import { yearFoldersOf } from './sessionName.ts'
+import { printableOf, readTextFile, UnreadableFile } from './text.ts'
 
 export interface Loaded {
   /** Null where neither the file nor its earlier copy can be read. */
@@ -71,4 +71,62 @@ function earlierOf(entry: SessionEntry): Session | null {
 function asItStood(entry: SessionEntry, earlier: Session): string {
   const events = earlier.events.length
   return `the copy before it (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
+}
+
+/** Puts those of the newest date in order: which of the newest date was started last can only be read from the files. */
+export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
+  const [first, second] = entries
+  if (first === undefined || second === undefined || first.date !== second.date) return entries
+  const sameDay = entries.filter((entry) => entry.date === first.date)
+  const started = new Map(sameDay.map((entry) => [entry, startedAt(home, entry)]))
+  sameDay.sort((a, b) => (started.get(b) ?? 0) - (started.get(a) ?? 0))
+  return [...sameDay, ...entries.slice(sameDay.length)]
+}
+
+function startedAt(home: string, entry: SessionEntry): number {
+  const at = loadSession(home, entry).session?.events[0]?.at
+  return typeof at === 'string'
+    ? Date.parse(at)
+    : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+}
+
+/** Gives a damaged file another name beside, `NAME.damaged-1` or the next number that is free, and takes it
+ * out of the way. Nothing is ever written over by this.
+ * @returns the new name, without its folder */
+export function quarantine(path: string): string {
+  for (let number = 1; ; number += 1) {
+    const aside = `${path}.damaged-${number}`
+    try {
+      linkBeside(path, aside)
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST') continue
+      throw error
+    }
+    rmSync(path)
+    flushFolder(dirname(path))
+    return basename(aside)
+  }
+}
+
+/** What was set aside by an earlier repair may hold what the copy in its place does not: it is damage until
+ * the athlete has looked at it and removed it. */
+export function quarantinedFiles(home: string): Damage[] {
+  return [home, ...yearFoldersOf(home)].flatMap((folder) =>
+    filesIn(folder)
+      .filter((name) => /\.json\.damaged-\d+$/.test(name))
+      .map((name) => ({
+        file: printableOf(relative(home, join(folder, name))),
+        wrong: 'The file was damaged and set aside before.',
+        done: 'It was left alone; take from it what can be saved, then remove it.',
+      })),
+  )
+}
+
+/** Nothing for a folder that is not there, or cannot be listed, which is named as such. */
+function filesIn(folder: string): string[] {
+  try {
+    return readdirSync(folder).sort()
+  } catch {
+    return []
+  }
 }

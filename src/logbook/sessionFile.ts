@@ -1,18 +1,18 @@
 import { rmSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { LowSync } from 'lowdb'
+import type { Prescription } from '../prescription/model.ts'
+import { stepsIn } from '../prescription/reader.ts'
+import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import { faultsIn } from '../shapes/faults.ts'
-import { DurableFile } from './durableFile.ts'
-import { backupOf, flushFolder } from './durableWrite.ts'
-import { faultText } from './faultText.ts'
-import { eventShape } from './generated/shapes.js'
+import { metersOf } from '../units/length.ts'
+import { faultsIn } from '../validate/faults.ts'
+import { backupOf, DurableFile, flushFolder } from './durableFile.ts'
+import { reasonOf } from './errors.ts'
+import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import type { Saved, SessionEntry, SessionFile } from './model.ts'
-import { printableValueOf, tooLargeIn } from './printable.ts'
-import { printSession } from './printSession.ts'
-import { readSession } from './readSession.ts'
-import { reasonOf } from './reasons.ts'
+import { clipped, faultText, printableValueOf, readObject, tooLargeIn } from './text.ts'
 
 /** A session that is being recorded. The whole file is written at every event: at its size that costs less
  * than a millisecond and needs no journal.
@@ -95,4 +95,109 @@ function parsedSession(text: string, id: string): Session {
   const reading = readSession(text, id)
   if (reading.outcome === 'session') return reading.session
   throw new Error(`the file ${reading.wrong}`)
+}
+
+export type SessionReading =
+  | { outcome: 'session'; session: Session }
+  /** `wrong` is the end of a sentence: "is empty". `isNoText`: the text is no JSON object, so nobody can
+   * mend it by hand and nothing is lost when it is set aside. */
+  | { outcome: 'wrong'; wrong: string; isNoText: boolean }
+
+/** The session that a file's text holds, or what is wrong with it. Strings come out printable.
+ * @param id what the file's name says; null takes any */
+export function readSession(text: string, id: string | null): SessionReading {
+  const read = readObject(text)
+  if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isNoText: true }
+  const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
+  if (wrong !== null) return { outcome: 'wrong', wrong, isNoText: false }
+  const parsed = parsedOf(read)
+  if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isNoText: false }
+  if (id !== null && parsed.id !== id) {
+    return {
+      outcome: 'wrong',
+      wrong: `holds the session ${parsed.id}, which is not the one it is named for`,
+      isNoText: false,
+    }
+  }
+  return { outcome: 'session', session: parsed }
+}
+
+/** A newer format is refused, never guessed at. The first format is 1: there is none to bring forward yet. */
+function wrongFormatOf(format: unknown): string | null {
+  if (format === sessionFormat) return null
+  if (format === undefined) return 'does not say its format'
+  if (typeof format === 'number' && Number.isInteger(format) && format > sessionFormat) {
+    return `is of format ${format}, written by a newer program; this one reads format ${sessionFormat}`
+  }
+  return `is of the format ${shownOf(format)}, which no version of this program has written`
+}
+
+function unknownEventOf(events: unknown): string | null {
+  if (!Array.isArray(events)) return null
+  const index = events.findIndex(
+    (event) => isObject(event) && 'type' in event && !eventTypes.includes(event.type),
+  )
+  if (index < 0) return null
+  return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`
+}
+
+function parsedOf(value: Record<string, unknown>): Session | string {
+  try {
+    const large = tooLargeIn(value)
+    if (large !== null) return `has a number that no day has: ${large}`
+    const printable = printableValueOf(value)
+    const [fault] = faultsIn(sessionShape(), printable, 1)
+    if (fault !== undefined) return faultText(fault, printable)
+    const session = printable as Session
+    return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
+  } catch (error) {
+    // Groups nested so deep that looking through them runs out of stack.
+    if (error instanceof RangeError) return 'is nested too deep'
+    throw error
+  }
+}
+
+/** Ten times what a written day may have: a file could otherwise ask for steps without end. */
+const mostSteps = 200_000
+
+function sizeProblemOf(prescription: Prescription): string | null {
+  const lap = prescription.lap === null ? 400 : metersOf(prescription.lap)
+  const steps = prescription.parts.reduce((sum, part) => sum + stepsIn(part, lap), 0)
+  return steps <= mostSteps
+    ? null
+    : `prescribes ${steps} steps, more than the ${mostSteps} that a day can have`
+}
+
+function orderProblemOf(events: readonly SessionEvent[]): string | null {
+  if (events.length === 0) return 'has no events'
+  if (events[0]?.type !== 'sessionStarted') return 'does not begin with its start'
+  const again = events.findIndex((event, index) => index > 0 && event.type === 'sessionStarted')
+  if (again > 0) return `starts twice: event number ${again + 1}`
+  const ahead = events.findIndex(
+    (event, index) => event.type === 'undone' && (event.from >= index || event.from === 0),
+  )
+  if (ahead > 0) return `takes back what cannot be taken back: event number ${ahead + 1}`
+  return null
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null
+}
+
+function shownOf(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
+    ? clipped(JSON.stringify(value))
+    : value === null
+      ? 'null'
+      : `a ${typeof value}`
+}
+
+/** A session as its file holds it: JSON, one event a line, so that a comparison of two versions shows which
+ * event came to it. */
+export function printSession(session: Session): string {
+  const { events, ...head } = session
+  const lines = Object.entries(head).map(
+    ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
+  )
+  return `{\n${lines.join('')}"events": [\n${events.map((event) => JSON.stringify(event)).join(',\n')}\n]\n}\n`
 }

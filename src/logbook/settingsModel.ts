@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { equationNames } from '../figures/equations.ts'
+import { equationNames } from '../figures/oneRepMax.ts'
 import { MassUnit } from '../units/model.ts'
 import { settingsFormat } from './settingsFormat.ts'
 

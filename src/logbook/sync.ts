@@ -1,22 +1,29 @@
 import { join } from 'node:path'
-import { makeFolder } from './durableWrite.ts'
-import { type Git, gitOf } from './git.ts'
-import { isLock, lockedError, takeLock } from './lock.ts'
+import type { Session } from '../session/model.ts'
+import { makeFolder } from './durableFile.ts'
+import { LogbookError } from './errors.ts'
+import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
+import { isLock, lockedError, pause, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { pause } from './pause.ts'
-import { commitOf, commitOwn } from './syncCommit.ts'
+import { printSession, readSession } from './sessionFile.ts'
 import { bringToDisk } from './syncDisk.ts'
-import { type DuplicateSession, mergedTree } from './syncMerge.ts'
-import { fetchFrom, push, remoteHead, unreachable } from './syncRemote.ts'
 import {
+  changesBetween,
+  commitOf,
+  commitOwn,
   headOf,
   moveHead,
   prepareRepository,
   refreshUsersIndex,
   refuseForeign,
+  type Tree,
+  textsOf,
   treeAt,
+  treeOf,
+  withRetries,
+  writeText,
 } from './syncRepository.ts'
-import { changesBetween, textsOf, treeOf, writeText } from './syncTree.ts'
+import { printableOf } from './text.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
  * leaves the logbook whole: what is on the disk is committed first; what comes in is put together with it off to
@@ -141,4 +148,160 @@ function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string
 
 function merged(paths: readonly string[], more: Iterable<string>): string[] {
   return [...new Set([...paths, ...more])].sort()
+}
+
+/** A file that was changed on two machines, and where the two versions are. */
+export interface DuplicateSession {
+  /** With the version of the other machine. */
+  path: string
+  /** With the version of this machine. */
+  own: string
+}
+
+export interface Merged {
+  tree: Tree
+  keptTwice: DuplicateSession[]
+}
+
+export interface MergeTools {
+  textOf(object: string): string
+  /** Puts a text away; the object that holds it. */
+  store(text: string): string
+}
+
+/** Two states of a logbook that came from one put together. Files that only one machine changed are as that machine has
+ * them; one that was deleted on one and changed on the other is kept. A session that went on on one machine
+ * only, from where the other has it, is the longer one. All else that both changed is kept twice: nothing
+ * is ever mixed within a file, and what is no session never takes the place of one. */
+export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
+  const changedHere = changesBetween(before, own)
+  const changedThere = changesBetween(before, other)
+  const tree = new Map(other)
+  const keptTwice: DuplicateSession[] = []
+  // A name that holds the very same text was given by a run that was cut off.
+  const isTaken = (path: string, object: string) =>
+    [own, tree].some((each) => each.has(path) && each.get(path) !== object)
+  for (const [path, object] of changedHere) {
+    const there = changedThere.get(path)
+    if (there === undefined || there === null) {
+      if (object !== null) tree.set(path, object)
+      else if (there === undefined) tree.delete(path)
+      continue
+    }
+    if (object === null || object === there) continue
+    const outcome = bothOf(path, object, tools.textOf(object), tools.textOf(there), isTaken)
+    if (outcome === 'own') tree.set(path, object)
+    else if (outcome !== 'other') {
+      tree.set(outcome.path, outcome.text === null ? object : tools.store(outcome.text))
+      keptTwice.push({ path, own: outcome.path })
+    }
+  }
+  for (const [path, object] of changedThere) {
+    const here = own.get(path)
+    if (object === null || here === undefined || changedHere.has(path)) continue
+    if (isRuin(path, object, here, tools)) tree.set(path, here)
+  }
+  return { tree, keptTwice }
+}
+
+/** Whether a session has become no JSON at all: no program writes that, a disk or a hand does. What only this
+ * program cannot read, as a newer one's format, is none. */
+function isRuin(path: string, object: string, here: string, { textOf }: MergeTools): boolean {
+  if (!path.startsWith('sessions/')) return false
+  const theirs = readSession(textOf(object), null)
+  return (
+    theirs.outcome === 'wrong' && theirs.isNoText && readSession(textOf(here), null).outcome === 'session'
+  )
+}
+
+/** As many as `newId` gives, so that lists stay aligned. */
+const lettersOfId = 10
+
+type Outcome = 'own' | 'other' | { path: string; text: string | null }
+
+function bothOf(
+  path: string,
+  object: string,
+  own: string,
+  other: string,
+  isTaken: (path: string, object: string) => boolean,
+): Outcome {
+  if (!path.startsWith('sessions/'))
+    return { path: freeName(path, (name) => isTaken(name, object)), text: null }
+  const [mine, theirs] = [readSession(own, null), readSession(other, null)]
+  if (theirs.outcome === 'wrong' && theirs.isNoText) return 'own'
+  if (mine.outcome === 'wrong') return 'other'
+  // What only this program cannot read is kept beside.
+  if (theirs.outcome === 'session') {
+    if (goesOnFrom(mine.session, theirs.session)) return 'own'
+    if (goesOnFrom(theirs.session, mine.session)) return 'other'
+  }
+  // Of the text, so that a run after one that was cut off gives the same.
+  const id = object.slice(0, lettersOfId)
+  const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
+  return { path: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
+}
+
+/** Whether one version of a session is the other with more events behind it. */
+function goesOnFrom(longer: Session, shorter: Session): boolean {
+  const events = longer.events.slice(0, shorter.events.length)
+  return (
+    JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&
+    JSON.stringify(events) === JSON.stringify(shorter.events)
+  )
+}
+
+/** `push.txt`, `push-2.txt` and so on, the first that nobody has. */
+function freeName(path: string, isTaken: (path: string) => boolean): string {
+  const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
+  for (let number = 2; ; number += 1) {
+    const free = `${name}-${number}${ending}`
+    if (!isTaken(free)) return free
+  }
+}
+
+const remoteRef = 'refs/pausebook/remote'
+
+/** Fetches what the remote has; the branch that the logbook is on there. */
+export function fetchFrom(git: Git, remote: string): string {
+  try {
+    const heads = git.run(['ls-remote', '--heads', '--', remote]).split('\n')
+    const names = heads.flatMap((line) => /\trefs\/heads\/(.+)$/.exec(line)?.[1] ?? [])
+    const branch = ['main', 'master'].find((name) => names.includes(name)) ?? names[0] ?? 'main'
+    const fetch = ['fetch', '--quiet', '--no-tags', '--', remote, `+refs/heads/${branch}:${remoteRef}`]
+    withRetries(() => git.run(names.length === 0 ? ['update-ref', '-d', remoteRef] : fetch))
+    return branch
+  } catch (error) {
+    if (error instanceof GitFailure) throw unreachable(remote, gitReason(error))
+    throw error
+  }
+}
+
+/** @param why the end of a sentence */
+export function unreachable(remote: string, why: string): LogbookError {
+  const message = `The remote ${printableOf(remote)} cannot be kept in step: ${why}. What was done here is committed and whole; sync again once it can be reached.`
+  // A password in an address is nothing for a screen.
+  return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'))
+}
+
+/** The remote's commit as it was last fetched; null where it has none. */
+export function remoteHead(git: Git): string | null {
+  return git.ask(['rev-parse', '--verify', '--quiet', `${remoteRef}^{commit}`])
+}
+
+/** Puts what is here into the remote; what changed there by it, or null where another machine was quicker. */
+export function push(git: Git, remote: string, branch: string): Map<string, string | null> | null {
+  const [head, other] = [headOf(git), remoteHead(git)]
+  if (head === null || head === other) return new Map()
+  try {
+    git.run(['push', '--quiet', '--', remote, `${head}:refs/heads/${branch}`])
+  } catch (error) {
+    if (!(error instanceof GitFailure)) throw error
+    const isLate =
+      /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
+    if (isLate.test(error.said)) return null
+    throw unreachable(remote, gitReason(error))
+  }
+  withRetries(() => git.run(['update-ref', remoteRef, head]))
+  return changesBetween(treeAt(git, other), treeAt(git, head))
 }

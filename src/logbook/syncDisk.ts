@@ -1,13 +1,13 @@
 import { rmSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { backupOf, makeFolder, writeDurably } from './durableWrite.ts'
+import { backupOf, makeFolder, writeDurably } from './durableFile.ts'
 import type { Git } from './git.ts'
+import { quarantine } from './loadSession.ts'
 import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { readSession } from './readSession.ts'
-import { quarantine } from './quarantine.ts'
-import { changesBetween, type Tree, textsOf, writeText } from './syncTree.ts'
-import { readTextFile, UnreadableFile } from './textFile.ts'
+import { readSession } from './sessionFile.ts'
+import { changesBetween, type Tree, textsOf, writeText } from './syncRepository.ts'
+import { readTextFile, UnreadableFile } from './text.ts'
 
 /** Brings the files on the disk from one tree to another, each whole or not at all. A file that was changed meanwhile
  * is left alone, and so is all that follows: false then.

@@ -1,12 +1,13 @@
 import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
-import { writeDurably } from './durableWrite.ts'
+import { writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { pause } from './pause.ts'
-import { printableOf } from './printable.ts'
+import { pause } from './lock.ts'
+import type { Machine } from './machine.ts'
+import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf } from './sessionName.ts'
-import { emptyTree, isKeptInStep, type Tree, treeOf } from './syncTree.ts'
+import { printableOf } from './text.ts'
 
 const excluded = `# Written by pausebook: only sessions and prescriptions are kept in step.
 /*
@@ -129,4 +130,148 @@ export function withRetries<T>(work: () => T): T {
 /** The tree of a commit; empty for none. */
 export function treeAt(git: Git, commit: string | null): Tree {
   return commit === null ? emptyTree : treeOf(git, commit).tree
+}
+
+/** Commits what is on the disk. A session's file that is none any more is left as the last commit has it.
+ * @param mayDelete whether sessions may be gone that most of the last commit's are
+ * @returns the paths that were changed since the last commit, and those of damaged sessions
+ * @throws LogbookError `sessions_gone` where that was not to be */
+export function commitOwn(
+  git: Git,
+  home: string,
+  machine: Machine,
+  mayDelete: boolean,
+): { changed: string[]; damaged: string[] } {
+  const head = headOf(git)
+  const before = treeAt(git, head)
+  const tree = new Map(treeOnDisk(git, home))
+  const changes = changesBetween(before, tree)
+  if (!mayDelete) refuseManyGone(home, before, changes)
+  const sessions = [...changes].filter(([path, object]) => object !== null && path.startsWith('sessions/'))
+  const texts = textsOf(
+    git,
+    sessions.map(([, object]) => object as string),
+  )
+  const damaged: string[] = []
+  for (const [path, object] of sessions) {
+    if (readSession(texts.get(object as string) ?? '', null).outcome === 'session') continue
+    damaged.push(path)
+    changes.delete(path)
+    const last = before.get(path)
+    if (last === undefined) tree.delete(path)
+    else tree.set(path, last)
+  }
+  if (changes.size > 0) moveHead(git, commitOf(git, tree, head, changes.size, machine), head)
+  return { changed: [...changes.keys()], damaged }
+}
+
+/** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
+ * all machines. */
+const fewGone = 3
+
+function refuseManyGone(home: string, before: Tree, changes: ReadonlyMap<string, string | null>): void {
+  const isSession = (path: string) => path.startsWith('sessions/')
+  const all = [...before.keys()].filter(isSession).length
+  const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
+  if (gone <= fewGone || gone * 2 <= all) return
+  throw new LogbookError(
+    'sessions_gone',
+    `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${printableOf(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
+  )
+}
+
+/** A commit of a tree; no branch moves yet.
+ * @param count of the files that it changes */
+export function commitOf(
+  git: Git,
+  tree: Tree,
+  parent: string | null,
+  count: number,
+  machine: Machine,
+): string {
+  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${printableOf(machine.host)}`
+  const words = [
+    'commit-tree',
+    writeTree(git, tree),
+    ...(parent === null ? [] : ['-p', parent]),
+    '-m',
+    message,
+  ]
+  return git.run([...authorOf(git), ...words]).trim()
+}
+
+/** A neutral author where the user has told git none. */
+function authorOf(git: Git): string[] {
+  const isKnown = ['user.name', 'user.email'].every((key) => (git.ask(['config', '--get', key]) ?? '') !== '')
+  return isKnown ? [] : ['-c', 'user.name=Pausebook', '-c', 'user.email=pausebook@localhost']
+}
+
+/* Trees of the repository as values: which file has which text. */
+
+/** The object that holds a file's text, by its path in the logbook with slashes. */
+export type Tree = ReadonlyMap<string, string>
+
+const ours =
+  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json))$/
+
+/** Whether a path is one that a logbook keeps in step: a session or a prescription. What is derived, what belongs to one
+ * machine (settings name its plates and its commands) and what a crash left behind is not. */
+export function isKeptInStep(path: string): boolean {
+  return ours.test(path) && !/[\p{Cc}]/u.test(path)
+}
+
+/** All files of a commit or a tree, and those that are no part of a logbook or no plain files. */
+export function treeOf(git: Git, which: string): { tree: Tree; foreign: string[] } {
+  const tree = new Map<string, string>()
+  const foreign: string[] = []
+  for (const line of git.run(['ls-tree', '-r', '-z', '--full-tree', which]).split('\0')) {
+    const [, mode = '', object = '', path = ''] = /^(\d+) \w+ ([0-9a-f]+)\t(.*)$/s.exec(line) ?? []
+    if (path === '') continue
+    if (isKeptInStep(path) && /^100(?:644|755)$/.test(mode)) tree.set(path, object)
+    else foreign.push(path)
+  }
+  return { tree, foreign }
+}
+
+export const emptyTree: Tree = new Map()
+
+/** What changed from one tree to another: the new object of each path, null where it is gone. */
+export function changesBetween(from: Tree, to: Tree): Map<string, string | null> {
+  const changes = new Map<string, string | null>()
+  for (const [path, object] of to) if (from.get(path) !== object) changes.set(path, object)
+  for (const path of from.keys()) if (!to.has(path)) changes.set(path, null)
+  return changes
+}
+
+/** Writes a tree into the repository, off to the side of every file; its name. */
+export function writeTree(git: Git, tree: Tree): string {
+  const index = git.path('pausebook-merge-index')
+  git.run(['read-tree', '--empty'], { index })
+  const lines = [...tree].map(([path, object]) => `100644 ${object}\t${path}\0`)
+  git.run(['update-index', '-z', '--index-info'], { index, input: lines.join('') })
+  return git.run(['write-tree'], { index }).trim()
+}
+
+const atOnce = 200
+
+/** The texts of objects. */
+export function textsOf(git: Git, objects: readonly string[]): Map<string, string> {
+  const texts = new Map<string, string>()
+  for (let from = 0; from < objects.length; from += atOnce) {
+    const some = objects.slice(from, from + atOnce)
+    const output = git.bytes(['cat-file', '--batch'], some.map((object) => `${object}\n`).join(''))
+    let place = 0
+    for (const object of some) {
+      const end = output.indexOf(0x0a, place)
+      const size = Number(output.subarray(place, end).toString('latin1').split(' ')[2])
+      texts.set(object, output.subarray(end + 1, end + 1 + size).toString('utf8'))
+      place = end + 1 + size + 1
+    }
+  }
+  return texts
+}
+
+/** Puts a text into the repository; the object that holds it. */
+export function writeText(git: Git, text: string): string {
+  return git.run(['hash-object', '-w', '--stdin'], { input: text }).trim()
 }

@@ -1,10 +1,18 @@
-import { type Building, onlyOnce, warn } from './building.ts'
-import { checkBuildFrom, checkPause, checkRest } from './checkLift.ts'
-import { withOneUnit } from './liftDose.ts'
-import { loadsOf } from './liftLoad.ts'
-import type { LiftItem } from './model.ts'
-import { warnOfDistance, warnOfSets } from './oddValues.ts'
-import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode } from './syntax.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { kilogramsOf, printMass } from '../units/mass.ts'
+import {
+  type Building,
+  isSound,
+  onlyOnce,
+  report,
+  warn,
+  warnOfDistance,
+  warnOfLoad,
+  warnOfSets,
+} from './building.ts'
+import type { Dose, LiftItem, Load } from './model.ts'
+import { printSpan } from './print.ts'
+import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode, WeightNode } from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
 export type LiftLine = Omit<LiftItem, 'line' | 'text'>
@@ -89,4 +97,148 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
     sets: dosesOf.map((dose, index) => ({ dose, load: loads[index] ?? null, rpe })),
     side: node.side?.side ?? null,
   }
+}
+
+/** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
+export function withOneUnit(nodes: readonly DoseNode[]): Dose[] {
+  const last = nodes.at(-1)
+  return nodes.map((node) => {
+    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node)
+    if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
+    if (last?.kind === 'distance') return { kind: 'distance', length: { value: node.from, unit: last.unit } }
+    return doseOf(node)
+  })
+}
+
+function doseOf(node: DoseNode): Dose {
+  switch (node.kind) {
+    case 'reps':
+      return { kind: 'reps', from: node.from, to: node.to }
+    case 'atLeast':
+      return { kind: 'atLeast', reps: node.reps }
+    case 'cluster':
+      return { kind: 'cluster', groups: node.groups.map((group) => group.value) }
+    case 'max':
+      return { kind: 'max' }
+    case 'time':
+      return { kind: 'time', seconds: node.seconds }
+    case 'distance':
+      return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+  }
+}
+
+/** One load for each set; a single one holds for all. */
+export function loadsOf(node: ExerciseNode, sets: number, building: Building): (Load | null)[] {
+  const weights = withUnits(node.load?.weights ?? [])
+  checkBare(weights, building)
+  for (const weight of weights) warnOfLoad(weight, building)
+  const loads = weights.map(loadOf)
+  if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
+  if (loads.length !== sets) {
+    const places = node.load?.at ?? node.at
+    const said = `${loads.length} loads for ${sets} ${sets === 1 ? 'set' : 'sets'}`
+    report(building, places, `${said}: write one load, or one for each set`)
+  }
+  return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
+}
+
+/** In a list with slashes a bare number has the unit, or the %, of what stands right of it. */
+function withUnits(weights: readonly WeightNode[]): WeightNode[] {
+  const done: WeightNode[] = []
+  for (const weight of [...weights].reverse()) {
+    const right = done[0]
+    if (weight.kind !== 'mass' || !weight.bare || right === undefined) done.unshift(weight)
+    else if (right.kind === 'percent' && !weight.pair) done.unshift({ ...weight, kind: 'percent' })
+    else if (right.kind === 'mass' && !right.bare) done.unshift({ ...weight, unit: right.unit, bare: false })
+    else done.unshift(weight)
+  }
+  return done
+}
+
+const smallestBareLoad = 10
+
+function checkBare(weights: readonly WeightNode[], building: Building): void {
+  const [first] = weights
+  if (first === undefined) return
+  const isSmall = (weight: WeightNode) =>
+    weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
+  if (!weights.every(isSmall) || !weights.every(isSound)) return
+  const said = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
+  const unit = building.units.mass
+  const at = [first.at[0], weights.at(-1)?.at[1] ?? first.at[1]] as const
+  report(building, at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
+}
+
+function loadOf(weight: WeightNode): Load {
+  switch (weight.kind) {
+    case 'mass':
+      return { kind: 'mass', from: weight.from, to: weight.to, unit: weight.unit, pair: weight.pair }
+    case 'percent':
+      return { kind: 'percent', from: weight.from, to: weight.to }
+    case 'bodyweight':
+      return { kind: 'bodyweight', added: weight.added, unit: weight.unit }
+  }
+}
+
+/* What the clauses of a line of a lift part ask of the rest of the line. */
+
+/** A pause stands inside cluster sets or between the exercises of a superset. */
+export function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
+  const clause = node.clauses.find((each) => each.clause === 'pause')
+  const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
+  if (clause === undefined || line.exercises.length > 1 || hasClusters) return
+  report(
+    building,
+    clause.at,
+    'a pause stands between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; rest is for after a set, tempo is for a pause in a repetition',
+  )
+}
+
+/** Sets that begin by the clock have no rest besides. */
+export function checkRest(node: LiftNode, building: Building): void {
+  const every = node.clauses.find((each) => each.clause === 'every')
+  if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
+    report(
+      building,
+      every.at,
+      'with every a set begins by the clock and there is no rest besides: leave one out',
+    )
+}
+
+/** A ramp goes up to a load that is known and more than where it begins. */
+export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
+  const clause = node.clauses.find((each) => each.clause === 'buildFrom')
+  const [exercise] = line.exercises
+  if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
+  const load = exercise.sets[0]?.load ?? null
+  if (load === null || load.kind === 'bodyweight') {
+    report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
+    return
+  }
+  const working = load.kind === 'mass' ? massLoad(load) : percentLoad(exercise.name, load, building)
+  if (working === null) {
+    const max = `max: ${exercise.name} 100 kg`
+    report(
+      building,
+      clause.at,
+      `build from needs a load that is known: write the maximum above, such as ${max}`,
+    )
+    return
+  }
+  if (kilogramsOf(clause.value) >= kilogramsOf(working))
+    report(
+      building,
+      clause.at,
+      `build from ${printMass(clause.value)} must be less than the first load, ${printMass(working)}`,
+    )
+}
+
+function massLoad(load: Load & { kind: 'mass' }) {
+  return { value: load.from, unit: load.unit }
+}
+
+function percentLoad(name: string, load: Load & { kind: 'percent' }, building: Building) {
+  const maximumKg = building.maximumKgOf(name)
+  const unit = building.units.mass
+  return maximumKg === null ? null : { value: roundedPercentLoad(maximumKg, load.from, unit), unit }
 }

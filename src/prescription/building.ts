@@ -1,6 +1,12 @@
-import type { MassUnit } from '../units/model.ts'
+import { printNumber } from '../units/decimal.ts'
+import { formatClockShort, printDuration } from '../units/duration.ts'
+import { metersOf } from '../units/length.ts'
+import { kilogramsOf, printMass } from '../units/mass.ts'
+import type { LengthUnit, MassUnit } from '../units/model.ts'
+import { metersInPaceUnit, type PaceUnit, printPace } from '../units/pace.ts'
 import type { Prescription } from './model.ts'
-import type { Node, Place, Wrong } from './syntax.ts'
+import { printAmount, printSpan } from './print.ts'
+import type { Node, PieceNode, Place, WeightNode, Wrong } from './syntax.ts'
 
 /* What building an item from its syntax needs to know of the file, and where it reports to. */
 
@@ -64,4 +70,172 @@ const clauseNames: Record<string, string> = {
   heartRate: 'hr',
   side: 'the side',
   buildFrom: 'build from',
+}
+
+/* Values that can be read and are hardly meant: a warning says what is odd and what was likelier meant. All
+ * limits are invented, wide enough for whoever does the most; only the paces lean on what has been run. */
+
+/** Seconds a kilometre over more than 400 m: the best of the world over 800 m are a little faster than the
+ * first, nobody has been faster than the second over 500 m (both from memory). */
+const paces = { fast: 130, impossible: 115 }
+const longestMeters = 200_000
+const heaviestKg = { load: 500, bar: 60, athlete: 300, lightestAthlete: 25 }
+const mostPercent = 110
+const mostSets = 50
+const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
+
+/** A pace that is likely the time of the piece: `500 m @ 1:50`. Feet only: wheels are that fast. */
+export function warnOfPace(
+  node: Node & { from: number; to: number; per: PaceUnit },
+  piece: PieceNode,
+  building: Building,
+): void {
+  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
+  for (const amount of piece.amounts) {
+    if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
+    const length = { value: amount.value, unit: amount.unit }
+    const meters = metersOf(length, building.lapMeters)
+    if (meters <= 400) continue
+    const times = [node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000)
+    const whole = [node.from, node.to].map((seconds) => (seconds * 1000) / meters)
+    const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
+    const what = `${printPace(node)} is ${printAmount({ kind: 'distance', length })} in ${clocks(times)}`
+    const who = perKm(node.from) < paces.impossible ? 'anyone' : 'almost anyone'
+    const advice = isTime ? `did you mean in ${clocks([node.from, node.to])}?` : 'check the pace'
+    warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
+    return
+  }
+}
+
+function clocks(seconds: number[]): string {
+  return [...new Set(seconds.map(formatClockShort))].join('-')
+}
+
+/** More than 200 km at once. */
+export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
+  const length = { value: node.value, unit: node.unit }
+  if (node.wrong !== undefined || metersOf(length, building.lapMeters) <= longestMeters) return
+  const said = printAmount({ kind: 'distance', length })
+  const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
+  warn(building, node.at, `${said} at once is longer than 200 km; ${advice}`)
+}
+
+/** More than 500 kg, or than 110 % of a maximum. */
+export function warnOfLoad(weight: WeightNode, building: Building): void {
+  if (weight.wrong !== undefined) return
+  if (weight.kind === 'percent') {
+    if (weight.to <= mostPercent) return
+    const said = `${printSpan(weight)}% of a maximum is more than anyone lifts`
+    warn(building, weight.at, `${said}; write ${mostPercent}% or less`)
+    return
+  }
+  const mass = { value: weight.kind === 'mass' ? weight.to : weight.added, unit: weight.unit }
+  warnOfMass(weight, mass, building)
+}
+
+/** A load or a maximum of more than 500 kg. */
+export function warnOfMass(node: Node, mass: { value: number; unit: MassUnit }, building: Building): void {
+  if (node.wrong !== undefined || kilogramsOf(mass) <= heaviestKg.load) return
+  const message = `${printMass(mass)} is more than anyone lifts (500 kg)`
+  warn(building, node.at, `${message}; ${meantMass(mass, 1, heaviestKg.load)}`)
+}
+
+/** A bar of more than 60 kg, an athlete of less than 25 kg or more than 300 kg. */
+export function warnOfHeader(
+  header: 'athlete' | 'bar',
+  mass: Node & { value: number; unit: MassUnit },
+  building: Building,
+): void {
+  const [least, most] =
+    header === 'bar' ? [0, heaviestKg.bar] : [heaviestKg.lightestAthlete, heaviestKg.athlete]
+  const kg = kilogramsOf(mass)
+  if (mass.wrong !== undefined || (kg >= least && kg <= most)) return
+  const said =
+    header === 'bar' ? `no bar weighs ${printMass(mass)}` : `hardly any athlete weighs ${printMass(mass)}`
+  const limits = header === 'bar' ? `at most ${most} kg` : `${least} to ${most} kg`
+  warn(building, mass.at, `${said} (${limits}); ${meantMass(mass, least, most)}`)
+}
+
+/** A point or a digit more or less, or the other unit, where that is within the limits. */
+function meantMass(mass: { value: number; unit: MassUnit }, least: number, most: number): string {
+  const candidates = [mass.value / 10, mass.value * 10].map((value) => ({ value, unit: mass.unit }))
+  const meant = candidates.find((each) => kilogramsOf(each) >= least && kilogramsOf(each) <= most)
+  return meant === undefined ? 'check the number' : `did you mean ${printMass(meant)}?`
+}
+
+/** More than 50 sets of an exercise: sets and repetitions are likely the wrong way round. */
+export function warnOfSets(
+  node: Node & { sets: { value: number } | null },
+  name: string,
+  reps: number | null,
+  building: Building,
+): void {
+  const sets = node.sets?.value ?? 0
+  if (node.wrong !== undefined || sets <= mostSets) return
+  const advice =
+    reps === null || reps > mostSets
+      ? `write ${mostSets} sets or fewer`
+      : `the sets come first: did you mean ${reps} x ${sets}?`
+  warn(building, node.at, `${sets} sets of ${name} are more than anyone does; ${advice}`)
+}
+
+/** More carbohydrate, protein or energy in one item than anyone eats. */
+export function warnOfFood(
+  bit: string,
+  node: Node & { value: number; text: string },
+  building: Building,
+): void {
+  const most = mostEaten[bit as keyof typeof mostEaten]
+  if (most === undefined || node.wrong !== undefined || node.value <= most) return
+  const amount = (value: number) =>
+    bit === 'kcal' ? `${printNumber(value)} kcal` : `${bit} ${printNumber(value)} g`
+  const limit = bit === 'kcal' ? `${most} kcal` : `${most} g`
+  const less = node.value / 10
+  const advice = less <= most ? `did you mean ${amount(less)}?` : 'check the number'
+  warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
+}
+
+/** Metres a second between which anyone moves. On foot: no one has run faster than 12.5, and half a metre is
+ * slower than a walk. On wheels, water and machines: invented, with room for a bicycle and a swimmer. */
+const limits = { run: { slow: 0.5, fast: 12.5 }, cross: { slow: 0.2, fast: 25 } }
+type Limits = keyof typeof limits
+
+export function limitsOf(kind: string): Limits {
+  return kind === 'cross' ? 'cross' : 'run'
+}
+
+export function isPlausibleSpeed(metersPerSecond: number, kind: Limits): boolean {
+  return metersPerSecond >= limits[kind].slow && metersPerSecond <= limits[kind].fast
+}
+
+/** What to say of a time that nobody needs for a distance, with the time that was most likely meant: hours and
+ * minutes taken for minutes and seconds, or the other way round; null when the time is plausible.
+ * @param what the distance, in words */
+export function implausibleTime(
+  what: string,
+  meters: number,
+  seconds: number,
+  kind: Limits,
+): { message: string; meant: number | null } | null {
+  if (isPlausibleSpeed(meters / seconds, kind)) return null
+  const tooFast = meters / seconds > limits[kind].fast
+  const other = tooFast ? seconds * 60 : seconds / 60
+  const meant = isPlausibleSpeed(meters / other, kind) ? other : null
+  const said = printDuration(seconds)
+  const inSeconds = said.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
+  const verdict = tooFast ? 'faster than anyone is' : 'slower than a walk'
+  const message = `${what} in ${said}${inSeconds} is ${verdict}`
+  return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
+}
+
+/** What to say of a speed that nobody has; null when it is plausible.
+ * @param what the pace or speed, in words */
+export function implausibleSpeed(what: string, metersPerSecond: number, kind: Limits): string | null {
+  if (isPlausibleSpeed(metersPerSecond, kind)) return null
+  const tooFast = metersPerSecond > limits[kind].fast
+  const limit = tooFast
+    ? `faster than anyone is (${limits[kind].fast} m/s)`
+    : `slower than a walk (${limits[kind].slow} m/s)`
+  return `${what} is ${limit}`
 }

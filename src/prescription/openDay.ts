@@ -1,11 +1,18 @@
 import { kilogramsOf } from '../units/mass.ts'
 import type { Building } from './building.ts'
-import { exerciseKey } from './exerciseKey.ts'
-import type { Line } from './line.ts'
-import type { Prescription } from './model.ts'
-import { closedPart, type OpenPart } from './openPart.ts'
+import { liftLineOf } from './buildLift.ts'
+import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
+import { runStepOf } from './buildRun.ts'
+import { exerciseKey } from './exercise.ts'
+import { type Headers, noHeaders } from './headers.ts'
+import { misplacedMessage } from './headings.ts'
+import type { Line } from './lines.ts'
+import type { FuelItem, LiftItem, Part, PrepItem, Prescription, Recovery, RunItem } from './model.ts'
+import type { PartKind } from './partKinds.ts'
+import { type Item, printAmount, printItem } from './print.ts'
 import type { Problem } from './problem.ts'
-import { type Headers, noHeaders } from './readHeaders.ts'
+import { problemOf, readLine } from './readLine.ts'
+import type { FuelNode, LiftNode, PrepNode, RecoveryNode, WorkNode } from './syntax.ts'
 
 /* A day while its lines are being read. */
 
@@ -69,4 +76,80 @@ export function newDay(defaults: ReadingDefaults): Day {
 export function prescriptionOf(day: Day): Prescription {
   const headers = day.headers ?? noHeaders(day.building.units)
   return { title: day.title?.shown.trim() ?? '', ...headers, parts: day.parts.map(closedPart) }
+}
+
+/* A part while its lines are being read. */
+
+export interface OpenPart {
+  kind: PartKind
+  name: string | null
+  line: Line
+  /** Lines that were meant as items, read or not. */
+  tried: number
+  items: { line: Line; item: Item }[]
+}
+
+/** Reads one item of a part. */
+export function readItem(
+  part: OpenPart,
+  line: Line,
+  building: Building,
+  elsewhere: () => string | null,
+): { value: Item | null; problems: Problem[] } {
+  const at = { line: line.number, text: line.written }
+  const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
+  switch (part.kind) {
+    case 'prep': {
+      const build = (node: PrepNode): PrepItem => ({ ...at, ...prepLineOf(node, building) })
+      return readLine(line, 'prepItem', building, build, printItem, other)
+    }
+    case 'run':
+    case 'cross': {
+      const build = (node: WorkNode | RecoveryNode): RunItem => ({ ...at, step: runStepOf(node, building) })
+      return readLine(line, 'runItem', building, build, printItem, other)
+    }
+    case 'lift': {
+      const build = (node: LiftNode): LiftItem => ({ ...at, ...liftLineOf(node, building) })
+      return readLine(line, 'liftItem', building, build, printItem, other)
+    }
+    case 'fuel': {
+      const build = (node: FuelNode): FuelItem => ({ ...at, ...fuelLineOf(node, building) })
+      return readLine(line, 'fuelItem', building, build, printItem, other)
+    }
+  }
+}
+
+/** What can only be said of a part when it is over. */
+export function problemsOfPart(part: OpenPart): Problem[] {
+  if (part.tried === 0) {
+    const message = `this ${part.kind} part has no items: write one below it, or leave the part out`
+    return [problemAt(part.line, message)]
+  }
+  const ends = [part.items[0], part.items.length > 1 ? part.items.at(-1) : undefined]
+  return ends.flatMap((end, index) => {
+    if (end === undefined || part.items.length < part.tried) return []
+    if (!('step' in end.item) || end.item.step.kind !== 'recovery') return []
+    const where = index === 0 ? 'at the start' : 'at the end'
+    return [
+      problemAt(
+        end.line,
+        `a recovery stands between two items, not ${where} of a part: ${insteadOf(end.item.step)}`,
+      ),
+    ]
+  })
+}
+
+function insteadOf({ move, amount }: Recovery): string {
+  if (amount.kind === 'way' || move === 'stand' || move === 'rest') return 'leave it out'
+  return `write ${printAmount(amount)} easy${move === 'walk' ? ', "walk"' : ''}`
+}
+
+/** A problem of a whole line. */
+export function problemAt(line: Line, message: string, severity: Problem['severity'] = 'error'): Problem {
+  return problemOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
+}
+
+/** The part as the model has it. */
+export function closedPart(part: OpenPart): Part {
+  return { kind: part.kind, name: part.name, items: part.items.map(({ item }) => item) } as Part
 }

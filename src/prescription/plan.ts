@@ -1,10 +1,12 @@
-import { expectedSecondsOf } from './cutSteps.ts'
-import { expand } from './expand.ts'
-import type { RampOf } from './layOutLift.ts'
-import type { Prescription } from './model.ts'
+import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { expectedSecondsOf } from './cutToTime.ts'
+import { exerciseKey } from './exercise.ts'
+import { expand, type RampOf } from './expand.ts'
+import type { Dose, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
-import { type KnownMaxima, plannedTonnageKg } from './plannedLoad.ts'
-import type { ExpandedItem, ExpandedPart, Step } from './step.ts'
+import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
 
 /** A day laid out with what it comes to.
  * @param rampOf how warm-up ramps are made up: they take time
@@ -64,4 +66,77 @@ export function targetSecondsOf(steps: readonly Step[]): { from: number; to: num
   )
   if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
   return first
+}
+
+/** One-repetition maxima known besides those of the file, and where each is from. */
+export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
+
+/** The one-repetition maximum that percentages of an exercise are of: the file's, else a known one; null without. */
+export function maximumFor(
+  name: string,
+  prescription: Prescription,
+  maxima: KnownMaxima,
+): { kg: number; basis: string } | null {
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const written = prescription.maxima.find(isSame)
+  if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
+  const known = maxima.find(isSame)
+  return known ? { kg: known.kg, basis: known.basis ?? 'known from before' } : null
+}
+
+/** A planned load as masses, both ends in its unit; null for a percentage of what is not known. */
+export function plannedMasses(
+  load: Exclude<Load, { kind: 'bodyweight' }>,
+  name: string,
+  prescription: Prescription,
+  maxima: KnownMaxima,
+): { from: number; to: number; unit: MassUnit; pair: boolean } | null {
+  if (load.kind === 'mass') return { from: load.from, to: load.to, unit: load.unit, pair: load.pair }
+  const maximum = maximumFor(name, prescription, maxima)
+  if (maximum === null) return null
+  const unit = prescription.units.mass
+  const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
+  return { from: at(load.from), to: at(load.to), unit, pair: false }
+}
+
+/** Tonnage of a set as planned, in kilograms: the lower end of its repetitions and of its load; 0 for a load
+ * that is not known and for as many as go. */
+export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
+  const { load } = step
+  if (load === null) return 0
+  const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
+  if (load.kind === 'bodyweight') {
+    return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
+  }
+  const masses = plannedMasses(load, step.name, prescription, maxima)
+  if (masses === null) return 0
+  const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
+  return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
+}
+
+/** Repetitions that a dose has at least; null for a hold or a carry. */
+function leastReps(dose: Dose): number | null {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from
+    case 'atLeast':
+      return dose.reps
+    case 'cluster':
+      return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 0 : group), 0)
+    case 'max':
+      return 0
+    default:
+      return null
+  }
+}
+
+/** Whether any load of the day is a percentage: only then does it matter what is known from before. */
+export function usesPercent(prescription: Prescription): boolean {
+  return prescription.parts.some(
+    (part) =>
+      part.kind === 'lift' &&
+      part.items.some((item) =>
+        item.exercises.some((exercise) => exercise.sets.some((set) => set.load?.kind === 'percent')),
+      ),
+  )
 }

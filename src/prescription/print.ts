@@ -1,13 +1,24 @@
 import { printNumber } from '../units/decimal.ts'
-import { printDuration } from '../units/duration.ts'
+import { printDuration, printDurationSpan } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
-import type { FuelItem, LiftItem, Part, PrepItem, Prescription, RunItem } from './model.ts'
-import { printLiftItem } from './printLift.ts'
-import { printAmount, printQuoted, printRunStep } from './printRun.ts'
-
-export { printDose, printLoad } from './printLift.ts'
-export { printWork } from './printRun.ts'
+import { printPace } from '../units/pace.ts'
+import type {
+  Amount,
+  Dose,
+  FuelItem,
+  LiftItem,
+  Load,
+  Part,
+  Piece,
+  PrepItem,
+  Prescription,
+  Recovery,
+  RunItem,
+  Span,
+  Target,
+  Work,
+} from './model.ts'
 
 export type Item = PrepItem | RunItem | LiftItem | FuelItem
 
@@ -116,4 +127,191 @@ function printFuelItem(item: FuelItem): string {
 function printHours(seconds: number): string {
   if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
   return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
+}
+
+/** `5-7`, or `5` when both ends are the same. */
+export function printSpan(span: Span): string {
+  return span.from === span.to ? printNumber(span.from) : `${printNumber(span.from)}-${printNumber(span.to)}`
+}
+
+export function printQuoted(notes: readonly string[]): string[] {
+  return notes.map((note) => `"${note}"`)
+}
+
+/** A work or a recovery as the notation writes it. */
+export function printRunStep(step: Work | Recovery): string {
+  return step.kind === 'recovery' ? printRecovery(step) : printWork(step)
+}
+
+/** One work as the notation writes it, the text of one work inside a group as well:
+ * `6 x 500 m @ 3:35-3:45/km, jog 200 m`. */
+export function printWork(work: Work): string {
+  const times = work.times === null ? '' : `${work.times} x `
+  const body =
+    work.body.kind === 'group' ? `(${work.body.steps.map(printRunStep).join(', ')})` : printPiece(work.body)
+  return [times + body, ...clausesOf(work)].join(', ')
+}
+
+function clausesOf(work: Work): string[] {
+  const clauses = []
+  if (work.recovery !== null) clauses.push(printRecovery(work.recovery))
+  if (work.split !== null) clauses.push(`split ${printLength(work.split)}`)
+  if (work.negative) clauses.push('negative')
+  if (work.lane !== null) clauses.push(`lane ${work.lane}`)
+  if (work.grade !== null) clauses.push(`grade ${printNumber(work.grade)}%`)
+  if (work.heartRate !== null) clauses.push(`hr ${printSpan(work.heartRate)}`)
+  return [...clauses, ...printQuoted(work.notes)]
+}
+
+function printPiece(piece: Piece): string {
+  const amounts = printAmounts(piece.amounts)
+  return piece.target === null ? amounts : `${amounts} ${printTarget(piece.target)}`
+}
+
+/** One amount, or a ladder with its one unit at the end. */
+export function printAmounts(amounts: readonly Amount[]): string {
+  const [first] = amounts
+  if (first === undefined || amounts.length === 1) return first === undefined ? '' : printAmount(first)
+  if (first.kind === 'time') return printLadderOfTimes(amounts)
+  const values = amounts.map((amount) => (amount.kind === 'distance' ? amount.length.value : Number.NaN))
+  return `${values.map(printNumber).join('-')} ${first.length.unit === 'lap' ? 'laps' : first.length.unit}`
+}
+
+function printLadderOfTimes(amounts: readonly Amount[]): string {
+  const seconds = amounts.map((amount) => (amount.kind === 'time' ? amount.seconds : Number.NaN))
+  const inMinutes = seconds.every((value) => value % 30 === 0)
+  return `${seconds.map((value) => printNumber(inMinutes ? value / 60 : value)).join('-')} ${inMinutes ? 'min' : 's'}`
+}
+
+export function printAmount(amount: Amount): string {
+  return amount.kind === 'time' ? printDuration(amount.seconds) : printLength(amount.length)
+}
+
+export function printTarget(target: Target): string {
+  switch (target.kind) {
+    case 'pace':
+      return `@ ${printPace(target)}`
+    case 'speed':
+      return `@ ${printSpan(target)} ${target.unit}`
+    case 'goal':
+      return '@ goal'
+    case 'time':
+      return `in ${printDurationSpan(target)}`
+    case 'rpe':
+      return `@ rpe ${printSpan(target)}`
+    case 'heartRate':
+      return `@ hr ${printSpan(target)}`
+    case 'word':
+      return target.word
+  }
+}
+
+/** A recovery as the notation writes it: `jog 200 m`, `walk back`, `rest 1:30`. */
+export function printRecovery(recovery: Recovery): string {
+  const { amount } = recovery
+  return `${recovery.move} ${amount.kind === 'way' ? amount.way : printAmount(amount)}`
+}
+
+type Exercise = LiftItem['exercises'][number]
+
+/** A lift line as the notation writes it. A circuit comes out as the superset that it is. */
+export function printLiftItem(item: LiftItem): string {
+  const clauses = []
+  if (item.pause !== null) clauses.push(`pause ${printDuration(item.pause)}`)
+  if (item.rest !== null) clauses.push(`rest ${printDurationSpan(item.rest)}`)
+  if (item.every !== null) clauses.push(`every ${printDuration(item.every)}`)
+  if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
+  if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
+  return [item.exercises.map(printExercise).join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
+}
+
+/** `front squat 5 x (1+1+1) @ 92.5 kg`. A name with a digit in it is set apart by a colon. */
+export function printExercise(exercise: Exercise): string {
+  const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name
+  const parts = [name, printSets(exercise)]
+  if (exercise.side !== null) parts.push(exercise.side)
+  const loads = exercise.sets.map((set) => set.load)
+  if (loads.some((load) => load !== null)) parts.push(`@ ${printLoads(loads)}`)
+  const rpe = exercise.sets[0]?.rpe ?? null
+  if (rpe !== null) parts.push(`${loads[0] ? '' : '@ '}rpe ${printSpan(rpe)}`)
+  return parts.join(' ')
+}
+
+function printSets({ sets }: Exercise): string {
+  const doses = sets.map((set) => printDose(set.dose))
+  const [first = ''] = doses
+  return doses.every((dose) => dose === first) ? `${sets.length} x ${first}` : doses.join('/')
+}
+
+/** One set's dose: `6`, `8-10`, `5+`, `(1+1+1)`, `max`, `45 s`, `40 m`. */
+export function printDose(dose: Dose): string {
+  switch (dose.kind) {
+    case 'reps':
+      return printSpan(dose)
+    case 'atLeast':
+      return `${dose.reps}+`
+    case 'cluster':
+      return `(${dose.groups.join('+')})`
+    case 'max':
+      return 'max'
+    case 'time':
+      return printDuration(dose.seconds)
+    case 'distance':
+      return printLength(dose.length)
+  }
+}
+
+/** One load for all sets, or one for each, with a slash between them and their unit at the end. */
+function printLoads(loads: readonly (Load | null)[]): string {
+  const texts = loads.map((load) => (load === null ? '' : printLoad(load)))
+  const [first = ''] = texts
+  if (texts.every((text) => text === first)) return first
+  const units = loads.map((load) =>
+    load?.kind === 'mass' && !load.pair ? ` ${load.unit}` : load?.kind === 'percent' ? '%' : '',
+  )
+  const [unit = ''] = units
+  if (unit === '' || units.some((other) => other !== unit)) return texts.join('/')
+  return texts.map((text) => text.slice(0, -unit.length)).join('/') + unit
+}
+
+/** One load: `92.5 kg`, `90-100 kg`, `2x22.5 kg`, `80%`, `bodyweight+10 kg`. */
+export function printLoad(load: Load): string {
+  switch (load.kind) {
+    case 'mass':
+      return `${load.pair ? '2x' : ''}${printSpan(load)} ${load.unit}`
+    case 'percent':
+      return `${printSpan(load)}%`
+    case 'bodyweight':
+      if (load.added === 0) return 'bodyweight'
+      return `bodyweight${load.added < 0 ? '-' : '+'}${printNumber(Math.abs(load.added))} ${load.unit}`
+  }
+}
+
+/** Something said about an item, or about a whole part (`item` null). */
+export interface ItemComment {
+  part: number
+  item: number | null
+  text: string
+}
+
+/** A prescription as the notation writes it, with comments: those of the whole day above its title, each of an
+ * item on a line above it. Read again it is the same prescription. */
+export function printCommented(
+  prescription: Prescription,
+  ofDay: readonly string[],
+  comments: readonly ItemComment[],
+): string {
+  const lines = printedLines(prescription).flatMap(({ text, part, item }) => {
+    const own = part === null ? [] : comments.filter((each) => each.part === part && each.item === item)
+    const indent = item === null ? '' : '  '
+    return [...own.map((each) => indent + commentLine(each.text)), text]
+  })
+  return `${[...ofDay.map(commentLine), ...lines].join('\n')}\n`
+}
+
+/** One line, never longer than a line of the notation may be. */
+function commentLine(text: string): string {
+  const words = [...`# ${text.replace(/\s+/g, ' ')}`]
+  const most = mostCharacters - 2
+  return words.length <= most ? words.join('') : `${words.slice(0, most - 1).join('')}…`
 }

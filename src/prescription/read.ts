@@ -1,9 +1,12 @@
+import { faultsIn, faultWords } from '../validate/faults.ts'
+import type { Fault } from '../validate/shape.ts'
+import { prescriptionShape } from './generated/shapes.js'
+import { shownOf, textOf } from './lines.ts'
 import type { Prescription } from './model.ts'
 import type { ReadingDefaults } from './openDay.ts'
+import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
-import { readDay } from './readDay.ts'
-import { readJson } from './readJson.ts'
-import { textOf } from './split.ts'
+import { mostItems, mostParts, readDay } from './reader.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
@@ -24,4 +27,161 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
 
 function firstCharacter(text: string): string {
   return text[text.search(/\S/)] ?? ''
+}
+
+/* The same prescription as JSON. What JSON can say and the notation cannot is refused: a day that was read
+ * can always be printed and read again. */
+
+const deepestJson = 40
+
+/** Reads a day that is JSON. Problems name the place by its path. */
+export function readJson(
+  text: string,
+  defaults: ReadingDefaults,
+): { prescription: Prescription | null; problems: Problem[] } {
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    return failed([syntaxProblem(text, error)])
+  }
+  if (isDeeperThan(value, deepestJson))
+    return failed([pathProblem([], 'this is nested deeper than any prescription')])
+  const many = tooMany(value)
+  if (many !== null) return failed([pathProblem(['parts'], many)])
+  const filled = withSources(value)
+  const faults = faultsIn(prescriptionShape(), filled, mostProblems + 1)
+  if (faults.length > 0) return failed(faults.map(faultProblem))
+  return asWritten(filled as Prescription, value, defaults)
+}
+
+/** Looked at first: a schema names every fault of a million. */
+function tooMany(value: unknown): string | null {
+  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
+  if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
+  const items = parts.reduce<number>(
+    (sum, part) => sum + (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0),
+    0,
+  )
+  return items > mostItems ? `a day has at most ${mostItems} items` : null
+}
+
+function failed(problems: Problem[]): { prescription: null; problems: Problem[] } {
+  return { prescription: null, problems }
+}
+
+/** `line` and `text` of items may be missing: they are those of the printed day. */
+function withSources(value: unknown): unknown {
+  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : null
+  if (parts === null) return value
+  const filled = parts.map((part: unknown) => {
+    if (!isRecord(part) || !Array.isArray(part.items)) return part
+    return {
+      ...part,
+      items: part.items.map((item: unknown) => (isRecord(item) ? { line: 1, text: '', ...item } : item)),
+    }
+  })
+  return { ...(value as object), parts: filled }
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
+}
+
+/** The day, once its print reads as the same day. */
+function asWritten(
+  prescription: Prescription,
+  source: unknown,
+  defaults: ReadingDefaults,
+): { prescription: Prescription | null; problems: Problem[] } {
+  const lines = printedLines(prescription)
+  const read = readDay(printPrescription(prescription), null, defaults)
+  if (read.prescription === null) {
+    const pathOf = (line: number) => {
+      const { part = null, item = null } = lines[line - 1] ?? {}
+      return part === null ? [] : item === null ? ['parts', part] : ['parts', part, 'items', item]
+    }
+    return failed(read.problems.map((problem) => pathProblem(pathOf(problem.line), problem.message)))
+  }
+  const different = firstDifference(prescription, read.prescription, [])
+  if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
+  return {
+    prescription: withWrittenSources(prescription, read.prescription, source),
+    problems: read.problems,
+  }
+}
+
+/** Lines and texts as given; where they are not, those of the printed day. */
+function withWrittenSources(
+  prescription: Prescription,
+  printed: Prescription,
+  source: unknown,
+): Prescription {
+  const given = source as { parts: { items: { line?: number; text?: string }[] }[] }
+  const parts = prescription.parts.map((part, index) => {
+    const written = printed.parts[index]
+    const items = itemsOf(part).map((item, place) => {
+      const from = written === undefined ? undefined : itemsOf(written)[place]
+      const own = given.parts[index]?.items[place]
+      return {
+        ...item,
+        line: own?.line ?? from?.line ?? item.line,
+        text: own?.text ?? from?.text ?? item.text,
+      }
+    })
+    return { ...part, items } as Prescription['parts'][number]
+  })
+  return { ...prescription, parts }
+}
+
+/** The path of the first place where two values differ (the source of items apart); null when they do not. */
+function firstDifference(a: unknown, b: unknown, path: PropertyKey[]): PropertyKey[] | null {
+  if (typeof a !== 'object' || a === null || typeof b !== 'object' || b === null)
+    return Object.is(a, b) ? null : path
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)])
+  for (const key of keys) {
+    if ((key === 'line' || key === 'text') && path.at(-2) === 'items') continue
+    const found = firstDifference((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], [
+      ...path,
+      Array.isArray(a) ? Number(key) : key,
+    ])
+    if (found !== null) return found
+  }
+  return null
+}
+
+function isDeeperThan(value: unknown, depth: number): boolean {
+  if (typeof value !== 'object' || value === null) return false
+  if (depth === 0) return true
+  return Object.values(value).some((inner) => isDeeperThan(inner, depth - 1))
+}
+
+function faultProblem(fault: Fault): Problem {
+  const words = faultWords(fault)
+  return pathProblem(fault.path, fault.path.length === 0 ? `the day ${words}` : words)
+}
+
+function pathProblem(path: readonly PropertyKey[], message: string): Problem {
+  const place = path.reduce<string>(
+    (said, key) =>
+      said + (typeof key === 'number' ? `[${key}]` : `${said === '' ? '' : '.'}${printableKey(key)}`),
+    '',
+  )
+  const said = place === '' ? message : `${place}: ${message}`
+  return { line: 1, column: 1, length: 1, message: said, text: '', instead: null, severity: 'error' }
+}
+
+/** A key of someone else's file, fit for a message. */
+function printableKey(key: PropertyKey): string {
+  return shownOf(String(key)).slice(0, 80)
+}
+
+/** Where JSON stops being JSON. */
+function syntaxProblem(text: string, error: unknown): Problem {
+  const said = error instanceof Error ? error.message : ''
+  const place = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? text.length : 0))
+  const before = text.slice(0, place).split('\n')
+  const column = [...(before.at(-1) ?? '')].length + 1
+  const message = 'this file begins with { and is read as JSON, and it is no JSON from here on'
+  return { ...pathProblem([], message), line: before.length, column }
 }

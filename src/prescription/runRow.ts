@@ -1,11 +1,15 @@
-import { lapMetersOfLane } from '../figures/lanes.ts'
+import { lapMetersOfLane } from '../figures/goal.ts'
 import { metersOf } from '../units/length.ts'
-import { recoverySecondsPerMeter } from './expectedStep.ts'
-import { type Inherited, inherited } from './inherited.ts'
+import { recoverySecondsPerMeter } from './estimate.ts'
 import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'
-import { lapMetersOf, pieceTargetOf } from './pieceTarget.ts'
-import type { PieceStep, RecoveryStep } from './step.ts'
-import { stretchesOf } from './stretches.ts'
+import {
+  type Inherited,
+  inherited,
+  lapMetersOf,
+  type PieceStep,
+  pieceTargetOf,
+  type RecoveryStep,
+} from './step.ts'
 
 /** A piece of work with the steps it is run in. */
 export interface Leaf {
@@ -151,4 +155,20 @@ function metersOfAmount(amount: Amount, lap: number): number | null {
 /** Metres per second in the middle of a range of seconds per kilometre. */
 function speedOf(secondsPerKm: Span | null | undefined): number | null {
   return secondsPerKm ? 2000 / (secondsPerKm.from + secondsPerKm.to) : null
+}
+
+/** One result for each such stretch; the last may be shorter. A rest under a thousandth of a stretch is rounding, not a stretch. */
+export function stretchesOf(
+  meters: number | null,
+  split: number | null,
+): { meters: number | null; short: boolean }[] {
+  if (meters === null || split === null || split >= meters) return [{ meters, short: false }]
+  const whole = Math.floor(meters / split + 0.001)
+  const rest = meters - whole * split
+  const stretches: { meters: number | null; short: boolean }[] = Array.from({ length: whole }, () => ({
+    meters: split,
+    short: false,
+  }))
+  if (rest > split * 0.001) stretches.push({ meters: rest, short: true })
+  return stretches
 }

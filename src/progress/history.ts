@@ -1,4 +1,8 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import { plainOf } from '../summary/plain.ts'
+import { formatMeters } from '../units/length.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { DoneSession } from './doneSession.ts'
 
 export interface HistoryFilter {
@@ -42,7 +46,7 @@ interface Listed extends DoneSession {
 /** The sessions that a filter lets through, in their order, one at a time: thirty years of them are not held. */
 export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
-  const words = filter.text === null ? null : plainOf(filter.text)
+  const words = filter.text === null ? null : foldedText(filter.text)
   for (const session of sessions) {
     const { date } = session
     if ((filter.from !== null && date < filter.from) || (filter.to !== null && date > filter.to)) continue
@@ -74,13 +78,76 @@ function rowOf({ id, date, finished }: Listed, brief: DoneSession['brief']): His
 
 /** The lines and notes are read only where the title and the names do not have the words already. */
 function hasWords(session: Listed, brief: DoneSession['brief'], words: string): boolean {
-  const has = (text: string | null) => text !== null && plainOf(text).includes(words)
+  const has = (text: string | null) => text !== null && foldedText(text).includes(words)
   if (has(brief.title) || brief.exercises.some(has) || brief.parts.some(({ name }) => has(name))) return true
   const { running, cross, notes } = session.day.summary
   return notes.some(has) || [...running.items, ...cross.items].some(({ text }) => has(text))
 }
 
 /** Case and runs of spaces make no difference. */
-function plainOf(text: string): string {
+function foldedText(text: string): string {
   return text.toLowerCase().replace(/\s+/g, ' ').trim()
+}
+
+export interface HistoryUnits {
+  distance: 'km' | 'mi'
+  mass: MassUnit
+}
+
+/** What a line too short for everything keeps between the date and the day: the id, where the next command asks
+ * for it, or what was run, where a key opens the session. */
+export type HistoryKept = 'session' | 'run'
+
+/** With fewer columns than this the day itself would hardly be seen behind all the others. */
+const leastForAll = 60
+
+/** What stands in the columns of a line of so many characters. */
+export function historyHead(columns: number, kept: HistoryKept): string {
+  if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
+  const head = 'date        session          run  effort-min  day: what was lifted'
+  return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
+}
+
+/** A session in one line: date, id, what was run, effort-minutes with the effort of each part, title, what was
+ * lifted; a short one has the columns that its head has. @param columns where it is cut, at least 38 */
+export function historyLine(
+  row: HistoryRow,
+  units: HistoryUnits,
+  columns: number,
+  kept: HistoryKept,
+): string {
+  const ran = (row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : '').padStart(8)
+  const day = `${titleText(row, units.distance)}${liftedText(row, units.mass)}`
+  const between =
+    columns >= leastForAll
+      ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
+      : kept === 'session'
+        ? row.id
+        : ran
+  return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
+}
+
+/** `832 (8/7)`: effort-minutes, and the effort of each part. */
+function effortText({ effortMinutes, efforts }: HistoryRow): string {
+  const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
+  return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
+}
+
+function titleText({ title, finished, crossMeters }: HistoryRow, unit: 'km' | 'mi'): string {
+  const open = finished ? '' : ' (not finished)'
+  const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
+  return `${title}${open}${cross}`
+}
+
+function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit): string {
+  if (sets === 0) return ''
+  const tonnage =
+    tonnageKg > 0 ? `, ${Math.round(massIn({ value: tonnageKg, unit: 'kg' }, unit))} ${unit}` : ''
+  return `: ${exercises.join(', ')} (${sets} ${sets === 1 ? 'set' : 'sets'}${tonnage})`
+}
+
+function cut(text: string, columns: number): string {
+  if (text.length <= columns) return text
+  const characters = [...text]
+  return characters.length <= columns ? text : `${characters.slice(0, columns - 3).join('')}...`
 }

@@ -3,10 +3,9 @@ import { printItem } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
-import type { Decision, Made } from './nextDecision.ts'
+import { type Decision, type Made, painsOf } from './nextDecision.ts'
 import { decideLift, liftLines } from './nextLift.ts'
 import { decideRun, runLines, workAt } from './nextRun.ts'
-import { painsOf } from './painCover.ts'
 
 /* What a session says about the next one like it, decision by decision. These are this program's own rules; only the
  * slowness with which strength goes has a source (Mujika & Padilla 2000). A line that no rule names stays as it is. */

@@ -1,4 +1,4 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
@@ -10,14 +10,16 @@ import { type LineOutcome, lineOutcome } from './lineResult.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
 import {
   daysBetween,
+  isCoveredByPain,
+  isLegLift,
   longerGapDays,
   longGapDays,
   type Made,
   mostReadSessions,
+  type Pain,
   painText,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
-import { isCoveredByPain, isLegLift, type Pain } from './painCover.ts'
 
 export interface LiftLine {
   part: number

@@ -1,16 +1,17 @@
 import type { Prescription, Work } from '../prescription/model.ts'
-import { printAmounts, printTarget } from '../prescription/printRun.ts'
+import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {
   daysBetween,
+  isRunCoveredByPain,
   longerGapDays,
   longGapDays,
   type Made,
   mostReadSessions,
+  type Pain,
   painText,
 } from './nextDecision.ts'
-import { isRunCoveredByPain, type Pain } from './painCover.ts'
 
 export interface RunLine {
   part: number

@@ -1,8 +1,14 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
+import { columnLines } from './bars.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
-import type { EstimatePoint, LiftProgress } from './liftModel.ts'
-import { liftProgress } from './liftProgress.ts'
-import { type LoadWeek, loadProgress } from './loadProgress.ts'
+import type { HistoryUnits } from './history.ts'
+import { type EstimatePoint, estimateMarks, type LiftProgress, liftProgress } from './lift.ts'
+import { type LoadWeek, loadProgress, sumText } from './load.ts'
+import { dateText, spanText, weekText } from './weeks.ts'
 
 /** So many lifts stand in the overview. */
 const mostLifts = 8
@@ -51,4 +57,61 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
     }
   }
   return [...names.values()].sort((a, b) => b.sessions - a.sessions)
+}
+
+/** @param columns at least 40 */
+export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
+  const lifts = overview.lifts.flatMap((lift) => wrapped(liftText(lift, units.mass), 2, columns))
+  return [
+    spanText(overview),
+    '',
+    ...(lifts.length === 0
+      ? []
+      : [
+          ...wrapped('lifts, the oftenest first: last estimated maximum, straight line', 0, columns),
+          ...lifts,
+          '',
+        ]),
+    ...weekLines(overview, units, columns),
+    '',
+    ...wrapped(
+      'each by itself: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
+      0,
+      columns,
+    ),
+  ]
+}
+
+function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassUnit): string {
+  const kg = (value: number) => massIn({ value, unit: 'kg' }, unit)
+  const estimate =
+    last === null
+      ? 'no estimate'
+      : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
+  const slopes = trends.map(({ kind, trend }) => {
+    const slope = kg(trend.perWeek)
+    return `${estimateMarks[kind].words} ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${kg(trend.perWeekError).toFixed(2)} ${unit} a week`
+  })
+  return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
+}
+
+function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
+  const isWide = columns >= 72
+  const head = [
+    'week',
+    `run ${units.distance}`,
+    `lift ${units.mass}`,
+    ...(isWide ? ['run', 'lift', 'effort-minutes'] : ['effort']),
+  ]
+  const rows = weeks.map((week) => [
+    weekText(week, columns),
+    (week.meters / metersInPaceUnit[units.distance]).toFixed(1),
+    massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
+    ...(isWide ? [sumText(week.run, week), sumText(week.lift, week)] : []),
+    sumText(week.effortMinutes, week),
+  ])
+  const note = isWide
+    ? 'run and lift before the last column: their effort-minutes; "?" or "+" (at least): a session has no effort'
+    : 'effort: effort-minutes; "?" or "+" (at least): a session has no effort'
+  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }

@@ -1,7 +1,7 @@
 import { addDays } from 'date-fns/addDays'
 import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
-import { daysBetween } from './isoWeeks.ts'
+import { daysBetween } from './weeks.ts'
 
 /** Between two dates that are written below the axis. */
 const steps = [1, 2, 4, 8, 13, 26, 52, 104, 260]

@@ -1,6 +1,12 @@
-import type { RunLiftGap } from './gaps.ts'
-import type { Due } from './rotation.ts'
-import type { WeekDay } from './weekDay.ts'
+import { expand, type RampOf } from '../prescription/expand.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { planOf } from '../prescription/plan.ts'
+import type { PieceStep, SetStep } from '../prescription/step.ts'
+import { maximumOf, prescribedLoadOf } from '../session/prompt.ts'
+import { type SessionState, startOf } from '../session/state.ts'
+import type { Summary } from '../summary/model.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
+import { isHardRunning, isHeavyLegs } from './hardDays.ts'
 
 /** One day of the calendar: what was done on it, and what lies ready for it. */
 export interface CalendarDay {
@@ -67,4 +73,188 @@ function runningOf(days: readonly WeekDay[]): Running {
     hardMeters: sum((day) => day.hardMeters),
     hardSeconds: sum((day) => day.hardSeconds),
   }
+}
+
+/** What a day of the week comes to, whether it was done or lies ready. SI units. */
+export interface WeekDay {
+  title: string
+  /** Running, recoveries by distance included. */
+  meters: number
+  hardMeters: number
+  /** Hard running whose metres are not known. */
+  hardSeconds: number
+  sets: number
+  heavyLegSets: number
+  /** Null where it is not known. */
+  minutes: number | null
+}
+
+/** A day that lies ready.
+ * @param rampOf warm-up ramps, which take time; @param maxima known one-repetition maxima, besides the file's */
+export function plannedDay(
+  prescription: Prescription,
+  rampOf: RampOf,
+  maxima: readonly { name: string; kg: number; basis: string }[],
+): WeekDay {
+  const plan = planOf(prescription, rampOf, maxima)
+  const state = {
+    ...startOf(
+      prescription,
+      expand(prescription, () => []),
+    ),
+    maxima,
+  }
+  return {
+    title: prescription.title,
+    meters: plan.runMeters,
+    ...hardOf(state, (step) => step),
+    sets: plan.liftSets,
+    heavyLegSets: heavySetsOf(state, (step) => ({
+      kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
+      rpe: step.rpe?.to ?? null,
+    })),
+    minutes: plan.expectedMinutes,
+  }
+}
+
+/** A day that was done: only what was recorded counts. */
+export function doneDay(state: SessionState, summary: Summary): WeekDay {
+  return {
+    title: state.prescription.title,
+    meters: summary.running.meters,
+    ...hardOf(state, (step) => {
+      const recorded = state.recorded.get(step.id)
+      return recorded?.kind === 'piece' ? recorded.result : null
+    }),
+    sets: summary.lifting.sets,
+    heavyLegSets: heavySetsOf(state, (step) => {
+      const recorded = state.recorded.get(step.id)
+      if (recorded?.kind !== 'set') return null
+      return { kg: kilogramsOfLoad(recorded.result.load), rpe: recorded.result.rpe }
+    }),
+    minutes: summary.session.minutes,
+  }
+}
+
+function hardOf(
+  state: SessionState,
+  run: (step: PieceStep) => { meters: number | null; seconds: number | null } | null,
+): { hardMeters: number; hardSeconds: number } {
+  const hard = { hardMeters: 0, hardSeconds: 0 }
+  for (const step of state.steps) {
+    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') continue
+    const done = isHardRunning(step, state.prescription) ? run(step) : null
+    if (done === null) continue
+    if (done.meters !== null) hard.hardMeters += done.meters
+    else hard.hardSeconds += done.seconds ?? 0
+  }
+  return hard
+}
+
+function heavySetsOf(
+  state: SessionState,
+  lifted: (step: SetStep) => { kg: number | null; rpe: number | null } | null,
+): number {
+  return state.steps.filter((step) => {
+    if (step.kind !== 'set') return false
+    const done = lifted(step)
+    const name = state.parts[step.part]?.name ?? null
+    const maximum = (exercise: string) => maximumOf(state, exercise)?.kg ?? null
+    return done !== null && isHeavyLegs(step, name, done.kg, done.rpe, maximum)
+  }).length
+}
+
+/** A day that was done, as far as its kind can be told. */
+export interface DoneDay {
+  date: string
+  title: string
+  parts: readonly { kind: string; name: string | null }[]
+  /** How many sets were lifted. */
+  sets: number
+}
+
+export interface Due {
+  /** The kind of day that comes next. */
+  kind: string
+  /** The kind that was done last, and when; null where none of the rotation was. */
+  last: { kind: string; date: string } | null
+}
+
+/** Which kind of day is due: the one that follows the kind that was done last. A day is of a kind that stands as
+ * words in the name of one of its parts, else in its title; a lift of which no set was done counts for neither. Where a kind stands in the rotation more than once, the days
+ * before the last one tell which of them it was.
+ * @param history newest first
+ * @returns null without a rotation */
+export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {
+  const [first] = rotation
+  if (first === undefined) return null
+  const done: { kind: string; date: string }[] = []
+  for (const day of history) {
+    const kind = kindOf(day, rotation)
+    if (kind !== null) done.push({ kind, date: day.date })
+    if (done.length > rotation.length) break
+  }
+  const [last] = done
+  if (last === undefined) return { kind: first, last: null }
+  const places = rotation.flatMap((kind, place) => (kind === last.kind ? [place] : []))
+  const matched = places.map((place) => daysMatched(rotation, place, done))
+  const place = places[matched.indexOf(Math.max(...matched))] ?? 0
+  return { kind: rotation[(place + 1) % rotation.length] ?? first, last }
+}
+
+/** How many days, counted back from the newest, are what the rotation has up to this place. */
+function daysMatched(rotation: readonly string[], place: number, done: readonly { kind: string }[]): number {
+  const size = rotation.length
+  const different = done.findIndex(
+    (day, back) => day.kind !== rotation[(((place - back) % size) + size) % size],
+  )
+  return different === -1 ? done.length : different
+}
+
+function kindOf(day: DoneDay, rotation: readonly string[]): string | null {
+  const isDone = (part: { kind: string }) => part.kind !== 'lift' || day.sets > 0
+  const title = day.parts.every(isDone) ? [day.title] : []
+  const names = [...day.parts.filter(isDone).map((part) => part.name ?? ''), ...title].map(wordsOf)
+  for (const name of names) {
+    const kind = rotation.find((each) => name.includes(wordsOf(each)))
+    if (kind !== undefined) return kind
+  }
+  return null
+}
+
+/** Words with a space on either side, so that only whole ones are found. */
+function wordsOf(text: string): string {
+  return ` ${text
+    .toLowerCase()
+    .normalize('NFKC')
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== '')
+    .join(' ')} `
+}
+
+/** The time between a run and a lift on one day. */
+export interface RunLiftGap {
+  order: 'run to lift' | 'lift to run'
+  minutes: number
+}
+
+/** The gaps between runs and lifts of one day, in the order of their times, within a session and between
+ * sessions. A gap whose ends are not known is left out.
+ * @param summaries of the sessions of one day */
+export function runLiftGaps(summaries: readonly Pick<Summary, 'parts'>[]): RunLiftGap[] {
+  const parts = summaries
+    .flatMap((summary) => summary.parts)
+    .flatMap(({ kind, startedAt, finishedAt }) => {
+      const [from, to] = [startedAt, finishedAt].map((time) => (time === null ? null : Date.parse(time)))
+      const at = from ?? to
+      return (kind === 'run' || kind === 'lift') && at != null ? [{ kind, from, to, at }] : []
+    })
+    .sort((one, other) => one.at - other.at)
+  return parts.flatMap((part, index) => {
+    const before = parts[index - 1]
+    if (before === undefined || before.kind === part.kind) return []
+    if (before.to == null || part.from == null || part.from < before.to) return []
+    const order = part.kind === 'lift' ? 'run to lift' : 'lift to run'
+    return [{ order, minutes: (part.from - before.to) / 60_000 }]
+  })
 }

@@ -1,7 +1,7 @@
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { beatEvents } from '../session/press.ts'
-import { walk } from '../session/reduce.ts'
+import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
@@ -19,7 +19,7 @@ export function applied(model: RecorderModel, events: SessionEvent[], context: R
   if (replayed) state = replay({ prescription: state.prescription, events: all }, context.rampOf)
   else
     for (const event of events) {
-      const next = walk(state, event)
+      const next = applyEvent(state, event)
       state = next.state
       const at = momentOf(event, state.boot)
       const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal

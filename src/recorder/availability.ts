@@ -1,5 +1,5 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
-import { openSteps, stepAhead, stepOf, type SessionState } from '../session/state.ts'
+import { openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */

@@ -1,5 +1,5 @@
 import { clockSeconds, elapsedSeconds, localTimeOf, type Moment, momentAfter } from '../session/clock.ts'
-import { stepOf, type SessionState } from '../session/state.ts'
+import { type SessionState, stepOf } from '../session/state.ts'
 import { countdownOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 

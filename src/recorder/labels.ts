@@ -1,14 +1,14 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
+import { isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
-import { isOnBar } from '../prescription/onBar.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { promptOf, maximumOf, shownLoadOf } from '../session/prompt.ts'
+import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { loadText, shortLoadText } from '../summary/loadText.ts'
-import { partName } from '../summary/names.ts'
+import { partName } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
@@ -171,7 +171,9 @@ export function splitsNow(state: SessionState): SplitShown[] {
 }
 
 /** How much of each part lies behind, for the strip of the day. */
-export function partsDone(state: SessionState): { label: string; done: number; of: number; isNow: boolean }[] {
+export function partsDone(
+  state: SessionState,
+): { label: string; done: number; of: number; isNow: boolean }[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
     const asked = state.steps.filter(

@@ -1,5 +1,5 @@
 import type { Equipment } from '../figures/bar.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import type { RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'

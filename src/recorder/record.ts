@@ -5,8 +5,8 @@ import { readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { answerEvents } from '../session/press.ts'
 import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
-import { walk } from '../session/reduce.ts'
-import { stepOf, type SessionState } from '../session/state.ts'
+import { applyEvent } from '../session/reduce.ts'
+import { type SessionState, stepOf } from '../session/state.ts'
 import { applied } from './apply.ts'
 import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -30,7 +30,7 @@ export function record(
       answer.kind === 'skipped' ? 'skipped' : printEntry(answer, withoutOffer(asked)).replace(/^=/, 'done'),
     )
     const made = answerEvents(state, step, answer, model.now)
-    state = made.reduce((before, event) => walk(before, event).state, state)
+    state = made.reduce((before, event) => applyEvent(before, event).state, state)
     events.push(...made)
   })
   const echo = { text: texts.join('  '), at: model.now }
@@ -98,7 +98,9 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
 /** Enter ends a hold that is under way: what it then was is what the clock says now. */
 function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
-  return step ? walk(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state : state
+  return step
+    ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state
+    : state
 }
 
 /** Takes these answers for these steps. */

@@ -1,6 +1,6 @@
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { walk } from './reduce.ts'
+import { applyEvent } from './reduce.ts'
 import { pieceBehind, type SessionState } from './state.ts'
 import { countdownOf, endOf } from './timers.ts'
 
@@ -12,7 +12,7 @@ export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
   for (;;) {
     const event = nextDue(current, now)
     if (!event) return events
-    const next = walk(current, event).state
+    const next = applyEvent(current, event).state
     if (next === current) return events
     events.push(event)
     current = next

@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { pieceBehind, stepAhead, stepOf, type SessionState } from './state.ts'
+import { pieceBehind, type SessionState, stepAhead, stepOf } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** What the key that moves a session on means now, as the facts it makes. Empty when there is nothing to begin. */

@@ -1,11 +1,11 @@
-import { roundedPercentLoad } from '../figures/percentLoad.ts'
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
-import { isAsked, openSteps, stepOf, type SessionState } from './state.ts'
+import { isAsked, openSteps, type SessionState, stepOf } from './state.ts'
 
 /* What is asked for when something is typed, and what comes of it. The recorder and a results file
  * ask alike; entry.ts answers. */
@@ -176,7 +176,10 @@ function labelOf(state: SessionState, step: PieceStep): string {
 
 /** The load that the empty entry means, and whether one must be typed because none can be known. The bar is
  * still loaded: the last load typed on this line holds until another is typed. */
-export function shownLoadOf(state: SessionState, step: SetStep): { shown: LiftedLoad | null; unknown: boolean } {
+export function shownLoadOf(
+  state: SessionState,
+  step: SetStep,
+): { shown: LiftedLoad | null; unknown: boolean } {
   if (state.coming?.step === step.id) return { shown: state.coming.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>

@@ -1,9 +1,9 @@
 import type { Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { phaseAfter, phaseRealigned, applyBeat } from './reduceBeat.ts'
+import { applyBeat, phaseAfter, phaseRealigned } from './reduceBeat.ts'
 import { applyChange } from './reduceChange.ts'
-import { type PartState, type Recorded, stepOf, type SessionState } from './state.ts'
+import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
 import { heldUpTo, inPart } from './timers.ts'
 
 /** What is to happen outside when a session walks on: the shell does it, the walk only says so. */
@@ -15,7 +15,10 @@ export type Effect =
 
 /** The state after one more event, and what is to happen outside. An event that cannot happen where the
  * session stands changes nothing. `undone` is not for here: replay.ts leaves out what was taken back. */
-export function walk(state: SessionState, event: SessionEvent): { state: SessionState; effects: Effect[] } {
+export function applyEvent(
+  state: SessionState,
+  event: SessionEvent,
+): { state: SessionState; effects: Effect[] } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const before = at !== null && state.held !== null && stopsClock(event) ? heldUpTo(state, at) : state
   const next = stateAfter(before, event, at)

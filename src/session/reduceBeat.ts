@@ -1,7 +1,7 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { liftItemOf, type Phase, type PhaseOf, stepAhead, stepOf, type SessionState } from './state.ts'
+import { liftItemOf, type Phase, type PhaseOf, type SessionState, stepAhead, stepOf } from './state.ts'
 import { heldIn, hold, inPart, isPaced, measuredOf, measuring, passing, resume } from './timers.ts'
 
 type BeatEvent = Extract<

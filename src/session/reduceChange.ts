@@ -2,7 +2,7 @@ import type { PieceStep, RecoveryStep, SetStep, Step } from '../prescription/ste
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter, phaseRealigned } from './reduceBeat.ts'
-import { type Change, liftItemOf, type Phase, stepAhead, stepOf, type SessionState } from './state.ts'
+import { type Change, liftItemOf, type Phase, type SessionState, stepAhead, stepOf } from './state.ts'
 
 type ChangeEvent = Extract<
   SessionEvent,

@@ -1,8 +1,7 @@
-import { expand } from '../prescription/expand.ts'
-import type { RampOf } from '../prescription/layOutLift.ts'
+import { expand, type RampOf } from '../prescription/expand.ts'
 import type { Session, SessionEvent } from './model.ts'
-import { walk } from './reduce.ts'
-import { startOf, type SessionState } from './state.ts'
+import { applyEvent } from './reduce.ts'
+import { type SessionState, startOf } from './state.ts'
 
 /** The events that count: what was taken back is left out. Which program had the session open is a fact
  * about uptimes and stays. */
@@ -26,5 +25,5 @@ export function replay(
   rampOf: RampOf = () => [],
 ): SessionState {
   const start = startOf(session.prescription, expand(session.prescription, rampOf))
-  return effectiveEvents(session.events).reduce((state, { event }) => walk(state, event).state, start)
+  return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event).state, start)
 }

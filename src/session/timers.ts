@@ -1,6 +1,6 @@
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { type Measured, type PartState, type Phase, stepOf, type SessionState } from './state.ts'
+import { type Measured, type PartState, type Phase, type SessionState, stepOf } from './state.ts'
 
 /** What the running clock goes up to, in seconds on that clock; null when it only counts up.
  * `byItself`: the next thing begins then without a key. */

@@ -1,6 +1,6 @@
-import type { EquationName } from '../figures/equations.ts'
 import {
   type ClusterSet,
+  type EquationName,
   type Estimate,
   estimateClusterSet,
   estimateStraightSet,

@@ -43,7 +43,11 @@ function knownSum(
 }
 
 /** Null without running, with a distance or a body mass that is not known, or on a grade over 1 %. */
-function runningKcalOf(state: SessionState, context: SummaryContext, meters: number): [number, number] | null {
+function runningKcalOf(
+  state: SessionState,
+  context: SummaryContext,
+  meters: number,
+): [number, number] | null {
   const bodyKg = bodyMassOf(state, context)
   const splits = worksDone(state, 'run').flatMap((work) => work.splits)
   const isUnknown = splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1)

@@ -1,4 +1,4 @@
-import type { Summary } from './model.ts'
+import type { Brief, Summary } from './model.ts'
 
 /** Everything that is not ASCII and steers or turns text is escaped, so that the JSON means the same and is
  * safe on a terminal. */
@@ -16,4 +16,24 @@ export function jsonOf(value: unknown): string {
 /** A summary as JSON, for other programs. */
 export function summaryJson(summary: Summary): string {
   return jsonOf(summary)
+}
+
+export function briefOf({ session, parts, running, cross, lifting }: Summary): Brief {
+  return {
+    title: session.title,
+    runMeters: running.meters,
+    crossMeters: cross.meters,
+    sets: lifting.sets,
+    tonnageKg: lifting.tonnageKg,
+    exercises: lifting.exercises.map((exercise) => exercise.name),
+    minutes: session.minutes,
+    effortMinutes: session.effortMinutes,
+    parts: parts.map(({ kind, name, effort, minutes, effortMinutes }) => ({
+      kind,
+      name,
+      effort,
+      minutes,
+      effortMinutes,
+    })),
+  }
 }

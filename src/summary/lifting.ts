@@ -1,11 +1,10 @@
 import { bestEstimate } from '../figures/oneRepMax.ts'
+import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
 import type { SessionState } from '../session/state.ts'
 import { bodyMassOf, estimateOfSet, isAfterRun, type SummaryContext } from './estimate.ts'
-import { type DoneExercise, exercisesDone } from './lifted.ts'
 import type { Summary } from './model.ts'
-import { pausesOf, restsOf } from './pausesAndRests.ts'
-import type { DoneSet } from './performed.ts'
+import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
 
 type Lifted = Summary['lifting']['exercises'][number]
 
@@ -59,4 +58,59 @@ function oneRepMaxOf(
   const { kg, lowKg, highKg, atLeast, formula, cluster } = best.estimate
   const afterRun = isAfterRun(state, from.step)
   return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, cluster, afterRun }
+}
+
+/** The pauses inside the sets of an exercise (a cluster's), else to the next exercise of the round, in
+ * seconds; null without any, and from paper. `paced`: the clock set them, nobody measured them. */
+export function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
+  if (state.fromPaper) return null
+  const paused = pausedSets(sets)
+  if (paused.length === 0) return null
+  return {
+    prescribedSeconds: theOnly(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
+    meanSeconds: mean(measuredPauses(sets, state)),
+    paced: paused.some(({ step }) => state.measured.get(step.id)?.paced === true),
+  }
+}
+
+/** The sets with a pause inside them, else those with one before the next exercise of the round. */
+function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
+  const inside = sets.filter(({ step }) => step.pauseInSet !== null)
+  const between = sets.filter(({ step }) => step.pauseAfter !== null && step.pauseAfter > 0)
+  return inside.length > 0 ? inside : between
+}
+
+/** The pauses as they were, in seconds, in order. */
+export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
+  return pausedSets(sets).flatMap(({ step }) => {
+    const measured = state.measured.get(step.id)
+    return step.pauseInSet !== null ? (measured?.pauses ?? []) : restOf(measured)
+  })
+}
+
+/** The rests after the sets or the rounds of an exercise, in seconds; null where none is prescribed and
+ * none was measured, and from paper. */
+export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
+  if (state.fromPaper) return null
+  const rested = sets.filter(({ step }) => step.pauseAfter === null)
+  const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))
+  const meanSeconds = mean(measuredRests(sets, state))
+  if (prescribed.length === 0 && meanSeconds === null) return null
+  return { prescribedSeconds: theOnly(prescribed), meanSeconds }
+}
+
+/** The rests as they were, in seconds, in order. */
+export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
+  const rested = sets.filter(({ step }) => step.pauseAfter === null)
+  return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
+}
+
+function restOf(measured: { rest: number | null } | undefined): number[] {
+  return measured && measured.rest !== null ? [measured.rest] : []
+}
+
+/** The value that all share; null when they differ, or there is none. */
+function theOnly(values: readonly (number | null)[]): number | null {
+  const [first = null, ...others] = new Set(values)
+  return others.length === 0 ? first : null
 }

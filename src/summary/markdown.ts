@@ -1,17 +1,25 @@
 import type { Session } from '../session/model.ts'
 import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
-import { fullPhrases, massText } from './fullPhrases.ts'
-import { distancePhrase, fuelPhrases, loadPhrase, rounded, whenPhrase } from './headPhrases.ts'
-import { exercisesDone } from './lifted.ts'
-import { estimatePhrases, restPhrases, setsText } from './liftPhrases.ts'
-import { escaped } from './markdownText.ts'
-import { partName } from './names.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneWork, worksDone } from './performed.ts'
-import { itemPhrases } from './runPhrases.ts'
-import { besideText, splitText } from './splitText.ts'
-import { type SummaryOptions, type SummaryView, viewOf } from './view.ts'
+import { type DoneWork, exercisesDone, partName, worksDone } from './performed.ts'
+import {
+  besideText,
+  distancePhrase,
+  estimatePhrases,
+  fuelPhrases,
+  fullPhrases,
+  itemPhrases,
+  loadPhrase,
+  massText,
+  restPhrases,
+  rounded,
+  setsText,
+  splitText,
+  whenPhrase,
+} from './phrases.ts'
+import { plainOf } from './plain.ts'
+import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 /** A session as GitHub-flavoured Markdown. Everything from outside is escaped: it cannot end a cell, begin a
  * heading or become a link. Ends with a line feed. */
@@ -101,4 +109,18 @@ function liftTable(view: SummaryView): string[] {
 
 function list(title: string, lines: readonly string[]): string[][] {
   return lines.length === 0 ? [] : [[`### ${title}`], lines.map((line) => `- ${escaped(line)}`)]
+}
+
+/** Text that GitHub-flavoured Markdown shows as it stands, at the beginning of a block as in a cell: it is no
+ * heading, list, link, mention of an address, mark-up or end of a cell. */
+export function escaped(text: string): string {
+  return plainOf(text)
+    .trim()
+    .replace(/[\\`*_{}[\]<>#|~$]/g, '\\$&')
+    .replace(/&(?=[#\w])/g, '\\&')
+    .replace(/:(?=\/\/)/g, '\\:')
+    .replace(/(?<=\w)@(?=\w)/g, '\\@')
+    .replace(/\bwww(?=\.)/gi, '$&\\')
+    .replace(/^[-+=]/, '\\$&')
+    .replace(/^(\d+)(?=[.)])/, '$1\\')
 }

@@ -1,7 +1,7 @@
-import { exerciseKey } from '../prescription/exerciseKey.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
-import { workName } from './names.ts'
+import { workName } from './performed.ts'
 
 interface Said {
   text: string

@@ -1,4 +1,5 @@
 import { judge, type Range } from '../figures/range.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { ExpandedWork, PieceStep, SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
@@ -82,4 +83,67 @@ export function kilogramsOfLoad(load: SetResult['load']): number | null {
   if (load === null) return null
   if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
   return kilogramsOf({ value: load.added, unit: load.unit })
+}
+
+/** An exercise with all that was recorded of it, on however many lines it stood. */
+export interface DoneExercise {
+  /** As it was written where it was first recorded. */
+  name: string
+  sets: DoneSet[]
+}
+
+/** The exercises with a recorded set, in the order in which they were first done. The same name is the same
+ * exercise whatever its case, spaces, hyphens, plural s. */
+export function exercisesDone(state: SessionState): DoneExercise[] {
+  const numbers = new Map<string, number>()
+  const exercises = new Map<string, DoneExercise>()
+  for (const step of state.steps) {
+    if (step.kind !== 'set') continue
+    const key = exerciseKey(step.name)
+    const number = (numbers.get(key) ?? 0) + 1
+    numbers.set(key, number)
+    const set = setDone(state, step, number)
+    if (!set) continue
+    const known = exercises.get(key)
+    if (known) known.sets.push(set)
+    else exercises.set(key, { name: step.name, sets: [set] })
+  }
+  return [...exercises.values()]
+}
+
+function setDone(state: SessionState, step: SetStep, number: number): DoneSet | null {
+  const recorded = state.recorded.get(step.id)
+  if (recorded?.kind !== 'set') return null
+  return { step, result: recorded.result, number, kg: kilogramsOfLoad(recorded.result.load) }
+}
+
+/** What a piece of work is called for short: its line up to the first comma outside brackets. */
+export function workName(text: string): string {
+  let depth = 0
+  for (const [index, character] of [...text].entries()) {
+    if (character === '(') depth++
+    else if (character === ')') depth--
+    else if ((character === ',' || character === '"') && depth <= 0)
+      return [...text].slice(0, index).join('').trim() || text
+  }
+  return text
+}
+
+/** What an item of the day is called for short. */
+export function itemName(state: SessionState, part: number, item: number): string {
+  const step = state.steps.find((each) => each.part === part && each.item === item)
+  const names = new Set(
+    state.steps.flatMap((each) =>
+      each.kind === 'set' && each.part === part && each.item === item ? [each.insteadOf ?? each.name] : [],
+    ),
+  )
+  if (names.size > 0) return [...names].join(' + ')
+  if (step?.kind === 'prep') return step.prep.name
+  if (step?.kind === 'fuel') return `fuel ${step.fuel.when}`
+  return workName(state.parts[part]?.items[item]?.text ?? '')
+}
+
+/** What a part is called: its kind, and its name behind a colon. */
+export function partName(part: { kind: string; name: string | null }): string {
+  return part.name === null ? part.kind : `${part.kind}: ${part.name}`
 }

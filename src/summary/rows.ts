@@ -1,7 +1,5 @@
 import type { SessionState } from '../session/state.ts'
-import { exercisesDone } from './lifted.ts'
-import { partName } from './names.ts'
-import { kilogramsOfLoad, worksDone } from './performed.ts'
+import { exercisesDone, kilogramsOfLoad, partName, worksDone } from './performed.ts'
 
 /* What was recorded as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps the unit it was typed in. */

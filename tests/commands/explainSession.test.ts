@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { sessionFigures } from '../../src/summary/explained/figures.ts'
+import { sessionFigures } from '../../src/summary/explain.ts'
 import { runProgram } from './runProgram.ts'
 
 const day = `Thursday: five hundreds, a trial, then front squat

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { catalogue, figureNames, figureOf } from '../../src/figures/catalogue.ts'
-import { sources } from '../../src/figures/sources.ts'
+import { sources } from '../../src/figures/figure.ts'
 
 describe('the catalogue of figures', () => {
   test.each(figureNames)('%s stands under its own name, in whole words, and is explained in full', (name) => {

@@ -1,10 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { type EquationName, equationNames, equations } from '../../src/figures/equations.ts'
 import { atwaterKcal, runningKcal } from '../../src/figures/fuel.ts'
-import { halvesOf } from '../../src/figures/halves.ts'
-import { lapMetersOfLane } from '../../src/figures/lanes.ts'
+import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { effortMinutes, weekLoad } from '../../src/figures/load.ts'
-import { estimateClusterSet } from '../../src/figures/oneRepMax.ts'
+import {
+  type EquationName,
+  equationNames,
+  equations,
+  estimateClusterSet,
+} from '../../src/figures/oneRepMax.ts'
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
@@ -12,8 +15,8 @@ import {
   riegelSeconds,
   sustainableShare,
 } from '../../src/figures/race.ts'
-import { restSeconds } from '../../src/figures/restScheme.ts'
-import { secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
+import { halvesOf, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
+import { restSeconds } from '../../src/figures/volume.ts'
 import { metersOf } from '../../src/units/length.ts'
 import { kilogramsOf } from '../../src/units/mass.ts'
 import { metersInPaceUnit } from '../../src/units/pace.ts'

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { equationNames, equations } from '../../src/figures/equations.ts'
 import {
   bestEstimate,
   type ClusterSet,
+  equationNames,
+  equations,
   estimateClusterSet,
   estimateStraightSet,
   type StraightSet,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { percentBasis, roundedLoad, roundedPercentLoad } from '../../src/figures/percentLoad.ts'
+import { percentBasis, roundedLoad, roundedPercentLoad } from '../../src/figures/volume.ts'
 
 describe('a load by percentage', () => {
   test.each([

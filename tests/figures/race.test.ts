@@ -1,15 +1,23 @@
 import { describe, expect, test } from 'vitest'
-import { goalPace, isAtGoalPace, offGoal, shareAtGoalPace } from '../../src/figures/goal.ts'
-import { lapMetersOfLane, lapSeconds } from '../../src/figures/lanes.ts'
+import {
+  goalPace,
+  isAtGoalPace,
+  lapMetersOfLane,
+  lapSeconds,
+  offGoal,
+  shareAtGoalPace,
+} from '../../src/figures/goal.ts'
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
   isWithinValidity,
   oxygenDemand,
   riegelSeconds,
+  speedAtShare,
   sustainableShare,
+  trainingPaces,
+  trainingRanges,
 } from '../../src/figures/race.ts'
-import { speedAtShare, trainingPaces, trainingRanges } from '../../src/figures/trainingPaces.ts'
 import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {

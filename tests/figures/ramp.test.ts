@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type Equipment, rackOf, usualPlates } from '../../src/figures/bar.ts'
-import { platesMoved, ramp } from '../../src/figures/ramp.ts'
+import { type Equipment, platesMoved, rackOf, ramp, usualPlates } from '../../src/figures/bar.ts'
 import fc from '../fastCheck.ts'
 
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }

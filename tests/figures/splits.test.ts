@@ -1,9 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { halvesOf } from '../../src/figures/halves.ts'
 import { judge, timeRange, timeRangeOfPace } from '../../src/figures/range.ts'
-import { paceOfSplits, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
-import { mean, median, sampleDeviation } from '../../src/figures/statistics.ts'
-import { lineAt, straightLine } from '../../src/figures/straightLine.ts'
+import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
+import { lineAt, mean, median, sampleDeviation, straightLine } from '../../src/figures/statistics.ts'
 
 const splitsOf = (...seconds: number[]) =>
   seconds.map((each, index) => ({ number: index + 1, seconds: each }))

@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { restSeconds } from '../../src/figures/restScheme.ts'
-import { countedReps, externalKg, type LiftedSet, tonnageKg, topSetIndex } from '../../src/figures/volume.ts'
+import {
+  countedReps,
+  externalKg,
+  type LiftedSet,
+  restSeconds,
+  tonnageKg,
+  topSetIndex,
+} from '../../src/figures/volume.ts'
 
 const set = (more: Partial<LiftedSet>): LiftedSet => ({
   reps: 5,

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { printSession } from '../../src/logbook/printSession.ts'
+import { printSession } from '../../src/logbook/sessionFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'

@@ -11,7 +11,7 @@ import {
 } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { backupOf, makeFolder, writeDurably } from '../../src/logbook/durableWrite.ts'
+import { backupOf, makeFolder, writeDurably } from '../../src/logbook/durableFile.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 describe('a durable write', () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { readSession } from '../../src/logbook/readSession.ts'
+import { readSession } from '../../src/logbook/sessionFile.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 
 /** What is said of a session in which the value at a path is another. */

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSy
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
-import { changeSettings, repairSettings, readSettings } from '../../src/logbook/settingsFile.ts'
+import { changeSettings, readSettings, repairSettings } from '../../src/logbook/settingsFile.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import fc from '../fastCheck.ts'

@@ -1,9 +1,8 @@
 import { createHash } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
-import { printSession } from '../../src/logbook/printSession.ts'
-import { readSession } from '../../src/logbook/readSession.ts'
-import { mergedTree } from '../../src/logbook/syncMerge.ts'
-import { isKeptInStep } from '../../src/logbook/syncTree.ts'
+import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
+import { mergedTree } from '../../src/logbook/sync.ts'
+import { isKeptInStep } from '../../src/logbook/syncRepository.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 

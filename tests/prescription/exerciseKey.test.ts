@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { exerciseKey } from '../../src/prescription/exerciseKey.ts'
+import { exerciseKey } from '../../src/prescription/exercise.ts'
 
 test.each([
   ['pull-up', 'Pull Ups', 'pullup', 'PULL–UPS'],

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutSteps.ts'
+import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { expand } from '../../src/prescription/expand.ts'
+import { expand, warmUpWith } from '../../src/prescription/expand.ts'
 import type { PieceStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
-import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>

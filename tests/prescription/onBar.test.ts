@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { isOnBar } from '../../src/prescription/onBar.ts'
+import { isOnBar } from '../../src/prescription/exercise.ts'
 
 test.each([
   'dumbbell row',

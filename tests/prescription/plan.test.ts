@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
+import { warmUpWith } from '../../src/prescription/expand.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { planOf } from '../../src/prescription/plan.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
 /* The day is the sample's, invented; expected figures are reckoned by hand beside them. */

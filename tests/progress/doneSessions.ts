@@ -1,4 +1,4 @@
-import { exerciseKey } from '../../src/prescription/exerciseKey.ts'
+import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { DoneSession, SetDone } from '../../src/progress/doneSession.ts'
 import type { Summary } from '../../src/summary/model.ts'
 

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { historyOf } from '../../src/progress/history.ts'
-import { historyHead, historyLine } from '../../src/progress/historyText.ts'
+import { historyHead, historyLine, historyOf } from '../../src/progress/history.ts'
 import { session, set, type Told } from './doneSessions.ts'
 
 const parts: Told['parts'] = [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { daysOf, isoWeekOf, isoWeeksOf, spanOf } from '../../src/progress/isoWeeks.ts'
+import { daysOf, isoWeekOf, isoWeeksOf, spanOf } from '../../src/progress/weeks.ts'
 
 describe('ISO weeks', () => {
   // Source: GNU coreutils, date -d DATE +%G-W%V.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { liftProgress } from '../../src/progress/liftProgress.ts'
+import { liftProgress } from '../../src/progress/lift.ts'
 import { session, set } from './doneSessions.ts'
 
 const span = { from: '2026-11-02', to: '2026-11-29' }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { loadProgress } from '../../src/progress/loadProgress.ts'
+import { loadProgress } from '../../src/progress/load.ts'
 import { session } from './doneSessions.ts'
 
 const part = (kind: 'run' | 'lift' | 'cross', effort: number | null, minutes: number) => ({

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { loadProgress } from '../../src/progress/loadProgress.ts'
-import { loadLines } from '../../src/progress/loadText.ts'
+import { loadLines, loadProgress } from '../../src/progress/load.ts'
 import { session } from './doneSessions.ts'
 
 const part = (effort: number | null) => ({

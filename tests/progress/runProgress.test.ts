@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { withoutTarget } from '../../src/progress/runLines.ts'
-import { runProgress } from '../../src/progress/runProgress.ts'
+import { runProgress, withoutTarget } from '../../src/progress/run.ts'
 import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }

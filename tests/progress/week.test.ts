@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { runLiftGaps } from '../../src/progress/gaps.ts'
-import { isHardRunning } from '../../src/progress/hardRunning.ts'
-import { weekOf } from '../../src/progress/week.ts'
-import { plannedDay } from '../../src/progress/weekDay.ts'
+import { isHardRunning } from '../../src/progress/hardDays.ts'
+import { plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
 
 function day(lines: string, headers = '') {
   const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)

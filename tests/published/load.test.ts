@@ -2,7 +2,7 @@ import * as simple from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
 import { effortWords, weekLoad } from '../../src/figures/load.ts'
-import { restSeconds } from '../../src/figures/restScheme.ts'
+import { restSeconds } from '../../src/figures/volume.ts'
 import fc from '../fastCheck.ts'
 
 describe('load and rest against the publications', () => {

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
-import { equationNames, equations } from '../../src/figures/equations.ts'
-import { estimateClusterSet, reserveOf } from '../../src/figures/oneRepMax.ts'
+import { equationNames, equations, estimateClusterSet, reserveOf } from '../../src/figures/oneRepMax.ts'
 
 describe('one-repetition maximum against the publications', () => {
   // Reynolds, Gordon, Robergs 2006, J Strength Cond Res 20(3):584-592, chest press: 1.1307 w + 0.6999, standard

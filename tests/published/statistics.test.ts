@@ -2,8 +2,7 @@ import * as simple from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
 import { splitFigures } from '../../src/figures/splits.ts'
-import { mean, median, sampleDeviation } from '../../src/figures/statistics.ts'
-import { lineAt, straightLine } from '../../src/figures/straightLine.ts'
+import { lineAt, mean, median, sampleDeviation, straightLine } from '../../src/figures/statistics.ts'
 import fc from '../fastCheck.ts'
 
 const { norris, hills, linnerud } = reference.tables

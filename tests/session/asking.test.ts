@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import {
-  promptOf,
-  promptedStep,
   maximumOf,
   prescribedLoadOf,
+  promptedStep,
+  promptOf,
   shownLoadOf,
   stepsToAsk,
 } from '../../src/session/prompt.ts'

@@ -2,10 +2,10 @@ import { readEntry } from '../../src/session/entry/entry.ts'
 import { printEntry } from '../../src/session/entry/print.ts'
 import type {
   Answer,
-  Prompt,
   EntryReading,
   FuelPrompt,
   PiecePrompt,
+  Prompt,
   SetPrompt,
 } from '../../src/session/prompt.ts'
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { clockSeconds, whenOf } from '../../src/session/clock.ts'
 import { dueEvents } from '../../src/session/due.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { walk } from '../../src/session/reduce.ts'
+import { applyEvent } from '../../src/session/reduce.ts'
 import { effectiveEvents, replay } from '../../src/session/replay.ts'
 import { undoOf } from '../../src/session/undo.ts'
 import { comparable, dayOf, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
@@ -67,13 +67,13 @@ describe('an event that cannot happen where the session stands', () => {
   test.each(impossible.map((event, index) => ({ index, type: event.type, event })))(
     'changes nothing: $type ($index)',
     ({ event }) => {
-      expect(walk(start, event).state).toBe(start)
+      expect(applyEvent(start, event).state).toBe(start)
     },
   )
 
   test('a beat of unknown time is none: on paper no clock ran', () => {
     const event: SessionEvent = { type: 'effortBegun', at: null, up: null, step: '1.1.s1', auto: false }
-    expect(walk(start, event).state).toBe(start)
+    expect(applyEvent(start, event).state).toBe(start)
   })
 
   test('while a set is under way nothing else begins or pauses', () => {
@@ -84,30 +84,30 @@ describe('an event that cannot happen where the session stands', () => {
       { type: 'groupEnded', ...when, step: '1.1.s1', group: 0, auto: false },
       { type: 'restChanged', ...when, seconds: 15 },
     ] satisfies SessionEvent[])
-      expect(walk(state, event).state).toBe(state)
+      expect(applyEvent(state, event).state).toBe(state)
   })
 
   test('the last group has none after it, and a pause ends only for its own set', () => {
     const clusters = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s\n').effort(4)
     const other: SessionEvent = { type: 'groupBegun', ...when, step: '1.1.s2', group: 1, auto: false }
-    expect(walk(clusters.state, other).state).toBe(clusters.state)
+    expect(applyEvent(clusters.state, other).state).toBe(clusters.state)
     const { state } = clusters.wait(20)
     const ended: SessionEvent = { type: 'groupEnded', ...when, step: '1.1.s1', group: 1, auto: false }
-    expect(walk(state, ended).state).toBe(state)
+    expect(applyEvent(state, ended).state).toBe(state)
   })
 
   test('what lies behind is not begun again, nor held twice', () => {
     const { state } = walkThrough(straight).effort(20)
-    expect(walk(state, { type: 'effortBegun', ...when, step: '1.1.s1', auto: false }).state).toBe(state)
-    const held = walk(state, { type: 'held', ...when, since: null }).state
-    expect(walk(held, { type: 'held', ...when, since: null }).state).toBe(held)
+    expect(applyEvent(state, { type: 'effortBegun', ...when, step: '1.1.s1', auto: false }).state).toBe(state)
+    const held = applyEvent(state, { type: 'held', ...when, since: null }).state
+    expect(applyEvent(held, { type: 'held', ...when, since: null }).state).toBe(held)
   })
 
   test('a step is skipped once, and a finished session finished once', () => {
     const { state } = walkThrough(straight).typed('s')
-    expect(walk(state, { type: 'stepSkipped', ...when, step: '1.1.s1' }).state).toBe(state)
-    const finished = walk(state, { type: 'sessionFinished', ...when }).state
-    expect(walk(finished, { type: 'sessionFinished', ...when }).state).toBe(finished)
+    expect(applyEvent(state, { type: 'stepSkipped', ...when, step: '1.1.s1' }).state).toBe(state)
+    const finished = applyEvent(state, { type: 'sessionFinished', ...when }).state
+    expect(applyEvent(finished, { type: 'sessionFinished', ...when }).state).toBe(finished)
   })
 })
 
@@ -124,7 +124,7 @@ test('a step that was skipped and is recorded after all is not skipped', () => {
     note: null,
     pain: null,
   }
-  const { state } = walk(walked.state, { type: 'setRecorded', ...when, step: '1.1.s1', result })
+  const { state } = applyEvent(walked.state, { type: 'setRecorded', ...when, step: '1.1.s1', result })
   expect(state.skipped.has('1.1.s1')).toBe(false)
   expect(state.recorded.has('1.1.s1')).toBe(true)
 })
@@ -162,7 +162,7 @@ describe('what begins by itself', () => {
 test('saving and the long signal are said as data', () => {
   const { state } = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s\n').effort(4)
   const by = (auto: boolean) =>
-    walk(state, { type: 'groupBegun', ...when, step: '1.1.s1', group: 1, auto }).effects
+    applyEvent(state, { type: 'groupBegun', ...when, step: '1.1.s1', group: 1, auto }).effects
   expect(by(false)).toEqual([{ kind: 'save' }])
   expect(by(true)).toEqual([{ kind: 'save' }, { kind: 'signal', signal: 'go' }])
 })

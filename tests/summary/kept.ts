@@ -2,7 +2,7 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerEvents } from '../../src/session/press.ts'
-import { promptOf, promptedStep } from '../../src/session/prompt.ts'
+import { promptedStep, promptOf } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
 /** A session that is written down event by event. */

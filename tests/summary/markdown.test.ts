@@ -1,7 +1,6 @@
 import { marked, type Token, type Tokens } from 'marked'
 import { describe, expect, it } from 'vitest'
-import { summaryMarkdown } from '../../src/summary/markdown.ts'
-import { escaped } from '../../src/summary/markdownText.ts'
+import { escaped, summaryMarkdown } from '../../src/summary/markdown.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'

@@ -1,7 +1,7 @@
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
-import { stepOf, type SessionState } from '../../session/state.ts'
+import { type SessionState, stepOf } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'
 import { openInPart } from '../command.ts'

@@ -1,5 +1,5 @@
 import type { Moment } from '../../session/clock.ts'
-import { stepOf, type SessionState } from '../../session/state.ts'
+import { type SessionState, stepOf } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'
 import { takeBack } from '../changes.ts'
 import { clockText } from '../clockText.ts'

@@ -1,8 +1,8 @@
-import type { Answer, Prompt, EntryReading } from '../prompt.ts'
+import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import type { Query } from './effort.ts'
 import { readFuel } from './fuel.ts'
 import { readPiece } from './interval.ts'
-import { type EntryText, entryTextOf, EntryError, remarksText, saidTogether } from './lex.ts'
+import { EntryError, type EntryText, entryTextOf, remarksText, saidTogether } from './lex.ts'
 import { readSet } from './set.ts'
 
 /* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.

@@ -3,7 +3,7 @@ import { printNumber } from '../../units/decimal.ts'
 import type { FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
 import type { Query } from './effort.ts'
-import { Cursor, type EntryText, EntryError } from './lex.ts'
+import { Cursor, EntryError, type EntryText } from './lex.ts'
 
 /* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 

@@ -2,8 +2,8 @@ import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { PiecePrompt } from '../prompt.ts'
 import type { PieceResult } from '../result.ts'
-import { type Query, type Effort, takeEffort } from './effort.ts'
-import { Cursor, type EntryText, EntryError, precisionOf, rewritten, type Token, typedTimeOf } from './lex.ts'
+import { type Effort, type Query, takeEffort } from './effort.ts'
+import { Cursor, EntryError, type EntryText, precisionOf, rewritten, type Token, typedTimeOf } from './lex.ts'
 
 /* A split, a repeat or a piece as it is typed: a time, a distance, a heart rate, an effort. */
 

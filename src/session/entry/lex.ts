@@ -148,7 +148,10 @@ function numberValue(text: string, body: string, place: { start: number; end: nu
     const parts = text.split('.')
     const tenths = parts.length === 3 && parts[2]?.length === 1
     const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
-    throw new EntryError(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
+    throw new EntryError(
+      `a time is written with colons; did you mean ${clock}?`,
+      rewritten(body, place, clock),
+    )
   }
   if (text.split('.')[0]!.length > 7) throw new EntryError(`${text} is too long a number`)
   return Number(text)

@@ -1,5 +1,5 @@
 import { printNumber } from '../../units/decimal.ts'
-import type { Answer, Prompt, PiecePrompt, SetPrompt } from '../prompt.ts'
+import type { Answer, PiecePrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { PieceResult, SetResult } from '../result.ts'
 import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'

@@ -3,8 +3,8 @@ import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
-import { type Query, type Effort, takeEffort } from './effort.ts'
-import { type Count, Cursor, countText, type EntryText, EntryError, rewritten, takeCount } from './lex.ts'
+import { type Effort, type Query, takeEffort } from './effort.ts'
+import { type Count, Cursor, countText, EntryError, type EntryText, rewritten, takeCount } from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* A set as it is typed: how many, at what load, with what effort. */
@@ -20,7 +20,8 @@ interface Typed {
 export function readSet(text: EntryText, asked: SetPrompt, doubts: Query[]): SetResult {
   const { body } = text
   const { count, load, failed, effort } = takeSet(new Cursor(body), asked, doubts)
-  if (count === null && failed) throw new EntryError('type how many there were before the one that failed: 4!')
+  if (count === null && failed)
+    throw new EntryError('type how many there were before the one that failed: 4!')
   const done = count === null ? prescribedDone(asked) : doneOf(count, load, asked, body, doubts)
   const before =
     count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }

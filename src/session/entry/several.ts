@@ -1,9 +1,9 @@
-import type { Answer, Prompt, EntryReading } from '../prompt.ts'
+import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readEntry } from './entry.ts'
 import {
+  EntryError,
   type EntryText,
   entryTextOf,
-  EntryError,
   remarksText,
   saidTogether,
   type Token,

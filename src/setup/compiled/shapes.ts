@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import type { Shape, Shapes } from '../../shapes/shape.ts'
+import type { Shape, Shapes } from '../../validate/shape.ts'
 
 /* A zod schema as plain data, by way of the JSON Schema that zod makes of it. */
 

@@ -45,7 +45,7 @@ function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): Compiled {
   )
   return {
     text: `${texts.join('\n')}\n`,
-    types: `import type { Shapes } from '../../shapes/shape.ts'
+    types: `import type { Shapes } from '../../validate/shape.ts'
 ${names.map((name) => `export function ${name}(): Shapes`).join('\n')}
 `,
   }

@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { type SplitBar, splitBarsOf } from '../../summary/splitBars.ts'
+import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
 
 export interface LabelledSplit extends SplitBar {
   /** `3`, `500 m`. */

@@ -1,0 +1,153 @@
+/** What can be said about a figure without any session. */
+export interface Explanation {
+  /** Whole words with hyphens, as typed on the command line. */
+  name: string
+  title: string
+  /** Other words by which it is found. */
+  aliases: readonly string[]
+  /** In plain characters, a line each. */
+  equation: readonly string[]
+  /** What the letters stand for, each with its unit. */
+  symbols: readonly { symbol: string; meaning: string; unit: string }[]
+  sources: readonly SourceName[]
+  holds: string
+  holdsNot: string
+}
+
+/** A figure that can be worked out, step by step, from given numbers. */
+export interface Figure<Inputs> extends Explanation {
+  /** The steps with the numbers put in, a line each, the result last.
+   * @throws RangeError as the figure itself */
+  work: (inputs: Inputs) => string[]
+  /** The same for the invented athlete of the samples. */
+  example: () => string[]
+}
+
+/** A figure with its worked example, which is worked out by the same code. */
+export function figure<Inputs>(
+  explanation: Explanation & { example: Inputs; work: (inputs: Inputs) => string[] },
+): Figure<Inputs> {
+  const { example, ...rest } = explanation
+  return { ...rest, example: () => rest.work(example) }
+}
+
+/** A number for a step: at most so many decimals, no zeros at the end. */
+export function num(value: number, decimals = 2): string {
+  return String(Number(value.toFixed(decimals)))
+}
+
+/** A figure that may not be known, as it stands in a step. */
+export function known(value: number | null, unit = '', decimals = 2): string {
+  return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
+}
+
+/* Where each figure comes from. One place: `explain` prints these lines, each docstring in this room
+ * ends with the names of its sources, and the tests name them beside each check. */
+
+/** `published`: checked against the publication or a copy of its equation. `memory`: published, but put
+ * down here from memory. `definition`: exact by agreement. `practice`: a rule of the trade with no
+ * publication behind it. `own`: a rule of this program. */
+export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
+
+export interface Source {
+  text: string
+  standing: Standing
+}
+
+const published = (text: string): Source => ({ text, standing: 'published' })
+const memory = (text: string): Source => ({ text, standing: 'memory' })
+const definition = (text: string): Source => ({ text, standing: 'definition' })
+
+export const sources = {
+  'Epley 1985': published(
+    'Epley B (1985) Poundage chart. In: Boyd Epley Workout. Lincoln NE: Body Enterprises, p. 86',
+  ),
+  'Brzycki 1993': published(
+    'Brzycki M (1993) Strength testing: predicting a one-rep max from reps-to-fatigue. JOPERD 64(1):88-90',
+  ),
+  'Lander 1985': published('Lander J (1985) Maximums based on reps. NSCA Journal 6(6):60-61'),
+  'Lombardi 1989': published('Lombardi VP (1989) Beginning Weight Training. Dubuque IA: W.C. Brown'),
+  'Mayhew 1992': published('Mayhew JL et al. (1992) J Appl Sport Sci Res 6(4):200-206'),
+  "O'Conner 1989": published(
+    "O'Conner B, Simmons J, O'Shea P (1989) Weight Training Today. St Paul MN: West",
+  ),
+  'Wathen 1994': published(
+    'Wathen D (1994) Load assignment. In: Baechle TR (ed) Essentials of Strength Training and Conditioning. Human Kinetics, 435-446',
+  ),
+  'LeSuer 1997': published('LeSuer DA et al. (1997) J Strength Cond Res 11(4):211-213'),
+  'Reynolds 2006': published('Reynolds JM, Gordon TJ, Robergs RA (2006) J Strength Cond Res 20(3):584-592'),
+  'Zourdos 2016': published('Zourdos MC et al. (2016) J Strength Cond Res 30(1):267-275'),
+  'Hackett 2017': published(
+    'Hackett DA et al. (2017) J Strength Cond Res 31(8):2162-2168 (off by about one repetition with 0 to 5 in reserve, by more than two with 7 to 10)',
+  ),
+  'Halperin 2022': published('Halperin I et al. (2022) Sports Med 52(2):377-390'),
+  'Iglesias-Soler 2014': published('Iglesias-Soler E et al. (2014) Int J Sports Physiol Perform 9:637-642'),
+  'Tufano 2017': published(
+    'Tufano JJ et al. (2017) J Hum Kinet 58:35-43 (its protocols: 3 x (4+4+4), 9 x 4 and 36 x 1)',
+  ),
+  'Abbiss 2008': published('Abbiss CR, Laursen PB (2008) Sports Med 38(3):239-252'),
+  'Foster 1998': published('Foster C (1998) Med Sci Sports Exerc 30(7):1164-1168'),
+  'Foster 2001': published('Foster C et al. (2001) J Strength Cond Res 15(1):109-115'),
+  'Daniels and Gilbert 1979': published(
+    'Daniels J, Gilbert J (1979) Oxygen Power: Performance Tables for Distance Runners. Tempe AZ',
+  ),
+  'Training ranges': memory('shares of the equivalent VO2max as coaches print them'),
+  'Riegel 1977': published("Riegel PS (1977) Time predicting. Runner's World, August (the exponent 1.06)"),
+  'Riegel 1981': published(
+    'Riegel PS (1981) Athletic records and human endurance. American Scientist 69(3):285-290 (the general form)',
+  ),
+  'Vickers 2016': published(
+    "Vickers AJ, Vertosick EA (2016) BMC Sports Sci Med Rehabil 8:26 (on Riegel's rule)",
+  ),
+  'World Athletics track': definition(
+    'World Athletics, Track and Field Facilities Manual; Technical Rule 14 (0.30 m from the kerb in lane 1, 0.20 m from the line in the others)',
+  ),
+  'World Athletics distances': definition(
+    'World Athletics, Competition and Technical Rules: marathon 42 195 m, half marathon 21 097.5 m',
+  ),
+  'Yard and pound 1959': definition(
+    'International yard and pound agreement, 1959 (NIST SP 811): 1 yd = 0.9144 m, 1 lb = 0.45359237 kg',
+  ),
+  'IWF rules': definition(
+    "IWF Technical and Competition Rules: men's bar 20 kg, women's 15 kg, collars 2.5 kg each, discs 25, 20, 15, 10, 5, 2.5, 2, 1.5, 1, 0.5 kg",
+  ),
+  'Merrill and Watt 1955': published(
+    'Merrill AL, Watt BK (1955) Energy Value of Foods. USDA Agriculture Handbook 74 (Atwater general factors)',
+  ),
+  'Minetti 2002': published(
+    'Minetti AE et al. (2002) J Appl Physiol 93:1039-1046 (3.40 J/kg/m on the level)',
+  ),
+  'Margaria 1963': published('Margaria R et al. (1963) J Appl Physiol 18(2):367-370 (1.0 kcal/kg/km, net)'),
+  'Thomas 2016': published(
+    'Thomas DT, Erdman KA, Burke LM (2016) Nutrition and Athletic Performance, ACSM joint position statement. Med Sci Sports Exerc 48(3):543-568',
+  ),
+  'Jaeger 2017': published(
+    'Jaeger R et al. (2017) ISSN position stand: protein and exercise. J Int Soc Sports Nutr 14:20',
+  ),
+  'Doma and Deakin 2013': memory(
+    'Doma K, Deakin GB (2013) Appl Physiol Nutr Metab 38:651-656, from the abstract: time to exhaustion in running fell the day after strength training and running were combined',
+  ),
+  'Helms 2018': memory('Helms ER et al. (2018): about 4 % of the load for a point of effort'),
+  'Least squares': definition(
+    'Ordinary least squares; checked against NIST Statistical Reference Datasets, Norris',
+  ),
+  'Sample statistics': definition('Arithmetic mean; standard deviation with n - 1; checked against NIST'),
+  'Common practice': { text: 'common practice, no source', standing: 'practice' },
+  "This program's own rule": { text: "this program's own rule, no source", standing: 'own' },
+} as const satisfies Record<string, Source>
+
+export type SourceName = keyof typeof sources
+
+const standings: Record<Standing, string> = {
+  published: '',
+  memory: ' [from memory]',
+  definition: ' [by definition]',
+  practice: '',
+  own: '',
+}
+
+/** The line of a source as it is printed, with what kind of source it is where that is not plain. */
+export function sourceLine(name: SourceName): string {
+  const source: Source = sources[name]
+  return source.text + standings[source.standing]
+}

@@ -1,0 +1,169 @@
+import { isAscii } from 'node:buffer'
+import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
+import { faultWords } from '../validate/faults.ts'
+import type { Fault } from '../validate/shape.ts'
+
+/* What a value from outside must not hold. */
+
+/** Control characters (tab excepted), line and paragraph separators, and those that turn the direction of
+ * text around: in a file from elsewhere they could drive the terminal or disguise what stands there. */
+const unprintable =
+  /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069\uD800-\uDFFF]/gu
+
+/** A text from outside with `\uFFFD` for each character that must not reach a screen or a file. */
+export function printableOf(text: string): string {
+  return text.replace(unprintable, '\uFFFD')
+}
+
+/** The same for every string in a value as JSON gives it; the value itself when nothing has to change. Not
+ * recursive, since what comes from a file may be nested ten thousand deep. */
+export function printableValueOf(value: unknown): unknown {
+  const holder = { value }
+  const open: unknown[] = [holder]
+  for (let holding = open.pop(); holding !== undefined; holding = open.pop()) {
+    const record = holding as Record<string, unknown>
+    for (const key of Object.keys(record)) {
+      const held = record[key]
+      if (typeof held === 'string') {
+        const printable = printableOf(held)
+        if (printable !== held) Object.defineProperty(record, key, { value: printable })
+      } else if (typeof held === 'object' && held !== null) open.push(held)
+    }
+  }
+  return holder.value
+}
+
+/** More than any figure of a day: seconds, metres, grams, repetitions. Beyond it sums and products stop being
+ * numbers, which no figure may. */
+const largest = 1e9
+
+/** The first number in a value as JSON gives it that is too large to reckon with; null where none is. */
+export function tooLargeIn(value: unknown): number | null {
+  const open: unknown[] = [value]
+  while (open.length > 0) {
+    const held = open.pop()
+    if (typeof held === 'number' && Math.abs(held) > largest) return held
+    if (typeof held === 'object' && held !== null) for (const inner of Object.values(held)) open.push(inner)
+  }
+  return null
+}
+
+/* What the logbook's files have in common: each is one JSON object. */
+
+/** The JSON object in a text, or what it is instead, as the end of a sentence. */
+export function readObject(text: string): Record<string, unknown> | string {
+  if (text.trim() === '') return 'is empty'
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
+      (error as Error).message,
+    )
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
+  }
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
+}
+
+/** For a message: printable, and no longer than 200 characters. */
+export function clipped(text: string): string {
+  const printable = printableOf(text)
+  return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
+}
+
+/** Larger than a thousand sessions; what is larger is no file of ours and is not read into memory. */
+const usualLimit = 64 * 1024 * 1024
+
+/** What is wrong with a file before its text is looked at, as the end of a sentence: "is a folder". */
+export class UnreadableFile extends Error {
+  override name = 'UnreadableFile'
+  /** The bytes are no text at all, so nothing is lost when the file gets another name. */
+  readonly isNoText: boolean
+
+  constructor(message: string, isNoText = false) {
+    super(message)
+    this.isNoText = isNoText
+  }
+}
+
+/** The text of a file; null where there is none.
+ * @throws UnreadableFile for a folder, a pipe, a file that may not be read, is too large or is not UTF-8 */
+export function readTextFile(path: string, mostBytes = usualLimit): string | null {
+  const bytes = readFileBytes(path, mostBytes)
+  return bytes === null ? null : textOf(bytes)
+}
+
+/** The bytes of a file; null where there is none.
+ * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
+export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
+  try {
+    // A pipe in a file's place would be waited for without the flag.
+    const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
+    try {
+      const status = fstatSync(descriptor)
+      if (status.isDirectory()) throw new UnreadableFile('is a folder')
+      if (!status.isFile()) throw new UnreadableFile('is no ordinary file')
+      if (status.size > mostBytes) throw new UnreadableFile(`is larger than ${mostBytes / 1024 / 1024} MiB`)
+      return readFileSync(descriptor)
+    } finally {
+      closeSync(descriptor)
+    }
+  } catch (error) {
+    if (error instanceof UnreadableFile) throw error
+    const code = (error as NodeJS.ErrnoException).code
+    if (code === 'ENOENT') return null
+    if (code === 'EACCES' || code === 'EPERM') throw new UnreadableFile('may not be read by this user')
+    if (code === 'EISDIR') throw new UnreadableFile('is a folder')
+    throw new UnreadableFile(`cannot be read (${code ?? 'unknown error'})`)
+  }
+}
+
+/** @throws UnreadableFile for what is not UTF-8 */
+export function textOf(bytes: Buffer): string {
+  // The digest of ten thousand sessions is read in half the time where it is plain ASCII.
+  if (isAscii(bytes)) return bytes.toString('latin1')
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    throw new UnreadableFile('is not UTF-8 text', true)
+  }
+}
+
+/** What keeps a file from being read, as the end of a sentence: "does not read at event 5 (setRecorded): reps is no
+ * number". @param value that has the fault */
+export function faultText(fault: Fault, value: unknown): string {
+  const { place, rest } = placeOf(fault.path, value)
+  return clipped(`does not read${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
+}
+
+/** The event, or the item of the prescription, that a path leads into, counted from 1; and the way on in it. */
+function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
+  const [first, second, third, fourth, fifth] = path
+  if (first === 'events' && typeof second === 'number') {
+    const type = valueAt(value, ['events', second, 'type'])
+    const kind = typeof type === 'string' ? ` (${type})` : ''
+    return { place: `event ${second + 1}${kind}`, rest: path.slice(third === 'result' ? 3 : 2) }
+  }
+  if (first !== 'prescription') return { place: '', rest: path }
+  if (second !== 'parts' || typeof third !== 'number')
+    return { place: 'its prescription', rest: path.slice(1) }
+  if (fourth !== 'items' || typeof fifth !== 'number')
+    return { place: `part ${third + 1} of its prescription`, rest: path.slice(3) }
+  return { place: `part ${third + 1}, item ${fifth + 1} of its prescription`, rest: path.slice(5) }
+}
+
+function fieldOf(path: Fault['path']): string {
+  return path.length === 0 ? 'it' : path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
+}
+
+function valueAt(value: unknown, path: Fault['path']): unknown {
+  return path.reduce<unknown>(
+    (inner, key) =>
+      typeof inner === 'object' && inner !== null && Object.hasOwn(inner, key)
+        ? (inner as Record<string, unknown>)[key]
+        : undefined,
+    value,
+  )
+}

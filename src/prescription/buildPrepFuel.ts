@@ -1,0 +1,78 @@
+import { type Building, report, warn, warnOfDistance, warnOfFood } from './building.ts'
+import type { FuelItem, PrepItem } from './model.ts'
+import { printQuoted } from './print.ts'
+import type { FuelNode, PrepNode } from './syntax.ts'
+
+export type PrepLine = Omit<PrepItem, 'line' | 'text'>
+
+/** What stands on one line of a prep part. */
+export function prepLineOf(node: PrepNode, building: Building): PrepLine {
+  const { name } = node.name
+  const moved = amountFirst(name)
+  if (moved !== null && node.dose === null) {
+    const written = [moved, ...printQuoted(node.texts.map((text) => text.text))].join(', ')
+    warn(
+      building,
+      node.name.at,
+      `this is read as a name without an amount; with one it is written ${written}`,
+    )
+  }
+  const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
+  if (other !== null)
+    warn(
+      building,
+      node.name.at,
+      `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
+    )
+  return {
+    name,
+    count: node.count?.value ?? null,
+    amount: amountOf(node, building),
+    side: node.side?.side ?? null,
+    notes: node.texts.map((text) => text.text),
+  }
+}
+
+function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
+  if (dose === null) return null
+  if (dose.kind === 'reps') return { kind: 'reps', reps: dose.reps }
+  if (dose.kind === 'time') return { kind: 'time', seconds: dose.seconds }
+  warnOfDistance(dose, building)
+  return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
+}
+
+/** `5 min bike` the other way round: `bike 5 min`; null where no amount stands first. */
+function amountFirst(name: string): string | null {
+  const amount =
+    /^((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(name)
+  if (amount === null || (!/[:xsmk]/.test(amount[1] ?? '') && !/^\d+ \p{L}/u.test(name))) return null
+  return `${amount[2]} ${amount[1]}`
+}
+
+export type FuelLine = Omit<FuelItem, 'line' | 'text'>
+
+const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
+
+/** What stands on one line of a fuel part. */
+export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
+  const line: FuelLine = {
+    when: node.when,
+    seconds: node.seconds?.seconds ?? null,
+    carbsG: null,
+    proteinG: null,
+    fatG: null,
+    kcal: null,
+    notes: [],
+  }
+  for (const bit of node.bits) {
+    if (bit.bit === 'text') {
+      line.notes.push(bit.value.text)
+      continue
+    }
+    const key = keys[bit.bit]
+    if (line[key] !== null) report(building, bit.value.at, `${bit.bit} is given twice: leave one out`)
+    warnOfFood(bit.bit, bit.value, building)
+    line[key] = bit.value.value
+  }
+  return line
+}

@@ -1,0 +1,85 @@
+import { metersOf } from '../units/length.ts'
+import type { Dose, Prescription } from './model.ts'
+import { goalSecondsPerKm, type PieceStep, type SetStep, type Step } from './step.ts'
+
+/* How long things take, to be said as rough: invented, but for what is prescribed. */
+
+const secondsPerRep = 4
+const repsWhenOpen = 10
+const missingRest = 90
+const prepItem = 60
+const easyFactor = 1.25
+const easySecondsPerKm = 360
+const carriedSecondsPerMeter = 0.6
+
+/** Seconds a metre of a recovery, by how it is gone: jog 7:00 and walk 10:00 a kilometre. */
+export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
+
+/** Seconds a step takes with the rest that follows it, before another step of its item. */
+export function expectedSeconds(step: Step, prescription: Prescription): number {
+  switch (step.kind) {
+    case 'prep':
+      return secondsOfPrep(step)
+    case 'fuel':
+      return 0
+    case 'piece':
+      return secondsOfPiece(step, prescription)
+    case 'recovery':
+      return step.expectedSeconds ?? 0
+    case 'ramp':
+      return 60 + step.restSeconds
+    case 'set':
+      return secondsOfSet(step) + restOf(step)
+  }
+}
+
+function secondsOfPrep({ prep }: Extract<Step, { kind: 'prep' }>): number {
+  const times = (prep.count ?? 1) * (prep.side ? 2 : 1)
+  if (prep.amount?.kind === 'time') return prep.amount.seconds * times
+  if (prep.amount?.kind === 'reps') return prep.amount.reps * secondsPerRep * times
+  return prepItem
+}
+
+function secondsOfPiece(step: PieceStep, prescription: Prescription): number {
+  if (step.seconds !== null) return step.seconds
+  if (step.meters === null) return 0
+  const range = step.target?.seconds
+  if (range) return (range.from + range.to) / 2
+  const goal = goalSecondsPerKm(prescription)
+  return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** Seconds of the set itself, its pauses inside. */
+export function secondsOfSet(step: SetStep): number {
+  const sides = step.side ? 2 : 1
+  const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
+  return secondsOfDose(step.dose) * sides + pauses
+}
+
+function secondsOfDose(dose: Dose): number {
+  switch (dose.kind) {
+    case 'reps':
+      return ((dose.from + dose.to) / 2) * secondsPerRep
+    case 'atLeast':
+      return dose.reps * secondsPerRep
+    case 'cluster':
+      return dose.groups.reduce<number>(
+        (sum, group) => sum + (group === 'max' ? repsWhenOpen : group) * secondsPerRep,
+        0,
+      )
+    case 'max':
+      return repsWhenOpen * secondsPerRep
+    case 'time':
+      return dose.seconds
+    case 'distance':
+      return metersOf(dose.length) * carriedSecondsPerMeter
+  }
+}
+
+/** With `every`, what is left of that time; in a round, the pause; none behind the last set of an item. */
+function restOf(step: SetStep): number {
+  if (step.last) return 0
+  if (step.pauseAfter !== null) return step.pauseAfter
+  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step))
+  return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
+}

@@ -1,0 +1,26 @@
+/** What is the same for every spelling of an exercise's name: without case, spaces, hyphens, apostrophes
+ * and the s of the plural. `Pull-ups`, `pull up` and `pullup` have the same key. Not for showing. */
+export function exerciseKey(name: string): string {
+  const words = name
+    .normalize('NFKC')
+    .toLowerCase()
+    .split(/[\s\-‐‑‒–—−]/u)
+  return words.map(singularOf).join('')
+}
+
+function singularOf(word: string): string {
+  const bare = word.replace(/['’]/g, '')
+  if (/(?:ss|sh|ch|x)es$/.test(bare)) return bare.slice(0, -2)
+  if (/[^aeiou]ies$/.test(bare)) return `${bare.slice(0, -3)}y`
+  return bare.length > 2 && /[^s]s$/.test(bare) ? bare.slice(0, -1) : bare
+}
+
+/** What an exercise is done with when that is no bar, as its name says it. A list of this program's own (invented). */
+const implement =
+  /\b(dumb-?bells?|kettle-?bells?|cables?|machine|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
+
+/** Whether plates make the load of an exercise: of a name that says nothing else, a bar is meant.
+ * @param name as it is written: `dumbbell row`, `bench press` */
+export function isOnBar(name: string): boolean {
+  return !implement.test(name)
+}

@@ -1,0 +1,254 @@
+import { type Equipment, ramp } from '../figures/bar.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { exerciseKey } from './exercise.ts'
+import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem } from './model.ts'
+import { printWork } from './print.ts'
+import { RunRow } from './runRow.ts'
+import {
+  type ExpandedItem,
+  type ExpandedPart,
+  type ExpandedWork,
+  lapMetersOf,
+  nothingInherited,
+  type PieceStep,
+  type RampStep,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+} from './step.ts'
+
+/** A day as the steps it is walked in, part by part and item by item.
+ * @param rampOf how warm-up ramps are made up, which depends on the plates at hand */
+export function expand(prescription: Prescription, rampOf: RampOf): ExpandedPart[] {
+  return prescription.parts.map((part, index) => ({
+    kind: part.kind,
+    name: part.name,
+    items: withRecoveriesCounted(layOutItems(part, index, prescription, rampOf)),
+  }))
+}
+
+function layOutItems(
+  part: Part,
+  partIndex: number,
+  prescription: Prescription,
+  rampOf: RampOf,
+): ExpandedItem[] {
+  const placeOf = (item: number) => ({ part: partIndex, item })
+  const idOf = (item: number, letter: string) => `${partIndex + 1}.${item + 1}.${letter}1`
+  switch (part.kind) {
+    case 'prep':
+      return part.items.map((prep, item) => ({
+        text: prep.text,
+        line: prep.line,
+        steps: [{ id: idOf(item, 'x'), ...placeOf(item), kind: 'prep', prep }],
+        works: [],
+      }))
+    case 'fuel':
+      return part.items.map((fuel, item) => ({
+        text: fuel.text,
+        line: fuel.line,
+        steps: [{ id: idOf(item, 'f'), ...placeOf(item), kind: 'fuel', fuel }],
+        works: [],
+      }))
+    case 'lift':
+      return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, rampOf))
+    default: {
+      const treadmill = /treadmill/i.test(part.name ?? '')
+      return part.items.map((run, item) => expandRunItem(run, { ...placeOf(item), treadmill }, prescription))
+    }
+  }
+}
+
+/** A recovery on a line of its own counts as run once anything of the item before it is recorded. */
+function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
+  return items.map((item, index) => {
+    const before = items
+      .slice(0, index)
+      .reverse()
+      .find((earlier) => earlier.steps.some((step) => step.kind === 'piece'))
+    const pieces = before?.steps.filter((step) => step.kind === 'piece').map((step) => step.id) ?? []
+    const steps = item.steps.map(
+      (step): Step =>
+        step.kind === 'recovery' && step.countsWith.length === 0 ? { ...step, countsWith: pieces } : step,
+    )
+    return { ...item, steps }
+  })
+}
+
+/** One ramp set before the work: a load on the bar, and how often it is lifted. */
+export interface RampSet {
+  load: { value: number; unit: 'kg' | 'lb' }
+  reps: number
+  /** Seconds to the next ramp set, or to the work. */
+  restSeconds: number
+}
+
+/** The warm-up ramp of an item from its `build from` load up to the first working load; empty where there is none
+ * or the working load is not known. */
+export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
+
+/** One line of a lift part as the sets it is lifted in: set by set, or round by round. */
+export function expandLiftItem(
+  item: LiftItem,
+  place: { part: number; item: number },
+  prescription: Prescription,
+  rampOf: RampOf,
+): ExpandedItem {
+  const first = item.exercises[0] as Exercise
+  const ramp = rampOf(item, prescription).map(
+    (set, index): RampStep => ({
+      id: `${place.part + 1}.${place.item + 1}.b${index + 1}`,
+      ...place,
+      kind: 'ramp',
+      exercise: 0,
+      name: first.name,
+      ...set,
+    }),
+  )
+  return { text: item.text, line: item.line, steps: [...ramp, ...setsOf(item, place)], works: [] }
+}
+
+/** In the order in which they are lifted: a round leaves out an exercise whose sets are finished. */
+function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[] {
+  const rounds = Math.max(...item.exercises.map((exercise) => exercise.sets.length))
+  const superset = item.exercises.length > 1
+  const hasCluster = item.exercises.some((exercise) =>
+    exercise.sets.some((set) => set.dose.kind === 'cluster'),
+  )
+  const steps: SetStep[] = []
+  for (let round = 1; round <= rounds; round++) {
+    const taking = item.exercises.filter((exercise) => exercise.sets.length >= round)
+    taking.forEach((exercise, turn) => {
+      const set = exercise.sets[round - 1] as Exercise['sets'][number]
+      const roundOver = turn === taking.length - 1
+      const last = roundOver && round === rounds
+      steps.push({
+        id: `${place.part + 1}.${place.item + 1}.s${steps.length + 1}`,
+        ...place,
+        kind: 'set',
+        exercise: item.exercises.indexOf(exercise),
+        name: exercise.name,
+        number: round,
+        of: exercise.sets.length,
+        dose: set.dose,
+        load: set.load,
+        rpe: set.rpe,
+        side: exercise.side,
+        tempo: item.tempo,
+        pauseInSet: set.dose.kind === 'cluster' ? item.pause : null,
+        pauseAfter: roundOver ? null : hasCluster ? 0 : (item.pause ?? 0),
+        restAfter: roundOver && !last ? item.rest : null,
+        every: item.every,
+        last,
+        superset,
+        insteadOf: null,
+      })
+    })
+  }
+  return steps
+}
+
+/** Repetitions of a dose as prescribed, the lower end of a range; null where they are not fixed, held or carried. */
+export function prescribedReps(dose: Dose): number | null {
+  if (dose.kind === 'reps') return dose.from
+  if (dose.kind !== 'cluster') return null
+  return dose.groups.reduce<number | null>(
+    (sum, group) => (sum === null || group === 'max' ? null : sum + group),
+    0,
+  )
+}
+
+/** One line of a run or cross part as the steps it is walked in. */
+export function expandRunItem(
+  item: RunItem,
+  place: { part: number; item: number; treadmill: boolean },
+  prescription: Prescription,
+): ExpandedItem {
+  const row = new RunRow(place, prescription)
+  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
+  else {
+    row.walk(item.step, nothingInherited)
+    row.dropTrailingRecoveries()
+  }
+  const leaves = row.leaves()
+  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
+  markThoseThatWalkThemselves(row.steps)
+  const works: ExpandedWork[] = leaves.map((leaf) => ({
+    text: leaves.length === 1 ? item.text : printWork(leaf.work),
+    nominalMeters: leaf.nominalMeters,
+    judgedAgainstGoal:
+      ['pace', 'speed', 'goal', 'time'].includes(leaf.piece.target?.kind ?? '') &&
+      Math.abs(leaf.grade ?? 0) <= 1,
+    repeats: leaf.steps.filter((step) => step.endsPiece).length > 1,
+  }))
+  return { text: item.text, line: item.line, steps: row.steps, works }
+}
+
+/** Steps by time follow each other by themselves: nobody reaches for a key from a belt. */
+function markThoseThatWalkThemselves(steps: readonly (PieceStep | RecoveryStep)[]): void {
+  steps.forEach((step, index) => {
+    const after = steps[index + 1]
+    if (step.kind === 'piece') {
+      const goesOn = after?.kind === 'piece' && after.work !== step.work
+      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+      return
+    }
+    const before = steps[index - 1]
+    if (before?.kind !== 'piece' || before.seconds === null || step.seconds === null) return
+    if (after?.kind === 'piece' && after.seconds !== null) walksItself(before, step, after)
+  })
+}
+
+function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
+  for (const step of steps) step.walksItself = true
+}
+
+/** Repetitions of a set whose number is open. */
+const longSet = 10
+
+/** Makes up warm-up ramps from what is at hand. In the unit of the working load.
+ * @param equipmentOf the bar and the plates in a unit
+ * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
+export function warmUpWith(
+  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment,
+  maxima: readonly { name: string; kg: number }[],
+): RampOf {
+  return (item, prescription) => {
+    const work = item.buildFrom ? workingLoadOf(item, prescription, maxima) : null
+    if (!item.buildFrom || !work) return []
+    const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
+    if (start >= work.value) return []
+    const equipment = equipmentOf(work.unit, prescription)
+    return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
+      load: { value: step.load, unit: work.unit },
+      reps: step.reps,
+      restSeconds: step.restSeconds,
+    }))
+  }
+}
+
+/** As many as the first working set has at least; one of as many as go, held or carried counts as a long one. */
+function repsOfFirstSet(item: LiftItem): number {
+  const dose = item.exercises[0]?.sets[0]?.dose
+  if (dose?.kind === 'atLeast') return dose.reps
+  return (dose && prescribedReps(dose)) ?? longSet
+}
+
+/** The first working load of the first exercise; null by effort only, or by percent of what is not known. */
+function workingLoadOf(
+  item: LiftItem,
+  prescription: Prescription,
+  maxima: readonly { name: string; kg: number }[],
+): { value: number; unit: MassUnit } | null {
+  const exercise = item.exercises[0] as Exercise
+  const load = exercise.sets[0]?.load
+  if (load?.kind === 'mass') return { value: load.from, unit: load.unit }
+  if (load?.kind !== 'percent') return null
+  const unit = prescription.units.mass
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
+  const written = prescription.maxima.find(isSame)
+  const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
+  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit }
+}

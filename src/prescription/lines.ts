@@ -1,0 +1,166 @@
+import type { Problem } from './problem.ts'
+
+/* One line of a file, made ready for the grammar. Every change is one character for one, so that a place
+ * in what the grammar reads is a place in the file. */
+
+export interface Line {
+  number: number
+  /** As it stands in the file, for messages: tabs are spaces, refused characters U+FFFD. */
+  shown: string
+  /** As it stands in the file, without comment and outer spaces. */
+  written: string
+  /** As the grammar reads it. */
+  text: string
+  /** Where a quote opens that never closes, in UTF-16 units. */
+  openQuote: number | null
+}
+
+/** What must never reach a terminal: C0 but the tab, DEL, C1, line and paragraph separators, bidirectional
+ * embeddings, overrides and isolates, and halves of a surrogate pair. */
+export const refused =
+  /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069\p{Cs}]/u
+const allRefused = new RegExp(refused.source, 'gu')
+const spaces = /[\t\u00A0\u2007\u202F]/g
+
+/** The line as messages show it. */
+export function shownOf(raw: string): string {
+  return raw.replace(spaces, ' ').replace(allRefused, '\uFFFD')
+}
+
+/** A line of the file without anything refused in it, ready to be read. */
+export function lineOf(raw: string, number: number): Line {
+  const shown = raw.replace(spaces, ' ')
+  const { text, end, openQuote } = plainOf(shown)
+  return { number, shown, written: shown.slice(0, end).trim(), text: text.trimEnd(), openQuote }
+}
+
+const plain: Record<string, string> = {
+  '×': 'x',
+  '–': '-',
+  '—': '-',
+  '−': '-',
+  '‘': "'",
+  '’': "'",
+  '‚': "'",
+  '‛': "'",
+  '“': '"',
+  '”': '"',
+  '„': '"',
+  '‟': '"',
+}
+
+/** Outside quotes: signs made plain, the comment cut off. A quote that touches a digit stands for inches or
+ * seconds, opens nothing and becomes a double prime. A text that a curly quote opens is closed by a curly or
+ * a plain one, another only by a plain one. */
+function plainOf(shown: string): { text: string; end: number; openQuote: number | null } {
+  let text = ''
+  let quote: number | null = null
+  let closers = '"'
+  for (let place = 0; place < shown.length; place++) {
+    const character = shown[place] ?? ''
+    if (quote !== null) {
+      const closes = closers.includes(character)
+      if (closes) quote = null
+      text += closes ? '"' : character
+      continue
+    }
+    if (character === '#' && (place === 0 || shown[place - 1] === ' '))
+      return { text, end: place, openQuote: null }
+    const made = plain[character] ?? character
+    const isMark = made === '"' && /[0-9]/.test(shown[place - 1] ?? '')
+    text += isMark ? '″' : made
+    if (made !== '"' || isMark) continue
+    quote = place
+    closers = character === '"' ? '"' : '"”“'
+  }
+  return { text, end: shown.length, openQuote: quote }
+}
+
+/** At most so many bytes in a file. */
+const mostBytes = 1024 * 1024
+
+/** One line at a time with its number from 1; an invalid one comes as a problem. */
+export type RawLine = { number: number; raw: string } | { number: number; problem: Problem }
+
+/** The text of a file, or the problem that makes it none. A byte-order mark is taken off. Of bytes that are
+ * not all UTF-8, the lines that are can still be read: `lines` says which are not. */
+export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
+  const size = typeof input === 'string' ? sizeOf(input) : input.length
+  if (size > mostBytes) return fileProblem('this file is larger than 1 MiB: no day needs that; write it anew')
+  if (typeof input === 'string')
+    return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
+  if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
+    return fileProblem('this file is written in UTF-16: save it as UTF-8')
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
+  } catch {
+    return { text: new TextDecoder('utf-8').decode(input), bytes: input }
+  }
+}
+
+function sizeOf(text: string): number {
+  return text.length > mostBytes ? text.length : new TextEncoder().encode(text).length
+}
+
+/** The lines of a text one after the other, found as they are asked for. */
+export function* linesOf(text: string, bytes: Uint8Array | null): Generator<RawLine> {
+  if (bytes !== null) return yield* decodedLines(bytes)
+  let number = 1
+  for (let start = 0; start <= text.length; number++) {
+    const found = text.indexOf('\n', start)
+    const end = found === -1 ? text.length : found
+    yield { number, raw: text.slice(start, text[end - 1] === '\r' && end > start ? end - 1 : end) }
+    start = end + 1
+  }
+}
+
+function* decodedLines(bytes: Uint8Array): Generator<RawLine> {
+  const skip = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0
+  let number = 1
+  for (let start = skip; start <= bytes.length; number++) {
+    const found = bytes.indexOf(0x0a, start)
+    const end = found === -1 ? bytes.length : found
+    const line = bytes.subarray(start, bytes[end - 1] === 0x0d && end > start ? end - 1 : end)
+    yield decodedLine(line, number)
+    start = end + 1
+  }
+}
+
+function decodedLine(bytes: Uint8Array, number: number): RawLine {
+  const readable = readableBytes(bytes)
+  const decoder = new TextDecoder('utf-8', { ignoreBOM: true })
+  if (readable === bytes.length) return { number, raw: decoder.decode(bytes) }
+  const before = [...decoder.decode(bytes.subarray(0, readable))].length
+  const byte = (bytes[readable] ?? 0).toString(16).toUpperCase().padStart(2, '0')
+  const text = shownOf(decoder.decode(bytes.length > 4000 ? bytes.subarray(0, 4000) : bytes))
+  const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
+  return {
+    number,
+    problem: { line: number, column: before + 1, length: 1, message, text, instead: null, severity: 'error' },
+  }
+}
+
+/** How many bytes from the front are whole UTF-8 characters. */
+function readableBytes(bytes: Uint8Array): number {
+  const isReadable = (count: number, stream: boolean) => {
+    try {
+      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, count), { stream })
+      return true
+    } catch {
+      return false
+    }
+  }
+  if (isReadable(bytes.length, false)) return bytes.length
+  let [low, high] = [0, bytes.length + 1]
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (middle <= bytes.length && isReadable(middle, true)) low = middle
+    else high = middle
+  }
+  while (low > 0 && !isReadable(low, false)) low--
+  return low
+}
+
+function fileProblem(message: string): Problem {
+  return { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' }
+}

@@ -1,0 +1,284 @@
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { LiftedLoad } from '../session/result.ts'
+import { loadText } from '../summary/loadText.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { barLines } from './bars.ts'
+import { chartLines } from './chart.ts'
+import { type DoneSession, isIn, type SetDone, type Span } from './doneSession.ts'
+import { type Trend, trendOf } from './trend.ts'
+import { dateText, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
+
+/** Estimates are of one kind only when they were made alike: those after a run in the same session are no
+ * fresh ones, and those from cluster sets none from unbroken sets. They are never joined. */
+export const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
+export type EstimateKind = (typeof estimateKinds)[number]
+
+/** The best estimate of a session. */
+export interface EstimatePoint {
+  session: string
+  date: string
+  kg: number
+  lowKg: number | null
+  highKg: number | null
+  /** Without an effort typed nothing says that it was all. */
+  atLeast: boolean
+  kind: EstimateKind
+  formula: string | null
+}
+
+/** The heaviest unbroken set of so many repetitions, where none with more was as heavy. */
+export interface BestSet {
+  reps: number
+  kg: number
+  load: LiftedLoad
+  date: string
+  session: string
+}
+
+/** The heaviest cluster set of these groups. */
+export interface BestCluster {
+  groups: number[]
+  kg: number
+  load: LiftedLoad
+  date: string
+  session: string
+}
+
+export interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
+  sessions: number
+  sets: number
+  reps: number
+  tonnageKg: number
+}
+
+export interface LiftProgress {
+  /** As it was written last. */
+  name: string
+  from: string
+  to: string
+  estimates: EstimatePoint[]
+  /** Of each kind that has enough estimates which are not "at least". */
+  trends: { kind: EstimateKind; trend: Trend }[]
+  weeks: LiftWeek[]
+  /** Of all sessions up to `to`, more repetitions first, each as early as it was done. */
+  bestSets: BestSet[]
+  bestClusters: BestCluster[]
+}
+
+/** Takes sets, newest first, and keeps the best of them. Thirty years hold tens of thousands: nothing is kept
+ * of a set that is beaten. */
+export interface BestSets {
+  add(set: SetDone, date: string, session: string): void
+  /** The unbroken sets that no other beats in load and repetitions at once, more repetitions first; each as
+   * early as it was done. */
+  sets(): BestSet[]
+  /** The heaviest cluster set of each list of groups, as early as it was done; most repetitions first. */
+  clusters(): BestCluster[]
+}
+
+/** Source: Common practice. */
+export function bestSets(): BestSets {
+  const unbroken = new Map<number, BestSet>()
+  const clusters: BestCluster[] = []
+  return {
+    add({ reps, groups, load }, date, session) {
+      const kg = kilogramsOfLoad(load)
+      if (load === null || kg === null || reps === null || reps === 0) return
+      if (groups === null) {
+        const known = unbroken.get(reps)
+        if (known === undefined || kg >= known.kg) unbroken.set(reps, { reps, kg, load, date, session })
+        return
+      }
+      const place = clusters.findIndex((cluster) => isSame(cluster.groups, groups))
+      const known = clusters[place]
+      const best = { groups, kg, load, date, session }
+      if (known === undefined) clusters.push(best)
+      else if (kg >= known.kg) clusters[place] = best
+    },
+    sets() {
+      const best: BestSet[] = []
+      for (const set of [...unbroken.values()].sort((a, b) => b.reps - a.reps)) {
+        if (set.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push(set)
+      }
+      return best
+    },
+    clusters: () => clusters.toSorted((a, b) => count(b.groups) - count(a.groups) || b.kg - a.kg),
+  }
+}
+
+function isSame(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((group, index) => group === other[index])
+}
+
+function count(groups: readonly number[]): number {
+  return groups.reduce((sum, group) => sum + group, 0)
+}
+
+/** How a lift has gone: its estimates with their ranges and a straight line for each kind of them, sets and
+ * tonnage by week within the span, the best sets of all time up to its end.
+ * @param sessions those with the lift alone are enough; newest first
+ * @param name in any spelling; see `exerciseKey` */
+export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
+  const key = exerciseKey(name)
+  const estimates: EstimatePoint[] = []
+  const best = bestSets()
+  const weeks = isoWeeksOf(span).map(emptyWeek)
+  const weekOf = new Map<string, LiftWeek>()
+  let written: string | null = null
+  for (const session of sessions) {
+    const { id, date } = session
+    if (date > span.to) continue
+    const done = session.lifted(key)
+    if (done === null) continue
+    const lifted = done.figures
+    written ??= lifted.name
+    for (const set of done.sets) best.add(set, date, id)
+    if (!isIn(span, date)) continue
+    const week = weekOf.get(date) ?? weeks.findLast(({ monday }) => monday <= date)
+    if (week !== undefined) {
+      weekOf.set(date, week)
+      week.sessions += 1
+      week.sets += lifted.sets
+      week.reps += lifted.reps
+      week.tonnageKg += lifted.tonnageKg
+    }
+    const { oneRepMax } = lifted
+    if (oneRepMax === null) continue
+    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
+    estimates.push({ session: id, date, kg, lowKg, highKg, atLeast, kind: kindOf(oneRepMax), formula })
+  }
+  estimates.reverse()
+  return {
+    name: written ?? name,
+    ...span,
+    estimates,
+    trends: trendsOf(estimates),
+    weeks,
+    bestSets: best.sets(),
+    bestClusters: best.clusters(),
+  }
+}
+
+function emptyWeek({ week, monday }: IsoWeek): LiftWeek {
+  return { week, monday, sessions: 0, sets: 0, reps: 0, tonnageKg: 0 }
+}
+
+function kindOf({ cluster, afterRun }: { cluster: boolean; afterRun: boolean }): EstimateKind {
+  if (cluster) return afterRun ? 'clusterAfterRun' : 'cluster'
+  return afterRun ? 'afterRun' : 'fresh'
+}
+
+function trendsOf(estimates: readonly EstimatePoint[]): LiftProgress['trends'] {
+  return estimateKinds.flatMap((kind) => {
+    const points = estimates.filter((each) => each.kind === kind && !each.atLeast)
+    const trend = trendOf(points.map(({ date, kg }) => ({ date, value: kg })))
+    return trend === null ? [] : [{ kind, trend }]
+  })
+}
+
+export const estimateMarks: Record<EstimateKind, { mark: string; words: string }> = {
+  fresh: { mark: 'o', words: 'unbroken, fresh' },
+  afterRun: { mark: 'r', words: 'unbroken, after a run' },
+  cluster: { mark: 'c', words: 'cluster, fresh' },
+  clusterAfterRun: { mark: 'x', words: 'cluster, after a run' },
+}
+/** Of an estimate that is "at least". */
+const atLeastMark = '^'
+const chartRows = 14
+
+/** A lift over the weeks: the chart, the straight lines, the best sets, the weeks.
+ * @param columns at least 40 */
+export function liftLines(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
+  const blocks = [
+    wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
+    estimateBlock(lift, unit, columns),
+    trendBlock(lift, unit, columns),
+    bestBlock(lift, unit, columns),
+    weekBlock(lift, unit, columns),
+  ]
+  return blocks
+    .filter((block) => block.length > 0)
+    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
+  const { estimates, trends, from, to } = lift
+  if (estimates.length === 0) return ['no set in these weeks says what one repetition would be']
+  const printed = (kg: number | null) => (kg === null ? null : massIn({ value: kg, unit: 'kg' }, unit))
+  const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
+    date,
+    value: printed(kg) ?? 0,
+    mark: atLeast ? atLeastMark : estimateMarks[kind].mark,
+    low: printed(lowKg),
+    high: atLeast ? null : printed(highKg),
+  }))
+  const lines = trends.map(({ trend: { first, last } }) => ({
+    from: { date: first.date, value: printed(first.value) ?? 0 },
+    to: { date: last.date, value: printed(last.value) ?? 0 },
+  }))
+  const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
+  const legend = [
+    ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
+    ...(estimates.some(({ atLeast }) => atLeast) ? [`${atLeastMark} at least (no effort typed)`] : []),
+    '| range',
+    ...(lift.trends.length > 0 ? ['. straight line'] : []),
+  ]
+  return [
+    ...wrapped('estimated maximum for one repetition, by session', 0, columns),
+    ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
+    ...wrapped(legend.join('; '), 0, columns, 0),
+  ]
+}
+
+function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns: number): string[] {
+  if (estimates.length === 0) return []
+  if (trends.length === 0)
+    return wrapped('too few estimates of one kind for a straight line (4 make one)', 0, columns)
+  return [
+    ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', 0, columns),
+    ...trends.flatMap(({ kind, trend }) =>
+      wrapped(trendText(estimateMarks[kind].words, trend, unit), 2, columns),
+    ),
+  ]
+}
+
+function trendText(words: string, trend: Trend, unit: MassUnit): string {
+  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
+  const slope = massIn({ value: trend.perWeek, unit: 'kg' }, unit)
+  const error = massIn({ value: trend.perWeekError, unit: 'kg' }, unit)
+  const end = ({ date, value, error }: Trend['first']) =>
+    `${text(value)} +/- ${text(error)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
+  return `${words}: ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${error.toFixed(2)} ${unit} a week (${trend.count} estimates, standard errors), from ${end(trend.first)} to ${end(trend.last)}; they lie ${text(trend.scatter)} ${unit} off it`
+}
+
+function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit, columns: number): string[] {
+  const rows = [
+    ...bestSets.map(({ reps, load, date }) => ({ what: String(reps), load, date })),
+    ...bestClusters.map(({ groups, load, date }) => ({ what: `(${groups.join('+')})`, load, date })),
+  ]
+  if (rows.length === 0) return []
+  const width = Math.max(...rows.map(({ what }) => what.length))
+  return [
+    ...wrapped('best sets by repetitions, of all sessions; in brackets: cluster sets', 0, columns),
+    ...rows.map(
+      ({ what, load, date }) => `  ${what.padStart(width)} x ${loadText(load, unit)}, ${dateText(date)}`,
+    ),
+  ]
+}
+
+function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): string[] {
+  const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
+    label: weekText(week, columns),
+    text: `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'} ${String(reps).padStart(3)} reps ${amount(tonnageKg, unit)}`,
+    stretches: [{ value: tonnageKg, mark: '=' }],
+  }))
+  const head = `by week from Monday: sets, repetitions, tonnage in ${unit}`
+  return [...wrapped(head, 0, columns), ...barLines(rows, columns)]
+}
+
+function amount(kg: number, unit: MassUnit): string {
+  return massIn({ value: kg, unit: 'kg' }, unit).toFixed(0).padStart(6)
+}

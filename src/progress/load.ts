@@ -1,0 +1,157 @@
+import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { barLines, columnLines } from './bars.ts'
+import { type DoneSession, isIn, type Span } from './doneSession.ts'
+import { daysOf, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
+
+export interface LoadDay extends DayLoad {
+  date: string
+  sessions: number
+  /** Effort-minutes of what is known of the run, the lift, and the other parts. */
+  run: number
+  lift: number
+  other: number
+}
+
+export interface LoadWeek {
+  week: string
+  monday: string
+  days: LoadDay[]
+  effortMinutes: number
+  /** A day is unknown: the sum is this or more. */
+  atLeast: boolean
+  run: number
+  lift: number
+  other: number
+  /** Its last day lies ahead: its figures stand for the days so far, and there is no monotony. */
+  isOver: boolean
+  monotony: number | null
+  effortMinutesTimesMonotony: number | null
+}
+
+export interface LoadProgress extends Span {
+  weeks: LoadWeek[]
+  /** Sessions without an effort, which make their days unknown. */
+  unknown: { session: string; date: string; title: string }[]
+}
+
+/** Effort-minutes by day and by week, run and lift beside each other. A day without a session is 0.
+ * @param sessions those of the span alone are looked at
+ * @param today local; a week that is not over has no monotony
+ * Source: Foster 1998; Foster 2001. */
+export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
+  const byDate = new Map<string, DoneSession['brief'][]>()
+  const unknown: LoadProgress['unknown'] = []
+  for (const session of sessions) {
+    const { id, date } = session
+    if (!isIn(span, date)) continue
+    const { brief } = session
+    const known = byDate.get(date)
+    if (known) known.push(brief)
+    else byDate.set(date, [brief])
+    if (brief.effortMinutes === null) unknown.push({ session: id, date, title: brief.title })
+  }
+  const weeks = isoWeeksOf(span).map((week) => weekOfLoad(week, byDate, today))
+  return { ...span, weeks, unknown: unknown.reverse() }
+}
+
+function weekOfLoad(
+  week: IsoWeek,
+  byDate: ReadonlyMap<string, readonly DoneSession['brief'][]>,
+  today: string,
+): LoadWeek {
+  const days = daysOf(week).map((date) => dayOfLoad(date, byDate.get(date) ?? []))
+  const isOver = week.sunday <= today
+  const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
+  const sum = (of: 'run' | 'lift' | 'other') => days.reduce((total, day) => total + day[of], 0)
+  return {
+    week: week.week,
+    monday: week.monday,
+    days,
+    effortMinutes,
+    atLeast,
+    run: sum('run'),
+    lift: sum('lift'),
+    other: sum('other'),
+    isOver,
+    monotony: isOver ? monotony : null,
+    effortMinutesTimesMonotony: isOver ? strain : null,
+  }
+}
+
+function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadDay {
+  const parts = briefs.flatMap((brief) => brief.parts)
+  const of = (kinds: readonly string[]) =>
+    sessionLoad(parts.filter(({ kind }) => kinds.includes(kind)).map((part) => part.effortMinutes)) ?? 0
+  return {
+    date,
+    sessions: briefs.length,
+    ...dayLoad(briefs.map((brief) => brief.effortMinutes)),
+    run: of(['run']),
+    lift: of(['lift']),
+    other: of(['prep', 'cross', 'fuel']),
+  }
+}
+
+const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
+
+/** Effort-minutes over the weeks. @param columns at least 40
+ * @param today local; days ahead of it without a session are left blank */
+export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
+  const blocks = [
+    wrapped(`effort-minutes: ${spanText(load)}`, 0, columns),
+    barBlock(load, columns),
+    dayBlock(load, columns, today),
+    unknownBlock(load, columns),
+  ]
+  return blocks
+    .filter((block) => block.length > 0)
+    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+function barBlock({ weeks }: LoadProgress, columns: number): string[] {
+  const rows = weeks.map((week) => ({
+    label: weekText(week, columns),
+    text: `${sumText(week.run, week).padStart(5)} ${sumText(week.lift, week).padStart(5)}`,
+    stretches: [
+      { value: week.run, mark: '=' },
+      { value: week.lift, mark: '#' },
+    ],
+  }))
+  return [...wrapped('by week from Monday: run (=), lift (#)', 0, columns), ...barLines(rows, columns)]
+}
+
+/** Without room for the seven days, the week's figures alone. */
+function dayBlock({ weeks }: LoadProgress, columns: number, today: string): string[] {
+  const withDays = columns >= 72
+  const head = ['week', ...(withDays ? weekdays : []), 'sum', 'monotony', 'x']
+  const rows = weeks.map((week) => [
+    withDays ? week.week : week.week.slice(5),
+    ...(withDays ? week.days.map((day) => dayCell(day, today)) : []),
+    sumText(week.effortMinutes, week),
+    week.monotony === null ? '-' : week.monotony.toFixed(2),
+    week.effortMinutesTimesMonotony === null ? '-' : week.effortMinutesTimesMonotony.toFixed(0),
+  ])
+  const note =
+    'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
+  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
+}
+
+function dayCell(day: LoadDay, today: string): string {
+  if (day.date > today && day.sessions === 0) return ''
+  if (day.known) return day.effortMinutes.toFixed(0)
+  return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
+}
+
+/** A sum of effort-minutes; where a session has none, at least that, and what is not known is not 0. */
+export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
+  if (!atLeast) return effortMinutes.toFixed(0)
+  return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
+}
+
+function unknownBlock({ unknown, ...span }: LoadProgress, columns: number): string[] {
+  if (unknown.length === 0) return []
+  const sessions = unknown.map(({ date, title }) => `${dayWithin(span, date)} ${plainOf(title)}`)
+  const head = 'sessions without an effort, which leave their days unknown:'
+  return [...wrapped(head, 0, columns), ...sessions.flatMap((text) => wrapped(text, 2, columns))]
+}

@@ -1,0 +1,342 @@
+import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
+import {
+  equalPerformanceSeconds,
+  equivalentMaximum,
+  isWithinValidity,
+  riegelSeconds,
+} from '../figures/race.ts'
+import { secondsPerKm } from '../figures/splits.ts'
+import { type DoneSession, isIn, type Span } from './doneSession.ts'
+import { daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
+
+/** What is run toward. */
+export interface RaceGoal {
+  meters: number
+  seconds: number
+  secondsPerKm: number
+  /** Local date of the race; null where none is written. */
+  date: string | null
+}
+
+export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
+  /** Its last day does not lie ahead. */
+  isOver: boolean
+  sessions: number
+  /** Recoveries by distance counted in. */
+  meters: number
+  /** Of the work of known pace, the share by distance within 2 % of goal pace: 0 to 1; null without any, or
+   * without a goal. */
+  goalPaceShare: number | null
+}
+
+/** One time that a line of the whiteboard was run. */
+export interface LineDone {
+  session: string
+  date: string
+  /** As it was written that day, its target in it. */
+  text: string
+  secondsPerKm: number
+  splits: number
+  cvPercent: number | null
+  /** Of the second half's pace to the first's: negative is faster. */
+  halvesPercent: number | null
+  inRange: number
+  judged: number
+}
+
+/** A line that was run twice or oftener in the span, whatever its target. */
+export interface RunLine {
+  /** Without its target: `6 x 500 m, jog 200 m`. */
+  line: string
+  /** Oldest first. */
+  done: LineDone[]
+}
+
+/** The fastest over a distance that was recorded as one split, one repeat, or one continuous piece. */
+export interface BestSplit {
+  meters: number
+  seconds: number
+  secondsPerKm: number
+  /** `split` of a continuous piece, a `repeat`, or a whole `piece`. */
+  of: 'split' | 'repeat' | 'piece'
+  date: string
+  session: string
+  /** How often the distance was recorded. */
+  count: number
+}
+
+/** What an equation makes of a race at the goal's distance; `holds`: both times lie where it was made for. */
+export interface EqualTime {
+  seconds: number
+  holds: boolean
+}
+
+/** Three facts toward the race, none of which is a prediction. */
+export interface TowardRace {
+  goal: RaceGoal
+  /** Null where the goal has no date; negative after it. */
+  daysLeft: number | null
+  /** The last race or trial, and what both equations make of it at the goal's distance. */
+  lastRace: {
+    session: string
+    date: string
+    word: 'race' | 'trial'
+    meters: number
+    seconds: number
+    danielsGilbert: EqualTime | null
+    riegel: EqualTime | null
+  } | null
+  /** The longest continuous running of the span within 2 % of goal pace. */
+  longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
+}
+
+export interface RunProgress extends Span {
+  weeks: RunWeek[]
+  goalPaceShare: number | null
+  lines: RunLine[]
+  /** Of all sessions up to `to`, shorter first. */
+  bestSplits: BestSplit[]
+  /** Null without a goal. */
+  towardRace: TowardRace | null
+}
+
+/** Nobody compares what is shorter. Metres; this program's own rule. */
+const shortest = 100
+/** Distances are the same to the nearest metre. */
+const grain = 1
+
+type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
+
+/** The fastest over each distance that was recorded as a split, a repeat or a whole continuous piece, shorter
+ * first; of equals the earliest. What was run within a longer piece and not recorded by itself is not known.
+ * @param sessions newest first */
+export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
+  const best = new Map<number, BestSplit>()
+  for (const session of sessions.toReversed()) {
+    for (const timed of timedOf(session)) {
+      const key = Math.round(timed.meters / grain)
+      const known = best.get(key)
+      const count = (known?.count ?? 0) + 1
+      const isFaster = known === undefined || timed.seconds < known.seconds
+      const fastest = isFaster
+        ? { ...timed, secondsPerKm: secondsPerKm(timed.meters, timed.seconds), count }
+        : { ...known, count }
+      best.set(key, fastest)
+    }
+  }
+  return [...best.values()].sort((a, b) => a.meters - b.meters)
+}
+
+function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
+  return figures.items.flatMap((item, index) => {
+    const { repeats, gaps } = kinds[index] ?? { repeats: false, gaps: [] }
+    const count = item.splits.length
+    const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
+    const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
+    // What was recorded is one stretch where nothing within it is missing.
+    const isOne = gaps.every((gap) => gap === 0 || gap === count)
+    const whole =
+      of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
+    return [...each, ...whole].flatMap(({ meters, seconds, of }) =>
+      meters === null || seconds === null || meters < shortest
+        ? []
+        : [{ meters, seconds, of, date, session: id }],
+    )
+  })
+}
+
+/** Lines that were run twice or oftener, the oftenest first; a line is the same whatever its target, its case
+ * and its spaces, so that a range that has moved on is still compared. A single piece without splits counts
+ * only where a target was written.
+ * @param sessions newest first */
+export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
+  const lines = new Map<string, RunLine>()
+  for (const { id, date, figures } of sessions.toReversed()) {
+    const seen = new Set<string>()
+    for (const item of figures.items) {
+      if (item.secondsPerKm === null || (item.splits.length < 2 && item.judged === 0)) continue
+      const line = withoutTarget(item.text)
+      const key = line.toLowerCase().replace(/\s+/g, '')
+      if (seen.has(key)) continue
+      seen.add(key)
+      const done: LineDone = {
+        session: id,
+        date,
+        text: item.text,
+        secondsPerKm: item.secondsPerKm,
+        splits: item.splits.length,
+        cvPercent: item.cvPercent,
+        halvesPercent: item.halves?.changePercent ?? null,
+        inRange: item.inRange,
+        judged: item.judged,
+      }
+      const known = lines.get(key)
+      if (known) known.done.push(done)
+      else lines.set(key, { line, done: [done] })
+    }
+  }
+  return [...lines.values()]
+    .filter(({ done }) => done.length > 1)
+    .sort((a, b) => b.done.length - a.done.length)
+}
+
+/** A line less its pace, time, effort or heart rate: `6 x 500 m @ 3:35-3:45/km, jog 200 m` is
+ * `6 x 500 m, jog 200 m`. */
+export function withoutTarget(text: string): string {
+  return text.replace(/\s*(?:@|\b(?:at|in)\s)[^,"()]*/gi, '').trim()
+}
+
+/** Three facts toward the race. No time is predicted from training.
+ * @param all newest first, for the last race or trial; @param within those of the span
+ * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
+export function towardRace(
+  all: readonly RunSession[],
+  within: readonly RunSession[],
+  goal: RaceGoal,
+  today: string,
+): TowardRace {
+  return {
+    goal,
+    daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
+    lastRace: lastRaceOf(all, goal),
+    longestAtGoalPace: longestAtGoalPace(within, goal),
+  }
+}
+
+function lastRaceOf(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['lastRace'] {
+  for (const { id, date, figures, kinds } of sessions) {
+    for (const [index, item] of figures.items.entries()) {
+      const { word, repeats, gaps } = kinds[index] ?? { word: null, repeats: false, gaps: [] }
+      const { meters, seconds } = item
+      // With a split that is not known, neither is the race.
+      if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds) continue
+      return { session: id, date, word, meters, seconds, ...equalTimes(meters, seconds, goal.meters) }
+    }
+  }
+  return null
+}
+
+/** Null where an equation refuses so slow, or so fast, a time. */
+function equalTimes(
+  meters: number,
+  seconds: number,
+  goalMeters: number,
+): { danielsGilbert: EqualTime | null; riegel: EqualTime | null } {
+  const time = (method: 'danielsGilbert' | 'riegel', timeOf: () => number): EqualTime | null => {
+    try {
+      const equal = timeOf()
+      return {
+        seconds: equal,
+        holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal),
+      }
+    } catch (error) {
+      if (error instanceof RangeError) return null
+      throw error
+    }
+  }
+  return {
+    danielsGilbert: time('danielsGilbert', () =>
+      equalPerformanceSeconds(goalMeters, equivalentMaximum(meters, seconds)),
+    ),
+    riegel: time('riegel', () => riegelSeconds(meters, seconds, goalMeters)),
+  }
+}
+
+/** Splits of one continuous piece that follow each other, none between them skipped, each within 2 % of goal pace; of equals the latest. */
+function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
+  let longest: TowardRace['longestAtGoalPace'] = null
+  for (const { id, date, figures, kinds } of sessions) {
+    for (const [index, item] of figures.items.entries()) {
+      const kind = kinds[index]
+      if (kind?.repeats) continue
+      let [meters, seconds] = [0, 0]
+      for (const [number, split] of item.splits.entries()) {
+        if (kind?.gaps.includes(number)) [meters, seconds] = [0, 0]
+        const isNear =
+          split.meters !== null &&
+          split.seconds !== null &&
+          isAtGoalPace(secondsPerKm(split.meters, split.seconds), goal.secondsPerKm)
+        meters = isNear ? meters + (split.meters ?? 0) : 0
+        seconds = isNear ? seconds + (split.seconds ?? 0) : 0
+        if (isNear && meters > (longest?.meters ?? 0))
+          longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
+      }
+    }
+  }
+  return longest
+}
+
+/** A session with what was run in it, read once. */
+export interface RunSession {
+  id: string
+  date: string
+  figures: DoneSession['running']['figures']
+  kinds: DoneSession['running']['kinds']
+}
+
+type Pace = { meters: number; secondsPerKm: number }
+
+/** How the running has gone: distance and share at goal pace by week, lines that were run again, the best
+ * splits, and the facts toward the race.
+ * @param sessions newest first
+ * @param goal null without one
+ * @param today local date */
+export function runProgress(
+  sessions: readonly DoneSession[],
+  span: Span,
+  goal: Omit<RaceGoal, 'secondsPerKm'> | null,
+  today: string,
+): RunProgress {
+  const all = runSessionsOf(sessions, span.to)
+  const within = all.filter(({ date }) => isIn(span, date))
+  const raceGoal = goal && { ...goal, secondsPerKm: goalPace(goal.meters, goal.seconds) }
+  return {
+    ...span,
+    weeks: runWeeksOf(within, span, raceGoal, today),
+    goalPaceShare: shareOf(within, raceGoal),
+    lines: runLinesOf(within),
+    bestSplits: bestSplitsOf(all),
+    towardRace: raceGoal && towardRace(all, within, raceGoal, today),
+  }
+}
+
+/** Those in which something was run, up to a date. */
+function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession[] {
+  return sessions.flatMap((session) => {
+    const { id, date } = session
+    if (date > to || session.brief.runMeters === 0) return []
+    return [{ id, date, ...session.running }]
+  })
+}
+
+function runWeeksOf(
+  within: readonly RunSession[],
+  span: Span,
+  goal: RaceGoal | null,
+  today: string,
+): RunWeek[] {
+  return isoWeeksOf(span).map(({ week, monday, sunday }) => {
+    const those = within.filter(({ date }) => date >= monday && date <= sunday)
+    return {
+      week,
+      monday,
+      isOver: sunday <= today,
+      sessions: those.length,
+      meters: those.reduce((sum, { figures }) => sum + figures.meters, 0),
+      goalPaceShare: shareOf(those, goal),
+    }
+  })
+}
+
+function shareOf(sessions: readonly RunSession[], goal: RaceGoal | null): number | null {
+  return goal && shareAtGoalPace(sessions.flatMap(pacesOf), goal.secondsPerKm)
+}
+
+/** Of every split whose distance and time are known. */
+function pacesOf({ figures }: RunSession): Pace[] {
+  return figures.items.flatMap((item) =>
+    item.splits.flatMap(({ meters, secondsPerKm }) =>
+      meters === null || secondsPerKm === null ? [] : [{ meters, secondsPerKm }],
+    ),
+  )
+}

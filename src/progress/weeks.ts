@@ -1,0 +1,103 @@
+import { addDays, addWeeks, differenceInCalendarDays, format, startOfISOWeek, subWeeks } from 'date-fns'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import type { Span } from './doneSession.ts'
+
+/** A week from Monday to Sunday, named after ISO 8601. */
+export interface IsoWeek {
+  /** `2026-W48`. */
+  week: string
+  monday: string
+  sunday: string
+}
+
+/** Unless asked otherwise, so many weeks are shown. */
+const usualWeeks = 16
+
+/** The week of a local date. */
+export function isoWeekOf(date: string): IsoWeek {
+  const monday = startOfISOWeek(parseISO(date))
+  return {
+    week: format(monday, "RRRR-'W'II"),
+    monday: isoDate(monday),
+    sunday: isoDate(addDays(monday, 6)),
+  }
+}
+
+/** Every week that a span touches, the first one first; at most 5300, a hundred years. */
+export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
+  const weeks: IsoWeek[] = []
+  for (let monday = startOfISOWeek(parseISO(from)); weeks.length < 5300; monday = addWeeks(monday, 1)) {
+    const date = isoDate(monday)
+    if (date > to) break
+    weeks.push(isoWeekOf(date))
+  }
+  return weeks
+}
+
+/** The seven dates of a week. */
+export function daysOf({ monday }: IsoWeek): string[] {
+  const first = parseISO(monday)
+  return [0, 1, 2, 3, 4, 5, 6].map((days) => isoDate(addDays(first, days)))
+}
+
+/** From one local date to another; negative when it lies before. */
+export function daysBetween(from: string, to: string): number {
+  return differenceInCalendarDays(parseISO(to), parseISO(from))
+}
+
+/** The weeks that are shown, whole ones: those that were asked for, else sixteen up to `to`, else up to today;
+ * where nothing lies in them, sixteen up to the newest session there is. Asked for from a day ahead on, its week.
+ * @param newest the newest date that there is something of, of those up to `to`; null without any */
+export function spanOf(
+  asked: { from: string | null; to: string | null },
+  today: string,
+  newest: string | null,
+): Span {
+  const to = isoWeekOf(asked.to ?? today).sunday
+  if (asked.from !== null) {
+    const { monday, sunday } = isoWeekOf(asked.from)
+    const isAhead = sunday > to
+    return { from: monday, to: isAhead ? sunday : to }
+  }
+  const from = weeksBefore(to)
+  if (newest === null || newest >= from) return { from, to }
+  return { from: weeksBefore(newest), to: isoWeekOf(newest).sunday }
+}
+
+function weeksBefore(date: string): string {
+  return isoDate(subWeeks(startOfISOWeek(parseISO(date)), usualWeeks - 1))
+}
+
+function isoDate(date: Date): string {
+  return format(date, 'yyyy-MM-dd')
+}
+
+/** `9 Aug`. */
+export function dayText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM')
+}
+
+/** `9 Aug 2026`. */
+export function dateText(date: string): string {
+  return formatDate(parseISO(date), 'd MMM yyyy')
+}
+
+/** `9 Aug`, with its year where the span reaches over a year's end. */
+export function dayWithin({ from, to }: Span, date: string): string {
+  return from.slice(0, 4) === to.slice(0, 4) ? dayText(date) : dateText(date)
+}
+
+/** `16 weeks, 10 Aug to 29 Nov 2026`. */
+export function spanText({ from, to }: Span): string {
+  const weeks = Math.round((daysBetween(from, to) + 1) / 7)
+  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
+}
+
+/** `2026-W48 23 Nov`; without the year where there is little room.
+ * @param columns of the line that it begins */
+export function weekText({ week, monday }: { week: string; monday: string }, columns: number): string {
+  return `${columns < narrow ? week.slice(5) : week} ${dayText(monday).padStart(6)}`
+}
+
+const narrow = 60

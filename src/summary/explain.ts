@@ -1,0 +1,319 @@
+import { catalogue, type FigureName } from '../figures/catalogue.ts'
+import type { Range } from '../figures/range.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { SetStep } from '../prescription/step.ts'
+import type { Session } from '../session/model.ts'
+import { maximumOf } from '../session/prompt.ts'
+import { replay } from '../session/replay.ts'
+import type { SessionState } from '../session/state.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { bodyMassOf, effortOfSet, type SummaryContext } from './estimate.ts'
+import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
+import type { Summary } from './model.ts'
+import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import { fullSplits } from './running.ts'
+import { summaryOf } from './summarise.ts'
+
+function partName({ kind, name }: { kind: string; name: string | null }): string {
+  return name === null ? kind : `${kind}: ${name}`
+}
+
+/** The parts that were closed with an effort or minutes. */
+export function effortSteps({ summary }: ExplainedSession): SessionSteps[] {
+  const parts = summary.parts
+    .filter((part) => part.effort !== null || part.minutes !== null)
+    .map((part) => ({ name: partName(part), effort: part.effort, minutes: part.minutes }))
+  return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['effort-minutes'].work({ parts }) }]
+}
+
+export function minutesSteps({ summary }: ExplainedSession): SessionSteps[] {
+  const parts = summary.parts
+    .filter((part) => part.minutes !== null || part.gapMinutes !== null)
+    .map((part) => ({ name: partName(part), minutes: part.minutes, gapMinutes: part.gapMinutes }))
+  return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue.minutes.work({ parts }) }]
+}
+
+export function mealSteps({ summary }: ExplainedSession): SessionSteps[] {
+  return (['before', 'between', 'after'] as const).flatMap((when) => {
+    const meal = summary.fuel[when]
+    return meal === null || meal.atwaterKcal === null
+      ? []
+      : [{ of: `what was eaten ${when}`, steps: catalogue['meal-energy'].work(meal) }]
+  })
+}
+
+export function runningEnergySteps({ state, summary, context }: ExplainedSession): SessionSteps[] {
+  const bodyKg = bodyMassOf(state, context)
+  if (summary.fuel.runningKcal === null || bodyKg === null) return []
+  const steps = catalogue['running-energy'].work({ bodyKg, meters: summary.running.meters })
+  return [{ of: 'the running', steps }]
+}
+
+/** The best estimate of each exercise, from the set that it is of. */
+export function estimateSteps(
+  { state, summary, context }: ExplainedSession,
+  kind: 'any' | 'cluster',
+): SessionSteps[] {
+  const bodyKg = bodyMassOf(state, context)
+  return exercisesDone(state).flatMap((exercise) => {
+    const best = oneRepMaxOf(summary, exercise)
+    const from = exercise.sets.find((set) => set.number === best?.fromSet)
+    const effort = from ? effortOfSet(from, bodyKg, context.equation) : null
+    if (!best || !effort || (kind === 'cluster' && !effort.cluster)) return []
+    const steps = effort.cluster
+      ? catalogue['cluster-one-rep-max'].work(effort.set)
+      : catalogue['one-rep-max'].work(effort.set)
+    const marks = [effort.cluster ? 'a cluster set' : '', best.afterRun ? 'after a run' : ''].filter(Boolean)
+    const marked = marks.length > 0 ? ` (${marks.join(', ')})` : ''
+    return [{ of: `${exercise.name}, best of ${exercise.sets.length}: set ${best.fromSet}${marked}`, steps }]
+  })
+}
+
+function oneRepMaxOf(summary: ExplainedSession['summary'], { name }: DoneExercise) {
+  return summary.lifting.exercises.find((each) => each.name === name)?.oneRepMax ?? null
+}
+
+/** The reserve of each set that an effort was typed for, or that failed. */
+export function reserveSteps({ state, context }: ExplainedSession): SessionSteps[] {
+  const bodyKg = bodyMassOf(state, context)
+  return exercisesDone(state).map(({ name, sets }) => ({
+    of: name,
+    steps: sets.flatMap((set) => {
+      const effort = effortOfSet(set, bodyKg, context.equation)
+      return effort === null
+        ? []
+        : catalogue['repetitions-in-reserve'].work(effort.set).map((step) => `set ${set.number}: ${step}`)
+    }),
+  }))
+}
+
+export function tonnageSteps({ state }: ExplainedSession): SessionSteps[] {
+  return exercisesDone(state).map(({ name, sets }) => ({
+    of: name,
+    steps: catalogue.tonnage.work({ sets: sets.map(volumeOf) }),
+  }))
+}
+
+export function topSetSteps({ state }: ExplainedSession): SessionSteps[] {
+  return exercisesDone(state).flatMap(({ name, sets }) => {
+    const lifted = sets.filter(({ result }) => result.reps !== 0)
+    const loads = lifted.map(({ kg, result }) => ({ kg, reps: result.reps }))
+    return lifted.length === 0 ? [] : [{ of: name, steps: catalogue['top-set'].work({ sets: loads }) }]
+  })
+}
+
+/** The rests and pauses as the clock measured them. */
+export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+  return exercisesDone(state).flatMap(({ name, sets }) => {
+    const exercise = summary.lifting.exercises.find((each) => each.name === name)
+    const of = (what: string, seconds: number[], prescribedSeconds: number | null) => ({
+      of: `${name}, ${what}`,
+      steps: catalogue['rest-taken'].work({ seconds, prescribedSeconds }),
+    })
+    const { rests, pauses } = exercise ?? { rests: null, pauses: null }
+    const paced = pauses?.paced ? 'pauses, set by the clock' : 'pauses'
+    return [
+      ...(rests ? [of('rests', measuredRests(sets, state), rests.prescribedSeconds)] : []),
+      ...(pauses ? [of(paced, measuredPauses(sets, state), pauses.prescribedSeconds)] : []),
+    ]
+  })
+}
+
+/** The loads that were prescribed as a percentage, each once. */
+export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
+  const seen = new Set<string>()
+  const unit = state.prescription.units.mass
+  return state.steps
+    .filter((step): step is SetStep => step.kind === 'set')
+    .flatMap((step) => {
+      const maximum = maximumOf(state, step.name)
+      if (step.load?.kind !== 'percent' || maximum === null) return []
+      const percent = step.load.from
+      const key = `${exerciseKey(step.name)} ${percent}`
+      if (seen.has(key)) return []
+      seen.add(key)
+      const steps = catalogue['percent-load'].work({ maximumKg: maximum.kg, percent, unit })
+      return [{ of: `${step.name} (${maximum.basis})`, steps }]
+    })
+}
+
+/** A figure of a session, worked out: what it is of, and its steps. */
+export interface SessionSteps {
+  of: string
+  steps: string[]
+}
+
+/** A session as the steps are made of it: replayed, and with its summary. */
+export interface ExplainedSession {
+  state: SessionState
+  summary: Summary
+  context: SummaryContext
+}
+
+export function explainedSession(session: Session, context: SummaryContext): ExplainedSession {
+  const state = replay(session)
+  return { state, summary: summaryOf(state, session.id, context), context }
+}
+
+type Measured = { meters: number; seconds: number }
+type Numbered = { number: number; seconds: number }
+
+/** The pieces of work of all run and cross parts of which something was recorded. */
+function recordedWorks({ state }: ExplainedSession): DoneWork[] {
+  return [...worksDone(state, 'run'), ...worksDone(state, 'cross')].filter((work) => work.splits.length > 0)
+}
+
+/** A figure of the full splits of each piece of work with at least so many of them. */
+export function splitSteps(
+  session: ExplainedSession,
+  least: number,
+  work: (inputs: { splits: Numbered[] }) => string[],
+): SessionSteps[] {
+  return recordedWorks(session).flatMap((done) => {
+    const splits = fullSplits(done)
+    return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
+  })
+}
+
+/** A figure of all splits with a distance and a time, of each piece of work with at least so many of them. */
+export function measuredSteps(
+  session: ExplainedSession,
+  least: number,
+  work: (inputs: { splits: Measured[] }) => string[],
+): SessionSteps[] {
+  return recordedWorks(session).flatMap((done) => {
+    const splits = measuredSplits(done)
+    return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
+  })
+}
+
+function measuredSplits(done: DoneWork): Measured[] {
+  return done.splits.flatMap(({ result: { meters, seconds } }) =>
+    meters === null || seconds === null ? [] : [{ meters, seconds }],
+  )
+}
+
+/** Each piece of work against its range; splits with different ranges (of different lengths) stand apart. */
+export function rangeSteps(session: ExplainedSession): SessionSteps[] {
+  return recordedWorks(session).flatMap((done) => {
+    const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()
+    for (const split of done.splits) {
+      if (split.range === null || split.target === null) continue
+      const key = `${split.range.from} ${split.range.to}`
+      const known = byRange.get(key) ?? { range: split.range, splits: [] }
+      byRange.set(key, { ...known, splits: [...known.splits, split] })
+    }
+    return [...byRange.values()].map(({ range, splits }) => ({
+      of: done.work.text,
+      steps: catalogue['in-range'].work({
+        target: range,
+        splits: splits.map(({ result }) => ({
+          seconds: result.seconds ?? 0,
+          precision: result.precision ?? 1,
+        })),
+      }),
+    }))
+  })
+}
+
+export function goalSteps({ summary }: ExplainedSession): SessionSteps[] {
+  const { goal } = summary.running
+  return goal === null ? [] : [{ of: 'the goal of the day', steps: catalogue['goal-pace'].work(goal) }]
+}
+
+/** Each piece of work that is held against the goal's pace. */
+export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
+  const { goal, items } = summary.running
+  return items.flatMap(({ text, secondsPerKm, offGoalSecondsPerKm }) =>
+    goal === null || secondsPerKm === null || offGoalSecondsPerKm === null
+      ? []
+      : [{ of: text, steps: catalogue['off-goal'].work({ pace: secondsPerKm, goal: goal.secondsPerKm }) }],
+  )
+}
+
+/** The share of all running on the level that has both a distance and a time. */
+export function goalShareSteps(session: ExplainedSession): SessionSteps[] {
+  const { goal } = session.summary.running
+  const pieces = worksDone(session.state, 'run').flatMap((done) =>
+    done.splits.flatMap(({ step, result: { meters, seconds } }) =>
+      meters === null || seconds === null || Math.abs(step.grade ?? 0) > 1
+        ? []
+        : [{ meters, secondsPerKm: (seconds / meters) * 1000 }],
+    ),
+  )
+  if (goal === null || pieces.length === 0) return []
+  return [
+    {
+      of: 'all running with a time',
+      steps: catalogue['goal-share'].work({ pieces, goal: goal.secondsPerKm }),
+    },
+  ]
+}
+
+export function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
+  return (['running', 'cross'] as const).flatMap((kind) => {
+    const { meters, workMeters } = summary[kind]
+    const steps = catalogue['distance-run'].work({ workMeters, recoveryMeters: meters - workMeters })
+    return meters === 0 ? [] : [{ of: kind === 'running' ? 'running' : 'other parts like it', steps }]
+  })
+}
+
+/** A figure of each race or time trial that was recorded from end to end. */
+export function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]): SessionSteps[] {
+  return worksDone(session.state, 'run').flatMap((done) => {
+    const isRace = done.steps.every((step) => step.target?.word === 'race' || step.target?.word === 'trial')
+    const splits = measuredSplits(done)
+    if (!isRace || done.work.repeats || splits.length === 0 || splits.length < done.steps.length) return []
+    const sum = (of: keyof Measured) => splits.reduce((total, split) => total + split[of], 0)
+    const race = { meters: sum('meters'), seconds: sum('seconds') }
+    return [{ of: `${done.work.text} in ${formatClockShort(race.seconds)}`, steps: work(race) }]
+  })
+}
+
+/** How each figure of one session is worked out with that session's numbers. */
+const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => SessionSteps[]>> = {
+  'one-rep-max': (session) => estimateSteps(session, 'any'),
+  'cluster-one-rep-max': (session) => estimateSteps(session, 'cluster'),
+  'repetitions-in-reserve': reserveSteps,
+  tonnage: tonnageSteps,
+  'top-set': topSetSteps,
+  'rest-taken': restSteps,
+  'percent-load': percentSteps,
+  pace: (session) => measuredSteps(session, 1, catalogue.pace.work),
+  halves: (session) => measuredSteps(session, 2, catalogue.halves.work),
+  'split-mean': (session) => splitSteps(session, 2, catalogue['split-mean'].work),
+  'split-deviation': (session) => splitSteps(session, 2, catalogue['split-deviation'].work),
+  variation: (session) => splitSteps(session, 2, catalogue.variation.work),
+  'split-range': (session) => splitSteps(session, 2, catalogue['split-range'].work),
+  fade: (session) => splitSteps(session, 3, catalogue.fade.work),
+  'in-range': rangeSteps,
+  'goal-pace': goalSteps,
+  'off-goal': offGoalSteps,
+  'goal-share': goalShareSteps,
+  'distance-run': distanceSteps,
+  'equivalent-vo2max': (session) => raceSteps(session, catalogue['equivalent-vo2max'].work),
+  'equal-performance': (session) => raceSteps(session, toGoal(session, catalogue['equal-performance'].work)),
+  riegel: (session) => raceSteps(session, toGoal(session, catalogue.riegel.work)),
+  'training-paces': (session) => raceSteps(session, catalogue['training-paces'].work),
+  'effort-minutes': effortSteps,
+  minutes: minutesSteps,
+  'meal-energy': mealSteps,
+  'running-energy': runningEnergySteps,
+}
+
+type Race = { meters: number; seconds: number }
+
+/** At the goal's distance; over 10 km where the day has no goal. */
+function toGoal(session: ExplainedSession, work: (race: Race & { otherMeters: number }) => string[]) {
+  const otherMeters = session.summary.running.goal?.meters ?? 10_000
+  return (race: Race) => work({ ...race, otherMeters })
+}
+
+/** The figures that a session has, as far as it was done. */
+export const sessionFigures = Object.keys(ofSession) as FigureName[]
+
+/** A figure worked out with a session's numbers, once for each thing that it is of; empty where the session
+ * has none, null for a figure that is not one of a single session. */
+export function sessionSteps(name: FigureName, session: ExplainedSession): SessionSteps[] | null {
+  return ofSession[name]?.(session) ?? null
+}

@@ -1,0 +1,354 @@
+import { format, parseISO } from 'date-fns'
+import { carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import type { PieceResult } from '../session/result.ts'
+import { formatClock } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
+import { massIn } from '../units/mass.ts'
+import { formatPace } from '../units/pace.ts'
+import { loadText } from './loadText.ts'
+import type { RunningItem, Summary } from './model.ts'
+import { type DoneExercise, type DoneSet, type DoneSplit, type DoneWork, partName } from './performed.ts'
+import type { SummaryView } from './summarise.ts'
+
+/** `Thu 26 Nov 2026, 06:40 to 09:02` */
+export function whenPhrase({ session }: Summary): string {
+  const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
+  const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
+  const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
+  return `${date}${clock}${session.finished ? '' : ', not finished'}`
+}
+
+/** `110 min, 832 effort-minutes`; empty where neither is known. */
+export function loadPhrase({ session }: Summary): string {
+  const texts: string[] = []
+  if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
+  if (session.effortMinutes !== null) texts.push(`${rounded(session.effortMinutes)} effort-minutes`)
+  return texts.join(', ')
+}
+
+/** `run: track, 62 min, effort 8, 25 min after the part before` */
+export function partPhrase(part: Summary['parts'][number]): string {
+  const texts = [partName(part)]
+  if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
+  if (part.effort !== null) texts.push(`effort ${part.effort}`)
+  // Under a minute is the turn from one part to the next, not a gap.
+  if (part.gapMinutes !== null && part.gapMinutes >= 1)
+    texts.push(`${rounded(part.gapMinutes)} min after the part before`)
+  return texts.join(', ')
+}
+
+/** `13.6 km, 12 km of it without the jogs`; empty when nothing was run. */
+export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string {
+  const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
+  if (meters === 0) return ''
+  const whole = formatMeters(meters, view.distance)
+  if (workMeters === meters) return whole
+  return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
+}
+
+function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
+  const isOther = state.steps.some(
+    (step) =>
+      step.kind === 'recovery' &&
+      state.parts[step.part]?.kind === kind &&
+      step.meters !== null &&
+      step.move !== 'jog',
+  )
+  return isOther ? 'recoveries' : 'jogs'
+}
+
+/** `before: carbs 70 g, protein 18 g` for each meal that was recorded. */
+export function fuelPhrases({ summary, full }: SummaryView): string[] {
+  return (['before', 'between', 'after'] as const).flatMap((when) => {
+    const eaten = summary.fuel[when]
+    if (eaten === null) return []
+    const texts: string[] = []
+    if (eaten.carbsG !== null) texts.push(`carbs ${rounded(eaten.carbsG)} g`)
+    if (eaten.proteinG !== null) texts.push(`protein ${rounded(eaten.proteinG)} g`)
+    if (eaten.fatG !== null) texts.push(`fat ${rounded(eaten.fatG)} g`)
+    if (eaten.kcal !== null) texts.push(`${rounded(eaten.kcal)} kcal`)
+    if (full && eaten.atwaterKcal !== null) texts.push(`${rounded(eaten.atwaterKcal)} kcal by its grams`)
+    return [`${when}: ${texts.length === 0 ? 'eaten, amounts not known' : texts.join(', ')}`]
+  })
+}
+
+/** A figure with at most one decimal. */
+export function rounded(value: number): string {
+  return String(Number(value.toFixed(1)))
+}
+
+function clockOf(time: string | null): string | null {
+  return time === null ? null : time.slice(11, 16)
+}
+
+/** Below so many splits the spread of them says little. This program's own rule. */
+const fewSplits = 6
+const noise = 1e-6
+
+/** What the figures of a piece of work say, each phrase a line of its own. */
+export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
+  return [
+    meanPhrase(item, done, view),
+    spreadPhrase(item, view),
+    halvesPhrase(item, done, view),
+    goalPhrase(item, view),
+  ].filter((phrase) => phrase !== '')
+}
+
+function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+  const texts: string[] = []
+  if (item.meanSeconds !== null) texts.push(`mean ${formatClock(item.meanSeconds, 1)}`)
+  if (item.splits.length > 1 && item.secondsPerKm !== null)
+    texts.push(formatPace(item.secondsPerKm, view.distance))
+  if (item.rangeSeconds !== null) texts.push(`spread ${item.rangeSeconds.toFixed(1)} s`)
+  if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}${spareText(done)}`)
+  return texts.join(', ')
+}
+
+/** The range of a full split, where all have the same. */
+function rangeText(done: DoneWork): string {
+  const ranges = new Set(
+    done.splits
+      .filter((split) => split.range && !split.step.short)
+      .map(({ range }) => (range ? clockSpan(range) : '')),
+  )
+  const [only] = ranges
+  return ranges.size === 1 && only !== undefined ? only : 'range'
+}
+
+/** Said where a split beyond an end counts as in all the same. */
+function spareText(done: DoneWork): string {
+  const isSpared = done.splits.some(({ result: { seconds }, range, target }) => {
+    if (target !== 'in' || range === null || seconds === null) return false
+    return seconds < range.from - noise || seconds > range.to + noise
+  })
+  return isSpared ? ' (ends with half a digit to spare)' : ''
+}
+
+function clockSpan(range: { from: number; to: number }): string {
+  const text = (seconds: number) =>
+    formatClock(seconds, Number.isInteger(Math.round(seconds * 1000) / 1000) ? 0 : 1)
+  return `${text(range.from)}-${text(range.to)}`
+}
+
+/** Standard deviation, coefficient of variation and fade. */
+function spreadPhrase(item: RunningItem, view: SummaryView): string {
+  const { sdSeconds, cvPercent, fadePercentPerSplit } = item
+  if (sdSeconds === null || cvPercent === null) return ''
+  if (!view.full && item.splits.length < fewSplits) return ''
+  const fade = fadePercentPerSplit === null ? '' : `, fade ${signed(fadePercentPerSplit, 2)} % a split`
+  return `standard deviation ${sdSeconds.toFixed(1)} s (${cvPercent.toFixed(1)} % of the mean)${fade}`
+}
+
+function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+  const { halves } = item
+  if (!halves) return ''
+  const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
+    formatPace(pace, view.distance, 1),
+  )
+  const whose = done.work.repeats ? 'first and second half of the repeats' : 'halves'
+  const percent = Math.abs(halves.changePercent).toFixed(1)
+  const faster = `${percent} % ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+  const named = done.work.repeats ? faster : `${faster}, a ${halves.shape} split`
+  const shape = halves.shape === 'even' ? 'even' : named
+  return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
+}
+
+function goalPhrase(item: RunningItem, view: SummaryView): string {
+  const goal = view.summary.running.goal
+  if (item.offGoalSecondsPerKm === null || goal === null) return ''
+  const scale = view.distance === 'km' ? 1 : 1.609344
+  const off = item.offGoalSecondsPerKm * scale
+  const pace = formatPace(goal.secondsPerKm, view.distance)
+  if (Math.abs(off) < 0.05) return `at goal pace ${pace}`
+  return `${Math.abs(off).toFixed(1)} s/${view.distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
+}
+
+function signed(value: number, digits: number): string {
+  const text = value.toFixed(digits)
+  return value > 0 ? `+${text}` : text
+}
+
+type Lifted = Summary['lifting']['exercises'][number]
+
+/** Rests so near the prescribed ones are as prescribed. This program's own rule. */
+const restShare = 0.1
+const restSeconds = 10
+
+/** Equal sets in a row are one: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
+export function setsText(exercise: DoneExercise, view: SummaryView): string {
+  const runs: { text: string; sets: DoneSet[] }[] = []
+  for (const set of exercise.sets) {
+    const text = setText(set, view)
+    const before = runs.at(-1)
+    if (before?.text === text) before.sets.push(set)
+    else runs.push({ text, sets: [set] })
+  }
+  return runs
+    .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
+    .join(', ')
+}
+
+function setText({ result, step }: DoneSet, view: SummaryView): string {
+  const count =
+    result.groups !== null
+      ? `(${result.groups.join('+')})`
+      : result.seconds !== null
+        ? `${Number(result.seconds.toFixed(1))} s`
+        : result.meters !== null
+          ? `${Number(result.meters.toFixed(1))} m`
+          : String(result.reps ?? 0)
+  const side = step.side === null ? '' : ` ${step.side}`
+  const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
+  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+}
+
+/** Efforts of equal sets, `-` where none was typed; `!` behind one, or in its place, for a failed repetition. */
+function effortsText(sets: readonly DoneSet[]): string {
+  const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
+  if (efforts.every((effort) => effort === '')) return ''
+  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
+}
+
+/** The estimated maximum with its range, and what is to be said of it. */
+export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
+  const best = lifted.oneRepMax
+  if (best === null) return []
+  const isBody = exercise.sets.some(
+    (set) => set.number === best.fromSet && set.result.load?.kind === 'bodyweight',
+  )
+  const number = (kg: number) => Number(massIn({ value: kg, unit: 'kg' }, view.mass).toFixed(1))
+  const text = (kg: number) => {
+    const value = number(kg)
+    return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}`
+  }
+  const after = best.afterRun ? ['made after the run: not a fresh one'] : []
+  if (best.formula === null && !best.cluster) {
+    const named = best.atLeast ? 'maximum at least' : 'lifted once:'
+    return [`${named} ${text(best.kg)}, set ${best.fromSet}`, ...after]
+  }
+  const named = best.atLeast ? 'maximum at least' : 'estimated maximum'
+  const formula = view.full && best.formula !== null ? `, by ${best.formula}` : ''
+  return [
+    `${named} ${text(best.kg)}${rangeOf(best, (kg) => (isBody ? signedLoad(number(kg)) : String(number(kg))))}, set ${best.fromSet}${formula}`,
+    ...(best.cluster ? ['a cluster set: from its longest group alone to no pause at all'] : []),
+    ...after,
+  ]
+}
+
+function signedLoad(value: number): string {
+  return `${value < 0 ? '-' : '+'}${Math.abs(value)}`
+}
+
+function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
+  if (best.lowKg === null) return ''
+  // A range around an "at least" would contradict it: what spreads there is the equations.
+  const who = best.atLeast ? 'the equations say ' : ''
+  if (best.highKg === null) return ` (${who}${printed(best.lowKg)} or more)`
+  return best.lowKg === best.highKg ? '' : ` (${who}${printed(best.lowKg)} to ${printed(best.highKg)})`
+}
+
+/** Pauses and rests where they were measured; in a note only those that were not as prescribed. */
+export function restPhrases(lifted: Lifted, view: SummaryView): string[] {
+  return [
+    ...(lifted.pauses ? restPhrase('pause', lifted.pauses, lifted.pauses.paced, view) : []),
+    ...(lifted.rests ? restPhrase('rest', lifted.rests, false, view) : []),
+  ]
+}
+
+function restPhrase(
+  what: string,
+  rest: { prescribedSeconds: number | null; meanSeconds: number | null },
+  paced: boolean,
+  view: SummaryView,
+): string[] {
+  const { prescribedSeconds, meanSeconds } = rest
+  if (meanSeconds === null) return []
+  const off = prescribedSeconds === null ? null : Math.abs(meanSeconds - prescribedSeconds)
+  const isAsPrescribed = off === null || off <= Math.max(restSeconds, (prescribedSeconds ?? 0) * restShare)
+  if (!view.full && isAsPrescribed) return []
+  const meant = prescribedSeconds === null ? '' : `, ${formatClock(prescribedSeconds)} prescribed`
+  return [`mean ${what} ${formatClock(meanSeconds)}${meant}${paced ? ', set by the clock' : ''}`]
+}
+
+/** What was done in one split, as it was typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */
+export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
+  const { meters, seconds } = result
+  const isAsPrescribed = step.seconds === null && meters === step.meters
+  const far = meters === null ? null : formatMeters(meters, distance)
+  if (seconds === null) return far === null || isAsPrescribed ? 'done, not timed' : `${far}, not timed`
+  const clock = timeText(seconds, result.precision)
+  if (isAsPrescribed) return clock
+  return far === null ? `${clock}, metres not known` : `${far} in ${clock}`
+}
+
+/** A time with as many digits as were typed. */
+function timeText(seconds: number, precision: number | null): string {
+  return formatClock(seconds, precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2)
+}
+
+/** What stands beside a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
+export function besideText(split: DoneSplit): string {
+  const outside = split.target === 'fast' || split.target === 'slow' ? [split.target] : []
+  return [...outside, ...effortTexts(split.result)].join(' ')
+}
+
+function effortTexts({ heartRate, heartRateMax, rpe }: PieceResult): string[] {
+  const texts = []
+  if (heartRate !== null) texts.push(`hr ${heartRate}${heartRateMax === null ? '' : `/${heartRateMax}`}`)
+  if (rpe !== null) texts.push(`rpe ${rpe}`)
+  return texts
+}
+
+/** What only the full summary says of the session as a whole. */
+export function fullPhrases(view: SummaryView): string[] {
+  const { lifting, fuel } = view.summary
+  const phrases: string[] = []
+  if (lifting.sets > 0) {
+    const tonnage = massText(lifting.tonnageKg, view)
+    phrases.push(`lifted ${lifting.sets} sets, ${lifting.reps} repetitions, ${tonnage} over unlike exercises`)
+  }
+  if (fuel.runningKcal) {
+    const [from, to] = fuel.runningKcal
+    const printed = printedKcal({ from, to })
+    phrases.push(`the running took ${printed.from} to ${printed.to} kcal above rest, on the level`)
+  }
+  return [...phrases, ...fuelRangePhrases(view)]
+}
+
+/** A mass from kilograms in the unit of the page, to a tenth. */
+export function massText(kg: number, view: SummaryView): string {
+  return `${Number(massIn({ value: kg, unit: 'kg' }, view.mass).toFixed(1))} ${view.mass}`
+}
+
+/** General ranges beside what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
+ * word goes before them. Empty without a body mass. */
+export function fuelRangePhrases(view: SummaryView): string[] {
+  const { bodyKg, summary } = view
+  if (bodyKg === null) return []
+  const phrases: string[] = []
+  const carbs = carbsBefore(bodyKg, secondsBefore(view) ?? 0, (summary.session.minutes ?? 0) * 60)
+  if (carbs && summary.fuel.before?.carbsG != null)
+    phrases.push(
+      `carbs 1 to 4 h before more than an hour's work: ${grams(carbs.from)} to ${grams(carbs.to)} is the usual range, ${grams(summary.fuel.before.carbsG)} eaten`,
+    )
+  const { before, between, after } = summary.fuel
+  if ([before, between, after].some((meal) => meal?.proteinG != null)) {
+    const { byMass, usual } = proteinOfMeal(bodyKg)
+    phrases.push(
+      `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${grams(usual.to)} is usual`,
+    )
+  }
+  if (phrases.length > 0) phrases.push("ranges for healthy adults; a dietitian's word goes before them")
+  return phrases
+}
+
+/** How long before the first meal was to be eaten; null where the prescription does not say. */
+function secondsBefore({ state }: SummaryView): number | null {
+  const step = state.steps.find((each) => each.kind === 'fuel' && each.fuel.when === 'before')
+  return step?.kind === 'fuel' ? step.fuel.seconds : null
+}
+
+function grams(value: number): string {
+  return `${Math.round(value)} g`
+}

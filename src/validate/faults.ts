@@ -1,0 +1,208 @@
+import type { Fault, Shape, Shapes } from './shape.ts'
+
+/** Whether a value has a shape. */
+export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
+  return faultsIn(shapes, value, 1).length === 0
+}
+
+/** What keeps a value from having a shape, in the order of the shape's fields; none when it has it.
+ * @param most so many are looked for
+ * @throws RangeError for a value that is nested too deep to be looked through */
+export function faultsIn({ top, named }: Shapes, value: unknown, most: number): Fault[] {
+  const search: Search = { named, most, found: [], path: [] }
+  look(top, value, search)
+  return search.found.slice(0, most)
+}
+
+interface Search {
+  readonly named: Shapes['named']
+  readonly most: number
+  found: Fault[]
+  readonly path: (string | number)[]
+}
+
+function tell({ found, path }: Search, what: Fault['what']): void {
+  found.push({ path: [...path], what })
+}
+
+function look(shape: Shape, value: unknown, search: Search): void {
+  switch (shape.is) {
+    case 'nullable':
+      if (value !== null) look(shape.of, value, search)
+      break
+    case 'named':
+      look(search.named[shape.name] as Shape, value, search)
+      break
+    case 'list':
+      lookAtList(shape, value, search)
+      break
+    case 'row':
+      lookAtRow(shape, value, search)
+      break
+    case 'object':
+      lookAtObject(shape, value, search)
+      break
+    case 'tagged':
+      lookAtTagged(shape, value, search)
+      break
+    case 'either':
+      lookAtEither(shape, value, search)
+      break
+    default: {
+      const what = plainFault(shape, value)
+      if (what !== null) tell(search, what)
+    }
+  }
+}
+
+type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
+
+function lookAtList({ of, shortest = 0, longest }: Of<'list'>, value: unknown, search: Search): void {
+  if (!Array.isArray(value)) {
+    tell(search, { wrong: 'type', expected: 'list' })
+    return
+  }
+  if (value.length < shortest) tell(search, { wrong: 'short' })
+  if (longest !== undefined && value.length > longest) tell(search, { wrong: 'long' })
+  for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
+    lookWithin(index, of, value[index], search)
+}
+
+function lookAtRow({ of }: Of<'row'>, value: unknown, search: Search): void {
+  if (!Array.isArray(value)) tell(search, { wrong: 'type', expected: 'list' })
+  else if (value.length < of.length) tell(search, { wrong: 'short' })
+  else if (value.length > of.length) tell(search, { wrong: 'long' })
+  else for (const [index, shape] of of.entries()) lookWithin(index, shape, value[index], search)
+}
+
+function lookAtObject({ of, optional, open }: Of<'object'>, value: unknown, search: Search): void {
+  if (!isObject(value)) {
+    tell(search, { wrong: 'type', expected: 'object' })
+    return
+  }
+  let known = 0
+  for (const key in of) {
+    if (search.found.length >= search.most) return
+    const inner = Object.hasOwn(value, key) ? value[key] : undefined
+    if (inner !== undefined) {
+      known += 1
+      lookWithin(key, of[key] as Shape, inner, search)
+    } else if (!optional?.includes(key)) tellOf(key, { wrong: 'missing' }, search)
+  }
+  const keys = Object.keys(value)
+  if (open || keys.length === known) return
+  const extra = keys.filter((key) => !Object.hasOwn(of, key))
+  if (extra.length > 0) tell(search, { wrong: 'extra', keys: extra })
+}
+
+function lookAtTagged({ by, of }: Of<'tagged'>, value: unknown, search: Search): void {
+  if (!isObject(value)) {
+    tell(search, { wrong: 'type', expected: 'object' })
+    return
+  }
+  const tag = Object.hasOwn(value, by) ? value[by] : undefined
+  if (typeof tag === 'string' && Object.hasOwn(of, tag)) look(of[tag] as Shape, value, search)
+  else tellOf(by, { wrong: 'option' }, search)
+}
+
+/** Where none fits, what is wrong with the one that fits furthest into the value. */
+function lookAtEither({ of }: Of<'either'>, value: unknown, search: Search): void {
+  let furthest: Fault[] = [{ path: [...search.path], what: { wrong: 'option' } }]
+  for (const shape of of) {
+    const apart = { ...search, found: [] as Fault[] }
+    look(shape, value, apart)
+    const [first] = apart.found
+    if (first === undefined) return
+    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = apart.found
+  }
+  search.found.push(...furthest)
+}
+
+function lookWithin(key: string | number, shape: Shape, value: unknown, search: Search): void {
+  search.path.push(key)
+  look(shape, value, search)
+  search.path.pop()
+}
+
+function tellOf(key: string, what: Fault['what'], search: Search): void {
+  search.path.push(key)
+  tell(search, what)
+  search.path.pop()
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
+}
+
+type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
+
+/** What is wrong with a value that has no others within; null for nothing. */
+export function plainFault(
+  shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
+  value: unknown,
+): Fault['what'] | null {
+  switch (shape.is) {
+    case 'number':
+      return numberFault(shape, value)
+    case 'text':
+      return textFault(shape, value)
+    case 'boolean':
+      return typeof value === 'boolean' ? null : { wrong: 'type', expected: 'boolean' }
+    case 'one of':
+      return (shape.values as readonly unknown[]).includes(value)
+        ? null
+        : { wrong: 'value', values: shape.values }
+  }
+}
+
+function numberFault({ whole, least, above, most }: Plain<'number'>, value: unknown): Fault['what'] | null {
+  if (typeof value !== 'number' || !Number.isFinite(value)) return { wrong: 'type', expected: 'number' }
+  if (whole && !Number.isSafeInteger(value)) return { wrong: 'type', expected: 'whole number' }
+  if (least !== undefined && value < least) return { wrong: 'less', than: least }
+  if (above !== undefined && value <= above) return { wrong: 'not more', than: above }
+  return most !== undefined && value > most ? { wrong: 'more', than: most } : null
+}
+
+function textFault({ shortest = 0, like, pattern }: Plain<'text'>, value: unknown): Fault['what'] | null {
+  if (typeof value !== 'string') return { wrong: 'type', expected: 'text' }
+  if (value.length < shortest) return { wrong: 'short' }
+  return pattern === undefined || patternOf(pattern).test(value) ? null : { wrong: like ?? 'pattern' }
+}
+
+const patterns = new Map<string, RegExp>()
+
+function patternOf(pattern: string): RegExp {
+  const known = patterns.get(pattern) ?? new RegExp(pattern)
+  patterns.set(pattern, known)
+  return known
+}
+
+/** What is wrong with a field, as the end of a sentence: "is no number". */
+export function faultWords({ what }: Fault): string {
+  switch (what.wrong) {
+    case 'missing':
+      return 'is missing'
+    case 'option':
+      return 'is of no kind that there is'
+    case 'pattern':
+      return 'is not written as it should be'
+    case 'date':
+      return 'is no date'
+    case 'date-time':
+      return 'is no date and time'
+    case 'short':
+      return 'is too short'
+    case 'long':
+      return 'is too long'
+    case 'type':
+      return what.expected === 'boolean' ? 'is neither true nor false' : `is no ${what.expected}`
+    case 'less':
+    case 'not more':
+    case 'more':
+      return `is ${what.wrong} than ${what.than}`
+    case 'value':
+      return what.values.length === 1 ? `is not ${what.values[0]}` : `is none of ${what.values.join(', ')}`
+    case 'extra':
+      return `has a field that does not belong there, ${what.keys.map((key) => JSON.stringify(key)).join(', ')}`
+  }
+}

@@ -41,7 +41,7 @@ function endOfEffort(state: SessionState, id: string, group: number, now: Moment
   if (step?.kind === 'set' && isStartForgotten(state, step, now))
     return [{ type: 'startForgotten', ...when, step: id }]
   const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
-  // Of prep there is nothing to ask: ended is done.
+  // Prep has no result: ending it completes it.
   return step?.kind === 'prep'
     ? [ended, { type: 'prepRecorded', ...when, step: id, result: { note: null, pain: null } }]
     : [ended]

@@ -183,25 +183,25 @@ export function faultWords({ what }: Fault): string {
     case 'missing':
       return 'is missing'
     case 'option':
-      return 'is of no kind that there is'
+      return 'has an unknown kind'
     case 'pattern':
-      return 'is not written as it should be'
+      return 'is not in the expected form'
     case 'date':
-      return 'is no date'
+      return 'is not a date'
     case 'date-time':
-      return 'is no date and time'
+      return 'is not a date and time'
     case 'short':
       return 'is too short'
     case 'long':
       return 'is too long'
     case 'type':
-      return what.expected === 'boolean' ? 'is neither true nor false' : `is no ${what.expected}`
+      return what.expected === 'boolean' ? 'is not true or false' : `is not ${/^[aio]/.test(what.expected) ? 'an' : 'a'} ${what.expected}`
     case 'less':
     case 'not more':
     case 'more':
       return `is ${what.wrong} than ${what.than}`
     case 'value':
-      return what.values.length === 1 ? `is not ${what.values[0]}` : `is none of ${what.values.join(', ')}`
+      return what.values.length === 1 ? `is not ${what.values[0]}` : `is not one of ${what.values.join(', ')}`
     case 'extra':
       return `has a field that does not belong there, ${what.keys.map((key) => JSON.stringify(key)).join(', ')}`
   }

@@ -24,7 +24,7 @@ export type Shape =
   | { is: 'either'; of: readonly Shape[] }
   | { is: 'named'; name: string }
 
-/** What is wrong at one place of a value. `option`: it is of no kind that there is. */
+/** What is wrong at one place of a value. `option`: it has an unknown kind. */
 export interface Fault {
   /** Keys, and places in lists counted from 0. */
   path: readonly (string | number)[]

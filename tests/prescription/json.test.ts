@@ -37,7 +37,7 @@ describe('a day as JSON', () => {
   })
 
   it.each([
-    ['a part', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }), 'parts[0]: is no object'],
+    ['a part', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }), 'parts[0]: is not an object'],
     [
       'items',
       (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: 3 }] }),
@@ -46,7 +46,7 @@ describe('a day as JSON', () => {
     [
       'an item',
       (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: [7] }] }),
-      'parts[0].items[0]: is no object',
+      'parts[0].items[0]: is not an object',
     ],
     ['parts', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: 5 }), 'parts: is no list'],
   ])('says by its path where %s is something else', (_, change, message) => {

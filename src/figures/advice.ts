@@ -1,47 +1,72 @@
 import { formatClock } from '../units/duration.ts'
-import { type Equipment, rackOf, usualPlates } from './bar.ts'
+import { type Equipment, type Rack, rackOf, usualPlates } from './bar.ts'
 import { figure, num } from './figure.ts'
 import { between, positive } from './given.ts'
 import { judge, type Range } from './range.ts'
 import { secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
-export interface RestOfPiece {
-  /** Mean pace so far, in seconds per kilometre. */
-  meanSecondsPerKm: number
-  restMeters: number
-  /** What the rest must be run in to finish in the range: seconds, and seconds per kilometre. `from` is null
-   * where any time above 0 is still in the range. */
-  restSeconds: { from: number | null; to: number }
-  restSecondsPerKm: { from: number | null; to: number }
+/** From this effort on (0 to 10) nothing asks for the range any more. This program's own rule. */
+export const effortAtTheLimit = 9.5
+
+export interface PieceUnderWay {
+  meters: number
+  seconds: number
+  /** The last effort that was typed for this piece, 1 to 10; null without one. */
+  effort: number | null
+  /** A faster second half was asked for. */
+  negative: boolean
+  /** Pace of the last split, in seconds per kilometre; null where it has no time. */
+  lastSecondsPerKm: number | null
 }
 
-/** A continuous piece under way: the mean so far, and what the rest must be to finish in the range. Null at its
- * end, and where the range is out of reach because the time is gone already.
+/** `endsInRange`: paces for the rest that end in the range, no faster than its fast end by more than 1 % and no
+ * slower than its slow end. `outOfReach`: only a faster pace than that would end in it. `ahead`: only a slower
+ * pace than the range would. `keepOn`: ahead, where a faster second half was asked for. Seconds per kilometre. */
+export type RestOfPiece = { meanSecondsPerKm: number; restMeters: number } & (
+  | { kind: 'endsInRange'; secondsPerKm: Range }
+  | { kind: 'outOfReach' }
+  | { kind: 'ahead'; aheadSecondsPerKm: number }
+  | { kind: 'keepOn'; lastSecondsPerKm: number }
+)
+
+const fasterThanRange = 0.01
+const noise = 1e-9
+
+/** A continuous piece under way: the pace so far, and what the rest may be. Null at its end, and from an
+ * effort of 9.5 where only speed would be asked for. Never a pace slower than the range's slow end, nor
+ * faster than its fast end by more than 1 %.
  * @param range of the whole piece, in seconds
  * @throws RangeError for a distance, a time or a range that is not above 0
- * Source: Common practice. */
-export function restOfPiece(
-  done: { meters: number; seconds: number },
-  totalMeters: number,
-  range: Range,
-): RestOfPiece | null {
+ * Source: This program's own rule. */
+export function restOfPiece(done: PieceUnderWay, totalMeters: number, range: Range): RestOfPiece | null {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
   const restMeters = positive(totalMeters, 'the distance') - done.meters
-  const to = positive(range.to, 'the range') - done.seconds
-  const from = positive(range.from, 'the range') - done.seconds
-  if (restMeters <= 0 || to <= 0) return null
-  const pace = (seconds: number) => secondsPerKm(restMeters, seconds)
-  return {
-    meanSecondsPerKm,
-    restMeters,
-    restSeconds: { from: from > 0 ? from : null, to },
-    restSecondsPerKm: { from: from > 0 ? pace(from) : null, to: pace(to) },
+  if (restMeters <= 0) return null
+  const paceOf = (seconds: number) => (seconds / restMeters) * 1000
+  const needed = { from: paceOf(range.from - done.seconds), to: paceOf(range.to - done.seconds) }
+  const written = {
+    from: secondsPerKm(totalMeters, positive(range.from, 'the range')),
+    to: secondsPerKm(totalMeters, positive(range.to, 'the range')),
   }
+  const isAtLimit = done.effort !== null && between(done.effort, 0, 10, 'an effort') >= effortAtTheLimit
+  const known = { meanSecondsPerKm, restMeters }
+  if (done.negative && meanSecondsPerKm < written.from - noise) {
+    if (isAtLimit || done.lastSecondsPerKm === null) return null
+    return { ...known, kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
+  }
+  const fastest = written.from * (1 - fasterThanRange)
+  if (needed.to < fastest - noise) return { ...known, kind: 'outOfReach' }
+  if (needed.from > written.to + noise) {
+    return { ...known, kind: 'ahead', aheadSecondsPerKm: written.from - meanSecondsPerKm }
+  }
+  if (isAtLimit) return null
+  const from = Math.max(needed.from, fastest)
+  return { ...known, kind: 'endsInRange', secondsPerKm: { from, to: Math.min(needed.to, written.to) } }
 }
 
 export interface RepeatsAdvice {
-  kind: 'ease' | 'rangeLooksFast' | 'restLonger'
+  kind: 'ease' | 'rangeLooksFast' | 'restLonger' | 'atLimit'
   words: string
 }
 
@@ -50,15 +75,29 @@ const tooSlow = 0.03
 
 /** What repeats that leave their range suggest. The first two more than 2 % fast: ease; the first two slow: the
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
- * before: rest longer. Null when there is nothing to say, and never on a grade over 1 %.
- * @param done the repeats so far, in order: seconds, the value of the last typed digit, and the range of each
- * @throws RangeError for a time or a precision that is not above 0
- * Source: Invented. */
+ * before: rest longer. Else, when the last one was at an effort of 9.5 or more: at the limit. Null when there is
+ * nothing to say. On a grade over 1 % only the effort counts.
+ * @param done the repeats so far, in order: seconds, the value of the last typed digit, the range and the effort
+ * of each
+ * @throws RangeError for a time or a precision that is not above 0, or an effort outside 0 to 10
+ * Source: This program's own rule. */
 export function repeatsAdvice(
-  done: readonly { seconds: number; precision: number; range: Range }[],
+  done: readonly { seconds: number; precision: number; range: Range; effort: number | null }[],
   gradePercent: number | null,
 ): RepeatsAdvice | null {
-  if (Math.abs(gradePercent ?? 0) > 1 || done.length < 2) return null
+  const isLevel = Math.abs(gradePercent ?? 0) <= 1
+  return (isLevel ? outOfRange(done) : null) ?? atLimit(done.at(-1)?.effort ?? null)
+}
+
+function atLimit(effort: number | null): RepeatsAdvice | null {
+  if (effort === null || between(effort, 0, 10, 'an effort') < effortAtTheLimit) return null
+  return { kind: 'atLimit', words: 'You are at your limit: rest longer or stop here' }
+}
+
+function outOfRange(
+  done: readonly { seconds: number; precision: number; range: Range }[],
+): RepeatsAdvice | null {
+  if (done.length < 2) return null
   const lastTwo = done.slice(-2)
   const areSlow = lastTwo.every((each) => judge(each.seconds, each.range, each.precision) === 'slow')
   if (done.length === 2) {
@@ -72,86 +111,115 @@ export function repeatsAdvice(
   return haveFallenOff ? { kind: 'restLonger', words: 'rest longer, ease off, or stop here' } : null
 }
 
-/** Advice as data, and the words that are said, in pieces to be joined by a space; a number among the words
- * is a load in the unit that was given. */
-export interface LoadAdvice {
-  kind: 'lighter' | 'heavier' | 'failed'
-  /** The load for the next set, rounded down to what can be made; null where nothing can. */
-  load: number | null
-  /** Share by which the load changes before it is rounded: -0.05 is 5 % less. */
-  change: number
-  words: (string | number)[]
+/** By how much a heart rate or an effort left its range: above 0 over it, below 0 under it, 0 inside.
+ * Source: This program's own rule. */
+export function outsideOf(value: number, range: Range): number {
+  if (value > range.to) return value - range.to
+  return value < range.from ? value - range.from : 0
 }
+
+export type LoadAdvice =
+  | {
+      kind: 'lighter' | 'heavier' | 'failed'
+      /** The load that can be made nearest to the change; never more than 10 % from the last one. */
+      load: number
+      /** Share by which the load changes before it is rounded: -0.05 is 5 % less. */
+      change: number
+    }
+  /** No load within 10 % can be made: how many repetitions fewer; 0 where one was all there was. */
+  | { kind: 'fewer'; repetitions: number; change: number }
 
 export interface LastSet {
   /** The load on the bar, in any unit. */
   load: number
+  /** All repetitions of the set as prescribed; null where that is open. */
+  reps: number | null
   /** As typed. */
   rpe: number | null
   failed: boolean
   /** The effort written for the set. */
   target: { from: number; to: number } | null
-  cluster: boolean
-  /** An earlier set of this exercise today had a failed repetition, or a pain note was made: nothing more
-   * upward. */
+  /** Nothing more upward: pain was noted today, a repetition of this exercise failed, the sets start by the
+   * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
-  /** The largest load that can be made at or below another; null where there is none. */
-  atOrBelow: (load: number) => number | null
+  /** Pain was noted today: a failed repetition gets no arithmetic. */
+  pain: boolean
+  /** What can be made. */
+  rack: Pick<Rack, 'nearest' | 'atOrBelow'>
 }
 
-const usualTarget = 8
-const quietPoints = 1
+const limitOfEffort = 10
+const effortWithoutOne = 8
+const pointsUp = 1.5
+const pointsDown = 1
 const shareAPoint = 0.04
 const mostUp = 0.05
-const mostDown = -0.1
+const mostChange = 0.1
 const afterFailure = -0.05
-const noise = 1e-9
+const smallestStep = 0.001
 
 /** What the last set's effort suggests for the next load: 4 % for each point between the effort typed and the
- * one written (8 where none is; for a cluster set only a written one), nothing within 1 point, at most 5 %
- * more or 10 % less, rounded down to the plates. After a failed repetition 5 % less, or fewer repetitions.
- * Null when there is nothing to say.
+ * one written. Upward only from a written effort that was undercut by 1.5 or more, at most 5 %; downward from a
+ * written one exceeded by 1 or more, or from 10 without one (as if 8 had been written). After a failed
+ * repetition 5 % less. Rounded to the nearest load that can be made, never more than 10 % from the last one;
+ * where there is no such load, fewer repetitions. Null when there is nothing to say.
  * @throws RangeError for a load that is not above 0 or an RPE outside 1 to 10
- * Source: Helms 2018; Common practice. */
+ * Source: Helms 2018; This program's own rule. */
 export function nextLoad(set: LastSet): LoadAdvice | null {
   const load = positive(set.load, 'the load')
-  if (set.failed) {
-    const lighter = set.atOrBelow(load * (1 + afterFailure) + noise)
-    const words = [
-      'usual advice: 5 % less',
-      ...(lighter === null ? [] : ['(', lighter, ')']),
-      'or fewer repetitions',
-    ]
-    return { kind: 'failed', load: lighter, change: afterFailure, words }
+  const rpe = set.rpe === null ? null : between(set.rpe, 1, 10, 'an RPE')
+  if (set.failed) return set.pain ? null : lighter(set, afterFailure, 'failed')
+  const points = rpe === null ? 0 : pointsLeft(rpe, set.target)
+  if (points <= -pointsDown + noise) {
+    return lighter(set, Math.max(-mostChange, points * shareAPoint), 'lighter')
   }
-  const points = pointsLeft(set)
-  if (points === null || Math.abs(points) <= quietPoints + noise) return null
-  const change = Math.min(mostUp, Math.max(mostDown, points * shareAPoint))
-  if (change > 0 && set.noHeavier) return null
-  const next = set.atOrBelow(load * (1 + change) + noise)
-  if (next === null || (change > 0 && next <= load + noise)) return null
-  return {
-    kind: change > 0 ? 'heavier' : 'lighter',
-    load: next,
-    change,
-    words: ['usual advice:', next, 'for the next set'],
-  }
+  if (points < pointsUp - noise || set.noHeavier) return null
+  const change = Math.min(mostUp, points * shareAPoint)
+  const next = set.rack.nearest(load * (1 + change))
+  return next > load + noise && isNear(load, next) ? { kind: 'heavier', load: next, change } : null
 }
 
-/** Points of effort between what was written and what was typed: positive when it was easier. */
-function pointsLeft(set: LastSet): number | null {
-  if (set.rpe === null) return null
-  const rpe = between(set.rpe, 1, 10, 'an RPE')
-  if (set.target === null && set.cluster) return null
-  const target = set.target ?? { from: usualTarget, to: usualTarget }
+function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): LoadAdvice {
+  const nearest = set.rack.nearest(set.load * (1 + change))
+  const next = nearest < set.load - noise ? nearest : set.rack.atOrBelow(set.load - smallestStep)
+  if (next !== null && isNear(set.load, next)) return { kind, load: next, change }
+  return { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1), change }
+}
+
+const isNear = (load: number, next: number) => Math.abs(next - load) <= load * mostChange + noise
+
+/** Points of effort between what was written and what was typed: positive when it was easier. Without a written
+ * effort only 10 counts. */
+function pointsLeft(rpe: number, target: LastSet['target']): number {
+  if (target === null) return rpe >= limitOfEffort ? effortWithoutOne - rpe : 0
   if (rpe < target.from) return target.from - rpe
   return rpe > target.to ? target.to - rpe : 0
 }
 
-/** Whether a load may be offered for the next set as it stands: never the failed one with full repetitions.
- * Source: Common practice. */
-export function mayOffer(load: number, failedLoad: number | null): boolean {
-  return failedLoad === null || load < failedLoad - noise
+const explosiveLift = /\b(cleans?|snatch(es)?|jerks?|jumps?|throws?|swings?|push[ -]press(es)?)\b/i
+
+/** Whether a lift is done as fast as it goes, so that its effort says little about the load.
+ * @param name as it is written
+ * Source: This program's own rule. */
+export function isExplosive(name: string): boolean {
+  return explosiveLift.test(name)
+}
+
+/** Up to this percentage of the maximum nothing heavier is advised. This program's own rule. */
+export const lightPercent = 70
+
+/** The advice in words. @param loadText a load as it is printed, with its unit */
+export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => string): string {
+  switch (advice.kind) {
+    case 'failed':
+      return `5 % less is ${loadText(advice.load)}`
+    case 'fewer':
+      return advice.repetitions > 0
+        ? `same load, ${advice.repetitions} ${advice.repetitions === 1 ? 'rep' : 'reps'} fewer`
+        : 'rest longer, or stop here'
+    default:
+      return `usual advice: ${loadText(advice.load)} for the next set`
+  }
 }
 
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
@@ -165,41 +233,40 @@ export const adviceFigures = {
     aliases: ['advice', 'usual-advice'],
     equation: [
       'change = 4 % x (written RPE - typed RPE), at most + 5 %, at least - 10 %',
-      'nothing within 1 point; rounded down to the plates; after a failed repetition - 5 %',
+      'up only from a written RPE undercut by 1.5 or more;',
+      'down from a written RPE exceeded by 1 or more, or from RPE 10 without one (as if 8 were written)',
+      'after a failed repetition - 5 %: said, never put on the bar by itself',
+      'rounded to the nearest load that can be made; where none is within 10 %: 2 repetitions fewer',
     ],
-    symbols: [
-      {
-        symbol: 'written RPE',
-        meaning: 'nearest end of a written range; 8 where none is written',
-        unit: '-',
-      },
-    ],
-    sources: ['Helms 2018', 'Common practice'],
-    holds: 'as usual advice, never more. For a cluster set only with a written effort.',
-    holdsNot: 'upward after a failed repetition or a pain note that day.',
+    symbols: [{ symbol: 'written RPE', meaning: 'nearest end of a written range', unit: '-' }],
+    sources: ['Helms 2018', "This program's own rule"],
+    holds: 'as usual advice. The 4 % are published; the limits are not.',
+    holdsNot:
+      'upward after a failed repetition or a pain note that day, for sets by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
     example: { load: 92.5, rpe: 10, target: { from: 8, to: 8 }, equipment: garage },
     work: ({ load, rpe, target, equipment }) => {
-      const { atOrBelow } = rackOf(equipment)
+      const rack = rackOf(equipment)
       const advice = nextLoad({
         load,
+        reps: null,
         rpe,
         failed: false,
         target,
-        cluster: false,
         noHeavier: false,
-        atOrBelow,
+        pain: false,
+        rack,
       })
       const written =
         target === null
-          ? '8 (none written)'
-          : target.from === target.to
-            ? num(target.from)
-            : `${num(target.from)}-${num(target.to)}`
-      if (advice === null) return [`written ${written}, typed ${num(rpe)}: nothing to say`]
-      return [
-        `written ${written}, typed ${num(rpe)}: change ${num(advice.change * 100)} %`,
-        `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}, rounded down ${num(advice.load ?? 0)}`,
-      ]
+          ? 'no RPE written'
+          : `written ${target.from === target.to ? num(target.from) : `${num(target.from)}-${num(target.to)}`}`
+      const said = `${written}, typed ${num(rpe)}`
+      if (advice === null) return [`${said}: nothing to say`]
+      const wanted = `${said}: change ${num(advice.change * 100)} %`
+      const product = `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}`
+      if (advice.kind !== 'fewer')
+        return [wanted, `${product}, the nearest that can be made ${num(advice.load)}`]
+      return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, num)]
     },
   }),
   'repeats-advice': figure<{ range: Range; seconds: readonly number[] }>({
@@ -211,14 +278,16 @@ export const adviceFigures = {
       'the first two slow: "the range looks fast today"',
       'later two in a row slow and more than 3 % slower than the median of those before:',
       '"rest longer, ease off, or stop here"',
+      'else, the last one at an effort of 9.5 or more:',
+      '"You are at your limit: rest longer or stop here"',
     ],
     symbols: [],
-    sources: ['Invented'],
-    holds: "as coaches' practice.",
-    holdsNot: 'on a grade over 1 %.',
+    sources: ["This program's own rule"],
+    holds: 'for repeats with a pace or a time.',
+    holdsNot: 'on a grade over 1 %, where only the effort counts; after a pain note nothing is said.',
     example: { range: { from: 107.5, to: 112.5 }, seconds: [109, 110, 109.5, 114, 114.5] },
     work: ({ range, seconds }) => {
-      const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range }))
+      const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null }))
       return [
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
         repeatsAdvice(done, null)?.words ?? 'nothing to say',
@@ -227,22 +296,33 @@ export const adviceFigures = {
   }),
   'rest-of-piece': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
     name: 'rest-of-piece',
-    title: 'Advice: what the rest of a piece must be',
+    title: 'Advice: what the rest of a piece may be',
     aliases: ['remaining-splits'],
-    equation: ['rest = (range of the whole piece - time so far) / metres left x 1000'],
+    equation: [
+      'rest = (range of the whole piece - time so far) / metres left x 1000',
+      'shown: what of it is inside the range, its fast end widened by 1 %',
+      'all of it faster: "The range is out of reach today: hold this pace, or stop here."',
+      'all of it slower: "4 s/km faster than the range: hold it or ease off."',
+    ],
     symbols: [],
-    sources: ['Common practice'],
+    sources: ["This program's own rule"],
     holds: 'for a continuous piece with a pace or a time.',
-    holdsNot: 'where the range is out of reach: then it is said so.',
+    holdsNot:
+      'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
     example: { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } },
     work: ({ done, meters, range }) => {
-      const rest = restOfPiece(done, meters, range)
-      if (rest === null) return ['the range is out of reach, or the piece is over']
-      const from = rest.restSecondsPerKm.from
-      return [
-        `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${rest.restSeconds.from === null ? 'any time' : clock(rest.restSeconds.from)} to ${clock(rest.restSeconds.to)}`,
-        `${from === null ? 'anything' : clock(from)} to ${clock(rest.restSecondsPerKm.to)}/km`,
-      ]
+      const rest = restOfPiece(
+        { ...done, effort: null, negative: false, lastSecondsPerKm: null },
+        meters,
+        range,
+      )
+      if (rest === null) return ['the piece is over']
+      const head = `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${clock(Math.max(0, range.from - done.seconds))} to ${clock(Math.max(0, range.to - done.seconds))}`
+      if (rest.kind === 'endsInRange') {
+        return [head, `${clock(rest.secondsPerKm.from)} to ${clock(rest.secondsPerKm.to)}/km`]
+      }
+      if (rest.kind === 'outOfReach') return [head, 'faster than the range: it is out of reach today']
+      return [head, 'slower than the range: hold the pace or ease off']
     },
   }),
 }

@@ -46,8 +46,8 @@ export function known(value: number | null, unit = '', decimals = 2): string {
 
 /** `published`: checked against the publication or a copy of its equation. `memory`: published, but put
  * down here from memory. `definition`: exact by agreement. `practice`: a rule of the trade with no
- * publication behind it. `invented`: a rule of this program. */
-export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'invented'
+ * publication behind it. `own`: a rule of this program. */
+export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
 
 export interface Source {
   text: string
@@ -133,7 +133,7 @@ export const sources = {
   ),
   'Sample statistics': definition('Arithmetic mean; standard deviation with n - 1; checked against NIST'),
   'Common practice': { text: 'common practice, no source', standing: 'practice' },
-  Invented: { text: 'invented: a rule of this program', standing: 'invented' },
+  "This program's own rule": { text: "this program's own rule, no source", standing: 'own' },
 } as const satisfies Record<string, Source>
 
 export type SourceName = keyof typeof sources
@@ -143,7 +143,7 @@ const standings: Record<Standing, string> = {
   memory: ' [from memory]',
   definition: ' [by definition]',
   practice: '',
-  invented: '',
+  own: '',
 }
 
 /** The line of a source as it is printed, with what kind of source it is where that is not plain. */

@@ -11,7 +11,7 @@ export interface Grams {
 
 const kcalInGram = { carbsG: 4, proteinG: 4, fatG: 9 } as const
 const nutrients = ['carbsG', 'proteinG', 'fatG'] as const
-/** So far off, a typed total is questioned. Invented. */
+/** So far off, a typed total is questioned. This program's own rule. */
 const offShare = 0.1
 const noise = 1e-9
 
@@ -31,7 +31,7 @@ export function atwaterKcal(meal: Grams): number | null {
 /** Whether a typed total is more than 10 % off what its parts make. Where a part is not known only a total
  * that is too small can be told.
  * @throws RangeError for a total or grams below 0
- * Source: Merrill and Watt 1955; Invented. */
+ * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
   const computed = atwaterKcal(meal)
   if (computed === null || meal.kcal === null) return false
@@ -55,7 +55,7 @@ export function runningKcal(bodyKg: number, meters: number): Bounds {
 }
 
 /** A range of energy as it is printed: each end to the nearest 50 kcal.
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function printedKcal(range: Bounds): Bounds {
   const to50 = (kcal: number) => Math.round(notNegative(kcal, 'the energy') / 50) * 50
   return { from: to50(range.from), to: to50(range.to) }
@@ -92,7 +92,7 @@ export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Bounds }
 /** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
  * distance of the day's goal, at most 1 and at least 0.4. Metres.
  * @throws RangeError for a distance that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function fractionForRace(raceMeters: number, goalMeters: number): number {
   const ratio = positive(raceMeters, 'the race') / positive(goalMeters, 'the goal')
   return Math.min(1, Math.max(0.4, Math.sqrt(ratio)))
@@ -107,7 +107,7 @@ function fractionOf(fraction: number): number {
  * below, never to nothing, never longer than it was.
  * @param value of the distance in `unit`
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
   const share = fractionOf(fraction)
   const cut = positive(value, 'the distance') * share
@@ -118,7 +118,7 @@ export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'):
 
 /** The same in metres, rounded in `unit`.
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
   const size = metersInPaceUnit[unit]
   return Math.min(meters, cutDistance(meters / size, fraction, unit) * size)
@@ -127,7 +127,7 @@ export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): 
 /** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
  * never to nothing, never longer than it was.
  * @throws RangeError for a time that is not above 0 or a fraction outside 0 to 1
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function cutSeconds(seconds: number, fraction: number): number {
   const share = fractionOf(fraction)
   const cut = positive(seconds, 'the time') * share
@@ -137,7 +137,7 @@ export function cutSeconds(seconds: number, fraction: number): number {
 
 /** A number of sets or repeats cut by a fraction: rounded up, never below 1.
  * @throws RangeError for a count that is not whole or a fraction outside 0 to 1
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function cutCount(count: number, fraction: number): number {
   const share = fractionOf(fraction)
   return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
@@ -160,7 +160,7 @@ export const fuelFigures = {
       },
       { symbol: 'carbohydrate, protein, fat', meaning: 'as eaten', unit: 'g' },
     ],
-    sources: ['Merrill and Watt 1955', 'Invented'],
+    sources: ['Merrill and Watt 1955', "This program's own rule"],
     holds: 'on the average over foods.',
     holdsNot: 'for single foods, whose own factors differ. Intake less expenditure is never printed.',
     example: { carbsG: 75, proteinG: 20, fatG: 10 },
@@ -235,7 +235,7 @@ export const fuelFigures = {
       'sets and repeats x f, rounded up; loads, rests and paces stay; nothing below one',
     ],
     symbols: [{ symbol: 'f', meaning: 'fraction of the day that is left', unit: '-' }],
-    sources: ['Invented'],
+    sources: ["This program's own rule"],
     holds: 'after the common advice to halve a long day.',
     holdsNot: 'as a plan: it is a proposal to be edited.',
     example: { raceMeters: 5000, goalMeters: 10_000, pieceMeters: 5000, repeats: 6 },
@@ -254,7 +254,7 @@ export const fuelFigures = {
     aliases: ['distance', 'meters', 'metres', 'mileage'],
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
     symbols: [{ symbol: 'recoveries', meaning: 'count when the piece before them was recorded', unit: 'm' }],
-    sources: ['Invented'],
+    sources: ["This program's own rule"],
     holds: 'for running; what was done on a rower or a bicycle is counted apart.',
     holdsNot: 'for recoveries by time: their metres are not known.',
     example: { workMeters: 12_000, recoveryMeters: 1600 },

@@ -3,7 +3,7 @@ import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
 
-/** So near the goal's pace, running is at goal pace. Invented. */
+/** So near the goal's pace, running is at goal pace. This program's own rule. */
 const nearShare = 0.02
 const noise = 1e-9
 
@@ -23,14 +23,14 @@ export function offGoal(pace: number, goal: number): number {
 
 /** Whether a pace lies within 2 % of the goal's, the ends in.
  * @throws RangeError for a pace that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {
   return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
 }
 
 /** The share of running, by distance, that was within 2 % of goal pace: 0 to 1; null without any.
  * @throws RangeError for a distance or a pace that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function shareAtGoalPace(
   pieces: readonly { meters: number; secondsPerKm: number }[],
   goal: number,
@@ -107,7 +107,7 @@ export const goalFigures = {
     aliases: ['share-at-goal-pace'],
     equation: ['share = metres within 2 % of goal pace / all metres x 100'],
     symbols: [],
-    sources: ['Invented'],
+    sources: ["This program's own rule"],
     holds: 'for running with a time and a distance, on the level.',
     holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
     example: {

@@ -151,7 +151,7 @@ export const loadFigures = {
       'gap = start of a part - end of the part before it',
     ],
     symbols: [],
-    sources: ['Invented'],
+    sources: ["This program's own rule"],
     holds: 'as offered when a part is closed (held time taken out), or as typed.',
     holdsNot:
       'as time from first to last: the gaps are not in it. From paper a gap is only known with clock times.',

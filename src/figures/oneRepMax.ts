@@ -44,7 +44,7 @@ export function spreadOf(
 
 /** More repetitions than this and no equation is used (Reynolds 2006). */
 export const mostRepetitions = 10
-/** Beyond this the upper end of a range is left open. Invented. */
+/** Beyond this the upper end of a range is left open. This program's own rule. */
 const mostRepetitionsOfUpperEnd = 12
 /** Below this RPE no estimate is made: far from failure lifters misjudge what is in reserve by more
  * (Halperin 2022). The limit itself is common practice. */
@@ -124,7 +124,7 @@ export function estimateStraightSet(set: StraightSet): Estimate | null {
  * repetitions + reserve. The figure is the chosen equation at n low, the range the lowest of the seven at
  * n low to the highest at n high; open above 12. Null as for a straight set.
  * @throws RangeError for a load that is no number, or groups that are not whole
- * Source: Iglesias-Soler 2014; Zourdos 2016; Common practice; Invented. */
+ * Source: Iglesias-Soler 2014; Zourdos 2016; Common practice; This program's own rule. */
 export function estimateClusterSet(set: ClusterSet): Estimate | null {
   const done = set.groups.map((reps) => wholeFrom(reps, 0, 'the repetitions of a group'))
   while (done.at(-1) === 0) done.pop()
@@ -159,7 +159,7 @@ function estimateAt(
 }
 
 /** The best of several estimates: the largest figure, the earliest on a tie, and its index. Null without any.
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function bestEstimate<E extends { kg: number }>(
   estimates: readonly (E | null)[],
 ): { estimate: E; index: number } | null {
@@ -318,7 +318,7 @@ export const strengthFigures = {
       { symbol: 'n high', meaning: 'as if there had been no pause', unit: '-' },
       { symbol: 'r', meaning: 'repetitions in reserve after the last group', unit: '-' },
     ],
-    sources: ['Iglesias-Soler 2014', 'Zourdos 2016', ...equationSources, 'Invented'],
+    sources: ['Iglesias-Soler 2014', 'Zourdos 2016', ...equationSources, "This program's own rule"],
     holds: 'as a range: the truth lies between no pause and the longest group alone.',
     holdsNot:
       'as one number beside straight sets: the equations were fitted on unbroken sets. The total of a cluster set is never put into them (nine judokas with a load they could lift four times did 45.5 +- 32 repetitions with about 45 s between them).',

@@ -1,6 +1,6 @@
 import { positive } from './given.ts'
 
-/** What a single value of a target is widened by, each way. Invented. */
+/** What a single value of a target is widened by, each way. This program's own rule. */
 const widenedShare = 0.01
 const widenedSeconds = 0.5
 const noise = 1e-9
@@ -13,7 +13,7 @@ export interface Range {
 /** The range a time is held against, in seconds. A single value is widened by 1 %, at least 0.5 s, each
  * way; two values are taken as they stand, either way round.
  * @throws RangeError for an end that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function timeRange(target: Range): Range {
   const [a, b] = [positive(target.from, 'the target'), positive(target.to, 'the target')]
   if (a !== b) return { from: Math.min(a, b), to: Math.max(a, b) }
@@ -24,7 +24,7 @@ export function timeRange(target: Range): Range {
 /** The range of the time of a split, from a pace in seconds per kilometre: scaled to the split's length, then
  * a single value widened.
  * @throws RangeError for a pace or a distance that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
   const km = positive(meters, 'the distance') / 1000
   return timeRange({ from: secondsPerKm.from * km, to: secondsPerKm.to * km })
@@ -33,7 +33,7 @@ export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
 /** Whether a time lies in its range. The ends count as in, with half of the last typed digit to spare.
  * @param precision the value of that digit: 1 for 6:07, 0.1 for 6:07.2
  * @throws RangeError for a time or a precision that is not above 0
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function judge(seconds: number, range: Range, precision: number): 'fast' | 'in' | 'slow' {
   const spare = positive(precision, 'the precision') / 2 + noise
   const time = positive(seconds, 'the time')

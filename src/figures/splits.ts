@@ -63,7 +63,7 @@ export function paceOfSplits(splits: readonly { meters: number; seconds: number 
   return secondsPerKm(sumOf('meters'), sumOf('seconds'))
 }
 
-/** So near in pace, or in time, the halves are even. Invented. */
+/** So near in pace, or in time, the halves are even. This program's own rule. */
 const evenPercent = 0.5
 const evenSeconds = 0.5
 const noise = 1e-9
@@ -80,7 +80,7 @@ export interface Halves {
  * compared: even within 0.5 % or within 0.5 s of each other's time. Null below two splits: the halves of
  * one are the same by construction.
  * @throws RangeError for a distance or a time that is not above 0
- * Source: Abbiss 2008; Invented. */
+ * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
   if (splits.length < 2) return null
   const meters = splits.reduce((sum, split) => sum + positive(split.meters, 'the distance of a split'), 0)
@@ -247,9 +247,9 @@ export const pacingFigures = {
         unit: 'm',
       },
     ],
-    sources: ['Abbiss 2008', 'Invented'],
+    sources: ['Abbiss 2008', "This program's own rule"],
     holds: 'for a continuous piece. For repeats it is said as "first and second half of the repeats".',
-    holdsNot: 'for one split: its halves are not known. The thresholds are invented.',
+    holdsNot: "for one split: its halves are not known. The thresholds are this program's own rule.",
     example: { splits: measured },
     work: ({ splits }) => {
       const halves = halvesOf(splits)
@@ -277,7 +277,7 @@ export const pacingFigures = {
       },
       { symbol: 'd', meaning: 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', unit: 's' },
     ],
-    sources: ['Invented'],
+    sources: ["This program's own rule"],
     holds: 'for pieces with a pace or a time as target.',
     holdsNot: 'for effort, heart rate or words as target: nothing is judged there.',
     example: {

@@ -56,7 +56,7 @@ export function topSetIndex(sets: readonly { kg: number | null; reps: number | n
 
 const step = { kg: 2.5, lb: 5 } as const
 const noise = 1e-9
-/** How many days back an estimate may lie to be what a percentage is of. Invented. */
+/** How many days back an estimate may lie to be what a percentage is of. This program's own rule. */
 const days = 42
 
 /** A load rounded to the nearest 2.5 kg or 5 lb, ties down, and never to nothing. In `unit`.
@@ -77,7 +77,7 @@ export function roundedPercentLoad(maximumKg: number, percent: number, unit: Mas
 
 /** What a percentage is of where no maximum is written: the highest estimate of the last 42 days that is
  * not "at least", the earliest in the list on a tie; null without one.
- * Source: Invented. */
+ * Source: This program's own rule. */
 export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: number }>(
   estimates: readonly E[],
 ): E | null {
@@ -193,7 +193,7 @@ export const volumeFigures = {
     aliases: ['rests', 'rest', 'pauses', 'pause'],
     equation: ['mean of the rests between the key that ended a set and the key that began the next'],
     symbols: [{ symbol: 'rest', meaning: 'less what was held', unit: 's' }],
-    sources: ['Sample statistics', 'Invented'],
+    sources: ['Sample statistics', "This program's own rule"],
     holds: 'where a key was pressed at both ends.',
     holdsNot:
       'for a session from paper, and where the start was not pressed: such a rest has no length and is left out. Pauses that the clock sets are paced, not measured.',
@@ -215,7 +215,7 @@ export const volumeFigures = {
         unit: 'kg',
       },
     ],
-    sources: ['Common practice', 'Invented'],
+    sources: ['Common practice', "This program's own rule"],
     holds: 'for the exercise whose maximum it is.',
     holdsNot: 'where no maximum is known: the load is asked for at the first set.',
     example: { maximumKg: 110, percent: 80, unit: 'kg' },

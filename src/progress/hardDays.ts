@@ -10,7 +10,7 @@ const mostReps = 6
 
 /** Whether a set is heavy work for the legs: a leg exercise (by its name, or in a part called legs) with a load
  * of at least 80 % of its known maximum; where no maximum is known, of at most 6 repetitions or an effort of 8
- * or more. Invented: a rule of this program.
+ * or more. This program's own rule.
  * @param kg what is or was lifted, in kilograms; null where it is not known or there is none
  * @param rpe typed or written
  * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without */
@@ -45,7 +45,7 @@ const hardShareOfGoal = 1.15
 
 /** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace no more than 15 % slower than the goal's; any pace or time where there is no
- * goal. Invented: a rule of this program. */
+ * goal. This program's own rule. */
 export function isHardRunning(step: PieceStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false

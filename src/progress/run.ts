@@ -100,7 +100,7 @@ export interface RunProgress extends Span {
   towardRace: TowardRace | null
 }
 
-/** Nobody compares what is shorter. Metres; invented. */
+/** Nobody compares what is shorter. Metres; this program's own rule. */
 const shortest = 100
 /** Distances are the same to the nearest metre. */
 const grain = 1
@@ -188,7 +188,7 @@ export function withoutTarget(text: string): string {
 
 /** Three facts toward the race. No time is predicted from training.
  * @param all newest first, for the last race or trial; @param within those of the span
- * Source: Daniels and Gilbert 1979; Riegel 1981; Invented (2 % of goal pace). */
+ * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
 export function towardRace(
   all: readonly RunSession[],
   within: readonly RunSession[],

@@ -1,7 +1,7 @@
 import { lineAt, straightLine } from '../figures/statistics.ts'
 import { daysBetween } from './weeks.ts'
 
-/** Fewer points make no trend. Invented. */
+/** Fewer points make no trend. This program's own rule. */
 const fewest = 4
 
 export interface Trend {

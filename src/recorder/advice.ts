@@ -2,7 +2,7 @@ import { expectedSecondsOf } from '../prescription/cutToTime.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
-import { repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
+import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { stepNow } from './availability.ts'
 import type { RecorderContext } from './model.ts'
 import { isPainNoted, isWarningNoted } from './warnings.ts'
@@ -20,7 +20,9 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
 
 /** Never after pain: it asks for more, or for the same at any price. */
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
-  return restOfPieceAdvice(state) ?? repeatAdvice(state) ?? bestSoFar(state, context)
+  return (
+    restOfPieceAdvice(state) ?? repeatAdvice(state) ?? effortTargetAdvice(state) ?? bestSoFar(state, context)
+  )
 }
 
 /** Minutes ahead or behind, when more than five, within a part. */

@@ -81,7 +81,7 @@ function clockOf(time: string | null): string | null {
   return time === null ? null : time.slice(11, 16)
 }
 
-/** Below so many splits the spread of them says little. Invented. */
+/** Below so many splits the spread of them says little. This program's own rule. */
 const fewSplits = 6
 const noise = 1e-6
 
@@ -171,7 +171,7 @@ function signed(value: number, digits: number): string {
 
 type Lifted = Summary['lifting']['exercises'][number]
 
-/** Rests so near the prescribed ones are as prescribed. Invented. */
+/** Rests so near the prescribed ones are as prescribed. This program's own rule. */
 const restShare = 0.1
 const restSeconds = 10
 

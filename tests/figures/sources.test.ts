@@ -17,7 +17,15 @@ function exportsOf(file: string): { name: string; docstring: string }[] {
 
 const given = files.flatMap((file) => exportsOf(file).map((each) => ({ file, ...each })))
 /** Lists of names and limits, and the parts of an explanation: they compute nothing. */
-const plain = ['equationNames', 'mostRepetitions', 'lowestEffort', 'lanes']
+const plain = [
+  'equationNames',
+  'mostRepetitions',
+  'lowestEffort',
+  'lanes',
+  'effortAtTheLimit',
+  'lightPercent',
+  'loadAdviceWords',
+]
 const explanation = /(Figures|Lines?|Sources|Entries)$/
 const figures = given.filter(({ name }) => !plain.includes(name) && !explanation.test(name))
 
@@ -47,7 +55,7 @@ describe('the docstrings of the figures', () => {
 describe('the list of sources', () => {
   test('says where a source is not one', () => {
     expect(sourceLine('Common practice')).toBe('common practice, no source')
-    expect(sourceLine('Invented')).toBe('invented: a rule of this program')
+    expect(sourceLine("This program's own rule")).toBe("this program's own rule, no source")
     expect(sourceLine('Helms 2018')).toMatch(/\[from memory\]$/)
     expect(sourceLine('Yard and pound 1959')).toMatch(/\[by definition\]$/)
     expect(sourceLine('Epley 1985')).toMatch(/p\. 86$/)

@@ -1,8 +1,8 @@
-import { nextLoad } from '../../figures/advice.ts'
-import { rackOf } from '../../figures/bar.ts'
+import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
+import { type Rack, rackOf } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
-import { shownLoadOf } from '../../session/prompt.ts'
+import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
@@ -11,6 +11,7 @@ import { kilogramsOf } from '../../units/mass.ts'
 import { isSameItem, stepNow } from '../availability.ts'
 import { platesText } from '../labels.ts'
 import type { RecorderContext } from '../model.ts'
+import { isPainNoted } from '../warnings.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
@@ -36,33 +37,51 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const load = last?.recorded.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
   const rack = rackOf(context.equipmentOf(load.unit, state.prescription))
-  const step = load.unit === 'kg' ? 2.5 : 5
-  const inSteps = (wanted: number) => Math.floor(wanted / step + 1e-9) * step || null
+  const isStepped = load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0)
+  const { rpe, failed } = last.recorded.result
+  const pain = isPainNoted(state)
   const advice = nextLoad({
     load: load.value,
-    rpe: last.recorded.result.rpe,
-    failed: last.recorded.result.failed,
+    reps: repsOf(next.dose),
+    rpe,
+    failed,
     target: last.step.rpe,
-    cluster: last.step.dose.kind === 'cluster',
-    noHeavier: isGuarded(state, next.name),
-    atOrBelow:
-      load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0) ? inSteps : rack.atOrBelow,
+    noHeavier:
+      pain ||
+      hasFailed(state, next.name) ||
+      next.every !== null ||
+      isExplosive(next.name) ||
+      isLight(state, last.step, load),
+    pain,
+    rack: isStepped ? inStepsOf(load.unit === 'kg' ? 2.5 : 5) : rack,
   })
   if (!advice) return null
-  if (advice.kind === 'failed' && advice.load !== null) {
-    const lighter = loadText({ ...load, value: advice.load })
-    return `5 % less is ${lighter}: type x ${printNumber(advice.load)}, or do fewer reps`
-  }
-  const words = advice.words.map((word) =>
-    typeof word === 'number' ? loadText({ ...load, value: word }) : word,
-  )
-  return words.join(' ').replace('( ', '(').replace(' )', ')')
+  const words = loadAdviceWords(advice, (value) => loadText({ ...load, value }))
+  return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
 }
 
-/** A failed repetition on this exercise today, or pain anywhere: nothing more upward. */
-function isGuarded(state: SessionState, name: string): boolean {
-  if (state.notes.some((note) => note.pain)) return true
-  if ([...state.recorded.values()].some(({ result }) => result.pain !== null)) return true
+/** What can be made of dumbbells and stacks: every so much. */
+function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
+  const atOrBelow = (wanted: number) => Math.floor(wanted / step + 1e-9) * step || null
+  return { atOrBelow, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - 1e-9)) * step }
+}
+
+function repsOf(dose: SetStep['dose']): number | null {
+  if (dose.kind === 'atLeast') return dose.reps
+  if (dose.kind === 'reps') return dose.from
+  if (dose.kind !== 'cluster') return null
+  return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 1 : group), 0)
+}
+
+/** A load of 70 % of the maximum or less, as it was written or as far as the maximum is known. */
+function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
+  if (step.load?.kind === 'percent') return step.load.to <= lightPercent
+  const maximum = maximumOf(state, step.name)
+  return maximum !== null && kilogramsLifted(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
+}
+
+/** A failed repetition on this exercise today: nothing more upward. */
+function hasFailed(state: SessionState, name: string): boolean {
   return state.steps.some((step) => {
     const recorded =
       step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name)

@@ -1,24 +1,28 @@
-import { repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
+import { outsideOf, repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
 import type { PieceStep } from '../../prescription/step.ts'
+import type { PieceResult } from '../../session/result.ts'
 import type { SessionState } from '../../session/state.ts'
+import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
 import { isSameItem, stepNow } from '../availability.ts'
 import { exactlyOne } from '../labels.ts'
 
-/** The mean so far of a continuous piece, and what the rest of it must be. */
+/** The mean so far of a continuous piece, and what the rest of it may be. */
 export function restOfPieceAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'piece' || !now.split) return null
   const splits = state.steps.filter(
     (step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now) && step.work === now.work,
   )
-  const done = { meters: 0, seconds: 0 }
+  const done = { meters: 0, seconds: 0, lastSecondsPerKm: null as number | null }
   for (const split of splits) {
-    const recorded = state.recorded.get(split.id)
-    if (recorded?.kind !== 'piece' || recorded.result.seconds === null) continue
-    done.meters += recorded.result.meters ?? split.meters ?? 0
-    done.seconds += recorded.result.seconds
+    const result = pieceResult(state, split)
+    const meters = result?.meters ?? split.meters
+    if (!result?.seconds || !meters) continue
+    done.meters += meters
+    done.seconds += result.seconds
+    done.lastSecondsPerKm = (result.seconds / meters) * 1000
   }
   const whole = splits.reduce((sum, split) => sum + (split.meters ?? 0), 0)
   const range = splits.reduce(
@@ -29,17 +33,31 @@ export function restOfPieceAdvice(state: SessionState): string | null {
     { from: 0, to: 0 },
   )
   if (done.meters === 0 || Number.isNaN(range.to)) return null
-  const rest = restOfPiece(done, whole, range)
+  const rest = restOfPiece(
+    { ...done, effort: lastEffort(state, splits), negative: now.negative },
+    whole,
+    range,
+  )
   if (!rest) return null
   const unit = state.prescription.units.distance
   const per = unit === 'km' ? 1 : 1.609344
   const pace = (secondsPerKm: number) => formatClock(secondsPerKm * per)
-  const { from, to } = rest.restSecondsPerKm
-  const needed = `${exactlyOne(pace(from ?? to), pace(to))}/${unit}${from === null ? ' or faster' : ''}`
-  return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed} ends in the range`
+  switch (rest.kind) {
+    case 'endsInRange': {
+      const { from, to } = rest.secondsPerKm
+      const needed = `${exactlyOne(pace(from), pace(to))}/${unit}`
+      return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed} ends in the range`
+    }
+    case 'outOfReach':
+      return 'The range is out of reach today: hold this pace, or stop here.'
+    case 'ahead':
+      return `${Math.max(1, Math.round(rest.aheadSecondsPerKm * per))} s/${unit} faster than the range: hold it or ease off.`
+    case 'keepOn':
+      return `negative split: the last one was ${pace(rest.lastSecondsPerKm)}/${unit}, the next one no slower`
+  }
 }
 
-/** Repeats that leave their range. */
+/** Repeats that leave their range, or come at the limit. */
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
@@ -51,10 +69,38 @@ export function repeatAdvice(state: SessionState): string | null {
   const done = repeats
     .filter((step) => step.work === first.work)
     .flatMap((step) => {
-      const recorded = state.recorded.get(step.id)
-      if (recorded?.kind !== 'piece' || recorded.result.seconds === null || !step.target?.seconds) return []
-      const precision = recorded.result.precision ?? 1
-      return [{ seconds: recorded.result.seconds, precision, range: step.target.seconds }]
+      const result = pieceResult(state, step)
+      if (!result?.seconds || !step.target?.seconds) return []
+      const { seconds, precision, rpe } = result
+      return [{ seconds, precision: precision ?? 1, range: step.target.seconds, effort: rpe }]
     })
   return repeatsAdvice(done, first.grade)?.words ?? null
+}
+
+/** A heart rate or an effort outside of what was asked for, while the piece after it is still to come. */
+export function effortTargetAdvice(state: SessionState): string | null {
+  const now = stepNow(state)
+  if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
+  const last = state.steps
+    .filter((step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now))
+    .findLast((step) => state.recorded.has(step.id))
+  const result = last ? pieceResult(state, last) : null
+  if (!last?.target || !result) return null
+  const { heartRate, rpe } = last.target
+  return outside('hr', result.heartRate, heartRate) ?? outside('effort', result.rpe, rpe)
+}
+
+function outside(what: string, value: number | null, range: { from: number; to: number } | null) {
+  const off = value === null || range === null ? 0 : outsideOf(value, range)
+  if (value === null || off === 0) return null
+  return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${off > 0 ? 'over' : 'under'} the range`
+}
+
+function lastEffort(state: SessionState, steps: readonly PieceStep[]): number | null {
+  return steps.reduce<number | null>((last, step) => pieceResult(state, step)?.rpe ?? last, null)
+}
+
+function pieceResult(state: SessionState, step: PieceStep): PieceResult | null {
+  const recorded = state.recorded.get(step.id)
+  return recorded?.kind === 'piece' ? recorded.result : null
 }

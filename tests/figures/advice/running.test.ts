@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { repeatsAdvice, restOfPiece } from '../../../src/figures/advice.ts'
+import { outsideOf, type PieceUnderWay, repeatsAdvice, restOfPiece } from '../../../src/figures/advice.ts'
 
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>
   repeatsAdvice(
-    seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
+    seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null })),
     grade,
   )?.kind ?? null
 
@@ -42,7 +42,7 @@ describe('repeats out of their range', () => {
   test('the words are plain', () => {
     const words = (seconds: number[]) =>
       repeatsAdvice(
-        seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
+        seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null })),
         null,
       )?.words
     expect(words([100, 100])).toBe('ease, the range is there')
@@ -50,47 +50,117 @@ describe('repeats out of their range', () => {
     expect(words([110, 110, 120, 120])).toBe('rest longer, ease off, or stop here')
   })
   test('a time typed to whole seconds has half a second to spare', () => {
-    const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range }))
+    const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range, effort: null }))
     expect(repeatsAdvice(two, null)).toBeNull()
   })
 })
 
+describe('the effort of the last repeat', () => {
+  const limit = (seconds: number[], effort: number | null, grade: number | null = null) =>
+    repeatsAdvice(
+      seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort })),
+      grade,
+    )?.words ?? null
+  const words = 'You are at your limit: rest longer or stop here'
+  test('in the range at 9.5 or more is the limit', () => {
+    expect([limit([110], 9.5), limit([110, 110, 110], 10), limit([110], 9)]).toEqual([words, words, null])
+  })
+  test('what the times say goes first', () => {
+    expect(limit([120, 120], 10)).toBe('the range looks fast today')
+  })
+  test('on a grade only the effort counts', () => {
+    expect([limit([120, 120], 10, 4), limit([120, 120], 8, 4)]).toEqual([words, null])
+  })
+})
+
+/* All expected paces are reckoned by hand from (range of the piece - time so far) / kilometres left, cut to the
+ * range with its fast end 1 % faster. */
 describe('the rest of a continuous piece', () => {
-  test('what two more kilometres must be after three of 5 km in 20:25 to 20:50', () => {
-    expect(restOfPiece({ meters: 3000, seconds: 740 }, 5000, { from: 1225, to: 1250 })).toEqual({
+  const fiveKm = { from: 1225, to: 1250 }
+  const soFar = (seconds: number[], more: Partial<PieceUnderWay> = {}): PieceUnderWay => ({
+    meters: seconds.length * 1000,
+    seconds: seconds.reduce((sum, each) => sum + each, 0),
+    effort: null,
+    negative: false,
+    lastSecondsPerKm: seconds.at(-1) ?? null,
+    ...more,
+  })
+
+  test('5 km @ 4:05-4:10 after 4:20, 4:21, 4:22, 4:24: the range is out of reach, and 2:58 is never asked for', () => {
+    for (const effort of [null, 9.5]) {
+      expect(restOfPiece(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
+        kind: 'outOfReach',
+      })
+    }
+  })
+
+  test('after 4:06, 4:07, 4:07 what is left is the part inside the range', () => {
+    // 1225 - 740 = 485 s and 1250 - 740 = 510 s for 2 km: 242.5 to 255; 245 less 1 % is 242.55, 250 the slow end.
+    expect(restOfPiece(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
+      kind: 'endsInRange',
       meanSecondsPerKm: expect.closeTo(740 / 3, 10),
       restMeters: 2000,
-      restSeconds: { from: 485, to: 510 },
-      restSecondsPerKm: { from: 242.5, to: 255 },
+      secondsPerKm: { from: expect.closeTo(242.55, 10), to: 250 },
     })
   })
-  test('the range cannot be missed at its fast end any more', () => {
-    expect(restOfPiece({ meters: 4000, seconds: 1230 }, 5000, { from: 1225, to: 1250 })).toMatchObject({
-      restSeconds: { from: null, to: 20 },
-      restSecondsPerKm: { from: null, to: 20 },
+
+  test('an effort of 9.5 is not asked for the range', () => {
+    expect(restOfPiece(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
+    expect(restOfPiece(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
+      kind: 'endsInRange',
     })
   })
-  test('half a second is left at either end', () => {
-    const range = { from: 1225, to: 1250 }
-    expect(restOfPiece({ meters: 4000, seconds: 1249.5 }, 5000, range)?.restSeconds).toEqual({
-      from: null,
-      to: 0.5,
-    })
-    expect(restOfPiece({ meters: 4000, seconds: 1224.5 }, 5000, range)).toMatchObject({
-      restSeconds: { from: 0.5, to: 25.5 },
-      restSecondsPerKm: { from: 0.5, to: 25.5 },
-    })
-    expect(restOfPiece({ meters: 4999.5, seconds: 1230 }, 5000, range)?.restMeters).toBe(0.5)
+
+  test('four splits ahead of the range: hold it or ease off, and never a pace slower than the range', () => {
+    // 4 x 240 s: 265 to 290 s for the last km, all slower than 4:10.
+    const ahead = restOfPiece(soFar([240, 240, 240, 240]), 5000, fiveKm)
+    expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })
   })
-  test('the time is gone', () => {
-    expect(restOfPiece({ meters: 4000, seconds: 1250 }, 5000, { from: 1225, to: 1250 })).toBeNull()
+
+  test('with negative, four splits ahead are compared with the last one, not slowed down', () => {
+    const seconds = [242, 241, 240, 239]
+    expect(restOfPiece(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
+      kind: 'keepOn',
+      lastSecondsPerKm: 239,
+    })
+    expect(restOfPiece(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
   })
+
+  test('with negative and inside the range it is as without', () => {
+    expect(restOfPiece(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
+      kind: 'endsInRange',
+    })
+  })
+
+  test('the time is gone: out of reach', () => {
+    expect(restOfPiece(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
+  })
+
+  test('a range so wide that any fast pace ends in it is still not left at its fast end', () => {
+    expect(restOfPiece(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
+      kind: 'endsInRange',
+      secondsPerKm: { from: expect.closeTo(89.1, 10), to: 420 },
+    })
+  })
+
+  test('one per cent faster than the range is just within reach', () => {
+    // 245 less 1 % is 242.55: 4 km in 1007.45 s leave 242.55 s to the slow end.
+    const slow = (seconds: number) => restOfPiece(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
+    expect([slow(252.4), slow(252.5)]).toEqual(['endsInRange', 'outOfReach'])
+  })
+
   test('nothing is left', () => {
-    expect(restOfPiece({ meters: 5000, seconds: 1240 }, 5000, { from: 1225, to: 1250 })).toBeNull()
+    expect(restOfPiece(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
   })
+
   test('a distance of 0 is refused', () => {
-    expect(() => restOfPiece({ meters: 0, seconds: 10 }, 5000, { from: 1, to: 2 })).toThrow(
+    expect(() => restOfPiece({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
       new RangeError('the distance must be a number above 0, and 0 arrived'),
     )
   })
+})
+
+test('a heart rate of 168 against 135-145 is 23 over, 130 is 5 under, 145 is in', () => {
+  const range = { from: 135, to: 145 }
+  expect([outsideOf(168, range), outsideOf(130, range), outsideOf(145, range)]).toEqual([23, -5, 0])
 })

@@ -10,19 +10,22 @@ const equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 describe('the next load, worked out', () => {
   const { work } = catalogue['next-load']
 
-  test('without a written effort against 8, and never up by more than 5 %', () => {
-    // 4 % x (8 - 6) = 8 %, held at 5 %: 97.125, and 95 is the next load below.
+  test('without a written effort only from 10', () => {
+    // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
+    expect(work({ load: 92.5, rpe: 10, target: null, equipment })).toEqual([
+      'no RPE written, typed 10: change -8 %',
+      '92.5 x 0.92 = 85.1, the nearest that can be made 85',
+    ])
     expect(work({ load: 92.5, rpe: 6, target: null, equipment })).toEqual([
-      'written 8 (none written), typed 6: change 5 %',
-      '92.5 x 1.05 = 97.13, rounded down 95',
+      'no RPE written, typed 6: nothing to say',
     ])
   })
 
   test('against the nearest end of a written range', () => {
-    // 4 % x (8 - 10) = - 8 %: 92, and 90 is the next load below.
+    // 4 % x (8 - 10) = - 8 %: 92, and 92.5 is the nearest load.
     expect(work({ load: 100, rpe: 10, target: { from: 7, to: 8 }, equipment })).toEqual([
       'written 7-8, typed 10: change -8 %',
-      '100 x 0.92 = 92, rounded down 90',
+      '100 x 0.92 = 92, the nearest that can be made 92.5',
     ])
   })
 
@@ -43,18 +46,20 @@ describe('advice on running, worked out', () => {
   })
 
   test('says of a range that cannot be met any more that it is out of reach', () => {
+    // 1300 s are gone, 1225 to 1250 were asked for.
     const inputs = { done: { meters: 3000, seconds: 1300 }, meters: 5000, range: { from: 1225, to: 1250 } }
     expect(catalogue['rest-of-piece'].work(inputs)).toEqual([
-      'the range is out of reach, or the piece is over',
+      'so far 7:13.3/km; 2000 m left in 0:00.0 to 0:00.0',
+      'faster than the range: it is out of reach today',
     ])
   })
 
-  test('gives the rest no lower end where the range has begun', () => {
-    // 1250 s - 1226 s = 24 s for the last 100 m, 4:00 for a kilometre.
-    const inputs = { done: { meters: 4900, seconds: 1226 }, meters: 5000, range: { from: 1225, to: 1250 } }
+  test('cuts what is left to the range', () => {
+    // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
+    const inputs = { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } }
     expect(catalogue['rest-of-piece'].work(inputs)).toEqual([
-      'so far 4:10.2/km; 100 m left in any time to 0:24.0',
-      'anything to 4:00.0/km',
+      'so far 4:06.7/km; 2000 m left in 8:05.0 to 8:30.0',
+      '4:02.6 to 4:10.0/km',
     ])
   })
 })

@@ -195,7 +195,9 @@ export function faultWords({ what }: Fault): string {
     case 'long':
       return 'is too long'
     case 'type':
-      return what.expected === 'boolean' ? 'is not true or false' : `is not ${/^[aio]/.test(what.expected) ? 'an' : 'a'} ${what.expected}`
+      return what.expected === 'boolean'
+        ? 'is not true or false'
+        : `is not ${/^[aeiou]/.test(what.expected) ? 'an' : 'a'} ${what.expected}`
     case 'less':
     case 'not more':
     case 'more':

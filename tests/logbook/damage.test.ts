@@ -61,7 +61,7 @@ describe('a session file that', () => {
     [
       'has a bad value',
       withEvent({ ...setRecorded(3), step: 7 }),
-      'does not read at event 4 (setRecorded): step is no text',
+      'does not read at event 4 (setRecorded): step is not a text',
       false,
     ],
     [

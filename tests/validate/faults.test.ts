@@ -32,13 +32,13 @@ describe('what is wrong with a value', () => {
     [null, ['is not an object']],
     [[], ['is not an object']],
     [{ ...sound, reps: '5' }, ['reps is not a number']],
-    [{ ...sound, reps: 5.5 }, ['reps is no whole number']],
+    [{ ...sound, reps: 5.5 }, ['reps is not a whole number']],
     [{ ...sound, reps: -1 }, ['reps is less than 0']],
     [{ ...sound, reps: 101 }, ['reps is more than 100']],
     [{ ...sound, kg: 0 }, ['kg is not more than 0']],
     [{ ...sound, kg: Number.NaN }, ['kg is not a number']],
     [{ ...sound, kg: undefined }, ['kg is missing']],
-    [{ ...sound, on: 5 }, ['on is no text']],
+    [{ ...sound, on: 5 }, ['on is not a text']],
     [{ ...sound, on: 'today' }, ['on is not a date']],
     [{ ...sound, note: '' }, ['note is too short']],
     [{ ...sound, a: 1, b: 2 }, ['has a field that does not belong there, "a", "b"']],
@@ -68,12 +68,12 @@ describe('what is wrong with a value', () => {
     expect(said(list, ['kg', 'stone'])).toEqual(['1 is not one of kg, lb'])
     expect(said(list, [])).toEqual(['is too short'])
     expect(said(list, ['kg', 'kg', 'kg'])).toEqual(['is too long'])
-    expect(said(list, {})).toEqual(['is no list'])
+    expect(said(list, {})).toEqual(['is not a list'])
     const row: Shape = { is: 'row', of: [{ is: 'boolean' }, { is: 'text' }] }
     expect(said(row, [1, 'x'])).toEqual(['0 is not true or false'])
     expect(said(row, [true])).toEqual(['is too short'])
     expect(said(row, [true, 'x', 1])).toEqual(['is too long'])
-    expect(said(row, 'x')).toEqual(['is no list'])
+    expect(said(row, 'x')).toEqual(['is not a list'])
   })
 
   it('with one of several kinds is what is wrong for the kind that it says it is', () => {
@@ -101,7 +101,7 @@ describe('what is wrong with a value', () => {
     }
     expect(said(bell, 'on')).toEqual([])
     expect(said(bell, ['play'])).toEqual([])
-    expect(said(bell, ['play', 5])).toEqual(['1 is no text'])
+    expect(said(bell, ['play', 5])).toEqual(['1 is not a text'])
     expect(said(bell, 5)).toEqual(['has an unknown kind'])
   })
 

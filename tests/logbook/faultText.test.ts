@@ -25,7 +25,11 @@ test.each([
   [['events', 1, 'result', 'reps'], 'five', 'does not read at event 2 (setRecorded): reps is not a number'],
   [['events', 1, 'result', 'reps'], undefined, 'does not read at event 2 (setRecorded): reps is missing'],
   [['events', 1, 'result', 'reps'], -1, 'does not read at event 2 (setRecorded): reps is less than 0'],
-  [['events', 1, 'result', 'reps'], 1.5, 'does not read at event 2 (setRecorded): reps is not a whole number'],
+  [
+    ['events', 1, 'result', 'reps'],
+    1.5,
+    'does not read at event 2 (setRecorded): reps is not a whole number',
+  ],
   [['events', 1, 'result', 'rpe'], 11, 'does not read at event 2 (setRecorded): rpe is more than 10'],
   [
     ['events', 1, 'result', 'load'],

@@ -6,13 +6,13 @@ import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { progressLine, spokenProgress } from './sessionsRead.ts'
 
-/** Opens the app: an unfinished session first, else the days to pick from. */
+/** Opens the app: an unfinished session first, else the list of days. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   return openOn(input, null)
 }
 
 /** Opens the app, on a day at once when one is given.
- * @throws CommandError `no_terminal` where there is nothing to draw on */
+ * @throws CommandError `no_terminal` without a terminal */
 export async function openOn(
   input: CommandInput,
   begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],

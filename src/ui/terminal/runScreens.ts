@@ -24,13 +24,13 @@ export interface ScreenTerminal {
 
 interface Given {
   screens: (terminal: ScreenTerminal) => ReactNode
-  /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
+  /** Gets each key first; a key that no handler takes goes to the entry field. ctrl-c and ctrl-z never arrive here. */
   feed: KeyFeed
   /** Called around keys that arrive together. */
   together?: (apply: () => void) => void
-  /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
+  /** Called once before the terminal is restored, whatever ends the run: saves what is not saved yet. */
   leave: () => void
-  /** Called when the program goes on after it was stopped, before it is drawn again. */
+  /** Called when the program continues after ctrl-z, before the screen is drawn again. */
   resumed?: () => void
 }
 
@@ -85,8 +85,8 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
     const fail = (error: unknown) => end(() => reject(error))
 
-    /** Gives the terminal back and stops with the whole job, as a shell expects. Where there is no shell to go
-     * on from, the system ignores the signal; the timer, which stands still while stopped, shows again. */
+    /** Restores the terminal and stops the whole job, as a shell expects. Without a shell to continue from, the
+     * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
     const stop = () => {
       hide()
       process.off('SIGTSTP', stop)

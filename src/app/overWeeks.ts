@@ -9,7 +9,7 @@ import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { summaryText } from '../summary/text.ts'
-import type { History } from '../ui/screens/History.tsx'
+import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 
 const widest = 100
@@ -21,13 +21,13 @@ const narrowestList = narrowest - 2
 export function historyGiven(
   logbook: Logbook,
   settings: Settings,
-): Pick<Parameters<typeof History>[0], 'sessions' | 'head'> | null {
+): Pick<Parameters<typeof ListScreen>[0], 'rows' | 'head'> | null {
   const all = { from: null, to: null, lift: null, text: null }
   const rows = [...historyOf(logbook.index(), all)]
   if (rows.length === 0) return null
   return {
     head: (columns) => historyHead(Math.max(narrowestList, columns), 'run'),
-    sessions: rows.map((row) => ({
+    rows: rows.map((row) => ({
       id: row.id,
       line: (columns) => historyLine(row, settings.units, Math.max(narrowestList, columns), 'run'),
     })),

@@ -1,7 +1,7 @@
 import type { CommandRow, OptionRow } from './command.ts'
 
-/* The one command table: the command line, --help, the completions and the man page are made of it.
- * A module is imported only when its command is called. */
+/* The one command table: it drives the command line, --help, the completions and the man page. A module is imported
+ * only when its command runs. */
 
 export const globalOptions: readonly OptionRow[] = [
   {

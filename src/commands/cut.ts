@@ -97,7 +97,7 @@ function cutAs(prescription: Prescription, how: How, expected: (prescription: Pr
   }
 }
 
-/** How long a day is expected to take, warm-up ramps included; not rounded. */
+/** Expected minutes of a day, warm-up sets included; not rounded. */
 function expectedMinutesWith(
   settings: Settings,
   maxima: KnownMaxima,

@@ -2,7 +2,7 @@ import { verifyLogbook } from '../logbook/verify.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { progressLine } from './sessionsRead.ts'
 
-/** Reads every file of the logbook and names what is damaged; 3 when something is. */
+/** Reads every file of the logbook and names damage; exit status 3 when there is any. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const progress = progressLine(input.io, 'reading session')
   const verification = verifyLogbook(input.logbookDir, progress.show)

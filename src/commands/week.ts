@@ -35,7 +35,7 @@ import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { indexOf, parseDate } from './sessionsRead.ts'
 
-/** The days done in a week and the days that lie ready for it, on one page.
+/** Prints a week on one page: the days done and the days planned.
  * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
@@ -98,7 +98,7 @@ function readyDays(logbook: Logbook, defaults: ReadingDefaults): { days: ReadyDa
   return { days, unreadable }
 }
 
-/** Null for what has problems, or cannot be read at all. */
+/** Null for a file with problems or one that cannot be read. */
 function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
   try {
     const reading = readPrescription(readFileSync(path), defaults)
@@ -108,7 +108,7 @@ function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
   }
 }
 
-/** Nothing for a session that cannot be read any more: the logbook tells it. */
+/** Empty for a session that can no longer be read; the logbook reports it. */
 function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
   try {
     const state = replay(logbook.read(entry.id).session)
@@ -121,7 +121,10 @@ function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): Calend
 }
 
 function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
-  for (const { date, brief } of entries) yield { date, title: brief.title, parts: brief.parts }
+  for (const { date, brief } of entries) {
+    const { title, parts, sets } = brief
+    yield { date, title, parts, sets }
+  }
 }
 
 const rules =

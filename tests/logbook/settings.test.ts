@@ -147,7 +147,7 @@ describe('a file of settings that is damaged', () => {
     ],
     [
       '{"format": 1, "equation": "mine"}',
-      'The file does not read: equation is none of epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
+      'The file does not read: equation is not one of epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
       'It was left alone; what could be read of it holds.',
     ],
     [

@@ -120,3 +120,8 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   openLogbook(home).index()
   return sessions.length
 }
+
+/** Brings the digest of a logbook up to date with its sessions. */
+export function readAnew(directory: string): void {
+  openLogbook(resolve(directory)).digest()
+}

@@ -121,7 +121,7 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   return sessions.length
 }
 
-/** Brings the digest of a logbook up to date with its sessions. */
+/** Brings the index of a logbook up to date with its sessions. */
 export function readAnew(directory: string): void {
-  openLogbook(resolve(directory)).digest()
+  openLogbook(resolve(directory)).index()
 }

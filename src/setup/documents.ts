@@ -11,6 +11,7 @@ export function documents(version: string): Record<string, string> {
     'completions/pausebook.bash': completionFor('bash', commandTable, globalOptions),
     'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
     'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
+    'completions/pausebook.ps1': completionFor('powershell', commandTable, globalOptions),
   }
 }
 

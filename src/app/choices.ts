@@ -1,7 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
+import { parseISO } from 'date-fns/parseISO'
 import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expectedSecondsOf } from '../prescription/cutToTime.ts'
 import { expand, type RampOf } from '../prescription/expand.ts'
@@ -18,7 +20,11 @@ import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
 
-/** What can be taken up: unfinished sessions first, then the days in the logbook, then the samples.
+/** So many stored sessions, and the samples are no longer offered. */
+const samplesUntil = 3
+
+/** What can be opened, in this order: unfinished sessions; the days dated today; those without a date; the next
+ * seven days; later ones, and earlier ones from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the days to try; null without
  * @param known how warm-up ramps are made up, and what a day leaves open */
 export function choicesOf(
@@ -27,9 +33,38 @@ export function choicesOf(
   known: { rampOf: RampOf; defaults: ReadingDefaults },
   now: Date,
 ): Choice[] {
-  const own = logbook.prescriptions().map(({ path }) => dayOf(path, false, known))
-  const tried = samples === null ? [] : prescriptionsIn(samples).map((path) => dayOf(path, true, known))
-  return [...unfinishedChoices(logbook, now), ...own, ...tried]
+  const ready = logbook.prescriptions()
+  const own = ready.map(({ path }) => dayOf(path, false, known, now))
+  const names = new Set(ready.map(({ name }) => name))
+  const isNew = samples !== null && logbook.list().length < samplesUntil
+  const tried = isNew ? prescriptionsIn(samples).filter((path) => !names.has(nameOf(path))) : []
+  const today = formatDate(now, 'yyyy-MM-dd')
+  return [
+    ...unfinishedChoices(logbook, now),
+    ...own.sort((one, other) => orderOf(one, other, today)),
+    ...tried.map((path) => dayOf(path, true, known, now)),
+  ]
+}
+
+type DayChoice = Extract<Choice, { kind: 'day' }>
+
+function orderOf(one: DayChoice, other: DayChoice, today: string): number {
+  const [first, second] = [rankOf(one, today), rankOf(other, today)]
+  if (first !== second) return first - second
+  const byDate = (one.date ?? '').localeCompare(other.date ?? '')
+  return first === ranks.earlier ? -byDate : byDate
+}
+
+const ranks = { today: 0, undated: 1, soon: 2, later: 3, earlier: 4 } as const
+/** Days ahead that come before all later ones; a week. */
+const soonDays = 7
+
+function rankOf({ date }: DayChoice, today: string): number {
+  if (date === null) return ranks.undated
+  const ahead = differenceInCalendarDays(parseISO(date), parseISO(today))
+  if (ahead === 0) return ranks.today
+  if (ahead < 0) return ranks.earlier
+  return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
 /** Of these only the unfinished sessions, for which no day has to be read. */
@@ -61,6 +96,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
     detail: recordedBy
       ? `being recorded by process ${recordedBy.pid} on ${recordedBy.host}`
       : `${left} ${placeText(state)}`,
+    when: 'unfinished',
     recordedBy: recordedBy ? String(recordedBy.pid) : null,
   }
 }
@@ -69,19 +105,33 @@ function dayOf(
   path: string,
   sample: boolean,
   { rampOf, defaults }: { rampOf: RampOf; defaults: ReadingDefaults },
-): Choice {
+  now: Date,
+): DayChoice {
+  const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null }
+  const when = sample ? 'sample' : 'no date'
   try {
     const reading = readPrescription(readFileSync(path), defaults)
     if ('prescription' in reading) {
+      const { title, date } = reading.prescription
       const detail = detailOf(reading.prescription, rampOf)
-      return { kind: 'day', path, title: reading.prescription.title, detail, sample }
+      return { ...day, title, date, detail, when: sample || date === null ? when : dateText(date, now) }
     }
     const count = reading.problems.length
-    const detail = `${count} ${count === 1 ? 'problem' : 'problems'}: "pausebook check" shows what to write instead`
-    return { kind: 'day', path, title: nameOf(path), detail, sample }
+    return {
+      ...day,
+      when,
+      detail: `${count} ${count === 1 ? 'problem' : 'problems'}: e opens the day to correct it`,
+    }
   } catch {
-    return { kind: 'day', path, title: nameOf(path), detail: 'it cannot be read', sample }
+    return { ...day, when, detail: 'the file cannot be read' }
   }
+}
+
+/** `today`, `Sat 28 Nov`; with the year where it is another one. */
+function dateText(date: string, now: Date): string {
+  const day = parseISO(date)
+  if (differenceInCalendarDays(day, now) === 0) return 'today'
+  return formatDate(day, day.getFullYear() === now.getFullYear() ? 'EEE d MMM' : 'd MMM yyyy')
 }
 
 function nameOf(path: string): string {
@@ -172,14 +222,12 @@ export function dueText(logbook: Logbook, rotation: readonly string[]): string |
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
-    : `due: ${due.kind} (${due.last.kind} on ${dateText(due.last.date)})`
+    : `due: ${due.kind} (${due.last.kind} on ${formatDate(parseISO(due.last.date), 'd MMM')})`
 }
 
 function* doneDays(logbook: Logbook): Generator<DoneDay> {
-  for (const { date, day } of logbook.digest())
-    yield { date, title: day.summary.session.title, parts: day.summary.parts }
-}
-
-function dateText(date: string): string {
-  return formatDate(new Date(`${date}T12:00:00`), 'd MMM')
+  for (const { date, brief } of logbook.index()) {
+    const { title, parts, sets } = brief
+    yield { date, title, parts, sets }
+  }
 }

@@ -1,3 +1,4 @@
+import { formatDate } from 'date-fns/format'
 import { createElement } from 'react'
 import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
@@ -10,10 +11,11 @@ import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf } from './choices.ts'
+import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
-import { beginRecording, closeAsItIs, opened, type Recording, resumeRecording } from './recording.ts'
+import { beginRecording, closeAsItIs, type Recording, readDay, resumeRecording } from './recording.ts'
 import { signalWith } from './signal.ts'
 
 interface Given {
@@ -23,6 +25,7 @@ interface Given {
   env: Readonly<Record<string, string | undefined>>
   /** Opens the recorder on this day at once. */
   begin: Prescription | null
+  commands: CommandTools
   /** Called when the sessions that the first screen needs are read, and before anything is drawn. */
   screenComes: () => void
   /** The process's terminal when left out. */
@@ -44,7 +47,7 @@ export function openApp(given: Given): Promise<number> {
   const screens = (terminal: ScreenTerminal) => {
     const { logbook } = given
     const settings = () => readSettings(logbook.directory).settings
-    const stage = createStage({ screen: 'today' })
+    const stage = createStage({ screen: 'today', visit: 0, picked: null, said: null })
     const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal)(kind)
 
     const showSummary = (id: string, leave = () => terminal.exit()) => {
@@ -55,12 +58,21 @@ export function openApp(given: Given): Promise<number> {
         given: { text, copy: () => terminal.copy(text(false)), leave },
       })
     }
-    const today = () => stage.show({ screen: 'today' })
+    let visit = 0
+    const back = (picked: string | null, said: string | null = null) => {
+      visit += 1
+      stage.show({ screen: 'today', visit, picked, said })
+    }
+    const today = () => back(null)
     const showHistory = (picked: string | null): string | null => {
       const sessions = historyGiven(logbook, settings())
       if (sessions === null) return noSessions
       const open = (id: string) => tried(() => showSummary(id, () => void showHistory(id)))
-      stage.show({ screen: 'history', given: { ...sessions, picked, open, leave: today } })
+      const enter = { label: 'its summary', does: 'shows the summary of the session' }
+      stage.show({
+        screen: 'list',
+        given: { ...sessions, title: 'History', enter, picked, open, leave: today },
+      })
       return null
     }
     const showProgress = (): string | null => {
@@ -96,6 +108,39 @@ export function openApp(given: Given): Promise<number> {
       const defaults = readingDefaultsOf(settings(), earlier)
       return choicesOf(logbook, given.samples, { rampOf, defaults }, new Date())
     }
+    const editing: Editing = {
+      logbook,
+      commands: given.commands,
+      terminal,
+      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
+      show: stage.show,
+      back,
+    }
+    const edit = (path: string) =>
+      tried(() => editDay({ path }, editing, formatDate(new Date(), 'yyyy-MM-dd')))
+    const layOutDay = (path: string): string | null => {
+      const used = tools()
+      const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
+      if ('message' in day) return day.message
+      const { prescription } = day
+      const begin = () => tried(() => record(beginRecording(prescription, tools())))
+      stage.show({
+        screen: 'text',
+        given: {
+          text: given.commands.check(prescription, used.settings, used.earlier.maxima),
+          keys: [{ key: 'Enter', name: 'enter', label: 'begin', does: 'begins the day', act: begin }],
+          leave: { label: 'back', act: () => back(path) },
+        },
+      })
+      return null
+    }
+    const showWeek = (say: (message: string) => void) => {
+      given.commands.week().then(
+        (text) =>
+          stage.show({ screen: 'text', given: { text, keys: [], leave: { label: 'back', act: today } } }),
+        (error: unknown) => say(error instanceof Error ? error.message : String(error)),
+      )
+    }
     const actions: AppActions = {
       choices,
       firstChoices: () => {
@@ -104,14 +149,23 @@ export function openApp(given: Given): Promise<number> {
         given.screenComes()
         return first
       },
-      open: (choice) => opened(choice, (begun) => record(begun), tools),
+      open: (choice) =>
+        choice.kind === 'day'
+          ? layOutDay(choice.path)
+          : tried(() => record(resumeRecording(choice.id, tools(choice.id)))),
+      newDay: () => tried(() => stage.show(newDayList(choices(), editing, new Date()))),
+      edit: (choice) => {
+        if (choice.kind === 'unfinished') return 'this day has begun: n writes a new one like it'
+        return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
+      },
       damage: () => damageText(logbook),
       due: () => dueText(logbook, settings().rotation),
       ring: () => signal('long'),
       closeAsItIs: (id) => tried(() => closeAsItIs(logbook, id)),
-      throwAway: (id) => tried(() => logbook.open(id).discard()),
+      deleteSession: (id) => tried(() => logbook.open(id).discard()),
       history: () => showHistory(null),
       progress: showProgress,
+      week: showWeek,
       leave: () => terminal.exit(),
     }
     const start = () => {
@@ -133,7 +187,7 @@ export function openApp(given: Given): Promise<number> {
     }
     if (settings().firstStartSeen) start()
     else {
-      logbook.digest()
+      logbook.index()
       given.screenComes()
       stage.show(firstStart(logbook.directory, () => signal('long'), start))
     }

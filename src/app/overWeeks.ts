@@ -1,6 +1,6 @@
 import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames } from '../progress/overview.ts'
@@ -9,7 +9,7 @@ import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { summaryText } from '../summary/text.ts'
-import type { History } from '../ui/screens/History.tsx'
+import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 
 const widest = 100
@@ -21,13 +21,13 @@ const narrowestList = narrowest - 2
 export function historyGiven(
   logbook: Logbook,
   settings: Settings,
-): Pick<Parameters<typeof History>[0], 'sessions' | 'head'> | null {
+): Pick<Parameters<typeof ListScreen>[0], 'rows' | 'head'> | null {
   const all = { from: null, to: null, lift: null, text: null }
-  const rows = [...historyOf(logbook.digest(), all)]
+  const rows = [...historyOf(logbook.index(), all)]
   if (rows.length === 0) return null
   return {
     head: (columns) => historyHead(Math.max(narrowestList, columns), 'run'),
-    sessions: rows.map((row) => ({
+    rows: rows.map((row) => ({
       id: row.id,
       line: (columns) => historyLine(row, settings.units, Math.max(narrowestList, columns), 'run'),
     })),
@@ -41,7 +41,7 @@ export function progressGiven(
   settings: Settings,
   today: string,
 ): Parameters<typeof Progress>[0]['subjects'] | null {
-  const sessions = logbook.digest()
+  const sessions = logbook.index()
   if (sessions.length === 0) return null
   const given = { asked: { from: null, to: null }, today, goal: () => goalOf(logbook, sessions) }
   const subject = (name: string, subject: Subject) => {
@@ -66,7 +66,7 @@ export function progressGiven(
  * has; null without any. */
 export function goalOf(
   logbook: Logbook,
-  entries: readonly DigestEntry[],
+  entries: readonly IndexEntry[],
 ): Omit<RaceGoal, 'secondsPerKm'> | null {
   for (const entry of entries) {
     if (entry.brief.runMeters === 0) continue
@@ -76,7 +76,7 @@ export function goalOf(
   return null
 }
 
-function dateIn(logbook: Logbook, { id }: DigestEntry): string | null {
+function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
   try {
     return logbook.read(id).session.prescription.goal?.on ?? null
   } catch (error) {

@@ -10,10 +10,10 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription, problemsError } from './prescriptionRead.ts'
-import { digestOf, parseDate } from './sessionsRead.ts'
+import { indexOf, parseDate } from './sessionsRead.ts'
 
-/** Stores a session that was kept on paper, whole or not at all, and prints its id.
- * @throws CommandError for files that cannot be read, a date that is missing or none, a logbook that cannot be written */
+/** Stores a session recorded on paper, whole or not at all, and prints its id.
+ * @throws CommandError for files that cannot be read, a missing or invalid date, a logbook that cannot be written */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [prescriptionPath = '', resultsPath = ''] = input.words
   if (prescriptionPath === '-' && resultsPath === '-') {
@@ -24,7 +24,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const date = parseDate(input.values.date, '1970', 'Example: --date 2026-11-26.')
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
-  const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
+  const maximaKnown = (day: string) => maximaOn(indexOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
   const results = input.io.readText(resultsPath, 'results file')
@@ -86,14 +86,14 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
   }
 }
 
-/** The id of a session of the same day under the same title; null without one, or where it cannot be read. */
+/** The id of a session with the same date and title; null without one, or when it cannot be read. */
 function sameDay(logbook: Logbook, date: string, title: string): string | null {
   for (const entry of logbook.list()) {
     if (entry.date !== date) continue
     try {
       if (logbook.read(entry.id).session.prescription.title === title) return entry.id
     } catch {
-      // A damaged session is named by `verify`; here it does not matter.
+      // `verify` names a damaged session; here it does not matter.
     }
   }
   return null

@@ -3,6 +3,7 @@ import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
+import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/cutToTime.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
@@ -41,7 +42,7 @@ import { loadSettings } from './loadSettings.ts'
 import { sideText } from './plates.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 
-/** Reads a prescription and prints the day laid out; hints in it go to stderr.
+/** Reads a prescription and prints the day laid out; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
@@ -50,21 +51,28 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = prescription.date ?? dateOf(input.io.now())
   const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
-  const equipmentOf = equipmentWith(settings)
-  const rampOf = warmUpWith(equipmentOf, maxima)
-  const plan = planOf(prescription, rampOf, maxima)
-  input.io.out(input.json ? jsonOf(plan) : checkText(plan, { prescription, rampOf, maxima, equipmentOf }))
+  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  input.io.out(
+    input.json ? jsonOf(planOf(prescription, rampOf, maxima)) : laidOutText(prescription, settings, maxima),
+  )
   return 0
 }
 
-/** The logbook is opened only for a day that asks for it. */
+/** A day laid out, with the bar and the plates of the settings. */
+export function laidOutText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
+  const equipmentOf = equipmentWith(settings)
+  const rampOf = warmUpWith(equipmentOf, maxima)
+  return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
+}
+
+/** Opens the logbook only for a day that needs it. */
 async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
-  const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
+  const [{ openLogbook }, { maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/basis.ts'),
     import('./sessionsRead.ts'),
   ])
-  return maximaOn(digestOf(io, openLogbook(logbookDir)), date)
+  return maximaOn(indexOf(io, openLogbook(logbookDir)), date)
 }
 
 /** The local date of an instant. */
@@ -79,7 +87,7 @@ export interface LaidOutDay extends Rack {
   rampOf: RampOf
 }
 
-/** A day laid out, to be read before it: each pace as the time to run, each load as plates a side. */
+/** Lays out a day to read before it: each pace as the time to run, each load as plates per side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
   const parts = expand(day.prescription, day.rampOf)
   const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
@@ -121,7 +129,7 @@ function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
   ]
 }
 
-/** A machine has no laps. */
+/** Whether laps make sense: a machine has none. */
 function hasLaps(part: ExpandedPart): boolean {
   return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
 }
@@ -131,7 +139,7 @@ function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
-/** For each different target of the item: what one entry takes, and one lap of its lane. */
+/** For each different target of the item: the time of one entry, and of one lap in its lane. */
 function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
   const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
   return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
@@ -152,7 +160,7 @@ function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): s
   return texts.join(', ')
 }
 
-/** To a tenth of a second, and without it where both ends are whole. */
+/** To a tenth of a second, or in whole seconds when both ends are whole. */
 function spanText(span: { from: number; to: number }): string {
   const isWhole = [span.from, span.to].every((seconds) => Math.abs(seconds - Math.round(seconds)) < 0.05)
   const text = (seconds: number) => formatClock(seconds, isWhole ? 0 : 1)
@@ -164,14 +172,14 @@ function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
 }
 
-/** What loads are made of, and what percentages are of. */
+/** The plates and bar for loads, and the maxima for percentages. */
 export interface Rack {
   prescription: Prescription
   maxima: KnownMaxima
   equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
 }
 
-/** Each different load of an item as plates a side; in a superset behind the exercise's name. */
+/** Each different load of an item as plates per side; in a superset after the exercise's name. */
 export function loadLines(item: ExpandedItem, day: Rack): string[] {
   const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
   const lines = sets.map((step) => {
@@ -181,7 +189,7 @@ export function loadLines(item: ExpandedItem, day: Rack): string[] {
   return [...new Set(lines)].filter((line) => line !== '')
 }
 
-/** Empty for what says itself: bodyweight, a pair, no load, a mass that is less than the bar or on none. */
+/** Empty when there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
 function loadLine(step: SetStep, day: Rack): string {
   const { load } = step
   if (load === null || load.kind === 'bodyweight') return ''
@@ -207,8 +215,8 @@ function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack): boolean
   return load.value < bar + 2 * collar
 }
 
-/** `92.5 kg: 25 + 10 + 1.25 a side`; a load that nothing here makes with the nearest that can be made; a load
- * below the bar is on none. */
+/** `92.5 kg: 25 + 10 + 1.25 a side`. A load the plates cannot make comes with the nearest that they can; a load below
+ * the bar has no plates. */
 export function plateText(load: { value: number; unit: MassUnit }, day: Rack): string {
   const equipment = day.equipmentOf(load.unit, day.prescription)
   const mass = formatMass(load)

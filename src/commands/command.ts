@@ -27,7 +27,7 @@ export interface CommandInput {
   /** The words after the command, in order, without options; an absent optional one is not in the list.
    * As many as the row declares `required` are there. */
   words: readonly string[]
-  /** Options that take a value, by long name without dashes: `values['format']`. */
+  /** Options with a value, by long name without dashes: `values['format']`. */
   values: Readonly<Record<string, string | undefined>>
   /** Options without a value that were given: `flags.has('full')`. */
   flags: ReadonlySet<string>
@@ -38,7 +38,7 @@ export interface CommandInput {
   /** Absolute. Need not exist yet. */
   logbookDir: string
   io: Io
-  /** Every command and the options they share: what completion scripts are made of. */
+  /** Every command and the shared options, for completion scripts. */
   table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }
 }
 
@@ -49,7 +49,7 @@ export interface Io {
   /** A text file as UTF-8, or standard input for `-`. Throws a CommandError that calls the file `what`.
    * @param limit most bytes that are read, by default 1 MiB */
   readText(path: string, what: string, limit?: number): string
-  /** The same as bytes, at most 1 MiB of them, be they UTF-8 or not. */
+  /** The file as bytes, at most 1 MiB, whether or not they are UTF-8. */
   readBytes(path: string, what: string): Uint8Array
   terminal: { readonly in: boolean; readonly out: boolean; readonly err: boolean }
   /** Width of the terminal on stdout, 80 without one. */
@@ -65,7 +65,7 @@ export interface Problem {
   message: string
 }
 
-/** Something that was asked for and cannot be done. */
+/** A request that cannot be carried out. */
 export class CommandError extends Error {
   override name = 'CommandError'
   readonly code: string
@@ -105,14 +105,14 @@ export interface OptionRow {
   /** What its value is called, `FORMAT`; null for an option without a value. */
   value: string | null
   description: string
-  /** The only values that are taken, where that is known. */
+  /** The only values that are accepted, when they are known. */
   choices?: readonly string[]
-  /** It may be given several times: its values stand in `values` one on each line. */
+  /** It may be given several times: `values` then holds its values one per line. */
   repeats?: boolean
 }
 
 export interface CommandRow {
-  /** Empty for what is done without a command. */
+  /** Empty for the row that runs without a command. */
   name: string
   words: readonly WordRow[]
   options: readonly OptionRow[]

@@ -1,7 +1,7 @@
 import type { CommandRow, OptionRow } from './command.ts'
 
-/* The one command table: the command line, --help, the completions and the man page are made of it.
- * A module is imported only when its command is called. */
+/* The one command table: it drives the command line, --help, the completions and the man page. A module is imported
+ * only when its command runs. */
 
 export const globalOptions: readonly OptionRow[] = [
   {
@@ -87,9 +87,9 @@ export const commandTable: readonly CommandRow[] = [
   },
   {
     name: 'completion',
-    words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish'] }],
+    words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish', 'powershell'] }],
     options: [],
-    description: 'prints a completion script for bash, zsh or fish',
+    description: 'prints a completion script for bash, zsh, fish or PowerShell',
     load: () => import('./completion.ts'),
   },
   {

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { mostProblems, printProblems } from '../prescription/problem.ts'
@@ -7,9 +7,9 @@ import { readPrescription } from '../prescription/read.ts'
 import { CommandError } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** The words of an editor's setting, as `code --wait` or `"/my editors/ed" -n`: split at spaces, quotes hold
- * together. No shell has a part in it, so nothing else in it means anything.
- * @throws CommandError `bad_editor` for one without a word, or with a quote that is not closed */
+/** Splits an editor setting such as `code --wait` or `"/my editors/ed" -n` at spaces outside quotes. No shell is
+ * involved, so no other character is special.
+ * @throws CommandError `bad_editor` for an empty setting or an unclosed quote */
 export function editorWords(setting: string): string[] {
   const words: string[] = []
   let word: string | null = null
@@ -34,34 +34,52 @@ export function editorWords(setting: string): string[] {
   return words
 }
 
-/** The user's editor as its command and arguments: VISUAL, else EDITOR, else what every system of the kind has. */
-export function editorOf(env: Readonly<Record<string, string | undefined>>, platform: string): string[] {
-  return editorWords(env.VISUAL?.trim() || env.EDITOR?.trim() || (platform === 'win32' ? 'notepad' : 'vi'))
+/** The user's editor as command and arguments: VISUAL, else EDITOR, else the one every such system has. The path of a
+ * program may contain spaces without quotes, as on Windows.
+ * @param isFile whether a path is a file */
+export function editorOf(
+  env: Readonly<Record<string, string | undefined>>,
+  platform: string,
+  isFile: (path: string) => boolean = existsSync,
+): string[] {
+  const setting = env.VISUAL?.trim() || env.EDITOR?.trim() || (platform === 'win32' ? 'notepad' : 'vi')
+  return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
 }
 
-/** Opens a file in the editor, on this terminal, and waits until it is closed.
- * @throws CommandError `no_editor` where it cannot be started, `editor_failed` where it ends with an error */
+/** How to start an editor. On Windows `code` is a script, which only the command interpreter can start; it reads words in
+ * double quotes, in which a file name cannot have another. */
+export function startOf(words: readonly string[], platform: string): { words: string[]; shell: boolean } {
+  if (platform !== 'win32') return { words: [...words], shell: false }
+  return { words: words.map((word) => `"${word}"`), shell: true }
+}
+
+/** Opens a file in the editor on this terminal and waits until it is closed.
+ * @throws CommandError `no_editor` when it cannot be started, `editor_failed` when it ends with an error */
 export async function edit(
-  [command = '', ...words]: readonly string[],
+  editor: readonly string[],
   path: string,
   env: Readonly<Record<string, string | undefined>>,
 ): Promise<void> {
-  // Ctrl-C in the editor is the editor's: it reaches this process too, which must live on.
+  const {
+    words: [command = '', ...words],
+    shell,
+  } = startOf([...editor, path], process.platform)
+  // Ctrl-C in the editor reaches this process too, which must go on.
   const unmoved = () => {}
   process.on('SIGINT', unmoved)
   try {
-    const child = spawn(command, [...words, path], { stdio: 'inherit', shell: false, env: { ...env } })
+    const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
     const ended = await new Promise<string | null>((resolve, reject) => {
       child.on('error', reject)
       child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
     })
     if (ended === null) return
-    const message = `The editor "${printableOf(command)}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
+    const message = `The editor "${printableOf(editor[0] ?? '')}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
     throw new CommandError('editor_failed', message)
   } catch (error) {
     if (error instanceof CommandError) throw error
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${printableOf(command)}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
+    const message = `The editor "${printableOf(editor[0] ?? '')}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
     process.off('SIGINT', unmoved)
@@ -78,7 +96,7 @@ export interface EditingTools {
   defaults: ReadingDefaults
 }
 
-/** Lets a day be edited until it can be read, or is left as it is; says whether it can be read. */
+/** Opens the editor until the day can be read or the user gives up; returns whether it can be read. */
 export async function editUntilRead(path: string, tools: EditingTools): Promise<boolean> {
   for (;;) {
     await tools.edit(path)
@@ -108,15 +126,15 @@ function problemsIn(path: string, defaults: ReadingDefaults) {
   return 'problems' in reading ? reading.problems : []
 }
 
-/** What a key says to the question: Enter goes back, Escape, q, Ctrl-C, Ctrl-D and the end of the input leave;
- * null for any other. */
+/** The answer of a key: Enter goes back to the editor; Escape, q, Ctrl-C, Ctrl-D and the end of input leave; null for
+ * any other. */
 export function answerOf(keys: string): boolean | null {
   if (/^\u001b./s.test(keys)) return null
   const first = [...keys].find((key) => '\r\n\u001bqQ\u0003\u0004'.includes(key))
   return first === undefined ? null : first === '\r' || first === '\n'
 }
 
-/** Waits on the terminal for a key that answers. */
+/** Waits for a key that answers. */
 export async function keyAnswers(input: NodeJS.ReadStream): Promise<boolean> {
   input.setRawMode(true)
   input.resume()

@@ -6,10 +6,9 @@ import { printableOf } from './io.ts'
 
 type Named = NonNullable<ReturnType<typeof figureOf>>
 
-/** How a figure, or each of several, is computed: equation, symbols and units, sources, where it holds and where it does not, and
- * a worked example, or with a session its numbers put in. Without a figure the list of them, or with a
- * session all of its figures.
- * @throws CommandError `no_such_figure`, `not_of_a_session`; LogbookError for a session that is not there */
+/** Explains one or several figures: equation, symbols and units, sources, limits, and a worked example, or the numbers
+ * of a session. Without a figure it lists all of them, or all figures of a session.
+ * @throws CommandError `no_such_figure`, `not_of_a_session`; LogbookError for an unknown session */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, words, json, values } = input
   const asked = words.length === 0 ? [] : figuresAsked(words)

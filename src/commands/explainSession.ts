@@ -15,7 +15,7 @@ interface Worked {
 
 /** Figures of a session, or all of them, each step with the session's numbers put in.
  * @param asked null for all
- * @throws CommandError `not_of_a_session`; LogbookError for a session that is not there */
+ * @throws CommandError `not_of_a_session`; LogbookError for an unknown session */
 export function explainSession(
   input: CommandInput,
   which: string,

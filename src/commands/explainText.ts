@@ -25,7 +25,7 @@ export function explanationText(figure: ExplainedFigure): string {
     .join('\n\n')}\n`
 }
 
-/** The steps of a figure, indented; a long one goes on below, further in. */
+/** The steps of a figure, indented; a long step continues below, indented further. */
 export function stepLines(steps: readonly string[], indent = 2): string[] {
   const margin = ' '.repeat(indent)
   return steps.flatMap((step) =>

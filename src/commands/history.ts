@@ -23,7 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     distance: units.distance ?? settings.units.distance,
     mass: units.mass ?? settings.units.mass,
   }
-  // Only a terminal gets a head, and lines that are cut: what reads a pipe takes lines of sessions.
+  // Only a terminal gets a heading and cut lines: a pipe gets whole lines of sessions.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   let lines = ''
   for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`

@@ -1,6 +1,6 @@
 import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
@@ -11,13 +11,13 @@ import { BadCell, type Columns, columnsOf, readTable, type Table } from './impor
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { problemsError } from './prescriptionRead.ts'
-import { digestOf, progressLine } from './sessionsRead.ts'
+import { indexOf, progressLine } from './sessionsRead.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
-/** Stores the sessions that a table of sets or splits tells of, all of them or none, and prints their ids; what was
- * taken for what is said on stderr before. With --dry nothing is stored.
- * @throws CommandError for a table that cannot be read, with each row that cannot */
+/** Stores the sessions of a table of sets or splits, all of them or none, and prints their ids. It first says on stderr
+ * how each column was read. With --dry it stores nothing.
+ * @throws CommandError for a table that cannot be read, with each bad row */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
@@ -31,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
   const logbook = openLogbook(input.logbookDir)
-  const twins = countTwins(days, digestOf(io, logbook))
+  const twins = countTwins(days, indexOf(io, logbook))
   const told = descriptionOf(table, columns, days, what, units.mass, path, twins)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {
@@ -40,8 +40,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, settings)
-  // What was stored goes into the digest now, where it can be waited for.
-  if (!isDry) digestOf(io, logbook)
+  // What was stored goes into the index now, where one can wait for it.
+  if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
     date,
@@ -99,7 +99,7 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }
 
-/** All or nothing. */
+/** Stores all sessions or none. */
 function store(
   input: CommandInput,
   logbook: Logbook,
@@ -119,19 +119,19 @@ function store(
   }
 }
 
-/** How many of the days are there already, going by title and date. */
-function countTwins(days: readonly ImportedDay[], known: readonly DigestEntry[]): number {
+/** How many of the days the logbook has already, by title and date. */
+function countTwins(days: readonly ImportedDay[], known: readonly IndexEntry[]): number {
   const nameOf = (date: string, title: string) => `${date} ${title}`
   const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
   return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length
 }
 
-/** The heading of each column that is used, by what it was taken for. */
+/** The heading of each used column, by the field it was read as. */
 export function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
-/** What was read of a table, and which column was taken for what.
+/** What was read from a table, and the field each column was read as.
  * @param unit of a load without one; @param twins how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,

@@ -26,7 +26,7 @@ import {
 } from './importTable.ts'
 
 interface Place {
-  /** Of the file, from 1. */
+  /** Line in the file, counted from 1. */
   line: number
   /** Rows of one session have the same. */
   session: string
@@ -35,7 +35,7 @@ interface Place {
   part: string | null
 }
 
-/** One set as it was done, and as it is prescribed so that it was done as prescribed. */
+/** One set as it was done, and the prescription it would have fulfilled. */
 export interface SetRow extends Place {
   kind: 'set'
   exercise: string
@@ -52,7 +52,7 @@ export interface SplitRow extends Place {
   result: PieceResult
 }
 
-/** Metres a second that nobody runs. */
+/** A speed in metres a second that nobody reaches. */
 const tooFast = 12.5
 const mostMeters = 1_000_000
 
@@ -130,7 +130,7 @@ export function rowOf(
   }
 }
 
-/** What was done, once as a result and once as a dose; a dose is at least 1. */
+/** What was done, as a result and as a dose; a dose is at least 1. */
 function amountOf(
   groups: number[] | null,
   reps: number | null,
@@ -157,24 +157,24 @@ function prescribedMass({ value, unit, pair }: Extract<LiftedLoad, { kind: 'mass
 
 export type ImportedRow = SetRow | SplitRow
 
-/** One session as a table tells it. */
+/** One session from the table. */
 export interface ImportedDay {
   date: string
   prescription: Prescription
-  /** Behind the start. */
+  /** Seconds after the start. */
   events: SessionEvent[]
   results: number
 }
 
-/** The sessions that rows belong to, in the order of their first rows. */
+/** Groups rows by session, in the order of their first rows. */
 export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
   const sessions = new Map<string, ImportedRow[]>()
   for (const row of rows) sessions.set(row.session, [...(sessions.get(row.session) ?? []), row])
   return [...sessions.values()]
 }
 
-/** The rows of one session as a day on which all was done as prescribed: what was meant is not in the table. A
- * string says why they are none.
+/** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
+ * Returns a string with the reason when they do not make a day.
  * @param rows at least one */
 export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | string {
   const [first] = rows as [ImportedRow]
@@ -219,7 +219,7 @@ function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[
   })
 }
 
-/** Each item on the line on which it stands when the day is printed. */
+/** Gives each item the line number it has when the day is printed. */
 function placed(day: Prescription): Prescription {
   const copy = structuredClone(day)
   printedLines(day).forEach(({ part, item }, index) => {
@@ -231,7 +231,7 @@ function placed(day: Prescription): Prescription {
 
 const unknown = { at: null, up: null }
 
-/** Each row on the step that was made of it, then the ends of the parts and of the session. */
+/** Records each row for its step, then closes the parts and the session. */
 function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): SessionEvent[] {
   const left = [...rows]
   const parts = expand(prescription, () => [])
@@ -254,7 +254,7 @@ function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): Ses
 const mostSetsOnALine = 20
 const mostOfAName = 80
 
-/** A name as the notation takes it; null for none. */
+/** A name without the characters the notation does not allow; null when none is left. */
 export function nameOf(text: string): string | null {
   const plain = text
     .replace(/[,+@":#\p{Cc}]+/gu, ' ')
@@ -264,7 +264,7 @@ export function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Sets that follow each other and can stand on one line do. */
+/** Joins consecutive sets that fit on one line. */
 export function liftItems(rows: readonly SetRow[]): LiftItem[] {
   const lines: SetRow[][] = []
   for (const row of rows) {
@@ -296,7 +296,7 @@ function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: strin
   return row.load?.kind === 'mass' && !row.load.pair
 }
 
-/** Splits of the same length that follow each other are repeats of one. */
+/** Joins consecutive splits of the same length into repeats. */
 export function runItems(rows: readonly SplitRow[]): RunItem[] {
   const pieces: { row: SplitRow; times: number }[] = []
   for (const row of rows) {

@@ -8,16 +8,16 @@ import type { MassUnit } from '../units/model.ts'
 import { CommandError } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** A table with its headings, and for each row the line of the file on which it ends. */
+/** A table: its headings, and for each row the line of the file on which it ends. */
 export interface Table {
   names: string[]
   rows: { cells: string[]; line: number }[]
   delimiter: string
 }
 
-/** Reads CSV as RFC 4180 has it, with commas, semicolons or tabs: whichever its first line has most of. Rows
- * without anything in them are left out.
- * @throws CommandError `bad_csv` for quotes that do not close, and rows of another length than the headings */
+/** Reads CSV (RFC 4180) separated by commas, semicolons or tabs, whichever is most frequent in the first line. Empty
+ * rows are left out.
+ * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
 export function readTable(text: string): Table {
   const delimiter = delimiterOf(text)
   let records: { record: string[]; info: { lines: number } }[]
@@ -63,8 +63,8 @@ function delimiterOf(text: string): string {
   return counts.reduce((most, each) => (each.count > most.count ? each : most)).delimiter
 }
 
-/** What a column can be taken for, with the headings by which it is known: in lower case, signs as spaces. The
- * name itself is one too. */
+/** The fields a column can hold, with the headings they go by (in lower case, punctuation as spaces) besides their own
+ * name. */
 const headings = {
   date: ['day'],
   session: ['session id'],
@@ -98,13 +98,13 @@ export type Field = keyof typeof headings
 export const fields = Object.keys(headings) as Field[]
 
 export interface Columns {
-  /** What is read from which column, by its index. */
+  /** The column index of each field. */
   taken: ReadonlyMap<Field, number>
-  /** Indexes of the columns that are not used. */
+  /** Indexes of unused columns. */
   unused: number[]
 }
 
-/** What each column of a table is taken for.
+/** Decides which field each column holds.
  * @param names the headings; @param maps `column=field` as the user wrote them, `column=-` for a column to leave out
  * @throws CommandError for a map that names no column or no field */
 export function columnsOf(names: readonly string[], maps: readonly string[]): Columns {
@@ -115,7 +115,7 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
     const field = said.has(index) ? null : fieldOf(name)
     if (field !== null && !taken.has(field)) taken.set(field, index)
   })
-  // The load as it was typed says more than its kilograms.
+  // The load as typed says more than its kilograms, so it goes first.
   if (taken.has('load') && !said.has(taken.get('kg') ?? -1)) taken.delete('kg')
   const used = new Set(taken.values())
   return { taken, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
@@ -148,18 +148,18 @@ function fieldOf(name: string): Field | null {
   return fields.find((field) => field === key || headings[field].some((each) => each === words)) ?? null
 }
 
-/* Cells of a table from elsewhere. Each reader gives back the value, or throws a BadCell that says what was expected. */
+/* Readers for cells. Each returns the value or throws a BadCell that says what was expected. */
 
 export class BadCell extends Error {
   override name = 'BadCell'
 }
 
-/** A cell without what guards it against being taken for a formula. */
+/** Removes the apostrophe that keeps a spreadsheet from reading a cell as a formula. */
 export function cellText(cell: string): string {
   return cell.replace(/^'(?=[=+\-@\t\r＝＋－＠])/, '').trim()
 }
 
-/** A number of a cell; a decimal comma is read as a point, but 1,000 could be either and is refused. */
+/** Reads a number; a decimal comma counts as a point, but 1,000 is ambiguous and refused. */
 export function readNumber(text: string, what: string, from: number, to: number): number {
   const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
   if (parts?.[2] === ',' && parts[3]?.length === 3)
@@ -177,7 +177,7 @@ export function readWhole(text: string, what: string, from: number, to: number):
   throw new BadCell(`Invalid ${what} "${text}": expected a whole number`)
 }
 
-/** A local date; of a date with a time the date is taken. */
+/** Reads a local date, also from a date with a time. */
 export function readDate(text: string): string {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date

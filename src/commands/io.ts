@@ -4,25 +4,25 @@ import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/lock.ts'
 import { CommandError, type Io } from './command.ts'
 
-/* Standard output and standard error, written to as files: what was written has left the process, and neither
- * Node's streams nor its network modules, on which they are built, have to be loaded for it. */
+/* Standard output and standard error, written as files: written text has left the process, and Node's streams and
+ * network modules need not be loaded. */
 
 export interface Output {
   out(text: string): void
   err(text: string): void
-  /** What the process ends with when something could not be written; null when all was. A reader that has seen
-   * enough (head, less) is no failure. */
+  /** The exit status when something could not be written; null when all was. A reader that stops early (head, less) is
+   * not a failure. */
   status(): 0 | 1 | null
 }
 
-/** @param write as `writeSync`: returns how many of the bytes were taken */
+/** @param write like `writeSync`: returns how many bytes it wrote */
 export function outputOf(write: (descriptor: number, bytes: Uint8Array) => number = writeBytes): Output {
   let status: 0 | 1 | null = null
   const err = (text: string) => {
     try {
       writeAll(write, 2, text)
     } catch {
-      // There is nowhere left to say it.
+      // Standard error is gone, so the failure cannot be reported.
     }
   }
   const failed = (error: NodeJS.ErrnoException) => {
@@ -33,7 +33,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   }
   return {
     err,
-    // What follows a text that was lost would make no sense without it.
+    // Later text would make no sense without the text that was lost.
     out: (text) => {
       if (status !== null) return
       try {
@@ -46,7 +46,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   }
 }
 
-/** Whether a descriptor is a terminal. A file or a pipe is told apart without loading what knows terminals. */
+/** Whether a descriptor is a terminal. A file or a pipe is recognised without loading `node:tty`. */
 export function isTerminal(descriptor: number): boolean {
   try {
     if (process.platform !== 'win32' && !fstatSync(descriptor).isCharacterDevice()) return false
@@ -56,7 +56,7 @@ export function isTerminal(descriptor: number): boolean {
   return isatty(descriptor)
 }
 
-/** All of a text, in as many turns as the other end needs. */
+/** Writes all of a text, in as many turns as the other end needs. */
 function writeAll(
   write: (descriptor: number, bytes: Uint8Array) => number,
   descriptor: number,
@@ -68,13 +68,13 @@ function writeAll(
       left = left.subarray(write(descriptor, left))
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error
-      // Until it has room.
+      // Wait until the pipe has room.
       pause(10)
     }
   }
 }
 
-/** A console of Windows takes bytes for its own code page; Node's stream hands it characters. */
+/** A Windows console reads bytes in its own code page, whereas Node's stream gives it characters. */
 function writeBytes(descriptor: number, bytes: Uint8Array): number {
   if (process.platform !== 'win32' || !isTerminal(descriptor)) return writeSync(descriptor, bytes)
   const stream = descriptor === 1 ? process.stdout : process.stderr
@@ -84,8 +84,8 @@ function writeBytes(descriptor: number, bytes: Uint8Array): number {
 
 const mebibyte = 1024 * 1024
 
-/** The process's own standard streams, files, environment and clock. What a stream is, is asked when somebody
- * wants to know: most commands never do. */
+/** The process's own streams, files, environment and clock. Whether a stream is a terminal is looked up only when
+ * asked, which most commands never do. */
 export function processIo({ out, err }: Pick<Output, 'out' | 'err'>): Io {
   return {
     out,
@@ -132,7 +132,7 @@ function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Arr
   }
 }
 
-/** Reads in a loop: a pipe gives what it has, which may be less than was asked for. */
+/** Reads in a loop, because a pipe may return less than was asked for. */
 function readAtMost(path: string, limit: number): Buffer {
   const descriptor = path === '-' ? 0 : openSync(path, 'r')
   try {
@@ -150,7 +150,7 @@ function readAtMost(path: string, limit: number): Buffer {
   }
 }
 
-/** Waits where a pipe that does not block has nothing yet (EAGAIN). */
+/** Waits when a non-blocking pipe has no data yet (EAGAIN). */
 function readNow(descriptor: number, buffer: Buffer, filled: number): number {
   for (;;) {
     try {

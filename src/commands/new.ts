@@ -15,9 +15,9 @@ import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
-const usualTitle = 'New day'
+export const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
  * terminal the editor is opened on it, and again for as long as it has problems and Enter is pressed.
@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env, process.platform) : null
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
-  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(digestOf(io, logbook), today) }
+  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(indexOf(io, logbook), today) }
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, defaults.units)
@@ -57,7 +57,7 @@ function unitsOf({ units }: CommandInput, settings: Settings) {
   return { distance: units.distance ?? settings.units.distance, mass: units.mass ?? settings.units.mass }
 }
 
-/** The template can be read, and so can the pattern: what stands in the way is the title. */
+/** The template and the model day can both be read, so a problem comes from the title. */
 function dayIn(text: string, title: string, defaults: ReadingDefaults): { title: string; date: string } {
   const reading = readPrescription(text, defaults)
   if ('prescription' in reading && (title === '' || reading.prescription.title === title.trim()))
@@ -91,9 +91,9 @@ lift: legs
 `
 }
 
-/** Another day's text made one of this day: its title and its date are put in the place of the old ones, its
- * comments stay. Where it is not plain which lines those are, the day is printed anew.
- * @param text that can be read; @param title null keeps its own */
+/** Turns another day's text into this day: replaces the title and the date and keeps the comments. When those lines
+ * cannot be told for certain, the day is printed anew.
+ * @param text of a day without problems; @param title null keeps the old one */
 export function likeText(
   text: string,
   title: string | null,
@@ -120,16 +120,16 @@ function withHeaders(text: string, title: string | null, date: string): string |
   return [...kept.slice(0, first), head, `date: ${date}`, ...kept.slice(first + 1)].join('\n')
 }
 
-/** Lines may have moved; what is to be done may not. */
+/** Whether two days prescribe the same; lines may have moved. */
 function isSame(one: Prescription, other: Prescription): boolean {
   return printPrescription(one) === printPrescription(other)
 }
 
-/** The text of the day that a new one is to be like: of a prescription that lies ready, of a file, or of a session.
+/** The text of the model day: from the logbook's prescriptions, from a file, or from a session.
  * @param given the name of a prescription in the logbook, with or without its ending, a path, or what names a
- * session: `newest`, an id or its beginning. A name alone is a prescription before it is the beginning of an id,
- * and a session before it is a file; a file lies nearer than a prescription named with its ending.
- * @throws CommandError for a file that cannot be read or has problems, and where there is none of them
+ * session: `newest`, an id or its beginning. A bare name is tried as a prescription, then as a session, then as a
+ * file; a name with an ending is tried as a file before a prescription.
+ * @throws CommandError for a file that cannot be read or has problems, and when nothing matches
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
 function patternText(
   input: CommandInput,
@@ -157,7 +157,7 @@ function patternText(
   }
 }
 
-/** The prescription of the logbook that has this name, with its ending or without; null where none has. */
+/** The logbook's prescription with this name, with or without the ending; null when there is none. */
 function readyPath(name: string, logbook: Logbook): string | null {
   const ready = logbook.prescriptions()
   const found =
@@ -166,7 +166,7 @@ function readyPath(name: string, logbook: Logbook): string | null {
   return found?.path ?? null
 }
 
-/** Read once: standard input cannot be read again. */
+/** Read only once, because standard input cannot be read again. */
 function prescriptionText(
   input: CommandInput,
   path: string,

@@ -17,7 +17,7 @@ import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 const mostListed = 6
 
@@ -60,7 +60,7 @@ function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
-/** What changes before what stays. */
+/** Puts changes before lines that stay. */
 function listed(decisions: readonly Decision[]): Decision[] {
   const [changed, same] = [
     decisions.filter(({ decision }) => decision !== 'same'),
@@ -69,9 +69,9 @@ function listed(decisions: readonly Decision[]): Decision[] {
   return [...changed, ...same].slice(0, Math.max(mostListed, changed.length))
 }
 
-/** The sessions before one, newest first, each read when it is asked for. */
+/** The sessions before one, newest first, each read when it is needed. */
 function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): Generator<SessionState> {
-  const entries = digestOf(io, logbook)
+  const entries = indexOf(io, logbook)
   const place = entries.findIndex((entry) => entry.id === id)
   for (const entry of entries.slice(place + 1)) {
     const session = readable(logbook, entry.id)
@@ -79,7 +79,7 @@ function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): G
   }
 }
 
-/** Null for a damaged one: it is told with the others, and the next before it is asked. */
+/** Null for a damaged session: it is reported with the others, and the one before it is used. */
 function readable(logbook: Logbook, id: string): Session | null {
   try {
     return logbook.read(id).session
@@ -89,7 +89,7 @@ function readable(logbook: Logbook, id: string): Session | null {
   }
 }
 
-/** Reckoned once a unit: all that a bar and its plates can make. */
+/** All loads a bar and its plates can make, computed once per unit. */
 function atHandWith(settings: Settings, prescription: Prescription): (unit: MassUnit) => AtHand {
   const known = new Map<MassUnit, AtHand>()
   return (unit) => {

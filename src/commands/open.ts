@@ -1,3 +1,4 @@
+import type { CommandTools } from '../app/days.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -5,17 +6,18 @@ import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { progressLine, spokenProgress } from './sessionsRead.ts'
 
-/** Opens the app: an unfinished session first, else the days to pick from. */
+/** Opens the app: an unfinished session first, else the list of days. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   return openOn(input, null)
 }
 
 /** Opens the app, on a day at once when one is given.
- * @throws CommandError `no_terminal` where there is nothing to draw on */
+ * @throws CommandError `no_terminal` without a terminal */
 export async function openOn(
-  { io, logbookDir }: CommandInput,
+  input: CommandInput,
   begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],
 ): Promise<ExitCode> {
+  const { io, logbookDir } = input
   const refusal = refusalOf(io.terminal, io.env)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const { samplesFolder } = await import('../app/firstStart.ts')
@@ -34,6 +36,7 @@ export async function openOn(
     logbook,
     samples: samplesFolder(),
     env: io.env,
+    commands: await commandTools(input),
     begin,
     screenComes: () => {
       isScreen = true
@@ -41,4 +44,30 @@ export async function openOn(
     },
   })
   return status as ExitCode
+}
+
+/** Commands that the app uses: imported with it, not before it is known that it opens. */
+async function commandTools(input: CommandInput): Promise<CommandTools> {
+  const { io } = input
+  const [{ laidOutText }, { likeText, templateOf, usualTitle }, { edit, editorOf }] = await Promise.all([
+    import('./check.ts'),
+    import('./new.ts'),
+    import('./editor.ts'),
+  ])
+  const isEditorSet = Boolean(io.env.VISUAL?.trim() || io.env.EDITOR?.trim())
+  return {
+    check: laidOutText,
+    week: async () => {
+      let text = ''
+      const { run: runWeek } = await import('./week.ts')
+      const out = (more: string) => {
+        text += more
+      }
+      await runWeek({ ...input, words: [], json: false, io: { ...io, out, err: () => {} } })
+      return text
+    },
+    template: (date, units) => templateOf(usualTitle, date, units),
+    like: (text, date, defaults) => likeText(text, null, date, defaults),
+    edit: isEditorSet ? (path) => edit(editorOf(io.env, process.platform), path, io.env) : null,
+  }
 }

@@ -15,7 +15,7 @@ import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Faster and slower than this nobody runs a race, in m/s. */
+/** Nobody races faster or slower than this, in m/s. */
 const fastest = 12.5
 const slowest = 0.5
 

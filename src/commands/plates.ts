@@ -29,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** The bar, collars and plates of the settings, with what the options say instead, all in one unit. */
+/** The bar, collars and plates of the settings, overridden by the options, all in one unit. */
 function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): Equipment {
   const inUnit = (mass: Mass) => massIn(mass, unit)
   const { bar, collars, have } = input.values
@@ -122,11 +122,11 @@ function amount(value: number, unit: MassUnit): string {
 const tallest = 7
 const smallest = 1
 
-/** One side of the bar in plain characters: the sleeve from the left, plates as they hang on it, the heavier
- * the taller, and their masses below.
+/** Draws one side of the bar in plain characters: the sleeve from the left, the plates on it (heavier ones taller), and
+ * their masses below.
  * @param side plates from the inside out
- * @param heaviest the mass that is drawn tallest
- * @returns lines without spaces at their ends; empty when they would be wider than `columns` */
+ * @param heaviest the mass drawn tallest
+ * @returns lines without trailing spaces; empty when they would be wider than `columns` */
 export function drawSide(side: readonly number[], heaviest: number, columns: number): string[] {
   const labels = side.map((mass) => printNumber(mass))
   const width = Math.max(2, ...labels.map((label) => label.length)) + 1
@@ -147,7 +147,7 @@ export function drawSide(side: readonly number[], heaviest: number, columns: num
   return side.length === 0 ? drawn : [...drawn, below.trimEnd()]
 }
 
-/** An odd number of rows, so that a plate stands evenly about the sleeve. */
+/** Rows of a plate: an odd number, so that it is centred on the sleeve. */
 function heightOf(mass: number, heaviest: number): number {
   const steps = (tallest - smallest) / 2
   return smallest + 2 * Math.min(steps, Math.max(1, Math.round((mass / heaviest) * steps)))

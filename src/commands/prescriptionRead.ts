@@ -10,9 +10,9 @@ const percentSign = 0x25
 
 type Maxima = readonly { name: string; kg: number }[]
 
-/** The prescription in a file; its warnings besides.
+/** Reads the prescription in a file, with its warnings.
  * @param path of the file, or `-` for standard input
- * @param maximaKnown one-repetition maxima of earlier days; asked for only where there may be a load by percent
+ * @param maximaKnown one-repetition maxima of earlier days; called only when there may be a load in percent
  * @throws CommandError `bad_prescription` with every problem of the file */
 export function parsePrescription(
   { io, units }: Pick<CommandInput, 'io' | 'units'>,
@@ -32,9 +32,9 @@ export function parsePrescription(
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 
-/** What is wrong with a file, as a command says it: how many problems, and each of them.
- * @param what the file is: "prescription"
- * @param then what to do, a sentence */
+/** The error for a file with problems: how many, and each of them.
+ * @param what kind of file it is: "prescription"
+ * @param then a sentence that says what to do */
 export function problemsError(
   code: string,
   what: string,

@@ -17,17 +17,17 @@ import {
 import { commandTable, globalOptions } from './commands.ts'
 import { outputOf, printableOf, processIo } from './io.ts'
 
-/** The process: its arguments, its streams, its exit status. */
+/** Runs the program with the process's arguments, streams and exit status. */
 export async function main(): Promise<void> {
   // chalk knows FORCE_COLOR only, and reads it when it is imported: https://no-color.org asks for any value.
   if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0'
   const output = outputOf()
   const code = await runCommandLine(process.argv.slice(2), processIo(output))
-  // Set, not called: what is still to be drawn or written would be cut off.
+  // The status is set rather than exited with, or pending output would be cut off.
   process.exitCode = output.status() ?? code
 }
 
-/** Runs one command line and gives back the exit status; never throws.
+/** Runs one command line and returns the exit status; never throws.
  * @param argv the words after the program's name */
 export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
   const json = argv.includes('--json')
@@ -65,7 +65,7 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
   for (const option of globalOptions) program.addOption(optionOf(option))
   const [called] = program.parseOptions([...argv]).operands
   const asked = commandTable.filter((row) => row.name === called)
-  // All of them are only needed to be listed, or to say which was meant.
+  // The full list is needed only for help and for suggestions.
   for (const row of asked.length > 0 ? asked : commandTable) {
     if (row.name === '') continue
     const command = program.command(row.name, { hidden: row.hidden === true }).description(row.description)
@@ -120,7 +120,7 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
   })
 }
 
-/** @throws CommandError for a folder without a name, and for a file in the place of one */
+/** @throws CommandError for an empty folder name, and for a file where a folder is expected */
 function logbookFolderOf(given: string | undefined, io: Io): string {
   if (given === '') {
     const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
@@ -132,7 +132,7 @@ function logbookFolderOf(given: string | undefined, io: Io): string {
   throw new CommandError('not_a_logbook', message, { exit: 3 })
 }
 
-/** False where nothing is there, or it may not be seen: what opens it says why. */
+/** False when the path does not exist or may not be read: opening it then says why. */
 function isFile(path: string): boolean {
   try {
     return !statSync(path).isDirectory()
@@ -145,7 +145,7 @@ function camelCaseOf(name: string): string {
   return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())
 }
 
-/** What went wrong, from what commander throws: 'printed' for help and version, which are no error. */
+/** Translates what commander throws: 'printed' for help and version, which are not errors. */
 export function readCommandLineError(error: unknown): unknown {
   if (!(error instanceof CommanderError)) return error
   if (error.exitCode === 0) return 'printed'
@@ -161,7 +161,7 @@ export function readCommandLineError(error: unknown): unknown {
   return new CommandError('command_line', `${sentenceOf(what)}. ${advice}`, { exit: 2 })
 }
 
-/** A word that stands where only a few can. */
+/** The error for a word where only a few are allowed. */
 function choiceErrorOf(said: string): CommandError | null {
   const pattern =
     /^error: command-argument value '(.*)' is invalid for argument '(SHELL|SUBJECT)'\. Allowed choices are (.*)\.$/
@@ -175,7 +175,7 @@ function choiceErrorOf(said: string): CommandError | null {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** Of the names that commander finds similar those that a slip of the hand makes of what was written. */
+/** Narrows commander's similar names to those one slip of the hand away. */
 function nearOnes(said: string): string[] {
   const [, written = ''] = /'(.*?)'/.exec(said) ?? []
   const [, names = ''] = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(said) ?? []
@@ -186,7 +186,7 @@ function bareOf(name: string): string {
   return name.replace(/^-+/, '').toLowerCase()
 }
 
-/** At most two letters, and less than half of them, are others; two that changed places count as one. */
+/** Whether at most two letters, and fewer than half, differ; two swapped letters count as one. */
 function isSlip(written: string, meant: string): boolean {
   const letters = isSwap(written, meant) ? 1 : leven(written, meant)
   return letters <= 2 && letters < written.length / 2
@@ -225,9 +225,9 @@ function unitsError(given: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** The directory of the logbook: `--logbook`, else `PAUSEBOOK_DIR`, else the data directory of the
- * platform: `XDG_DATA_HOME` where it is absolute (XDG Base Directory Specification 0.8: a relative one is
- * ignored), `LOCALAPPDATA` on Windows, `~/.local/share`. */
+/** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else the platform's data directory: `XDG_DATA_HOME` when
+ * absolute (XDG Base Directory Specification 0.8 ignores a relative one), `LOCALAPPDATA` on Windows,
+ * `~/.local/share`. */
 export function logbookDirOf(
   given: string | undefined,
   env: Readonly<Record<string, string | undefined>>,
@@ -242,7 +242,7 @@ export function logbookDirOf(
   return join(home, '.local', 'share', 'pausebook')
 }
 
-/** Prints what went wrong, for people and with `json` for programs, and says how to exit. */
+/** Prints an error, for people and with `json` for programs, and returns the exit status. */
 export function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
   const known = error instanceof CommandError ? error : (refusalOf(error) ?? faultOf(error))
   io.err(`pausebook: ${known.message}\n`)
@@ -254,14 +254,14 @@ export function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
   return known.exit
 }
 
-/** What the logbook refuses is no fault: its message is for the user as it stands. */
+/** A refusal by the logbook is not a bug: its message is shown to the user unchanged. */
 function refusalOf(error: unknown): CommandError | null {
   return error instanceof LogbookError
     ? new CommandError(error.code, error.message, { exit: error.exit })
     : null
 }
 
-/** An error that nothing foresaw is a fault of the program: its trace is what a report needs. */
+/** An unexpected error is a bug: a report needs its stack trace. */
 function faultOf(error: unknown): CommandError {
   const said = error instanceof Error ? error.message : String(error)
   const trace = error instanceof Error && error.stack !== undefined ? error.stack : ''

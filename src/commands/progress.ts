@@ -10,8 +10,8 @@ import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
 
 const widest = 100
 
-/** How a lift, the running or the effort-minutes have gone; without a word, all on one page.
- * @throws CommandError for a lift that no session has, an invalid date, a logbook without sessions */
+/** Shows how a lift, the running or the session load has gone; without a word, all on one page.
+ * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const subject = subjectGiven(input.words)

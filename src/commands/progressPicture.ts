@@ -8,8 +8,8 @@ import { plainOf } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 
-/* The chart as a picture. Loaded only when one is asked for: the library draws with a document, which stands
- * in for the browser's. */
+/* The chart as a picture. Loaded only when one is asked for: the library draws into a document, and a small package
+ * provides one without a browser. */
 
 const width = 860
 const height = 420
@@ -88,7 +88,7 @@ function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: His
   })
 }
 
-/** By what they are called in the picture: each kind has a shape of its own, so that no colour is needed. */
+/** The names of the kinds in the picture: each kind has its own shape, so no colour is needed. */
 const symbols: Record<string, 'circle' | 'square' | 'triangle' | 'diamond' | 'times'> = {
   [estimateMarks.fresh.words]: 'circle',
   [estimateMarks.afterRun.words]: 'square',
@@ -115,7 +115,7 @@ function dateOf(date: string): Date {
   return new Date(`${date}T00:00:00Z`)
 }
 
-/** What of a drawn element is needed; no browser's types are loaded. */
+/** The part of a DOM element used here, so that no browser types are loaded. */
 interface Drawn {
   outerHTML: string
   setAttribute(name: string, value: string): void

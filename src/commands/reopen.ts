@@ -4,9 +4,9 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 
-/** Opens a closed session again, to correct it: from then on it is unfinished, and the app takes it up first.
+/** Opens a closed session again to correct it. It is then unfinished, and the app opens it first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` when it cannot be saved
- * @throws LogbookError for one that is not there, is damaged or is being recorded */
+ * @throws LogbookError for a session that is unknown, damaged or being recorded */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const [which = ''] = input.words
@@ -20,7 +20,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       const message = `The session ${file.id} (${title}) is not closed, so there is nothing to open again. Take it up with "pausebook".`
       throw new CommandError('not_finished', message)
     }
-    // The uptime is left out: it would be taken for one of the machine's start that the recorder saw last.
+    // The uptime is left out, because it would be read as belonging to the boot that the recorder saw last.
     const saved = file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
     if (!saved.saved) {
       const message = `The session ${file.id} cannot be saved: ${saved.reason}. It is closed as before.`

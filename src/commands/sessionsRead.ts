@@ -1,5 +1,5 @@
 import leven from 'leven'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession } from '../progress/doneSession.ts'
 import { liftNames } from '../progress/overview.ts'
@@ -7,10 +7,10 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { CommandError, type CommandInput, type Io } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Every session of the logbook, newest first; damage is told on stderr and stops nothing.
- * @throws CommandError `no_sessions` where there is none */
-export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): DigestEntry[] {
-  const entries = digestOf(io, logbook)
+/** Every session of the logbook, newest first. Damage is reported on stderr and does not stop the command.
+ * @throws CommandError `no_sessions` for an empty logbook */
+export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): IndexEntry[] {
+  const entries = indexOf(io, logbook)
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
   if (entries.length > 0) return entries
   const message =
@@ -20,19 +20,19 @@ export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook)
   throw new CommandError('no_sessions', message)
 }
 
-/** Shown only when it takes longer than this, in milliseconds. */
+/** Progress is shown only after this many milliseconds. */
 const patience = 500
 const between = 100
 
 type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'err'>
 
-/** A line on the terminal that says how far long work is; on no terminal there is none. */
+/** A progress line on the terminal for long work; without a terminal there is none. */
 export interface ProgressLine {
   show(done: number, of: number): void
   clear(): void
 }
 
-/** @param what is gone through: `reading session` */
+/** @param what the work is called: `reading session` */
 export function progressLine(io: Told, what: string): ProgressLine {
   let shownAt = io.now().getTime() + patience
   let isShown = false
@@ -52,17 +52,17 @@ export function progressLine(io: Told, what: string): ProgressLine {
   }
 }
 
-/** Every session with its figures, newest first, with a line that says how far it is where many are read anew. */
-export function digestOf(io: Told, logbook: Logbook): DigestEntry[] {
+/** Every session with its figures, newest first, with a progress line when many must be read anew. */
+export function indexOf(io: Told, logbook: Logbook): IndexEntry[] {
   const progress = progressLine(io, 'reading session')
   try {
-    return logbook.digest(progress.show)
+    return logbook.index(progress.show)
   } finally {
     progress.clear()
   }
 }
 
-/** One line for who hears the terminal, once and for all: how much there is to go through. */
+/** For a screen reader: a single line that says how much there is to read. */
 export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
   const saidAt = io.now().getTime() + patience
   let isSaid = false
@@ -100,13 +100,13 @@ function adviceOf(key: string, names: readonly string[]): string {
   return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
 }
 
-/** A part of a name comes near: `squat` is meant for `front squat`. */
+/** Whether a name contains the words: `squat` suggests `front squat`. */
 function distanceOf(given: string, known: string): number {
   return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
 }
 
-/** `--from` and `--to`, both days in it; null where one is not given.
- * @throws CommandError `bad_date` for an invalid date, or where the first lies after the last */
+/** The dates of `--from` and `--to`, both included; null for one that is not given.
+ * @throws CommandError `bad_date` for an invalid date, or when the first is after the last */
 export function parseDates(values: Readonly<Record<string, string | undefined>>): {
   from: string | null
   to: string | null
@@ -121,9 +121,9 @@ export function parseDates(values: Readonly<Record<string, string | undefined>>)
   return { from, to }
 }
 
-/** A local date of the command line; null where none is given.
- * @param from the earliest that is taken for one
- * @param advice what to write, the second sentence of what is said otherwise
+/** Reads a local date from the command line; null when none is given.
+ * @param from the earliest date accepted
+ * @param advice what to write, as the second sentence of the error
  * @throws CommandError `bad_date` for an invalid date */
 export function parseDate(text: string | undefined, from: string, advice: string): string | null {
   if (text === undefined) return null

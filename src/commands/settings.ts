@@ -5,7 +5,7 @@ import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../log
 import type { CommandInput, ExitCode } from './command.ts'
 
 /** Shows all settings, shows one, or sets one.
- * @throws LogbookError `bad_setting` for a key or a value that is none; the old value is kept then */
+ * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
@@ -36,7 +36,7 @@ function jsonOf(keys: readonly SettingKey[], settings: Settings): string {
   return `${JSON.stringify(values, null, 2)}\n`
 }
 
-/** A line a setting: `units  km kg`, and what it is for. */
+/** One line per setting: `units  km kg`, and what it is for. */
 function tableOf(settings: Settings): string {
   const rows = settingKeys.map((setting) => ({ ...setting, value: setting.print(settings) }))
   const width = Math.max(...rows.map((row) => row.key.length))

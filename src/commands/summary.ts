@@ -8,8 +8,8 @@ import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 
-/** The summary of one session, by default the newest; with --copy it goes onto the terminal's clipboard as well.
- * @throws LogbookError for a session that is not there or cannot be read */
+/** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
+ * @throws LogbookError for a session that is unknown or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
   const settings = loadSettings(input)
@@ -30,7 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** To the terminal, whichever stream leads there, so that a redirected summary holds the summary alone. */
+/** Writes to whichever stream is the terminal, so that a redirected summary holds nothing else. */
 function copy(text: string, io: CommandInput['io']): void {
   if (io.terminal.err) io.err(clipboardSequence(text))
   else if (io.terminal.out) io.out(clipboardSequence(text))

@@ -5,8 +5,8 @@ import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 
-/** Keeps the sessions and prescriptions in step with those of other machines, by the user's git, and says what moved.
- * Settings stay on their machine: its plates and its commands are no other's.
+/** Synchronises sessions and prescriptions with other machines through the user's git, and says what moved. Settings
+ * stay on their machine, because plates and commands differ between machines.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input

@@ -168,7 +168,9 @@ function heavySetsOf(
 export interface DoneDay {
   date: string
   title: string
-  parts: readonly { name: string | null }[]
+  parts: readonly { kind: string; name: string | null }[]
+  /** How many sets were lifted. */
+  sets: number
 }
 
 export interface Due {
@@ -179,7 +181,7 @@ export interface Due {
 }
 
 /** Which kind of day is due: the one that follows the kind that was done last. A day is of a kind that stands as
- * words in the name of one of its parts, else in its title. Where a kind stands in the rotation more than once, the days
+ * words in the name of one of its parts, else in its title; a lift of which no set was done counts for neither. Where a kind stands in the rotation more than once, the days
  * before the last one tell which of them it was.
  * @param history newest first
  * @returns null without a rotation */
@@ -210,7 +212,9 @@ function daysMatched(rotation: readonly string[], place: number, done: readonly 
 }
 
 function kindOf(day: DoneDay, rotation: readonly string[]): string | null {
-  const names = [...day.parts.map((part) => part.name ?? ''), day.title].map(wordsOf)
+  const isDone = (part: { kind: string }) => part.kind !== 'lift' || day.sets > 0
+  const title = day.parts.every(isDone) ? [day.title] : []
+  const names = [...day.parts.filter(isDone).map((part) => part.name ?? ''), ...title].map(wordsOf)
   for (const name of names) {
     const kind = rotation.find((each) => name.includes(wordsOf(each)))
     if (kind !== undefined) return kind

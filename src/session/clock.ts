@@ -1,33 +1,33 @@
-/** A point in time as a machine saw it. Elapsed time is the difference of uptimes within one boot of the
- * machine (they run on while it sleeps and do not jump when the clock is set), else of wall times. */
+/** A point in time as the machine saw it. Within one boot, elapsed time is the difference of uptimes, which run on
+ * during sleep and do not jump when the clock is set. Across boots it is the difference of wall times. */
 export interface Moment {
   /** Milliseconds since 1970, by the wall clock. */
   wall: number
-  /** Minutes that local time is ahead of UTC. */
+  /** Minutes by which local time is ahead of UTC. */
   offset: number
-  /** Seconds since the machine was started; null when not known. */
+  /** Seconds since the machine started; null when unknown. */
   up: number | null
-  /** Which start of the machine `up` belongs to. */
+  /** The boot of the machine to which `up` belongs. */
   boot: string | null
 }
 
-/** Seconds from one moment to another; below 0 where the other came first. */
+/** Seconds from one moment to another; negative when the second came first. */
 export function secondsBetween(from: Moment, to: Moment): number {
   const sameBoot = from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null
   return sameBoot ? (to.up as number) - (from.up as number) : (to.wall - from.wall) / 1000
 }
 
-/** Seconds from one moment to another, never below 0. */
+/** Seconds from one moment to another, at least 0. */
 export function elapsedSeconds(from: Moment, to: Moment): number {
   return Math.max(0, secondsBetween(from, to))
 }
 
-/** Seconds that a running clock shows, held time taken out. */
+/** Seconds a running clock shows, with stopped time taken out. */
 export function clockSeconds(running: { since: Moment; heldSeconds: number }, at: Moment): number {
   return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
 }
 
-/** The moment so many seconds after another (before it, when negative). */
+/** The moment some seconds after another (before it when negative). */
 export function momentAfter(moment: Moment, seconds: number): Moment {
   return {
     ...moment,
@@ -37,7 +37,7 @@ export function momentAfter(moment: Moment, seconds: number): Moment {
 }
 
 /** The moment of an event; null for an event from paper whose time is unknown.
- * @param boot which start of the machine the event's uptime belongs to */
+ * @param boot the boot of the machine to which the event's uptime belongs */
 export function momentOf(
   event: { at: string | null; up: number | null },
   boot: string | null,
@@ -46,7 +46,7 @@ export function momentOf(
   return { wall: Date.parse(event.at), offset: offsetOf(event.at), up: event.up, boot }
 }
 
-/** When, as an event keeps it: local time with its offset, to the millisecond, and the uptime. */
+/** A moment in the form an event stores: local time with its offset, to the millisecond, and the uptime. */
 export function whenOf(moment: Moment): { at: string; up: number | null } {
   return { at: localTimeOf(moment), up: moment.up === null ? null : Math.round(moment.up * 1000) / 1000 }
 }

@@ -4,8 +4,8 @@ import { applyEvent } from './reduce.ts'
 import { pieceBehind, type SessionState } from './state.ts'
 import { countdownOf, endOf } from './timers.ts'
 
-/** What has begun or ended by itself up to now, each at the moment when it was due: a program that was not
- * running meanwhile catches up exactly. Empty while held. */
+/** The events that have come due by now without a key, each dated to the moment it was due, so that a program that
+ * was not running catches up exactly. Empty while the clocks are stopped. */
 export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
   const events: SessionEvent[] = []
   let current = state
@@ -45,7 +45,7 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
   }
 }
 
-/** What was due before the machine was started again has no uptime of this start. */
+/** An event that came due before the machine was restarted has no uptime of this boot. */
 function ofBoot(moment: Moment, boot: string | null): Moment {
   return moment.boot === boot ? moment : { ...moment, up: null }
 }

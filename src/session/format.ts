@@ -1,2 +1,2 @@
-/** The newest format of a session that this program writes; a newer one is refused, never guessed at. */
+/** The format of the sessions this program writes. A newer one is refused rather than guessed at. */
 export const sessionFormat = 1

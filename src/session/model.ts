@@ -18,33 +18,34 @@ const step = z.string()
 const auto = z.boolean()
 
 export const SessionEvent = z.discriminatedUnion('type', [
-  /** The first event. What was known beforehand and decides what is asked: the local date, body mass,
-   * one-repetition maxima for `%` loads and where each is from. */
+  /** The first event. It holds what was known before and decides what is asked: the local date, body mass, and the
+   * one-repetition maxima for `%` loads with where each comes from. */
   z.strictObject({
     type: z.literal('sessionStarted'),
     ...when,
     date: z.iso.date(),
     bodyMassKg: z.number().positive().nullable(),
     maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
-    /** Kept on paper and typed in afterwards. */
+    /** Recorded on paper and typed in afterwards. */
     fromPaper: z.boolean(),
   }),
-  /** A program took the session up: uptimes from here on belong to this boot of the machine. */
+  /** A program opened the session: uptimes from here on belong to this boot of the machine. */
   z.strictObject({ type: z.literal('opened'), ...when, boot: z.string().nullable() }),
 
-  // -- beats
+  // -- moving on
   z.strictObject({ type: z.literal('effortBegun'), ...when, step, auto }),
   z.strictObject({ type: z.literal('groupEnded'), ...when, step, group: z.int().nonnegative(), auto }),
   z.strictObject({ type: z.literal('groupBegun'), ...when, step, group: z.int().nonnegative(), auto }),
   z.strictObject({ type: z.literal('effortEnded'), ...when, step, auto }),
-  /** The start was not pressed: a beginning right before this was the end of the set. */
+  /** The start was not pressed: the beginning right before this was the end of the set. */
   z.strictObject({ type: z.literal('startForgotten'), ...when, step }),
   /** This rest, longer (positive) or shorter. */
   z.strictObject({ type: z.literal('restChanged'), ...when, seconds: z.number() }),
-  /** `since`: held from then on; a hold set backwards has an earlier one. */
+  /** All clocks are stopped from `since`, which may be earlier than the key press. */
   z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
   z.strictObject({ type: z.literal('resumed'), ...when }),
-  /** From now on the clock ends the groups of this exercise's cluster sets, so many seconds a repetition; null: no longer. */
+  /** From now on the clock ends the groups of this exercise's cluster sets, at this many seconds a repetition; null
+   * switches it off. */
   z.strictObject({
     type: z.literal('paceSet'),
     ...when,
@@ -57,7 +58,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: PieceResult }),
   z.strictObject({ type: z.literal('prepRecorded'), ...when, step, result: PrepResult }),
   z.strictObject({ type: z.literal('fuelRecorded'), ...when, step, result: FuelResult }),
-  /** Something was eaten that is not prescribed. */
+  /** Food that was not prescribed. */
   z.strictObject({
     type: z.literal('mealRecorded'),
     ...when,
@@ -106,7 +107,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
   }),
   z.strictObject({ type: z.literal('sessionFinished'), ...when }),
   z.strictObject({ type: z.literal('sessionReopened'), ...when }),
-  /** Everything from event number `from` (its index, from 0) to this one is taken back. */
+  /** Undoes every event from index `from` (counted from 0) up to this one. */
   z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
 ])
 export type SessionEvent = z.infer<typeof SessionEvent>

@@ -1,8 +1,8 @@
 import { elapsedSeconds } from './clock.ts'
 import type { SessionState } from './state.ts'
 
-/** Minutes a part took: by the clock, held time taken out, but no less than its recorded work and the recoveries
- * between (no clock need have run for all of it); null when neither is known. */
+/** Minutes a part took: by the clock with stopped time taken out, but at least its recorded work and the recoveries
+ * in between, as the clock need not have run throughout. Null when neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
   const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
   const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0

@@ -5,7 +5,7 @@ import type { Answer } from './prompt.ts'
 import { pieceBehind, type SessionState, stepAhead, stepOf } from './state.ts'
 import { isPaced } from './timers.ts'
 
-/** What the key that moves a session on means now, as the facts it makes. Empty when there is nothing to begin. */
+/** The events that Space adds in the current phase. Empty when there is nothing to begin. */
 export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   if (state.held) return [{ type: 'resumed', ...when }]
@@ -41,7 +41,7 @@ function endOfEffort(state: SessionState, id: string, group: number, now: Moment
   if (step?.kind === 'set' && isStartForgotten(state, step, now))
     return [{ type: 'startForgotten', ...when, step: id }]
   const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
-  // Of prep there is nothing to ask: ended is done.
+  // Prep has no result: ending it completes it.
   return step?.kind === 'prep'
     ? [ended, { type: 'prepRecorded', ...when, step: id, result: { note: null, pain: null } }]
     : [ended]
@@ -49,13 +49,13 @@ function endOfEffort(state: SessionState, id: string, group: number, now: Moment
 
 type SetStepOf = Extract<Step, { kind: 'set' }>
 
-/** A group before the last one of a cluster set, unless the clock ends it: then the key ends the set. */
+/** Whether the key ends a group rather than the set: before the last group, unless the clock ends the groups. */
 function isGroupEnd(state: SessionState, step: SetStepOf, group: number): boolean {
   if (step.dose.kind !== 'cluster' || group >= step.dose.groups.length - 1) return false
   return !isPaced(state, step) || step.dose.groups[group] === 'max'
 }
 
-/** Nobody lifts faster than one repetition a second: a beginning by key that was ended so soon was the end. */
+/** Whether a key press that began the set really ended it: nobody lifts faster than one repetition a second. */
 function isStartForgotten(state: SessionState, step: SetStepOf, now: Moment): boolean {
   const { phase } = state
   if (phase.kind !== 'effort' || phase.auto) return false
@@ -64,7 +64,7 @@ function isStartForgotten(state: SessionState, step: SetStepOf, now: Moment): bo
   return clockSeconds(phase, now) < reps
 }
 
-/** The facts that an answer makes: a set under way is done with it; any other clock runs on. */
+/** The events that an answer adds. It ends the set it belongs to if that is under way; any other clock runs on. */
 export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   return [
@@ -99,7 +99,7 @@ export function recordedEvent(step: string, answer: Answer, when: When): Session
   }
 }
 
-/** A skipped step has no result to carry its words: they are a note about it. */
+/** A skipped step has no result to hold its comment, so the comment becomes a note on the step. */
 export function remarks(answer: Answer, about: string, when: When): SessionEvent[] {
   if (answer.kind !== 'skipped') return []
   const events: SessionEvent[] = []

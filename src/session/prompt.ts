@@ -15,29 +15,29 @@ export interface SetPrompt {
   name: string
   dose: Dose
   side: Side | null
-  /** The load that the empty entry means: the last typed on this line today, else the prescribed one
-   * (its lower end); null when the exercise has no load, or when it is not known. */
+  /** The load an empty entry stands for: the last one typed on this line today, else the lower end of the
+   * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
-  /** A load is prescribed that cannot be known yet (by effort only, or % of an unknown maximum): it must be typed. */
+  /** The prescribed load cannot be known yet (an effort only, or a % of an unknown maximum), so it must be typed. */
   loadUnknown: boolean
   /** The unit of a bare load when `shown` has none. */
   unit: MassUnit
-  /** Whole seconds of a set by time that the clock measured and that are clearly not its time: the empty entry means
-   * them. Null: as prescribed. */
+  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time: an empty
+   * entry then means them. Null: as prescribed. */
   offered: number | null
 }
 
 export interface PiecePrompt {
   kind: 'piece'
-  /** Prescribed: exactly one of the two is a number. */
+  /** As prescribed: exactly one of the two is a number. */
   meters: number | null
   seconds: number | null
-  /** A pace, time or effort is prescribed: the empty entry is no answer unless `offered` is there. */
+  /** A pace, time or effort is prescribed, so an empty entry is refused unless a time is `offered`. */
   hasTarget: boolean
-  /** A time taken by key, offered to the empty entry, in seconds; of a piece by time only one that is clearly not
-   * its time. */
+  /** The time taken by key in seconds, which an empty entry accepts. For a piece by time, only when it clearly
+   * differs from the prescribed one. */
   offered: number | null
-  /** On a treadmill with a speed, in m/s: metres of a piece by time are known. */
+  /** Speed on a treadmill in m/s: it gives the metres of a piece by time. */
   treadmillSpeed: number | null
   /** For messages: "1 mi", "500 m". */
   label: string
@@ -50,7 +50,7 @@ export interface PrepPrompt {
 
 export interface FuelPrompt {
   kind: 'fuel'
-  /** As prescribed: what the empty entry records. */
+  /** What an empty entry records: the prescription. */
   prescribed: FuelResult
 }
 
@@ -76,8 +76,8 @@ export type EntryReading =
     }
   | { outcome: 'error'; message: string }
 
-/** The step whose result the entry line asks for: the oldest open one, else the one under way, else the next
- * in order. Null when nothing more is to be asked. */
+/** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
+ * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
   const open = openSteps(state)[0]
   if (open) return open
@@ -87,13 +87,13 @@ export function promptedStep(state: SessionState): Step | null {
   return stepsToAsk(state)[0] ?? null
 }
 
-/** The steps whose results several entries on one line would fill, in order. */
+/** The steps that several entries on one line would fill, in order. */
 export function stepsToAsk(state: SessionState): Step[] {
   const ahead = state.steps.filter((step) => isAsked(step) && !state.passed.has(step.id))
   return [...openSteps(state), ...ahead]
 }
 
-/** What is asked for at a step; null for one that is only walked. */
+/** The prompt of a step; null for a recovery or a warm-up set, which have no result. */
 export function promptOf(state: SessionState, stepId: string): Prompt | null {
   const step = stepOf(state, stepId)
   switch (step?.kind) {
@@ -131,7 +131,8 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
   }
 }
 
-/** A target is never a result. A word such as easy or tempo fixes no figure; a race or a trial is nothing without its time. */
+/** Whether a result must be typed. A target is never a result; a word such as easy or tempo sets no figure, but a race or
+ * a trial needs its time. */
 function mustBeTimed(step: PieceStep): boolean {
   const { target } = step
   if (!target) return false
@@ -147,7 +148,7 @@ function offeredSeconds(state: SessionState, step: PieceStep): number | null {
   return isOnTime(seconds, step.seconds) ? null : Math.max(0.1, tenths)
 }
 
-/** As long as the clock saw a hold last, when that is not what is prescribed; a whole second at least. */
+/** The measured length of an isometric hold in whole seconds, at least 1, when it differs from the prescribed one. */
 function heldSeconds(state: SessionState, step: SetStep): number | null {
   if (step.dose.kind !== 'time') return null
   const seconds = state.measured.get(step.id)?.seconds ?? null
@@ -155,7 +156,7 @@ function heldSeconds(state: SessionState, step: SetStep): number | null {
   return Math.max(1, Math.round(seconds))
 }
 
-/** The hand is no nearer to the clock than this (invented): within it a key ended a time as prescribed. Seconds. */
+/** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
 const handIsLate = 2
 
 function isOnTime(seconds: number, prescribed: number): boolean {
@@ -174,8 +175,8 @@ function labelOf(state: SessionState, step: PieceStep): string {
   return `${Math.round(step.meters * 100) / 100} m`
 }
 
-/** The load that the empty entry means, and whether one must be typed because none can be known. The bar is
- * still loaded: the last load typed on this line holds until another is typed. */
+/** The load an empty entry stands for, and whether one must be typed because none can be known. The last load typed
+ * on this line holds until another is typed: the bar is still loaded. */
 export function shownLoadOf(
   state: SessionState,
   step: SetStep,
@@ -202,7 +203,7 @@ export function shownLoadOf(
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
 }
 
-/** The prescribed load at its lower end; null with none, or with % of a maximum that is not known. */
+/** The lower end of the prescribed load; null without a load, or for a % of an unknown maximum. */
 export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
   return step.load ? resolvedLoad(state, step.load, step.name) : null
 }
@@ -222,7 +223,7 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
   }
 }
 
-/** The one-repetition maximum that % loads are of, and where it is from; null when none is known. */
+/** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
 export function maximumOf(state: SessionState, name: string): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const written = state.prescription.maxima.find(isSame)

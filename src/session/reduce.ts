@@ -6,15 +6,15 @@ import { applyChange } from './reduceChange.ts'
 import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
 import { heldUpTo, inPart } from './timers.ts'
 
-/** What is to happen outside when a session walks on: the shell does it, the walk only says so. */
+/** What an event asks of the outside world. `applyEvent` only names it; the shell does it. */
 export type Effect =
-  /** Every fact is written down before the screen says so. */
+  /** Every event is on the disk before the screen shows it as saved. */
   | { kind: 'save' }
-  /** An effort began by itself: the long signal. */
+  /** An effort began by the clock: sound the long signal. */
   | { kind: 'signal'; signal: 'go' }
 
-/** The state after one more event, and what is to happen outside. An event that cannot happen where the
- * session stands changes nothing. `undone` is not for here: replay.ts leaves out what was taken back. */
+/** Applies one event: returns the next state and the effects. An event that cannot happen in the current phase
+ * leaves the state unchanged. `undone` never arrives here: replay.ts drops the undone events first. */
 export function applyEvent(
   state: SessionState,
   event: SessionEvent,
@@ -29,7 +29,7 @@ export function applyEvent(
   return { state: { ...next, latest: at ?? next.latest }, effects }
 }
 
-/** Whether an event can end one clock and begin another: what was held of the first must be counted before. */
+/** Whether an event can end one clock and start another. Time stopped on the first is then settled before. */
 function stopsClock(event: SessionEvent): boolean {
   return event.type !== 'held' && event.type !== 'resumed' && event.type !== 'opened'
 }
@@ -102,7 +102,7 @@ const kinds = {
   fuelRecorded: 'fuel',
 } as const
 
-/** What a result, or a skip, does to the state. Recording stops no clock; a step recorded without one lies behind. */
+/** Applies a result or a skip. Recording never stops a clock; a step recorded before it was started counts as passed. */
 export function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'stepSkipped': {
@@ -148,7 +148,7 @@ function record(state: SessionState, step: Step, result: Recorded, at: Moment | 
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }
 
-/** Typed while a rest before it ran: its start was not pressed, and what follows begins now. */
+/** The result was typed during the rest before the set: nobody pressed start, so what follows begins now. */
 function isWaitedFor(state: SessionState, step: Step): boolean {
   const { phase } = state
   if (state.passed.has(step.id)) return false
@@ -156,7 +156,7 @@ function isWaitedFor(state: SessionState, step: Step): boolean {
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
-/** What was only walked before a step lies behind with it. */
+/** Passing a step also passes the warm-up sets and recoveries right before it. */
 export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const ids: string[] = []
   for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
@@ -167,8 +167,8 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
   return ids
 }
 
-/** On paper the clock times of the results are all that is known of when a part was done; a result that is typed
- * while its clock runs ends it. */
+/** A session from paper knows only the clock times of its results, so they date the part. In a live session a
+ * result that is typed while its clock runs ends that effort. */
 function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
   if (at === null) return state.partStates
   const { phase } = state
@@ -188,7 +188,7 @@ type ClosingEvent = Extract<
   { type: 'noteAdded' | 'conditionsNoted' | 'partClosed' | 'sessionFinished' | 'sessionReopened' }
 >
 
-/** Words, and the ends of parts and of the session. */
+/** Applies notes, and the events that close a part or the session. */
 export function applyClosing(state: SessionState, event: ClosingEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'noteAdded': {
@@ -218,7 +218,7 @@ export function applyClosing(state: SessionState, event: ClosingEvent, at: Momen
   }
 }
 
-/** Its parts are open again, with their efforts and minutes; what was not done can be typed. */
+/** Reopens the parts, keeping their efforts and minutes; results that were not done can be typed. */
 function reopened(state: SessionState): SessionState {
   const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
   return { ...state, finished: false, finishedAt: null, partStates }

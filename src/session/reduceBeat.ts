@@ -19,7 +19,8 @@ type BeatEvent = Extract<
   }
 >
 
-/** What a beat does to the state: the phase decides first, then the event. */
+/** Applies an event that moves the session on (a start, an end, the end of a rest). The phase decides first, then
+ * the event. */
 export function applyBeat(state: SessionState, event: BeatEvent, at: Moment): SessionState {
   if (event.type === 'held') return hold(state, event.since, at)
   if (event.type === 'resumed') return resume(state, at)
@@ -68,7 +69,7 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   }
 }
 
-/** What was only walked before a step: the recoveries right before it, the ramp of its exercise. */
+/** The steps that ask for no result and come right before a step: its recoveries, its warm-up sets. */
 function walkedBefore(state: SessionState, step: Step): string[] {
   const index = state.steps.indexOf(step)
   const behind: string[] = []
@@ -81,7 +82,7 @@ function walkedBefore(state: SessionState, step: Step): string[] {
   return step.kind === 'ramp' ? behind.filter((id) => stepOf(state, id)?.kind === 'recovery') : behind
 }
 
-/** A rest or recovery that ends because the next effort begins is measured from key to key. */
+/** Measures a rest or recovery from key to key when the next effort ends it. */
 function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
   if (phase.kind === 'rest' || phase.kind === 'roundPause')
@@ -91,7 +92,7 @@ function endOfRest(state: SessionState, at: Moment): SessionState {
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
 }
 
-/** A recovery behind which nothing of its part is left to run. */
+/** Whether a recovery has no effort of its part left after it. */
 function endRecovery(state: SessionState, at: Moment): SessionState {
   return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, heldSeconds: 0 } }
 }
@@ -109,7 +110,7 @@ function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
 
-/** The start was not pressed: the key that seemed to begin the set ended it, and the rest before it has no measured length. */
+/** Corrects a forgotten start: the key that seemed to begin the set ended it, so the rest before has no measured length. */
 function forgottenStart(state: SessionState, phase: PhaseOf<'effort'>): SessionState {
   const unrested = phase.rested === null ? state : measuring(state, phase.rested, { rest: null })
   const ended = end(unrested, phase, phase.since)
@@ -149,8 +150,8 @@ function nextGroup(
   }
 }
 
-/** The phase that follows when a step has ended: what the next step of the same item, or of the same part,
- * asks for. The state has the step behind it already. */
+/** The phase after a step has ended, decided by the next step of the same item, or else of the same part. The
+ * state already counts the step as passed. */
 export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const next = stepAhead(state)
   const ready: Phase = { kind: 'ready', since: at, heldSeconds: 0 }
@@ -194,7 +195,8 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Mom
   return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: false, ...running }
 }
 
-/** What is left of the time at which every round begins, held time taken out; null when none of it was begun by a key. */
+/** Seconds until the next round begins when rounds begin at a fixed interval, with stopped time taken out. Null when
+ * no step of the round was started by a key. */
 function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
   const first = roundOf(state, step)
     .map((each) => state.measured.get(each.id))
@@ -204,7 +206,7 @@ function leftOfRound(state: SessionState, step: SetStep, every: number, at: Mome
   return Math.max(0, every - (elapsedSeconds(first.begun, at) - held))
 }
 
-/** The rest that is written on the line; the set that it stands behind may have been skipped, or added. */
+/** The rest written on the line. It applies even when the set before it was skipped or added. */
 function restOfItem(state: SessionState, step: SetStep): number | null {
   return liftItemOf(state, step)?.rest?.from ?? null
 }
@@ -219,7 +221,7 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
   )
 }
 
-/** The phase when steps went behind without a key: what it waited for, or was under way, may lie behind now. */
+/** Brings the phase up to date after steps were passed without a key: what it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   switch (phase.kind) {
@@ -244,12 +246,12 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   }
 }
 
-/** Longer or shorter, but never over before now. */
+/** Changes the length, never so that it would have ended before now. */
 function changed(whole: number, by: number, clock: number): number {
   return Math.max(whole + by, Math.min(whole, clock), 0)
 }
 
-/** A rest or pause, longer or shorter by so many seconds; one that counts up stays as it is. */
+/** Changes a rest or pause by some seconds. A rest that counts up has no length to change. */
 export function changeRest(
   state: SessionState,
   phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
@@ -260,7 +262,7 @@ export function changeRest(
   return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
 }
 
-/** Only a recovery by time can be longer or shorter than it was written. */
+/** Changes a recovery by some seconds; only one that is written as a time can change. */
 export function changeRecovery(
   state: SessionState,
   phase: PhaseOf<'recovery'>,

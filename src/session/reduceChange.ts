@@ -9,7 +9,7 @@ type ChangeEvent = Extract<
   { type: 'paceSet' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut' }
 >
 
-/** What a change of the day does to the steps that are still to come. What was prescribed is kept beside it. */
+/** Applies a change of the day to the steps still to come. The prescription itself is kept unchanged. */
 export function applyChange(state: SessionState, event: ChangeEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'paceSet': {
@@ -38,8 +38,8 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
   }
 }
 
-/** From this step on another exercise: the doses and the rests stay, the load must be typed anew. A ramp that is
- * still to come is that of the other exercise then. */
+/** Swaps the exercise from this step on: doses and rests stay, the load must be typed again. Warm-up sets still to
+ * come are those of the new exercise. */
 function swap(state: SessionState, id: string, name: string): SessionState {
   const from = stepOf(state, id)
   if (from?.kind !== 'set' || from.name === name || state.passed.has(id)) return state
@@ -72,7 +72,7 @@ function move(state: SessionState, item: [number, number], before: [number, numb
   return { ...moved, phase: phaseBeforeOther(moved) }
 }
 
-/** A rest or a recovery before what does not come next any more is the time between two items. */
+/** Turns a rest or recovery into the time between two items when what it led to no longer comes next. */
 function phaseBeforeOther(state: SessionState): Phase {
   const { phase } = state
   const waitsFor =
@@ -86,9 +86,9 @@ function phaseBeforeOther(state: SessionState): Phase {
   return { kind: 'ready', since, heldSeconds }
 }
 
-/** One more like another, behind the last of its exercise or work (of a superset: behind the last round); a
- * repeat brings its recovery along. Nothing can be added to a part that is closed.
- * @param id of the new step */
+/** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
+ * round). A repeat brings its recovery along. A closed part takes no more.
+ * @param id the id of the new step */
 export function addStep(state: SessionState, id: string, likeId: string): SessionState {
   const like = stepOf(state, likeId)
   if (!like || stepOf(state, id) || state.partStates[like.part]?.closed) return state
@@ -109,14 +109,14 @@ export function addStep(state: SessionState, id: string, likeId: string): Sessio
   return { ...next, phase: phaseBefore(next, before.id, id) }
 }
 
-/** Of the same exercise on the same line, or of the same work. */
+/** Whether two steps are sets of one exercise on one line, or repeats of one work. */
 export function isSibling(step: Step, like: Step): boolean {
   if (step.part !== like.part || step.item !== like.item) return false
   if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
   return step.kind === 'piece' && like.kind === 'piece' && step.work === like.work
 }
 
-/** The step behind which one more comes. */
+/** The step after which the new one comes. */
 function placeFor(state: SessionState, like: SetStep | PieceStep, siblings: readonly Step[]): Step {
   const isOfItem = (step: Step) => step.part === like.part && step.item === like.item
   const group = like.kind === 'set' && like.superset ? state.steps.filter(isOfItem) : siblings
@@ -131,7 +131,7 @@ function addedPiece(like: PieceStep, id: string, total: number): PieceStep {
   return { ...like, id, number: total, of: total, split: false, endsPiece: true, short: false }
 }
 
-/** What was the last set of its item is followed by one more: of the same round after the pause, else after the rest. */
+/** Gives the former last set something to be followed by: the pause inside a round, else the rest. */
 function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   const item = liftItemOf(state, set)
   const isOneExercise = set.exercise === added.exercise
@@ -141,14 +141,14 @@ function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   return { ...set, of, last: false, restAfter: item?.rest ?? null }
 }
 
-/** The pause of a line is the one inside its cluster sets, where it has any. */
+/** Whether the pause of this line is the one inside its cluster sets rather than the one inside a round. */
 function pauseInRound(state: SessionState, set: SetStep): number {
   const item = liftItemOf(state, set)
   const hasCluster = item?.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))
   return hasCluster ? 0 : (item?.pause ?? 0)
 }
 
-/** A repeat comes after a recovery like the one before the last repeat. */
+/** The recovery for an added repeat: like the one before the last repeat. */
 function recoveryFor(state: SessionState, siblings: readonly Step[], id: string): RecoveryStep[] {
   const last = siblings.at(-1) as Step
   const recovery = siblings
@@ -162,7 +162,7 @@ function recoveryFor(state: SessionState, siblings: readonly Step[], id: string)
   return recovery ? [{ ...recovery, id: `${id}-recovery`, countsWith: [last.id] }] : []
 }
 
-/** Where the clock runs since the end of what was the last, it is the rest, or the recovery, before one more. */
+/** Turns the clock that has run since the last set or repeat into the rest or recovery before the new one. */
 function phaseBefore(state: SessionState, before: string, added: string): Phase {
   const { phase } = state
   const ended = state.measured.get(before)?.ended ?? null

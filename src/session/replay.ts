@@ -3,8 +3,7 @@ import type { Session, SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
 import { type SessionState, startOf } from './state.ts'
 
-/** The events that count: what was taken back is left out. Which program had the session open is a fact
- * about uptimes and stays. */
+/** The events that count: undone ones are left out. `opened` stays, because it says which boot the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
   const kept: { event: SessionEvent; index: number }[] = []
   events.forEach((event, index) => {
@@ -18,8 +17,8 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
   return kept
 }
 
-/** Where a session stands after all of its events.
- * @param rampOf how warm-up ramps are made up; the default walks none, which changes no result */
+/** The state of a session after all of its events.
+ * @param rampOf how warm-up sets are made up; by default there are none, which changes no result */
 export function replay(
   session: Pick<Session, 'prescription' | 'events'>,
   rampOf: RampOf = () => [],

@@ -4,9 +4,9 @@ import { MassUnit } from '../units/model.ts'
 /* What an athlete did, as typed or measured: the values that entry.ts reads and events carry. */
 
 const remark = {
-  /** Free words behind the figures. */
+  /** Free text after the figures. */
   note: z.string().nullable(),
-  /** Where it hurt: later advice respects it. */
+  /** Where it hurt. Later advice takes it into account. */
   pain: z.string().nullable(),
 }
 /** 1 to 10 in halves; RPE = 10 - repetitions in reserve. */
@@ -34,7 +34,7 @@ export const SetResult = z.strictObject({
   /** Null for an exercise without a load. */
   load: LiftedLoad.nullable(),
   rpe,
-  /** The next repetition was tried and failed: nothing was in reserve. */
+  /** The next repetition was tried and failed, so nothing was in reserve. */
   failed: z.boolean(),
   ...remark,
 })
@@ -48,7 +48,7 @@ export const PieceResult = z.strictObject({
   heartRate,
   heartRateMax: heartRate,
   rpe,
-  /** Taken by a key on this machine: a watch is better. */
+  /** Timed by a key on this machine, which is less exact than a watch. */
   byKey: z.boolean(),
   ...remark,
 })

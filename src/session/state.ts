@@ -11,7 +11,7 @@ export type Recorded =
   | { kind: 'prep'; result: PrepResult; at: Moment | null }
   | { kind: 'fuel'; result: FuelResult; at: Moment | null }
 
-/** What the clock measured of one step, in seconds, held time taken out. */
+/** What the clock measured of one step, in seconds, with stopped time taken out. */
 export interface Measured {
   begun: Moment | null
   ended: Moment | null
@@ -19,13 +19,13 @@ export interface Measured {
   /** The pauses between the groups of a cluster set. */
   pauses: number[]
   paced: boolean
-  /** From the key that ended it to the key that began the next; null when that was not pressed. */
+  /** From the key that ended it to the key that began the next; null when that key was not pressed. */
   rest: number | null
-  /** Seconds for which its part had been held when it was begun. */
+  /** Seconds for which the clock of its part had been stopped when it began. */
   heldBefore: number
 }
 
-/** A clock that runs: since when, and for how long it was held meanwhile. */
+/** A running clock: when it began, and for how long it has been stopped since. */
 interface Running {
   since: Moment
   heldSeconds: number
@@ -50,10 +50,10 @@ export type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
 
 export interface PartState {
   begun: Moment | null
-  /** When the last of it was ended or recorded. */
+  /** When its last step was ended or recorded. */
   ended: Moment | null
   heldSeconds: number
-  /** How much of that lay before `ended`. */
+  /** How much of that came before `ended`. */
   heldByEnd: number
   closed: boolean
   effort: number | null
@@ -62,14 +62,14 @@ export interface PartState {
 }
 
 export interface Note {
-  /** The step it is about; null for the day. */
+  /** The step it is about; null for the whole day. */
   about: string | null
   part: number | null
   text: string
   pain: boolean
 }
 
-/** Something that was done otherwise than prescribed, for the summary. */
+/** Something done otherwise than prescribed, for the summary. */
 export type Change =
   | { kind: 'added'; step: string }
   | { kind: 'swapped'; step: string; from: string; to: string }
@@ -79,7 +79,7 @@ export type Change =
 export interface SessionState {
   prescription: Prescription
   parts: ExpandedPart[]
-  /** In the order in which they are to be walked. */
+  /** In the order in which they come. */
   steps: readonly Step[]
   /** Local date, body mass, maxima: what was known at the start. */
   date: string | null
@@ -88,9 +88,9 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** `counted`: up to when the hold is in the clocks and the parts already. */
+  /** All clocks are stopped. `counted`: up to when the stopped time is already taken out of clocks and parts. */
   held: { since: Moment; counted: Moment } | null
-  /** Steps that lie behind: ended by a key, recorded, skipped or closed with their part. */
+  /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
   recorded: ReadonlyMap<string, Recorded>
@@ -98,7 +98,7 @@ export interface SessionState {
   /** Seconds a repetition by which the clock ends the groups of an exercise's cluster sets. */
   pace: ReadonlyMap<string, number>
   partStates: readonly PartState[]
-  /** What was eaten besides what is prescribed. */
+  /** Food eaten besides what is prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
   notes: readonly Note[]
   changes: readonly Change[]
@@ -150,35 +150,35 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
   }
 }
 
-/** The step of that id; null when there is none. */
+/** The step with this id, or null. */
 export function stepOf(state: SessionState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
 }
 
-/** The line of a lift part on which a step stands; null for a step of any other part. */
+/** The lift line a step comes from; null for a step of any other part. */
 export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   const part = state.prescription.parts[step.part]
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
-/** The first step that does not lie behind yet; null at the end of the day. */
+/** The first step that is not passed yet; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
   return state.steps.find((step) => !state.passed.has(step.id)) ?? null
 }
 
-/** The piece that is run after a recovery; null when none of its part is left. */
+/** The piece that follows a recovery; null when its part has none left. */
 export function pieceBehind(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
   return next?.kind === 'piece' && next.part === state.steps[index]?.part ? next : null
 }
 
-/** Whether a result is asked for a step: recoveries and ramp sets are only walked. */
+/** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isAsked(step: Step): boolean {
   return step.kind !== 'recovery' && step.kind !== 'ramp'
 }
 
-/** Steps behind whose result is still to be typed, oldest first. */
+/** Passed steps whose result is still to be entered, oldest first. */
 export function openSteps(state: SessionState): Step[] {
   return state.steps.filter(
     (step) =>

@@ -2,16 +2,16 @@ import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { type Measured, type PartState, type Phase, type SessionState, stepOf } from './state.ts'
 
-/** What the running clock goes up to, in seconds on that clock; null when it only counts up.
- * `byItself`: the next thing begins then without a key. */
+/** The time at which the running clock ends, in seconds on that clock; null when it only counts up.
+ * `byItself`: the next effort then begins without a key. */
 export interface Countdown {
   seconds: number
   byItself: boolean
-  /** An end to be expected (a jog by distance): one signal, and the clock counts up all the while. */
+  /** An expected end (a jog by distance): one signal sounds, and the clock counts up throughout. */
   expected: boolean
 }
 
-/** What the clock of this phase goes up to. */
+/** The countdown of a phase. */
 export function countdownOf(state: SessionState): Countdown | null {
   const { phase } = state
   switch (phase.kind) {
@@ -56,7 +56,7 @@ function pacedGroup(state: SessionState, step: SetStep, group: number): Countdow
   return { seconds: reps * secondsPerRep, byItself: !last, expected: false }
 }
 
-/** When the running clock reaches what it goes up to; null when it only counts up, or is held. */
+/** The moment at which the running clock ends; null when it only counts up or is stopped. */
 export function endOf(state: SessionState): Moment | null {
   const { phase } = state
   const countdown = countdownOf(state)
@@ -64,8 +64,8 @@ export function endOf(state: SessionState): Moment | null {
   return momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
 }
 
-/** Everything is held from now on, or since an earlier moment, but never since before the running clock began.
- * A hold that is on already can only be set backwards: what it is longer by is counted, and nothing twice. */
+/** Stops all clocks now or from an earlier moment, but never from before the running clock began. When the clocks
+ * are stopped already, only an earlier moment changes anything, and no second is counted twice. */
 export function hold(state: SessionState, since: string | null, at: Moment): SessionState {
   const { held } = state
   if (held && since === null) return state
@@ -78,7 +78,7 @@ export function hold(state: SessionState, since: string | null, at: Moment): Ses
   return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
 }
 
-/** How long the running clock ran before this hold without being held: no hold set backwards takes more. */
+/** Seconds the running clock ran before it was stopped: a stop moved back can take no more than these. */
 function notHeldBefore(state: SessionState, held: NonNullable<SessionState['held']>): number {
   const { since, heldSeconds } = state.phase
   if (!since) return Number.POSITIVE_INFINITY
@@ -93,14 +93,14 @@ function momentOfHold(state: SessionState, wall: number, at: Moment): Moment {
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
-/** The hold counted up to this moment. */
+/** The state with the stopped time counted up to this moment. */
 export function heldUpTo(state: SessionState, at: Moment): SessionState {
   if (!state.held) return state
   const from = laterOf(state.held.counted, state.phase.since)
   return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
 }
 
-/** So many seconds more out of the running clock, and out of the part in which it runs. */
+/** Takes some seconds out of the running clock and out of its part. */
 function heldFor(state: SessionState, seconds: number): SessionState {
   const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
   const part = partUnderWay(state)
@@ -111,7 +111,7 @@ function heldFor(state: SessionState, seconds: number): SessionState {
   return { ...state, phase, partStates }
 }
 
-/** The hold is over. */
+/** Lets all clocks run on. */
 export function resume(state: SessionState, at: Moment): SessionState {
   return state.held ? { ...heldUpTo(state, at), held: null } : state
 }
@@ -120,7 +120,7 @@ function laterOf(one: Moment, other: Moment | null): Moment {
   return other && elapsedSeconds(one, other) > 0 ? other : one
 }
 
-/** The part in which the clock runs; null between two parts. */
+/** The part whose clock is running; null between two parts. */
 function partUnderWay(state: SessionState): number | null {
   const { phase } = state
   if (phase.kind === 'ready') return partBegun(state)
@@ -128,7 +128,7 @@ function partUnderWay(state: SessionState): number | null {
   return stepOf(state, id)?.part ?? null
 }
 
-/** Between two items, the part that goes on behind. */
+/** Between two items, the part of the next one when it is the same part. */
 function partBegun(state: SessionState): number | null {
   const part = state.steps.find((step) => !state.passed.has(step.id))?.part
   return part !== undefined && state.partStates[part]?.begun ? part : null
@@ -146,19 +146,19 @@ const unmeasured: Measured = {
   heldBefore: 0,
 }
 
-/** What was measured of a step so far. */
+/** The measurements of a step so far. */
 export function measuredOf(state: SessionState, step: string): Measured {
   return state.measured.get(step) ?? unmeasured
 }
 
-/** The state with more measured of a step. */
+/** The state with some measurements of a step added. */
 export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
   const measured = new Map(state.measured)
   measured.set(step, { ...measuredOf(state, step), ...change })
   return { ...state, measured }
 }
 
-/** The state with these steps behind. */
+/** The state with these steps passed. */
 export function passing(state: SessionState, steps: string[]): SessionState {
   return { ...state, passed: new Set([...state.passed, ...steps]) }
 }
@@ -175,18 +175,18 @@ export function inPart(
   return { ...state, partStates }
 }
 
-/** Seconds for which the part of a step was held so far. */
+/** Seconds for which the clock of a step's part has been stopped so far. */
 export function heldIn(state: SessionState, step: Step): number {
   return state.partStates[step.part]?.heldSeconds ?? 0
 }
 
 export type Signal = 'short' | 'long'
 
-/** The latest a signal may sound behind its moment: after a closed lid nothing of what was missed rings. Seconds. */
+/** The latest a signal may sound after its moment, in seconds. Signals missed behind a closed lid stay silent. */
 export const latestSignal = 1.5
 
-/** The signal that falls between two looks at the clock: short at 3, 2 and 1 before an end, long at the end;
- * a jog by distance has one short signal at its expected end. Null when none falls there. */
+/** The signal due between two looks at the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
+ * distance has one short signal at its expected end. Null when there is no signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
   const countdown = countdownOf(state)

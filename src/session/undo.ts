@@ -3,19 +3,19 @@ import { effectiveEvents } from './replay.ts'
 
 const beats = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
 
-/** What one key has made, and `u` takes back. */
+/** What one key press added, which `u` takes back in one go. */
 interface LastDone {
-  /** From which event on. */
+  /** The index of its first event. */
   from: number
-  /** What it was: the last fact of it that is no remark on another. */
+  /** The event that names it: the last one that is not a remark on another. */
   last: SessionEvent
-  /** The runs whose times it took, or which it skipped: several where they stood on one line. */
+  /** The running steps it timed or skipped: several when their times were typed on one line. */
   times: string[]
-  /** A beat is among it, which is asked about again. */
+  /** It contains a clock step, so undoing it is asked about first. */
   isBeat: boolean
 }
 
-/** What taking the last thing back would take back. Null when there is nothing, or a closed part is in the way. */
+/** What undo would take back. Null when there is nothing, or when a closed part comes first. */
 export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
   let isReopened = false
@@ -42,9 +42,9 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   return null
 }
 
-/** One key can make several facts at the same moment (a set ended and recorded, the times of a line): they are taken
- * back together.
- * @returns the place of the first of them */
+/** Finds the first event of the last key press. One key can add several events at the same moment (a set ended and
+ * recorded, the times of a line), and they are undone together.
+ * @returns the index of the first of them */
 function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): number {
   const steps = new Set<string>()
   for (let first = last; ; first -= 1) {
@@ -57,15 +57,15 @@ function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): num
         ? first - 1
         : first
     if (isTime(event)) steps.add(event.step)
-    // Of a session from paper, which knows minutes only and no uptime, each result stands alone.
+    // A session from paper knows minutes only and no uptime, so each of its results is undone alone.
     if (event.up === null || !isOneLine(before, event) || (isTime(before) && steps.has(before.step)))
       return first
   }
 }
 
-/** Whether a fact can stand right before another in what one line of times has made. */
+/** Whether one event can come right before another among those that one line of times added. */
 function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
-  // What is skipped with words has them in notes behind it.
+  // A skip with a comment is followed by the comment as a note.
   const isRemark = before.type === 'noteAdded'
   if (event.type === 'noteAdded') return isRemark || before.type === 'stepSkipped'
   return isTime(event) && (isRemark || isTime(before))

@@ -1,6 +1,16 @@
 // The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one of the invented athlete.
-const { existsSync, renameSync, rmSync } = require('node:fs')
+const {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} = require('node:fs')
+const { join } = require('node:path')
 const { bundled } = require('./generate.cjs')
+const { root } = require('./root.cjs')
 
 async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
   if (directory === undefined || existsSync(directory)) {
@@ -13,21 +23,45 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
   console.log(`${sessions} made-up sessions in ${directory}`)
 }
 
-/** Fills the logbook for trying out with sixteen made-up weeks, unless it exists, so that the history and
- * the progress have something to show. If that fails, the logbook begins empty. */
-exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1)) {
-  if (existsSync(directory)) return
-  process.stderr.write('Making up sixteen weeks of training to look at ...\n')
-  // Rename at the end, so that a killed run leaves no half-made logbook.
+/** Begins the logbook for trying out, unless it exists, with the sample days among its prescriptions.
+ * @returns whether made-up weeks are still to be put into it */
+exports.prepareTryOut = function prepareTryOut(directory) {
+  if (existsSync(directory)) return false
+  try {
+    const days = join(directory, 'prescriptions')
+    mkdirSync(days, { recursive: true, mode: 0o700 })
+    const settings = {
+      format: 1,
+      rotation: ['legs', 'push', 'pull'],
+      bodyMasses: [{ date: daysAgo(16 * 7), value: 68, unit: 'kg' }],
+    }
+    writeFileSync(join(directory, 'settings.json'), JSON.stringify(settings), { mode: 0o600 })
+    const samples = join(root, 'sample-sessions')
+    for (const name of readdirSync(samples))
+      if (/(?<![.]results)[.]txt$/.test(name)) copyFileSync(join(samples, name), join(days, name))
+    return true
+  } catch (error) {
+    process.stderr.write(`The logbook for trying out could not be made (${error.message}).\n`)
+    return false
+  }
+}
+
+/** Puts sixteen made-up weeks into the logbook for trying out, so that the history and the progress have something to
+ * show. It takes seconds, so it runs beside the app, which may be recording in the same logbook. */
+exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1)) {
+  // Rename one whole session at a time, so that a killed run leaves no half of one.
   const beside = `${directory}.${process.pid}`
   try {
-    const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
+    const { writeMadeUpLogbook, readAnew } = await bundled('src/setup/madeUp/logbook.ts')
     writeMadeUpLogbook(beside, { seed: 1, weeks: 16, last })
-    renameSync(beside, directory)
-  } catch (error) {
-    process.stderr.write(`They could not be made up (${error.message}); the logbook begins empty.\n`)
+    for (const year of readdirSync(join(beside, 'sessions'))) {
+      const [from, to] = [beside, directory].map((book) => join(book, 'sessions', year))
+      mkdirSync(to, { recursive: true, mode: 0o700 })
+      for (const name of readdirSync(from)) renameSync(join(from, name), join(to, name))
+    }
+    readAnew(directory)
   } finally {
-    if (existsSync(beside)) rmSync(beside, { recursive: true, force: true })
+    rmSync(beside, { recursive: true, force: true })
   }
 }
 
@@ -38,4 +72,8 @@ function daysAgo(days) {
   return new Date(noon.getTime() - noon.getTimezoneOffset() * 60_000).toISOString().slice(0, 10)
 }
 
-if (require.main === module) main(...process.argv.slice(2))
+if (require.main === module) {
+  const [first, ...others] = process.argv.slice(2)
+  if (first === '--fill') exports.fillTryOut(...others)
+  else main(first, ...others)
+}

@@ -1,5 +1,5 @@
 // npm start: sets up what is missing, then runs the program with the words after `--`.
-const { spawnSync } = require('node:child_process')
+const { spawn, spawnSync } = require('node:child_process')
 const os = require('node:os')
 const { join } = require('node:path')
 const { build } = require('./build.cjs')
@@ -9,12 +9,16 @@ const { root } = require('./root.cjs')
 
 /** Without words it opens the app on a logbook of its own, so that trying it out leaves the real one alone. */
 async function main(words) {
-  install()
+  install({ checks: false })
   await build()
   if (words[0] === '--build-only') return
   const tryOut = words.length === 0 && !process.env.PAUSEBOOK_DIR
   const logbook = join(root, 'tryout')
-  if (tryOut) await prepareTryOut(logbook)
+  if (tryOut && prepareTryOut(logbook))
+    spawn(process.execPath, [join(__dirname, 'madeUp.cjs'), '--fill', logbook], {
+      detached: true,
+      stdio: 'ignore',
+    }).unref()
   // Signals reach the whole foreground group; this process only waits for the program to end as it sees fit.
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => {})
   const ran = spawnSync(process.execPath, [join(root, 'dist', 'pausebook.js'), ...words], {

@@ -50,8 +50,8 @@ export function printDurationSpan(span: { from: number; to: number }): string {
   return `${printClock(span.from)}-${printClock(span.to)}`
 }
 
-/** Seconds of `m:ss`, `h:mm:ss` (both with a fraction, if need be) or a number with `s`, `sec`, `secs`,
- * `min`, `mins`, `h`; null when the text is none of these, or 0, or not finite. */
+/** Reads seconds from `m:ss` or `h:mm:ss` (either with a fraction), or from a number with `s`, `sec`, `secs`, `min`,
+ * `mins`, `h`. Null for other text, and for a time that is 0 or not finite. */
 export function readDuration(text: string): number | null {
   const clock = /^(?:(\d{1,6}):)?(\d{1,9}):(\d\d)(?:\.(\d{1,30}))?$/.exec(text.trim())
   if (clock !== null) {

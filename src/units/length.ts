@@ -45,13 +45,14 @@ const spellings: Record<string, Length['unit']> = {
   laps: 'lap',
 }
 
-/** The unit of length that a word of the notation stands for, whatever its case; null for another word. */
+/** The unit of length a word of the notation means, in any case; null for another word. */
 export function lengthUnitOf(word: string): Length['unit'] | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }
 
-/** A length of `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`; null when the text is none, or 0, or not finite. */
+/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length that
+ * is 0 or not finite. */
 export function readLength(text: string): Length | null {
   const words = text
     .trim()

@@ -11,7 +11,7 @@ export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
 
 const spellings: Record<string, MassUnit> = { kg: 'kg', kgs: 'kg', lb: 'lb', lbs: 'lb', pounds: 'lb' }
 
-/** The unit of mass that a word of the notation stands for, whatever its case; null for another word. */
+/** The unit of mass a word of the notation means, in any case; null for another word. */
 export function massUnitOf(word: string): MassUnit | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
@@ -27,7 +27,8 @@ export function formatMass(mass: { value: number; unit: MassUnit }): string {
   return `${Number(mass.value.toFixed(2))} ${mass.unit}`
 }
 
-/** A mass of `92.5 kg`, `135lbs`, or a bare number in `unit`; null when the text is none, or 0, or not finite. */
+/** Reads a mass such as `92.5 kg`, `135lbs`, or a bare number in `unit`. Null for other text, and for a mass that is 0
+ * or not finite. */
 export function readMass(text: string, unit: MassUnit): Mass | null {
   const parts = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,6})$/i.exec(text.trim())
   if (parts === null) return null

@@ -4,7 +4,7 @@ import { formatClock, printClock } from './duration.ts'
 export const metersInPaceUnit = { km: 1000, mi: 1609.344, '500 m': 500 } as const
 export type PaceUnit = keyof typeof metersInPaceUnit
 
-/** Seconds per kilometre of so many seconds per `unit`. */
+/** Converts a pace in seconds per `unit` to seconds per kilometre. */
 export function secondsPerKmOf(seconds: number, unit: PaceUnit): number {
   return (seconds / metersInPaceUnit[unit]) * 1000
 }

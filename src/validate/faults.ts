@@ -5,9 +5,9 @@ export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
   return faultsIn(shapes, value, 1).length === 0
 }
 
-/** What keeps a value from having a shape, in the order of the shape's fields; none when it has it.
- * @param most so many are looked for
- * @throws RangeError for a value that is nested too deep to be looked through */
+/** The faults of a value, in the order of the shape's fields; an empty list when it fits.
+ * @param most stop after this many
+ * @throws RangeError for a value that is nested too deeply to check */
 export function faultsIn({ top, named }: Shapes, value: unknown, most: number): Fault[] {
   const search: Search = { named, most, found: [], path: [] }
   look(top, value, search)
@@ -105,7 +105,7 @@ function lookAtTagged({ by, of }: Of<'tagged'>, value: unknown, search: Search):
   else tellOf(by, { wrong: 'option' }, search)
 }
 
-/** Where none fits, what is wrong with the one that fits furthest into the value. */
+/** When no alternative fits, the faults of the one that comes closest. */
 function lookAtEither({ of }: Of<'either'>, value: unknown, search: Search): void {
   let furthest: Fault[] = [{ path: [...search.path], what: { wrong: 'option' } }]
   for (const shape of of) {
@@ -136,7 +136,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
 
 type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
 
-/** What is wrong with a value that has no others within; null for nothing. */
+/** The fault of a value that holds no others; null when it fits. */
 export function plainFault(
   shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
   value: unknown,
@@ -177,31 +177,33 @@ function patternOf(pattern: string): RegExp {
   return known
 }
 
-/** What is wrong with a field, as the end of a sentence: "is no number". */
+/** Words for a fault, as the end of a sentence: "is not a number". */
 export function faultWords({ what }: Fault): string {
   switch (what.wrong) {
     case 'missing':
       return 'is missing'
     case 'option':
-      return 'is of no kind that there is'
+      return 'has an unknown kind'
     case 'pattern':
-      return 'is not written as it should be'
+      return 'is not in the expected form'
     case 'date':
-      return 'is no date'
+      return 'is not a date'
     case 'date-time':
-      return 'is no date and time'
+      return 'is not a date and time'
     case 'short':
       return 'is too short'
     case 'long':
       return 'is too long'
     case 'type':
-      return what.expected === 'boolean' ? 'is neither true nor false' : `is no ${what.expected}`
+      return what.expected === 'boolean'
+        ? 'is not true or false'
+        : `is not ${/^[aeiou]/.test(what.expected) ? 'an' : 'a'} ${what.expected}`
     case 'less':
     case 'not more':
     case 'more':
       return `is ${what.wrong} than ${what.than}`
     case 'value':
-      return what.values.length === 1 ? `is not ${what.values[0]}` : `is none of ${what.values.join(', ')}`
+      return what.values.length === 1 ? `is not ${what.values[0]}` : `is not one of ${what.values.join(', ')}`
     case 'extra':
       return `has a field that does not belong there, ${what.keys.map((key) => JSON.stringify(key)).join(', ')}`
   }

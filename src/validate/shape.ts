@@ -17,14 +17,14 @@ export type Shape =
   | { is: 'list'; of: Shape; shortest?: number; longest?: number }
   /** A list in which each place has its own shape. */
   | { is: 'row'; of: readonly Shape[] }
-  /** Nothing else may stand in it, unless it is `open`. */
+  /** Other fields are refused unless it is `open`. */
   | { is: 'object'; of: Readonly<Record<string, Shape>>; optional?: readonly string[]; open?: true }
-  /** Objects that are told apart by what stands in one of their fields. */
+  /** Objects told apart by the value of one field. */
   | { is: 'tagged'; by: string; of: Readonly<Record<string, Shape>> }
   | { is: 'either'; of: readonly Shape[] }
   | { is: 'named'; name: string }
 
-/** What is wrong at one place of a value. `option`: it is of no kind that there is. */
+/** What is wrong at one place of a value. `option`: it has an unknown kind. */
 export interface Fault {
   /** Keys, and places in lists counted from 0. */
   path: readonly (string | number)[]

@@ -1,7 +1,10 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { onTestFinished, vi } from 'vitest'
+import type { CommandTools } from '../../src/app/days.ts'
 import { openApp } from '../../src/app/openApp.ts'
+import { laidOutText } from '../../src/commands/check.ts'
+import { likeText, templateOf } from '../../src/commands/new.ts'
 import type { Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -22,7 +25,20 @@ export function logbookWith(days: Record<string, string> = {}, settings: Partial
   return folder
 }
 
-type Given = Partial<Parameters<typeof openApp>[0]> & { columns?: number; rows?: number }
+/** What the commands lend the app, without an editor of the user's. */
+const commands: CommandTools = {
+  check: laidOutText,
+  week: async () => 'Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026',
+  template: (date, units) => templateOf('New day', date, units),
+  like: (text, date, defaults) => likeText(text, null, date, defaults),
+  edit: null,
+}
+
+type Given = Partial<Omit<Parameters<typeof openApp>[0], 'commands'>> & {
+  commands?: Partial<CommandTools>
+  columns?: number
+  rows?: number
+}
 
 /** Opens the app on a logbook. */
 export async function appOn(folder: string, given: Given = {}) {
@@ -35,6 +51,7 @@ export async function appOn(folder: string, given: Given = {}) {
     begin: null,
     screenComes: () => {},
     ...rest,
+    commands: { ...commands, ...rest.commands },
     streams: glass.streams,
   })
   onTestFinished(() => glass.type('\x03'))

@@ -22,7 +22,15 @@ describe('a day without units', () => {
     expect(day.prescription.units).toEqual({ distance: 'mi', mass: 'lb' })
     const known = { rampOf: () => [], defaults }
     expect(choicesOf(openLogbook(folder), null, known, new Date('2026-11-26T06:40:00+01:00'))).toEqual([
-      { kind: 'day', path, title: 'Monday', detail: '1.99 mi, 3 sets, about 16 min', sample: false },
+      {
+        kind: 'day',
+        path,
+        when: 'no date',
+        date: null,
+        title: 'Monday',
+        detail: '1.99 mi, 3 sets, about 16 min',
+        sample: false,
+      },
     ])
   })
 })

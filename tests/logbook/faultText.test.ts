@@ -22,39 +22,43 @@ function wrongWith(path: (string | number)[], value: unknown): string {
 const set = ['prescription', 'parts', 0, 'items', 0, 'exercises', 0, 'sets', 0]
 
 test.each([
-  [['events', 1, 'result', 'reps'], 'five', 'does not read at event 2 (setRecorded): reps is no number'],
+  [['events', 1, 'result', 'reps'], 'five', 'does not read at event 2 (setRecorded): reps is not a number'],
   [['events', 1, 'result', 'reps'], undefined, 'does not read at event 2 (setRecorded): reps is missing'],
   [['events', 1, 'result', 'reps'], -1, 'does not read at event 2 (setRecorded): reps is less than 0'],
-  [['events', 1, 'result', 'reps'], 1.5, 'does not read at event 2 (setRecorded): reps is no whole number'],
+  [
+    ['events', 1, 'result', 'reps'],
+    1.5,
+    'does not read at event 2 (setRecorded): reps is not a whole number',
+  ],
   [['events', 1, 'result', 'rpe'], 11, 'does not read at event 2 (setRecorded): rpe is more than 10'],
   [
     ['events', 1, 'result', 'load'],
     { kind: 'heavy' },
-    'does not read at event 2 (setRecorded): load.kind is of no kind that there is',
+    'does not read at event 2 (setRecorded): load.kind has an unknown kind',
   ],
-  [['events', 1, 'at'], 'noon', 'does not read at event 2 (setRecorded): at is no date and time'],
-  [['events', 1], 'lifted', 'does not read at event 2: it is no object'],
+  [['events', 1, 'at'], 'noon', 'does not read at event 2 (setRecorded): at is not a date and time'],
+  [['events', 1], 'lifted', 'does not read at event 2: it is not an object'],
   [
     ['events', 0, 'fromPaper'],
     1,
-    'does not read at event 1 (sessionStarted): fromPaper is neither true nor false',
+    'does not read at event 1 (sessionStarted): fromPaper is not true or false',
   ],
   [
     ['events', 0, 'bodyMassKg'],
     0,
     'does not read at event 1 (sessionStarted): bodyMassKg is not more than 0',
   ],
-  [['events'], {}, 'does not read: events is no list'],
+  [['events'], {}, 'does not read: events is not a list'],
   [
     ['prescription', 'units', 'mass'],
     'stone',
-    'does not read at its prescription: units.mass is none of kg, lb',
+    'does not read at its prescription: units.mass is not one of kg, lb',
   ],
   [['prescription', 'parts'], [], 'does not read at its prescription: parts is too short'],
   [
     set.concat('load', 'from'),
     '90',
-    'does not read at part 1, item 1 of its prescription: exercises.1.sets.1.load.from is no number',
+    'does not read at part 1, item 1 of its prescription: exercises.1.sets.1.load.from is not a number',
   ],
   [['wish'], true, 'does not read: it has a field that does not belong there, "wish"'],
 ])('%j with %j is told in words', (path, value, wrong) => {

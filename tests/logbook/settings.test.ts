@@ -148,7 +148,7 @@ describe('a file of settings that is damaged', () => {
     ],
     [
       '{"format": 1, "equation": "mine"}',
-      'The file does not read: formula is none of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
+      'The file does not read: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
       'It was left alone; what could be read of it holds.',
     ],
     [

@@ -37,18 +37,18 @@ describe('a day as JSON', () => {
   })
 
   it.each([
-    ['a part', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }), 'parts[0]: is no object'],
+    ['a part', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }), 'parts[0]: is not an object'],
     [
       'items',
       (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: 3 }] }),
-      'parts[0].items: is no list',
+      'parts[0].items: is not a list',
     ],
     [
       'an item',
       (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [{ ...day.parts[0], items: [7] }] }),
-      'parts[0].items[0]: is no object',
+      'parts[0].items[0]: is not an object',
     ],
-    ['parts', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: 5 }), 'parts: is no list'],
+    ['parts', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: 5 }), 'parts: is not a list'],
   ])('says by its path where %s is something else', (_, change, message) => {
     expect(messagesOf(given(change))).toEqual([message])
   })

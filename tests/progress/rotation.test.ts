@@ -4,7 +4,11 @@ import { dueOf } from '../../src/progress/week.ts'
 const day = (date: string, part: string | null, title = 'Thursday') => ({
   date,
   title,
-  parts: [{ name: 'track' }, { name: part }],
+  parts: [
+    { kind: 'run', name: 'track' },
+    { kind: 'lift', name: part },
+  ],
+  sets: 12,
 })
 
 describe('the kind of day that is due', () => {
@@ -38,5 +42,11 @@ describe('the kind of day that is due', () => {
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'push')])?.kind).toBe('pull')
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'pull')])?.kind).toBe('push')
     expect(dueOf(twice, [day('2026-11-26', 'legs')])?.kind).toBe('push')
+  })
+
+  it('counts no lift of which no set was done, neither by its name nor by the title', () => {
+    const begun = { ...day('2026-11-26', 'push', 'Push day'), sets: 0 }
+    expect(dueOf(['legs', 'push'], [begun])).toEqual({ kind: 'legs', last: null })
+    expect(dueOf(['legs', 'track'], [begun])?.last?.kind).toBe('track')
   })
 })

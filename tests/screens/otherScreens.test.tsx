@@ -9,9 +9,11 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
-import { History } from '../../src/ui/screens/History.tsx'
+import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
+import { ResumeQuestion } from '../../src/ui/screens/ResumeQuestion.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
@@ -37,14 +39,25 @@ const choices: Choice[] = [
   {
     kind: 'unfinished',
     id: 'k3j9x2m8qa',
+    when: 'unfinished',
     title: 'Thursday 26 November: five hundreds, then front squat',
     detail: 'left 14 minutes ago in the rest before front squat, set 3 of 5',
     recordedBy: null,
   },
-  { kind: 'day', path: 'push.txt', title: 'Saturday: push', detail: '13 sets, about 47 min', sample: false },
+  {
+    kind: 'day',
+    path: 'push.txt',
+    when: 'today',
+    date: '2026-11-28',
+    title: 'Saturday: push',
+    detail: '13 sets, about 47 min',
+    sample: false,
+  },
   {
     kind: 'day',
     path: 'easy.txt',
+    when: 'sample',
+    date: '2026-11-29',
     title: 'Sunday: long and easy',
     detail: '14 km, about 82 min',
     sample: true,
@@ -54,14 +67,17 @@ const choices: Choice[] = [
 const actions: AppActions = {
   choices: () => choices,
   firstChoices: () => choices,
-  open: () => ({ message: null }),
+  open: () => null,
+  newDay: () => null,
+  edit: () => null,
   damage: () => null,
   due: () => 'due: push (legs on 24 Nov)',
   ring: () => {},
   closeAsItIs: () => null,
-  throwAway: () => null,
+  deleteSession: () => null,
   history: () => null,
   progress: () => null,
+  week: () => {},
   leave: () => {},
 }
 
@@ -76,7 +92,7 @@ const screens: Record<string, () => ReactNode> = {
       done={() => {}}
     />
   ),
-  today: () => <Today actions={actions} />,
+  today: () => <Today actions={actions} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
       text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
@@ -86,8 +102,33 @@ const screens: Record<string, () => ReactNode> = {
   ),
   history: () => {
     const given = historyGiven(openLogbook(weeks), defaultSettings)
-    return given && <History {...given} picked={null} open={nothing} leave={() => {}} />
+    const enter = { label: 'its summary', does: 'shows the summary of the session' }
+    return (
+      given && (
+        <ListScreen {...given} title="History" enter={enter} picked={null} open={nothing} leave={() => {}} />
+      )
+    )
   },
+  editor: () => (
+    <DayEditor
+      title="2026-11-28-push.txt"
+      text={
+        'Saturday: push\ndate: 2026-11-28\n\nlift: push\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n  dips 3 x\n'
+      }
+      problemOf={() => ({ line: 6, message: 'The number of repetitions is missing. Example: 3 x 8.' })}
+      save={nothing}
+      leave={() => {}}
+    />
+  ),
+  resume: () => (
+    <ResumeQuestion
+      title="Saturday: push"
+      question="Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?"
+      resume={nothing}
+      startOver={() => {}}
+      quit={() => {}}
+    />
+  ),
   progress: () => {
     const subjects = progressGiven(openLogbook(weeks), defaultSettings, '2026-11-25')
     return subjects && <Progress subjects={subjects} leave={() => {}} />
@@ -110,9 +151,13 @@ test.each([
 ] as const)('at %i x %i the picker says a whole reason, and how to leave', (columns, rows, lines) => {
   const reason =
     'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
-  open = drawn(<Today actions={{ ...actions, damage: () => reason }} />, columns, rows)
+  open = drawn(
+    <Today actions={{ ...actions, damage: () => reason }} picked={null} said={null} />,
+    columns,
+    rows,
+  )
   const frame = open.text().split('\n')
   expect(frame).toHaveLength(rows - 1)
   expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
-  expect(frame.at(-1)).toMatch(/ {3}q leave$/)
+  expect(frame.at(-1)).toMatch(/ {3}q quit$/)
 })

@@ -1,13 +1,14 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
+import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { Session } from '../../src/session/model.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 
-const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
+const { fillTryOut, prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 
 function folder(): string {
@@ -40,22 +41,33 @@ describe('the made-up logbook', () => {
 })
 
 describe('the logbook for trying out', () => {
-  it('is made once, up to the last day, and never written over', async () => {
+  it('is begun once with the sample days, and filled beside the app up to the last day', async () => {
     const directory = join(folder(), 'tryout')
-    await prepareTryOut(directory, '2026-11-25')
+    expect(prepareTryOut(directory)).toBe(true)
+    expect(openLogbook(directory).list()).toEqual([])
+    expect(
+      openLogbook(directory)
+        .prescriptions()
+        .map(({ name }) => name),
+    ).toContain('easy-day.txt')
+    const settings = readFileSync(join(directory, 'settings.json'), 'utf8')
+    await fillTryOut(directory, '2026-11-25')
     const made = openLogbook(directory).list()
     expect(made.length).toBeGreaterThan(90)
     expect(made.every(({ date }) => date <= '2026-11-25')).toBe(true)
-    const before = statSync(join(directory, 'digest.ndjson')).mtimeMs
-    await prepareTryOut(directory, '2026-11-26')
-    expect(statSync(join(directory, 'digest.ndjson')).mtimeMs).toBe(before)
-    expect(JSON.parse(readFileSync(join(directory, 'settings.json'), 'utf8')).firstStartSeen).toBe(false)
+    expect(readFileSync(join(directory, 'settings.json'), 'utf8')).toBe(settings)
+    expect(readSettings(directory).settings).toMatchObject({
+      firstStartSeen: false,
+      rotation: ['legs', 'push', 'pull'],
+    })
+    expect(readdirSync(join(directory, '..'))).toEqual(['tryout'])
+    expect(prepareTryOut(directory)).toBe(false)
   })
 
-  it('that cannot be made leaves nothing behind', async () => {
+  it('that cannot be made leaves nothing behind', () => {
     const inTheWay = join(folder(), 'file')
     writeFileSync(inTheWay, '')
-    await prepareTryOut(join(inTheWay, 'tryout'))
+    expect(prepareTryOut(join(inTheWay, 'tryout'))).toBe(false)
     expect(readFileSync(inTheWay, 'utf8')).toBe('')
     expect(readdirSync(join(inTheWay, '..'))).toEqual(['file'])
   })

@@ -29,17 +29,17 @@ describe('what is wrong with a value', () => {
   })
 
   it.each<[object | null, string[]]>([
-    [null, ['is no object']],
-    [[], ['is no object']],
-    [{ ...sound, reps: '5' }, ['reps is no number']],
-    [{ ...sound, reps: 5.5 }, ['reps is no whole number']],
+    [null, ['is not an object']],
+    [[], ['is not an object']],
+    [{ ...sound, reps: '5' }, ['reps is not a number']],
+    [{ ...sound, reps: 5.5 }, ['reps is not a whole number']],
     [{ ...sound, reps: -1 }, ['reps is less than 0']],
     [{ ...sound, reps: 101 }, ['reps is more than 100']],
     [{ ...sound, kg: 0 }, ['kg is not more than 0']],
-    [{ ...sound, kg: Number.NaN }, ['kg is no number']],
+    [{ ...sound, kg: Number.NaN }, ['kg is not a number']],
     [{ ...sound, kg: undefined }, ['kg is missing']],
-    [{ ...sound, on: 5 }, ['on is no text']],
-    [{ ...sound, on: 'today' }, ['on is no date']],
+    [{ ...sound, on: 5 }, ['on is not a text']],
+    [{ ...sound, on: 'today' }, ['on is not a date']],
     [{ ...sound, note: '' }, ['note is too short']],
     [{ ...sound, a: 1, b: 2 }, ['has a field that does not belong there, "a", "b"']],
     [
@@ -65,15 +65,15 @@ describe('what is wrong with a value', () => {
 
   it('in a list stands at its place', () => {
     const list: Shape = { is: 'list', of: { is: 'one of', values: ['kg', 'lb'] }, shortest: 1, longest: 2 }
-    expect(said(list, ['kg', 'stone'])).toEqual(['1 is none of kg, lb'])
+    expect(said(list, ['kg', 'stone'])).toEqual(['1 is not one of kg, lb'])
     expect(said(list, [])).toEqual(['is too short'])
     expect(said(list, ['kg', 'kg', 'kg'])).toEqual(['is too long'])
-    expect(said(list, {})).toEqual(['is no list'])
+    expect(said(list, {})).toEqual(['is not a list'])
     const row: Shape = { is: 'row', of: [{ is: 'boolean' }, { is: 'text' }] }
-    expect(said(row, [1, 'x'])).toEqual(['0 is neither true nor false'])
+    expect(said(row, [1, 'x'])).toEqual(['0 is not true or false'])
     expect(said(row, [true])).toEqual(['is too short'])
     expect(said(row, [true, 'x', 1])).toEqual(['is too long'])
-    expect(said(row, 'x')).toEqual(['is no list'])
+    expect(said(row, 'x')).toEqual(['is not a list'])
   })
 
   it('with one of several kinds is what is wrong for the kind that it says it is', () => {
@@ -85,10 +85,10 @@ describe('what is wrong with a value', () => {
         bodyweight: { is: 'object', of: { kind: { is: 'one of', values: ['bodyweight'] } } },
       },
     }
-    expect(said(load, { kind: 'mass', kg: 'x' })).toEqual(['kg is no number'])
-    expect(said(load, { kind: 'heavy' })).toEqual(['kind is of no kind that there is'])
-    expect(said(load, { kind: 'toString' })).toEqual(['kind is of no kind that there is'])
-    expect(said(load, 5)).toEqual(['is no object'])
+    expect(said(load, { kind: 'mass', kg: 'x' })).toEqual(['kg is not a number'])
+    expect(said(load, { kind: 'heavy' })).toEqual(['kind has an unknown kind'])
+    expect(said(load, { kind: 'toString' })).toEqual(['kind has an unknown kind'])
+    expect(said(load, 5)).toEqual(['is not an object'])
   })
 
   it('that may be this or that is told of what fits furthest', () => {
@@ -101,8 +101,8 @@ describe('what is wrong with a value', () => {
     }
     expect(said(bell, 'on')).toEqual([])
     expect(said(bell, ['play'])).toEqual([])
-    expect(said(bell, ['play', 5])).toEqual(['1 is no text'])
-    expect(said(bell, 5)).toEqual(['is of no kind that there is'])
+    expect(said(bell, ['play', 5])).toEqual(['1 is not a text'])
+    expect(said(bell, 5)).toEqual(['has an unknown kind'])
   })
 
   it('may lie in a shape within itself', () => {
@@ -114,7 +114,7 @@ describe('what is wrong with a value', () => {
 
   it('of the value that a schema names, or the pattern, is said too', () => {
     expect(said({ is: 'one of', values: [1] }, 2)).toEqual(['is not 1'])
-    expect(said({ is: 'text', pattern: '^a$' }, 'b')).toEqual(['is not written as it should be'])
-    expect(said({ is: 'text', like: 'date-time', pattern: 'T' }, 'b')).toEqual(['is no date and time'])
+    expect(said({ is: 'text', pattern: '^a$' }, 'b')).toEqual(['is not in the expected form'])
+    expect(said({ is: 'text', like: 'date-time', pattern: 'T' }, 'b')).toEqual(['is not a date and time'])
   })
 })

@@ -1,22 +1,27 @@
 import { useSyncExternalStore } from 'react'
 import type { RecorderStore } from '../../recorder/store.ts'
 import { AsciiContext } from '../widgets/KeyLine.tsx'
+import { DayEditor } from './DayEditor.tsx'
 import { FirstStart } from './FirstStart.tsx'
-import { History } from './History.tsx'
+import { ListScreen } from './ListScreen.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
 import { ResumeQuestion } from './ResumeQuestion.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
-import { type AppActions, Today } from './Today.tsx'
+import { TextScreen } from './TextScreen.tsx'
+import { type AppActions, type Arrival, Today } from './Today.tsx'
 
 /** Which screen is shown, and what it is given. */
 export type Shown =
   | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
-  | { screen: 'today' }
+  /** `visit` differs each time, so that the days are read anew. */
+  | ({ screen: 'today'; visit: number } & Arrival)
   | { screen: 'resume'; given: Parameters<typeof ResumeQuestion>[0] }
   | { screen: 'recorder'; store: RecorderStore }
   | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
-  | { screen: 'history'; given: Parameters<typeof History>[0] }
+  | { screen: 'list'; given: Parameters<typeof ListScreen>[0] }
+  | { screen: 'text'; given: Parameters<typeof TextScreen>[0] }
+  | { screen: 'editor'; given: Parameters<typeof DayEditor>[0] }
   | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
 
 /** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
@@ -45,15 +50,19 @@ function Screen({ stage, actions, look }: Props) {
     case 'firstStart':
       return <FirstStart {...shown.given} />
     case 'today':
-      return <Today actions={actions} />
+      return <Today key={shown.visit} actions={actions} picked={shown.picked} said={shown.said} />
     case 'resume':
       return <ResumeQuestion {...shown.given} />
     case 'recorder':
       return <Recorder store={shown.store} look={look} />
     case 'summary':
       return <SummaryScreen {...shown.given} />
-    case 'history':
-      return <History {...shown.given} />
+    case 'list':
+      return <ListScreen {...shown.given} />
+    case 'text':
+      return <TextScreen {...shown.given} />
+    case 'editor':
+      return <DayEditor {...shown.given} />
     case 'progress':
       return <Progress {...shown.given} />
   }

@@ -1,6 +1,7 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
+import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
@@ -14,6 +15,7 @@ interface Props {
 export function Progress({ subjects, leave }: Props) {
   const [index, setIndex] = useState(0)
   const [top, setTop] = useState(0)
+  const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
   const shown = subjects[index]
   const all = shown?.lines(columns) ?? []
@@ -26,6 +28,7 @@ export function Progress({ subjects, leave }: Props) {
   }
   const scroll = (by: number) => setTop((before) => Math.max(0, Math.min(last, Math.min(last, before) + by)))
   useKeys((key) => {
+    if (page.takes(key)) return true
     const name = key.kind === 'named' ? key.name : key.text
     if (name === 'right' || name === 'tab') turn(1)
     if (name === 'left' || name === 'backTab') turn(-1)
@@ -36,6 +39,13 @@ export function Progress({ subjects, leave }: Props) {
     if (name === 'q' || name === 'escape') leave()
     return true
   })
+  const keys: ScreenKey[] = [
+    { key: '← →', label: 'another', does: 'another subject; Tab does the same as →' },
+    ...(last > 0 ? [{ key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page' }] : []),
+    keysKey,
+    { key: 'q', label: 'back', does: 'back; Escape does the same' },
+  ]
+  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate" bold>
@@ -51,14 +61,7 @@ export function Progress({ subjects, leave }: Props) {
       <Text wrap="truncate" bold>
         {last > from ? 'more below' : ' '}
       </Text>
-      <KeyLine
-        columns={columns}
-        hints={[
-          { key: '← →', label: 'another' },
-          ...(last > 0 ? [{ key: '↑ ↓', label: 'read on' }] : []),
-          { key: 'q', label: 'back' },
-        ]}
-      />
+      <KeyLine columns={columns} hints={keys} />
     </Box>
   )
 }

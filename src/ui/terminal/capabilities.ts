@@ -25,7 +25,7 @@ export const leaveScreen = '\x1b[?2004l\x1b[?25h\x1b[?7h\x1b[?1049l'
 
 export const bell = '\x07'
 
-/** Puts text onto the terminal's clipboard (OSC 52); the terminal may have that switched off and says nothing. */
+/** Puts text on the terminal's clipboard (OSC 52). A terminal may have that switched off and gives no sign of it. */
 export function clipboardSequence(text: string): string {
   return `\x1b]52;c;${Buffer.from(text, 'utf8').toString('base64')}\x07`
 }

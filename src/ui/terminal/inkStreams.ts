@@ -116,8 +116,8 @@ export function inkBytesOf(key: Key): string | null {
   return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
 }
 
-/** What to send to a terminal that shows `before` so that it shows `after`: only the lines that differ, each
- * put in its place. Nothing when none differs. `before` null: what it shows is not known.
+/** The bytes that turn a terminal showing `before` into one showing `after`: only the lines that differ, each put in
+ * its place; an empty string when they are equal. `before` null: the screen's contents are unknown.
  * @param rows height of the terminal; the last row stays empty, so that nothing ever scrolls */
 export function frameUpdate(
   before: readonly string[] | null,
@@ -129,7 +129,7 @@ export function frameUpdate(
   for (let row = 0; row < height; row++) {
     const line = after[row] ?? ''
     if (before === null ? line !== '' : line !== (before[row] ?? '')) {
-      // Erased first: behind a full line the cursor stands on its last character, and would take it away.
+      // Erase first: after a full line the cursor is on its last character, and erasing then would remove it.
       lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${line}\x1b[0m`)
     }
   }
@@ -138,13 +138,13 @@ export function frameUpdate(
   return atOnce(`${cleared}${lines.join('')}`)
 }
 
-/** DEC private mode 2026: the terminal shows all of it, or nothing yet. */
+/** Wraps an update in DEC private mode 2026, so that the terminal shows all of it at once. */
 function atOnce(update: string): string {
   return `\x1b[?2026h${update}\x1b[?2026l`
 }
 
-/** A frame in which the sign of a cut text is made of full stops, as wide as what it stands for: Ink cuts with
- * `…` and knows no other sign. Two characters of the text are given up for it, where there are so many. */
+/** Replaces `…` in a frame by full stops of the same width, since Ink cuts text with `…` and offers no other mark.
+ * Two characters of the text make room for it where there are that many. */
 export function asciiFrame(frame: string): string {
   return frame
     .replace(/…([!-~][ -~]?)/g, (_, text: string) => stops(text))

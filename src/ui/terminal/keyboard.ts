@@ -66,15 +66,15 @@ function leaveRawMode(terminal: NodeJS.ReadStream): void {
   try {
     terminal.setRawMode(false)
   } catch {
-    // The terminal is gone: there is nothing left to restore.
+    // The terminal is gone, so there is no mode to restore.
   }
 }
 
 const pasteEnd = [0x1b, 0x5b, 0x32, 0x30, 0x31, 0x7e]
 const longestPaste = 1024 * 1024
 
-/** What a splitter waits for: nothing; whether an ESC is the key or the beginning of a sequence; the rest of
- * a sequence or character; the end of a paste. */
+/** What a splitter waits for: `nothing`; `escape`, whether an ESC is the key or starts a sequence; the `rest` of a
+ * sequence or character; the end of a `paste`. */
 export type Waiting = 'nothing' | 'escape' | 'rest' | 'paste'
 
 /** Splits what a terminal sends into keys, however the bytes are cut into chunks. */
@@ -105,8 +105,8 @@ export class Splitter {
     return keys
   }
 
-  /** Nothing more came in time: ESC was the key; half a sequence or character is dropped; a paste that never
-   * ended is taken as far as it came. */
+  /** Called when no more bytes came in time: an ESC was the key, half a sequence or character is dropped, and a paste
+   * without an end is used as far as it came. */
   flush(): Key[] {
     const waiting = this.waiting
     const bytes = this.#bytes
@@ -204,8 +204,8 @@ const byNumber: Readonly<Record<string, NamedKey>> = {
   8: 'end',
 }
 
-/** The key of a control sequence without its ESC [, or of one after ESC O; null for one that is no key of
- * ours. Shift, alt and ctrl held with it make no difference. */
+/** The key of a control sequence (the part after ESC [ or ESC O); null for a key the program does not use. Shift, alt
+ * and ctrl make no difference. */
 export function keyOfSequence(sequence: string): NamedKey | null {
   const found = /^(\d*)(?:;\d+)*([A-Z~])$/.exec(sequence)
   if (found === null) return null
@@ -214,7 +214,7 @@ export function keyOfSequence(sequence: string): NamedKey | null {
 }
 
 /** How many bytes from `start` (an ESC) are one sequence.
- * @returns its bytes after the ESC as text; 'torn' when more must follow; null when ESC stands alone */
+ * @returns its bytes after the ESC as text; 'torn' when more must follow; null for an ESC alone */
 export function readSequence(
   bytes: Uint8Array,
   start: number,
@@ -246,7 +246,7 @@ function isFinal(byte: number): boolean {
   return byte >= 0x40 && byte <= 0x7e
 }
 
-/** Length in bytes of the character that begins with this byte (RFC 3629); 0 when none does. */
+/** Length in bytes of the UTF-8 character that begins with this byte (RFC 3629); 0 for a byte that begins none. */
 function lengthOf(byte: number): number {
   if (byte < 0x80) return 1
   if (byte >= 0xc2 && byte <= 0xdf) return 2
@@ -258,7 +258,7 @@ function lengthOf(byte: number): number {
 const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true })
 
 /** The character at `start`.
- * @returns how many bytes it takes, and itself, '' where the bytes are no character; 'torn' when more must follow */
+ * @returns its length in bytes and its text, '' for invalid bytes; 'torn' when more must follow */
 export function readCharacter(bytes: Uint8Array, start: number): { length: number; text: string } | 'torn' {
   const length = lengthOf(bytes[start] ?? 0)
   if (length === 0) return { length: 1, text: '' }

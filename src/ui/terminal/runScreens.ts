@@ -16,19 +16,21 @@ export interface ScreenTerminal {
   copy(text: string): void
   /** From now on no sign beyond ASCII is drawn for a text that was cut. */
   keepToAscii(): void
+  /** Gives the terminal to another program, an editor, until `use` has ended, and draws again. */
+  lend(use: () => Promise<void>): Promise<void>
   /** Ends the run; the status of the process. */
   exit(status?: number): void
 }
 
 interface Given {
   screens: (terminal: ScreenTerminal) => ReactNode
-  /** Asked first about each key; what nobody takes goes to the entry field. ctrl-c and ctrl-z are not asked. */
+  /** Gets each key first; a key that no handler takes goes to the entry field. ctrl-c and ctrl-z never arrive here. */
   feed: KeyFeed
   /** Called around keys that arrive together. */
   together?: (apply: () => void) => void
-  /** Called once before the terminal is given back, whatever ends the run: saves what is not saved. */
+  /** Called once before the terminal is restored, whatever ends the run: saves what is not saved yet. */
   leave: () => void
-  /** Called when the program goes on after it was stopped, before it is drawn again. */
+  /** Called when the program continues after ctrl-z, before the screen is drawn again. */
   resumed?: () => void
 }
 
@@ -47,6 +49,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     let app: Instance | null = null
     let isShown = false
     let isOver = false
+    let isLent = false
 
     const show = () => {
       isShown = true
@@ -82,8 +85,8 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
     const fail = (error: unknown) => end(() => reject(error))
 
-    /** Gives the terminal back and stops with the whole job, as a shell expects. Where there is no shell to go
-     * on from, the system ignores the signal; the timer, which stands still while stopped, shows again. */
+    /** Restores the terminal and stops the whole job, as a shell expects. Without a shell to continue from, the
+     * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
     const stop = () => {
       hide()
       process.off('SIGTSTP', stop)
@@ -91,10 +94,27 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       setTimeout(goOn, 20)
     }
     const goOn = () => {
-      if (isShown || isOver) return
+      if (isShown || isOver || isLent) return
       process.on('SIGTSTP', stop)
       given.resumed?.()
       show()
+    }
+    /** Keys that end or stop a program are then the other one's, and its signals reach this one too. */
+    const lend = async (use: () => Promise<void>) => {
+      hide()
+      isLent = true
+      const own = listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
+      for (const [event, listener] of own) process.off(event, listener)
+      try {
+        await use()
+      } finally {
+        isLent = false
+        if (!isOver) {
+          for (const [event, listener] of own) process.on(event, listener)
+          given.resumed?.()
+          show()
+        }
+      }
     }
     const resized = () => output.resized()
     /** A terminal that was closed: SIGHUP ends the run. */
@@ -124,6 +144,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       notify: (text) => void streams.stdout.write(noticeSequence(text)),
       copy: (text) => void streams.stdout.write(clipboardSequence(text)),
       keepToAscii: () => output.keepToAscii(),
+      lend,
       exit: (status = 0) => end(() => resolve(status)),
     }
     const listeners: [string, (error: unknown) => void][] = [

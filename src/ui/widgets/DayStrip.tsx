@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { accent } from './colours.ts'
 
-/** What is done of the day and what is left, on one line. */
+/** One line that shows how much of the day is done. */
 export function DayStrip(props: { parts: readonly StripPart[]; columns: number; isUnicode: boolean }) {
   const pieces = dayStripOf(props.parts, props.columns, props.isUnicode)
   return (
@@ -31,9 +31,9 @@ export interface StripPiece {
   isNow: boolean
 }
 
-/** The day on one line: every part with its label and a bar of what is done and what is left, a cell a result
- * where there is room for that; without labels, then narrower, where there is little.
- * @returns a piece a part, to be joined with one space */
+/** Lays out the day on one line: for each part a label and a bar with one cell per result. With little room the labels
+ * go first, then the bars get narrower.
+ * @returns one piece per part, to be joined with a space */
 export function dayStripOf(parts: readonly StripPart[], columns: number, isUnicode: boolean): StripPiece[] {
   const total = parts.reduce((sum, part) => sum + part.of, 0)
   const labels = parts.reduce((sum, part) => sum + [...part.label].length + 1, 0)
@@ -47,7 +47,7 @@ export function dayStripOf(parts: readonly StripPart[], columns: number, isUnico
   })
 }
 
-/** Full only when everything is done, empty only when nothing is. */
+/** A bar that is full only when everything is done and empty only when nothing is. */
 function barOf(part: StripPart, width: number, isUnicode: boolean): string {
   const share = Math.round((width * part.done) / part.of)
   const full = part.done >= part.of ? width : Math.min(share, width - 1)

@@ -6,24 +6,24 @@ import { useKeys } from './keys.ts'
 import { useTerminalSize } from './useTerminalSize.ts'
 
 export interface EntryLineProps {
-  /** What is asked for: `set 3 of 5`. */
+  /** What to enter: `set 3 of 5`. */
   label: string
   value: string
-  /** The field would now hold this. It holds it once `value` says so: what is not taken over is forgotten. */
+  /** Called with the text the field would hold. The field keeps it only when `value` becomes that text. */
   onChange: (value: string) => void
   /** Shown while the field is empty: what Enter alone would do, in words. */
   placeholder: string
-  /** False: nothing can be typed, the cursor is not shown. */
+  /** False disables typing and hides the cursor. */
   isActive?: boolean
 }
 
-/** Cells that are left to the field, however long the label is. */
+/** Cells reserved for the field, however long the label. */
 const leastField = 16
 
-/** One line to type on; of a text that is longer, its end is shown, where it is being typed. */
+/** A single-line text field. A longer text shows its end, where the user is typing. */
 export function EntryLine({ label, value, onChange, placeholder, isActive = true }: EntryLineProps) {
-  // The field keeps a cursor of its own, which is right only for text that it made itself: whenever the text
-  // comes to differ (a letter that was a command, a draft that is back), the field begins anew, at its end.
+  // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
+  // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
   const made = useRef(value)
   const [field, setField] = useState(0)
   const [, lookAgain] = useReducer((times: number) => times + 1, 0)

@@ -18,12 +18,12 @@ export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns
 }
 
 export interface KeyHint {
-  /** As it is written for people: `Space`, `↑ ↓`. */
+  /** As shown to people: `Space`, `↑ ↓`. */
   key: string
   label: string
 }
 
-/** The hints that fit on one line, in their order; the last one always stands, for it leads to the others.
+/** The hints that fit on one line, in order. The last one is always kept, because it leads to the others.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const last = hints.at(-1)
@@ -49,7 +49,7 @@ export const AsciiContext = createContext(false)
 
 const names: Readonly<Record<string, string>> = { '↑': 'Up', '↓': 'Down', '←': 'Left', '→': 'Right' }
 
-/** Arrows as the words that stand on the keys: `↑ ↓` is `Up Down`. */
+/** Replaces arrows by the names of their keys: `↑ ↓` becomes `Up Down`. */
 export function withoutArrows(text: string): string {
   return text.replace(/[↑↓←→]/g, (arrow) => names[arrow] ?? arrow)
 }

@@ -11,7 +11,7 @@ export interface BigClock {
   text: string
   /** WORK, SET or REPEAT; drawn beside work alone. */
   word: string
-  /** Reps and load, or a target time: `8 x 60`; null for none. */
+  /** Reps and load or a target time, `8 x 60`; null without one. */
   number: string | null
   /** What is left of a rest, or how much of its length has passed again since it was over, 0 to 1. */
   share: number
@@ -117,10 +117,10 @@ function filled(cells: Cells, isUnicode: boolean): string[] {
   return cells.map((row) => row.map((cell) => (cell ? (isUnicode ? '█' : '#') : ' ')).join(''))
 }
 
-/** By which neighbours a line goes on: up 8, down 4, left 2, right 1. */
+/** The box-drawing character for each set of connected neighbours: up 8, down 4, left 2, right 1. */
 const lines = ' ╶╴─╷┌┐┬╵└┘┴│├┤┼'
 
-/** The edge of what is covered, as a line; strokes of one cell become a line themselves. */
+/** Draws the outline of the covered cells; strokes one cell wide become lines themselves. */
 function outlined(cells: Cells, isUnicode: boolean): string[] {
   const at = (x: number, y: number) => cells[y]?.[x] ?? false
   const isJoined = (x: number, y: number, dx: number, dy: number) => {
@@ -157,7 +157,7 @@ function isInside(at: (x: number, y: number) => boolean, x: number, y: number): 
   return at(x - 1, y) && at(x + 1, y) && at(x, y - 1) && at(x, y + 1)
 }
 
-/** Work: its word and the number beside the digits, else above them; plain where there is no room for large ones. */
+/** Lays out work: its word and number beside the digits, else above them; as plain text where large ones do not fit. */
 function withWords(
   digits: string[],
   { kind, word, number }: BigClock,
@@ -184,7 +184,7 @@ function withWords(
   return [...(isSaid ? small : digits), ...(digits.length + last.length <= room.rows ? last : [])]
 }
 
-/** A rest: below the digits a bar as wide as the room, of which what is left is drawn heavily. */
+/** Lays out a rest: below the digits a bar across the whole width, its remaining part drawn heavily. */
 function restBar(
   digits: string[],
   { number, share }: BigClock,
@@ -231,7 +231,7 @@ function overBar(
   return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
 }
 
-/** Words and numbers in letters three rows high; one plain row where a character has none. */
+/** Words and numbers in letters three rows high; one plain row when a character has no such form. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   if (!isUnicode) {
     const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))

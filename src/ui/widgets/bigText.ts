@@ -104,7 +104,7 @@ function shapesOf(drawn: string, rows: number): Shapes {
   const lines = drawn.split('\n').filter((line) => line !== '')
   return new Map(
     lines.map((line) => {
-      // Rows are of one width, so that strokes may contain the bar that stands between them.
+      // All rows have the same width, so strokes may contain the bar between them.
       const width = (line.length - 1 - rows) / rows
       return [
         line.charAt(0),

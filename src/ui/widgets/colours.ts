@@ -1,3 +1,3 @@
-/** The one colour with a meaning: what is to be done now. One of the terminal's own sixteen, so that its user
- * has chosen it; a mark or a word always stands beside it. */
+/** The one colour with a meaning: what to do now. It is one of the terminal's own sixteen, so its user has chosen the
+ * shade; a mark or a word always says the same. */
 export const accent = 'cyan'

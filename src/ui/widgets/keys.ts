@@ -28,13 +28,12 @@ export type Key =
   /** Pasted: never a command. Lines end with a line feed; no other control character is in it. */
   | { kind: 'paste'; text: string }
 
-/** True: the key is dealt with. False: it belongs to someone else, in the end to the entry field. */
+/** Returns true when it handled the key; false passes it on, in the end to the entry field. */
 export type KeyHandler = (key: Key) => boolean
 
-/** Where keys come in from above. Whoever began to listen last is asked first, so that what lies on top
- * of a screen has the keys before it. */
+/** Hands keys to the handlers, the newest first, so that an overlay gets them before the screen below it. */
 export interface KeyFeed {
-  /** False when nobody took the key. */
+  /** Returns false when no handler took the key. */
   press(key: Key): boolean
   /** Returns how to stop listening. */
   listen(handler: KeyHandler): () => void

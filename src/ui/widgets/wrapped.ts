@@ -1,6 +1,6 @@
 import { wrapped } from '../../summary/plain.ts'
 
-/** A text broken at spaces into lines of at most `width` characters, one at least. */
+/** Breaks a text at spaces into lines of at most `width` characters; at least one line. */
 export function screenLines(text: string, width: number): string[] {
   const lines = wrapped(text, 0, Math.max(1, width), 0)
   return lines.length === 0 ? [''] : lines
@@ -8,14 +8,14 @@ export function screenLines(text: string, width: number): string[] {
 
 const nonBreaking = '\u00A0'
 
-/** Characters that take two cells, near enough: a line that is taken for too long is only broken early. */
+/** Characters two cells wide, roughly: counting one too many only breaks a line early. */
 const wide = /[\p{scx=Han}\p{scx=Hira}\p{scx=Kana}\p{scx=Hang}\p{Emoji_Presentation}\uFF01-\uFF60]/gu
-/** Stands for the second cell while lines are broken. */
+/** A placeholder for the second cell while lines are broken. */
 const secondCell = '\u2060'
 
-/** The same in at most `most` lines, where wide characters count as the two cells they take. What does not fit is left
- * out between the last two: the beginning says what a thing is, and its figures stand at the end. In one line the end
- * is left to be cut. */
+/** Breaks a text into at most `most` lines, counting wide characters as two cells. Text that does not fit is left out
+ * between the last two lines: the beginning names a thing, and its figures come at the end. A single line is returned
+ * whole, for Ink to cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {
   const lines = screenLines(text.replace(wide, `$&${secondCell}`), width)
   const kept = lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width)
@@ -39,7 +39,7 @@ function endsOf(lines: readonly string[], most: number, width: number): string[]
   return [...kept.slice(0, -1), end, last.join(' ')]
 }
 
-/** A line of a text that is indented, in lines of at most `width`: the others stand two further in. A bar with its
+/** Breaks an indented line into lines of at most `width`; the following lines are indented two further. A bar with its
  * range, `===[==  ]`, stays whole. */
 export function wrappedLine(line: string, width: number): string[] {
   if (line.length <= width) return [line]
@@ -52,14 +52,14 @@ export function wrappedLine(line: string, width: number): string[] {
   })
 }
 
-/** Items behind one another, in lines that are broken between them alone. */
+/** Joins items with semicolons and breaks lines only between items. */
 export function wrappedItems(items: readonly string[], width: number): string[] {
   const kept = items.map((item) => item.replaceAll(' ', nonBreaking))
   return screenLines(kept.join('; '), width).map((line) => line.replaceAll(nonBreaking, ' '))
 }
 
-/** A notice in at most `most` lines: where it does not fit, what stands behind its last `;` is dropped, and so on;
- * what has none is left to be cut. */
+/** Breaks a notice into at most `most` lines, dropping clauses after a `;` from the end until it fits. A notice without
+ * one keeps an overlong last line. */
 export function noticeLines(text: string, width: number, most: number): string[] {
   const lines = screenLines(text, width)
   if (lines.length <= most) return lines
@@ -69,7 +69,7 @@ export function noticeLines(text: string, width: number, most: number): string[]
     : [...lines.slice(0, most - 1), lines.slice(most - 1).join(' ')]
 }
 
-/** The same behind a word: its first line after the word, the others below it.
+/** Puts a text after a heading word, with its further lines below the first.
  * @param width of the whole line */
 export function hanging(head: string, text: string, indent: number, width: number): string[] {
   return screenLines(text, width - indent).map(

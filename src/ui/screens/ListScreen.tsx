@@ -2,35 +2,40 @@ import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
+import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
 interface Props {
-  /** Newest first. */
-  sessions: readonly { id: string; line: (columns: number) => string }[]
-  /** Above the lines: what stands in their columns. */
-  head: (columns: number) => string
-  /** The session that is picked at first; null for the newest. */
+  title: string
+  /** At least one. */
+  rows: readonly { id: string; line: (columns: number) => string }[]
+  /** Above the rows: what stands in their columns; null without. */
+  head: ((columns: number) => string) | null
+  /** The row that is picked at first; null for the first one. */
   picked: string | null
-  /** Shows its summary; a message where that cannot be done. */
+  enter: { label: string; does: string }
+  /** Opens a row; a message where that cannot be done. */
   open: (id: string) => string | null
   leave: () => void
 }
 
-/** The sessions, one a line, with the summary behind Enter. */
-export function History({ sessions, head, picked, open, leave }: Props) {
+/** Rows to pick one from: the sessions of the history, the days that a new one can be like. */
+export function ListScreen({ title, rows, head, picked, enter, open, leave }: Props) {
   const [index, setIndex] = useState(() =>
     Math.max(
       0,
-      sessions.findIndex(({ id }) => id === picked),
+      rows.findIndex(({ id }) => id === picked),
     ),
   )
   const [notice, setNotice] = useState('')
+  const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
-  const room = Math.max(1, lines - 4)
-  const last = sessions.length - 1
+  const room = Math.max(1, lines - (head ? 4 : 3))
+  const last = rows.length - 1
   const move = (by: number) => setIndex((before) => Math.max(0, Math.min(last, before + by)))
   useKeys((key) => {
+    if (page.takes(key)) return true
     const name = key.kind === 'named' ? key.name : key.text
     setNotice('')
     if (name === 'up') move(-1)
@@ -39,18 +44,29 @@ export function History({ sessions, head, picked, open, leave }: Props) {
     if (name === 'pageDown' || name === ' ') move(room)
     if (name === 'home') setIndex(0)
     if (name === 'end') setIndex(last)
-    const chosen = sessions[index]
+    const chosen = rows[index]
     if (name === 'enter' && chosen !== undefined) setNotice(open(chosen.id) ?? '')
     if (name === 'q' || name === 'escape') leave()
     return true
   })
-  const start = Math.max(0, Math.min(sessions.length - room, index - Math.floor(room / 2)))
+  const keys: ScreenKey[] = [
+    { key: 'Enter', ...enter },
+    {
+      key: '↑ ↓',
+      label: 'pick',
+      does: 'pick a line; Space and PageUp move by a page, Home and End to an end',
+    },
+    keysKey,
+    { key: 'q', label: 'back', does: 'back; Escape does the same' },
+  ]
+  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
+  const start = Math.max(0, Math.min(rows.length - room, index - Math.floor(room / 2)))
   return (
     <Box flexDirection="column" width={columns} height={lines}>
-      <Text wrap="truncate" bold>{`History: ${index + 1} of ${sessions.length}`}</Text>
-      <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>
+      <Text wrap="truncate" bold>{`${title}: ${index + 1} of ${rows.length}`}</Text>
+      {head && <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>}
       <Box flexDirection="column" height={room}>
-        {sessions.slice(start, start + room).map(({ id, line }, offset) => {
+        {rows.slice(start, start + room).map(({ id, line }, offset) => {
           const isPicked = start + offset === index
           return (
             <Text key={id} wrap="truncate" bold={isPicked} color={isPicked ? accent : undefined}>
@@ -62,14 +78,7 @@ export function History({ sessions, head, picked, open, leave }: Props) {
       <Text wrap="truncate" bold>
         {notice === '' ? ' ' : notice}
       </Text>
-      <KeyLine
-        columns={columns}
-        hints={[
-          { key: 'Enter', label: 'its summary' },
-          { key: '↑ ↓', label: 'pick' },
-          { key: 'q', label: 'back' },
-        ]}
-      />
+      <KeyLine columns={columns} hints={keys} />
     </Box>
   )
 }

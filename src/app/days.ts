@@ -1,0 +1,133 @@
+import { readFileSync } from 'node:fs'
+import { formatDate } from 'date-fns/format'
+import { writeDurably } from '../logbook/durableFile.ts'
+import type { Logbook } from '../logbook/model.ts'
+import { addPrescription, prescriptionName } from '../logbook/prescriptions.ts'
+import type { Settings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
+import type { ReadingDefaults } from '../prescription/openDay.ts'
+import { printPrescription } from '../prescription/print.ts'
+import { readPrescription } from '../prescription/read.ts'
+import type { Shown } from '../ui/screens/App.tsx'
+import type { Choice } from '../ui/screens/Today.tsx'
+import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
+import { tried } from './firstStart.ts'
+
+/* Writing and changing days from the first screen. */
+
+/** What the app borrows from the commands, which it must not import. */
+export interface CommandTools {
+  /** A day laid out, as `check` prints it. */
+  check(
+    day: Prescription,
+    settings: Settings,
+    maxima: readonly { name: string; kg: number; basis: string }[],
+  ): string
+  /** What `week` prints. @throws Error with a message for the athlete */
+  week(): Promise<string>
+  /** The text of an empty day. @param date YYYY-MM-DD */
+  template(date: string, units: Settings['units']): string
+  /** Another day's text made one of this date. @throws TypeError for a day that cannot be read */
+  like(text: string, date: string, defaults: ReadingDefaults): string
+  /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
+  edit: ((path: string) => Promise<void>) | null
+}
+
+/** What editing needs of the app around it. */
+export interface Editing {
+  logbook: Logbook
+  commands: CommandTools
+  terminal: Pick<ScreenTerminal, 'lend'>
+  defaults: () => ReadingDefaults
+  show(shown: Shown): void
+  /** Back to the first screen, with this choice picked and this said. */
+  back(picked: string | null, said?: string | null): void
+}
+
+/** The most earlier sessions that a new day can be made like. */
+const mostModels = 200
+
+/** The list of what a new day can be like: nothing, a day of the first screen, or an earlier session.
+ * @param choices of the first screen */
+export function newDayList(choices: readonly Choice[], editing: Editing, now: Date): Shown {
+  const { logbook } = editing
+  const days = choices.flatMap((choice) =>
+    choice.kind === 'day' ? [{ id: choice.path, when: choice.when, title: choice.title, isFile: true }] : [],
+  )
+  const titles = new Set(days.map(({ title }) => title))
+  const sessions = logbook.index().flatMap(({ id, date, brief }) => {
+    if (titles.has(brief.title)) return []
+    titles.add(brief.title)
+    const when = formatDate(new Date(`${date}T12:00`), 'd MMM yyyy')
+    return [{ id, when, title: brief.title, isFile: false }]
+  })
+  const models = [...days, ...sessions.slice(0, mostModels)]
+  const date = formatDate(now, 'yyyy-MM-dd')
+  const textLike = (id: string): string => {
+    const model = models.find((each) => each.id === id)
+    const defaults = editing.defaults()
+    if (!model) return editing.commands.template(date, defaults.units ?? { distance: 'km', mass: 'kg' })
+    const text = model.isFile
+      ? readFileSync(id, 'utf8')
+      : printPrescription(logbook.read(id).session.prescription)
+    return editing.commands.like(text, date, defaults)
+  }
+  return {
+    screen: 'list',
+    given: {
+      title: 'A new day like',
+      rows: [
+        { id: '', line: () => 'an empty day' },
+        ...models.map(({ id, when, title }) => ({ id, line: () => `${when.padEnd(12)}${title}` })),
+      ],
+      head: null,
+      picked: null,
+      enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
+      open: (id) => tried(() => editDay({ path: null, text: textLike(id) }, editing, date)),
+      leave: () => editing.back(null),
+    },
+  }
+}
+
+/** Opens a day in the user's editor, or in the built-in one; afterwards back to the first screen.
+ * @param day `path`: null for a new one, which is stored once it is saved; with the user's editor before
+ * @throws LogbookError or the system's error where it cannot be read or stored */
+export function editDay(day: { path: string | null; text?: string }, editing: Editing, today: string): void {
+  const text = day.text ?? readFileSync(day.path ?? '', 'utf8')
+  const { edit } = editing.commands
+  const store = (written: string): string => {
+    if (day.path === null) return addPrescription(editing.logbook.directory, nameOf(written), written)
+    writeDurably(day.path, written, false)
+    return day.path
+  }
+  const nameOf = (written: string): string => {
+    const reading = readPrescription(written, editing.defaults())
+    const known = 'prescription' in reading ? reading.prescription : null
+    const title = known?.title ?? written.split('\n').find((line) => /^[^#\s]/.test(line)) ?? ''
+    return prescriptionName(title, known?.date ?? today)
+  }
+  if (edit) {
+    const path = day.path ?? store(text)
+    editing.terminal
+      .lend(() => edit(path))
+      .then(
+        () => editing.back(path),
+        (error: unknown) => editing.back(path, error instanceof Error ? error.message : String(error)),
+      )
+    return
+  }
+  editing.show({
+    screen: 'editor',
+    given: {
+      title: day.path === null ? 'a new day' : (day.path.split(/[\\/]/).at(-1) ?? ''),
+      text,
+      problemOf: (written) => {
+        const reading = readPrescription(written, editing.defaults())
+        const [first] = 'problems' in reading ? reading.problems : []
+        return first ? { line: first.line, message: first.message } : null
+      },
+      save: (written) => tried(() => editing.back(store(written))),
+      leave: () => editing.back(day.path),
+    },
+  })
+}

@@ -1,0 +1,89 @@
+import { Box, Text } from 'ink'
+import { useMemo, useReducer, useState } from 'react'
+import { accent } from '../widgets/colours.ts'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { type Key, useKeys } from '../widgets/keys.ts'
+import { afterKey, editedText, textOf } from '../widgets/lineEditor.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines } from '../widgets/wrapped.ts'
+
+interface Props {
+  title: string
+  text: string
+  /** The first problem of a day written like this: its line, from 1, and what is wrong; null when it can be read. */
+  problemOf: (text: string) => { line: number; message: string } | null
+  /** Saves the text and leaves; a message where that cannot be done. */
+  save: (text: string) => string | null
+  leave: () => void
+}
+
+/** The built-in editor of a day: lines, a cursor, and the first problem of what is written. */
+export function DayEditor({ title, text, problemOf, save, leave }: Props) {
+  const { columns, lines } = useTerminalSize()
+  const [notice, setNotice] = useState('')
+  const [edited, press] = useReducer((before: ReturnType<typeof editedText>, key: Key) => {
+    return afterKey(before, key, lines - 4)
+  }, editedText(text))
+  const written = textOf(edited)
+  const problem = useMemo(() => problemOf(written), [problemOf, written])
+  useKeys((key) => {
+    const name = key.kind === 'named' ? key.name : ''
+    if (name === 'ctrl+s') setNotice(save(written) ?? '')
+    else if (name !== 'escape') {
+      setNotice('')
+      press(key)
+    } else if (written === textOf(editedText(text)) || notice === unsaved) leave()
+    else setNotice(unsaved)
+    return true
+  })
+  const wrong = problem === null ? '' : `line ${problem.line}: ${problem.message}`
+  const said = noticeLines(notice === '' ? wrong : notice, columns, 2)
+  const room = Math.max(1, lines - 2 - said.length)
+  const start = Math.max(0, Math.min(edited.lines.length - room, edited.row - Math.floor(room / 2)))
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Text bold wrap="truncate">
+        {title}
+      </Text>
+      <Box flexDirection="column" height={room}>
+        {edited.lines.slice(start, start + room).map((line, offset) => {
+          const row = start + offset
+          const isWrong = problem?.line === row + 1
+          return row === edited.row ? (
+            <CursorLine key={row} line={line} column={edited.column} columns={columns} />
+          ) : (
+            <Text key={row} wrap="truncate" color={isWrong ? accent : undefined}>
+              {line || ' '}
+            </Text>
+          )
+        })}
+      </Box>
+      {said.map((line, index) => (
+        <Text key={index} bold wrap="truncate">
+          {line || ' '}
+        </Text>
+      ))}
+      <KeyLine
+        columns={columns}
+        hints={[
+          { key: 'ctrl-s', label: 'save' },
+          { key: 'Esc', label: 'cancel' },
+        ]}
+      />
+    </Box>
+  )
+}
+
+const unsaved = 'not saved: ctrl-s saves, Esc again discards the changes'
+
+/** The line with the cursor, from where the cursor is seen. */
+function CursorLine({ line, column, columns }: { line: string; column: number; columns: number }) {
+  const from = Math.max(0, column - columns + 1)
+  return (
+    <Text wrap="truncate">
+      {line.slice(from, column)}
+      <Text inverse>{line[column] ?? ' '}</Text>
+      {line.slice(column + 1, from + columns)}
+    </Text>
+  )
+}

@@ -1,0 +1,79 @@
+import { Box, Text } from 'ink'
+import { useState } from 'react'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
+import { useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
+
+/** A key of a text, and what it does; a message is shown below the text. */
+export interface TextKey extends ScreenKey {
+  /** As the keyboard names it, where that differs from `key`. */
+  name?: string
+  act: () => string | null
+}
+
+interface Props {
+  /** In lines of any length, which are wrapped. */
+  text: string
+  keys: readonly TextKey[]
+  /** What `q` and Escape do. */
+  leave: { label: string; act: () => void }
+}
+
+/** A text to be read, with a few keys: a day laid out, a week, a summary. */
+export function TextScreen({ text, keys, leave }: Props) {
+  const [top, setTop] = useState(0)
+  const [notice, setNotice] = useState('')
+  const page = useKeyPage()
+  const { columns, lines } = useTerminalSize()
+  const all = text
+    .trimEnd()
+    .split('\n')
+    .flatMap((line) => wrappedLine(line, columns))
+  const said = noticeLines(notice, columns, 2)
+  const room = lines - 1 - said.length
+  const last = Math.max(0, all.length - room)
+  const scroll = (by: number) => setTop((before) => Math.max(0, Math.min(last, Math.min(last, before) + by)))
+  useKeys((key) => {
+    if (page.takes(key)) return true
+    const name = key.kind === 'named' ? key.name : key.text
+    const own = keys.find((each) => (each.name ?? each.key) === name)
+    if (own) {
+      const message = own.act()
+      if (message !== null) setNotice(message)
+      return true
+    }
+    if (name === 'up') scroll(-1)
+    if (name === 'down') scroll(1)
+    if (name === 'pageUp') scroll(-room)
+    if (name === 'pageDown' || name === ' ') scroll(room)
+    if (name === 'q' || name === 'escape') leave.act()
+    return true
+  })
+  const rows: ScreenKey[] = [
+    ...keys,
+    ...(last > 0 ? [{ key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page' }] : []),
+    keysKey,
+    { key: 'q', label: leave.label, does: `${leave.label}; Escape does the same` },
+  ]
+  if (page.isOpen) return <KeyPage keys={rows} columns={columns} lines={lines} />
+  const from = Math.min(top, last)
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Box flexDirection="column" height={room}>
+        {all.slice(from, from + room).map((line, index) => (
+          <Text key={index} wrap="truncate">
+            {line === '' ? ' ' : line}
+          </Text>
+        ))}
+      </Box>
+      {said.map((line, index) => (
+        <Text key={index} bold wrap="truncate">
+          {notice === '' ? (last > from ? 'more below' : ' ') : line}
+        </Text>
+      ))}
+      <KeyLine columns={columns} hints={rows} />
+    </Box>
+  )
+}

@@ -1,0 +1,52 @@
+import { Box, Text } from 'ink'
+import { useContext, useState } from 'react'
+import { AsciiContext, KeyLine, withoutArrows } from './KeyLine.tsx'
+import type { Key } from './keys.ts'
+import { hanging } from './wrapped.ts'
+
+/** A key of a screen beside the recorder. */
+export interface ScreenKey {
+  /** As it is written for people: `Enter`, `↑ ↓`. */
+  key: string
+  /** A word or two for the key line. */
+  label: string
+  /** A line for the page of keys. */
+  does: string
+}
+
+/** `?` opens the page of keys of a screen, any other key closes it. `takes` is asked about each key first. */
+export function useKeyPage(): { isOpen: boolean; takes(key: Key): boolean } {
+  const [isOpen, setOpen] = useState(false)
+  return {
+    isOpen,
+    takes: (key) => {
+      if (isOpen) setOpen(false)
+      else if (key.kind === 'text' && key.text === '?') setOpen(true)
+      else return false
+      return true
+    },
+  }
+}
+
+/** All keys of a screen, one under the other. */
+export function KeyPage(props: { keys: readonly ScreenKey[]; columns: number; lines: number }) {
+  const { keys, columns, lines } = props
+  const isAscii = useContext(AsciiContext)
+  const named = keys.map((each) => ({ ...each, key: isAscii ? withoutArrows(each.key) : each.key }))
+  const width = Math.max(...named.map(({ key }) => [...key].length)) + 2
+  const rows = named.flatMap(({ key, does }) => hanging(key, does, width, columns))
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Box flexDirection="column" height={lines - 1}>
+        {['keys', ...rows].slice(0, lines - 1).map((line, index) => (
+          <Text key={index} bold={index === 0} wrap="truncate">
+            {line}
+          </Text>
+        ))}
+      </Box>
+      <KeyLine columns={columns} hints={[{ key: 'any key', label: 'back' }]} />
+    </Box>
+  )
+}
+
+export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page' }

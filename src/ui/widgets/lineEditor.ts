@@ -1,0 +1,96 @@
+import type { Key } from './keys.ts'
+
+/** A text in an editor of lines, and where its cursor is. */
+export interface EditedText {
+  readonly lines: readonly string[]
+  readonly row: number
+  /** In characters, 0 before the first. */
+  readonly column: number
+}
+
+/** The longest text that is edited here, in characters; more is left out. */
+const longest = 100_000
+
+export function editedText(text: string): EditedText {
+  return { lines: text.replace(/\n$/, '').split('\n'), row: 0, column: 0 }
+}
+
+/** The text as a file holds it, with a line feed at its end. */
+export function textOf({ lines }: EditedText): string {
+  return `${lines.join('\n').trimEnd()}\n`
+}
+
+/** The text after a key; the same object for a key that means nothing here. */
+export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
+  if (key.kind === 'text') return inserted(edited, key.text)
+  if (key.kind === 'paste') return inserted(edited, key.text)
+  const { lines, row, column } = edited
+  const line = lines[row] ?? ''
+  switch (key.name) {
+    case 'enter':
+      return inserted(edited, `\n${/^\s*/.exec(line.slice(0, column))?.[0] ?? ''}`)
+    case 'tab':
+      return inserted(edited, '  ')
+    case 'left':
+      return column > 0 ? { ...edited, column: column - 1 } : at(edited, row - 1, Number.POSITIVE_INFINITY)
+    case 'right':
+      return column < line.length ? { ...edited, column: column + 1 } : at(edited, row + 1, 0)
+    case 'up':
+      return at(edited, row - 1, column)
+    case 'down':
+      return at(edited, row + 1, column)
+    case 'pageUp':
+      return at(edited, Math.max(0, row - page), column)
+    case 'pageDown':
+      return at(edited, Math.min(lines.length - 1, row + page), column)
+    case 'home':
+      return { ...edited, column: 0 }
+    case 'end':
+      return { ...edited, column: line.length }
+    case 'backspace':
+      return column > 0 || row > 0 ? erased(afterKey(edited, { kind: 'named', name: 'left' }, page)) : edited
+    case 'delete':
+      return erased(edited)
+    case 'ctrl+u':
+      return { lines: withLine(lines, row, [line.slice(column)]), row, column: 0 }
+    case 'ctrl+k':
+      return { lines: withLine(lines, row, [line.slice(0, column)]), row, column }
+    default:
+      return edited
+  }
+}
+
+/** The same where there is no such row. */
+function at(edited: EditedText, row: number, column: number): EditedText {
+  const line = edited.lines[row]
+  return line === undefined ? edited : { ...edited, row, column: Math.min(column, line.length) }
+}
+
+function inserted(edited: EditedText, text: string): EditedText {
+  const { lines, row, column } = edited
+  if (lines.join('\n').length + text.length > longest) return edited
+  const line = lines[row] ?? ''
+  const made = `${line.slice(0, column)}${text}`.split('\n')
+  const end = made.length - 1
+  const last = made[end] ?? ''
+  return {
+    lines: withLine(lines, row, [...made.slice(0, end), last + line.slice(column)]),
+    row: row + end,
+    column: last.length,
+  }
+}
+
+/** Without the character at the cursor, which at the end of a line joins the next one to it. */
+function erased(edited: EditedText): EditedText {
+  const { lines, row, column } = edited
+  const line = lines[row] ?? ''
+  if (column < line.length)
+    return { ...edited, lines: withLine(lines, row, [line.slice(0, column) + line.slice(column + 1)]) }
+  const next = lines[row + 1]
+  if (next === undefined) return edited
+  return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
+}
+
+function withLine(lines: readonly string[], row: number, made: readonly string[]): string[] {
+  return [...lines.slice(0, row), ...made, ...lines.slice(row + 1)]
+}

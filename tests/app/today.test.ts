@@ -1,0 +1,395 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { beforeEach, describe, expect, test, vi } from 'vitest'
+import { LogbookError } from '../../src/logbook/errors.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { finished, legs, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { appOn, atTime, logbookWith } from './appOnGlass.ts'
+
+/* The first screen, with the logbook and the screens that it leads to. */
+
+const enter = '\r'
+/** Whether an escape is a key or the beginning of one, the keyboard knows a moment later. */
+const escapeKey = '\x1b'
+const down = '\x1b[B'
+const save = '\x13'
+
+const push = 'Push\ndate: 2026-11-28\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+const dayOn = (title: string, date: string | null) =>
+  `${title}\n${date === null ? '' : `date: ${date}\n`}\nrun\n  2 km easy\n`
+
+beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
+
+/** The titles on the first screen, from the top. */
+const titlesIn = (screen: string) =>
+  screen.split('\n').flatMap(
+    (line) =>
+      /^[> ] (\S.{11})(\S.*)$/
+        .exec(line)
+        ?.slice(1, 3)
+        .map((each) => each.trim()) ?? [],
+  )
+
+/** A session that was begun and left. */
+function unfinished(folder: string): string {
+  const file = openLogbook(folder).create(legs, { ...started, date: '2026-11-26' })
+  file.close()
+  return file.id
+}
+
+const ids = (folder: string) =>
+  openLogbook(folder)
+    .list()
+    .map(({ id }) => id)
+const typesOf = (folder: string, id: string) =>
+  openLogbook(folder)
+    .read(id)
+    .session.events.map(({ type }) => type)
+
+describe('the order of the first screen', () => {
+  const days = {
+    'a.txt': dayOn('Long ago', '2026-10-01'),
+    'b.txt': dayOn('Yesterday', '2026-11-25'),
+    'c.txt': dayOn('In eight days', '2026-12-04'),
+    'd.txt': dayOn('In seven days', '2026-12-03'),
+    'e.txt': dayOn('Tomorrow', '2026-11-27'),
+    'f.txt': dayOn('No date', null),
+    'g.txt': dayOn('Today', '2026-11-26'),
+    'h.txt': dayOn('Next year', '2027-01-02'),
+  }
+
+  test('is today, no date, the next seven days, later ones, then earlier ones from the newest; each has its date', async () => {
+    const { shows } = await appOn(logbookWith(days))
+    expect(titlesIn(await shows())).toEqual(
+      [
+        ['today', 'Today'],
+        ['no date', 'No date'],
+        ['Fri 27 Nov', 'Tomorrow'],
+        ['Thu 3 Dec', 'In seven days'],
+        ['Fri 4 Dec', 'In eight days'],
+        ['2 Jan 2027', 'Next year'],
+        ['Wed 25 Nov', 'Yesterday'],
+        ['Thu 1 Oct', 'Long ago'],
+      ].flat(),
+    )
+  })
+
+  test('begins with an unfinished session and ends with the samples', async () => {
+    const folder = logbookWith({ 'g.txt': days['g.txt'], 'own.txt': days['f.txt'] })
+    unfinished(folder)
+    const samples = temporaryFolder()
+    writeFileSync(join(samples, 'sample.txt'), dayOn('To try', '2026-11-26'))
+    writeFileSync(join(samples, 'own.txt'), dayOn('Copied already', null))
+    writeFileSync(join(samples, 'sample.results.txt'), 'no day')
+    const { shows, press } = await appOn(folder, { samples })
+    await vi.waitFor(async () => expect(await shows()).toContain('To try'))
+    expect(titlesIn(await shows()).filter((_, index) => index % 2 === 0)).toEqual([
+      'unfinished',
+      'today',
+      'no date',
+      'sample',
+    ])
+    expect(await shows()).not.toContain('Copied already')
+    await press('e')
+    expect(await shows()).toContain('this day has begun: n writes a new one like it')
+    await press(down, down, down, 'e')
+    expect(await shows()).toContain('a sample stays as it is: n writes a day like it')
+  })
+
+  test('has no samples once three sessions are stored', async () => {
+    const folder = logbookWith()
+    const samples = temporaryFolder()
+    writeFileSync(join(samples, 'sample.txt'), dayOn('To try', null))
+    const logbook = openLogbook(folder)
+    for (const count of [1, 2]) {
+      logbook.create(legs, started, [finished]).close()
+      const { shows, press } = await appOn(folder, { samples })
+      expect(await shows(), `${count} stored`).toContain('To try')
+      await press('q')
+    }
+    logbook.create(legs, started, [finished]).close()
+    expect(await (await appOn(folder, { samples })).shows()).toContain(
+      'No day is in the logbook yet: n writes one.',
+    )
+  })
+
+  test('has a day with problems, and one that cannot be read, under the names of their files', async () => {
+    const folder = logbookWith({
+      'two.txt': 'Two\n\nlift\n  squat 3 x\n  bench 3 y 5\n',
+      'one.txt': 'One\n\nlift\n  squat 3 x\n',
+    })
+    const { shows, press } = await appOn(folder)
+    expect(await shows()).toMatch(/one\.txt\n +1 problem: e opens the day to correct it/)
+    expect(await shows()).toMatch(/two\.txt\n +2 problems: e opens the day to correct it/)
+    await press(enter)
+    expect(await shows()).toMatch(/line 4: /)
+  })
+})
+
+describe('a day of the first screen', () => {
+  test('is laid out by Enter and begun by Enter again; q goes back to it', async () => {
+    const folder = logbookWith({ 'a.txt': dayOn('Today', '2026-11-26'), 'push.txt': push })
+    const { press, shows } = await appOn(folder)
+    await press(down, enter)
+    expect(await shows()).toMatch(/^Push\nSat 28 Nov 2026\n3 sets, 1050 kg in all[\s\S]*70 kg: 25 a side/)
+    await press('q')
+    expect(await shows()).toMatch(/^> Sat 28 Nov {2}Push$/m)
+    await press(enter, enter)
+    expect(await shows()).toContain('bench press 5 at 70 kg')
+    expect(ids(folder)).toEqual([])
+    await press(' ')
+    expect(ids(folder)).toHaveLength(1)
+  })
+
+  test('is edited by e, in the built-in editor; ctrl-s saves, and the day is picked again', async () => {
+    const folder = logbookWith({ 'a.txt': dayOn('Today', '2026-11-26'), 'push.txt': push })
+    const { press, shows } = await appOn(folder)
+    await press(down, 'e')
+    expect(await shows()).toMatch(/^push\.txt\nPush\ndate: 2026-11-28/)
+    await press('\x1b[F', ' ', 'd', 'a', 'y', save)
+    expect(await shows()).toMatch(/^> Sat 28 Nov {2}Push day$/m)
+    expect(readFileSync(join(folder, 'prescriptions', 'push.txt'), 'utf8')).toBe(
+      push.replace('Push', 'Push day'),
+    )
+  })
+
+  test('stays as it was when the editor is left without saving, which asks once', async () => {
+    const folder = logbookWith({ 'push.txt': push })
+    const { press, shows } = await appOn(folder)
+    const isSaid = (text: string) => vi.waitFor(async () => expect(await shows()).toContain(text))
+    await press('e', escapeKey)
+    await isSaid('> Sat 28 Nov')
+    await press('e', 'X', escapeKey)
+    await isSaid('not saved: ctrl-s saves, Esc again discards the changes')
+    await press('Y')
+    expect(await shows()).not.toContain('not saved')
+    await press(escapeKey)
+    await isSaid('not saved')
+    await press(escapeKey)
+    await isSaid('> Sat 28 Nov')
+    expect(readFileSync(join(folder, 'prescriptions', 'push.txt'), 'utf8')).toBe(push)
+  })
+
+  test('says its first problem while it is edited', async () => {
+    const { press, shows } = await appOn(logbookWith({ 'push.txt': push }))
+    await press('e', down, down, down, 'x')
+    expect(await shows()).toMatch(/line 4: /)
+    await press('\x7f')
+    expect(await shows()).not.toMatch(/line 4: /)
+  })
+})
+
+describe('a new day', () => {
+  test('is written empty or like an earlier day or session, dated today', async () => {
+    const folder = logbookWith({ 'push.txt': push })
+    openLogbook(folder).create(legs, started, [finished]).close()
+    const { press, shows } = await appOn(folder)
+    await press('n')
+    expect(await shows()).toMatch(
+      /^A new day like: 1 of 3\n> an empty day\n {2}Sat 28 Nov {2}Push\n {2}\d+ \w+ 2026\s+\S/,
+    )
+    await press('q')
+    expect(await shows()).toContain('Sat 28 Nov')
+    await press('n', down, enter)
+    expect(await shows()).toMatch(/^a new day\nPush\ndate: 2026-11-26/)
+    await press(escapeKey)
+    await vi.waitFor(async () => expect(await shows()).toContain('w week'))
+    expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['push.txt'])
+    await press('n', down, enter, save)
+    expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['2026-11-26-push.txt', 'push.txt'])
+    expect(await shows()).toMatch(/^> today {7}Push$/m)
+    await press('n', enter, save)
+    expect(await shows()).toMatch(/^> today {7}New day$/m)
+    await press('n', '\x1b[F', enter)
+    expect(await shows()).toContain(legs.title)
+  })
+
+  test('is stored at once and opened in the editor of the user, with whose problem one comes back', async () => {
+    const folder = logbookWith()
+    const edited: string[] = []
+    const edit = async (path: string) => {
+      edited.push(readFileSync(path, 'utf8'))
+      writeFileSync(path, push)
+    }
+    const { press, shows } = await appOn(folder, { commands: { edit } })
+    await press('n', enter)
+    await vi.waitFor(async () => expect(await shows()).toContain('Push'))
+    expect(edited[0]).toMatch(/^New day\ndate: 2026-11-26/)
+    await press('q')
+    const broken = async () => {
+      throw new Error('The editor "ed" ended with status 1.')
+    }
+    const second = await appOn(folder, { commands: { edit: broken } })
+    await second.press('e')
+    await vi.waitFor(async () =>
+      expect(await second.shows()).toContain('The editor "ed" ended with status 1.'),
+    )
+  })
+})
+
+describe('an unfinished session on the first screen', () => {
+  test('is gone on with by Enter', async () => {
+    const folder = logbookWith()
+    unfinished(folder)
+    const { press, shows } = await appOn(folder)
+    await press(enter)
+    expect(await shows()).toContain('Space begin')
+  })
+
+  test('is closed by c twice, and deleted by d twice; any other key between them keeps it', async () => {
+    const folder = logbookWith()
+    const id = unfinished(folder)
+    const { press, shows } = await appOn(folder)
+    for (const keys of [
+      ['d', 'c'],
+      ['c', 'd'],
+      ['d', 't', 'd'],
+      ['c', down, 'c'],
+      ['d', 'z', 'd'],
+    ]) {
+      await press(...keys, 'z')
+      expect(ids(folder), keys.join(' ')).toEqual([id])
+      expect(typesOf(folder, id), keys.join(' ')).not.toContain('sessionFinished')
+    }
+    await press('c')
+    expect(await shows()).toContain('c again closes this session; what is not recorded counts as not done')
+    await press('c')
+    expect(await shows()).toContain('closed as it was')
+    expect(typesOf(folder, id)).toContain('sessionFinished')
+    await press('d', 'd', 'c', 'c')
+    expect(ids(folder)).toEqual([id])
+
+    const other = unfinished(folder)
+    const second = await appOn(folder)
+    await second.press('d')
+    expect(await second.shows()).toContain('d again deletes this session for good')
+    await second.press('d')
+    expect(await second.shows()).toContain('deleted')
+    expect(ids(folder)).toEqual([id])
+    expect(ids(folder)).not.toContain(other)
+  })
+
+  test('is left alone while another program records it', async () => {
+    const folder = logbookWith()
+    const id = unfinished(folder)
+    const held = openLogbook(folder).open(id)
+    const { press, shows } = await appOn(folder)
+    expect(await shows()).toContain('being recorded by process')
+    await press('c', 'c', 'd', 'd')
+    expect(ids(folder)).toEqual([id])
+    expect(typesOf(folder, id)).not.toContain('sessionFinished')
+    await press(enter)
+    expect(await shows()).toMatch(/is being recorded|process \d+/)
+    held.close()
+  })
+
+  test('is not said to be closed where that could not be saved', async () => {
+    const folder = logbookWith()
+    const id = unfinished(folder)
+    const logbook = openLogbook(folder)
+    const full = { saved: false as const, reason: 'No space left on the disk.' }
+    const open = (which: string) => ({ ...logbook.open(which), append: () => full, close: () => full })
+    const { press, shows } = await appOn(folder, { logbook: { ...logbook, damages: [], open } })
+    await press('c', 'c')
+    expect(await shows()).toContain('No space left on the disk.')
+    expect(await shows()).not.toContain('closed as it was')
+    expect(typesOf(folder, id)).not.toContain('sessionFinished')
+  })
+})
+
+describe('the other keys of the first screen', () => {
+  test('h and g say when there is no session; with one they show it, and q comes back', async () => {
+    const folder = logbookWith()
+    const { press, shows } = await appOn(folder)
+    for (const key of ['h', 'g']) {
+      await press(key)
+      expect(await shows()).toContain('no session is in this logbook yet')
+      await press('z')
+      expect(await shows()).not.toContain('no session')
+    }
+    openLogbook(folder).create(legs, started, [finished]).close()
+    await press('h')
+    expect(await shows()).toContain('History: 1 of 1')
+    await press(enter)
+    expect(await shows()).toContain('c copy')
+    await press('q')
+    expect(await shows()).toContain('History: 1 of 1')
+    await press('q', 'g')
+    expect(await shows()).toContain('Progress: all')
+    await press('q')
+    expect(await shows()).toContain('w week')
+  })
+
+  test('w shows the week, or why it cannot', async () => {
+    const folder = logbookWith()
+    const { press, shows } = await appOn(folder)
+    await press('w')
+    await vi.waitFor(async () => expect(await shows()).toContain('Week 48'))
+    await press('q')
+    expect(await shows()).toContain('w week')
+    const week = () => Promise.reject(new LogbookError('damaged', 'The week is damaged.'))
+    const second = await appOn(folder, { commands: { week } })
+    await second.press('w')
+    await vi.waitFor(async () => expect(await second.shows()).toContain('The week is damaged.'))
+  })
+
+  test('t sounds the signal and shows it until the next key', async () => {
+    const { press, shows, glass } = await appOn(logbookWith())
+    await press('t')
+    expect(glass.writes.join('')).toContain('\x07')
+    expect(await shows()).toMatch(/^ go$/m)
+    await press('z')
+    expect(await shows()).not.toMatch(/^ go$/m)
+  })
+
+  test('t is silent with the bell off', async () => {
+    const { press, glass } = await appOn(logbookWith({}, { bell: 'off' }))
+    await press('t')
+    expect(glass.writes.join('')).not.toContain('\x07')
+  })
+
+  test('? shows all keys on this and the next screens, and any key closes it', async () => {
+    const folder = logbookWith({ 'push.txt': push })
+    openLogbook(folder).create(legs, started, [finished]).close()
+    const { press, shows } = await appOn(folder)
+    for (const open of [[], [enter], ['h'], ['g'], ['n']]) {
+      await press(...open, '?')
+      expect(await shows(), open.join()).toMatch(/^keys\n[\s\S]*\n\? +this page\n/)
+      await press('q')
+      expect(await shows(), open.join()).not.toMatch(/^keys\n/)
+      if (open.length > 0) await press('q')
+    }
+    expect(await shows()).toContain('Sat 28 Nov')
+  })
+
+  test('q quits with status 0, ctrl-c as a signal does', async () => {
+    const first = await appOn(logbookWith())
+    await first.press('q')
+    expect(await first.status).toBe(0)
+    const second = await appOn(logbookWith())
+    await second.press('\x03')
+    expect(await second.status).toBe(130)
+  })
+
+  test('damage is said, with how many files more', async () => {
+    const folder = logbookWith()
+    for (const name of ['one', 'two']) {
+      const id = unfinished(folder)
+      const { path } = openLogbook(folder)
+        .list()
+        .find((each) => each.id === id) ?? { path: name }
+      writeFileSync(path, '{')
+      if (existsSync(`${path}.bak`)) writeFileSync(`${path}.bak`, '{')
+    }
+    const { shows } = await appOn(folder)
+    expect((await shows()).replaceAll('\n', ' ')).toMatch(
+      /damaged: \S+ and 1 more; "pausebook verify" says what is wrong/,
+    )
+  })
+
+  test('the kind of day that is due stands in the head', async () => {
+    const folder = logbookWith({}, { rotation: ['push', 'pull'] })
+    expect((await (await appOn(folder)).shows()).split('\n')[0]).toBe('Pausebook   due: push')
+  })
+})

@@ -8,7 +8,7 @@ const { build } = require('./build.cjs')
 const { install } = require('./install.cjs')
 
 async function main(words) {
-  install()
+  install({ checks: true })
   await build()
   // It needs the packages.
   const { rows } = require('./bench/rows.cjs')

@@ -19,7 +19,7 @@ const { install } = require('./install.cjs')
 const { root } = require('./root.cjs')
 
 async function main() {
-  install()
+  install({ checks: true })
   await build()
   // It needs the packages.
   const { pictures } = require('./pictures.cjs')

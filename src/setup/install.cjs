@@ -4,13 +4,19 @@ const { join } = require('node:path')
 const { root } = require('./root.cjs')
 
 /** Installs the packages of the lock file unless exactly these are there.
+ * @param options.checks also install what only the checks and the documents need (tests/package.json), four times as
+ * much as the program
  * @throws Error when npm fails */
-exports.install = function install() {
-  if (isInstalled()) return
+exports.install = function install({ checks }) {
+  if (isInstalled(checks)) return
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
   // No package needs an install script, so none may run one.
-  const ran = spawnSync('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'], {
+  const words = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
+  // An `npm install -g` that runs `prepare` would hand down that it installs globally.
+  const { npm_config_global, npm_config_location, npm_config_prefix, ...env } = process.env
+  const ran = spawnSync('npm', checks ? words : [...words, '--workspaces=false'], {
     cwd: root,
+    env,
     // Standard output belongs to the program.
     stdio: ['ignore', 2, 2],
     shell: process.platform === 'win32',
@@ -21,16 +27,16 @@ exports.install = function install() {
   )
 }
 
-/** npm lists what it installed; it leaves optional packages out where they do not fit the platform. */
-function isInstalled() {
+/** Compares with npm's own list of what it installed. npm leaves out optional packages that do not fit the platform, and
+ * installs a package with everything it needs, so for the program alone its direct packages are looked for. */
+function isInstalled(checks) {
   const wanted = packagesIn('package-lock.json')
   const found = packagesIn(join('node_modules', '.package-lock.json'))
   if (!wanted || !found) return false
-  const isSame = (path) => wanted[path]?.version === found[path]?.version
-  return (
-    Object.keys(found).every(isSame) &&
-    Object.keys(wanted).every((path) => path === '' || wanted[path].optional || isSame(path))
-  )
+  const isSame = (path) => path in found && wanted[path]?.version === found[path].version
+  const direct = Object.keys(wanted['']?.devDependencies ?? {}).map((name) => `node_modules/${name}`)
+  const needed = checks ? Object.keys(wanted).filter((path) => path !== '' && !wanted[path].optional) : direct
+  return Object.keys(found).every(isSame) && needed.every(isSame)
 }
 
 function packagesIn(path) {

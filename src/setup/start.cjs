@@ -9,7 +9,7 @@ const { root } = require('./root.cjs')
 
 /** Without words it opens the app on a logbook of its own, so that trying it out leaves the real one alone. */
 async function main(words) {
-  install()
+  install({ checks: false })
   await build()
   if (words[0] === '--build-only') return
   const tryOut = words.length === 0 && !process.env.PAUSEBOOK_DIR

@@ -9,7 +9,7 @@ const { root } = require('./root.cjs')
 const results = join(root, 'node_modules', '.cache', 'tests.json')
 
 async function main() {
-  install()
+  install({ checks: true })
   await build()
   const isWindows = process.platform === 'win32'
   const isChecked = run('npm', ['run', 'check'], { shell: isWindows })

@@ -33,9 +33,9 @@ function project() {
   return folder
 }
 
-function install(cwd: string, more = {}) {
+function install(cwd: string, more = {}, options = '{ checks: true }') {
   const env = { ...process.env, PATH: `${join(cwd, 'bin')}${delimiter}${process.env.PATH}`, ...more }
-  return spawnSync(process.execPath, ['-e', "require('./src/setup/install.cjs').install()"], {
+  return spawnSync(process.execPath, ['-e', `require('./src/setup/install.cjs').install(${options})`], {
     cwd,
     env,
     encoding: 'utf8',
@@ -54,6 +54,21 @@ describe('the installation', () => {
       join(folder, 'package-lock.json'),
       '{ "packages": { "": {}, "node_modules/a": { "version": "1" } } }',
     )
+    expect(install(folder).stderr).toContain('Installing')
+  })
+
+  it('leaves out what only the checks need unless they run', () => {
+    const folder = project()
+    const lock = { packages: { '': { devDependencies: { a: '1' } }, 'node_modules/b': { version: '1' } } }
+    writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(lock))
+    install(folder, {}, '{ checks: false }')
+    expect(readFileSync(join(folder, 'calls'), 'utf8')).toContain('--workspaces=false')
+    // The direct package is there, the one of the checks is not.
+    const installed = { packages: { 'node_modules/a': { version: '1' } } }
+    writeFileSync(join(folder, 'node_modules/.package-lock.json'), JSON.stringify(installed))
+    const withA = { packages: { ...lock.packages, 'node_modules/a': { version: '1' } } }
+    writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(withA))
+    expect(install(folder, {}, '{ checks: false }').stderr).toBe('')
     expect(install(folder).stderr).toContain('Installing')
   })
 

@@ -40,9 +40,8 @@ describe('the package', () => {
     expect(
       manifest.dependencies ?? manifest.optionalDependencies ?? manifest.peerDependencies,
     ).toBeUndefined()
-    const atInstall = ['preinstall', 'install', 'postinstall', 'prepare'].filter(
-      (name) => name in manifest.scripts,
-    )
+    // npm runs `prepare` only for a checkout, never for a package.
+    const atInstall = ['preinstall', 'install', 'postinstall'].filter((name) => name in manifest.scripts)
     expect(atInstall).toEqual([])
   })
 

@@ -223,11 +223,11 @@ describe('the recorder on its screen', () => {
     walked.key('escape').entry('5').typed('e')
     expect(keys()).toBe('Enter edit   ↑ ↓ pick   Esc cancel')
     walked.key('escape').typed('n')
-    expect(keys()).toBe('Enter take it   Esc leave it')
+    expect(keys()).toBe('Enter save   Esc cancel')
     walked.typed('tired')
-    expect(keys()).toBe('Enter take it   Esc clear')
+    expect(keys()).toBe('Enter save   Esc clear')
     walked.key('escape')
-    expect(keys()).toBe('Enter take it   Esc leave it')
+    expect(keys()).toBe('Enter save   Esc cancel')
   })
 
   test('what was taken back is no longer shown as recorded', () => {

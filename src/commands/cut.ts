@@ -15,7 +15,7 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 /** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored.
  * @throws CommandError for a prescription that cannot be read, a fraction, distance or minutes that are none, and
@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
   const [path = ''] = input.words
-  const known = () => maximaOn(digestOf(io, logbook), today)
+  const known = () => maximaOn(indexOf(io, logbook), today)
   const { prescription } = parsePrescription(input, path, settings, known)
   const maxima = usesPercent(prescription) ? known() : []
   const expected = expectedMinutesWith(settings, maxima)

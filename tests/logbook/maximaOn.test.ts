@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { maximaOn } from '../../src/logbook/basis.ts'
-import type { DigestEntry } from '../../src/logbook/model.ts'
+import type { IndexEntry } from '../../src/logbook/model.ts'
 
 /** A session of that day as far as maxima are concerned; invented. */
-function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): DigestEntry {
+function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): IndexEntry {
   const exercises = estimates.map(([name, kg, atLeast]) => ({ name, oneRepMax: { kg, atLeast } }))
-  const day = { summary: { lifting: { exercises: [...exercises, { name: 'plank', oneRepMax: null }] } } }
-  return { id: date, date, path: date, finished: true, started: null, day } as unknown as DigestEntry
+  const lifts = [...exercises, { name: 'plank', oneRepMax: null }].map((figures) => ({ figures, sets: [] }))
+  return { id: date, date, path: date, finished: true, started: null, lifts } as unknown as IndexEntry
 }
 
 describe('what percentages are of on a day', () => {

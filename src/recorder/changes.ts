@@ -138,7 +138,7 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
     case 'conditionsNoted':
       return 'the conditions'
     case 'held':
-      return 'the hold'
+      return 'stopping the clocks'
     case 'resumed':
       return 'going on'
     case 'paceSet':
@@ -200,6 +200,11 @@ export function minutesOffered(state: SessionState, part: number): number | null
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
+/** The minutes of a part that asks for none: those of its clock; a meal has none. */
+export function minutesUnasked(state: SessionState, part: number): number | null {
+  return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
+}
+
 /** Closes a part; with the last one the session is finished. */
 export function closePart(
   model: RecorderModel,
@@ -220,7 +225,7 @@ export function closePart(
       ...when,
       part: each,
       effort: null,
-      minutes: null,
+      minutes: minutesUnasked(model.state, each),
     })),
     { type: 'partClosed', ...when, part, effort, minutes },
   ]
@@ -240,12 +245,12 @@ export function offerCut(model: RecorderModel): Updated {
   const reading = readMinutes(model.draft)
   if (reading.outcome === 'error') return said(reading.message)
   if (reading.value === null || reading.value <= 0)
-    return said('type the minutes that are left; Escape leaves it')
+    return said('type the minutes that are left; Escape cancels')
   const { state } = model
   const underWay = stepUnderWay(state)
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
   const needed = Math.round(expectedSecondsOf(ahead, state.prescription) / 60)
-  if (needed <= reading.value) return said(`about ${needed} min are left to do: nothing needs to be cut`)
+  if (needed <= reading.value) return said(`about ${needed} min left: nothing needs to be cut`)
   const cut = cutToMinutes(ahead, reading.value, state.prescription)
   if (cut.length === 0)
     return said('nothing more can be cut: what has a target stays, and half of the main lift')

@@ -18,14 +18,26 @@ import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
 
-/** Speaks a recorder until it is left or its session is finished.
- * @param say writes one line
+/** Speaks a recorder until it is left or its session is finished. What is typed is echoed, and lines stand apart from it.
+ * @param write writes to the terminal
  * @param stop resolves when the recorder is left */
 export async function speakRecorder(
   store: RecorderStore,
-  say: (line: string) => void,
+  write: (text: string) => void,
   stop: Promise<unknown>,
 ): Promise<void> {
+  let echoed = ''
+  const say = (line: string) => {
+    write(`${echoed === '' ? '' : '\n'}${line}\n`)
+    echoed = ''
+  }
+  const echo = () => {
+    const { draft } = store.get()
+    if (draft.startsWith(echoed)) write(draft.slice(echoed.length))
+    else if (echoed.startsWith(draft)) write('\b \b'.repeat(echoed.length - draft.length))
+    else write(`\n${draft}`)
+    echoed = draft
+  }
   let before: RecorderView | null = null
   let looked = store.get().now
   const speak = () => {
@@ -36,6 +48,7 @@ export async function speakRecorder(
     const view = viewOf(model, store.context)
     for (const line of spokenLines(before, view)) say(line)
     before = view
+    echo()
   }
   const keyboard = new Keyboard(process.stdin, (keys) => {
     for (const key of keys) press(store, key)
@@ -118,7 +131,7 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     const { state, saved } = store.get()
     if (state.finished && saved.ok) leave(0)
   })
-  await speakRecorder(store, say, left)
+  await speakRecorder(store, write, left)
   const { finished } = store.get().state
   const { id } = writer
   writer.close()

@@ -193,8 +193,9 @@ function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['max
   }
   return [...estimates.values()].flatMap((each) => {
     const basis = percentBasis(each)
-    return basis && basis.kg > 0
-      ? [{ name: basis.name, kg: basis.kg, basis: `estimate of ${basis.date}` }]
-      : []
+    const [newest, ...others] = basis?.from ?? []
+    if (basis === null || newest === undefined || basis.kg <= 0) return []
+    const from = others.length === 0 ? 'estimate of' : `mean of ${others.length + 1} estimates to`
+    return [{ name: newest.name, kg: basis.kg, basis: `${from} ${newest.date}` }]
   })
 }

@@ -46,11 +46,14 @@ export function editorOf(
   return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
 }
 
-/** How to start an editor. On Windows `code` is a script, which only the command interpreter can start; it reads words in
- * double quotes, in which a file name cannot have another. */
-export function startOf(words: readonly string[], platform: string): { words: string[]; shell: boolean } {
-  if (platform !== 'win32') return { words: [...words], shell: false }
-  return { words: words.map((word) => `"${word}"`), shell: true }
+/** The command line that starts an editor. On Windows `code` is a script, which only the command interpreter can start; it
+ * reads words in double quotes, which a file name there cannot contain. */
+export function startOf(
+  [command = '', ...words]: readonly string[],
+  platform: string,
+): { command: string; words: string[]; shell: boolean } {
+  if (platform !== 'win32') return { command, words, shell: false }
+  return { command: [command, ...words].map((word) => `"${word}"`).join(' '), words: [], shell: true }
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.
@@ -60,10 +63,7 @@ export async function edit(
   path: string,
   env: Readonly<Record<string, string | undefined>>,
 ): Promise<void> {
-  const {
-    words: [command = '', ...words],
-    shell,
-  } = startOf([...editor, path], process.platform)
+  const { command, words, shell } = startOf([...editor, path], process.platform)
   // Ctrl-C in the editor reaches this process too, which must go on.
   const unmoved = () => {}
   process.on('SIGINT', unmoved)

@@ -7,12 +7,12 @@ import type { IndexEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 1
+const version = 2
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {
   const mass = bodyMassOn(settings, date)
-  return { equation: settings.equation, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
+  return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
 }
 
 /** A name for all that the figures in the index depend on besides the files; under another name they are computed again. */
@@ -23,11 +23,11 @@ export function basisOf(settings: Settings): string {
   for (let index = 0; index < masses.length; index += 1) {
     hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
   }
-  return `${version}-${settings.equation}-${hash.toString(36)}`
+  return `${version}-${settings.formula}-${hash.toString(36)}`
 }
 
-/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the
- * highest estimate of the last 42 days that is not "at least", and where it is from.
+/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it is from.
  * @param entries sessions of any days; later ones count for nothing
  * @param date local, YYYY-MM-DD */
 export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
@@ -48,10 +48,12 @@ export function maximaOn(entries: readonly IndexEntry[], date: string): SessionS
     }
   }
   return [...estimates.values()].flatMap((ofExercise) => {
-    const best = percentBasis(ofExercise)
-    if (best === null) return []
-    return [
-      { name: best.name, kg: best.kg, basis: `estimate of ${format(parseISO(best.date), 'd MMM yyyy')}` },
-    ]
+    const basis = percentBasis(ofExercise)
+    const [newest, ...others] = basis?.from ?? []
+    if (basis === null || newest === undefined) return []
+    const date = format(parseISO(newest.date), 'd MMM yyyy')
+    const from =
+      others.length === 0 ? `estimate of ${date}` : `mean of ${basis.from.length} estimates to ${date}`
+    return [{ name: newest.name, kg: basis.kg, basis: from }]
   })
 }

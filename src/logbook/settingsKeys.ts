@@ -1,11 +1,11 @@
-import { equationNames } from '../figures/oneRepMax.ts'
+import { formulaNames } from '../figures/oneRepMax.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { isLoadable, type Settings } from './settings.ts'
-import { printableOf } from './text.ts'
 
 const bodyMass: SettingKey = {
   key: 'body-mass',
@@ -60,7 +60,7 @@ const bell: SettingKey = {
 /** A program and its arguments. */
 function isCommand(value: unknown): value is string[] {
   if (!Array.isArray(value) || value.length > 50) return false
-  return value.every((word) => typeof word === 'string' && isPrintable(word)) && Boolean(value[0])
+  return value.every((word) => typeof word === 'string' && !isUnsafe(word)) && Boolean(value[0])
 }
 
 const secondsPerRepetition: SettingKey = {
@@ -74,6 +74,18 @@ const secondsPerRepetition: SettingKey = {
   write: 'seconds from 0.5 to 60, as in 4',
 }
 
+const hrMax: SettingKey = {
+  key: 'hr-max',
+  description: 'your highest heart rate; running at 88 % of it or more counts as hard',
+  print: (settings) => (settings.hrMax === null ? 'none' : String(settings.hrMax)),
+  read: (text, settings) => {
+    if (text.toLowerCase() === 'none') return { ...settings, hrMax: null }
+    const value = /^\d{3}$/.test(text) ? Number(text) : Number.NaN
+    return value >= 100 && value <= 240 ? { ...settings, hrMax: value } : null
+  },
+  write: 'beats a minute from 100 to 240, or none',
+}
+
 const rotation: SettingKey = {
   key: 'rotation',
   description: 'the kinds of day that follow each other',
@@ -81,8 +93,7 @@ const rotation: SettingKey = {
   read: (text, settings) => {
     if (text.toLowerCase() === 'none') return { ...settings, rotation: [] }
     const days = text.split(',').map((day) => day.trim())
-    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || !isPrintable(day)))
-      return null
+    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || isUnsafe(day))) return null
     return { ...settings, rotation: days }
   },
   write: 'words with commas between them, as in legs, push, pull, or none',
@@ -95,7 +106,7 @@ const syncRemote: SettingKey = {
   read: (text, settings) => {
     if (text.toLowerCase() === 'none') return { ...settings, syncRemote: null }
     // git would take a leading hyphen for an option.
-    return text === '' || text.startsWith('-') || text.length > 1000 || !isPrintable(text)
+    return text === '' || text.startsWith('-') || text.length > 1000 || isUnsafe(text)
       ? null
       : { ...settings, syncRemote: text }
   },
@@ -112,7 +123,13 @@ export const settingKeys: readonly SettingKey[] = [
   mass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
   plates('kg'),
   plates('lb'),
-  oneOf('equation', 'equation', equationNames, 'of the seven, the one whose estimated maximum is shown'),
+  oneOf(
+    'formula',
+    'formula',
+    formulaNames,
+    'of estimated maxima: the median of the seven equations, or one of them',
+  ),
+  hrMax,
   bell,
   secondsPerRepetition,
   onOff('advice', 'advice', 'the line of advice in the recorder'),
@@ -130,9 +147,12 @@ export const settingKeys: readonly SettingKey[] = [
   onOff('first-start-seen', 'firstStartSeen', 'the words of the first start have been read'),
 ]
 
+/** Names of earlier versions. */
+const formerKeys = new Map([['equation', 'formula']])
+
 /** @throws LogbookError `bad_setting` */
 export function settingKeyOf(name: string): SettingKey {
-  const found = settingKeys.find((setting) => setting.key === name)
+  const found = settingKeys.find((setting) => setting.key === (formerKeys.get(name) ?? name))
   if (found !== undefined) return found
   const keys = listed(settingKeys.map((setting) => setting.key))
   throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)
@@ -147,7 +167,7 @@ export function settingsWith(settings: Settings, key: string, text: string, toda
 }
 
 function quoted(text: string): string {
-  const printable = printableOf(text)
+  const printable = sanitize(text)
   return `"${printable.length > 60 ? `${printable.slice(0, 60)}…` : printable}"`
 }
 
@@ -253,10 +273,6 @@ function pairsOf(text: string, unit: MassUnit): { mass: number; pairs: number } 
 /** Null for a bar and plates that no load can be made of. */
 function usable(settings: Settings, unit: MassUnit): Settings | null {
   return isLoadable(settings, unit) ? settings : null
-}
-
-export function isPrintable(text: string): boolean {
-  return printableOf(text) === text
 }
 
 /** `a, b or c` */

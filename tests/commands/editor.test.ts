@@ -37,10 +37,11 @@ describe('the editor', () => {
   it('is started by the command interpreter on Windows, where it may be a script, and by no shell elsewhere', () => {
     const words = ['code', '--wait', 'my days\\legs.txt']
     expect(startOf(words, 'win32')).toEqual({
-      words: ['"code"', '"--wait"', '"my days\\legs.txt"'],
+      command: '"code" "--wait" "my days\\legs.txt"',
+      words: [],
       shell: true,
     })
-    expect(startOf(words, 'darwin')).toEqual({ words, shell: false })
+    expect(startOf(words, 'darwin')).toEqual({ command: 'code', words: words.slice(1), shell: false })
   })
 })
 

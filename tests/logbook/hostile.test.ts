@@ -92,7 +92,7 @@ describe('a hostile file', () => {
           return
         }
         taken += 1
-        indexedOf(reading.session, { equation: 'wathan', bodyMassKg: 68 })
+        indexedOf(reading.session, { equation: 'median', bodyMassKg: 68 })
         expect(reading.session.id).toBe(session.id)
         expect(stringsIn(reading.session).filter((text) => forbidden.test(text))).toEqual([])
         const again = readSession(printSession(reading.session), session.id)

@@ -174,8 +174,8 @@ describe('the index', () => {
   it('is made anew when the equation is another', () => {
     const { directory, logbook } = threeSessions()
     const before = logbook.index()[0]?.lifts[0]?.figures.oneRepMax
-    expect(before?.formula).toBe('wathan')
-    changeSettings(directory, (settings) => ({ ...settings, equation: 'epley' }))
+    expect(before?.formula).toBe('median')
+    changeSettings(directory, (settings) => ({ ...settings, formula: 'epley' }))
     expect(logbook.index()[0]?.lifts[0]?.figures.oneRepMax?.formula).toBe('epley')
   })
 

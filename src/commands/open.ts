@@ -29,7 +29,14 @@ export async function openOn(
   })
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    return (await openSpoken({ logbook, samples: samplesFolder(), begin, write: io.out })) as ExitCode
+    const status = await openSpoken({
+      logbook,
+      samples: samplesFolder(),
+      begin,
+      write: io.out,
+      steer: io.steer,
+    })
+    return status as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({

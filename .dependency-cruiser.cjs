@@ -18,7 +18,7 @@ const values = '^src/(validate|units|figures|prescription|session|summary|progre
 
 /** Where zod schemas stand. */
 const schemas =
-  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|digestModel|lockModel))[.]ts$'
+  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|indexModel|lockModel))[.]ts$'
 
 module.exports = {
   forbidden: [

@@ -29,7 +29,7 @@ export function walkedThursday(): Session {
 
 function prep(walked: Walked): void {
   walked.effort(180).wait(11).effort(60).wait(1)
-  walked.typed('f').entry('1').enter().wait(300)
+  walked.typed('f').enter().wait(300)
 }
 
 function run(walked: Walked): void {

@@ -226,8 +226,8 @@ export function dueText(logbook: Logbook, rotation: readonly string[]): string |
 }
 
 function* doneDays(logbook: Logbook): Generator<DoneDay> {
-  for (const { date, day } of logbook.digest()) {
-    const { session, parts, lifting } = day.summary
-    yield { date, title: session.title, parts, sets: lifting.sets }
+  for (const { date, brief } of logbook.index()) {
+    const { title, parts, sets } = brief
+    yield { date, title, parts, sets }
   }
 }

@@ -55,7 +55,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
     choice.kind === 'day' ? [{ id: choice.path, when: choice.when, title: choice.title, isFile: true }] : [],
   )
   const titles = new Set(days.map(({ title }) => title))
-  const sessions = logbook.digest().flatMap(({ id, date, brief }) => {
+  const sessions = logbook.index().flatMap(({ id, date, brief }) => {
     if (titles.has(brief.title)) return []
     titles.add(brief.title)
     const when = formatDate(new Date(`${date}T12:00`), 'd MMM yyyy')

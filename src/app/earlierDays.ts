@@ -2,8 +2,8 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { percentBasis } from '../figures/volume.ts'
-import type { DigestSet } from '../logbook/digestModel.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexSet } from '../logbook/indexModel.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { warmUpWith } from '../prescription/expand.ts'
@@ -64,9 +64,9 @@ const estimateWithin = 42
 /** What the logbook knows of other days, looked up when it is first asked for.
  * @param except the session that is being recorded itself; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
-  let found: DigestEntry[] | null = null
+  let found: IndexEntry[] | null = null
   const entries = () => {
-    found ??= logbook.digest().filter((entry) => entry.id !== except)
+    found ??= logbook.index().filter((entry) => entry.id !== except)
     return found
   }
   const within = (days: number) =>
@@ -80,11 +80,11 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
   }
 }
 
-function dayOf(entry: DigestEntry): Date {
+function dayOf(entry: IndexEntry): Date {
   return new Date(`${entry.date}T12:00:00`)
 }
 
-function dateText(entry: DigestEntry): string {
+function dateText(entry: IndexEntry): string {
   return formatDate(dayOf(entry), 'd MMM')
 }
 
@@ -100,7 +100,7 @@ function remembered<K, V>(look: (key: K) => V): (key: K) => V {
 }
 
 function lastTime(
-  entries: readonly DigestEntry[],
+  entries: readonly IndexEntry[],
   key: { exercise: string } | { text: string },
 ): string | null {
   for (const entry of entries) {
@@ -111,8 +111,8 @@ function lastTime(
 }
 
 /** `(2+2) x 137.5 @8 8 9, 4 x 120`: sets alike but for their effort are one. */
-function liftedText({ day }: DigestEntry, exercise: string): string | null {
-  const lift = day.lifts.find((each) => exerciseKey(each.name) === exerciseKey(exercise))
+function liftedText(entry: IndexEntry, exercise: string): string | null {
+  const lift = entry.lifted(exerciseKey(exercise))
   if (!lift || lift.sets.length === 0) return null
   const rows: { text: string; efforts: string[] }[] = []
   for (const set of lift.sets) {
@@ -130,7 +130,7 @@ function effortsText(efforts: readonly string[]): string {
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
-function setText(set: DigestSet): string {
+function setText(set: IndexSet): string {
   const count =
     set.groups !== null
       ? `(${set.groups.join('+')})`
@@ -142,8 +142,9 @@ function setText(set: DigestSet): string {
   return set.load === null ? count : `${count} x ${shortLoadText(set.load)}`
 }
 
-function runText({ day }: DigestEntry, text: string): string | null {
-  const items = [...day.summary.running.items, ...day.summary.cross.items]
+function runText({ running, brief, summary }: IndexEntry, text: string): string | null {
+  const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
+  const items = [...running.figures.items, ...cross]
   const times = items
     .find((item) => sameLine(item.text, text))
     ?.splits.flatMap(({ seconds }) => seconds ?? [])
@@ -156,10 +157,10 @@ function sameLine(one: string, other: string): boolean {
 }
 
 /** The heaviest load lifted so often or oftener, without a pause in it. */
-function bestBefore(entries: readonly DigestEntry[], exercise: string, reps: number) {
+function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: number) {
   let best: { kg: number; text: string } | null = null
   for (const entry of entries) {
-    const lift = entry.day.lifts.find((each) => exerciseKey(each.name) === exerciseKey(exercise))
+    const lift = entry.lifted(exerciseKey(exercise))
     for (const set of lift?.sets ?? []) {
       if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
       const kg = kilogramsLifted(set.load)
@@ -175,13 +176,14 @@ function kilogramsLifted(load: LiftedLoad): number {
 }
 
 /** The maxima that loads by percent are of where the file names none. */
-function maximaOf(entries: readonly DigestEntry[], today: Date): EarlierDays['maxima'] {
+function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['maxima'] {
   const estimates = new Map<
     string,
     { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
   >()
   for (const entry of entries) {
-    for (const { name, oneRepMax } of entry.day.summary.lifting.exercises) {
+    for (const { figures } of entry.lifts) {
+      const { name, oneRepMax } = figures
       if (oneRepMax === null) continue
       const key = exerciseKey(name)
       const daysAgo = differenceInCalendarDays(today, dayOf(entry))
@@ -191,8 +193,9 @@ function maximaOf(entries: readonly DigestEntry[], today: Date): EarlierDays['ma
   }
   return [...estimates.values()].flatMap((each) => {
     const basis = percentBasis(each)
-    return basis && basis.kg > 0
-      ? [{ name: basis.name, kg: basis.kg, basis: `estimate of ${basis.date}` }]
-      : []
+    const [newest, ...others] = basis?.from ?? []
+    if (basis === null || newest === undefined || basis.kg <= 0) return []
+    const from = others.length === 0 ? 'estimate of' : `mean of ${others.length + 1} estimates to`
+    return [{ name: newest.name, kg: basis.kg, basis: `${from} ${newest.date}` }]
   })
 }

@@ -187,7 +187,7 @@ export function openApp(given: Given): Promise<number> {
     }
     if (settings().firstStartSeen) start()
     else {
-      logbook.digest()
+      logbook.index()
       given.screenComes()
       stage.show(firstStart(logbook.directory, () => signal('long'), start))
     }

@@ -1,6 +1,6 @@
 import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames } from '../progress/overview.ts'
@@ -23,7 +23,7 @@ export function historyGiven(
   settings: Settings,
 ): Pick<Parameters<typeof ListScreen>[0], 'rows' | 'head'> | null {
   const all = { from: null, to: null, lift: null, text: null }
-  const rows = [...historyOf(logbook.digest(), all)]
+  const rows = [...historyOf(logbook.index(), all)]
   if (rows.length === 0) return null
   return {
     head: (columns) => historyHead(Math.max(narrowestList, columns), 'run'),
@@ -41,7 +41,7 @@ export function progressGiven(
   settings: Settings,
   today: string,
 ): Parameters<typeof Progress>[0]['subjects'] | null {
-  const sessions = logbook.digest()
+  const sessions = logbook.index()
   if (sessions.length === 0) return null
   const given = { asked: { from: null, to: null }, today, goal: () => goalOf(logbook, sessions) }
   const subject = (name: string, subject: Subject) => {
@@ -66,7 +66,7 @@ export function progressGiven(
  * has; null without any. */
 export function goalOf(
   logbook: Logbook,
-  entries: readonly DigestEntry[],
+  entries: readonly IndexEntry[],
 ): Omit<RaceGoal, 'secondsPerKm'> | null {
   for (const entry of entries) {
     if (entry.brief.runMeters === 0) continue
@@ -76,7 +76,7 @@ export function goalOf(
   return null
 }
 
-function dateIn(logbook: Logbook, { id }: DigestEntry): string | null {
+function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
   try {
     return logbook.read(id).session.prescription.goal?.on ?? null
   } catch (error) {

@@ -17,7 +17,12 @@ export function signalWith(
 /** Calls the user's command without a shell; that it cannot be started is no reason to stop a session. */
 function run([command, ...words]: string[], signal: 'short' | 'long'): void {
   if (command === undefined) return
-  const child = spawn(command, [...words, signal], { stdio: 'ignore', detached: true })
+  const child = spawn(command, [...words, signal], {
+    stdio: 'ignore',
+    detached: true,
+    // No console window flashes on Windows.
+    windowsHide: true,
+  })
   child.on('error', () => {})
   child.unref()
 }

@@ -10,7 +10,7 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription, problemsError } from './prescriptionRead.ts'
-import { digestOf, parseDate } from './sessionsRead.ts'
+import { indexOf, parseDate } from './sessionsRead.ts'
 
 /** Stores a session recorded on paper, whole or not at all, and prints its id.
  * @throws CommandError for files that cannot be read, a missing or invalid date, a logbook that cannot be written */
@@ -24,7 +24,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const date = parseDate(input.values.date, '1970', 'Example: --date 2026-11-26.')
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
-  const maximaKnown = (day: string) => maximaOn(digestOf(input.io, logbook), day)
+  const maximaKnown = (day: string) => maximaOn(indexOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
   const results = input.io.readText(resultsPath, 'results file')

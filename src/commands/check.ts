@@ -67,12 +67,12 @@ export function laidOutText(prescription: Prescription, settings: Settings, maxi
 
 /** Opens the logbook only for a day that needs it. */
 async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
-  const [{ openLogbook }, { maximaOn }, { digestOf }] = await Promise.all([
+  const [{ openLogbook }, { maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/basis.ts'),
     import('./sessionsRead.ts'),
   ])
-  return maximaOn(digestOf(io, openLogbook(logbookDir)), date)
+  return maximaOn(indexOf(io, openLogbook(logbookDir)), date)
 }
 
 /** The local date of an instant. */

@@ -87,9 +87,9 @@ export const commandTable: readonly CommandRow[] = [
   },
   {
     name: 'completion',
-    words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish'] }],
+    words: [{ name: 'SHELL', required: true, completes: ['bash', 'zsh', 'fish', 'powershell'] }],
     options: [],
-    description: 'prints a completion script for bash, zsh or fish',
+    description: 'prints a completion script for bash, zsh, fish or PowerShell',
     load: () => import('./completion.ts'),
   },
   {

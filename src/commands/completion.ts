@@ -1,15 +1,20 @@
 import type { CommandInput, CommandRow, ExitCode, OptionRow } from './command.ts'
 
-const writers = { bash: bashCompletion, zsh: zshCompletion, fish: fishCompletion }
+const writers = {
+  bash: bashCompletion,
+  zsh: zshCompletion,
+  fish: fishCompletion,
+  powershell: powershellCompletion,
+}
 export type Shell = keyof typeof writers
 
-/** `pausebook completion (bash|zsh|fish)`: a script for the shell to read. */
+/** Prints a completion script for bash, zsh, fish or PowerShell. */
 export async function run({ io, words, table }: CommandInput): Promise<ExitCode> {
   io.out(completionFor(words[0] as Shell, table.commands, table.options))
   return 0
 }
 
-/** The completion script of one shell, made of the command table. */
+/** The completion script of one shell, made from the command table. */
 export function completionFor(
   shell: Shell,
   commands: readonly CommandRow[],
@@ -126,4 +131,46 @@ function optionSpecOf(option: OptionRow): string {
 
 function zshQuoted(text: string): string {
   return `'${text.replace(/'/g, `'\\''`)}'`
+}
+
+/** A completion script for PowerShell 5.1 and newer. */
+export function powershellCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+  const list = (words: readonly string[]) => `@(${words.map(powershellQuoted).join(', ')})`
+  const optionsOf = (options: readonly OptionRow[]) => options.map((option) => `--${option.name}`)
+  const everywhere = [...optionsOf(globals), '--help']
+  const commands = rows.map((row) => {
+    const choices = row.words.flatMap((word) => (typeof word.completes === 'object' ? word.completes : []))
+    return `    ${powershellQuoted(row.name)} = ${list([...choices, ...optionsOf(row.options), ...everywhere])}`
+  })
+  const limited = [...globals, ...rows.flatMap((row) => row.options)].flatMap((option) =>
+    option.choices ? [[`--${option.name}`, option.choices] as const] : [],
+  )
+  const values = [...new Map(limited)].map(
+    ([name, choices]) => `    ${powershellQuoted(name)} = ${list(choices)}`,
+  )
+  return `# pausebook: completion for PowerShell. In $PROFILE: pausebook completion powershell | Out-String | Invoke-Expression
+Register-ArgumentCompleter -Native -CommandName pausebook -ScriptBlock {
+  param($word, $line, $cursor)
+  $commands = @{
+${commands.join('\n')}
+  }
+  $values = @{
+${values.join('\n')}
+  }
+  $typed = @($line.CommandElements | Select-Object -Skip 1 | ForEach-Object { "$_" })
+  if ($word -ne '' -and $typed.Count -gt 0) { $typed = @($typed | Select-Object -SkipLast 1) }
+  $command = $typed | Where-Object { $commands.ContainsKey($_) } | Select-Object -First 1
+  $before = $typed | Select-Object -Last 1
+  $offered = if ($before -and $values.ContainsKey($before)) { $values[$before] }
+    elseif ($command) { $commands[$command] }
+    else { @($commands.Keys) + ${list([...everywhere, '--version'])} }
+  $offered | Where-Object { $_ -like "$word*" } | Sort-Object | ForEach-Object {
+    [System.Management.Automation.CompletionResult]::new($_)
+  }
+}
+`
+}
+
+function powershellQuoted(text: string): string {
+  return `'${text.replace(/'/g, "''")}'`
 }

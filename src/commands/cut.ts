@@ -16,7 +16,7 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 /** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored. Where the minutes
  * are too short for both, prints the day with the run only and the day with the lift only, and ends with 1.
@@ -30,7 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
   const [path = ''] = input.words
-  const known = () => maximaOn(digestOf(io, logbook), today)
+  const known = () => maximaOn(indexOf(io, logbook), today)
   const { prescription } = parsePrescription(input, path, settings, known)
   const maxima = usesPercent(prescription) ? known() : []
   const expected = expectedMinutesWith(settings, maxima)

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { mostProblems, printProblems } from '../prescription/problem.ts'
@@ -34,34 +34,52 @@ export function editorWords(setting: string): string[] {
   return words
 }
 
-/** The user's editor as command and arguments: VISUAL, else EDITOR, else the one every such system has. */
-export function editorOf(env: Readonly<Record<string, string | undefined>>, platform: string): string[] {
-  return editorWords(env.VISUAL?.trim() || env.EDITOR?.trim() || (platform === 'win32' ? 'notepad' : 'vi'))
+/** The user's editor as command and arguments: VISUAL, else EDITOR, else the one every such system has. The path of a
+ * program may contain spaces without quotes, as on Windows.
+ * @param isFile whether a path is a file */
+export function editorOf(
+  env: Readonly<Record<string, string | undefined>>,
+  platform: string,
+  isFile: (path: string) => boolean = existsSync,
+): string[] {
+  const setting = env.VISUAL?.trim() || env.EDITOR?.trim() || (platform === 'win32' ? 'notepad' : 'vi')
+  return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
+}
+
+/** The command line that starts an editor. On Windows `code` is a script, which only the command interpreter can start; it
+ * reads words in double quotes, which a file name there cannot contain. */
+export function startOf(
+  [command = '', ...words]: readonly string[],
+  platform: string,
+): { command: string; words: string[]; shell: boolean } {
+  if (platform !== 'win32') return { command, words, shell: false }
+  return { command: [command, ...words].map((word) => `"${word}"`).join(' '), words: [], shell: true }
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.
  * @throws CommandError `no_editor` when it cannot be started, `editor_failed` when it ends with an error */
 export async function edit(
-  [command = '', ...words]: readonly string[],
+  editor: readonly string[],
   path: string,
   env: Readonly<Record<string, string | undefined>>,
 ): Promise<void> {
+  const { command, words, shell } = startOf([...editor, path], process.platform)
   // Ctrl-C in the editor reaches this process too, which must go on.
   const unmoved = () => {}
   process.on('SIGINT', unmoved)
   try {
-    const child = spawn(command, [...words, path], { stdio: 'inherit', shell: false, env: { ...env } })
+    const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
     const ended = await new Promise<string | null>((resolve, reject) => {
       child.on('error', reject)
       child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
     })
     if (ended === null) return
-    const message = `The editor "${printableOf(command)}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
+    const message = `The editor "${printableOf(editor[0] ?? '')}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
     throw new CommandError('editor_failed', message)
   } catch (error) {
     if (error instanceof CommandError) throw error
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${printableOf(command)}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
+    const message = `The editor "${printableOf(editor[0] ?? '')}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
     process.off('SIGINT', unmoved)

@@ -28,9 +28,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLine): void {
-  const entries = logbook.digest(progress.show).reverse()
+  const entries = logbook.index(progress.show).reverse()
   progress.clear()
-  for (const entry of entries) io.out(`${JSON.stringify(entry.day.summary)}\n`)
+  for (const entry of entries) {
+    const summary = entry.summary()
+    if (summary !== null) io.out(`${JSON.stringify(summary)}\n`)
+  }
 }
 
 async function rows(
@@ -42,10 +45,10 @@ async function rows(
   const csvText = await csvWriter()
   const columns = what === 'sets' ? setColumns : splitColumns
   io.out(csvText(columns, [], true))
-  const entries = logbook.digest(progress.show).reverse()
+  const entries = logbook.index(progress.show).reverse()
   entries.forEach((entry, index) => {
     progress.show(index, entries.length)
-    // Null for one that was damaged since the digest was read; one that was before has been told by it.
+    // Null for one that was damaged since the index was read; one that was before has been told by it.
     const { session } = loadSession(logbook.directory, entry)
     if (session === null) return
     const state = replay(session)

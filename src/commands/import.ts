@@ -1,6 +1,6 @@
 import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
@@ -11,7 +11,7 @@ import { BadCell, type Columns, columnsOf, readTable, type Table } from './impor
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { problemsError } from './prescriptionRead.ts'
-import { digestOf, progressLine } from './sessionsRead.ts'
+import { indexOf, progressLine } from './sessionsRead.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -31,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
   const logbook = openLogbook(input.logbookDir)
-  const twins = countTwins(days, digestOf(io, logbook))
+  const twins = countTwins(days, indexOf(io, logbook))
   const told = descriptionOf(table, columns, days, what, units.mass, path, twins)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {
@@ -40,8 +40,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, settings)
-  // What was stored goes into the digest now, where it can be waited for.
-  if (!isDry) digestOf(io, logbook)
+  // What was stored goes into the index now, where one can wait for it.
+  if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
     date,
@@ -120,7 +120,7 @@ function store(
 }
 
 /** How many of the days the logbook has already, by title and date. */
-function countTwins(days: readonly ImportedDay[], known: readonly DigestEntry[]): number {
+function countTwins(days: readonly ImportedDay[], known: readonly IndexEntry[]): number {
   const nameOf = (date: string, title: string) => `${date} ${title}`
   const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
   return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length

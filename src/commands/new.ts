@@ -15,7 +15,7 @@ import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 export const usualTitle = 'New day'
 
@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env, process.platform) : null
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
-  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(digestOf(io, logbook), today) }
+  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(indexOf(io, logbook), today) }
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, defaults.units)

@@ -17,7 +17,7 @@ import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { digestOf } from './sessionsRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 const mostListed = 6
 
@@ -71,7 +71,7 @@ function listed(decisions: readonly Decision[]): Decision[] {
 
 /** The sessions before one, newest first, each read when it is needed. */
 function* earlierStates(io: CommandInput['io'], logbook: Logbook, id: string): Generator<SessionState> {
-  const entries = digestOf(io, logbook)
+  const entries = indexOf(io, logbook)
   const place = entries.findIndex((entry) => entry.id === id)
   for (const entry of entries.slice(place + 1)) {
     const session = readable(logbook, entry.id)

@@ -1,5 +1,5 @@
 import leven from 'leven'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { DoneSession } from '../progress/doneSession.ts'
 import { liftNames } from '../progress/overview.ts'
@@ -9,8 +9,8 @@ import { printableOf } from './io.ts'
 
 /** Every session of the logbook, newest first. Damage is reported on stderr and does not stop the command.
  * @throws CommandError `no_sessions` for an empty logbook */
-export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): DigestEntry[] {
-  const entries = digestOf(io, logbook)
+export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): IndexEntry[] {
+  const entries = indexOf(io, logbook)
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
   if (entries.length > 0) return entries
   const message =
@@ -53,10 +53,10 @@ export function progressLine(io: Told, what: string): ProgressLine {
 }
 
 /** Every session with its figures, newest first, with a progress line when many must be read anew. */
-export function digestOf(io: Told, logbook: Logbook): DigestEntry[] {
+export function indexOf(io: Told, logbook: Logbook): IndexEntry[] {
   const progress = progressLine(io, 'reading session')
   try {
-    return logbook.digest(progress.show)
+    return logbook.index(progress.show)
   } finally {
     progress.clear()
   }

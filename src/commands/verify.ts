@@ -7,12 +7,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const progress = progressLine(input.io, 'reading session')
   const verification = verifyLogbook(input.logbookDir, progress.show)
   progress.clear()
-  const { sessions, sound, events, digest, damages } = verification
-  const anew = digest === 'made anew' ? 'was made anew' : 'cannot be written here, which costs time only'
+  const { sessions, sound, events, index, damages } = verification
+  const rebuilt =
+    index === 'rebuilt'
+      ? 'Index rebuilt.'
+      : 'The index cannot be written here; every command takes longer without it.'
   if (input.json) input.io.out(`${JSON.stringify(verification, null, 2)}\n`)
   else {
     input.io.out(
-      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. The digest ${anew}.\n`,
+      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. ${rebuilt}\n`,
     )
     for (const { file, wrong, done } of damages) input.io.out(`${file}: ${wrong} ${done}\n`)
   }

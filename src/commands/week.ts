@@ -5,7 +5,7 @@ import { sourceLine } from '../figures/figure.ts'
 import { contextOn, maximaOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import type { DigestEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { warmUpWith } from '../prescription/expand.ts'
@@ -33,7 +33,7 @@ import { formatMeters } from '../units/length.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { digestOf, parseDate } from './sessionsRead.ts'
+import { indexOf, parseDate } from './sessionsRead.ts'
 
 /** Prints a week on one page: the days done and the days planned.
  * @throws CommandError for an invalid date */
@@ -45,7 +45,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   )
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
-  const entries = digestOf(io, logbook)
+  const entries = indexOf(io, logbook)
   const maxima = maximaOn(entries, today)
   const ready = readyDays(logbook, { units: settings.units, maxima })
   const rampOf = warmUpWith(equipmentWith(settings), maxima)
@@ -56,14 +56,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const calendarDay = (offset: number): CalendarDay => {
     const date = formatISO(addDays(monday, offset), { representation: 'date' })
     const done = entries.filter((entry) => entry.date === date).reverse()
-    const isDone = (title: string) => done.some((entry) => entry.day.summary.session.title === title)
+    const isDone = (title: string) => done.some((entry) => entry.brief.title === title)
     return {
       date,
       done: done.flatMap((entry) => doneOf(logbook, entry, settings)),
       ready: ready.days
         .filter(({ prescription }) => prescription.date === date && !isDone(prescription.title))
         .map(planned),
-      gaps: runLiftGaps(done.map((entry) => entry.day.summary)),
+      gaps: runLiftGaps(done.flatMap((entry) => entry.summary() ?? [])),
     }
   }
   const week = weekOf(
@@ -109,7 +109,7 @@ function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
 }
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
-function doneOf(logbook: Logbook, entry: DigestEntry, settings: Settings): CalendarDay['done'] {
+function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
@@ -120,10 +120,10 @@ function doneOf(logbook: Logbook, entry: DigestEntry, settings: Settings): Calen
   }
 }
 
-function* historyOf(entries: readonly DigestEntry[]): Generator<DoneDay> {
-  for (const { date, day } of entries) {
-    const { session, parts, lifting } = day.summary
-    yield { date, title: session.title, parts, sets: lifting.sets }
+function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
+  for (const { date, brief } of entries) {
+    const { title, parts, sets } = brief
+    yield { date, title, parts, sets }
   }
 }
 

@@ -6,6 +6,7 @@ import { goalFigures } from './goal.ts'
 import { loadFigures } from './load.ts'
 import { strengthFigures } from './oneRepMax.ts'
 import { raceFigures } from './race.ts'
+import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
@@ -13,6 +14,7 @@ import { volumeFigures } from './volume.ts'
  * Source: see the entries. */
 export const catalogue = {
   ...strengthFigures,
+  ...sessionMaximumFigures,
   ...volumeFigures,
   ...pacingFigures,
   ...splitEntries,

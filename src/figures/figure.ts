@@ -81,6 +81,18 @@ export const sources = {
     'Hackett DA et al. (2017) J Strength Cond Res 31(8):2162-2168 (off by about one repetition with 0 to 5 in reserve, by more than two with 7 to 10)',
   ),
   'Halperin 2022': published('Halperin I et al. (2022) Sports Med 52(2):377-390'),
+  'Zourdos 2021': memory(
+    'Zourdos MC et al. (2021) J Strength Cond Res 35 Suppl 1:S158-S165 (the error of predicted reserve grows away from failure)',
+  ),
+  'Richens 2014': memory(
+    'Richens B, Cleather DJ (2014) Biol Sport 31(2):157-161 (endurance-trained athletes do more repetitions at a percentage)',
+  ),
+  'Nuzzo 2024': memory(
+    'Nuzzo JL et al. (2024) Sports Med 54:303-321 (repetitions at a percentage, and how people differ)',
+  ),
+  'Ebben 2011': memory(
+    'Ebben WP et al. (2011) J Strength Cond Res 25(10):2891-2894 (a push-up moves about 64 % of the body mass)',
+  ),
   'Iglesias-Soler 2014': published('Iglesias-Soler E et al. (2014) Int J Sports Physiol Perform 9:637-642'),
   'Tufano 2017': published(
     'Tufano JJ et al. (2017) J Hum Kinet 58:35-43 (its protocols: 3 x (4+4+4), 9 x 4 and 36 x 1)',

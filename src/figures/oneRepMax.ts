@@ -1,5 +1,6 @@
 import { figure, num } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
+import { median } from './statistics.ts'
 
 export const equationNames = [
   'epley',
@@ -31,6 +32,18 @@ export const equations: Record<EquationName, (load: number, n: number) => number
   wathan: equation((n) => 100 / (48.8 + 53.8 * Math.exp(-0.075 * n))),
 }
 
+/** What a maximum can be computed with: the median of the seven, or one of them. */
+export const formulaNames = ['median', ...equationNames] as const
+export type Formula = (typeof formulaNames)[number]
+
+/** The one-repetition maximum by the median of the seven equations, or by one of them.
+ * @throws RangeError as the equations do
+ * Source: LeSuer 1997; This program's own rule. */
+export function maximumBy(formula: Formula, load: number, n: number): number {
+  if (formula !== 'median') return equations[formula](load, n)
+  return median(equationNames.map((name) => equations[name](load, n))) as number
+}
+
 /** The lowest and the highest of the seven equations, each at its own n; `high` null without an upper n.
  * Source: LeSuer 1997. */
 export function spreadOf(
@@ -47,26 +60,25 @@ export const mostRepetitions = 10
 /** Beyond this the upper end of a range is left open. This program's own rule. */
 const mostRepetitionsOfUpperEnd = 12
 /** Below this RPE no estimate is made: far from failure lifters misjudge what is in reserve by more
- * (Halperin 2022). The limit itself is common practice. */
+ * (Zourdos 2021; Halperin 2022). The limit itself is this program's own rule. */
 export const lowestEffort = 7
-const effortOfNothingInReserve = 9.5
+/** From n above this the estimate waits for --full. This program's own rule. */
+export const mostRepetitionsInANote = 8
 
-/** How much was left: RPE = 10 - repetitions in reserve.
- * `reserve` is 0 for RPE 9.5 and 10, for a failed repetition, for a set of as many as go without an effort,
- * and for any other set without one, which then makes `atLeast` true. Null below RPE 7: no estimate.
+/** Repetitions in reserve: r = 10 - RPE. `exact`: nothing was in reserve, at RPE 10, after a failed repetition,
+ * and for as many as go without an effort. Any other set without an effort counts as r = 0 and makes `atLeast`
+ * true. Null below RPE 7: no estimate.
  * @throws RangeError for an RPE outside 1 to 10
- * Source: Zourdos 2016; Halperin 2022; Common practice. */
+ * Source: Zourdos 2016; Zourdos 2021; Halperin 2022; This program's own rule. */
 export function reserveOf(set: {
   rpe: number | null
   failed: boolean
   openEnded: boolean
-}): { reserve: number; atLeast: boolean; judged: boolean } | null {
+}): { reserve: number; exact: boolean; atLeast: boolean } | null {
   const rpe = set.rpe === null ? null : between(set.rpe, 1, 10, 'an RPE')
-  if (set.failed) return { reserve: 0, atLeast: false, judged: false }
-  if (rpe === null) return { reserve: 0, atLeast: !set.openEnded, judged: false }
-  if (rpe < lowestEffort) return null
-  if (rpe >= effortOfNothingInReserve) return { reserve: 0, atLeast: false, judged: false }
-  return { reserve: 10 - rpe, atLeast: false, judged: true }
+  if (set.failed || rpe === 10) return { reserve: 0, exact: true, atLeast: false }
+  if (rpe === null) return { reserve: 0, exact: set.openEnded, atLeast: !set.openEnded }
+  return rpe < lowestEffort ? null : { reserve: 10 - rpe, exact: false, atLeast: false }
 }
 
 export interface Estimate {
@@ -78,7 +90,9 @@ export interface Estimate {
   /** No effort was recorded: the maximum is this or more. */
   atLeast: boolean
   /** Null: the load was lifted once, a lift and not an estimate. */
-  formula: EquationName | null
+  formula: Formula | null
+  /** Repetitions until failure that went into the equations. */
+  n: number
 }
 
 interface KnownEffort {
@@ -90,8 +104,8 @@ interface KnownEffort {
   failed: boolean
   /** As many as go, or so many and more: nothing is in reserve unless an effort says so. */
   openEnded: boolean
-  equation: EquationName
-  /** Only for a bodyweight exercise: body mass in kilograms, null where it is not known. */
+  formula: Formula
+  /** Only for a bodyweight exercise: how much of the body is lifted, in kilograms, null where it is not known. */
   bodyKg?: number | null
 }
 
@@ -104,40 +118,41 @@ export interface ClusterSet extends KnownEffort {
   groups: readonly number[]
 }
 
-/** The estimate from repetitions done without a pause: the chosen equation at repetitions + reserve.
- * Its range: the lowest of the seven at one repetition less (never below those done) to the highest at one
- * more, where an effort of 7 to 9 was typed; else both at the same n. Null below RPE 7, above 10
- * repetitions, for none, and where the body mass is not known.
+/** The estimate from repetitions done without a pause: the formula at n = repetitions + r. Its range: the lowest
+ * of the seven at max(repetitions, n - 1) to the highest at n + 1; both at n where nothing was in reserve. Null
+ * below RPE 7, for n above 10, for no repetition, and where the body mass is not known.
  * @throws RangeError for a load that is no number, or repetitions that are not whole
- * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; Common practice. */
+ * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; This program's own rule. */
 export function estimateStraightSet(set: StraightSet): Estimate | null {
   const reps = wholeFrom(set.reps, 0, 'the repetitions')
   const effort = reserveOf(set)
   if (effort === null || reps === 0) return null
   const n = reps + effort.reserve
-  const wide = effort.judged ? 1 : 0
+  const wide = effort.exact || effort.atLeast ? 0 : 1
   return estimateAt(set, { n, low: Math.max(reps, n - wide), high: n + wide }, effort.atLeast)
 }
 
-/** The estimate from a cluster set: a range from "only the longest unbroken group counted" to "as if there
- * had been no pause". n low = the larger of the largest group and the last group + reserve; n high = all
- * repetitions + reserve. The figure is the chosen equation at n low, the range the lowest of the seven at
- * n low to the highest at n high; open above 12. Null as for a straight set.
+/** The estimate from a cluster set: the formula at n = max(largest group, last group + r), as if only the longest
+ * unbroken group counted. Its range: the lowest of the seven at max(largest group, n - 1) to the highest at all
+ * repetitions + r + 1, as if there had been no pause; n and all repetitions where nothing was in reserve. Open
+ * above 12. Null as for a straight set.
  * @throws RangeError for a load that is no number, or groups that are not whole
- * Source: Iglesias-Soler 2014; Zourdos 2016; Common practice; This program's own rule. */
+ * Source: Iglesias-Soler 2014; Zourdos 2016; This program's own rule. */
 export function estimateClusterSet(set: ClusterSet): Estimate | null {
   const done = set.groups.map((reps) => wholeFrom(reps, 0, 'the repetitions of a group'))
   while (done.at(-1) === 0) done.pop()
   const effort = reserveOf(set)
   const last = done.at(-1)
   if (effort === null || last === undefined) return null
-  const n = Math.max(...done, last + effort.reserve)
-  const high = done.reduce((sum, reps) => sum + reps, effort.reserve)
-  return estimateAt(set, { n, low: n, high }, effort.atLeast)
+  const wide = effort.exact || effort.atLeast ? 0 : 1
+  const largest = Math.max(...done)
+  const n = Math.max(largest, last + effort.reserve)
+  const high = done.reduce((sum, reps) => sum + reps, effort.reserve + wide)
+  return estimateAt(set, { n, low: Math.max(largest, n - wide), high }, effort.atLeast)
 }
 
 function estimateAt(
-  set: KnownEffort,
+  set: StraightSet | ClusterSet,
   at: { n: number; low: number; high: number },
   atLeast: boolean,
 ): Estimate | null {
@@ -145,29 +160,28 @@ function estimateAt(
   if (bodyKg === null || at.n > mostRepetitions) return null
   const moved = finite(set.kg, 'the load') + notNegative(bodyKg, 'the body mass')
   if (moved <= 0) return null
-  const lift = at.n === 1
-  const single = lift && at.high === 1
-  const upper = at.high > mostRepetitionsOfUpperEnd ? null : at.high
-  const { low, high } = spreadOf(moved, at.low, upper)
+  if (at.high === 1) {
+    return { kg: set.kg, lowKg: set.kg, highKg: set.kg, atLeast, formula: null, n: 1 }
+  }
+  const { low, high } = spreadOf(moved, at.low, at.high > mostRepetitionsOfUpperEnd ? null : at.high)
   return {
-    kg: lift ? set.kg : equations[set.equation](moved, at.n) - bodyKg,
-    lowKg: lift ? set.kg : low - bodyKg,
-    highKg: single ? set.kg : high === null ? null : high - bodyKg,
+    kg: maximumBy(set.formula, moved, at.n) - bodyKg,
+    lowKg: low - bodyKg,
+    highKg: high === null ? null : high - bodyKg,
     atLeast,
-    formula: lift ? null : set.equation,
+    formula: set.formula,
+    n: at.n,
   }
 }
 
-/** The best of several estimates: the largest figure, the earliest on a tie, and its index. Null without any.
- * Source: This program's own rule. */
-export function bestEstimate<E extends { kg: number }>(
-  estimates: readonly (E | null)[],
-): { estimate: E; index: number } | null {
-  let best: { estimate: E; index: number } | null = null
-  for (const [index, estimate] of estimates.entries()) {
-    if (estimate !== null && (best === null || estimate.kg > best.estimate.kg)) best = { estimate, index }
-  }
-  return best
+const pushUp = /\bpush[ -]?ups?\b/i
+const otherPushUp = /\b(handstand|pike|wall|knee|incline|decline)\b/i
+
+/** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up, else 1.
+ * @param exercise as it is written
+ * Source: Ebben 2011; This program's own rule. */
+export function bodyShare(exercise: string): number {
+  return pushUp.test(exercise) && !otherPushUp.test(exercise) ? 0.64 : 1
 }
 
 export const equationLines = [
@@ -194,18 +208,16 @@ export type Effort = Parameters<typeof reserveOf>[0]
 
 /** How the repetitions in reserve follow from what is known of a set, in one line. */
 export function reserveLine(effort: Effort): string {
-  const reserve = reserveOf(effort)
-  if (reserve === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
-  const r = `r = ${num(reserve.reserve)}`
+  const known = reserveOf(effort)
+  if (known === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
+  const r = `r = ${num(known.reserve)}`
   if (effort.failed) return `${r}: a repetition failed, nothing was in reserve`
   if (effort.rpe === null) {
     return effort.openEnded
       ? `${r}: as many as went`
       : `${r}: no effort was recorded, so the figure is "at least"`
   }
-  return effort.rpe >= 9.5
-    ? `${r}: RPE ${num(effort.rpe)}`
-    : `r = 10 - RPE ${num(effort.rpe)} = ${num(reserve.reserve)}`
+  return known.exact ? `${r}: RPE 10` : `r = 10 - RPE ${num(effort.rpe)} = ${num(known.reserve)}`
 }
 
 function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
@@ -226,34 +238,34 @@ function putIn(name: EquationName, w: number, n: number): string {
 
 /** An estimate step by step, for `explain`.
  * @param n the lines that say how n comes about
- * @param atN the n of the figure
  * Source: the same as the equations'. */
 export function estimateLines(
   set: StraightSet | ClusterSet,
   n: string[],
   estimate: Estimate | null,
-  atN: number,
 ): string[] {
   const head = [...loadLine(set), reserveLine(set), ...n]
   if (estimate === null) return [...head, 'no estimate']
+  const value = `${num(estimate.kg)} kg`
+  if (estimate.formula === null) return [...head, `n = 1: the load itself, ${value}: a lift, not an estimate`]
   const body = set.bodyKg ?? 0
   const w = set.kg + body
   const off = body > 0 ? ` - body ${num(body)}` : ''
-  const value = `${num(estimate.kg)} kg`
-  const figureLine =
-    estimate.formula === null
-      ? `n = 1: the load itself, ${value}: a lift and no estimate`
-      : `${estimate.formula}: ${putIn(estimate.formula, w, atN)}${off} = ${value}`
+  const all = equationNames.map((name) => `${name} ${num(equations[name](w, estimate.n) - body, 1)}`)
   const high = estimate.highKg === null ? 'no upper end (above 12 repetitions)' : `${num(estimate.highKg)} kg`
-  const all = equationNames.map((name) => `${name} ${num(equations[name](w, atN) - body, 1)}`)
   return [
     ...head,
-    figureLine,
-    `all seven at n = ${num(atN)}: ${all.slice(0, 3).join(', ')},`,
+    `all seven at n = ${num(estimate.n)}: ${all.slice(0, 3).join(', ')},`,
     `  ${all.slice(3).join(', ')}`,
+    estimate.formula === 'median'
+      ? `median = ${value}`
+      : `${estimate.formula}: ${putIn(estimate.formula, w, estimate.n)}${off} = ${value}`,
     `range ${num(estimate.lowKg)} kg to ${high}${estimate.atLeast ? '; at least, since no effort was recorded' : ''}`,
   ]
 }
+
+const whatEquationsDoNotKnow =
+  'Not known to the equations: endurance-trained legs do many more repetitions at a percentage (Richens 2014), lifters underrate their reserve by about one repetition (Halperin 2022), people differ (Nuzzo 2024), and several of the seven began as charts of coaches. They read low for deadlifts (LeSuer 1997; from memory).'
 
 /** Source: see the entries. */
 export const strengthFigures = {
@@ -263,9 +275,10 @@ export const strengthFigures = {
     aliases: ['1rm', 'e1rm', 'one-repetition-maximum', 'estimate', 'maximum', ...equationNames],
     equation: [
       'n = repetitions + r,  r = 10 - RPE',
+      'figure: the median of the seven at n (setting formula: one of them)',
       ...equationLines,
-      'range: the lowest of the seven at max(repetitions, n - 1) to the highest at n + 1',
-      'after RPE 7 to 9; both ends at n where nothing was in reserve',
+      'range: the lowest of the seven at max(repetitions, n - 1) to the highest at n + 1,',
+      "the equations' spread and one repetition either way; both ends at n where r is exact",
     ],
     symbols: [
       {
@@ -276,7 +289,7 @@ export const strengthFigures = {
       { symbol: 'n', meaning: 'repetitions that would have gone until failure', unit: '-' },
       {
         symbol: 'r',
-        meaning: 'repetitions in reserve; 0 for RPE 9.5 and 10, a failed one, or as many as go',
+        meaning: 'repetitions in reserve; exactly 0 for RPE 10, a failed one, or as many as go',
         unit: '-',
       },
     ],
@@ -286,21 +299,18 @@ export const strengthFigures = {
       'LeSuer 1997',
       'Reynolds 2006',
       'Halperin 2022',
-      'Common practice',
+      'Richens 2014',
+      'Nuzzo 2024',
+      'Ebben 2011',
+      "This program's own rule",
     ],
     holds: 'up to 10 repetitions, in sets near failure (RPE 7 and more), done without a pause.',
-    holdsNot:
-      'for more repetitions, for sets far from failure, for a cluster set, for timed or carried sets. The seven disagree: the spread is shown. They read low for deadlifts (LeSuer 1997; from memory). After a run it is not a fresh one, and is marked. It is not an attempt to make.',
-    example: { kg: 100, reps: 5, rpe: 8, failed: false, openEnded: false, equation: 'wathan' },
+    holdsNot: `for n above 10, for sets far from failure, for a cluster set, for timed or carried sets. The one repetition either way is this program's own rule. Of a push-up 64 % of the body count (Ebben 2011), of other bodyweight exercises all of it. ${whatEquationsDoNotKnow} After a run it is not a fresh one, and is marked. It is not an attempt to make.`,
+    example: { kg: 100, reps: 5, rpe: 8, failed: false, openEnded: false, formula: 'median' },
     work: (set) => {
       const reserve = reserveOf(set)?.reserve ?? 0
-      const n = set.reps + reserve
-      return estimateLines(
-        set,
-        [`n = ${num(set.reps)} + ${num(reserve)} = ${num(n)}`],
-        estimateStraightSet(set),
-        n,
-      )
+      const n = `n = ${num(set.reps)} + ${num(reserve)} = ${num(set.reps + reserve)}`
+      return estimateLines(set, [n], estimateStraightSet(set))
     },
   }),
   'cluster-one-rep-max': figure<ClusterSet>({
@@ -308,32 +318,31 @@ export const strengthFigures = {
     title: 'Estimated one-repetition maximum, cluster set',
     aliases: ['cluster', 'cluster-1rm', 'cluster-estimate'],
     equation: [
-      'n low = max(largest group, last group + r)',
-      'n high = all repetitions + r',
-      'figure: the chosen equation at n low (see one-rep-max)',
-      'range: the lowest of the seven at n low to the highest at n high; open above 12',
+      'n = max(largest group, last group + r)',
+      'figure: the median of the seven at n (see one-rep-max)',
+      'range: the lowest of the seven at max(largest group, n - 1)',
+      'to the highest at all repetitions + r + 1; n and all repetitions where r is exact; open above 12',
     ],
     symbols: [
-      { symbol: 'n low', meaning: 'as if only the longest unbroken group counted', unit: '-' },
-      { symbol: 'n high', meaning: 'as if there had been no pause', unit: '-' },
+      { symbol: 'n', meaning: 'as if only the longest unbroken group counted', unit: '-' },
+      { symbol: 'all repetitions', meaning: 'as if there had been no pause', unit: '-' },
       { symbol: 'r', meaning: 'repetitions in reserve after the last group', unit: '-' },
     ],
     sources: ['Iglesias-Soler 2014', 'Zourdos 2016', ...equationSources, "This program's own rule"],
-    holds: 'as a range: the truth lies between no pause and the longest group alone.',
+    holds: 'as a range: the truth is between no pause and the longest group alone.',
     holdsNot:
       'as one number beside straight sets: the equations were fitted on unbroken sets. The total of a cluster set is never put into them (nine judokas with a load they could lift four times did 45.5 +- 32 repetitions with about 45 s between them).',
-    example: { kg: 92.5, groups: [1, 1, 1], rpe: 8, failed: false, openEnded: false, equation: 'wathan' },
+    example: { kg: 92.5, groups: [1, 1, 1], rpe: 8, failed: false, openEnded: false, formula: 'median' },
     work: (set) => {
       const reserve = reserveOf(set)?.reserve ?? 0
       const done = set.groups.slice(0, set.groups.findLastIndex((reps) => reps > 0) + 1)
       const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
       const total = done.reduce((sum, reps) => sum + reps, 0)
-      const low = Math.max(largest, last + reserve)
+      const n = Math.max(largest, last + reserve)
       const lines = [
-        `n low = max(${largest}, ${last} + ${num(reserve)}) = ${num(low)}`,
-        `n high = ${total} + ${num(reserve)} = ${num(total + reserve)}`,
+        `n = max(${largest}, ${last} + ${num(reserve)}) = ${num(n)}; all repetitions + r = ${num(total + reserve)}`,
       ]
-      return estimateLines(set, lines, estimateClusterSet(set), low)
+      return estimateLines(set, lines, estimateClusterSet(set))
     },
   }),
   'repetitions-in-reserve': figure<Effort>({
@@ -349,10 +358,10 @@ export const strengthFigures = {
         unit: '-',
       },
     ],
-    sources: ['Zourdos 2016', 'Hackett 2017', 'Halperin 2022', 'Common practice'],
+    sources: ['Zourdos 2016', 'Zourdos 2021', 'Hackett 2017', 'Halperin 2022', "This program's own rule"],
     holds: 'near failure: with up to five in reserve lifters are off by about one repetition (Hackett 2017).',
     holdsNot:
-      'far from failure, where lifters are off by more (Halperin 2022): below RPE 7 no estimate is made, a limit of common practice. It is another scale than the effort of a part.',
+      "far from failure, where lifters are off by more (Zourdos 2021, Halperin 2022): below RPE 7 no estimate is made, this program's own rule. 9.5 is no more repetitions but a little more load, so it is not exact. It is another scale than the effort of a part.",
     example: { rpe: 8.5, failed: false, openEnded: false },
     work: (effort) => [reserveLine(effort)],
   }),

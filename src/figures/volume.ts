@@ -75,18 +75,24 @@ export function roundedPercentLoad(maximumKg: number, percent: number, unit: Mas
   return roundedLoad(kg / kilogramsOf({ value: 1, unit }), unit)
 }
 
-/** What a percentage is of where no maximum is written: the highest estimate of the last 42 days that is
- * not "at least", the earliest in the list on a tie; null without one.
+const basisWeights = [3, 2, 1]
+
+/** What a percentage is of where no maximum is written: the mean of the last three estimates of 42 days that are
+ * not "at least", weighted 3 : 2 : 1 from the newest; null without one.
+ * @returns kilograms, and the estimates it is from, the newest first
  * Source: This program's own rule. */
 export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: number }>(
   estimates: readonly E[],
-): E | null {
-  let best: E | null = null
-  for (const estimate of estimates) {
-    if (estimate.atLeast || estimate.daysAgo < 0 || estimate.daysAgo > days) continue
-    if (best === null || estimate.kg > best.kg) best = estimate
-  }
-  return best
+): { kg: number; from: E[] } | null {
+  const from = estimates
+    .filter(({ atLeast, daysAgo }) => !atLeast && daysAgo >= 0 && daysAgo <= days)
+    .toSorted((a, b) => a.daysAgo - b.daysAgo)
+    .slice(0, basisWeights.length)
+  if (from.length === 0) return null
+  const weights = basisWeights.slice(0, from.length)
+  const total = weights.reduce((sum, weight) => sum + weight, 0)
+  const kg = from.reduce((sum, each, index) => sum + each.kg * (weights[index] as number), 0) / total
+  return { kg, from }
 }
 
 /** All rest inside a set scheme, in seconds: the pauses inside each set and the rests between the sets;
@@ -211,7 +217,8 @@ export const volumeFigures = {
     symbols: [
       {
         symbol: 'maximum',
-        meaning: 'the file\'s max:, else the highest estimate of the last 42 days that is not "at least"',
+        meaning:
+          'the file\'s max:, else the mean of the last three estimates of 42 days that are not "at least", weighted 3 : 2 : 1 from the newest',
         unit: 'kg',
       },
     ],

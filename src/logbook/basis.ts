@@ -3,19 +3,19 @@ import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import type { DigestEntry, SessionStart } from './model.ts'
+import type { IndexEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
-/** Raised whenever the digest's lines get another form or a figure in them another meaning. */
-const form = 5
+/** Raised whenever the rows of the index get another form or a figure in them another meaning. */
+const version = 2
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {
   const mass = bodyMassOn(settings, date)
-  return { equation: settings.equation, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
+  return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
 }
 
-/** A name for all that the digest's figures depend on besides the files: another, and they are made anew. */
+/** A name for all that the figures in the index depend on besides the files; under another name they are computed again. */
 export function basisOf(settings: Settings): string {
   const masses = JSON.stringify(settings.bodyMasses)
   // FNV-1a, 32 bits: a name, no protection.
@@ -23,14 +23,14 @@ export function basisOf(settings: Settings): string {
   for (let index = 0; index < masses.length; index += 1) {
     hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
   }
-  return `${form}-${settings.equation}-${hash.toString(36)}`
+  return `${version}-${settings.formula}-${hash.toString(36)}`
 }
 
-/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the
- * highest estimate of the last 42 days that is not "at least", and where it is from.
+/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it is from.
  * @param entries sessions of any days; later ones count for nothing
  * @param date local, YYYY-MM-DD */
-export function maximaOn(entries: readonly DigestEntry[], date: string): SessionStart['maxima'] {
+export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
   const estimates = new Map<
     string,
     { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
@@ -39,7 +39,8 @@ export function maximaOn(entries: readonly DigestEntry[], date: string): Session
     const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
     // Older sessions are not even read; what is too old to the day is for percentBasis to say.
     if (daysAgo < 0 || daysAgo > 100) continue
-    for (const { name, oneRepMax } of entry.day.summary.lifting.exercises) {
+    for (const { figures } of entry.lifts) {
+      const { name, oneRepMax } = figures
       if (oneRepMax === null || oneRepMax.kg <= 0) continue
       const { kg, atLeast } = oneRepMax
       const key = exerciseKey(name)
@@ -47,10 +48,12 @@ export function maximaOn(entries: readonly DigestEntry[], date: string): Session
     }
   }
   return [...estimates.values()].flatMap((ofExercise) => {
-    const best = percentBasis(ofExercise)
-    if (best === null) return []
-    return [
-      { name: best.name, kg: best.kg, basis: `estimate of ${format(parseISO(best.date), 'd MMM yyyy')}` },
-    ]
+    const basis = percentBasis(ofExercise)
+    const [newest, ...others] = basis?.from ?? []
+    if (basis === null || newest === undefined) return []
+    const date = format(parseISO(newest.date), 'd MMM yyyy')
+    const from =
+      others.length === 0 ? `estimate of ${date}` : `mean of ${basis.from.length} estimates to ${date}`
+    return [{ name: newest.name, kg: basis.kg, basis: from }]
   })
 }

@@ -3,18 +3,18 @@ import { readFileSync } from 'node:fs'
 import { hostname, uptime } from 'node:os'
 import { type Moment, localTimeOf as timeTextOf } from '../session/clock.ts'
 
-/** The machine and the process this program runs on, as far as the logbook has to know them. */
+/** What the logbook has to know of the machine and the process it runs on. */
 export interface Machine {
   pid: number
   host: string
-  /** Different after every start of the machine; null where it is not known exactly. */
+  /** Differs after every start of the machine; null when it is not known exactly. */
   boot: string | null
   now(): Date
-  /** Seconds since the machine was started, those it slept included. */
+  /** Seconds since the machine started, including sleep. */
   up(): number
   isRunning(pid: number): boolean
-  /** When a process began, in a form of the platform's own, to tell it from a later one with the same
-   * number; null where it cannot be known. */
+  /** When a process began, as the platform writes it, to tell it from a later process with the same number; null when
+   * unknown. */
   began(pid: number): string | null
 }
 
@@ -24,14 +24,14 @@ export function thisMachine(): Machine {
     host: hostname(),
     boot: readBoot(),
     now: () => new Date(),
-    up: uptime,
+    up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : uptime,
     isRunning,
-    began,
+    began: (pid) => began(pid, process.platform),
   }
 }
 
-/** Now, as timers take it, and as events keep it: `at` local time with its offset, to the millisecond; `ms`
- * since 1970; `up` seconds since the machine was started. */
+/** The present moment for timers and for events: `at` is local time with its offset, to the millisecond; `ms` counts
+ * since 1970; `up` is seconds since the machine started. */
 export function momentNow(machine: Machine): Moment & { at: string; ms: number; up: number } {
   const now = machine.now()
   const up = Math.round(machine.up() * 1000) / 1000
@@ -44,9 +44,8 @@ export function localTimeOf(moment: Date): string {
   return timeTextOf({ wall: moment.getTime(), offset: -moment.getTimezoneOffset() })
 }
 
-/** What tells one start of the machine from the next, for timers. Where the system gives no exact name, the
- * minute in which it was started stands for one: a clock set in between then looks like a restart, and
- * wall times decide, which is what they would do anyway. */
+/** Tells one start of the machine from the next, for timers. When the system has no name for it, the minute of the start
+ * is used: setting the clock then looks like a restart, and wall times decide, as they would after one. */
 export function bootOf(machine: Machine): string {
   if (machine.boot !== null) return machine.boot
   return `${machine.host} ${Math.round((machine.now().getTime() / 1000 - machine.up()) / 60)}`
@@ -65,17 +64,42 @@ function isRunning(pid: number): boolean {
     process.kill(pid, 0)
     return true
   } catch (error) {
-    // EPERM: it is there and belongs to someone else.
+    // EPERM: the process exists and belongs to someone else.
     return (error as NodeJS.ErrnoException).code === 'EPERM'
   }
 }
 
-function began(pid: number): string | null {
-  if (process.platform === 'win32') return null
+/** Uptime to the millisecond on macOS, where the system counts whole seconds of the wall clock since the start: the wall
+ * clock's own fraction is the missing part.
+ * @param seconds whole seconds since the start
+ * @param now wall time in milliseconds */
+export function exactUptime(seconds: () => number, now: () => number): number {
+  for (;;) {
+    const before = now()
+    const whole = seconds()
+    // Both must belong to the same second.
+    if (Math.floor(before / 1000) === Math.floor(now() / 1000)) return whole + (before % 1000) / 1000
+  }
+}
+
+/** @param run as `execFileSync` */
+export function began(
+  pid: number,
+  platform: NodeJS.Platform,
+  run: (
+    file: string,
+    words: string[],
+    options: { encoding: 'utf8'; env: NodeJS.ProcessEnv },
+  ) => string = execFileSync,
+): string | null {
+  if (platform === 'win32') return null
   try {
-    if (process.platform !== 'linux')
-      return execFileSync('ps', ['-o', 'lstart=', '-p', String(pid)], { encoding: 'utf8' }).trim() || null
-    // proc(5): field 22, counted behind the name, which may hold spaces and brackets itself.
+    if (platform !== 'linux') {
+      // ps writes the time in the user's language and time zone, which another terminal may not share.
+      const env = { ...process.env, LC_ALL: 'C', TZ: 'UTC' }
+      return run('ps', ['-o', 'lstart=', '-p', String(pid)], { encoding: 'utf8', env }).trim() || null
+    }
+    // proc(5): field 22, counted after the name, which may contain spaces and brackets.
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')
     return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19] ?? null
   } catch {

@@ -1,6 +1,7 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import type { DigestDay, Section } from './digestModel.ts'
+import type { Brief, Summary } from '../summary/model.ts'
+import type { IndexRow } from './indexModel.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */
@@ -29,20 +30,22 @@ export interface SessionEntry {
   path: string
 }
 
-/** A session as the digest has it. */
-export interface DigestEntry extends SessionEntry {
+/** A session as the index has it. */
+export interface IndexEntry extends SessionEntry {
   finished: boolean
   /** Milliseconds since 1970; null where the start is not known. */
   started: number | null
+  /** When it began, or else when its file was changed last: what a day's sessions are sorted by. */
+  begun: number
+  brief: Brief
+  lifts: IndexRow['lifts']
+  running: IndexRow['running']
   /** Whether an exercise was lifted, by its `exerciseKey`. */
   hasLifted(key: string): boolean
-  /* Read when they are asked for: parts of the day, each much sooner read than the whole. */
-  readonly brief: Section<'brief'>
-  readonly running: Section<'running'>
   /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): Section<'lift'> | null
-  /** All its figures and sets. */
-  readonly day: DigestDay
+  lifted(key: string): IndexRow['lifts'][number] | null
+  /** All its figures, read from its own file; null where that was damaged since the index was read. */
+  summary(): Summary | null
 }
 
 /** Damage that was met: which file, what is wrong with it, what was done. Whole sentences; the file is
@@ -66,7 +69,7 @@ export interface SessionFile {
   append(events: readonly SessionEvent[]): Saved
   /** Writes again what could not be written. */
   retry(): Saved
-  /** Tries once more to save what is not saved, brings the digest up to date and gives the lock back. */
+  /** Tries once more to save what is not saved, brings the index up to date and gives the lock back. */
   close(): Saved
   /** Takes the session and its earlier copy off the logbook and gives the lock back. */
   discard(): void
@@ -108,9 +111,9 @@ export interface Logbook {
   list(): SessionEntry[]
   /** Sessions that are not finished, newest first. */
   unfinished(): SessionView[]
-  /** Every session with its figures, newest first, from the digest, which is brought up to date first.
+  /** Every session, newest first, from the index, which is brought up to date first.
    * @param onProgress told now and then how many of how many sessions were looked at */
-  digest(onProgress?: (done: number, of: number) => void): DigestEntry[]
+  index(onProgress?: (done: number, of: number) => void): IndexEntry[]
   /** The process that is recording this session; null when none is. */
   recordedBy(entry: SessionEntry): Owner | null
   /** The prescriptions that lie ready, by name. */

@@ -157,7 +157,7 @@ export function settingsOf(text: string): Parsed {
     const wrong = `is of format ${format}, written by a newer program; this one reads format ${settingsFormat}`
     return { settings: defaultSettings, wrong, isNoText: false, isNewer: true }
   }
-  const values = printableValueOf(read) as Record<string, unknown>
+  const values = withoutFormerKeys(printableValueOf(read) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
   const [fault] = faults
@@ -173,6 +173,13 @@ export function settingsOf(text: string): Parsed {
     isNoText: false,
     isNewer: false,
   }
+}
+
+/** Earlier versions kept one of the seven equations, by default `wathan`; the median takes that default's place. */
+function withoutFormerKeys(values: Record<string, unknown>): Record<string, unknown> {
+  const { equation, ...rest } = values
+  if (equation === undefined) return values
+  return equation === 'wathan' ? rest : { formula: equation, ...rest }
 }
 
 function inOrder(settings: Settings): Settings {

@@ -1,4 +1,4 @@
-import { equationNames } from '../figures/oneRepMax.ts'
+import { formulaNames } from '../figures/oneRepMax.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
@@ -74,6 +74,18 @@ const secondsPerRepetition: SettingKey = {
   write: 'seconds from 0.5 to 60, as in 4',
 }
 
+const hrMax: SettingKey = {
+  key: 'hr-max',
+  description: 'your highest heart rate; running at 88 % of it or more counts as hard',
+  print: (settings) => (settings.hrMax === null ? 'none' : String(settings.hrMax)),
+  read: (text, settings) => {
+    if (text.toLowerCase() === 'none') return { ...settings, hrMax: null }
+    const value = /^\d{3}$/.test(text) ? Number(text) : Number.NaN
+    return value >= 100 && value <= 240 ? { ...settings, hrMax: value } : null
+  },
+  write: 'beats a minute from 100 to 240, or none',
+}
+
 const rotation: SettingKey = {
   key: 'rotation',
   description: 'the kinds of day that follow each other',
@@ -112,7 +124,13 @@ export const settingKeys: readonly SettingKey[] = [
   mass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
   plates('kg'),
   plates('lb'),
-  oneOf('equation', 'equation', equationNames, 'of the seven, the one whose estimated maximum is shown'),
+  oneOf(
+    'formula',
+    'formula',
+    formulaNames,
+    'of estimated maxima: the median of the seven equations, or one of them',
+  ),
+  hrMax,
   bell,
   secondsPerRepetition,
   onOff('advice', 'advice', 'the line of advice in the recorder'),
@@ -130,9 +148,12 @@ export const settingKeys: readonly SettingKey[] = [
   onOff('first-start-seen', 'firstStartSeen', 'the words of the first start have been read'),
 ]
 
+/** Names of earlier versions. */
+const formerKeys = new Map([['equation', 'formula']])
+
 /** @throws LogbookError `bad_setting` */
 export function settingKeyOf(name: string): SettingKey {
-  const found = settingKeys.find((setting) => setting.key === name)
+  const found = settingKeys.find((setting) => setting.key === (formerKeys.get(name) ?? name))
   if (found !== undefined) return found
   const keys = listed(settingKeys.map((setting) => setting.key))
   throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { equationNames } from '../figures/oneRepMax.ts'
+import { formulaNames } from '../figures/oneRepMax.ts'
 import { MassUnit } from '../units/model.ts'
 import { settingsFormat } from './settingsFormat.ts'
 
@@ -21,8 +21,10 @@ export const Settings = z.strictObject({
   /** One collar; 0 without. */
   collar: z.strictObject({ kg: z.number().min(0).max(100), lb: z.number().min(0).max(100) }),
   plates: z.strictObject({ kg: plates, lb: plates }),
-  /** Of the seven for a one-repetition maximum, the one whose figure is shown. */
-  equation: z.enum(equationNames),
+  /** What a one-repetition maximum is computed with: the median of the seven equations, or one of them. */
+  formula: z.enum(formulaNames),
+  /** Highest heart rate, beats a minute; null where it is not known. */
+  hrMax: z.int().min(100).max(240).nullable(),
   /** A list is a command and its arguments, called without a shell. */
   bell: z.union([z.enum(['on', 'off']), z.array(z.string()).min(1)]),
   /** By which the clock ends the groups of a set that it paces. */

@@ -3,9 +3,9 @@ import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { storeArrivals, storeTogether } from './arrivals.ts'
-import { addToDigest, readDigest } from './digest.ts'
 import { makeFolder, sweepLogbook } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
+import { addToIndex, readIndex } from './index.ts'
 import { loadSession, newestFirst, repairSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -22,7 +22,7 @@ import { readSettings } from './settingsFile.ts'
 export function openLogbook(
   directory: string,
   machine: Machine = thisMachine(),
-  onProgress?: Parameters<Logbook['digest']>[0],
+  onProgress?: Parameters<Logbook['index']>[0],
 ): Logbook {
   const home = resolve(directory)
   const damages: Damage[] = []
@@ -53,14 +53,13 @@ export function openLogbook(
     session: sessionIn(entry, loadSession),
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const digestWork = () => ({
+  const indexWork = () => ({
     home,
     settings: readSettings(home).settings,
-    machine,
     onDamage: note,
     onProgress,
   })
-  const whenClosed = (entry: SessionEntry) => addToDigest(digestWork(), entry)
+  const whenClosed = (entry: SessionEntry) => addToIndex(indexWork(), entry)
 
   return {
     directory: home,
@@ -93,7 +92,7 @@ export function openLogbook(
     read: (which) => view(findSession(which, entries())),
     list: entries,
     unfinished: () =>
-      readDigest(digestWork())
+      readIndex(indexWork())
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
           const entry = { id, date, path }
@@ -103,7 +102,7 @@ export function openLogbook(
             ? []
             : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
         }),
-    digest: (told = onProgress) => readDigest({ ...digestWork(), onProgress: told }),
+    index: (told = onProgress) => readIndex({ ...indexWork(), onProgress: told }),
     recordedBy: (entry) => lockOwner(lockPathOf(entry), machine),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }

@@ -122,7 +122,7 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | nu
 
 /** @throws UnreadableFile for what is not UTF-8 */
 export function textOf(bytes: Buffer): string {
-  // The digest of ten thousand sessions is read in half the time where it is plain ASCII.
+  // The index of ten thousand sessions is read in half the time where it is plain ASCII.
   if (isAscii(bytes)) return bytes.toString('latin1')
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes)

@@ -2,8 +2,8 @@ import { readdirSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import type { Session } from '../session/model.ts'
 import { storeArrivals } from './arrivals.ts'
-import { addToDigest, type DigestWork, readDigest } from './digest.ts'
 import { sweepLogbook } from './durableFile.ts'
+import { addToIndex, type IndexWork, readIndex } from './index.ts'
 import { quarantinedFiles, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -21,13 +21,13 @@ export interface Verification {
   /** In all sound sessions. */
   events: number
   /** `not written`: on a disk that cannot be written to, where it costs time only. */
-  digest: 'made anew' | 'not written'
+  index: 'rebuilt' | 'not written'
   damages: Damage[]
 }
 
 /** Reads every file of a logbook: the settings; each session against its schema, its id, the order of its
  * events, replayed to the end. What is damaged is named and mended as far as nothing is lost by it, what was set
- * aside earlier is named, and the digest is made anew. */
+ * aside earlier is named, and the index is rebuilt. */
 export function verifyLogbook(
   directory: string,
   onProgress: (done: number, of: number) => void,
@@ -47,15 +47,14 @@ export function verifyLogbook(
   for (const damage of [...quarantine, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home)
   let events = 0
-  let digest: Verification['digest'] = 'made anew'
-  const work: DigestWork = {
+  let index: Verification['index'] = 'rebuilt'
+  const work: IndexWork = {
     home,
     settings: readSettings(home).settings,
-    machine,
     onDamage: add,
     onProgress,
     onUnwritten: () => {
-      digest = 'not written'
+      index = 'not written'
     },
     onSession: (entry, session) => {
       events += session.events.length
@@ -63,19 +62,19 @@ export function verifyLogbook(
       if (wrong !== null) add({ file: relative(home, entry.path), wrong, done: 'It was left alone.' })
     },
   }
-  readDigest(work, true)
+  readIndex(work, true)
   for (const entry of entries) {
     const damage = damages.get(relative(home, entry.path))
-    if (damage !== undefined) damages.set(damage.file, mended(work, entry, damage))
+    if (damage !== undefined) damages.set(damage.file, mended(work, machine, entry, damage))
   }
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
   const sound = entries.length - damaged
-  return { sessions: entries.length, sound, events, digest, damages: [...damages.values()] }
+  return { sessions: entries.length, sound, events, index, damages: [...damages.values()] }
 }
 
-function mended(work: DigestWork, entry: SessionEntry, damage: Damage): Damage {
+function mended(work: IndexWork, machine: Machine, entry: SessionEntry, damage: Damage): Damage {
   try {
-    const lock = takeLock(lockPathOf(entry), work.machine)
+    const lock = takeLock(lockPathOf(entry), machine)
     if (!isLock(lock))
       return {
         ...damage,
@@ -84,7 +83,7 @@ function mended(work: DigestWork, entry: SessionEntry, damage: Damage): Damage {
     try {
       const { session, damage: found } = repairSession(work.home, entry)
       if (found === null) return damage
-      if (session !== null) addToDigest({ ...work, onSession: undefined }, entry)
+      if (session !== null) addToIndex({ ...work, onSession: undefined }, entry)
       return found
     } finally {
       lock.release()

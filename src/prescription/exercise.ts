@@ -15,9 +15,18 @@ function singularOf(word: string): string {
   return bare.length > 2 && /[^s]s$/.test(bare) ? bare.slice(0, -1) : bare
 }
 
-/** What an exercise is done with when that is no bar, as its name says it. A list of this program's own (invented). */
+/** What an exercise is done with when that is no bar, as its name says it. A list of this program's own. */
 const implement =
   /\b(dumb-?bells?|kettle-?bells?|cables?|machine|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
+
+const oneJoint =
+  /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
+
+/** Whether an exercise moves one joint: its maximum says little. A list of this program's own.
+ * @param name as it is written: `leg curl`, `calf raise` */
+export function isSingleJoint(name: string): boolean {
+  return oneJoint.test(name)
+}
 
 /** Whether plates make the load of an exercise: of a name that says nothing else, a bar is meant.
  * @param name as it is written: `dumbbell row`, `bench press` */

@@ -34,13 +34,12 @@ export interface HistoryRow {
 
 interface Listed extends DoneSession {
   finished: boolean
-  readonly day: {
-    summary: {
-      running: { items: { text: string }[] }
-      cross: { items: { text: string }[] }
-      notes: string[]
-    }
-  }
+  /** Null where the session cannot be read any more. */
+  summary(): {
+    running: { items: { text: string }[] }
+    cross: { items: { text: string }[] }
+    notes: string[]
+  } | null
 }
 
 /** The sessions that a filter lets through, in their order, one at a time: thirty years of them are not held. */
@@ -80,7 +79,9 @@ function rowOf({ id, date, finished }: Listed, brief: DoneSession['brief']): His
 function hasWords(session: Listed, brief: DoneSession['brief'], words: string): boolean {
   const has = (text: string | null) => text !== null && foldedText(text).includes(words)
   if (has(brief.title) || brief.exercises.some(has) || brief.parts.some(({ name }) => has(name))) return true
-  const { running, cross, notes } = session.day.summary
+  const summary = session.summary()
+  if (summary === null) return false
+  const { running, cross, notes } = summary
   return notes.some(has) || [...running.items, ...cross.items].some(({ text }) => has(text))
 }
 

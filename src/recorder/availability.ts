@@ -1,4 +1,6 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import { readEntry } from '../session/entry/entry.ts'
+import { promptOf } from '../session/prompt.ts'
 import { openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import type { RecorderModel } from './model.ts'
 
@@ -134,6 +136,14 @@ export function isOffered(state: SessionState, step: Step): boolean {
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   const { phase } = state
   return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
+}
+
+/** Why the empty field cannot be recorded though something is to enter: a load or a time must be typed; null where it
+ * can. */
+export function whyNotOffered(state: SessionState, step: Step): string | null {
+  const prompt = promptOf(state, step.id)
+  const reading = prompt ? readEntry('', prompt) : null
+  return reading?.outcome === 'error' ? reading.message : null
 }
 
 /** Why there is nothing to begin or to end; null where there is. */

@@ -139,7 +139,7 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
     case 'conditionsNoted':
       return 'the conditions'
     case 'held':
-      return 'the hold'
+      return 'stopping the clocks'
     case 'resumed':
       return 'going on'
     case 'paceSet':
@@ -201,6 +201,11 @@ export function minutesOffered(state: SessionState, part: number): number | null
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
+/** The minutes of a part that asks for none: those of its clock; a meal has none. */
+export function minutesUnasked(state: SessionState, part: number): number | null {
+  return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
+}
+
 /** Closes a part; with the last one the session is finished. */
 export function closePart(
   model: RecorderModel,
@@ -221,7 +226,7 @@ export function closePart(
       ...when,
       part: each,
       effort: null,
-      minutes: null,
+      minutes: minutesUnasked(model.state, each),
     })),
     { type: 'partClosed', ...when, part, effort, minutes },
   ]
@@ -244,7 +249,7 @@ export function offerCut(model: RecorderModel): Updated {
   const reading = readMinutes(typed)
   if (reading.outcome === 'error') return said(reading.message)
   const minutes = reading.value ?? 0
-  if (minutes <= 0) return said('type the minutes that are left; Escape leaves it')
+  if (minutes <= 0) return said('type the minutes that are left; Escape cancels')
   const { state } = model
   const underWay = stepUnderWay(state)
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
@@ -257,7 +262,7 @@ export function offerCut(model: RecorderModel): Updated {
     )
   const needed = minutesOf([])
   if (needed <= minutes && only === null)
-    return said(`about ${needed} min are left to do: nothing needs to be cut`)
+    return said(`about ${needed} min left: nothing needs to be cut`)
   const cut = cutToMinutes(ahead, minutes, state.prescription, only)
   const left = minutesOf(cut)
   if (left > minutes && only === null) {

@@ -27,7 +27,7 @@ const longOver = 600
 export function clockText(state: SessionState, now: Moment): ClockText {
   if (state.held)
     return {
-      label: 'held',
+      label: 'stopped',
       text: formatClock(floor(elapsedSeconds(state.held.since, now))),
       over: false,
       beside: 'h goes on',

@@ -3,7 +3,7 @@ import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { isAsked, openSteps, type SessionState } from '../session/state.ts'
 import { applied } from './apply.ts'
-import { isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
+import { asksForEffort, isPausedSet, partToClose, stepUnderWay, swappable } from './availability.ts'
 import { secondsPerRepOf, skip, undo } from './changes.ts'
 import { rowOf } from './keys.ts'
 import { partTitle, stepTitle } from './labels.ts'
@@ -73,7 +73,7 @@ function modeOf(model: RecorderModel, letter: string): Mode {
 
 /** What was said when the part was closed before stands until it is typed over. */
 function closing(state: SessionState, part: number): Mode {
-  const stage = state.parts[part]?.kind === 'fuel' ? 'confirm' : 'effort'
+  const stage = asksForEffort(state, part) ? 'effort' : 'confirm'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
 }
 
@@ -102,7 +102,7 @@ function heldBackwards(model: RecorderModel, context: RecorderContext): Updated 
   const { since } = model.state.phase
   if (!model.state.held || !since) return { model, effects: [] }
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
-  return applied({ ...model, notice: 'held since this clock began' }, [event], context)
+  return applied({ ...model, notice: 'stopped since this clock began' }, [event], context)
 }
 
 function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {

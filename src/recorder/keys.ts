@@ -9,6 +9,7 @@ import {
   shortensWhat,
   skippedByKey,
   swappable,
+  whyNotOffered,
 } from './availability.ts'
 import type { RecorderModel } from './model.ts'
 
@@ -46,7 +47,9 @@ export const keyRows: readonly KeyRow[] = [
     unavailable: ({ state, draft }) => {
       const step = promptedStep(state)
       if (!step) return 'no result is asked for'
-      return draft !== '' || isOffered(state, step) ? null : 'nothing is open: Space begins, or type a result'
+      if (draft !== '') return null
+      if (!isOffered(state, step)) return 'nothing to enter yet: Space begins, or type a result'
+      return whyNotOffered(state, step)
     },
     rank: 2,
   },
@@ -106,7 +109,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 't',
     label: 'time left',
-    does: 'type the minutes that are left: a cut is proposed, taken or left',
+    does: 'time left: type the minutes, and a cut is proposed',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
   },
@@ -119,8 +122,8 @@ export const keyRows: readonly KeyRow[] = [
   },
   {
     key: 'h',
-    label: 'hold',
-    does: 'holds every clock; again: goes on; b while held: since the set ended',
+    label: 'stop clock',
+    does: 'stops every clock; again: they go on; b while stopped: since the set ended',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.phase.since === null ? 'no clock runs' : null
@@ -153,8 +156,8 @@ export const keyRows: readonly KeyRow[] = [
   },
   {
     key: 'q',
-    label: 'leave',
-    does: 'leaves; all is saved, and coming back goes on where it was',
+    label: 'quit',
+    does: 'quits; all is saved, and the next start goes on from here',
     unavailable: never,
     rank: 16,
   },

@@ -70,7 +70,7 @@ export function typedText(state: SessionState, step: Step): string {
   return text.replace(/^done/, '=')
 }
 
-/** The results of an item in a row, the same ones once: `3 times 1+1+1 x 92.5 @8, 1+1+1 x 92.5 @9`. */
+/** The results of an item in a row, the same ones once: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */
 export function resultsText(state: SessionState, steps: readonly Step[]): string {
   const texts = steps.map((step) => resultText(state, step)).filter((text): text is string => text !== null)
   const rows: { text: string; times: number }[] = []
@@ -79,12 +79,13 @@ export function resultsText(state: SessionState, steps: readonly Step[]): string
     if (last?.text === text) last.times += 1
     else rows.push({ text, times: 1 })
   }
-  return rows.map(({ text, times }) => textOf(text, times)).join(', ')
+  const isRepeated = rows.some(({ times }) => times > 1)
+  return rows.map(({ text, times }) => textOf(text, times)).join(isRepeated ? '; ' : ', ')
 }
 
 function textOf(text: string, times: number): string {
   if (text === '-') return times > 1 ? `${times} skipped` : 'skipped'
-  return times > 1 ? `${times} times ${text}` : text
+  return times === 1 ? text : `${text}, ${times === 2 ? 'twice' : `${times} times`}`
 }
 
 /** How often, or how long: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
@@ -120,11 +121,11 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
   return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
 }
 
-/** The load of a set in words, with the plates for it and what a percentage is of; what must be asked where it is not known. */
+/** The load of a set in words, with the plates for it and what a percentage is of; the effort alone where it is not known. */
 export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
-  const { shown, unknown } = shownLoadOf(state, step)
+  const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
-  if (!shown) return unknown ? [effort, 'the load is yours to type'].filter(Boolean).join(', ') : effort
+  if (!shown) return effort
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
   const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
   const percent =

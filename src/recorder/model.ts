@@ -23,11 +23,13 @@ export type Mode =
       back: Mode
       /** The result that `e` corrects with what was typed instead. */
       corrects?: string
+      /** It is about what the clock took, not about anything typed. */
+      byClock?: boolean
     }
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
-  /** `confirm`: what was eaten has neither an effort nor minutes. */
+  /** `confirm`: prep and fuel have neither an effort nor minutes. */
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
   /** Picking an earlier result to type it again. */
   | { kind: 'picking'; index: number }

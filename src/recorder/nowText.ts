@@ -6,7 +6,7 @@ import type { SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { stepNow } from './availability.ts'
+import { isSameItem, stepNow } from './availability.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import type { RecorderContext } from './model.ts'
 
@@ -55,7 +55,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
       const about = step.seconds === null && expected ? `about ${expected}` : ''
       return {
         what: [stepTitle(step, unit), about].filter(Boolean).join(', '),
-        where: 'then the next one',
+        where: followingText(state, step),
         number: null,
       }
     }
@@ -72,6 +72,15 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'set':
       return setText(state, step, context)
   }
+}
+
+/** `then repeat 2 of 4`; empty where no repeat or split follows a recovery. */
+function followingText(state: SessionState, step: Step): string {
+  const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
+  if (next?.kind !== 'piece') return ''
+  return next.of > 1
+    ? `then ${next.split ? 'split' : 'repeat'} ${next.number} of ${next.of}`
+    : `then ${stepTitle(next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below it to the second. */
@@ -101,6 +110,7 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
   const { phase } = state
   const load = shownLoadOf(state, step).shown
   const loaded = setLoadText(state, step, context)
+  const typed = shownLoadOf(state, step).unknown ? '; type the load you use' : ''
   const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''
   if (inSet && step.dose.kind === 'cluster') {
@@ -115,7 +125,7 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
   }
   const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
   const tempo = step.tempo ? `, tempo ${step.tempo}` : ''
-  const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}`
+  const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = `set ${step.number} of ${step.of}${instead}${tempo}`
   return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }
 }

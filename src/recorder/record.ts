@@ -1,12 +1,14 @@
 import type { Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
+import { readEntry } from '../session/entry/entry.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { readEntries } from '../session/entry/several.ts'
+import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { answerEvents } from '../session/press.ts'
 import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
-import { type SessionState, stepOf } from '../session/state.ts'
+import { openSteps, type SessionState, stepOf } from '../session/state.ts'
+import { formatClockShort } from '../units/duration.ts'
 import { applied } from './apply.ts'
 import { holdUnderWay } from './availability.ts'
 import type { RecorderContext, RecorderModel, Updated } from './model.ts'
@@ -60,7 +62,7 @@ function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
   const ended = withHoldEnded(model)
   const asked = steps.map((step) => promptOf(ended, step.id)).filter((each): each is Prompt => each !== null)
-  const reading = readEntries(model.draft, asked)
+  const reading = repetitionsInRow(model, asked) ?? readEntries(model.draft, asked)
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
     case 'error':
@@ -82,16 +84,60 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
           ...model,
           mode: {
             kind: 'question',
-            message: reading.message,
+            ...questionOf(model.draft, asked, reading),
             steps: ids,
-            suggested: reading.suggested,
-            insisted: reading.insisted,
             back: model.mode,
           },
           notice: null,
         },
         effects: [],
       }
+  }
+}
+
+/** Bare numbers for as many sets that are open, `3 3`, each near what was asked: a question, for it may be a load that
+ * lacks its x. Null for anything else. */
+function repetitionsInRow(model: RecorderModel, asked: readonly Prompt[]): EntriesReading | null {
+  const typed = /^\d+(\s+\d+)+$/.test(model.draft.trim()) ? model.draft.trim().split(/\s+/) : []
+  if (typed.length < 2 || typed.length > openSteps(model.state).length) return null
+  const answers: Answer[] = []
+  for (const [index, count] of typed.entries()) {
+    const prompt = asked[index]
+    if (prompt?.kind !== 'set' || prompt.dose.kind !== 'reps' || Number(count) > 2 * prompt.dose.to)
+      return null
+    const reading = readEntry(count, prompt)
+    if (reading.outcome !== 'answer') return null
+    answers.push(reading.answer)
+  }
+  const text = answers.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(', ')
+  return {
+    outcome: 'question',
+    message: `${typed.map((count) => `${count} ${count === '1' ? 'rep' : 'reps'}`).join(' and ')}?`,
+    suggested: { text, answers },
+    insisted: null,
+  }
+}
+
+type Question = Extract<EntriesReading, { outcome: 'question' }>
+
+/** A question about the empty field is not about what was typed: Enter keeps what the clock took. */
+function questionOf(
+  draft: string,
+  asked: readonly Prompt[],
+  { message, suggested, insisted }: Question,
+): Pick<
+  Extract<RecorderModel['mode'], { kind: 'question' }>,
+  'message' | 'suggested' | 'insisted' | 'byClock'
+> {
+  const [prompt] = asked
+  const offered = prompt?.kind === 'piece' || prompt?.kind === 'set' ? prompt.offered : null
+  if (draft.trim() !== '' || offered === null || !insisted) return { message, suggested, insisted }
+  const clock = formatClockShort(offered)
+  return {
+    message: `${clock} by the clock: ${message}`,
+    suggested: { text: `${clock}, timed by you`, answers: insisted },
+    insisted: null,
+    byClock: true,
   }
 }
 

@@ -71,7 +71,21 @@ export function createRecorderStore(
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
+    typed: (value) => {
+      const { draft, spelling } = model
+      const added = value.startsWith(draft) ? [...value.slice(draft.length)] : []
+      // Letters that may spell an entry word are taken one by one, also when the field got them at once.
+      if (spelling === null || added.length < 2) return send({ kind: 'typed', value, now: nowOf() })
+      for (const text of added) {
+        const press: Press = { kind: 'text', text }
+        take(
+          takesPress(model, press)
+            ? { kind: 'press', press, now: nowOf() }
+            : { kind: 'typed', value: model.draft + text, now: nowOf() },
+        )
+      }
+      tell()
+    },
     key: (key) => send({ kind: 'key', key, now: nowOf() }),
     press: (press) => {
       if (!takesPress(model, press)) return false

@@ -62,11 +62,12 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
 
 function pressed(model: RecorderModel, press: Press, context: RecorderContext): Updated {
   const isBare = model.draft === '' && model.mode.kind === 'recording'
-  if (press.kind === 'paste')
-    return {
-      model: isBare ? { ...model, draft: press.text, notice: null, pressedOnce: null } : model,
-      effects: [],
-    }
+  if (press.kind === 'paste') {
+    const { mode } = model
+    return isBare
+      ? { model: { ...model, draft: press.text, notice: null, pressedOnce: null }, effects: [] }
+      : modeOf(mode).onKey(model, mode, 'paste', context)
+  }
   const name = press.kind === 'text' ? press.text : press.name
   if (isBare && once.has(name)) {
     const last = model.lastPress

@@ -87,7 +87,7 @@ function roundedMinutes(seconds: number): number {
 function openText(state: SessionState): string {
   const open = openSteps(state)
   if (open.length === 0) return ''
-  return open.length === 1 ? '1 result open' : `${open.length} results open`
+  return open.length === 1 ? '1 result to enter' : `${open.length} results to enter`
 }
 
 /** What comes after what is now. */

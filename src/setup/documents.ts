@@ -11,6 +11,7 @@ export function documents(version: string): Record<string, string> {
     'completions/pausebook.bash': completionFor('bash', commandTable, globalOptions),
     'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
     'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
+    'completions/pausebook.ps1': completionFor('powershell', commandTable, globalOptions),
   }
 }
 
@@ -58,7 +59,7 @@ export function manualPage(version: string): string {
     ...named('settings.json', 'in the logbook: the settings'),
     ...named('prescriptions/', 'in the logbook: days that lie ready'),
     ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
-    ...named('digest.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
+    ...named('index.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
     ...named(
       '~/.cache/pausebook/',
       'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',

@@ -6,12 +6,10 @@ const { root, changedAt, writeWhole } = require('./root.cjs')
 
 const source = join(root, 'src')
 const notation = 'prescription/generated/notation'
-const outputs = [
-  notation,
-  'prescription/generated/shapes',
-  'logbook/generated/shapes',
-  'logbook/generated/packings',
-].flatMap((path) => [`${path}.js`, `${path}.d.ts`])
+const outputs = [notation, 'prescription/generated/shapes', 'logbook/generated/shapes'].flatMap((path) => [
+  `${path}.js`,
+  `${path}.d.ts`,
+])
 
 /** Generates the code in the folders `generated` from the grammar and the schemas, when any source is newer. */
 exports.generate = async function generate() {

@@ -12,8 +12,11 @@ exports.install = function install({ checks }) {
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
   // No package needs an install script, so none may run one.
   const words = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
+  // An `npm install -g` that runs `prepare` would hand down that it installs globally.
+  const { npm_config_global, npm_config_location, npm_config_prefix, ...env } = process.env
   const ran = spawnSync('npm', checks ? words : [...words, '--workspaces=false'], {
     cwd: root,
+    env,
     // Standard output belongs to the program.
     stdio: ['ignore', 2, 2],
     shell: process.platform === 'win32',

@@ -13,7 +13,7 @@ const day = 'sample-sessions/short-track-and-cluster.txt'
 const untilTheRest = [
   [200, '\r', 'recorded done'],
   [1, 'f', 'how hard was prep'],
-  [1, '\r', 'its minutes'],
+  [1, '\r', 'minutes >'],
   [1, '\r', '1 km >'],
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
@@ -22,7 +22,7 @@ const untilTheRest = [
   [0, '\r', 'run 5 of 5'],
   [300, '5:02\r', 'set 1 of 3 >'],
   [5, 'f', 'how hard was run'],
-  [2, '8\r', 'its minutes'],
+  [2, '8\r', 'minutes >'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
   // Wait for what was not on the screen before the key, or the clock moves on before the key is read.
   [540, ' ', 'Space done'],
@@ -38,7 +38,7 @@ const untilTheRest = [
   [20, '', /group 2 of 3[\s\S]* go\n/],
   [4, ' ', 'pause'],
   [20, '', /group 3 of 3[\s\S]* go\n/],
-  [5, ' ', '1 result open'],
+  [5, ' ', '1 result to enter'],
   [6, '@7.5\r', 'recorded'],
   // The first row of 1:02.
   [82, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/],
@@ -52,7 +52,7 @@ const untilTheSummary = [
   [20, '8 @9\r', 'carbs'],
   [60, 'carbs 55 g, protein 18 g\r', 'all recorded'],
   [0, 'f', 'how hard was lift'],
-  [0, '7\r', 'its minutes'],
+  [0, '7\r', 'minutes >'],
   // Fuel is done: it closes with the lift, and the summary follows.
   [0, '22\r', 'effort-minutes'],
 ]

@@ -1,11 +1,5 @@
-import {
-  type ClusterSet,
-  type EquationName,
-  type Estimate,
-  estimateClusterSet,
-  estimateStraightSet,
-  type StraightSet,
-} from '../figures/oneRepMax.ts'
+import { bodyShare, type Formula } from '../figures/oneRepMax.ts'
+import type { LiftedSet } from '../figures/sessionMaximum.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
@@ -14,8 +8,8 @@ import type { DoneSet } from './performed.ts'
 
 /** What estimates need besides the session. */
 export interface SummaryContext {
-  /** The chosen equation for one-repetition maxima. */
-  equation: EquationName
+  /** What one-repetition maxima are computed with. */
+  equation: Formula
   /** Body mass when neither the file nor the session's start knows one; kilograms. */
   bodyMassKg?: number | null
 }
@@ -27,37 +21,31 @@ export function bodyMassOf(state: SessionState, context: SummaryContext): number
 }
 
 /** A set as the equations take it; null for one that they cannot take: timed, carried, without a load. */
-export function effortOfSet(
-  set: DoneSet,
-  bodyKg: number | null,
-  equation: EquationName,
-): { cluster: false; set: StraightSet } | { cluster: true; set: ClusterSet } | null {
-  const { result, kg } = set
+function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
+  const { result, kg, step } = set
   if (kg === null || result.reps === null || result.load === null) return null
+  const bodyKg = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
   const effort = {
     kg,
     rpe: result.rpe,
     failed: result.failed,
-    openEnded: isOpenEnded(set.step),
-    equation,
+    openEnded: isOpenEnded(step),
+    formula,
     ...(result.load.kind === 'bodyweight' ? { bodyKg } : {}),
   }
-  return result.groups === null
-    ? { cluster: false, set: { ...effort, reps: result.reps } }
-    : { cluster: true, set: { ...effort, groups: result.groups } }
+  return result.groups === null ? { ...effort, reps: result.reps } : { ...effort, groups: result.groups }
 }
 
-/** The one-repetition maximum that a set speaks for; null for a set that speaks for none: timed, carried,
- * without a load, far from failure, of too many repetitions. */
-export function estimateOfSet(
-  set: DoneSet,
-  bodyKg: number | null,
-  equation: EquationName,
-): (Estimate & { cluster: boolean }) | null {
-  const effort = effortOfSet(set, bodyKg, equation)
-  if (effort === null) return null
-  const estimate = effort.cluster ? estimateClusterSet(effort.set) : estimateStraightSet(effort.set)
-  return estimate && { ...estimate, cluster: effort.cluster }
+/** The sets that the equations can take, each with what they see of it. */
+export function effortsOf(
+  sets: readonly DoneSet[],
+  bodyMassKg: number | null,
+  formula: Formula,
+): { set: DoneSet; effort: LiftedSet }[] {
+  return sets.flatMap((set) => {
+    const effort = effortOfSet(set, bodyMassKg, formula)
+    return effort === null ? [] : [{ set, effort }]
+  })
 }
 
 /** As many as go: nothing is in reserve unless an effort says so. Of a cluster set the last group decides. */

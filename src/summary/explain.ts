@@ -7,7 +7,7 @@ import { maximumOf } from '../session/prompt.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { bodyMassOf, effortOfSet, type SummaryContext } from './estimate.ts'
+import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
@@ -49,23 +49,26 @@ export function runningEnergySteps({ state, summary, context }: ExplainedSession
   return [{ of: 'the running', steps }]
 }
 
-/** The best estimate of each exercise, from the set that it is of. */
+/** The estimate of each exercise: the set that says most, then what all sets say together. */
 export function estimateSteps(
   { state, summary, context }: ExplainedSession,
-  kind: 'any' | 'cluster',
+  kind: 'set' | 'cluster' | 'session',
 ): SessionSteps[] {
   const bodyKg = bodyMassOf(state, context)
   return exercisesDone(state).flatMap((exercise) => {
-    const best = oneRepMaxOf(summary, exercise)
-    const from = exercise.sets.find((set) => set.number === best?.fromSet)
-    const effort = from ? effortOfSet(from, bodyKg, context.equation) : null
-    if (!best || !effort || (kind === 'cluster' && !effort.cluster)) return []
-    const steps = effort.cluster
-      ? catalogue['cluster-one-rep-max'].work(effort.set)
-      : catalogue['one-rep-max'].work(effort.set)
-    const marks = [effort.cluster ? 'a cluster set' : '', best.afterRun ? 'after a run' : ''].filter(Boolean)
-    const marked = marks.length > 0 ? ` (${marks.join(', ')})` : ''
-    return [{ of: `${exercise.name}, best of ${exercise.sets.length}: set ${best.fromSet}${marked}`, steps }]
+    const maximum = oneRepMaxOf(summary, exercise)
+    const taken = effortsOf(exercise.sets, bodyKg, context.equation)
+    const from = taken.find(({ set }) => set.number === maximum?.fromSet)?.effort
+    if (!maximum || !from || (kind === 'cluster' && !maximum.cluster)) return []
+    const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
+    const together = catalogue['session-maximum'].work({ sets })
+    const ofSet =
+      'groups' in from ? catalogue['cluster-one-rep-max'].work(from) : catalogue['one-rep-max'].work(from)
+    const marks = [maximum.cluster ? 'a cluster set' : '', maximum.afterRun ? 'after a run' : '']
+    const marked = marks.some(Boolean) ? ` (${marks.filter(Boolean).join(', ')})` : ''
+    if (kind === 'session') return [{ of: `${exercise.name}${marked}`, steps: together }]
+    const of = `${exercise.name}, set ${maximum.fromSet} of ${exercise.sets.length}${marked}`
+    return [{ of, steps: sets.length > 1 ? [...ofSet, 'all sets together:', ...together] : ofSet }]
   })
 }
 
@@ -78,12 +81,9 @@ export function reserveSteps({ state, context }: ExplainedSession): SessionSteps
   const bodyKg = bodyMassOf(state, context)
   return exercisesDone(state).map(({ name, sets }) => ({
     of: name,
-    steps: sets.flatMap((set) => {
-      const effort = effortOfSet(set, bodyKg, context.equation)
-      return effort === null
-        ? []
-        : catalogue['repetitions-in-reserve'].work(effort.set).map((step) => `set ${set.number}: ${step}`)
-    }),
+    steps: effortsOf(sets, bodyKg, context.equation).flatMap(({ set, effort }) =>
+      catalogue['repetitions-in-reserve'].work(effort).map((step) => `set ${set.number}: ${step}`),
+    ),
   }))
 }
 
@@ -272,7 +272,8 @@ export function raceSteps(session: ExplainedSession, work: (race: Measured) => s
 
 /** How each figure of one session is worked out with that session's numbers. */
 const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => SessionSteps[]>> = {
-  'one-rep-max': (session) => estimateSteps(session, 'any'),
+  'one-rep-max': (session) => estimateSteps(session, 'set'),
+  'session-maximum': (session) => estimateSteps(session, 'session'),
   'cluster-one-rep-max': (session) => estimateSteps(session, 'cluster'),
   'repetitions-in-reserve': reserveSteps,
   tonnage: tonnageSteps,

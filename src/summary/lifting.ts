@@ -1,8 +1,8 @@
-import { bestEstimate } from '../figures/oneRepMax.ts'
+import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
 import type { SessionState } from '../session/state.ts'
-import { bodyMassOf, estimateOfSet, isAfterRun, type SummaryContext } from './estimate.ts'
+import { bodyMassOf, effortsOf, isAfterRun, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
 
@@ -52,12 +52,13 @@ function oneRepMaxOf(
   context: SummaryContext,
 ): Lifted['oneRepMax'] {
   const bodyKg = bodyMassOf(state, context)
-  const best = bestEstimate(sets.map((set) => estimateOfSet(set, bodyKg, context.equation)))
-  if (!best) return null
-  const from = sets[best.index] as DoneSet
-  const { kg, lowKg, highKg, atLeast, formula, cluster } = best.estimate
+  const taken = effortsOf(sets, bodyKg, context.equation)
+  const maximum = sessionMaximum(taken.map(({ effort }) => effort))
+  if (!maximum) return null
+  const from = (taken[maximum.index] as (typeof taken)[number]).set
+  const { kg, lowKg, highKg, atLeast, formula, cluster, n } = maximum
   const afterRun = isAfterRun(state, from.step)
-  return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, cluster, afterRun }
+  return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, repetitions: n, cluster, afterRun }
 }
 
 /** The pauses inside the sets of an exercise (a cluster's), else to the next exercise of the round, in

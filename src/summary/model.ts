@@ -58,6 +58,8 @@ const OneRepMax = z.strictObject({
   atLeast: z.boolean(),
   formula: z.string().nullable(),
   fromSet: z.int(),
+  /** Until failure, as it went into the equations, of the set it is from. */
+  repetitions: z.number(),
   cluster: z.boolean(),
   afterRun: z.boolean(),
 })

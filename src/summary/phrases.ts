@@ -1,5 +1,7 @@
 import { format, parseISO } from 'date-fns'
 import { carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
+import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
@@ -213,7 +215,7 @@ function effortsText(sets: readonly DoneSet[]): string {
 /** The estimated maximum with its range, and what is to be said of it. */
 export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
-  if (best === null) return []
+  if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
   const isBody = exercise.sets.some(
     (set) => set.number === best.fromSet && set.result.load?.kind === 'bodyweight',
   )
@@ -223,17 +225,22 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
     return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}`
   }
   const after = best.afterRun ? ['made after the run: not a fresh one'] : []
-  if (best.formula === null && !best.cluster) {
-    const named = best.atLeast ? 'maximum at least' : 'lifted once:'
+  if (best.formula === null) {
+    const named = best.atLeast ? 'maximum at least' : 'measured maximum'
     return [`${named} ${text(best.kg)}, set ${best.fromSet}`, ...after]
   }
   const named = best.atLeast ? 'maximum at least' : 'estimated maximum'
-  const formula = view.full && best.formula !== null ? `, by ${best.formula}` : ''
+  const formula = view.full ? `, by ${best.formula}` : ''
   return [
     `${named} ${text(best.kg)}${rangeOf(best, (kg) => (isBody ? signedLoad(number(kg)) : String(number(kg))))}, set ${best.fromSet}${formula}`,
     ...(best.cluster ? ['a cluster set: from its longest group alone to no pause at all'] : []),
     ...after,
   ]
+}
+
+/** Many repetitions, or one joint: the figure says little. */
+function isForFullOnly(name: string, { repetitions }: NonNullable<Lifted['oneRepMax']>): boolean {
+  return repetitions > mostRepetitionsInANote || isSingleJoint(name)
 }
 
 function signedLoad(value: number): string {

@@ -1,5 +1,8 @@
 import { spawnSync } from 'node:child_process'
-import { describe, expect, it } from 'vitest'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { commandTable, globalOptions } from '../../src/commands/commands.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -10,6 +13,14 @@ async function script(shell: string): Promise<string> {
   const { code, stdout } = await runProgram(['completion', shell])
   expect(code).toBe(0)
   return stdout
+}
+
+/** The path of a script, which is deleted after the test. */
+async function saved(shell: string, ending: string): Promise<string> {
+  const folder = mkdtempSync(join(tmpdir(), 'pausebook-completion-'))
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  writeFileSync(join(folder, `pausebook.${ending}`), await script(shell))
+  return join(folder, `pausebook.${ending}`)
 }
 
 /** What bash offers for the words typed so far, the last one unfinished. */
@@ -33,7 +44,7 @@ describe('completion', () => {
     expect(await offeredByBash('completion', '--lo')).toEqual(['--logbook'])
   })
 
-  it.each(['bash', 'zsh', 'fish'])('names every command, option and description for %s', async (shell) => {
+  it.each(['bash', 'zsh', 'fish', 'powershell'])('names every command and option for %s', async (shell) => {
     const text = await script(shell)
     for (const name of names) expect(text).toContain(name)
     for (const row of commandTable) for (const option of row.options) expect(text).toContain(option.name)
@@ -45,6 +56,18 @@ describe('completion', () => {
   })
 
   it.skipIf(!isThere('fish'))('is fish to fish (skipped where fish is not installed)', async () => {
-    expect(spawnSync('fish', ['-n'], { input: await script('fish'), encoding: 'utf8' }).stderr).toBe('')
+    expect(
+      spawnSync('fish', ['--no-execute', await saved('fish', 'fish')], { encoding: 'utf8' }).stderr,
+    ).toBe('')
   })
+
+  it.skipIf(!isThere('pwsh'))(
+    'offers commands in PowerShell (skipped where pwsh is not installed)',
+    async () => {
+      const program = `. '${await saved('powershell', 'ps1')}'
+(TabExpansion2 -inputScript 'pausebook compl' -cursorColumn 15).CompletionMatches.CompletionText`
+      const ran = spawnSync('pwsh', ['-NoProfile', '-Command', program], { encoding: 'utf8' })
+      expect(ran.stdout.trim()).toBe('completion')
+    },
+  )
 })

@@ -80,7 +80,7 @@ describe('progress', () => {
       highKg: expect.any(Number),
       atLeast: false,
       kind: 'clusterAfterRun',
-      formula: 'wathan',
+      formula: 'median',
     })
     expect(lift.weeks).toHaveLength(16)
     const running = JSON.parse((await run(['progress', 'run', '--json'])).stdout)

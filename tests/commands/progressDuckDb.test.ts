@@ -7,7 +7,7 @@ const logbook = sixteenWeeks()
 const run = runOn(logbook)
 const jsonOf = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).stdout)
 
-/* Source: DuckDB, which reads the session files themselves and knows neither our digest nor our code. */
+/* Source: DuckDB, which reads the session files themselves and knows neither our index nor our code. */
 describe('what another engine finds in the session files', () => {
   it('is the same by week of a lift', async () => {
     const { weeks } = await jsonOf('progress', 'lift', 'front squat')

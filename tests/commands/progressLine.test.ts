@@ -57,9 +57,9 @@ describe('the line for a screen reader', () => {
   })
 })
 
-describe('where the digest is gone', () => {
+describe('where the index is gone', () => {
   const logbook = sixteenWeeks()
-  beforeEach(() => rmSync(join(logbook, 'digest.ndjson')))
+  beforeEach(() => rmSync(join(logbook, 'index.ndjson')))
   const day = join(dirname(logbook), 'day.txt')
   writeFileSync(day, 'Legs\n\nlift\n  front squat: 2 x 5 @ 70%\n')
   const results = join(dirname(logbook), 'day.results.txt')

@@ -16,7 +16,7 @@ const [start, ...more] = events
 if (start?.type !== 'sessionStarted') throw new Error('the day has no start')
 const file = openLogbook(logbook).create(prescription, start, more)
 file.close()
-const context = { equation: 'wathan' } as const
+const context = { equation: 'median' } as const
 
 const run = (words: string[], more: { terminal?: boolean; logbook?: string } = {}) =>
   runProgram(['summary', ...words], { logbook, ...more })

@@ -56,7 +56,7 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
     })
     tell(`${faults} writes, fsyncs, renames and links failed in ${places.length} runs`)
     expect(wrong).toEqual([])
-    // A few fall on the digest while the session is closed: it is derived, and nobody is told.
+    // A few fall on the index while the session is closed: it is derived, and nobody is told.
     expect(faults).toBeGreaterThanOrEqual(isLongRun ? places.length - 12 : 8 * results)
   }, 1_200_000)
 })

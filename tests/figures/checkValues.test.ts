@@ -15,6 +15,7 @@ import {
   riegelSeconds,
   sustainableShare,
 } from '../../src/figures/race.ts'
+import { sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 import { halvesOf, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
 import { restSeconds } from '../../src/figures/volume.ts'
 import { metersOf } from '../../src/units/length.ts'
@@ -43,6 +44,11 @@ const evaluate: Record<string, (input: Input) => Output> = {
   ),
   clusterOneRepMax: (set) =>
     estimateClusterSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,
+  sessionMaximum: (sets) => ({
+    ...sessionMaximum(
+      sets.map((set: object) => ({ rpe: null, failed: false, openEnded: false, formula: 'median', ...set })),
+    ),
+  }),
   restOfScheme: restSeconds,
   effortMinutes: ({ effort, minutes }) => effortMinutes(effort, minutes),
   week: (days: number[]) => ({ ...weekLoad(days.map((each) => ({ effortMinutes: each, known: true }))) }),

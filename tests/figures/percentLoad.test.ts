@@ -33,8 +33,21 @@ describe('a load by percentage', () => {
 
 describe('what a percentage is of', () => {
   const estimate = (kg: number, daysAgo: number, atLeast = false) => ({ kg, daysAgo, atLeast })
-  test('is the highest of the last 42 days', () => {
-    expect(percentBasis([estimate(100, 3), estimate(110, 42), estimate(120, 43)])?.kg).toBe(110)
+  test('is the mean of the last three of 42 days, weighted 3 : 2 : 1 from the newest', () => {
+    const basis = percentBasis([
+      estimate(90, 40),
+      estimate(100, 30),
+      estimate(110, 3),
+      estimate(104, 20),
+      estimate(300, 43),
+    ])
+    // (3 x 110 + 2 x 104 + 100) / 6
+    expect(basis?.kg).toBeCloseTo(638 / 6, 9)
+    expect(basis?.from.map(({ daysAgo }) => daysAgo)).toEqual([3, 20, 30])
+  })
+  test('of two is weighted 3 : 2, of one is that one', () => {
+    expect(percentBasis([estimate(110, 3), estimate(100, 42)])?.kg).toBeCloseTo(106, 9)
+    expect(percentBasis([estimate(110, 3)])?.kg).toBe(110)
   })
   test('is never one that is "at least"', () => {
     expect(percentBasis([estimate(120, 3, true), estimate(100, 5)])?.kg).toBe(100)
@@ -42,7 +55,7 @@ describe('what a percentage is of', () => {
   test('is never one of a later day', () => {
     expect(percentBasis([estimate(120, -1)])).toBeNull()
   })
-  test("is today's too, and the earliest in the list on a tie", () => {
-    expect(percentBasis([estimate(100, 0), estimate(100, 1)])?.daysAgo).toBe(0)
+  test("is today's too", () => {
+    expect(percentBasis([estimate(100, 0)])?.kg).toBe(100)
   })
 })

@@ -19,7 +19,9 @@ const given = files.flatMap((file) => exportsOf(file).map((each) => ({ file, ...
 /** Lists of names and limits, and the parts of an explanation: they compute nothing. */
 const plain = [
   'equationNames',
+  'formulaNames',
   'mostRepetitions',
+  'mostRepetitionsInANote',
   'lowestEffort',
   'lanes',
   'effortAtTheLimit',

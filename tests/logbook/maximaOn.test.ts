@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest'
 import { maximaOn } from '../../src/logbook/basis.ts'
-import type { DigestEntry } from '../../src/logbook/model.ts'
+import type { IndexEntry } from '../../src/logbook/model.ts'
 
 /** A session of that day as far as maxima are concerned; invented. */
-function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): DigestEntry {
+function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): IndexEntry {
   const exercises = estimates.map(([name, kg, atLeast]) => ({ name, oneRepMax: { kg, atLeast } }))
-  const day = { summary: { lifting: { exercises: [...exercises, { name: 'plank', oneRepMax: null }] } } }
-  return { id: date, date, path: date, finished: true, started: null, day } as unknown as DigestEntry
+  const lifts = [...exercises, { name: 'plank', oneRepMax: null }].map((figures) => ({ figures, sets: [] }))
+  return { id: date, date, path: date, finished: true, started: null, lifts } as unknown as IndexEntry
 }
 
 describe('what percentages are of on a day', () => {
-  it('is the highest estimate of the last 42 days that is not "at least", by exercise', () => {
+  it('is the mean of the last three of 42 days that are not "at least", weighted 3 : 2 : 1, by exercise', () => {
     const entries = [
       session('2026-11-20', ['front squat', 108, false], ['pull-up', 22, false]),
       session('2026-11-12', ['Front Squats', 110.5, false]),
@@ -20,7 +20,8 @@ describe('what percentages are of on a day', () => {
       session('2026-11-27', ['front squat', 130, false]),
     ]
     expect(maximaOn(entries, '2026-11-26')).toEqual([
-      { name: 'front squat', kg: 111, basis: 'estimate of 15 Oct 2026' },
+      // (3 x 108 + 2 x 110.5 + 111) / 6
+      { name: 'front squat', kg: expect.closeTo(656 / 6, 9), basis: 'mean of 3 estimates to 20 Nov 2026' },
       { name: 'pull-up', kg: 22, basis: 'estimate of 20 Nov 2026' },
     ])
   })

@@ -32,7 +32,7 @@ describe('a logbook', () => {
     const { directory, id } = inZone('Europe/Berlin', 60, () => recorded())
     const there = join(temporaryFolder(), 'copied')
     cpSync(directory, there, { recursive: true })
-    const day = (at: string) => openLogbook(at).digest()[0]?.day
+    const day = (at: string) => openLogbook(at).index()[0]?.summary()
     const here = inZone('Europe/Berlin', 60, () => day(directory))
     for (const [name, offset] of [
       ['Pacific/Auckland', 780],
@@ -42,12 +42,12 @@ describe('a logbook', () => {
       inZone(name, offset, () => {
         const logbook = openLogbook(there, machineWith({ host: 'elsewhere', boot: 'another' }))
         expect(logbook.read('newest').entry).toMatchObject({ id, date: '2026-11-26' })
-        expect(logbook.digest()[0]?.day).toEqual(here)
+        expect(logbook.index()[0]?.summary()).toEqual(here)
         expect(logbook.damages).toEqual([])
       })
     }
     // What was derived there is made anew from files of another time of change, not copied along.
-    writeFileSync(join(there, 'digest.ndjson'), '')
+    writeFileSync(join(there, 'index.ndjson'), '')
     expect(inZone('UTC', 0, () => day(there))).toEqual(here)
   })
 
@@ -62,7 +62,7 @@ describe('a logbook', () => {
     )
     const logbook = openLogbook(directory)
     expect(logbook.list()[0]?.date).toBe('2026-11-26')
-    expect(logbook.digest()[0]?.day.summary.session).toMatchObject({
+    expect(logbook.index()[0]?.summary()?.session).toMatchObject({
       date: '2026-11-26',
       startedAt: '2026-11-26T23:40:00+01:00',
       finishedAt: '2026-11-27T00:40:00+01:00',
@@ -88,7 +88,7 @@ describe('a logbook', () => {
       ],
       { ...started, at: before?.at ?? '', up: before?.up ?? 0, date: '2026-10-25' },
     )
-    const { session, parts } = openLogbook(directory).digest()[0]?.day.summary ?? {}
+    const { session, parts } = openLogbook(directory).index()[0]?.summary() ?? {}
     expect(session).toMatchObject({
       startedAt: '2026-10-25T02:50:00+02:00',
       finishedAt: '2026-10-25T02:10:00+01:00',
@@ -102,7 +102,7 @@ describe('a logbook', () => {
     const back = { ...setRecorded(2), at: '2026-11-26T15:00:00.000Z' }
     const { directory } = recorded([setRecorded(1), back, { ...finished, at: '2026-11-26T15:10:00.000Z' }])
     const logbook = openLogbook(directory)
-    expect(logbook.digest()[0]?.day.summary.lifting.sets).toBe(2)
+    expect(logbook.index()[0]?.summary()?.lifting.sets).toBe(2)
     expect(logbook.damages).toEqual([])
   })
 })

@@ -65,10 +65,11 @@ describe('settings', () => {
       '"0 x 45" is no value of plates-lb. Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.',
     ],
     [
-      'equation',
+      'formula',
       'mine',
-      '"mine" is no value of equation. Write epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
+      '"mine" is no value of formula. Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
     ],
+    ['hr-max', '90', '"90" is no value of hr-max. Write beats a minute from 100 to 240, or none.'],
     [
       'bell',
       '[]',
@@ -147,7 +148,7 @@ describe('a file of settings that is damaged', () => {
     ],
     [
       '{"format": 1, "equation": "mine"}',
-      'The file does not read: equation is not one of epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
+      'The file does not read: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
       'It was left alone; what could be read of it holds.',
     ],
     [
@@ -160,6 +161,14 @@ describe('a file of settings that is damaged', () => {
       settings: defaultSettings,
       damage: { file: 'settings.json', wrong, done },
     })
+  })
+
+  it.each([
+    ['"wathan"', 'median'],
+    ['"epley"', 'epley'],
+  ])('an equation kept by an earlier version, %s, is read as the formula %s', (equation, formula) => {
+    const reading = readSettings(damaged(`{"format": 1, "equation": ${equation}}`))
+    expect(reading).toMatchObject({ settings: { formula }, damage: null })
   })
 
   it('is answered with the copy before it', () => {
@@ -224,7 +233,7 @@ describe('pausebook settings', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: "mine" is no value of equation. Write epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
+        'pausebook: "mine" is no value of equation. Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
     })
     expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
   })

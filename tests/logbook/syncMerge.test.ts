@@ -133,7 +133,7 @@ describe('what is kept in step', () => {
     ['prescriptions/push day.txt', true],
     ['prescriptions/day.json', true],
     ['settings.json', false],
-    ['digest.ndjson', false],
+    ['index.ndjson', false],
     ['sessions/2026/2026-11-26-abcdef2345.json.lock', false],
     ['sessions/2026/2026-11-26-abcdef2345.json.bak', false],
     ['sessions/2026/2026-11-26-abcdef2345.json.damaged-1', false],

@@ -29,30 +29,29 @@ describe('pausebook verify', () => {
     const directory = join(temporaryFolder(), 'logbook')
     expect(await verify(directory)).toEqual({
       code: 0,
-      stdout: '0 sessions read, 0 sound, with 0 events. The digest was made anew.\n',
+      stdout: '0 sessions read, 0 sound, with 0 events. Index rebuilt.\n',
       stderr: '',
     })
   })
 
-  it('says where the digest cannot be written', async () => {
+  it('says where the index cannot be written', async () => {
     const { directory } = recorded()
-    rmSync(join(directory, 'digest.ndjson'))
-    mkdirSync(join(directory, 'digest.ndjson'))
+    rmSync(join(directory, 'index.ndjson'))
+    mkdirSync(join(directory, 'index.ndjson'))
     expect((await verify(directory)).stdout).toBe(
-      '3 sessions read, 3 sound, with 9 events. The digest cannot be written here, which costs time only.\n',
+      '3 sessions read, 3 sound, with 9 events. The index cannot be written here; every command takes longer without it.\n',
     )
   })
 
-  it('finds a sound logbook sound and makes its digest anew', async () => {
+  it('finds a sound logbook sound and makes its index anew', async () => {
     const { directory } = recorded()
-    writeFileSync(join(directory, 'digest.ndjson'), 'rubbish\n'.repeat(10))
+    writeFileSync(join(directory, 'index.ndjson'), 'rubbish\n'.repeat(10))
     expect(await verify(directory)).toEqual({
       code: 0,
-      stdout: '3 sessions read, 3 sound, with 9 events. The digest was made anew.\n',
+      stdout: '3 sessions read, 3 sound, with 9 events. Index rebuilt.\n',
       stderr: '',
     })
-    // A line each, and the seal.
-    expect(readFileSync(join(directory, 'digest.ndjson'), 'utf8').split('\n')).toHaveLength(5)
+    expect(readFileSync(join(directory, 'index.ndjson'), 'utf8').split('\n')).toHaveLength(4)
   })
 
   it('names each damage with what is wrong and what was done, and ends with 3', async () => {
@@ -67,7 +66,7 @@ describe('pausebook verify', () => {
     const name = (path: string) => path.slice(directory.length + 1)
     expect(ran.code).toBe(3)
     expect(ran.stdout.split('\n')).toEqual([
-      '4 sessions read, 1 sound, with 3 events. The digest was made anew.',
+      '4 sessions read, 1 sound, with 3 events. Index rebuilt.',
       'settings.json: The file holds null instead of settings. It was set aside as settings.json.damaged-1; what could be read, or else the copy before it or the defaults, is in its place.',
       'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). It was left alone.',
       `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both were left alone, and only that one counts.`,
@@ -78,7 +77,7 @@ describe('pausebook verify', () => {
     expect(openLogbook(directory).read(first.id).session.events).toHaveLength(2)
     expect(
       openLogbook(directory)
-        .digest()
+        .index()
         .map(({ id }) => id),
     ).toEqual([third.id, first.id])
     const again = await verify(directory, '--json')
@@ -105,7 +104,7 @@ describe('pausebook verify', () => {
     const ran = await verify(directory)
     expect(ran).toEqual({
       code: 3,
-      stdout: `3 sessions read, 3 sound, with 8 events. The digest was made anew.
+      stdout: `3 sessions read, 3 sound, with 8 events. Index rebuilt.
 sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set aside before. It was left alone; take from it what can be saved, then remove it.
 `,
       stderr: '',

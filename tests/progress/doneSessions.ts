@@ -79,6 +79,7 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
       highKg: null,
       atLeast: false,
       formula: 'wathan',
+      repetitions: 5,
       fromSet: 1,
       cluster: false,
       afterRun: false,

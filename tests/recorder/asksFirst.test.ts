@@ -72,3 +72,93 @@ test('a warning sign is answered first and ends the advice of the day', () => {
   const noted = walkThrough(straight).entry('5 @6').typed('n').entry('heart rate high, out of breath')
   expect(noted.notice).toBe('noted: heart rate high, out of breath')
 })
+
+describe('what Enter would refuse', () => {
+  const unknown = 'Unknown\n\nlift\n  squat: 3 x 5 @ rpe 8, rest 2:30\n'
+
+  test('is not offered, neither in the key line nor in the field', () => {
+    const walked = walkThrough(unknown).effort(20).wait(5)
+    expect(walked.view.keys.map(({ key }) => key)).not.toContain('Enter')
+    expect(walked.view.entry.placeholder).toBe('type the result')
+    expect(walked.enter().notice).toMatch(/^the load is not known yet/)
+    walked.typed('5 x 100')
+    expect(walked.view.keys.map(({ key }) => key)).toContain('Enter')
+  })
+
+  test('is said on the screen: the repetitions, and that a load is to be typed', () => {
+    expect(walkThrough(unknown).view.now.what).toBe('squat 5 at rpe 8; type the load you use')
+  })
+})
+
+test('a warm-up set is what the field speaks of while it is next or under way', () => {
+  const ramps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
+  const walked = walkThrough(ramps)
+  const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`
+  expect(entry()).toBe('warm-up set 1 of 3: Space begins it, nothing to enter')
+  expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')
+  walked.wait(20).space().wait(60)
+  expect(entry()).toBe('warm-up set 2 of 3: Space begins it, nothing to enter')
+  expect(walked.typed('3') && entry()).toMatch(/^set 1 of 2: /)
+})
+
+describe('a key or a paste that a list or a question does not know', () => {
+  const recorded = () => walkThrough(straight).effort(20).enter().wait(5)
+
+  test.each([
+    ['e', 'Enter edits the result, Esc cancels'],
+    ['o', 'Enter moves the item, b begins it, Esc cancels'],
+  ])('%s beeps and says which keys are wanted', (key, wanted) => {
+    const walked = recorded().typed(key).typed('7')
+    expect(walked.notice).toBe(wanted)
+    expect(walked.rung.at(-1)).toBe('short')
+    const pasted = recorded().typed(key)
+    pasted.press({ kind: 'paste', text: '5 x 70' })
+    expect(pasted.notice).toBe(wanted)
+    expect(pasted.rung.at(-1)).toBe('short')
+  })
+
+  test('is refused by a carried item and by a question too', () => {
+    expect(recorded().typed('o').enter().typed('7').notice).toBe('Enter drops the item')
+    const question = walkThrough(straight).space().wait(2).enter()
+    question.press({ kind: 'paste', text: '!' })
+    expect(question.notice).toBe('Enter: yes, Esc: back to the field')
+    expect(question.state.recorded.size).toBe(0)
+  })
+})
+
+test('f on prep asks neither for an effort nor for minutes', () => {
+  const walked = walkThrough('Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').enter().typed('f')
+  expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
+  expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
+})
+
+describe('bare numbers for several open sets', () => {
+  const two = () => walkThrough(straight).effort(20).wait(100).effort(20).wait(5)
+
+  test('are asked about as repetitions, and never stored as a load', () => {
+    const walked = two().entry('5 4')
+    expect(walked.view.panel).toMatchObject({ title: '5 reps and 4 reps?' })
+    expect(walked.view.panel?.lines[0]).toBe('meant: 5 x 70, 4 x 70')
+    expect(walked.state.recorded.size).toBe(0)
+    walked.enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 70 } })
+    expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 4, load: { value: 70 } })
+  })
+
+  test('are a load where they are too large for repetitions, or where one set alone is open', () => {
+    expect(two().entry('5 65').view.panel?.title).toMatch(/did you mean 5 x 65/)
+    expect(walkThrough(straight).effort(20).wait(5).entry('5 4').view.panel?.title).toMatch(
+      /did you mean 5 x 4/,
+    )
+  })
+})
+
+test('a time that the clock took and that is doubted is not called typed', () => {
+  const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(30).wait(5).enter()
+  expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
+  expect(walked.view.keys).toEqual([
+    { key: 'Enter', label: 'keep' },
+    { key: 'Esc', label: 'type it' },
+  ])
+  expect(walked.enter().recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: true })
+})

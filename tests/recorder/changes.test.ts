@@ -262,9 +262,9 @@ describe('x', () => {
     expect(order(walked)[0]).toBe('1 arm row 1/3')
   })
 
-  test('an empty name is asked for again, Escape leaves it', () => {
+  test('an empty name is asked for again, Escape cancels', () => {
     const walked = walkThrough(straight).typed('x').enter()
-    expect(walked.notice).toBe('type the name of the exercise, Escape leaves it')
+    expect(walked.notice).toBe('type the name of the exercise; Escape cancels')
     walked.key('escape')
     expect(walked.model.mode.kind).toBe('recording')
     expect(walked.events).toHaveLength(2)
@@ -368,7 +368,7 @@ describe('t', () => {
 
   test('what is enough needs no cut, and what cannot be cut is said', () => {
     const walked = walkThrough(straight).typed('t').entry('30')
-    expect(walked.notice).toBe('about 9 min are left to do: nothing needs to be cut')
+    expect(walked.notice).toBe('about 9 min left: nothing needs to be cut')
     const main = walkThrough('One\n\nrun\n  5 km @ 4:00/km\n').typed('t').entry('10')
     expect(main.notice).toBe(
       '10 min is too short for what is left: cut as far as it goes it takes about 20 min',
@@ -387,7 +387,7 @@ describe('t', () => {
 
   test('no minutes, and what is no number, are asked for again', () => {
     const walked = walkThrough(straight).typed('t').enter()
-    expect(walked.notice).toBe('type the minutes that are left; Escape leaves it')
+    expect(walked.notice).toBe('type the minutes that are left; Escape cancels')
     walked.entry('soon')
     expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "soon" is neither')
   })
@@ -406,7 +406,7 @@ describe('t', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
     walked.wait(20).space()
     expect(walked.state.skipped.has('1.1.s2')).toBe(false)
-    expect(walked.view.open).toBe('1 result open')
+    expect(walked.view.open).toBe('1 result to enter')
   })
 
   test('in a rest before a set that goes the clock runs on', () => {

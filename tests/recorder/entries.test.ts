@@ -57,7 +57,7 @@ describe('an entry with no clock at all', () => {
 describe('Enter alone', () => {
   test('records the oldest open result as offered', () => {
     const walked = walkThrough(straight).effort(20).wait(10).effort(20)
-    expect(walked.view.open).toBe('2 results open')
+    expect(walked.view.open).toBe('2 results to enter')
     walked.enter()
     expect(walked.state.recorded.has('1.1.s1')).toBe(true)
     expect(walked.state.recorded.has('1.1.s2')).toBe(false)
@@ -72,9 +72,9 @@ describe('Enter alone', () => {
 
   test('with nothing open and nothing under way it never guesses', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.notice).toBe('nothing is open: Space begins set 1 of 3, or type its result')
+    expect(walked.notice).toBe('nothing to enter yet: Space begins set 1 of 3, or type its result')
     walked.effort(20).enter().enter()
-    expect(walked.notice).toBe('nothing is open: Space begins set 2 of 3, or type its result')
+    expect(walked.notice).toBe('nothing to enter yet: Space begins set 2 of 3, or type its result')
     expect(walked.state.recorded.size).toBe(1)
   })
 
@@ -117,7 +117,7 @@ describe('Enter alone', () => {
     const byEnter = walkThrough(two).space().wait(30).enter().wait(1).enter()
     expect([...byEnter.state.recorded.keys()]).toEqual(['1.1.x1', '1.2.x1'])
     const last = walkThrough(two).enter().space().wait(30).space().wait(1).enter()
-    expect(last.notice).toBe('nothing is open: Space begins 2 km, or type its result')
+    expect(last.notice).toBe('nothing to enter yet: Space begins 2 km, or type its result')
   })
 
   test('a run whose result is typed while it runs is over, with nothing before it as well', () => {
@@ -127,7 +127,7 @@ describe('Enter alone', () => {
 
   test('an easy run that no clock saw is done, not timed, once it is open', () => {
     const walked = walkThrough(day).enter().enter()
-    expect(walked.notice).toBe('nothing is open: Space begins 2 km, or type its result')
+    expect(walked.notice).toBe('nothing to enter yet: Space begins 2 km, or type its result')
     walked.entry('=')
     expect(walked.recorded('2.1.p1')).toMatchObject({ meters: 2000, seconds: null })
   })
@@ -274,9 +274,9 @@ describe('work by time', () => {
 
   test('that a key ended before or after its time is what the clock measured', () => {
     for (const [seconds, offered] of [
-      [25, 'Enter: 0:25.0 by key'],
-      [125.5, 'Enter: 2:05.5 by key'],
-      [0, 'Enter: 0:00.1 by key'],
+      [25, 'Enter: 0:25.0, timed by you'],
+      [125.5, 'Enter: 2:05.5, timed by you'],
+      [0, 'Enter: 0:00.1, timed by you'],
     ] as const) {
       const walked = walkThrough(steady).effort(seconds)
       expect(walked.view.entry.placeholder).toBe(offered)

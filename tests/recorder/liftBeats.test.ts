@@ -68,7 +68,7 @@ describe('a cluster set', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
-    expect(walked.view.open).toBe('1 result open')
+    expect(walked.view.open).toBe('1 result to enter')
     expect(walked.view.entry).toMatchObject({ label: 'set 1 of 2', placeholder: 'Enter: 1+1+1 x 92.5' })
     expect(walked.measured('1.1.s1')).toMatchObject({ seconds: 54, pauses: [20, 20], paced: false })
     walked.rung.length = 0
@@ -154,7 +154,7 @@ describe('a straight set', () => {
     const walked = walkThrough(straight)
     walked.effort(20).wait(30)
     expect(walked.shows).toBe('rest 2:00')
-    expect(walked.view.open).toBe('1 result open')
+    expect(walked.view.open).toBe('1 result to enter')
     walked.entry('5 @8')
     expect(walked.shows).toBe('rest 2:00')
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8 })
@@ -222,7 +222,7 @@ describe('a forgotten start', () => {
     expect(walked.events.at(-1)?.type).toBe('startForgotten')
     expect(walked.measured('1.1.s1').rest).toBeNull()
     expect(walked.measured('1.1.s2')).toMatchObject({ begun: null, seconds: null })
-    expect(walked.view.open).toBe('1 result open')
+    expect(walked.view.open).toBe('1 result to enter')
     // The set ended with the first of the two.
     expect(walked.shows).toBe('rest 2:27')
   })

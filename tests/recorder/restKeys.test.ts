@@ -48,7 +48,7 @@ describe('a rest', () => {
 describe('a hold', () => {
   test('stops the clock, and h goes on where it was', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(600)
-    expect(walked.shows).toBe('held 10:00')
+    expect(walked.shows).toBe('stopped 10:00')
     expect(walked.rung).toEqual([])
     walked.typed('h')
     expect(walked.shows).toBe('rest 1:40')
@@ -69,8 +69,8 @@ describe('a hold', () => {
 
   test('b while held sets it back to when the clock began: since the set ended', () => {
     const walked = walkThrough(straight).effort(20).wait(70).typed('h').wait(10).typed('b')
-    expect(walked.notice).toBe('held since this clock began')
-    expect(walked.shows).toBe('held 1:20')
+    expect(walked.notice).toBe('stopped since this clock began')
+    expect(walked.shows).toBe('stopped 1:20')
     walked.wait(10).typed('h')
     expect(walked.shows).toBe('rest 2:30')
   })
@@ -83,7 +83,7 @@ describe('a hold', () => {
       .typed('h')
       .wait(10)
       .typed('b')
-    expect(walked.shows).toBe('held 1:20')
+    expect(walked.shows).toBe('stopped 1:20')
     walked.typed('h')
     expect(walked.shows).toBe('rest 2:30')
   })
@@ -109,7 +109,7 @@ describe('a hold', () => {
   test('a set recorded while held ended when it was recorded, the hold taken out of it and not of the rest', () => {
     const walked = walkThrough(straight).space().wait(20).typed('h').wait(100).entry('5 @8')
     expect(walked.measured('1.1.s1').seconds).toBe(20)
-    expect(walked.shows).toBe('held 1:40')
+    expect(walked.shows).toBe('stopped 1:40')
     walked.wait(60).typed('h')
     expect(walked.shows).toBe('rest 2:30')
     walked.wait(30).space()
@@ -118,7 +118,7 @@ describe('a hold', () => {
 
   test('outlives a crash', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(60).restart(1000)
-    expect(walked.shows).toBe('held 17:40')
+    expect(walked.shows).toBe('stopped 17:40')
     walked.typed('h')
     expect(walked.shows).toBe('rest 1:40')
   })
@@ -197,7 +197,7 @@ describe('pace', () => {
     expect(other.recorded('1.1.s1')).toMatchObject({ groups: [2, 2] })
   })
 
-  test('a group of as many as go is ended by key', () => {
+  test('a group of as many as go is ended, timed by you', () => {
     const walked = walkThrough('One\n\nlift\n  dip: 2 x (max+2) @ bodyweight, pause 10 s, rest 2:00\n')
     walked.typed('p').space().wait(60)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 0 })

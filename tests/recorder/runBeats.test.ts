@@ -15,7 +15,7 @@ describe('a repeat by distance', () => {
     walked.wait(59.5).space()
     expect(walked.view.entry).toMatchObject({
       label: 'repeat 1 of 3: 500 m',
-      placeholder: 'Enter: 1:49.5 by key',
+      placeholder: 'Enter: 1:49.5, timed by you',
     })
     walked.enter()
     expect(walked.recorded('1.1.p1')).toMatchObject({
@@ -49,7 +49,7 @@ describe('a repeat by distance', () => {
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     expect(walked.phase).toMatchObject({ kind: 'ready' })
     expect(walked.shows).toBe('since the last one 0:00')
-    expect(walked.view.open).toBe('3 results open')
+    expect(walked.view.open).toBe('3 results to enter')
   })
 
   test('all repeats can be run first, and their times typed on one line in the last jog', () => {
@@ -119,7 +119,7 @@ describe('a continuous piece with splits', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
     expect(walked.view.entry).toMatchObject({
       label: 'split 1 of 3: 1 km',
-      placeholder: 'Enter: 4:09.0 by key',
+      placeholder: 'Enter: 4:09.0, timed by you',
     })
     walked.wait(60).enter()
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 249, meters: 1000 })
@@ -172,7 +172,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long', 'short', 'short', 'short', 'long'])
     walked.wait(180 + 120 + 180)
     expect(walked.phase.kind).toBe('ready')
-    expect(walked.view.open).toBe('3 results open')
+    expect(walked.view.open).toBe('3 results to enter')
     expect(walked.measured('1.1.p3').seconds).toBe(180)
   })
 

@@ -53,6 +53,6 @@ test('a space or a digit after x makes it a load', () => {
 test('a key that a question does not know is answered with a short signal and the keys it knows', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
   walked.effort(20).wait(5).typed('u').typed('7')
-  expect(walked.notice).toBe('u takes it back, Esc leaves it')
+  expect(walked.notice).toBe('u takes it back, Esc cancels')
   expect(walked.rung.at(-1)).toBe('short')
 })

@@ -45,7 +45,7 @@ describe('what to do now', () => {
     const by = (line: string) => walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view.now
     expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual({
       what: 'jog 200 m, about 1:24',
-      where: 'then the next one',
+      where: 'then repeat 2 of 2',
       number: null,
     })
     expect(by('2 x 400 m in 1:20, stand 1:00').what).toBe('stand 1:00')
@@ -94,8 +94,8 @@ describe('what to do now', () => {
     expect(lift('squat: 3 x 5 @ 80%', 'max: squat 100 kg\n').what).toBe(
       'squat 5 at 80 kg: 25 + 5 a side, 80 % of 100 kg (max: in the file)',
     )
-    expect(lift('squat: 3 x 5 @ 80%').what).toBe('squat 5 at the load is yours to type')
-    expect(lift('squat: 3 x 5 @ rpe 8').what).toBe('squat 5 at rpe 8, the load is yours to type')
+    expect(lift('squat: 3 x 5 @ 80%').what).toBe('squat 5; type the load you use')
+    expect(lift('squat: 3 x 5 @ rpe 8').what).toBe('squat 5 at rpe 8; type the load you use')
     expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
   })
 
@@ -195,7 +195,7 @@ describe('the day', () => {
       'done hip circles',
       'none run: track',
       'done 2 x 400 m in 1:20, jog 200 m',
-      'none 2 times 1:20',
+      'none 1:20, twice',
       'skipped 2 km easy',
       'none skipped',
       'none lift',

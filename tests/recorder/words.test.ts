@@ -52,7 +52,7 @@ describe('n', () => {
     expect(walked.state.notes).toMatchObject([{ text: 'strides after' }])
   })
 
-  test('an empty one is none, and Escape leaves it after the text was cleared', () => {
+  test('an empty one is none, and Escape cancels after the text was cleared', () => {
     const walked = walkThrough(day).typed('n').enter()
     walked.typed('n').typed('wind').key('escape')
     expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'noting' } })
@@ -94,7 +94,7 @@ describe('f', () => {
       '10  maximal',
     ])
     walked.entry('3')
-    expect(walked.view.entry).toMatchObject({ label: 'its minutes', placeholder: 'Enter: 11' })
+    expect(walked.view.entry).toMatchObject({ label: 'minutes', placeholder: 'Enter: 11' })
     walked.enter()
     expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: 3, minutes: 11 })
     expect(walked.state.finished).toBe(false)
@@ -104,7 +104,7 @@ describe('f', () => {
     const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
       .enter()
       .typed('f')
-    expect(walked.view.panel).toMatchObject({ title: 'close fuel', lines: ['not put down: fuel after'] })
+    expect(walked.view.panel).toMatchObject({ title: 'close fuel', lines: ['not recorded: fuel after'] })
     expect(walked.view.entry).toMatchObject({ label: 'close fuel', placeholder: 'Enter closes it' })
     expect(walked.state.finished).toBe(false)
     walked.enter()

@@ -109,7 +109,7 @@ describe('the recorder on its screen', () => {
     open?.unmount()
     const keys = frameOf(inJog().typed('?'), 80, 24, true)
     expect(keys).toContain('\nUp Down this rest longer')
-    expect(keys).toContain('Esc back   Up Down read on')
+    expect(keys).toContain('Esc back   Up Down scroll')
     expect([...asciiFrame(keys)].filter((character) => character > '~')).toEqual([])
   })
 
@@ -215,19 +215,19 @@ describe('the recorder on its screen', () => {
       return line
     }
     walked.typed('5 x 900')
-    expect(keys()).toBe('Enter record   Esc empty it')
+    expect(keys()).toBe('Enter record   Esc clear')
     walked.enter()
-    expect(keys()).toBe('Enter as meant   ! as typed   Esc retype')
+    expect(keys()).toBe('Enter yes   ! as typed   Esc retype')
     walked.key('escape').typed('o')
-    expect(keys()).toBe('Enter move it   b begin   Esc leave it')
+    expect(keys()).toBe('Enter move   b begin   Esc cancel')
     walked.key('escape').entry('5').typed('e')
-    expect(keys()).toBe('Enter type it again   Esc leave it')
+    expect(keys()).toBe('Enter edit   ↑ ↓ pick   Esc cancel')
     walked.key('escape').typed('n')
-    expect(keys()).toBe('Enter take it   Esc leave it')
+    expect(keys()).toBe('Enter save   Esc cancel')
     walked.typed('tired')
-    expect(keys()).toBe('Enter take it   Esc empty it')
+    expect(keys()).toBe('Enter save   Esc clear')
     walked.key('escape')
-    expect(keys()).toBe('Enter take it   Esc leave it')
+    expect(keys()).toBe('Enter save   Esc cancel')
   })
 
   test('what was taken back is no longer shown as recorded', () => {

@@ -123,6 +123,26 @@ describe('keys that arrive together', () => {
     await expectFresh()
   })
 
+  test('change the recorder twice, however many they are: the first letter, and the rest', async () => {
+    const { store, glass } = await onGlass(inRest())
+    let changes = 0
+    store.subscribe(() => {
+      changes += 1
+    })
+    await glass.type('5 x 102.5 @8 "heels, and more"')
+    expect(store.get().draft).toBe('5 x 102.5 @8 "heels, and more"')
+    expect(changes).toBe(2)
+  })
+
+  test('spell an entry word as letters one by one do', async () => {
+    const { store, glass } = await onGlass(inRest())
+    await glass.type('failed at 4')
+    expect(store.get()).toMatchObject({ draft: 'failed at 4', mode: { kind: 'recording' } })
+    await glass.type('\x7f'.repeat(11))
+    await glass.type('pain left knee 3')
+    expect(store.get()).toMatchObject({ draft: 'pain left knee 3', mode: { kind: 'recording' } })
+  })
+
   test('are applied in order, with keys that are no text between them', async () => {
     const { store, glass } = await onGlass(walkThrough(straight).effort(20))
     const before = glass.writes.length

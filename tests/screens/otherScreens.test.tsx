@@ -95,7 +95,7 @@ const screens: Record<string, () => ReactNode> = {
   today: () => <Today actions={actions} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
-      text={(full) => summaryText(walkedThursday(), { equation: 'wathan' }, { full })}
+      text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
       copy={() => {}}
       leave={() => {}}
     />

@@ -85,7 +85,7 @@ describe('the empty field says what Enter alone would record', () => {
     [carry, '40 m x 92.5'],
     [asManyAsGo, null],
     [fiveHundred, null],
-    [timedByKey, '1:52.4 by key'],
+    [timedByKey, '1:52.4, timed by you'],
     [easyTwo, 'done, not timed'],
     [twentyMinutes, '20:00, metres not known'],
     [treadmill, '20:00, 3600 m'],

@@ -40,6 +40,7 @@ describe('the completions in the package', () => {
     ['bash', 'completions/pausebook.bash'],
     ['zsh', 'completions/_pausebook'],
     ['fish', 'completions/pausebook.fish'],
+    ['powershell', 'completions/pausebook.ps1'],
   ])('are for %s what the command prints', async (shell, path) => {
     expect(documents('0.1.0')[path]).toBe((await runProgram(['completion', shell])).stdout)
   })

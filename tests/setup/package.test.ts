@@ -14,7 +14,7 @@ const belongs = [
   /^dist\/parts\/[\w-]+\.js$/,
   /^dist\/NOTICE$/,
   /^dist\/pausebook\.1$/,
-  /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.fish)$/,
+  /^dist\/completions\/(pausebook\.bash|_pausebook|pausebook\.(fish|ps1))$/,
   /^sample-sessions\/[a-z-]+(\.results)?\.txt$/,
   /^shared\/[a-z]+\.schema\.json$/,
   /^shared\/manual\/[a-z-]+\.md$/,

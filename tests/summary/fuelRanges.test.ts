@@ -10,7 +10,7 @@ function phrases(fuel: string, minutes: string, athlete = 'athlete: 68 kg\n'): s
   const day = `Thursday\n${athlete}fuel\n  before ${fuel}\nrun\n  12 km easy\n`
   const walked = walkThrough(day).enter().entry('1:05:00')
   walked.typed('f').entry('6').entry(minutes)
-  return fuelRangePhrases(viewOf(walked.session(), { equation: 'wathan' }, { full: true }))
+  return fuelRangePhrases(viewOf(walked.session(), { equation: 'median' }, { full: true }))
 }
 
 const protein = 'protein of a meal: 17 g by body mass, 20 to 40 g is usual'
@@ -38,6 +38,6 @@ describe('general ranges beside what was eaten', () => {
     const session = walked.session()
     const start = session.events[0]
     if (start?.type === 'sessionStarted') start.bodyMassKg = null
-    expect(fuelRangePhrases(viewOf(session, { equation: 'wathan' }, { full: true }))).toEqual([])
+    expect(fuelRangePhrases(viewOf(session, { equation: 'median' }, { full: true }))).toEqual([])
   })
 })

@@ -7,7 +7,7 @@ import { wholeDay } from './wholeDay.ts'
 
 /* Read back by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 
-const context = { equation: 'wathan' } as const
+const context = { equation: 'median' } as const
 const tokensOf = (markdown: string): Token[] => marked.lexer(markdown, { gfm: true })
 const tables = (markdown: string) =>
   tokensOf(markdown).filter((token): token is Tokens.Table => token.type === 'table')

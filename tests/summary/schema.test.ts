@@ -21,7 +21,7 @@ function validatorOf(name: string) {
 }
 const isSummary = validatorOf('summary.schema.json')
 const isPlan = validatorOf('check.schema.json')
-const context = { equation: 'wathan' } as const
+const context = { equation: 'median' } as const
 
 describe('the published schema of a summary', () => {
   it('takes a whole day and refuses what lacks a key or has one more', () => {

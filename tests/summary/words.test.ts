@@ -7,7 +7,7 @@ import { Kept } from './kept.ts'
 
 /* Wording is this program's own; days and results are invented. */
 
-const context = { equation: 'wathan' } as const
+const context = { equation: 'median' } as const
 
 function keptDay(lines: string): Kept {
   const reading = readPrescription(`A day\n${lines}`)

@@ -6,16 +6,16 @@ import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { startProgram, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
-/* What is seen before the first screen when the digest has to be made anew, in the built program. For the program
+/* What is seen before the first screen when the index has to be made anew, in the built program. For the program
  * a minute passes in each second: reading these sessions takes it long. */
 
 const env = { NODE_OPTIONS: `--require "${resolve('src/setup/clock.cjs')}"` }
 
-function withoutDigest(settings: { firstStartSeen?: boolean; screenReader?: boolean } = {}): string {
+function withoutIndex(settings: { firstStartSeen?: boolean; screenReader?: boolean } = {}): string {
   const logbook = usedLogbook()
   writeMadeUpLogbook(logbook, { seed: 1, weeks: 16, last: '2026-11-25' })
   changeSettings(logbook, (before) => ({ ...before, ...settings }))
-  rmSync(join(logbook, 'digest.ndjson'))
+  rmSync(join(logbook, 'index.ndjson'))
   return logbook
 }
 
@@ -25,7 +25,7 @@ const progress = /^\rreading session \d+ of 105[\s\S]*\r\u001b\[K/
 
 describe('the first reading of a logbook', () => {
   test('is told before the picker comes, and taken away', async () => {
-    const program = await startProgram([], { logbook: withoutDigest(), env })
+    const program = await startProgram([], { logbook: withoutIndex(), env })
     await program.waitFor('h history')
     expect(before(program.sent())).toMatch(progress)
     expect(program.sent().slice(before(program.sent()).length)).not.toContain('reading session')
@@ -36,18 +36,18 @@ describe('the first reading of a logbook', () => {
   })
 
   test('is told before the first start and before a day that is given', async () => {
-    const first = await startProgram([], { logbook: withoutDigest({ firstStartSeen: false }), env })
+    const first = await startProgram([], { logbook: withoutIndex({ firstStartSeen: false }), env })
     await first.waitFor('no coach')
     expect(before(first.sent())).toMatch(progress)
     const day = join(temporaryFolder(), 'day.txt')
     writeFileSync(day, 'Easy\n\nrun\n  2 km easy\n')
-    const recorder = await startProgram(['record', day], { logbook: withoutDigest(), env })
+    const recorder = await startProgram(['record', day], { logbook: withoutIndex(), env })
     await recorder.waitFor('Space begin')
     expect(before(recorder.sent())).toMatch(progress)
   })
 
   test('is said in one line to who hears the terminal', async () => {
-    const program = await startProgram([], { logbook: withoutDigest({ screenReader: true }), env })
+    const program = await startProgram([], { logbook: withoutIndex({ screenReader: true }), env })
     await program.waitFor('the number of the day')
     expect(program.sent().match(/reading 105 sessions, it takes a moment/g)).toHaveLength(1)
     expect(program.sent()).not.toContain('reading session ')

@@ -52,7 +52,7 @@ describe('a day, from the whiteboard to the summary', () => {
     const begun = began.find((event) => event.type === 'groupBegun')
     expect(begun?.auto).toBe(true)
     expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(1, 2)
-    await press(first, keys.right, '1 result open')
+    await press(first, keys.right, '1 result to enter')
     await press(first, keys.enter, 'recorded')
     first.kill('SIGKILL')
     await first.exited
@@ -67,7 +67,7 @@ describe('a day, from the whiteboard to the summary', () => {
     expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(0)
     await press(second, '1+1 @8\r', 'since the lift')
     await press(second, 'f', 'how hard was lift: legs')
-    await press(second, '7\r', 'its minutes')
+    await press(second, '7\r', 'minutes >')
     await press(second, keys.enter, 'lift: legs, effort 7')
 
     await press(second, keys.right, 'repeat 1 of 2')
@@ -77,7 +77,7 @@ describe('a day, from the whiteboard to the summary', () => {
     await press(second, keys.right, 'since the run')
     await press(second, '22.3 hr 178\r', 'all recorded')
     await press(second, 'f', 'how hard was run: track')
-    await press(second, '8\r', 'its minutes')
+    await press(second, '8\r', 'minutes >')
     await press(second, '12\r', '2 x (1+1) x 92.5 kg')
     const text = second.screen().join('\n')
     expect(text).toContain('22.1')

@@ -3,12 +3,21 @@ import { effortWording, readMinutes, readPartEffort } from '../../session/entry/
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { applied, recording } from '../apply.ts'
-import { closePart, minutesOffered, notedText, noteEvents, offerCut } from '../changes.ts'
+import { closePart, minutesOffered, minutesUnasked, notedText, noteEvents, offerCut } from '../changes.ts'
 import { openInPart } from '../command.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { readTyped } from '../record.ts'
-import { isLoadAlone, type ModeObject, noField, panelWith, refused, said, stay, takeOrLeave } from './mode.ts'
+import {
+  isLoadAlone,
+  type ModeObject,
+  noField,
+  panelWith,
+  refused,
+  said,
+  saveOrCancel,
+  stay,
+} from './mode.ts'
 
 /* The modes in which the field is about something else than the next result. */
 
@@ -23,7 +32,7 @@ export const correcting: ModeObject<'correcting'> = {
       isField: true,
     }
   },
-  hints: takeOrLeave,
+  hints: saveOrCancel,
   onKey: stay,
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
@@ -41,11 +50,11 @@ export const swapping: ModeObject<'swapping'> = {
   takesText: true,
   panel: ({ state }) => panelWith({ title: 'another exercise from here on', lines: namesUsed(state) }),
   prompt: () => ({ label: 'instead', placeholder: 'name of the exercise', isField: true }),
-  hints: takeOrLeave,
+  hints: saveOrCancel,
   onKey: stay,
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
-    if (name === '') return said(model, 'type the name of the exercise, Escape leaves it')
+    if (name === '') return said(model, 'type the name of the exercise; Escape cancels')
     if (isLoadAlone(`x ${name}`)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
     return applied(
       recording(model),
@@ -69,7 +78,7 @@ export const timeLeft: ModeObject<'timeLeft'> = {
   takesText: true,
   panel: () => null,
   prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
-  hints: takeOrLeave,
+  hints: saveOrCancel,
   onKey: stay,
   onEnter: (model) => offerCut(model),
   onEscape: null,
@@ -79,8 +88,8 @@ export const cutOffered: ModeObject<'cutOffered'> = {
   takesText: false,
   panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
   prompt: () => noField,
-  hints: takeOrLeave,
-  onKey: (model) => refused(model, 'Enter takes the cut, Esc leaves it'),
+  hints: saveOrCancel,
+  onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
   onEnter: (model, mode, context) =>
     applied(
       recording(model),
@@ -98,7 +107,7 @@ export const noting: ModeObject<'noting'> = {
     placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
     isField: true,
   }),
-  hints: takeOrLeave,
+  hints: saveOrCancel,
   onKey: stay,
   onEnter: (model, _, context) => {
     const events = noteEvents(model)
@@ -122,7 +131,7 @@ export const closing: ModeObject<'closing'> = {
           compact: effortWording.map(({ value, words }) => `${value} ${words}`),
         })
       case 'minutes':
-        return panelWith({ title: open ?? `how many minutes took ${part}?`, lines: [], hang: 4 })
+        return panelWith({ title: open ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
       case 'confirm':
         return panelWith({ title: open ?? `close ${part}`, lines: notDown(state, mode.part), hang: 4 })
     }
@@ -138,15 +147,18 @@ export const closing: ModeObject<'closing'> = {
           isField: true,
         }
       case 'minutes':
-        return { label: 'its minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
+        return { label: 'minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
       case 'confirm':
         return { label: `close ${part}`, placeholder: 'Enter closes it', isField: true }
     }
   },
-  hints: takeOrLeave,
+  hints: saveOrCancel,
   onKey: stay,
   onEnter: (model, mode, context) => {
-    if (mode.stage === 'confirm') return closePart(recording(model), mode.part, null, null, context)
+    if (mode.stage === 'confirm') {
+      const minutes = minutesUnasked(model.state, mode.part)
+      return closePart(recording(model), mode.part, null, minutes, context)
+    }
     const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
     if (reading.outcome === 'error') return said(model, reading.message)
     const isTyped = model.draft.trim() !== ''
@@ -165,10 +177,10 @@ export const closing: ModeObject<'closing'> = {
 /** More minutes for one part are asked about (a bound of this program's own). */
 const mostMinutes = 300
 
-/** What of a part is not put down yet, a line each. */
+/** What of a part is not recorded yet, a line each. */
 function notDown(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )
-  return left.map((step) => `not put down: ${stepTitle(step)}`)
+  return left.map((step) => `not recorded: ${stepTitle(step)}`)
 }

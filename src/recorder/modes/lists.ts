@@ -6,7 +6,7 @@ import { stepsByItem } from '../availability.ts'
 import { keyRows } from '../keys.ts'
 import { resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
-import { type ModeObject, moved, noField, panelWith, stay } from './mode.ts'
+import { isArrow, type ModeObject, moved, noField, panelWith, refused, stay } from './mode.ts'
 
 /* The modes in which arrows pick from a list, and the page of keys. */
 
@@ -23,11 +23,12 @@ export const picking: ModeObject<'picking'> = {
     }),
   prompt: () => noField,
   hints: () => [
-    { key: 'Enter', label: 'type it again' },
+    { key: 'Enter', label: 'edit' },
     { key: '↑ ↓', label: 'pick' },
-    { key: 'Esc', label: 'leave it' },
+    { key: 'Esc', label: 'cancel' },
   ],
   onKey: (model, mode, pressed) => {
+    if (!isArrow(pressed)) return refused(model, 'Enter edits the result, Esc cancels')
     const index = moved(mode.index, pressed, recordedSteps(model.state).length)
     return stay({ ...model, mode: { ...mode, index } })
   },
@@ -67,17 +68,22 @@ export const ordering: ModeObject<'ordering'> = {
   hints: (_, mode) =>
     mode.carrying
       ? [
-          { key: '↑ ↓', label: 'move it' },
-          { key: 'Enter', label: 'let go' },
+          { key: '↑ ↓', label: 'move' },
+          { key: 'Enter', label: 'drop' },
         ]
       : [
-          { key: 'Enter', label: 'move it' },
+          { key: 'Enter', label: 'move' },
           { key: 'b', label: 'begin' },
           { key: '↑ ↓', label: 'pick' },
-          { key: 'Esc', label: 'leave it' },
+          { key: 'Esc', label: 'cancel' },
         ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'b') return place(model, mode.index, 0, context, true)
+    if (!isArrow(pressed))
+      return refused(
+        model,
+        mode.carrying ? 'Enter drops the item' : 'Enter moves the item, b begins it, Esc cancels',
+      )
     const index = moved(mode.index, pressed, itemsAhead(model.state).length)
     if (!mode.carrying || index === mode.index) return stay({ ...model, mode: { ...mode, index } })
     return place(model, mode.index, index, context, false)
@@ -129,7 +135,7 @@ export const help: ModeObject<'help'> = {
   prompt: () => noField,
   hints: () => [
     { key: 'Esc', label: 'back' },
-    { key: '↑ ↓', label: 'read on' },
+    { key: '↑ ↓', label: 'scroll' },
   ],
   onKey: (model, mode, pressed) =>
     pressed === 'up' || pressed === 'down'

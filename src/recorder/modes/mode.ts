@@ -68,12 +68,16 @@ export function refused(model: RecorderModel, wanted: string): Updated {
   return { model: { ...model, notice: wanted }, effects: [{ kind: 'ring', signal: 'short' }] }
 }
 
-/** Enter takes, Escape clears the field first and then leaves. */
-export function takeOrLeave(model: RecorderModel): Hint[] {
+/** Enter saves, Escape clears the field first and then cancels. */
+export function saveOrCancel(model: RecorderModel): Hint[] {
   return [
-    { key: 'Enter', label: 'take it' },
-    { key: 'Esc', label: model.draft === '' ? 'leave it' : 'empty it' },
+    { key: 'Enter', label: 'save' },
+    { key: 'Esc', label: model.draft === '' ? 'cancel' : 'clear' },
   ]
+}
+
+export function isArrow(pressed: string): boolean {
+  return pressed === 'up' || pressed === 'down'
 }
 
 /** The index after an arrow key, within a list of `count` lines. */

@@ -5,7 +5,7 @@ import { takeBack } from '../changes.ts'
 import { clockText } from '../clockText.ts'
 import { stepTitle } from '../labels.ts'
 import { take } from '../record.ts'
-import { type ModeObject, noField, panelWith, refused, stay, takeOrLeave } from './mode.ts'
+import { type ModeObject, noField, panelWith, refused, saveOrCancel, stay } from './mode.ts'
 
 /* The modes that ask before something is done: a doubted value, several results at once, an undone clock step. */
 
@@ -14,23 +14,26 @@ export const question: ModeObject<'question'> = {
   panel: ({ state }, mode, now) =>
     panelWith({
       title: mode.message,
-      lines: [...(mode.suggested ? [`meant: ${mode.suggested.text}`] : []), clockLine(state, now)],
+      lines: [
+        ...(mode.suggested && !mode.byClock ? [`meant: ${mode.suggested.text}`] : []),
+        clockLine(state, now),
+      ],
     }),
   prompt: () => noField,
   hints: (_, mode) => [
-    ...(mode.suggested ? [{ key: 'Enter', label: 'as meant' }] : []),
+    ...(mode.suggested ? [{ key: 'Enter', label: mode.byClock ? 'keep' : 'yes' }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
-    { key: 'Esc', label: 'retype' },
+    { key: 'Esc', label: mode.byClock ? 'type it' : 'retype' },
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)
       return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects }, notice: null })
     if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
     const keys = [
-      ...(mode.suggested ? ['Enter takes it as meant'] : []),
-      ...(mode.insisted ? ['! as typed'] : []),
-      'Esc goes back to the field',
+      ...(mode.suggested ? ['Enter: yes'] : []),
+      ...(mode.insisted ? ['!: as typed'] : []),
+      'Esc: back to the field',
     ]
     return refused(model, keys.join(', '))
   },
@@ -40,7 +43,12 @@ export const question: ModeObject<'question'> = {
     return take(model, mode.steps, mode.suggested?.answers ?? null, context)
   },
   onEscape: (model, mode) => ({
-    model: { ...model, mode: mode.back, draft: '', notice: `was: ${model.draft}` },
+    model: {
+      ...model,
+      mode: mode.back,
+      draft: '',
+      notice: model.draft === '' ? null : `was: ${model.draft}`,
+    },
     effects: [],
   }),
 }
@@ -58,8 +66,8 @@ export const several: ModeObject<'several'> = {
       }),
     }),
   prompt: () => noField,
-  hints: takeOrLeave,
-  onKey: (model) => refused(model, 'Enter takes them, Esc goes back to the field'),
+  hints: saveOrCancel,
+  onKey: (model) => refused(model, 'Enter saves them, Esc goes back to the field'),
   onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
   onEscape: (model, mode) => ({ model: { ...model, mode: mode.back, notice: null }, effects: [] }),
 }
@@ -70,14 +78,14 @@ export const undoing: ModeObject<'undoing'> = {
     panelWith({ title: `take back ${mode.what}?`, lines: [clockLine(state, now)] }),
   prompt: () => noField,
   hints: () => [
-    { key: 'u', label: 'take it back' },
-    { key: 'Esc', label: 'leave it' },
+    { key: 'u', label: 'undo' },
+    { key: 'Esc', label: 'cancel' },
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'u') return takeBack(model, mode, context)
     return pressed === 'up' || pressed === 'down'
       ? stay(model)
-      : refused(model, 'u takes it back, Esc leaves it')
+      : refused(model, 'u takes it back, Esc cancels')
   },
   onEnter: takeBack,
   onEscape: null,

@@ -1,4 +1,4 @@
-import type { SetStep, Step } from '../../prescription/step.ts'
+import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
@@ -20,8 +20,17 @@ const typing = new Set(['Enter', '↑ ↓'])
 export const recordingMode: ModeObject<'recording'> = {
   takesText: false,
   panel: () => null,
-  prompt: ({ state }) => {
+  prompt: ({ state, draft }) => {
     const step = promptedStep(state)
+    const ramp = stepNow(state)
+    if (ramp?.kind === 'ramp' && draft === '' && openSteps(state).length === 0) {
+      const verb = stepUnderWay(state) === ramp ? 'ends' : 'begins'
+      return {
+        label: rampTitle(state, ramp),
+        placeholder: `Space ${verb} it, nothing to enter`,
+        isField: true,
+      }
+    }
     const asked = step ? promptOf(state, step.id) : null
     if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
@@ -37,7 +46,7 @@ export const recordingMode: ModeObject<'recording'> = {
     if (model.draft !== '')
       return [
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
-        { key: 'Esc', label: 'empty it' },
+        { key: 'Esc', label: 'clear' },
       ]
     return does.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
   },
@@ -60,6 +69,12 @@ export const recordingMode: ModeObject<'recording'> = {
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+}
+
+/** `warm-up set 2 of 4` */
+function rampTitle(state: SessionState, ramp: Step): string {
+  const all = state.steps.filter((each) => each.kind === 'ramp' && isSameItem(each, ramp))
+  return `warm-up set ${all.indexOf(ramp as RampStep) + 1} of ${all.length}`
 }
 
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
@@ -154,9 +169,9 @@ function nothingOpen(state: SessionState, step: Step): string {
   const underWay = stepUnderWay(state)
   if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
   if (underWay)
-    return `nothing is open: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
+    return `nothing to enter yet: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
   const now = stepNow(state)
   if (now?.kind === 'ramp')
-    return `nothing is open: Space begins the ${stepTitle(now)}, or type the result of ${title}`
-  return `nothing is open: Space begins ${title}, or type its result`
+    return `nothing to enter yet: Space begins the ${stepTitle(now)}, or type the result of ${title}`
+  return `nothing to enter yet: Space begins ${title}, or type its result`
 }

@@ -26,7 +26,7 @@ export function printEntry(answer: Answer, asked: Prompt): string {
   }
 }
 
-/** What Enter alone would record, for the empty field: `3 x 92.5`, `1:52.4 by key`, `done, not timed`. Null
+/** What Enter alone would record, for the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
  * when something must be typed. */
 export function describeEmpty(asked: Prompt): string | null {
   const reading = readEntry('', asked)
@@ -89,7 +89,7 @@ function heartRateText(result: PieceResult): string {
 function describePiece(result: PieceResult): string {
   if (result.seconds === null) return 'done, not timed'
   const clock = typedTimeOf(result.seconds, result.precision)
-  if (result.byKey) return `${clock} by key`
+  if (result.byKey) return `${clock}, timed by you`
   return result.meters === null
     ? `${clock}, metres not known`
     : `${clock}, ${printNumber(Math.round(result.meters))} m`

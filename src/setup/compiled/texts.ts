@@ -1,10 +1,9 @@
 import type * as z from 'zod'
-import { digestSections } from '../../logbook/digestModel.ts'
+import { IndexRow } from '../../logbook/indexModel.ts'
 import { LockText } from '../../logbook/lockModel.ts'
 import { Settings } from '../../logbook/settingsModel.ts'
 import { Prescription } from '../../prescription/model.ts'
 import { Session, SessionEvent } from '../../session/model.ts'
-import { packingText } from './packing.ts'
 import { shapesOf } from './shapes.ts'
 
 /* What is made of the schemas before the program is built, so that it starts without zod. */
@@ -24,15 +23,9 @@ export function compiledTexts(): Record<string, Compiled> {
         sessionShape: Session,
         eventShape: SessionEvent,
         lockShape: LockText,
+        indexRowShape: IndexRow,
       }),
     ),
-    'logbook/generated/packings': {
-      text: packingText('packings', digestSections),
-      types: `import type { Section, SectionName } from '../digestModel.ts'
-interface Packing<T> { pack: (value: T) => unknown; unpack: (packed: unknown) => T }
-export const packings: { [Name in SectionName]: Packing<Section<Name>> }
-`,
-    },
   }
 }
 

@@ -101,7 +101,7 @@ function idOf(chance: Chance): string {
   return Array.from({ length: 10 }, () => chance.oneOf([...letters])).join('')
 }
 
-/** Writes the made-up logbook into a directory, with its digest and the athlete's settings, and gives back
+/** Writes the made-up logbook into a directory, with its index and the athlete's settings, and gives back
  * how many sessions there are. Not flushed to the disk: nobody would miss it. */
 export function writeMadeUpLogbook(directory: string, given: Parameters<typeof madeUpSessions>[0]): number {
   const home = resolve(directory)
@@ -117,11 +117,11 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
     rotation: ['legs', 'push', 'pull'],
     bodyMasses: [{ date: first, value: 68, unit: 'kg' }],
   }))
-  openLogbook(home).digest()
+  openLogbook(home).index()
   return sessions.length
 }
 
-/** Brings the digest of a logbook up to date with its sessions. */
+/** Brings the index of a logbook up to date with its sessions. */
 export function readAnew(directory: string): void {
-  openLogbook(resolve(directory)).digest()
+  openLogbook(resolve(directory)).index()
 }

@@ -122,18 +122,43 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       if (error.code !== 'EIO') fail(error)
     }
 
-    const press = (key: Key) => {
-      if (key.kind === 'named' && key.name === 'ctrl+c') return endBySignal('SIGINT')
-      if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') return stop()
-      if (!given.feed.press(key)) input.give(inkBytesOf(key))
-      // Rendering the same again makes React finish what the key began, effects included, and the second time
-      // what those effects began: a handler that is bound in an effect, as the field's is, would else hear the
-      // next key with the values of the one before.
+    /** Text that is left to the field after other text was: it goes there at once with what follows. */
+    let typing = ''
+    /** Rendering the same again makes React finish what a key began, effects included, and the second time what those
+     * effects began: a handler that is bound in an effect, as the field's is, would else hear the next key with the
+     * values of the one before. */
+    const settle = () => {
       for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
+    }
+    const flush = () => {
+      const text = typing
+      typing = ''
+      if (text === '') return
+      input.give(text)
+      settle()
+    }
+    /** @returns whether the key is text that was left to the field */
+    const press = (key: Key, isAfterText: boolean): boolean => {
+      if (key.kind !== 'text') flush()
+      if (key.kind === 'named' && key.name === 'ctrl+c') endBySignal('SIGINT')
+      else if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') stop()
+      else {
+        const isTaken = given.feed.press(key)
+        if (isTaken) flush()
+        else if (key.kind === 'text' && isAfterText) {
+          typing += key.text
+          return true
+        } else input.give(inkBytesOf(key))
+        settle()
+        return key.kind === 'text' && !isTaken
+      }
+      return false
     }
     const keyboard = new Keyboard(streams.stdin, (keys) => {
       const apply = () => {
-        for (const key of keys) if (!isOver && isShown) press(key)
+        let isAfterText = false
+        for (const key of keys) if (!isOver && isShown) isAfterText = press(key, isAfterText)
+        if (!isOver && isShown) flush()
       }
       if (given.together) given.together(apply)
       else apply()

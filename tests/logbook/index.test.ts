@@ -1,8 +1,8 @@
+import { createHash } from 'node:crypto'
 import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { sealed } from '../../src/logbook/digestSeal.ts'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -19,31 +19,39 @@ function threeSessions() {
     file.close()
     return file.id
   })
-  const path = join(directory, 'digest.ndjson')
+  const path = join(directory, 'index.ndjson')
   const lines = () =>
     readFileSync(path, 'utf8')
       .split('\n')
-      .slice(0, -1)
-      .filter((line) => !line.startsWith('{"seal":'))
+      .filter((line) => line !== '')
   return { logbook, directory, ids, path, lines }
 }
 
 const repetitions = (directory: string) =>
   openLogbook(directory)
-    .digest()
-    .map(({ day }) => day.summary.lifting.reps)
+    .index()
+    .map(({ lifts }) => lifts[0]?.figures.reps)
 
-describe('the digest', () => {
+/** Rows as somebody would write them who knows how they end. */
+function summed(lines: readonly string[]): string {
+  const sums = lines.map((line) => {
+    const text = line.replace(/,"sum":"[0-9a-f]*"\}$/, '}')
+    return `${text.slice(0, -1)},"sum":"${createHash('sha256').update(text).digest('hex').slice(0, 16)}"}\n`
+  })
+  return sums.join('')
+}
+
+describe('the index', () => {
   it('gets a line when a session is closed, and gives the sessions newest first with their figures', () => {
     const { logbook, ids, lines } = threeSessions()
     expect(lines()).toHaveLength(3)
-    const entries = logbook.digest()
+    const entries = logbook.index()
     expect(entries.map(({ id }) => id)).toEqual(ids.toReversed())
     expect(entries.map(({ finished }) => finished)).toEqual([false, true, true])
     const [newest] = entries
-    expect(newest?.day.summary.lifting).toMatchObject({ sets: 2, reps: 7, tonnageKg: 7 * 92.5 })
-    expect(newest?.day.lifts[0]).toMatchObject({
-      name: 'front squat',
+    expect(newest?.summary()?.lifting).toMatchObject({ sets: 2, reps: 7, tonnageKg: 7 * 92.5 })
+    expect(newest?.lifts[0]).toMatchObject({
+      figures: { name: 'front squat' },
       sets: [
         { reps: 3, rpe: 8 },
         { reps: 4, rpe: 8 },
@@ -67,7 +75,7 @@ describe('the digest', () => {
       return file.id
     })
     expect(logbook.list().map(({ id }) => id)).toEqual(ids.toReversed())
-    expect(logbook.digest().map(({ id }) => id)).toEqual(ids.toReversed())
+    expect(logbook.index().map(({ id }) => id)).toEqual(ids.toReversed())
   })
 
   it('is made anew when it is missing', () => {
@@ -83,15 +91,15 @@ describe('the digest', () => {
     file.append([setRecorded(3)])
     file.close()
     expect(lines()).toHaveLength(4)
-    expect(logbook.digest()[0]?.day.summary.lifting.reps).toBe(10)
+    expect(logbook.index()[0]?.lifts[0]?.figures.reps).toBe(10)
   })
 
   it('is not believed where the file has another time of change', () => {
     const { directory, ids, path, lines } = threeSessions()
-    writeFileSync(path, sealed(lines().map((line) => line.replaceAll('647.5', '1647.5'))))
+    writeFileSync(path, summed(lines().map((line) => line.replaceAll('647.5', '1647.5'))))
     const [entry] = openLogbook(directory).list()
     utimesSync(entry?.path ?? '', new Date(), new Date('2026-11-27T12:00:00Z'))
-    expect(openLogbook(directory).digest()[0]?.day.summary.lifting.tonnageKg).toBe(7 * 92.5)
+    expect(openLogbook(directory).index()[0]?.brief.tonnageKg).toBe(7 * 92.5)
     expect(lines()).toHaveLength(4)
     expect(ids).toHaveLength(3)
   })
@@ -99,12 +107,12 @@ describe('the digest', () => {
   it.each([
     ['rubbish', () => 'rubbish\n'],
     ['half a line at its end', (text: string) => text.slice(0, -100)],
-    ['lines of another form', (text: string) => text.replaceAll('"basis":"5-', '"basis":"0-')],
-    ['days that are none', (text: string) => text.replaceAll('"running":[', '"running":[[],')],
-    ['days that lack a section', (text: string) => text.replaceAll(/"lift:.*,"rest"/g, '"rest"')],
+    ['rows of another version', (text: string) => text.replaceAll('"basis":"', '"basis":"0')],
+    ['days that are none', (text: string) => text.replaceAll('"brief":{', '"brief":[],"b":{')],
+    ['rows that lack a part', (text: string) => text.replaceAll(/"lifts":.*,"running"/g, '"running"')],
     [
-      'a day that would change all objects',
-      (text: string) => text.replaceAll('"rest":[', '"rest":[{"__proto__":{"finished":true}},'),
+      'a row that would change all objects',
+      (text: string) => text.replaceAll('"running":{', '"running":{"__proto__":{"finished":true},'),
     ],
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
@@ -113,10 +121,10 @@ describe('the digest', () => {
     writeFileSync(path, change(readFileSync(path, 'utf8')))
     expect(repetitions(directory)).toEqual([7, 6, 5])
     expect(repetitions(directory)).toEqual([7, 6, 5])
-    // And by somebody who knows how it is sealed.
+    // And by somebody who knows how a row ends.
     writeFileSync(
       path,
-      sealed(
+      summed(
         change(`${lines().join('\n')}\n`)
           .split('\n')
           .slice(0, -1),
@@ -127,7 +135,11 @@ describe('the digest', () => {
 
   it('of which anything was changed is mended from the files', () => {
     const { directory, path, logbook } = threeSessions()
-    const right = logbook.digest().map(({ day, finished }) => ({ day, finished, lifted: day.lifts.length }))
+    const found = (entries: ReturnType<typeof logbook.index>) =>
+      entries.map(({ id, finished, started, begun, brief, lifts, running }) => ({
+        ...{ id, finished, started, begun, brief, lifts, running },
+      }))
+    const right = found(logbook.index())
     const bytes = readFileSync(path)
     const damage = fc.oneof(
       fc.tuple(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 })).map(([at, turned]) => {
@@ -144,10 +156,9 @@ describe('the digest', () => {
     fc.assert(
       fc.property(damage, (changed) => {
         writeFileSync(path, changed)
-        const entries = openLogbook(directory).digest()
+        const entries = openLogbook(directory).index()
         const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
-        const found = entries.map(({ day, finished }) => ({ day, finished, lifted: day.lifts.length }))
-        expect({ found, listed }).toEqual({ found: right, listed: 3 })
+        expect({ found: found(entries), listed }).toEqual({ found: right, listed: 3 })
       }),
       { numRuns: 150 },
     )
@@ -162,10 +173,10 @@ describe('the digest', () => {
 
   it('is made anew when the equation is another', () => {
     const { directory, logbook } = threeSessions()
-    const before = logbook.digest()[0]?.day.summary.lifting.exercises[0]?.oneRepMax
-    expect(before?.formula).toBe('wathan')
-    changeSettings(directory, (settings) => ({ ...settings, equation: 'epley' }))
-    expect(logbook.digest()[0]?.day.summary.lifting.exercises[0]?.oneRepMax?.formula).toBe('epley')
+    const before = logbook.index()[0]?.lifts[0]?.figures.oneRepMax
+    expect(before?.formula).toBe('median')
+    changeSettings(directory, (settings) => ({ ...settings, formula: 'epley' }))
+    expect(logbook.index()[0]?.lifts[0]?.figures.oneRepMax?.formula).toBe('epley')
   })
 
   it('is rewritten without the superseded lines once there are many', () => {
@@ -176,7 +187,7 @@ describe('the digest', () => {
       file.close()
     }
     expect(lines().length).toBeGreaterThan(106)
-    logbook.digest()
+    logbook.index()
     expect(lines()).toHaveLength(3)
   })
 
@@ -186,7 +197,7 @@ describe('the digest', () => {
     writeFileSync(newest?.path ?? '', '{"format": 2}')
     for (let time = 0; time < 2; time += 1) {
       const logbook = openLogbook(directory)
-      expect(logbook.digest().map(({ id }) => id)).toEqual([ids[1], ids[0]])
+      expect(logbook.index().map(({ id }) => id)).toEqual([ids[1], ids[0]])
       expect(logbook.damages).toHaveLength(1)
     }
   })
@@ -196,7 +207,7 @@ describe('the digest', () => {
     const [newest] = openLogbook(directory).list()
     writeFileSync((newest?.path ?? '').replace('2026-11-26', '2026-11-25'), readFileSync(newest?.path ?? ''))
     const logbook = openLogbook(directory)
-    expect(logbook.digest()).toHaveLength(3)
+    expect(logbook.index()).toHaveLength(3)
     expect(logbook.damages).toEqual([
       {
         file: `sessions/2026/2026-11-25-${ids[2]}.json`,
@@ -212,23 +223,23 @@ describe('the digest', () => {
     const text = readFileSync(newest?.path ?? '', 'utf8').replaceAll(ids[2] ?? '', 'otherday234')
     for (const date of ['2026-02-30', '2026-11-31', '2026-13-01', '2026-00-10', '2026-11-00'])
       writeFileSync(join(directory, 'sessions', '2026', `${date}-otherday234.json`), text)
-    expect(openLogbook(directory).digest()).toHaveLength(3)
+    expect(openLogbook(directory).index()).toHaveLength(3)
     writeFileSync(join(directory, 'sessions', '2026', '2026-10-31-otherday234.json'), text)
-    expect(openLogbook(directory).digest()).toHaveLength(4)
+    expect(openLogbook(directory).index()).toHaveLength(4)
   })
 
   it('is found in any order, the last line of a file winning', () => {
     const { directory, path, lines } = threeSessions()
     const [first = '', second = '', third = ''] = lines()
-    const older = third.replace('"brief":["Legs"', '"brief":["Arms"')
+    const older = third.replace('"title":"Legs"', '"title":"Arms"')
     for (const order of [
       [older, second, first, third],
       [first, older, third, second],
       [third, second, first],
     ]) {
-      writeFileSync(path, sealed(order))
+      writeFileSync(path, summed(order))
       const briefs = openLogbook(directory)
-        .digest()
+        .index()
         .map(({ brief }) => brief)
       expect(briefs.map(({ title }) => title)).toEqual(['Legs', 'Legs', 'Legs'])
       expect(briefs.map(({ sets }) => sets)).toEqual([2, 2, 2])
@@ -236,17 +247,14 @@ describe('the digest', () => {
     }
   })
 
-  it('gives of a line a part as the whole day has it', () => {
-    const [entry] = threeSessions().logbook.digest()
-    const { summary, lifts, running } = entry?.day ?? {}
+  it('has of a session what its summary has', () => {
+    const [entry] = threeSessions().logbook.index()
+    const summary = entry?.summary()
     expect(entry?.hasLifted('frontsquat')).toBe(true)
-    expect(entry?.lifted('frontsquat')).toEqual({
-      figures: summary?.lifting.exercises[0],
-      sets: lifts?.[0]?.sets,
-    })
+    expect(entry?.lifted('frontsquat')?.figures).toEqual(summary?.lifting.exercises[0])
     expect(entry?.hasLifted('front')).toBe(false)
     expect(entry?.lifted('front')).toBeNull()
-    expect(entry?.running).toEqual({ figures: summary?.running, kinds: running })
+    expect(entry?.running.figures).toEqual(summary?.running)
     expect(entry?.brief).toMatchObject({ title: 'Legs', exercises: ['front squat'], tonnageKg: 7 * 92.5 })
   })
 })

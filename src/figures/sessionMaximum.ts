@@ -1,0 +1,211 @@
+import { figure, num } from './figure.ts'
+import {
+  type ClusterSet,
+  type Estimate,
+  estimateClusterSet,
+  estimateStraightSet,
+  reserveOf,
+  type StraightSet,
+  spreadOf,
+} from './oneRepMax.ts'
+
+/* A session is not its luckiest set: what all sets of an exercise say together. */
+
+export type LiftedSet = StraightSet | ClusterSet
+
+/** The figure of a session and the set that says most. `n` is that set's. */
+export interface SessionMaximum extends Estimate {
+  /** Index of the set of the greatest weight, the earliest of several. */
+  index: number
+  cluster: boolean
+  /** A load that was lifted once with nothing in reserve. */
+  measured: boolean
+}
+
+const isCluster = (set: LiftedSet): set is ClusterSet => 'groups' in set
+const repsOf = (set: LiftedSet): number =>
+  isCluster(set) ? set.groups.reduce((sum, reps) => sum + reps, 0) : set.reps
+const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
+const estimateOf = (set: LiftedSet): Estimate | null =>
+  isCluster(set) ? estimateClusterSet(set) : estimateStraightSet(set)
+const noise = 1e-9
+
+/** Nothing in reserve, one repetition, in one piece. */
+function isExactSingle(set: LiftedSet): boolean {
+  return !isCluster(set) && set.reps === 1 && reserveOf(set)?.exact === true
+}
+
+/** A single at a load that was lifted for more repetitions in the same session is fatigue. */
+function isFatigue(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
+  return isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)
+}
+
+/** How much the reserve of a set is worth: 1 when it is exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
+ * and 7.5; null where it is not known.
+ * Source: This program's own rule. */
+export function weightOf(set: LiftedSet): number | null {
+  const reserve = reserveOf(set)
+  if (reserve === null || reserve.atLeast) return null
+  if (reserve.exact) return 1
+  if (reserve.reserve <= 1) return 1 / 2
+  return reserve.reserve <= 2 ? 1 / 4 : 1 / 10
+}
+
+interface Counted {
+  index: number
+  weight: number
+  estimate: Estimate
+}
+
+/** The one-repetition maximum that the sets of one exercise in one session speak for, in kilograms (with a
+ * bodyweight exercise the added load).
+ *
+ * The heaviest measured single stands alone. Else the straight sets with a known reserve, without any the cluster
+ * sets: the weighted mean of their figures, low ends and high ends in logarithms. A failed straight set caps all
+ * three at the highest of the seven at its repetitions + 1 (at its load after none). Without a known reserve the
+ * largest figure at r = 0, "at least". Null where no set speaks for any.
+ * @throws RangeError as the estimates do
+ * Source: This program's own rule; LeSuer 1997. */
+export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
+  const single = measuredSingle(sets)
+  if (single !== null) return single
+  const capKg = capOf(sets)
+  const counted = countedSets(sets)
+  return counted.length > 0 ? meanOf(counted, sets, capKg) : largestAtLeast(sets, capKg)
+}
+
+function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
+  let best: SessionMaximum | null = null
+  for (const [index, set] of sets.entries()) {
+    if (!isExactSingle(set) || isFatigue(set, sets)) continue
+    const estimate = estimateOf(set)
+    if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
+    best = { ...estimate, index, cluster: false, measured: true }
+  }
+  return best
+}
+
+/** The sets that count: the straight ones, or when there are none the clusters, with a known reserve.
+ * Source: This program's own rule. */
+export function countedSets(sets: readonly LiftedSet[]): Counted[] {
+  const known = sets.flatMap((set, index): Counted[] => {
+    const weight = isFatigue(set, sets) ? null : weightOf(set)
+    const estimate = weight === null ? null : estimateOf(set)
+    return weight === null || estimate === null ? [] : [{ index, weight, estimate }]
+  })
+  const straight = known.filter(({ index }) => !isCluster(sets[index] as LiftedSet))
+  return straight.length > 0 ? straight : known
+}
+
+/** The most that failed straight sets leave room for, body included; infinite without any.
+ * Source: This program's own rule. */
+export function capOf(sets: readonly LiftedSet[]): number {
+  const caps = sets.flatMap((set) => {
+    if (isCluster(set) || !set.failed || isFatigue(set, sets) || set.bodyKg === null) return []
+    const moved = set.kg + bodyOf(set)
+    if (moved <= 0 || set.reps + 1 > 36) return []
+    return [set.reps === 0 ? moved : (spreadOf(moved, 1, set.reps + 1).high as number)]
+  })
+  return Math.min(Number.POSITIVE_INFINITY, ...caps)
+}
+
+function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: number): SessionMaximum {
+  const total = counted.reduce((sum, { weight }) => sum + weight, 0)
+  const capped = (of: (each: Counted) => number) => {
+    const [only, ...others] = counted
+    if (only !== undefined && others.length === 0) return Math.min(of(only), capKg)
+    const logarithms = counted.reduce((sum, each) => sum + each.weight * Math.log(of(each)), 0)
+    return Math.min(Math.exp(logarithms / total), capKg)
+  }
+  const most = Math.max(...counted.map(({ weight }) => weight))
+  const from = counted.find(({ weight }) => weight === most) as Counted
+  const set = sets[from.index] as LiftedSet
+  const body = (index: number) => bodyOf(sets[index] as LiftedSet)
+  const isOpen = counted.some(({ estimate }) => estimate.highKg === null)
+  return {
+    ...from.estimate,
+    kg: capped(({ estimate, index }) => estimate.kg + body(index)) - bodyOf(set),
+    lowKg: capped(({ estimate, index }) => estimate.lowKg + body(index)) - bodyOf(set),
+    highKg: isOpen
+      ? null
+      : capped(({ estimate, index }) => (estimate.highKg as number) + body(index)) - bodyOf(set),
+    formula: set.formula,
+    index: from.index,
+    cluster: isCluster(set),
+    measured: false,
+  }
+}
+
+/** No effort of 7 or more: what was lifted is the least. */
+function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
+  let best: SessionMaximum | null = null
+  for (const [index, set] of sets.entries()) {
+    if (isFatigue(set, sets)) continue
+    const estimate = estimateOf({ ...set, rpe: null, failed: false, openEnded: false })
+    if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
+    const most = capKg - bodyOf(set)
+    best = {
+      ...estimate,
+      kg: Math.min(estimate.kg, most),
+      lowKg: Math.min(estimate.lowKg, most),
+      highKg: estimate.highKg === null ? null : Math.min(estimate.highKg, most),
+      atLeast: true,
+      index,
+      cluster: isCluster(set),
+      measured: false,
+    }
+  }
+  return best
+}
+
+const kilograms = (kg: number | null) => (kg === null ? 'open' : num(kg))
+const plain = { failed: false, openEnded: false, formula: 'median' } as const
+
+/** Source: see the entries. */
+export const sessionMaximumFigures = {
+  'session-maximum': figure<{ sets: readonly (LiftedSet & { number?: number })[] }>({
+    name: 'session-maximum',
+    title: 'Estimated maximum of a session',
+    aliases: ['session-one-rep-max', 'measured-maximum', 'measured-single'],
+    equation: [
+      'a single with nothing in reserve, at a load that no set was lifted for more: that load, measured',
+      'else exp(sum of weight x ln(figure of the set) / sum of weights), the ends of the range likewise',
+      'weight 1 with nothing in reserve, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7 and 7.5',
+      'cap: the highest of the seven at the repetitions of a failed set + 1; at its load after none',
+      'no effort of 7 or more: the largest figure at r = 0, "at least"',
+    ],
+    symbols: [{ symbol: 'figure of the set', meaning: 'see one-rep-max, cluster-one-rep-max', unit: 'kg' }],
+    sources: ["This program's own rule", 'LeSuer 1997'],
+    holds:
+      "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
+    holdsNot:
+      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue: it does not count. Drop sets, complexes and sets against the clock give no estimate.',
+    example: {
+      sets: [
+        { kg: 105, reps: 5, rpe: 7, ...plain },
+        { kg: 115, reps: 3, rpe: null, ...plain, failed: true },
+      ],
+    },
+    work: ({ sets }) => {
+      const maximum = sessionMaximum(sets)
+      if (maximum === null) return ['no set gives an estimate']
+      const number = (index: number) => sets[index]?.number ?? index + 1
+      if (maximum.measured) {
+        return [`set ${number(maximum.index)}: ${num(maximum.kg)} kg lifted once: measured`]
+      }
+      const cap = capOf(sets)
+      const counted = countedSets(sets)
+      const lines = counted.map(
+        ({ index, weight, estimate }) =>
+          `set ${number(index)}: ${kilograms(estimate.kg)} (${kilograms(estimate.lowKg)} to ${kilograms(estimate.highKg)}), weight ${num(weight)}`,
+      )
+      const capLine = Number.isFinite(cap) ? [`cap after a failed repetition: ${num(cap, 3)}`] : []
+      const said = counted.length === 0 ? 'at least, the largest at r = 0' : 'mean in logarithms'
+      return [
+        ...lines,
+        ...capLine,
+        `${said} = ${kilograms(maximum.kg)} kg (${kilograms(maximum.lowKg)} to ${kilograms(maximum.highKg)})`,
+      ]
+    },
+  }),
+}

@@ -1,0 +1,249 @@
+import { createHash } from 'node:crypto'
+import { appendFileSync, statSync } from 'node:fs'
+import { join, relative, sep } from 'node:path'
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { Session } from '../session/model.ts'
+import { replay } from '../session/replay.ts'
+import type { SummaryContext } from '../summary/estimate.ts'
+import { briefOf } from '../summary/json.ts'
+import type { Summary } from '../summary/model.ts'
+import { exercisesDone, worksDone } from '../summary/performed.ts'
+import { summarise, summaryOf } from '../summary/summarise.ts'
+import { hasShape } from '../validate/faults.ts'
+import { basisOf, contextOn } from './basis.ts'
+import { writeDurably } from './durableFile.ts'
+import { indexRowShape } from './generated/shapes.js'
+import type { IndexRow } from './indexModel.ts'
+import { loadSession } from './loadSession.ts'
+import type { Damage, IndexEntry, SessionEntry } from './model.ts'
+import { sessionEntriesOf, withoutDuplicates } from './sessionName.ts'
+import type { Settings } from './settings.ts'
+import { printableOf, readTextFile, UnreadableFile } from './text.ts'
+
+/* The index, index.ndjson: a row a session, so that a question about many sessions does not read every file. It is
+ * derived: a row counts only for a file of the same size and time of change. A later row of a file replaces an earlier
+ * one, so that a session that was changed only adds one. */
+
+export interface IndexWork {
+  home: string
+  settings: Settings
+  onDamage: (damage: Damage) => void
+  /** Told now and then while sessions are read: how many of how many. */
+  onProgress?: (done: number, of: number) => void
+  /** The rebuilt index could not be written. */
+  onUnwritten?: () => void
+  /** Given each session that is read from its own file. */
+  onSession?: (entry: SessionEntry, session: Session) => void
+}
+
+/** More than a hundred thousand sessions. */
+const mostBytes = 400 * 1024 * 1024
+
+/** Every session of the logbook, newest first. Rows that are missing or wrong are computed from the files and added to
+ * the index; an index that cannot be written costs time only.
+ * @param isFresh ignores the index there is and writes all of it */
+export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
+  const { home, onProgress } = work
+  const basis = basisOf(work.settings)
+  const known = isFresh ? null : readRows(home)
+  const entries = withoutDuplicates(home, sessionEntriesOf(home), work.onDamage)
+  const kept: string[] = []
+  const added: string[] = []
+  const found = entries.flatMap((entry, index) => {
+    const head = { ...headOf(entry), basis }
+    const line = known?.lines.get(head.file)
+    if (line !== undefined && isOf(line.row, head)) {
+      kept.push(line.text)
+      return entryOf(entry, line.row, work)
+    }
+    onProgress?.(index, entries.length)
+    const made = rowOf(work, entry, head)
+    if (made === null) return []
+    if (made.isSound) added.push(printRow(made.row))
+    return entryOf(entry, made.row, work)
+  })
+  const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
+  if ((known === null && found.length > 0) || isGrown) {
+    if (!quietly(() => writeDurably(pathIn(home), textOf([...kept, ...added]), false))) work.onUnwritten?.()
+  } else append(home, added)
+  return found.sort(newestFirst)
+}
+
+/** Adds the row of a session that was just stored. */
+export function addToIndex(work: IndexWork, entry: SessionEntry): void {
+  const made = rowOf(work, entry, { ...headOf(entry), basis: basisOf(work.settings) })
+  if (made?.isSound) append(work.home, [printRow(made.row)])
+}
+
+function newestFirst(a: IndexEntry, b: IndexEntry): number {
+  if (a.date !== b.date) return a.date < b.date ? 1 : -1
+  return b.begun - a.begun || (a.id < b.id ? 1 : -1)
+}
+
+function entryOf({ id, date, path }: SessionEntry, row: IndexRow, work: IndexWork): IndexEntry {
+  const { finished, started, brief, lifts, running, mtime } = row
+  let summary: Summary | null | undefined
+  return {
+    id,
+    date,
+    path,
+    finished,
+    started,
+    begun: started ?? mtime,
+    brief,
+    lifts,
+    running,
+    lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
+    hasLifted: (key) => brief.exercises.some((name) => exerciseKey(name) === key),
+    summary: () => {
+      if (summary === undefined) {
+        const { session } = loadSession(work.home, { id, date, path })
+        summary = session === null ? null : summarise(session, contextOn(work.settings, date))
+      }
+      return summary
+    },
+  }
+}
+
+type Head = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
+
+function isOf(row: IndexRow, { size, mtime, basis }: Head): boolean {
+  return row.size === size && row.mtime === mtime && row.basis === basis
+}
+
+/** What a row goes by. A file that is gone has no size that a row could have. */
+function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
+  const file = path.split(sep).slice(-2).join('/')
+  try {
+    const { size, mtimeMs } = statSync(path)
+    return { file, size, mtime: mtimeMs }
+  } catch {
+    return { file, size: -1, mtime: 0 }
+  }
+}
+
+/** From the session's own file. `isSound`: a damaged one is not put into the index, so that it is named each time. */
+function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRow; isSound: boolean } | null {
+  const { session, damage } = loadSession(work.home, entry)
+  if (damage !== null) work.onDamage(damage)
+  if (session === null) return null
+  if (damage === null) work.onSession?.(entry, session)
+  try {
+    const row = { ...head, ...indexedOf(session, contextOn(work.settings, entry.date)) }
+    return { row, isSound: damage === null }
+  } catch (error) {
+    // Numbers so far from any training that a formula refuses them.
+    if (!(error instanceof RangeError)) throw error
+    const wrong = `The figures of the file cannot be computed: ${printableOf(error.message)}.`
+    work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
+    return null
+  }
+}
+
+/** What the index keeps of a session. */
+export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Head> {
+  const state = replay(session)
+  const summary = summaryOf(state, session.id, context)
+  const done = exercisesDone(state)
+  return {
+    finished: state.finished,
+    started: state.startedAt?.wall ?? null,
+    brief: briefOf(summary),
+    lifts: summary.lifting.exercises.map((figures, index) => ({
+      figures,
+      sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
+    })),
+    running: {
+      figures: summary.running,
+      kinds: worksDone(state, 'run').map(({ work, steps, splits }) => ({
+        repeats: work.repeats,
+        word: steps.find((step) => step.target?.word)?.target?.word ?? null,
+        gaps: gapsIn(
+          steps.map(({ id }) => id),
+          new Set(splits.map(({ step }) => step.id)),
+        ),
+      })),
+    },
+  }
+}
+
+function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number[] {
+  let before = 0
+  return steps.flatMap((step) => {
+    if (!recorded.has(step)) return [before]
+    before += 1
+    return []
+  })
+}
+
+/** By file, the last one of each; `count` of all lines. Null where there is no index, or it cannot be read. */
+function readRows(
+  home: string,
+): { lines: Map<string, { row: IndexRow; text: string }>; count: number } | null {
+  const lines = new Map<string, { row: IndexRow; text: string }>()
+  try {
+    const text = readTextFile(pathIn(home), mostBytes)
+    if (text === null) return null
+    const texts = text.split('\n').filter((line) => line !== '')
+    for (const text of texts) {
+      const row = readRow(text)
+      if (row !== null) lines.set(row.file, { row, text })
+    }
+    return { lines, count: texts.length }
+  } catch (error) {
+    if (error instanceof UnreadableFile) return null
+    throw error
+  }
+}
+
+/** A row ends with the sum of what is before it: what a disk or another program changed is computed again. */
+const ending = /,"sum":"([0-9a-f]{16})"\}$/
+
+export function printRow(row: IndexRow): string {
+  const text = JSON.stringify(row)
+  return `${text.slice(0, -1)},"sum":"${sumOf(text)}"}`
+}
+
+/** No row of this program has a control character, written out or as an escape. */
+const forbidden = /\\[bfnru]|[\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/
+
+/** Null for what is no row as this program writes it, whoever wrote it. */
+function readRow(line: string): IndexRow | null {
+  const match = ending.exec(line.slice(-30))
+  if (match === null) return null
+  const text = `${line.slice(0, -match[0].length)}}`
+  if (sumOf(text) !== match[1] || forbidden.test(text)) return null
+  try {
+    const row: unknown = JSON.parse(text)
+    return hasShape<IndexRow>(indexRowShape(), row) ? row : null
+  } catch {
+    return null
+  }
+}
+
+function sumOf(text: string): string {
+  return createHash('sha256').update(text).digest('hex').slice(0, 16)
+}
+
+function textOf(lines: readonly string[]): string {
+  return lines.map((line) => `${line}\n`).join('')
+}
+
+/** Begins with a new line where a crash cut the last one off: an empty line is no row. */
+function append(home: string, lines: readonly string[]): void {
+  if (lines.length > 0) quietly(() => appendFileSync(pathIn(home), `\n${textOf(lines)}`, { mode: 0o600 }))
+}
+
+/** False where it failed: nothing is lost but the time that it takes again. */
+function quietly(work: () => void): boolean {
+  try {
+    work()
+    return true
+  } catch {
+    return false
+  }
+}
+
+function pathIn(home: string): string {
+  return join(home, 'index.ndjson')
+}

@@ -1,0 +1,63 @@
+import { spawnSync } from 'node:child_process'
+import { describe, expect, it } from 'vitest'
+import { began, exactUptime, thisMachine } from '../../src/logbook/machine.ts'
+
+describe('the start of a process', () => {
+  it('is read from ps in one language and one time zone where there is no /proc', () => {
+    const calls: unknown[] = []
+    const text = began(42, 'darwin', (file, words, { env }) => {
+      calls.push([file, ...words, env.LC_ALL, env.TZ])
+      return 'Thu Nov 26 06:40:00 2026\n'
+    })
+    expect(text).toBe('Thu Nov 26 06:40:00 2026')
+    expect(calls).toEqual([['ps', '-o', 'lstart=', '-p', '42', 'C', 'UTC']])
+  })
+
+  it('is unknown for a process that ps does not list', () => {
+    expect(began(42, 'darwin', () => '\n')).toBeNull()
+    const failing = () => {
+      throw new Error('no such process')
+    }
+    expect(began(42, 'freebsd', failing)).toBeNull()
+  })
+
+  it('is unknown on Windows', () => {
+    expect(began(process.pid, 'win32')).toBeNull()
+  })
+
+  it.runIf(process.platform === 'linux')(
+    'is the same for one process and differs between two (Linux)',
+    () => {
+      const own = thisMachine().began(process.pid)
+      expect(own).toMatch(/^\d+$/)
+      expect(thisMachine().began(process.pid)).toBe(own)
+      const { stdout } = spawnSync(process.execPath, ['-p', 'process.pid'], { encoding: 'utf8' })
+      expect(thisMachine().began(Number(stdout))).toBeNull()
+    },
+  )
+})
+
+describe('the uptime on macOS', () => {
+  // A repeat of 10.60 s that begins at 100.30 s after the start of the machine.
+  const start = 1_795_000_000_000
+  const at = (ms: number) =>
+    exactUptime(
+      () => Math.floor(ms / 1000),
+      () => start + ms,
+    )
+
+  it('has the fraction that whole seconds lack', () => {
+    expect(at(110_900) - at(100_300)).toBeCloseTo(10.6, 9)
+  })
+
+  it('is read again when a second ends between its two parts', () => {
+    const times = [start + 1_999, start + 2_000, start + 2_001, start + 2_001]
+    let call = 0
+    expect(
+      exactUptime(
+        () => 2,
+        () => times[call++] ?? 0,
+      ),
+    ).toBe(2.001)
+  })
+})

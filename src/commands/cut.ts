@@ -68,7 +68,9 @@ function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }:
     const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
     throw new CommandError('too_short', message)
   }
-  const named = choices.map(({ only, cut: { minutes: taken } }) => `the ${only} only (${Math.round(taken)} min)`)
+  const named = choices.map(
+    ({ only, cut: { minutes: taken } }) => `the ${only} only (${Math.round(taken)} min)`,
+  )
   const options = choices.map(({ only }) => `--only ${only}`)
   const texts = choices.map((choice) => ({
     only: choice.only,
@@ -141,8 +143,11 @@ function raceCut(
       'no_goal',
       'The day has no goal, so nothing says for which race it is. Write a line as in "goal: 10 km in 39:30", or cut it with --by.',
     )
-  return cutForRace(prescription, how.meters(lapMetersOf(prescription)), (part, item) =>
-    60 * expected({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] }),
+  return cutForRace(
+    prescription,
+    how.meters(lapMetersOf(prescription)),
+    (part, item) =>
+      60 * expected({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] }),
   )
 }
 

@@ -34,7 +34,9 @@ export function cutForRace(
     return itemsOf(part).map((was, place): CutLine => {
       if (part.kind !== 'run') return { was, is: was, changes: [] }
       const least = place === first ? Math.min(secondsOf(index, was), leastFirstSeconds) : 0
-      const shares = [fraction, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95].filter((share) => share >= fraction).sort((a, b) => a - b)
+      const shares = [fraction, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95]
+        .filter((share) => share >= fraction)
+        .sort((a, b) => a - b)
       const cut = shares
         .map((share) => cutItem(was, share, prescription))
         .find(({ item }) => secondsOf(index, item) >= least - 1e-6)

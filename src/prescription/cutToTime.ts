@@ -154,7 +154,8 @@ function* waysToCut(
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
   for (const { part, line } of of('continuous')) {
     const own = secondsOf(part, line.was)
-    const isAllEasy = !all.some((each) => each.part === part && each.role === 'repeats') && isEasyItem(line.was)
+    const isAllEasy =
+      !all.some((each) => each.part === part && each.role === 'repeats') && isEasyItem(line.was)
     yield { line, levels: shorter(part, line, Math.max(own / 2, isAllEasy ? Math.min(own, leastWarmUp) : 0)) }
   }
   const secondsIn = (some: typeof all) =>

@@ -261,8 +261,7 @@ export function offerCut(model: RecorderModel): Updated {
       ) / 60,
     )
   const needed = minutesOf([])
-  if (needed <= minutes && only === null)
-    return said(`about ${needed} min left: nothing needs to be cut`)
+  if (needed <= minutes && only === null) return said(`about ${needed} min left: nothing needs to be cut`)
   const cut = cutToMinutes(ahead, minutes, state.prescription, only)
   const left = minutesOf(cut)
   if (left > minutes && only === null) {
@@ -276,7 +275,9 @@ export function offerCut(model: RecorderModel): Updated {
       )
   }
   if (left > minutes)
-    return said(`${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`)
+    return said(
+      `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
+    )
   const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
   return {

@@ -46,7 +46,12 @@ describe('pausebook cut', () => {
     ])
     const read = dayIn(ran.stdout)
     expect(printPrescription(dayIn(printPrescription(read)))).toBe(printPrescription(read))
-    for (const same of [['--by', '0.4'], ['--by', '.4'], ['--to', '60%'], ['--to', '0.6']])
+    for (const same of [
+      ['--by', '0.4'],
+      ['--by', '.4'],
+      ['--to', '60%'],
+      ['--to', '0.6'],
+    ])
       expect((await cut(...same)).stdout).toBe(ran.stdout)
     const { expectedMinutes } = JSON.parse((await cut('--by', '40%', '--json')).stdout)
     expect(expectedMinutes.after).toBeLessThanOrEqual(0.6 * expectedMinutes.before)

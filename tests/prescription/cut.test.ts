@@ -7,8 +7,8 @@ import type { Part, Prescription } from '../../src/prescription/model.ts'
 import { stepsOf } from '../../src/prescription/plan.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import fc from '../fastCheck.ts'
 import { plainContext } from '../day.ts'
+import fc from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 function read(text: string): Prescription {
@@ -92,7 +92,8 @@ test('a warm-up shorter than 10 min stays as it is, and what is left starts with
 })
 
 test('the main lift of every lift part is protected', () => {
-  const two = 'Day\nlift: legs\nsquat 5 x 5 @ 100 kg\ncurl 3 x 10 @ 20 kg\nlift: push\nbench press 4 x 5 @ 70 kg\ndip 3 x 8 @ bw'
+  const two =
+    'Day\nlift: legs\nsquat 5 x 5 @ 100 kg\ncurl 3 x 10 @ 20 kg\nlift: push\nbench press 4 x 5 @ 70 kg\ndip 3 x 8 @ bw'
   const cut = cutTo(two, 1)
   expect(printCut(cut)).toContain('squat 2 x 5')
   expect(printCut(cut)).toContain('bench press 2 x 5')
@@ -182,7 +183,8 @@ test('a day cut to any time reads back, and fits where it says so', () => {
     fc.property(day, fc.double({ min: 0.05, max: 1, noNaN: true }), (prescription, share) => {
       const cut = cutToTime(prescription, Math.max(0.01, share * minutesOf(prescription)), minutesOf)
       expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(cut.prescription))
-      if (cut.fits) expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(share * minutesOf(prescription) + 0.01)
+      if (cut.fits)
+        expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(share * minutesOf(prescription) + 0.01)
     }),
     { numRuns: 40 },
   )

@@ -115,7 +115,8 @@ describe('what goes when time is short', () => {
   })
 
   test('half of the repeats and of the splits stay, with the warm-up and the cool-down', () => {
-    const text = 'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  4 km @ 4:00/km, split 1 km\n  2 km easy'
+    const text =
+      'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  4 km @ 4:00/km, split 1 km\n  2 km easy'
     expect(left(text, 1).filter((id) => id.includes('p'))).toEqual([
       '1.1.p1',
       '1.2.p1',

@@ -306,7 +306,7 @@ describe('o', () => {
   test('b begins an item now', () => {
     const walked = walkThrough(items).typed('o').key('down').key('down').typed('b')
     expect(names(walked)).toEqual(['curl', 'press', 'row'])
-    expect(walked.view.now.what).toBe('curl 10 at 25 kg: 2.5 a side')
+    expect(walked.view.now.what).toBe('curl 10 at 25 kg')
   })
 
   test('begun now in a rest, the rest is the time since the set, and the old item goes on afterwards', () => {

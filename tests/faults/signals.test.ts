@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import * as pty from '@lydell/node-pty'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import {
@@ -140,8 +140,10 @@ function inTerminal(command: string, argv: string[], logbook: string) {
   const env = { ...environment(logbook), PS1: '$ ' }
   const child = pty.spawn(command, argv, { cols: 100, rows: 30, cwd: process.cwd(), env })
   let fresh = ''
+  let look = () => {}
   child.onData((data) => {
     fresh += data
+    look()
   })
   const exited = new Promise((resolve) => child.onExit(resolve))
   onTestFinished(() => {
@@ -151,15 +153,20 @@ function inTerminal(command: string, argv: string[], logbook: string) {
       // It has ended by itself.
     }
   })
-  const until = async (text: string): Promise<string> => {
-    const end = Date.now() + 10_000
-    while (!fresh.includes(text)) {
-      if (Date.now() > end) throw new Error(`"${text}" did not come within ten seconds, but:\n${fresh}`)
-      await new Promise((resolve) => setTimeout(resolve, 20))
-    }
-    const seen = fresh
-    fresh = ''
-    return seen
+  let wanted = ''
+  onTestFailed(() => process.stdout.write(`waited for ${JSON.stringify(wanted)}, but there is:\n${fresh}\n`))
+  const until = (text: string): Promise<string> => {
+    wanted = text
+    return new Promise((resolve) => {
+      look = () => {
+        if (!fresh.includes(text)) return
+        const seen = fresh
+        fresh = ''
+        look = () => {}
+        resolve(seen)
+      }
+      look()
+    })
   }
   return { child, exited, until }
 }

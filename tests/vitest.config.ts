@@ -17,7 +17,8 @@ const covered = Object.fromEntries(
 /** Temporary folders in memory, where a flush costs nothing; only where there is room and programs can be started from there. */
 function temporaryInMemory(): { TMPDIR?: string } {
   try {
-    const [, , , options = 'noexec'] = / (\/dev\/shm) (\S+) (\S+)/.exec(readFileSync('/proc/mounts', 'utf8')) ?? []
+    const [, , , options = 'noexec'] =
+      / (\/dev\/shm) (\S+) (\S+)/.exec(readFileSync('/proc/mounts', 'utf8')) ?? []
     const { bavail, bsize } = statfsSync('/dev/shm')
     return options.includes('noexec') || bavail * bsize < 2 ** 29 ? {} : { TMPDIR: '/dev/shm' }
   } catch {

@@ -80,7 +80,7 @@ describe('a recorder that is ended by', () => {
     expect((await program.exited).code).toBe(130)
     expect(program.isOnAlternateScreen()).toBe(false)
     expectSaved(logbook, 3)
-  }, 30_000)
+  })
 
   it('SIGKILL has saved all, and another start offers the session first', async () => {
     const { program, logbook } = await recording()
@@ -91,7 +91,7 @@ describe('a recorder that is ended by', () => {
     await again.waitFor('Legs')
     again.type(keys.enter)
     await again.waitFor('set 4 of 5')
-  }, 30_000)
+  })
 
   it('a terminal that is closed has saved all and does not live on', async () => {
     const { logbook, prescription } = usedLogbook()
@@ -106,7 +106,7 @@ describe('a recorder that is ended by', () => {
     ;(child as unknown as { destroy(): void }).destroy()
     await exited
     expectSaved(logbook, 1)
-  }, 30_000)
+  })
 })
 
 describe('a recorder that is stopped from the keyboard', () => {
@@ -131,7 +131,7 @@ describe('a recorder that is stopped from the keyboard', () => {
     expect(await until('$')).toContain('\u001b[?1049l')
     expectSaved(logbook, 2)
     child.write('exit\r')
-  }, 30_000)
+  })
 })
 
 /** A program in a terminal of its own. `until`: waits for a text that is new since the last one was waited for,

@@ -1,5 +1,5 @@
-import { type Profiler, Session as Inspector } from 'node:inspector'
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { Session as Inspector, type Profiler } from 'node:inspector'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { indexedOf } from '../../src/logbook/index.ts'

@@ -12,7 +12,7 @@ import {
   startProgram,
   temporaryFolder,
 } from '../terminal/harness.ts'
-import { resultsIn, skip } from './harness.ts'
+import { resultsIn, skip, tell } from './harness.ts'
 
 const day = `Legs
 units: km kg
@@ -61,18 +61,14 @@ describe('a recorder that is ended by', () => {
     ['SIGTERM', 143],
     ['SIGHUP', 129],
     ['SIGINT', 130],
-  ] as const)(
-    '%s has saved all, gives the terminal back and exits with %i',
-    async (signal, status) => {
-      const { program, logbook } = await recording()
-      expect(program.isOnAlternateScreen()).toBe(true)
-      program.kill(signal)
-      expect((await program.exited).code).toBe(status)
-      expect(program.isOnAlternateScreen()).toBe(false)
-      expectSaved(logbook, 3)
-    },
-    30_000,
-  )
+  ] as const)('%s has saved all, gives the terminal back and exits with %i', async (signal, status) => {
+    const { program, logbook } = await recording()
+    expect(program.isOnAlternateScreen()).toBe(true)
+    program.kill(signal)
+    expect((await program.exited).code).toBe(status)
+    expect(program.isOnAlternateScreen()).toBe(false)
+    expectSaved(logbook, 3)
+  })
 
   it('ctrl-c has saved all, gives the terminal back and exits with 130', async () => {
     const { program, logbook } = await recording()
@@ -154,7 +150,7 @@ function inTerminal(command: string, argv: string[], logbook: string) {
     }
   })
   let wanted = ''
-  onTestFailed(() => process.stdout.write(`waited for ${JSON.stringify(wanted)}, but there is:\n${fresh}\n`))
+  onTestFailed(() => tell(`waited for ${JSON.stringify(wanted)}, but there is:\n${fresh}`))
   const until = (text: string): Promise<string> => {
     wanted = text
     return new Promise((resolve) => {

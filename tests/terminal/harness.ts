@@ -75,9 +75,9 @@ export async function startProgram(
     env: environment(logbook, given.env),
   }) as OpenTerminal
   let awaited: string | RegExp = ''
-  onTestFailed(() =>
-    process.stdout.write(`waited for ${awaited}, but there is:\n${program.screen().join('\n')}\n`),
-  )
+  onTestFailed(() => {
+    process.stdout.write(`waited for ${awaited}, but there is:\n${program.screen().join('\n')}\n`)
+  })
   onTestFinished(() => program.close())
   const endless = (wait: OpenTerminal['waitFor']) => (what: string | RegExp) => {
     awaited = what

@@ -127,7 +127,7 @@ function printFuelItem(item: FuelItem): string {
 /** Long times in the unit in which they are whole: `2 h`, `30 min`. */
 function printHours(seconds: number): string {
   if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
-  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
+  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
 }
 
 /** `5-7`, or `5` when both ends are the same. */

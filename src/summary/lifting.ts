@@ -16,7 +16,8 @@ export function liftingOf(state: SessionState, context: SummaryContext): Summary
   return { sets: sum('sets'), reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 
-function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
+/** The figures of one exercise. */
+export function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
   const volumes = exercise.sets.map(volumeOf)
   return {
     name: exercise.name,

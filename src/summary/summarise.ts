@@ -7,10 +7,11 @@ import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { fuelOf } from './fuel.ts'
-import { liftingOf } from './lifting.ts'
-import type { Summary } from './model.ts'
+import { exerciseOf, liftingOf } from './lifting.ts'
+import type { RunningItem, Summary } from './model.ts'
 import { notesOf } from './notes.ts'
-import { runningOf } from './running.ts'
+import { type DoneExercise, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import { runningItemOf, runningOf } from './running.ts'
 
 /** A session's figures put together: SI units, full precision, null for what is not known. */
 export function summarise(session: Session, context: SummaryContext): Summary {
@@ -122,8 +123,21 @@ export interface SummaryOptions {
 }
 
 /** A session ready to be written: its figures, and what they were made of. */
+export interface WorkView {
+  done: DoneWork
+  item: RunningItem
+}
+
+export interface ExerciseView {
+  exercise: DoneExercise
+  figures: Summary['lifting']['exercises'][number]
+}
+
 export interface SummaryView {
   summary: Summary
+  /** Each piece of work, and each exercise, with its figures. */
+  works: { run: WorkView[]; cross: WorkView[] }
+  exercises: ExerciseView[]
   state: SessionState
   /** Kilograms; null when not known. */
   bodyKg: number | null
@@ -135,8 +149,18 @@ export interface SummaryView {
 export function viewOf(session: Session, context: SummaryContext, options: SummaryOptions): SummaryView {
   const state = replay(session)
   const { units } = state.prescription
+  const summary = summaryOf(state, session.id, context)
+  const goal = summary.running.goal
   return {
-    summary: summaryOf(state, session.id, context),
+    summary,
+    works: {
+      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
+      cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
+    },
+    exercises: exercisesDone(state).map((exercise) => ({
+      exercise,
+      figures: exerciseOf(exercise, state, context),
+    })),
     state,
     bodyKg: bodyMassOf(state, context),
     full: options.full,

@@ -1,9 +1,15 @@
 import type { Building } from './building.ts'
-import { anyPartKind, type PartKind, partKinds } from './model.ts'
+import type { PartKind } from './model.ts'
 import { isReadable, type LineRule, strictSyntaxOf } from './readLine.ts'
 import type { PartNode, PrepNode } from './syntax.ts'
 
 /* What people write for the line of a part or of a header, and lines in the wrong place. */
+
+/** The kinds of parts, in the order in which they are named. The grammar has them too. */
+export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const satisfies readonly PartKind[]
+
+/** As a sentence names them: `prep, run, cross, lift or fuel`. */
+export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`
 
 const otherWords: Record<PartKind, string[]> = {
   prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
@@ -104,13 +110,18 @@ export function strayMessage(
   const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
   const said = (message: string) => ({ message, isNowhere: false })
   if (/^(?:tm|training[ -]?max)$/i.test(word))
-    return said('max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg')
+    return said(
+      'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
+    )
   if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
   const [, bare, value] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
     if (isReadable(text, ruleOf[kind], units))
-      return { message: `this line needs a heading above it: write ${kind} on the line above`, isNowhere: true }
+      return {
+        message: `this line needs a heading above it: write ${kind} on the line above`,
+        isNowhere: true,
+      }
   const isHeader = word !== '' && !/\d/.test(rest)
   if (isHeader)
     return said(

@@ -40,7 +40,8 @@ export function readLine<S, V>(
   }
 }
 
-export const trainingMax = /(?:\bof +)?(?:\b(?:my|the) +)?\b(?:t\.?m\.?|training[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
+export const trainingMax =
+  /(?:\bof +)?(?:\b(?:my|the) +)?\b(?:t\.?m\.?|training[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
 /** What is commonly taken for a training max; from memory. */
 const usualShare = 0.9
 
@@ -50,13 +51,18 @@ function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem 
   const named = trainingMax.exec(line.text)
   if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
   const of = 100 * usualShare
-  const amounts = rule === 'header' ? /\d+(?:\.\d+)?(?= *(?:kgs?|lbs?)?\b *$)/giu : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
+  const amounts =
+    rule === 'header'
+      ? /\d+(?:\.\d+)?(?= *(?:kgs?|lbs?)?\b *$)/giu
+      : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
   const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
   const without = line.text.replace(trainingMax, ' ')
   if ((rule === 'header' && !isMax) || !amounts.test(without)) return null
   const whole = without
     .replace(/^ *: */, 'max: ')
-    .replace(amounts, (text) => printNumber(Math.round(Number(text) * (rule === 'header' ? 1 / usualShare : usualShare) * 10) / 10))
+    .replace(amounts, (text) =>
+      printNumber(Math.round(Number(text) * (rule === 'header' ? 1 / usualShare : usualShare) * 10) / 10),
+    )
     .replace(/" *"|\( *\)/g, '')
     .replace(/percent/gi, '%')
     .replace(/ +/g, ' ')
@@ -68,9 +74,14 @@ function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem 
     rule === 'header'
       ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
       : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
-  const advice = instead === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${instead}`
+  const advice =
+    instead === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${instead}`
   const at: Place = [named.index, named.index + named[0].length]
-  const problem = problemOf(line, { at, message: `${says}, ${advice}`, fixed: false, severity: 'error' }, null)
+  const problem = problemOf(
+    line,
+    { at, message: `${says}, ${advice}`, fixed: false, severity: 'error' },
+    null,
+  )
   return { ...problem, instead }
 }
 

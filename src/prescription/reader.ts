@@ -7,26 +7,26 @@ import { runStepOf } from './buildRun.ts'
 import { exerciseKey } from './exercise.ts'
 import { type Headers, noHeaders, readHeaders } from './headers.ts'
 import {
+  anyPartKind,
   headerNames,
   isItem,
   misplacedMessage,
+  partKinds,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
   workIn,
 } from './headings.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
-import {
-  anyPartKind,
-  type FuelItem,
-  type LiftItem,
-  type Part,
-  type PartKind,
-  type PrepItem,
-  type Prescription,
-  partKinds,
-  type Recovery,
-  type RunItem,
+import type {
+  FuelItem,
+  LiftItem,
+  Part,
+  PartKind,
+  PrepItem,
+  Prescription,
+  Recovery,
+  RunItem,
 } from './model.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
@@ -193,7 +193,10 @@ function finish(day: Day): void {
     const message = `this file holds no day: write a title on the first line, and ${anyPartKind} below it`
     add(day, { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
   } else if (state.kind === 'headers' && state.strays === 0 && title.text !== '')
-    add(day, problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`))
+    add(
+      day,
+      problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
+    )
   checkTrainingMax(day)
   const names = new Set(day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item))))
   for (const { line, name } of day.maximaLines)
@@ -207,10 +210,17 @@ function namesIn(item: Item): string[] {
 
 /** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */
 function checkTrainingMax(day: Day): void {
-  const texts = [day.title?.shown ?? '', ...(day.headers?.notes ?? []), ...day.parts.map(({ name }) => name ?? '')]
+  const texts = [
+    day.title?.shown ?? '',
+    ...(day.headers?.notes ?? []),
+    ...day.parts.map(({ name }) => name ?? ''),
+  ]
   if (!texts.some((text) => trainingMax.test(text))) return
   for (const { line, item } of day.parts.flatMap(({ items }) => items)) {
-    if (!('exercises' in item) || !item.exercises.some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent')))
+    if (
+      !('exercises' in item) ||
+      !item.exercises.some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+    )
       continue
     const message =
       'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out'
@@ -253,7 +263,10 @@ function takeLine(day: Day, line: Line): void {
     if (kind.kind === 'item') return
     add(
       day,
-      problemAt(line, `the first line is the title, and this reads as a ${kind.kind}: write a title above it`),
+      problemAt(
+        line,
+        `the first line is the title, and this reads as a ${kind.kind}: write a title above it`,
+      ),
     )
   }
   if (kind.kind === 'part') {
@@ -374,7 +387,10 @@ function takePart(day: Day, line: Line, node: PartNode): void {
     add(day, { ...problemAt(line, message), instead: written })
     return
   }
-  add(day, problemAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`))
+  add(
+    day,
+    problemAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`),
+  )
   enterPart(day, line, node.kind, null).tried++
 }
 

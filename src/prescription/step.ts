@@ -1,6 +1,18 @@
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
-import type { Dose, FuelItem, Load, PrepItem, Prescription, Recovery, Side, Span, Target, Work, PartKind } from './model.ts'
+import type {
+  Dose,
+  FuelItem,
+  Load,
+  PartKind,
+  PrepItem,
+  Prescription,
+  Recovery,
+  Side,
+  Span,
+  Target,
+  Work,
+} from './model.ts'
 
 /* A day laid out: the flat row of steps that the walk goes through, one after the other. Seconds,
  * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;

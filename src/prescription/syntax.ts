@@ -1,5 +1,5 @@
 import type { LengthUnit, MassUnit } from '../units/model.ts'
-import type { Side, PartKind } from './model.ts'
+import type { PartKind, Side } from './model.ts'
 
 /* What the grammar makes of one line: the same as the model, with the place of everything on the line and
  * a mark on what cannot be meant. build*.ts turns it into the model. */

@@ -308,10 +308,7 @@ describe('in a part that begins with run: track', () => {
       'fartlek 30 min',
       '1+7 fartlek cannot be read here; expected: a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m',
     ],
-    [
-      '5 km, foo',
-      '7+3 "foo" is not understood here; put words of your own in quotes; write: 5 km, "foo"',
-    ],
+    ['5 km, foo', '7+3 "foo" is not understood here; put words of your own in quotes; write: 5 km, "foo"'],
     ['squat 5 x 5', '1+11 this reads as an item of a lift part: write lift on a line above it'],
     [
       '5x5 squat',

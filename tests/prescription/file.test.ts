@@ -80,7 +80,10 @@ describe('the shape of a file', () => {
   })
 
   it.each([
-    ['', '1:1 this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it'],
+    [
+      '',
+      '1:1 this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
+    ],
     [
       '# only a comment\n',
       '1:1 this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
@@ -96,10 +99,7 @@ describe('the shape of a file', () => {
       '1:1 the first line is the title, and this reads as a header: write a title above it',
     ],
     ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this line needs a heading above it: write lift on the line above'],
-    [
-      'Day\nsome words\nmore',
-      '2:1 this line needs a heading above it: prep, run, cross, lift or fuel',
-    ],
+    ['Day\nsome words\nmore', '2:1 this line needs a heading above it: prep, run, cross, lift or fuel'],
     [
       'Day\nstrength\nsquat 5 x 5',
       '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: strength`',

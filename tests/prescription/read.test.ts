@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest'
-import { headerNames } from '../../src/prescription/headings.ts'
-import { partKinds } from '../../src/prescription/model.ts'
+import { headerNames, partKinds } from '../../src/prescription/headings.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'

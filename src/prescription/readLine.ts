@@ -41,7 +41,7 @@ export function readLine<S, V>(
 }
 
 export const trainingMax =
-  /(?:\bof +)?(?:\b(?:my|the) +)?\b(?:t\.?m\.?|training[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
+  /(?:\bof +)?(?:\b(?:a|my|the) +)?\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
 /** What is commonly taken for a training max; from memory. */
 const usualShare = 0.9
 
@@ -242,7 +242,10 @@ type Expected =
   | { type: 'any' }
   | { type: 'end' }
 
-const runClauses = ['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr']
+const runClauses = [
+  ...['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr', 'every'],
+  ...['equal', 'a distance (500 m)'],
+]
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
 const pieces = 'a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
@@ -262,7 +265,7 @@ const signs: Record<string, string> = {
 export function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
-  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr)')
+  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)')
   group(words, liftClauses, 'a clause (pause, rest, every, tempo, build from)')
   group(words, ['each', 'a unit such as /km'], 'each side')
   group(words, ['@', 'at'], '@')

@@ -19,6 +19,7 @@ import {
 } from './headings.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
 import type {
+  Amount,
   FuelItem,
   LiftItem,
   Part,
@@ -446,8 +447,10 @@ function problemsOfPart(part: OpenPart): Problem[] {
 }
 
 function insteadOf({ move, amount }: Recovery): string {
-  if (amount.kind === 'way' || move === 'stand' || move === 'rest') return 'leave it out'
-  return `write ${printAmount(amount)} easy${move === 'walk' ? ', "walk"' : ''}`
+  if (amount.kind === 'way' || amount.kind === 'same' || move === 'stand' || move === 'rest')
+    return 'leave it out'
+  const plain: Amount = amount.kind === 'distanceIn' ? { kind: 'distance', length: amount.length } : amount
+  return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }
 
 /** Says how an unknown heading is written: the part, and below it the item. */

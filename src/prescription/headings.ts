@@ -5,12 +5,6 @@ import type { PartNode, PrepNode } from './syntax.ts'
 
 /* What people write for the line of a part or of a header, and lines in the wrong place. */
 
-/** The kinds of parts, in the order in which they are named. The grammar has them too. */
-export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const satisfies readonly PartKind[]
-
-/** As a sentence names them: `prep, run, cross, lift or fuel`. */
-export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`
-
 const otherWords: Record<PartKind, string[]> = {
   prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
   run: [

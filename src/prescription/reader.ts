@@ -7,11 +7,9 @@ import { runStepOf } from './buildRun.ts'
 import { exerciseKey } from './exercise.ts'
 import { type Headers, noHeaders, readHeaders } from './headers.ts'
 import {
-  anyPartKind,
   headerNames,
   isItem,
   misplacedMessage,
-  partKinds,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
@@ -33,7 +31,17 @@ import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
 import { problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { stepsIn } from './runRow.ts'
-import type { FuelNode, LiftNode, LineKind, PartNode, PrepNode, RecoveryNode, WorkNode } from './syntax.ts'
+import {
+  anyPartKind,
+  type FuelNode,
+  type LiftNode,
+  type LineKind,
+  type PartNode,
+  type PrepNode,
+  partKinds,
+  type RecoveryNode,
+  type WorkNode,
+} from './syntax.ts'
 
 export interface ReadingDefaults {
   /** Units of a file that says none. */

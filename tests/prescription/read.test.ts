@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest'
-import { headerNames, partKinds } from '../../src/prescription/headings.ts'
+import { headerNames } from '../../src/prescription/headings.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { partKinds } from '../../src/prescription/syntax.ts'
 
 /* What the notation reads, and how it is printed back. */
 

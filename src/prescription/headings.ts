@@ -1,7 +1,7 @@
 import type { Building } from './building.ts'
 import type { PartKind } from './model.ts'
 import { isReadable, type LineRule, strictSyntaxOf } from './readLine.ts'
-import type { PartNode, PrepNode } from './syntax.ts'
+import { anyPartKind, type PartNode, type PrepNode, partKinds } from './syntax.ts'
 
 /* What people write for the line of a part or of a header, and lines in the wrong place. */
 

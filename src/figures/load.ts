@@ -47,11 +47,16 @@ export interface WeekLoad {
   effortMinutes: number
   /** A day is unknown: the sum is this or more, and there is no monotony. */
   atLeast: boolean
-  /** Mean of the days / their sample standard deviation; null where that is 0 or a day is unknown. */
+  /** Mean of the days / their sample standard deviation; null where a day is unknown, with fewer than three training
+   * days, and where the days vary by less than 5 %. */
   monotony: number | null
   /** Effort-minutes x monotony. */
   strain: number | null
 }
+
+/** Fewer training days, or days that are nearly alike, make no monotony. This program's own rule. */
+const fewestTrainingDays = 3
+const leastVariation = 0.05
 
 /** A week of seven days. The publication does not say which standard deviation it means; this is the
  * sample's (n - 1).
@@ -63,7 +68,10 @@ export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   const sum = loads.reduce((total, load) => total + load, 0)
   const atLeast = days.some((day) => !day.known)
   const [middle, spread] = [mean(loads), sampleDeviation(loads)]
-  const monotony = atLeast || !middle || !spread ? null : middle / spread
+  const trained = loads.filter((load) => load > 0).length
+  const isKnown =
+    !atLeast && trained >= fewestTrainingDays && middle && spread && spread >= leastVariation * middle
+  const monotony = isKnown ? middle / spread : null
   return { effortMinutes: sum, atLeast, monotony, strain: monotony === null ? null : sum * monotony }
 }
 
@@ -89,7 +97,11 @@ function weekLines(days: readonly DayLoad[]): string[] {
   const loads = days.map((day) => day.effortMinutes)
   const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
   const head = `${shown} = ${num(sum)}${atLeast ? ', at least: a day is not known' : ''}`
-  if (monotony === null) return [head, 'no monotony: a day is not known, or all days are alike']
+  if (monotony === null)
+    return [
+      head,
+      'no monotony: a day is not known, fewer than 3 have training, or they vary by less than 5 %',
+    ]
   return [
     head,
     `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
@@ -136,7 +148,7 @@ export const loadFigures = {
     ],
     symbols: [{ symbol: 'day', meaning: 'sum of its sessions, not known when one has no effort', unit: '-' }],
     sources: ['Foster 1998', 'Foster 2001'],
-    holds: 'for seven known days that are not all alike.',
+    holds: 'for seven known days, three of them or more with training, that vary by 5 % or more.',
     holdsNot:
       "as a forecast of injury or a threshold: the literature does not carry them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
     example: { days: week },
@@ -180,13 +192,15 @@ export const loadFigures = {
     equation: [
       'slope = sum of (x - mean x)(y - mean y) / sum of (x - mean x)^2',
       'standard error of the slope = SD of the residuals (n - 2) / square root of that sum',
+      'interval of 95 % = slope +- t(n - 2) x standard error',
     ],
     symbols: [
       { symbol: 'x', meaning: 'time since the first point', unit: 'weeks' },
       { symbol: 'y', meaning: 'the figure', unit: 'its own' },
     ],
-    sources: ['Least squares'],
-    holds: 'as a description of what was; with its uncertainty from three points on.',
+    sources: ['Least squares', 't distribution', "This program's own rule"],
+    holds:
+      'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
     holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
     example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
     work: ({ points, unit }) => {

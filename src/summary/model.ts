@@ -85,6 +85,12 @@ const Fuel = z.strictObject({
   atwaterKcal: figure,
 })
 
+const PainEntry = z.strictObject({
+  place: z.string(),
+  level: figure,
+  at: z.strictObject({ line: z.int(), entry: z.int() }).nullable(),
+})
+
 export const Summary = z.strictObject({
   session: z.strictObject({
     id: z.string(),
@@ -123,6 +129,8 @@ export const Summary = z.strictObject({
     after: Fuel.nullable(),
     runningKcal: z.tuple([z.number(), z.number()]).nullable(),
   }),
+  /** In the order in which it was typed: where, how much from 0 to 10, and for which entry of which line. */
+  pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
 })
@@ -142,5 +150,6 @@ export const Brief = z.strictObject({
   minutes: figure,
   effortMinutes: figure,
   parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
+  pain: z.array(PainEntry.omit({ at: true })),
 })
 export type Brief = z.infer<typeof Brief>

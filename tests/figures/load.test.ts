@@ -56,9 +56,17 @@ describe('a week', () => {
     })
   })
   test('has monotony mean / deviation, and strain sum x monotony', () => {
-    const week = weekLoad([known(700), ...Array<DayLoad>(6).fill(known(0))])
-    expect(week.monotony).toBeCloseTo(100 / Math.sqrt((600 ** 2 + 6 * 100 ** 2) / 6), 12)
-    expect(week.strain).toBeCloseTo(700 * (week.monotony ?? 0), 12)
+    const week = weekLoad([...Array<DayLoad>(3).fill(known(700)), ...Array<DayLoad>(4).fill(known(0))])
+    expect(week.monotony).toBeCloseTo(300 / Math.sqrt((3 * 400 ** 2 + 4 * 300 ** 2) / 6), 12)
+    expect(week.strain).toBeCloseTo(2100 * (week.monotony ?? 0), 12)
+  })
+  test('has no monotony with two training days, or with days that vary by less than 5 %', () => {
+    const two = weekLoad([known(400), known(300), ...Array<DayLoad>(5).fill(known(0))])
+    expect(two).toMatchObject({ effortMinutes: 700, monotony: null, strain: null })
+    const alike = (last: number) => weekLoad([...Array<DayLoad>(6).fill(known(300)), known(last)])
+    // Six days of 300 and one of 340: deviation 15.1 of a mean of 305.7 is 4.9 %; one of 345: 5.5 %.
+    expect(alike(340).monotony).toBeNull()
+    expect(alike(345).monotony).not.toBeNull()
   })
   test('of six days is refused', () => {
     expect(() => weekLoad(Array<DayLoad>(6).fill(known(1)))).toThrow(

@@ -19,6 +19,7 @@ export interface Told {
   })[]
   goal?: { meters: number; seconds: number } | null
   parts?: DoneSession['brief']['parts']
+  pain?: DoneSession['brief']['pain']
 }
 
 export function session(date: string, told: Told = {}): DoneSession {
@@ -42,6 +43,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       minutes: null,
       effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
       parts,
+      pain: told.pain ?? [],
     },
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)

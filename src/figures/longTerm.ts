@@ -43,7 +43,7 @@ export function runCost(days: readonly LiftDay[]): RunCost | null {
   return {
     ...model.percents,
     days: after.length,
-    perHardKm: perKm && perKm.percents,
+    perHardKm: perKm?.percents ?? null,
     freshKg: model.freshKg,
     afterRunKg: model.freshKg * (1 + model.percents.percent / 100),
   }

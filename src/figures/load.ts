@@ -22,56 +22,72 @@ export function effortMinutes(effort: number, minutes: number): number {
   return between(effort, 0, 10, 'an effort') * notNegative(minutes, 'the minutes')
 }
 
-/** Effort-minutes of a session: the sum of its parts that are known; null when none is.
- * @param parts null for a part without an effort or without minutes
+export interface SessionLoad {
+  /** Sum of the parts that are known; null when none is. */
+  effortMinutes: number | null
+  /** A part that was done has no effort or no minutes: the sum is this or more. */
+  atLeast: boolean
+}
+
+/** Effort-minutes of a session: the sum of its parts that are known, at least that where one is not.
+ * @param parts of what was done; null for one without an effort or without minutes
  * Source: Foster 2001. */
-export function sessionLoad(parts: readonly (number | null)[]): number | null {
+export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
-  return known.length === 0 ? null : known.reduce((sum, part) => sum + notNegative(part, 'a load'), 0)
+  return {
+    effortMinutes:
+      known.length === 0 ? null : known.reduce((sum, part) => sum + notNegative(part, 'a load'), 0),
+    atLeast: known.length < parts.length,
+  }
 }
 
 export interface DayLoad {
   /** Of the sessions that are known. */
   effortMinutes: number
-  /** False when a session of the day has no effort. */
+  /** False when a session of the day, or a part of one, has no effort. */
   known: boolean
 }
 
-/** Effort-minutes of a day: 0 without a session, unknown when one of its sessions is.
+/** Effort-minutes of a day: 0 without a session, at least the sum where a session is not known as a whole.
  * Source: Foster 1998. */
-export function dayLoad(sessions: readonly (number | null)[]): DayLoad {
-  return { effortMinutes: sessionLoad(sessions) ?? 0, known: !sessions.includes(null) }
+export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
+  return {
+    effortMinutes: sessions.reduce((sum, session) => sum + (session.effortMinutes ?? 0), 0),
+    known: sessions.every(({ effortMinutes: load, atLeast }) => load !== null && !atLeast),
+  }
 }
+
+/** Fewer days of training than this, or days that differ by less, and there is no monotony. This program's own
+ * rule. */
+const fewestTrainingDays = 3
+const leastVariation = 0.05
 
 export interface WeekLoad {
   effortMinutes: number
   /** A day is unknown: the sum is this or more, and there is no monotony. */
   atLeast: boolean
-  /** Mean of the days / their sample standard deviation; null where a day is unknown, with fewer than three training
-   * days, and where the days vary by less than 5 %. */
+  /** Mean of the days / their sample standard deviation; null where a day is unknown, below three days of training,
+   * and where the coefficient of variation is below 5 %. */
   monotony: number | null
   /** Effort-minutes x monotony. */
   strain: number | null
 }
 
-/** Fewer training days, or days that are nearly alike, make no monotony. This program's own rule. */
-const fewestTrainingDays = 3
-const leastVariation = 0.05
-
 /** A week of seven days. The publication does not say which standard deviation it means; this is the
  * sample's (n - 1).
  * @throws RangeError unless there are seven days
- * Source: Foster 1998; Foster 2001. */
+ * Source: Foster 1998; Foster 2001; This program's own rule. */
 export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   if (days.length !== 7) throw new RangeError(`a week has 7 days, and ${days.length} arrived`)
   const loads = days.map((day) => notNegative(day.effortMinutes, 'a load'))
   const sum = loads.reduce((total, load) => total + load, 0)
   const atLeast = days.some((day) => !day.known)
-  const [middle, spread] = [mean(loads), sampleDeviation(loads)]
-  const trained = loads.filter((load) => load > 0).length
-  const isKnown =
-    !atLeast && trained >= fewestTrainingDays && middle && spread && spread >= leastVariation * middle
-  const monotony = isKnown ? middle / spread : null
+  const [middle, deviation] = [mean(loads) ?? 0, sampleDeviation(loads) ?? 0]
+  const isTold =
+    !atLeast &&
+    loads.filter((load) => load > 0).length >= fewestTrainingDays &&
+    deviation >= middle * leastVariation
+  const monotony = isTold ? middle / deviation : null
   return { effortMinutes: sum, atLeast, monotony, strain: monotony === null ? null : sum * monotony }
 }
 
@@ -98,10 +114,7 @@ function weekLines(days: readonly DayLoad[]): string[] {
   const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
   const head = `${shown} = ${num(sum)}${atLeast ? ', at least: a day is not known' : ''}`
   if (monotony === null)
-    return [
-      head,
-      'no monotony: a day is not known, fewer than 3 have training, or they vary by less than 5 %',
-    ]
+    return [head, 'no monotony: a day is not known, fewer than three days of training, or all days alike']
   return [
     head,
     `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
@@ -128,14 +141,17 @@ export const loadFigures = {
     sources: ['Foster 1998', 'Foster 2001'],
     holds: 'for each part asked on its own, about half an hour after it.',
     holdsNot:
-      'between two people, and where no effort was given: that is not 0. It is another scale than the RPE of a set.',
+      'between two people, and where no effort was given: that is not 0, the sum is then at least (210+). It is another scale than the RPE of a set.',
     example: {
       parts: [
         { name: 'run', effort: 8, minutes: 62 },
         { name: 'lift', effort: 7, minutes: 48 },
       ],
     },
-    work: ({ parts }) => [...parts.map(partLine), `session ${known(sessionLoad(parts.map(partLoad)))}`],
+    work: ({ parts }) => {
+      const { effortMinutes: sum, atLeast } = sessionLoad(parts.map(partLoad))
+      return [...parts.map(partLine), `session ${known(sum)}${atLeast && sum !== null ? '+, at least' : ''}`]
+    },
   }),
   'week-load': figure<{ days: readonly DayLoad[] }>({
     name: 'week-load',
@@ -144,11 +160,18 @@ export const loadFigures = {
     equation: [
       'week = sum of seven days; a day without a session is 0',
       'monotony = mean of the days / their sample standard deviation (n - 1)',
-      'effort-minutes x monotony',
+      'effort-minutes x monotony (with --full)',
     ],
-    symbols: [{ symbol: 'day', meaning: 'sum of its sessions, not known when one has no effort', unit: '-' }],
-    sources: ['Foster 1998', 'Foster 2001'],
-    holds: 'for seven known days, three of them or more with training, that vary by 5 % or more.',
+    symbols: [
+      {
+        symbol: 'day',
+        meaning: 'sum of its sessions, not known when one, or a part of one, has no effort',
+        unit: '-',
+      },
+    ],
+    sources: ['Foster 1998', 'Foster 2001', "This program's own rule"],
+    holds:
+      "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
     holdsNot:
       "as a forecast of injury or a threshold: the literature does not carry them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
     example: { days: week },
@@ -199,8 +222,7 @@ export const loadFigures = {
       { symbol: 'y', meaning: 'the figure', unit: 'its own' },
     ],
     sources: ['Least squares', 't distribution', "This program's own rule"],
-    holds:
-      'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
+    holds: 'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
     holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
     example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
     work: ({ points, unit }) => {

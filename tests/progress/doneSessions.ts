@@ -42,6 +42,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       exercises: exercises.map(({ name }) => name),
       minutes: null,
       effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
+      effortMinutesAtLeast: parts.some((part) => part.effortMinutes === null && part.kind !== 'prep'),
       parts,
       pain: told.pain ?? [],
     },
@@ -119,6 +120,8 @@ function itemOf({ of = [], repeats, word, gaps, ...item }: NonNullable<Told['run
     inRange: 0,
     judged: 0,
     offGoalSecondsPerKm: null,
+    gradePercent: null,
+    goal: null,
     ...item,
   }
 }

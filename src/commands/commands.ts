@@ -70,7 +70,7 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'progress',
     words: [
-      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load'] },
+      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load', 'pain'] },
       { name: 'NAME', required: false, rest: true },
     ],
     options: [
@@ -82,7 +82,7 @@ export const commandTable: readonly CommandRow[] = [
         choices: ['text', 'svg'],
       },
     ],
-    description: 'how a lift, the running or the effort-minutes have gone over the weeks',
+    description: 'how a lift, the running, the effort-minutes or pain have gone over the weeks',
     load: () => import('./progress.ts'),
   },
   {

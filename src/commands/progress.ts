@@ -16,8 +16,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const subject = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
-  if (isPicture && subject.kind === 'all') {
-    throw wrong('The overview has no picture. Write progress lift NAME, progress run or progress load.')
+  if (isPicture && (subject.kind === 'all' || subject.kind === 'pain')) {
+    const what = subject.kind === 'all' ? 'The overview' : 'Pain'
+    throw wrong(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)
@@ -54,7 +55,7 @@ function subjectGiven([what, ...words]: readonly string[]): Subject {
       `progress ${what} takes no further words. Leave "${shown}" out, or write progress lift ${shown}.`,
     )
   }
-  return { kind: what === 'run' || what === 'load' ? what : 'all' }
+  return { kind: what === 'run' || what === 'load' || what === 'pain' ? what : 'all' }
 }
 
 function wrong(message: string): CommandError {

@@ -18,7 +18,7 @@ const accent = '#1f6f8b'
 const second = '#b5651d'
 
 /** An SVG file of the chart that the text shows first.
- * @throws TypeError for the page of everything, which is no chart */
+ * @throws TypeError for the page of everything and for pain, which have no chart */
 export function pictureOf(shown: Shown, units: HistoryUnits): string {
   switch (shown.kind) {
     case 'lift':
@@ -43,7 +43,8 @@ export function pictureOf(shown: Shown, units: HistoryUnits): string {
         ]),
       )
     case 'all':
-      throw new TypeError('the page of everything is no chart')
+    case 'pain':
+      throw new TypeError('this page has no chart')
   }
 }
 
@@ -56,13 +57,15 @@ function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: His
     high: kg(each.highKg ?? each.kg),
     kind: each.atLeast ? 'at least (no effort typed)' : estimateMarks[each.kind].words,
   }))
-  const lines = trends.flatMap(({ kind, trend }) =>
-    [trend.first, trend.last].map(({ date, value }) => ({
-      date: dateOf(date),
-      value: kg(value),
-      kind: estimateMarks[kind].words,
-    })),
-  )
+  const lines = trends
+    .filter(({ trend }) => trend.isClear)
+    .flatMap(({ kind, trend }) =>
+      [trend.first, trend.last].map(({ date, value }) => ({
+        date: dateOf(date),
+        value: kg(value),
+        kind: estimateMarks[kind].words,
+      })),
+    )
   const kinds = Object.keys(symbols).filter((kind) => points.some((point) => point.kind === kind))
   return drawn(`${lift.name}: estimated maximum for one repetition, ${spanText(lift)}`, {
     x: { type: 'utc', label: 'date', domain: [dateOf(lift.from), dateOf(lift.to)] },

@@ -4,6 +4,7 @@ import type { Explanation } from './figure.ts'
 import { fuelFigures } from './fuel.ts'
 import { goalFigures } from './goal.ts'
 import { loadFigures } from './load.ts'
+import { longTermFigures } from './longTerm.ts'
 import { strengthFigures } from './oneRepMax.ts'
 import { raceFigures } from './race.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
@@ -21,6 +22,7 @@ export const catalogue = {
   ...goalFigures,
   ...raceFigures,
   ...loadFigures,
+  ...longTermFigures,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

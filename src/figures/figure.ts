@@ -144,6 +144,19 @@ export const sources = {
   'Least squares': definition(
     'Ordinary least squares; checked against NIST Statistical Reference Datasets, Norris',
   ),
+  'Least squares with several predictors': definition(
+    'Ordinary least squares; checked against NIST Statistical Reference Datasets, Longley',
+  ),
+  't distribution': definition(
+    "Student's t, two-sided 95 %; checked against the table of the NIST/SEMATECH e-Handbook, 1.3.6.7.2",
+  ),
+  'Monod and Scherrer 1965': memory('Monod H, Scherrer J (1965) Ergonomics 8(3):329-338'),
+  'Hughson 1984': memory('Hughson RL, Orok CJ, Staudt LE (1984) Int J Sports Med 5(1):23-25'),
+  'Jones and Vanhatalo 2017': memory('Jones AM, Vanhatalo A (2017) Sports Med 47(Suppl 1):65-78'),
+  'Thomee 1997': memory('Thomee R (1997) Phys Ther 77(12):1690-1703 (pain at the kneecap)'),
+  'Silbernagel 2007': memory(
+    'Silbernagel KG et al. (2007) Am J Sports Med 35(6):897-906 (the Achilles tendon)',
+  ),
   'Sample statistics': definition('Arithmetic mean; standard deviation with n - 1; checked against NIST'),
   'Common practice': { text: 'common practice, no source', standing: 'practice' },
   "This program's own rule": { text: "this program's own rule, no source", standing: 'own' },

@@ -30,7 +30,7 @@ export function isHeavyLegs(
   return (rpe ?? 0) >= heavyEffort || (reps !== null && reps <= mostReps)
 }
 
-const hardWords: ReadonlySet<string> = new Set([
+export const hardWords: ReadonlySet<string> = new Set([
   'tempo',
   'threshold',
   'hard',
@@ -41,7 +41,7 @@ const hardWords: ReadonlySet<string> = new Set([
 ])
 const hardEffort = 7
 /** Slower than this many times the goal's pace is not hard, whatever the range. */
-const hardShareOfGoal = 1.15
+export const hardShareOfGoal = 1.15
 
 /** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace no more than 15 % slower than the goal's; any pace or time where there is no

@@ -1,3 +1,4 @@
+import { type Pain, painsNoted, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
@@ -32,34 +33,10 @@ export function daysBetween(from: string, to: string): number {
   return Math.max(0, Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000))
 }
 
-/** Where it hurt, and how much from 0 to 10 where that was typed. */
-export interface Pain {
-  place: string
-  level: number | null
-}
-
 /** The pains of a session, one a place: the last that was typed counts, and a level of 0 ends it. */
 export function painsOf(state: SessionState): Pain[] {
-  const typed = [
-    ...[...state.recorded.values()].flatMap(({ result }) => (result.pain === null ? [] : [result.pain])),
-    ...state.notes.filter((note) => note.pain).map((note) => note.text),
-  ]
-  const byPlace = new Map<string, Pain>()
-  for (const text of typed) {
-    const pain = painIn(text)
-    byPlace.set(pain.place.toLowerCase(), pain)
-  }
+  const byPlace = new Map(painsNoted(state).map((pain) => [placeKey(pain), pain]))
   return [...byPlace.values()].filter(({ level }) => level !== 0)
-}
-
-/** `left calf 4`, `pain: right elbow`, `left calf, sharp`. */
-function painIn(text: string): Pain {
-  const bare = text.replace(/^\s*pain\s*:?\s*/i, '').trim()
-  const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)$/.exec(bare) ?? []
-  return {
-    place: place.trim() === '' ? 'pain' : place.trim(),
-    level: level === undefined ? null : Number(level),
-  }
 }
 
 const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i

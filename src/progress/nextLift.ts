@@ -2,6 +2,7 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
+import type { Pain } from '../session/pain.ts'
 import type { SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
@@ -16,7 +17,6 @@ import {
   longGapDays,
   type Made,
   mostReadSessions,
-  type Pain,
   painText,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'

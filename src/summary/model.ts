@@ -90,6 +90,12 @@ const Fuel = z.strictObject({
   atwaterKcal: figure,
 })
 
+const PainEntry = z.strictObject({
+  place: z.string(),
+  level: figure,
+  at: z.strictObject({ line: z.int(), entry: z.int() }).nullable(),
+})
+
 export const Summary = z.strictObject({
   session: z.strictObject({
     id: z.string(),
@@ -130,6 +136,8 @@ export const Summary = z.strictObject({
     after: Fuel.nullable(),
     runningKcal: z.tuple([z.number(), z.number()]).nullable(),
   }),
+  /** In the order in which it was typed: where, how much from 0 to 10, and for which entry of which line. */
+  pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
 })
@@ -150,5 +158,6 @@ export const Brief = z.strictObject({
   effortMinutes: figure,
   effortMinutesAtLeast: z.boolean(),
   parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
+  pain: z.array(PainEntry.omit({ at: true })),
 })
 export type Brief = z.infer<typeof Brief>

@@ -1,8 +1,9 @@
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
+import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
-import type { SessionState } from '../session/state.ts'
+import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
@@ -42,9 +43,22 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
     cross: runningOf(state, 'cross'),
     lifting: liftingOf(state, context),
     fuel: fuelOf(state, context, running.meters),
+    pain: painOf(state),
     notes: notesOf(state),
     changes: changesOf(state),
   }
+}
+
+function painOf(state: SessionState): Summary['pain'] {
+  return painsNoted(state).map(({ place, level, step: id }) => {
+    const step = id === null ? null : stepOf(state, id)
+    const item = step && state.parts[step.part]?.items[step.item]
+    if (!step || !item) return { place, level, at: null }
+    const entries = state.steps.filter(
+      (each) => each.part === step.part && each.item === step.item && isAsked(each),
+    )
+    return { place, level, at: { line: item.line, entry: entries.indexOf(step) + 1 } }
+  })
 }
 
 /** What counts for the load of a session: each part with an effort, and those of work that were done without one. */

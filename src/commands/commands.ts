@@ -135,7 +135,14 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'verify',
     words: [],
-    options: [],
+    options: [
+      {
+        name: 'repair',
+        value: null,
+        description: 'puts the copy before a ruined file in its place, and the ruined one beside',
+      },
+      { name: 'seal', value: null, description: 'gives a checksum to each file that has none' },
+    ],
     description: 'reads every file in the logbook, names what is damaged, rebuilds what is derived',
     load: () => import('./verify.ts'),
   },

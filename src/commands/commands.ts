@@ -253,6 +253,20 @@ export const commandTable: readonly CommandRow[] = [
     load: () => import('./import.ts'),
   },
   {
+    name: 'backup',
+    words: [{ name: 'FILE', required: true, completes: 'file' }],
+    options: [],
+    description: 'writes the whole logbook into one file',
+    load: () => import('./backup.ts'),
+  },
+  {
+    name: 'restore',
+    words: [{ name: 'FILE', required: true, completes: 'file' }],
+    options: [{ name: 'dry', value: null, description: 'reads the backup and says what it holds' }],
+    description: 'puts a backup in the place of an empty logbook, all of it or nothing',
+    load: () => import('./restore.ts'),
+  },
+  {
     name: 'sync',
     words: [],
     options: [

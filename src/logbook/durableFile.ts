@@ -30,7 +30,7 @@ import { readTextFile, UnreadableFile } from './text.ts'
  * @throws the system's error; the file is then what it was, or, when only the folder could not be flushed, new */
 export function writeDurably(
   path: string,
-  text: string,
+  text: string | Uint8Array,
   keepPrevious: boolean,
   beforeRename: () => void = () => {},
 ): void {
@@ -48,7 +48,7 @@ export function writeDurably(
   }
 }
 
-function writeFlushed(path: string, text: string): void {
+function writeFlushed(path: string, text: string | Uint8Array): void {
   const descriptor = openSync(path, 'wx', 0o600)
   try {
     // Given a descriptor it goes on until everything is written; write() may stop short on a full disk.

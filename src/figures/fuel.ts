@@ -61,19 +61,20 @@ export function printedKcal(range: Bounds): Bounds {
   return { from: to50(range.from), to: to50(range.to) }
 }
 
-/** The carbohydrate range shown beside a meal before more than an hour's work, in grams: 1 to 4 for each kg
- * of the body, 1 to 4 hours before; null at any other time and for shorter work.
+/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 for each kg of the body and
+ * each hour ahead, from 1 to 4 hours; null at any other time and for shorter work. A reading of the 1 to 4 g/kg in
+ * 1 to 4 h of the publication.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
- * Source: Thomas 2016. */
-export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): Bounds | null {
+ * Source: Thomas 2016; This program's own rule. */
+export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): number | null {
   const hours = notNegative(secondsBefore, 'the time before') / 3600
   const kg = positive(bodyKg, 'the body mass')
   if (hours < 1 || hours > 4 || notNegative(workSeconds, 'the work') <= 3600) return null
-  return { from: kg, to: 4 * kg }
+  return kg * hours
 }
 
 /** The carbohydrate range for the first 4 hours after a session, in grams an hour: 1.0 to 1.2 for each kg of
- * the body; null unless the next session is within 8 hours.
+ * the body; null unless the next hard session is within 8 hours.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016. */
 export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds | null {
@@ -201,13 +202,15 @@ export const fuelFigures = {
     title: 'Ranges shown beside what was eaten',
     aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
     equation: [
-      "carbohydrate before: 1 to 4 g a kg, 1 to 4 h before more than an hour's work",
-      'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next session within 8 h',
+      "carbohydrate before: 1 g a kg for each hour ahead, 1 to 4 h before more than an hour's work",
+      'below one hour ahead: small, what sits well',
+      'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next hard session within 8 h',
       'protein: 0.25 g a kg, or 20 to 40 g, a meal',
     ],
     symbols: [{ symbol: 'kg', meaning: 'of the body', unit: 'kg' }],
-    sources: ['Thomas 2016', 'Jaeger 2017'],
-    holds: 'for healthy adults, in general; shown only when the item says how long before.',
+    sources: ['Thomas 2016', 'Jaeger 2017', "This program's own rule"],
+    holds:
+      'for healthy adults, in general; shown only when the item says how long before. 1 g for each hour is a reading of the 1 to 4 g a kg in 1 to 4 h of the source.',
     holdsNot: caution,
     example: { bodyKg: 68, secondsBefore: 7200, workSeconds: 6600, secondsToNext: 25_200 },
     work: ({ bodyKg, secondsBefore, workSeconds, secondsToNext }) => {
@@ -219,7 +222,7 @@ export const fuelFigures = {
         each === null ? 'not shown' : `${num(each.from, 0)} to ${num(each.to, 0)} g`
       const protein = proteinOfMeal(bodyKg)
       return [
-        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${range(before)}`,
+        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${before === null ? 'not shown' : `${num(before, 0)} g`}`,
         `${num(secondsToNext / 3600, 1)} h until the next session: carbohydrate ${range(after)} an hour`,
         `protein ${num(protein.byMass, 0)} g a meal (${range(protein.usual)} for anyone)`,
       ]
@@ -228,11 +231,13 @@ export const fuelFigures = {
   cut: figure<{ raceMeters: number; goalMeters: number; pieceMeters: number; repeats: number }>({
     name: 'cut',
     title: 'Cutting a day',
-    aliases: ['cutting', 'fraction'],
+    aliases: ['cutting', 'fraction', 'short day'],
     equation: [
-      'f = square root of (race distance / goal distance), at most 1, at least 0.4',
-      'distance or time x f: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below',
-      'sets and repeats x f, rounded up; loads, rests and paces stay; nothing below one',
+      'to minutes (--minutes, --by, --to, t): what goes first is listed first, until the day is expected to fit',
+      '1 accessories from the last (a superset loses its rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay; 6 continuous running down to half; 7 the warm-up down to 10 min',
+      'too short for that: the run only, or the lift only',
+      'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
+      'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; loads, rests and paces stay',
     ],
     symbols: [{ symbol: 'f', meaning: 'fraction of the day that is left', unit: '-' }],
     sources: ["This program's own rule"],

@@ -135,7 +135,14 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'verify',
     words: [],
-    options: [],
+    options: [
+      {
+        name: 'repair',
+        value: null,
+        description: 'puts the copy before a ruined file in its place, and the ruined one beside',
+      },
+      { name: 'seal', value: null, description: 'gives a checksum to each file that has none' },
+    ],
     description: 'reads every file in the logbook, names what is damaged, rebuilds what is derived',
     load: () => import('./verify.ts'),
   },
@@ -246,6 +253,20 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'stores the sessions of a CSV file of sets or splits, all or none',
     load: () => import('./import.ts'),
+  },
+  {
+    name: 'backup',
+    words: [{ name: 'FILE', required: true, completes: 'file' }],
+    options: [],
+    description: 'writes the whole logbook into one file',
+    load: () => import('./backup.ts'),
+  },
+  {
+    name: 'restore',
+    words: [{ name: 'FILE', required: true, completes: 'file' }],
+    options: [{ name: 'dry', value: null, description: 'reads the backup and says what it holds' }],
+    description: 'puts a backup in the place of an empty logbook, all of it or nothing',
+    load: () => import('./restore.ts'),
   },
   {
     name: 'sync',

@@ -4,7 +4,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { type ProgressLine, progressLine } from './sessionsRead.ts'
+import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets or splits.
  * 3 when a session could not be read, which is named; all others are there.
@@ -23,8 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (format === 'ndjson') summaries(input, logbook, progress)
   else await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
   progress.clear()
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  return logbook.damages.length > 0 ? 3 : 0
+  return reportDamages(io, logbook)
 }
 
 function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLine): void {

@@ -3,7 +3,7 @@ import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
+import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
 
 /** The sessions, newest first, one a line.
  * @throws CommandError for an invalid date, a lift that no session has, a logbook without sessions */
@@ -11,13 +11,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, units } = input
   const dates = parseDates(values)
   const settings = loadSettings(input)
-  const sessions = sessionsDone(input, openLogbook(input.logbookDir))
+  const logbook = openLogbook(input.logbookDir)
+  const sessions = sessionsDone(input, logbook)
   const { lift = null, text = null } = values
   if (lift !== null) refuseUnknownLift(lift, sessions)
   const rows = historyOf(sessions, { ...dates, lift, text })
   if (input.json) {
     io.out(jsonOf([...rows]))
-    return 0
+    return statusOf(logbook)
   }
   const shown = {
     distance: units.distance ?? settings.units.distance,
@@ -29,5 +30,5 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`
   if (lines === '') io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
   else io.out(`${io.terminal.out ? `${historyHead(columns, 'session')}\n` : ''}${lines}`)
-  return 0
+  return statusOf(logbook)
 }

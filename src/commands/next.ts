@@ -17,7 +17,7 @@ import { jsonOf } from '../summary/json.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { indexOf } from './sessionsRead.ts'
+import { indexOf, reportDamages } from './sessionsRead.ts'
 
 const mostListed = 6
 
@@ -36,7 +36,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     localTimeOf(io.now()).slice(0, 10),
     atHandWith(settings, session.prescription),
   )
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const status = reportDamages(io, logbook)
   const text = printCommented(
     prescription,
     [`After ${entry.date} (${entry.id}):`, ...listed(decisions).map(lineOf)],
@@ -53,7 +53,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         })
       : text,
   )
-  return 0
+  return status
 }
 
 function lineOf({ name, reason }: Decision): string {

@@ -6,7 +6,7 @@ import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { parseDates, refuseUnknownLift, sessionsDone } from './sessionsRead.ts'
+import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
 
 const widest = 100
 
@@ -40,7 +40,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const columns = Math.max(40, Math.min(io.columns, widest))
     io.out(`${shownLines(shown, units, columns, today).join('\n')}\n`)
   }
-  return 0
+  return statusOf(logbook)
 }
 
 function subjectGiven([what, ...words]: readonly string[]): Subject {

@@ -7,17 +7,34 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { CommandError, type CommandInput, type Io } from './command.ts'
 import { printableOf } from './io.ts'
 
+/** Names on stderr what is damaged or was left out.
+ * @returns the exit status: 3 where anything is, else 0 */
+export function reportDamages(
+  io: Pick<Io, 'err'>,
+  { damages }: Pick<Logbook, 'damages'>,
+  concerns: (file: string) => boolean = () => true,
+): 0 | 3 {
+  const told = damages.filter(({ file }) => concerns(file))
+  for (const { file, wrong, done } of told) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  return told.length > 0 ? 3 : 0
+}
+
+/** 3 where a session that would have counted is damaged or was left out, else 0. */
+export function statusOf({ damages }: Pick<Logbook, 'damages'>): 0 | 3 {
+  return damages.length > 0 ? 3 : 0
+}
+
 /** Every session of the logbook, newest first. Damage is reported on stderr and does not stop the command.
  * @throws CommandError `no_sessions` for an empty logbook */
 export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook): IndexEntry[] {
   const entries = indexOf(io, logbook)
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  reportDamages(io, logbook)
   if (entries.length > 0) return entries
   const message =
     logbook.damages.length > 0
       ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'
       : 'There is no session in this logbook yet. Record one with "pausebook".'
-  throw new CommandError('no_sessions', message)
+  throw new CommandError('no_sessions', message, { exit: logbook.damages.length > 0 ? 3 : 1 })
 }
 
 /** Progress is shown only after this many milliseconds. */

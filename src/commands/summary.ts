@@ -1,4 +1,5 @@
 import { contextOn } from '../logbook/basis.ts'
+import type { SessionEntry } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { summaryJson } from '../summary/json.ts'
 import { summaryMarkdown } from '../summary/markdown.ts'
@@ -7,6 +8,7 @@ import { summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
+import { reportDamages } from './sessionsRead.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
@@ -15,7 +17,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const context = contextOn(settings, entry.date)
   const options = { full: flags.has('full'), units }
   const format = input.json ? 'json' : (input.values.format ?? 'text')
@@ -27,7 +29,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         : summaryText(session, context, options)
   io.out(text)
   if (flags.has('copy')) copy(text, io)
-  return 0
+  return status
+}
+
+/** Whether a damaged file could be the session that was asked for: for the newest, any that is not older. */
+function couldBe(file: string, which: string, { id, date }: SessionEntry): boolean {
+  const day = /(\d{4}-\d{2}-\d{2})-/.exec(file)?.[1]
+  return file.includes(id) || (which === 'newest' && (day === undefined || day >= date))
 }
 
 /** Writes to whichever stream is the terminal, so that a redirected summary holds nothing else. */

@@ -2,24 +2,42 @@ import { verifyLogbook } from '../logbook/verify.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { progressLine } from './sessionsRead.ts'
 
-/** Reads every file of the logbook and names damage; exit status 3 when there is any. */
+/** Reads every file of the logbook and names damage; exit status 3 when there is any. Repairs and seals only when told
+ * to. */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const progress = progressLine(input.io, 'reading session')
-  const verification = verifyLogbook(input.logbookDir, progress.show)
+  const { io, flags } = input
+  const progress = progressLine(io, 'reading session')
+  const verification = verifyLogbook(input.logbookDir, {
+    onProgress: progress.show,
+    mayRepair: flags.has('repair'),
+    maySeal: flags.has('seal'),
+  })
   progress.clear()
-  const { sessions, sound, events, index, damages } = verification
+  const { sessions, sound, events, index, damages, unsealed, sealed } = verification
   const rebuilt =
     index === 'rebuilt'
       ? 'Index rebuilt.'
       : 'The index cannot be written here; every command takes longer without it.'
-  if (input.json) input.io.out(`${JSON.stringify(verification, null, 2)}\n`)
+  if (input.json) io.out(`${JSON.stringify(verification, null, 2)}\n`)
   else {
-    input.io.out(
+    io.out(
       `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. ${rebuilt}\n`,
     )
-    for (const { file, wrong, done } of damages) input.io.out(`${file}: ${wrong} ${done}\n`)
+    for (const { file, wrong, done } of damages) io.out(`${file}: ${wrong} ${done}\n`)
+    if (sealed.length > 0) io.out(`${counted(sealed.length, 'file')} sealed: ${listed(sealed)}.\n`)
+    if (unsealed.length > 0)
+      io.out(
+        `${counted(unsealed.length, 'file')} without a checksum, of an earlier version or edited by hand: ${listed(unsealed)}. "pausebook verify --seal" adds it.\n`,
+      )
   }
   return damages.length > 0 ? 3 : 0
+}
+
+const mostListed = 3
+
+function listed(files: readonly string[]): string {
+  const more = files.length - mostListed
+  return `${files.slice(0, mostListed).join(', ')}${more > 0 ? ` and ${more} more` : ''}`
 }
 
 function counted(count: number, what: string): string {

@@ -33,7 +33,7 @@ import { formatMeters } from '../units/length.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { indexOf, parseDate } from './sessionsRead.ts'
+import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
 
 /** Prints a week on one page: the days done and the days planned.
  * @throws CommandError for an invalid date */
@@ -76,10 +76,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     },
     calendarDay(-1),
   )
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const status = reportDamages(io, logbook)
   const unit = input.units.distance ?? settings.units.distance
   io.out(input.json ? jsonOf(week) : weekText(week, unit, Math.min(io.columns, 110)))
-  return 0
+  return status
 }
 
 interface ReadyDay {

@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Session } from '../session/model.ts'
@@ -6,7 +6,7 @@ import { flushFolder, makeFolder, temporaryOf, writeDurably } from './durableFil
 import { LogbookError, reasonOf } from './errors.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printSession } from './sessionFile.ts'
-import { sessionPathOf } from './sessionName.ts'
+import { isSessionName, sessionPathOf } from './sessionName.ts'
 
 /* Sessions that are stored together, all or none. They are written into a folder of their own; its new name says that
  * all of them are there; then each takes its place. A run that is killed before that leaves a folder that is swept,
@@ -55,7 +55,11 @@ export function storeArrivals(home: string): Damage | null {
 
 /** Another process may be about the same. */
 function putInPlaceAll(home: string): void {
-  for (const name of namesIn(home)) if (arrived.test(name)) putInPlace(home, join(home, name))
+  for (const name of namesIn(home)) {
+    // A folder of that name that holds anything else is somebody's own.
+    if (arrived.test(name) && namesIn(join(home, name)).every(isSessionName))
+      putInPlace(home, join(home, name))
+  }
 }
 
 function putInPlace(home: string, folder: string): void {
@@ -68,7 +72,7 @@ function putInPlace(home: string, folder: string): void {
   }
   for (const place of places) flushFolder(place)
   // Without its files only: what a process that is about the same has not moved yet stays.
-  if (namesIn(folder).length === 0) rmSync(folder, { recursive: true, force: true })
+  if (namesIn(folder).length === 0) unlessGone(() => rmdirSync(folder))
 }
 
 function placeFor(path: string): void {

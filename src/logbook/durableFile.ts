@@ -15,36 +15,47 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs'
-import { dirname, join, resolve } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
 import type { Machine } from './machine.ts'
-import { yearFoldersOf } from './sessionName.ts'
-import { readTextFile } from './text.ts'
+import { isLogbook, yearFoldersOf } from './sessionName.ts'
+import { readTextFile, UnreadableFile } from './text.ts'
 
 /** Puts a text in a file so that after a crash, a full disk or a power cut either the whole old or the
  * whole new text is there, and the new one once this has returned: written beside, flushed, renamed, the
  * folder flushed. The file is private to the user. A link is followed to the file it names.
  * @param keepPrevious keeps the text before it as `.bak`
+ * @param beforeRename throws to leave the file as it is
  * @throws the system's error; the file is then what it was, or, when only the folder could not be flushed, new */
-export function writeDurably(path: string, text: string, keepPrevious: boolean): void {
+export function writeDurably(
+  path: string,
+  text: string | Uint8Array,
+  keepPrevious: boolean,
+  beforeRename: () => void = () => {},
+): void {
   const target = targetOf(path)
   const temporary = temporaryOf(target)
   try {
-    const descriptor = openSync(temporary, 'wx', 0o600)
-    try {
-      // Given a descriptor it goes on until everything is written; write() may stop short on a full disk.
-      writeFileSync(descriptor, text)
-      fsyncSync(descriptor)
-    } finally {
-      closeSync(descriptor)
-    }
+    writeFlushed(temporary, text)
+    beforeRename()
     if (keepPrevious) keepAsBackup(target)
     renameSync(temporary, target)
     flushFolder(dirname(target))
   } catch (error) {
     removeQuietly(temporary)
     throw error
+  }
+}
+
+function writeFlushed(path: string, text: string | Uint8Array): void {
+  const descriptor = openSync(path, 'wx', 0o600)
+  try {
+    // Given a descriptor it goes on until everything is written; write() may stop short on a full disk.
+    writeFileSync(descriptor, text)
+    fsyncSync(descriptor)
+  } finally {
+    closeSync(descriptor)
   }
 }
 
@@ -115,14 +126,78 @@ function removeQuietly(path: string): void {
   }
 }
 
+/** Puts a text in the place of a damaged file: whole beside, flushed; the damaged one gets another name,
+ * `NAME.damaged-1` or the next number that is free; then the good one takes its place. Wherever it is cut off, either is
+ * under the file's name.
+ * @returns the damaged file's new name, without its folder; null where there was none
+ * @throws the system's error; the file is then what it was */
+export function replaceDamaged(path: string, text: string): string | null {
+  const target = targetOf(path)
+  const temporary = temporaryOf(target)
+  try {
+    writeFlushed(temporary, text)
+    const aside = linkAside(target)
+    renameSync(temporary, target)
+    flushFolder(dirname(target))
+    return aside
+  } catch (error) {
+    removeQuietly(temporary)
+    throw error
+  }
+}
+
+/** Gives a damaged file a second name beside, or the next number that is free. Nothing is ever written over by this. */
+function linkAside(path: string): string | null {
+  for (let number = 1; ; number += 1) {
+    const aside = `${path}.damaged-${number}`
+    try {
+      linkBeside(path, aside)
+      return basename(aside)
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException
+      if (code === 'ENOENT') return null
+      if (code !== 'EEXIST') throw error
+    }
+  }
+}
+
+/** Takes a damaged file out of the way, under another name.
+ * @returns the new name, without its folder */
+export function quarantine(path: string): string {
+  const aside = linkAside(path)
+  rmSync(path)
+  flushFolder(dirname(path))
+  return aside ?? basename(path)
+}
+
+const gone = 'gone'
+
+/** Null where there is no file, undefined where it is no text. */
+function textOrNothing(path: string): string | null | undefined {
+  try {
+    return readTextFile(path)
+  } catch (error) {
+    if (error instanceof UnreadableFile) return undefined
+    throw error
+  }
+}
+
+/** The file is not the one that was last read or written: something else has written it since. */
+export class ChangedElsewhere extends Error {
+  override name = 'ChangedElsewhere'
+}
+
 /** lowdb's synchronous adapter over a durable write. A file that cannot be read is never written over:
- * `write` refuses until a `read` went well, except where there is no file.
+ * `write` refuses until a `read` went well, except where there is no file; and it compares before it renames, so that
+ * what another program wrote meanwhile is not written over either.
  * @typeParam T what the file holds */
 export class DurableFile<T> implements SyncAdapter<T> {
   readonly path: string
   readonly #parse: (text: string) => T
   readonly #print: (data: T) => string
-  #isKnown = false
+  /** As it was last read or written; null where there was no file, undefined before that is known. */
+  #known: { text: string; state: string } | null | undefined
+  #tried: string | undefined
 
   /** @param parse throws where the text is not what it should be */
   constructor(path: string, parse: (text: string) => T, print: (data: T) => string) {
@@ -133,15 +208,32 @@ export class DurableFile<T> implements SyncAdapter<T> {
 
   /** Null where there is no file. Throws what `parse` throws, and the system's errors. */
   read(): T | null {
+    const state = this.#stateNow()
     const text = readTextFile(this.path)
     const data = text === null ? null : this.#parse(text)
-    this.#isKnown = true
+    this.#known = text === null ? null : { text, state }
     return data
   }
 
   write(data: T): void {
-    if (!this.#isKnown) this.read()
-    writeDurably(this.path, this.#print(data), true)
+    if (this.#known === undefined) this.read()
+    const text = this.#print(data)
+    // A write that failed at the last step may have renamed: that is this program's own text.
+    const own = [text, this.#tried, this.#known?.text]
+    this.#tried = text
+    writeDurably(this.path, text, true, () => {
+      if (this.#stateNow() === (this.#known?.state ?? gone)) return
+      const there = textOrNothing(this.path)
+      if (there !== null && !own.includes(there))
+        throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
+    })
+    this.#known = { text, state: this.#stateNow() }
+  }
+
+  /** Size, time and number of the file, as a text. */
+  #stateNow(): string {
+    const status = statSync(this.path, { throwIfNoEntry: false })
+    return status === undefined ? gone : `${status.size} ${status.mtimeMs} ${status.ino}`
   }
 }
 
@@ -157,23 +249,35 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** Removes the temporary files and folders in a folder that a killed process has left, and what is left of
- * taking over a dead lock. One of a process that runs is
- * left alone for an hour: its number may have gone to another process since. */
+/** What this program writes in a logbook; of nothing else are the leftovers swept. */
+const ownName =
+  /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|digest\.ndjson|sync|arriving)[\w.-]*$/
+const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
+const lockRight = /\.lock\.[\w-]+\.\d+$/
+
+/** Removes the temporary files in a folder that a killed process has left, its folder of arriving sessions, and what is
+ * left of taking over a dead lock. One of a process that runs is left alone for an hour: its number may have gone to
+ * another process since. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
-    if (name.endsWith('.json')) continue
-    const pid = /\.(\d+)\.[\w-]{8}\.tmp$/.exec(name)?.[1]
-    if (pid === undefined && !/\.lock\.[\w-]+\.\d+$/.test(name)) continue
+    if (!ownName.test(name) || name.endsWith('.json')) continue
+    const pid = ownTemporary.exec(name)?.[1]
+    if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)
     const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
-    if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
+    if (!isOrphan && !isOld(path, machine)) continue
+    const isOwnFolder =
+      name.startsWith('arriving.') && statSync(path, { throwIfNoEntry: false })?.isDirectory()
+    if (!isOwnFolder) rmSync(path, { force: true })
+    else if (readdirSync(path).every((each) => ownName.test(each)))
+      rmSync(path, { recursive: true, force: true })
   }
 }
 
 /** Sweeps the folder of a logbook and those of its years, the newest first.
  * @param years how many of them: what killed programs leave lies where they recorded */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
+  if (!isLogbook(home)) return
   const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
   for (const folder of [home, ...newest]) {
     try {

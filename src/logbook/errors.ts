@@ -22,6 +22,7 @@ export type LogbookErrorCode =
   | 'sessions_gone'
   | 'locked'
   | 'damaged'
+  | 'not_empty'
   | 'cannot_write'
   | 'cannot_read'
 

@@ -17,7 +17,7 @@ import { indexRowShape } from './generated/shapes.js'
 import type { IndexRow } from './indexModel.ts'
 import { loadSession } from './loadSession.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
-import { sessionEntriesOf, withoutDuplicates } from './sessionName.ts'
+import { sessionEntriesOf, versionOf, withoutDuplicates } from './sessionName.ts'
 import type { Settings } from './settings.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
@@ -34,7 +34,7 @@ export interface IndexWork {
   /** The rebuilt index could not be written. */
   onUnwritten?: () => void
   /** Given each session that is read from its own file. */
-  onSession?: (entry: SessionEntry, session: Session) => void
+  onSession?: (entry: SessionEntry, session: Session, isSealed: boolean) => void
 }
 
 /** More than a hundred thousand sessions. */
@@ -47,7 +47,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const { home, onProgress } = work
   const basis = basisOf(work.settings)
   const known = isFresh ? null : readRows(home)
-  const entries = withoutDuplicates(home, sessionEntriesOf(home), work.onDamage)
+  const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
@@ -67,7 +67,25 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   if ((known === null && found.length > 0) || isGrown) {
     if (!quietly(() => writeDurably(pathIn(home), textOf([...kept, ...added]), false))) work.onUnwritten?.()
   } else append(home, added)
-  return found.sort(newestFirst)
+  return withoutOlderVersions(home, found).sort(newestFirst)
+}
+
+/** A session that two machines changed is kept twice and counts once: the version whose last event is later. */
+function withoutOlderVersions(home: string, found: readonly IndexEntry[]): IndexEntry[] {
+  const byId = new Map(found.map((entry) => [entry.id, entry]))
+  for (const entry of found) {
+    const base = byId.get(versionOf(entry.id) ?? '')
+    if (base === undefined || base.date !== entry.date || !byId.has(entry.id)) continue
+    const [newer, older] = lastEventAt(home, entry) > lastEventAt(home, base) ? [entry, base] : [base, entry]
+    byId.delete(older.id)
+    byId.set(newer.id, { ...newer, otherVersion: older.id })
+  }
+  return [...byId.values()]
+}
+
+function lastEventAt(home: string, entry: SessionEntry): number {
+  const events = loadSession(home, entry).session?.events ?? []
+  return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }
 
 /** Adds the row of a session that was just stored. */
@@ -88,6 +106,7 @@ function entryOf({ id, date, path }: SessionEntry, row: IndexRow, work: IndexWor
     id,
     date,
     path,
+    row,
     finished,
     started,
     begun: started ?? mtime,
@@ -125,10 +144,10 @@ function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
 
 /** From the session's own file. `isSound`: a damaged one is not put into the index, so that it is named each time. */
 function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRow; isSound: boolean } | null {
-  const { session, damage } = loadSession(work.home, entry)
+  const { session, damage, isSealed } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
-  if (damage === null) work.onSession?.(entry, session)
+  if (damage === null) work.onSession?.(entry, session, isSealed)
   try {
     const row = { ...head, ...indexedOf(session, contextOn(work.settings, entry.date)) }
     return { row, isSound: damage === null }
@@ -175,6 +194,11 @@ function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number
     before += 1
     return []
   })
+}
+
+/** The rows of the index as it is, by file. */
+export function knownRows(home: string): Map<string, IndexRow> {
+  return new Map([...(readRows(home)?.lines ?? [])].map(([file, { row }]) => [file, row]))
 }
 
 /** By file, the last one of each; `count` of all lines. Null where there is no index, or it cannot be read. */

@@ -1,11 +1,9 @@
-import { lstatSync, readdirSync, rmSync } from 'node:fs'
-import { basename, dirname, join, relative } from 'node:path'
+import { lstatSync } from 'node:fs'
+import { basename, relative } from 'node:path'
 import type { Session } from '../session/model.ts'
-import { sanitize } from '../validate/unsafe.ts'
-import { backupOf, flushFolder, linkBeside, writeDurably } from './durableFile.ts'
+import { backupOf, replaceDamaged } from './durableFile.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printSession, readSession, type SessionReading } from './sessionFile.ts'
-import { yearFoldersOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
 export interface Loaded {
@@ -13,53 +11,61 @@ export interface Loaded {
   session: Session | null
   /** Null where nothing was wrong. */
   damage: Damage | null
+  /** Whether the file has a checksum. */
+  isSealed: boolean
 }
 
-/** Reads a session without touching anything. Where its file is no session any more, the copy before it
- * is read instead. */
+/** Reads a session without touching anything. Where its file is ruined or gone, the copy before it is read instead. */
 export function loadSession(logbook: string, entry: SessionEntry): Loaded {
   const reading = readSessionAt(entry.path, entry.id)
-  if (reading.outcome === 'session') return { session: reading.session, damage: null }
-  const file = relative(logbook, entry.path)
-  const earlier = reading.isNoText ? earlierOf(entry) : null
+  if (reading.outcome === 'session') return { ...reading, damage: null }
+  const earlier = reading.isRuined ? earlierOf(entry) : null
   const done =
     earlier === null
-      ? 'It was left alone.'
-      : `It was left alone; ${asItStood(entry, earlier)} is shown instead.`
-  return { session: earlier, damage: { file, wrong: `The file ${reading.wrong}.`, done } }
+      ? leftAlone(reading)
+      : `It was left alone; ${namedCopy(entry, earlier)} is shown instead. "pausebook verify --repair" puts it in its place.`
+  return { session: earlier, damage: damageOf(logbook, entry, reading.wrong, done), isSealed: false }
 }
 
-/** Reads a session and mends what can be mended: a file that is no session any more is set aside beside
- * under another name, and the copy before it put in its place. Its lock must be held. */
+/** Reads a session and repairs what can be repaired: the copy before a ruined file takes its place, and the ruined one
+ * is kept beside under another name. Its lock must be held. */
 export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   const reading = readSessionAt(entry.path, entry.id)
-  if (reading.outcome === 'session') return { session: reading.session, damage: null }
-  const file = relative(logbook, entry.path)
-  const wrong = `The file ${reading.wrong}.`
-  if (!reading.isNoText) return { session: null, damage: { file, wrong, done: 'It was left alone.' } }
-  const earlier = earlierOf(entry)
+  if (reading.outcome === 'session') return { ...reading, damage: null }
+  const earlier = reading.isRuined ? earlierOf(entry) : null
+  if (earlier === null)
+    return {
+      session: null,
+      damage: damageOf(logbook, entry, reading.wrong, leftAlone(reading)),
+      isSealed: false,
+    }
   let done: string
   try {
-    done = `It was set aside as ${quarantine(entry.path)}; `
-    if (earlier === null) done += 'there is no copy before it.'
-    else {
-      writeDurably(entry.path, printSession(earlier), false)
-      done += `${asItStood(entry, earlier)} is in its place.`
-    }
+    const aside = replaceDamaged(entry.path, printSession(earlier))
+    const kept = aside === null ? '' : `It was set aside as ${aside}; `
+    done = `${kept}${namedCopy(entry, earlier)} is in its place.`
   } catch (error) {
     done = `It could not be set aside (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and was left alone.`
   }
-  return { session: earlier, damage: { file, wrong, done } }
+  return { session: earlier, damage: damageOf(logbook, entry, reading.wrong, done), isSealed: false }
+}
+
+function damageOf(logbook: string, entry: SessionEntry, wrong: string, done: string): Damage {
+  return { file: relative(logbook, entry.path), wrong: `The file ${wrong}.`, done }
+}
+
+function leftAlone({ isRuined }: { isRuined: boolean }): string {
+  return isRuined ? 'It was left alone; there is no copy before it.' : 'It was left alone.'
 }
 
 function readSessionAt(path: string, id: string): SessionReading {
   try {
     const text = readTextFile(path)
-    if (text === null) return { outcome: 'wrong', wrong: 'is gone', isNoText: false }
+    if (text === null) return { outcome: 'wrong', wrong: 'is gone', isRuined: true }
     return readSession(text, id)
   } catch (error) {
     if (error instanceof UnreadableFile)
-      return { outcome: 'wrong', wrong: error.message, isNoText: error.isNoText }
+      return { outcome: 'wrong', wrong: error.message, isRuined: error.isRuined }
     throw error
   }
 }
@@ -69,7 +75,7 @@ function earlierOf(entry: SessionEntry): Session | null {
   return reading.outcome === 'session' ? reading.session : null
 }
 
-function asItStood(entry: SessionEntry, earlier: Session): string {
+function namedCopy(entry: SessionEntry, earlier: Session): string {
   const events = earlier.events.length
   return `the copy before it (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
 }
@@ -89,45 +95,4 @@ function startedAt(home: string, entry: SessionEntry): number {
   return typeof at === 'string'
     ? Date.parse(at)
     : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
-}
-
-/** Gives a damaged file another name beside, `NAME.damaged-1` or the next number that is free, and takes it
- * out of the way. Nothing is ever written over by this.
- * @returns the new name, without its folder */
-export function quarantine(path: string): string {
-  for (let number = 1; ; number += 1) {
-    const aside = `${path}.damaged-${number}`
-    try {
-      linkBeside(path, aside)
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code === 'EEXIST') continue
-      throw error
-    }
-    rmSync(path)
-    flushFolder(dirname(path))
-    return basename(aside)
-  }
-}
-
-/** What was set aside by an earlier repair may hold what the copy in its place does not: it is damage until
- * the athlete has looked at it and removed it. */
-export function quarantinedFiles(home: string): Damage[] {
-  return [home, ...yearFoldersOf(home)].flatMap((folder) =>
-    filesIn(folder)
-      .filter((name) => /\.json\.damaged-\d+$/.test(name))
-      .map((name) => ({
-        file: sanitize(relative(home, join(folder, name))),
-        wrong: 'The file was damaged and set aside before.',
-        done: 'It was left alone; take from it what can be saved, then remove it.',
-      })),
-  )
-}
-
-/** Nothing for a folder that is not there, or cannot be listed, which is named as such. */
-function filesIn(folder: string): string[] {
-  try {
-    return readdirSync(folder).sort()
-  } catch {
-    return []
-  }
 }

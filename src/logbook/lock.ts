@@ -145,7 +145,15 @@ function linked(temporary: string, path: string): boolean {
 /* What stands in a lock: who holds it, and a name that no other lock has. */
 
 /** What a power cut left of a lock belongs to a process that is gone. */
-const nobody: LockText = { pid: 0, host: '', boot: null, began: null, at: '', name: 'unreadable' }
+const nobody: LockText = {
+  pid: 0,
+  host: '',
+  boot: null,
+  began: null,
+  space: null,
+  at: '',
+  name: 'unreadable',
+}
 
 /** Null where there is no lock. One that cannot be read may be in the making, where a file system knows no
  * second names: it is waited for until it is a second old. */
@@ -166,19 +174,31 @@ export function readLock(path: string): LockText | null {
   }
 }
 
-/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. */
+/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. A machine is known by
+ * its name or by its boot, which a container and a renamed machine share with who looks; a process by its number only
+ * among those of its own space. */
 export function isDead(owner: LockText, machine: Machine): boolean {
   if (owner.name === nobody.name) return true
-  if (owner.host !== machine.host) return false
-  if (owner.boot !== machine.boot) return true
+  const isSameBoot = owner.boot !== null && owner.boot === machine.boot
+  if (!isSameBoot && owner.host !== machine.host) return false
+  if (owner.boot !== machine.boot) return owner.boot !== null && machine.boot !== null
+  if ((owner.space ?? machine.space) !== machine.space) return false
   if (!machine.isRunning(owner.pid)) return true
   const began = machine.began(owner.pid)
   return owner.began !== null && began !== null && owner.began !== began
 }
 
 export function lockTextOf(machine: Machine): LockText {
-  const { pid, host, boot } = machine
-  return { pid, host, boot, began: machine.began(pid), at: localTimeOf(machine.now()), name: nanoid(12) }
+  const { pid, host, boot, space } = machine
+  return {
+    pid,
+    host,
+    boot,
+    space,
+    began: machine.began(pid),
+    at: localTimeOf(machine.now()),
+    name: nanoid(12),
+  }
 }
 
 /** Holds the process up for so many milliseconds, where nothing can go on before what is waited for. */

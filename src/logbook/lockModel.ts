@@ -6,6 +6,8 @@ export const LockText = z.object({
   host: z.string(),
   boot: z.string().nullable(),
   began: z.string().nullable(),
+  /** Of process numbers; absent in locks of earlier versions. */
+  space: z.string().nullable().optional(),
   at: z.string(),
   name: z.string().regex(/^[\w-]{1,40}$/),
 })

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { readFileSync, readlinkSync } from 'node:fs'
 import { hostname, uptime } from 'node:os'
 import { type Moment, localTimeOf as timeTextOf } from '../session/clock.ts'
 
@@ -9,6 +9,8 @@ export interface Machine {
   host: string
   /** Differs after every start of the machine; null when it is not known exactly. */
   boot: string | null
+  /** In which process numbers mean the same; null where that is not known. */
+  space: string | null
   now(): Date
   /** Seconds since the machine started, including sleep. */
   up(): number
@@ -23,6 +25,7 @@ export function thisMachine(): Machine {
     pid: process.pid,
     host: hostname(),
     boot: readBoot(),
+    space: readSpace(),
     now: () => new Date(),
     up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : uptime,
     isRunning,
@@ -54,6 +57,14 @@ export function bootOf(machine: Machine): string {
 function readBoot(): string | null {
   try {
     return readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
+  } catch {
+    return null
+  }
+}
+
+function readSpace(): string | null {
+  try {
+    return readlinkSync('/proc/self/ns/pid')
   } catch {
     return null
   }

@@ -32,6 +32,7 @@ export interface SessionEntry {
 
 /** A session as the index has it. */
 export interface IndexEntry extends SessionEntry {
+  readonly row: IndexRow
   finished: boolean
   /** Milliseconds since 1970; null where the start is not known. */
   started: number | null
@@ -40,6 +41,8 @@ export interface IndexEntry extends SessionEntry {
   brief: Brief
   lifts: IndexRow['lifts']
   running: IndexRow['running']
+  /** The id of an older version of it, which was kept after a conflict and does not count. */
+  otherVersion?: string
   /** Whether an exercise was lifted, by its `exerciseKey`. */
   hasLifted(key: string): boolean
   /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */

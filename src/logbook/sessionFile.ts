@@ -1,5 +1,5 @@
-import { rmSync } from 'node:fs'
-import { dirname } from 'node:path'
+import { lstatSync, rmSync } from 'node:fs'
+import { basename, dirname } from 'node:path'
 import { LowSync } from 'lowdb'
 import type { Prescription } from '../prescription/model.ts'
 import { stepsIn } from '../prescription/runRow.ts'
@@ -7,7 +7,8 @@ import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, DurableFile, flushFolder } from './durableFile.ts'
+import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
+import { backupOf, ChangedElsewhere, DurableFile, flushFolder, writeDurably } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
@@ -27,15 +28,29 @@ export function recordingOf(
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
+  // Under the lock: what another program wrote since the session was found is not lost.
+  if (!isFresh) quietly(() => low.read())
   let state: Saved = { saved: true }
   let isClosed = false
+  let beside: string | null = null
+
+  /** Keeps the results in a file of their own where the session's is not the one that was written last. */
+  const keepBeside = (): string => {
+    try {
+      beside ??= freeName(`${entry.path}.kept`)
+      writeDurably(beside, printSession(low.data), false)
+      return `another program changed its file. Your results are kept in ${basename(beside)}; "pausebook verify --repair" puts both together`
+    } catch (error) {
+      return `another program changed its file, and your results cannot be kept beside it: ${reasonOf(error)}`
+    }
+  }
 
   const save = (): Saved => {
     try {
       low.write()
       state = { saved: true }
     } catch (error) {
-      state = { saved: false, reason: reasonOf(error) }
+      state = { saved: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
     }
     return state
   }
@@ -74,11 +89,29 @@ export function recordingOf(
     },
     discard() {
       if (isClosed) return
-      rmSync(entry.path, { force: true })
+      // The copy first: alone it would count as the session.
       rmSync(backupOf(entry.path), { force: true })
+      rmSync(entry.path, { force: true })
       flushFolder(dirname(entry.path))
       letGo()
     },
+  }
+}
+
+/** What cannot be read is told at the next write. */
+function quietly(work: () => void): void {
+  try {
+    work()
+  } catch {
+    // The session in memory is the one that counts.
+  }
+}
+
+/** `NAME-1`, or with the next number that is free. */
+function freeName(path: string): string {
+  for (let number = 1; ; number += 1) {
+    const name = `${path}-${number}`
+    if (lstatSync(name, { throwIfNoEntry: false }) === undefined) return name
   }
 }
 
@@ -98,28 +131,32 @@ function parsedSession(text: string, id: string): Session {
 }
 
 export type SessionReading =
-  | { outcome: 'session'; session: Session }
-  /** `wrong` is the end of a sentence: "is empty". `isNoText`: the text is no JSON object, so nobody can
-   * mend it by hand and nothing is lost when it is set aside. */
-  | { outcome: 'wrong'; wrong: string; isNoText: boolean }
+  /** `isSealed`: its checksum is there, and right. */
+  | { outcome: 'session'; session: Session; isSealed: boolean }
+  /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program has done it, not a hand, so the
+   * copy before it counts. */
+  | { outcome: 'wrong'; wrong: string; isRuined: boolean }
 
 /** The session that a file's text holds, or what is wrong with it. Strings come out printable.
  * @param id what the file's name says; null takes any */
 export function readSession(text: string, id: string | null): SessionReading {
   const read = readObject(text)
-  if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isNoText: true }
+  if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isRuined: true }
   const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
-  if (wrong !== null) return { outcome: 'wrong', wrong, isNoText: false }
-  const parsed = parsedOf(read)
-  if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isNoText: false }
+  if (wrong !== null) return { outcome: 'wrong', wrong, isRuined: false }
+  const seal = sealOf(text, read)
+  if (seal === 'wrong') return { outcome: 'wrong', wrong: wrongSeal, isRuined: true }
+  const { checksum, ...content } = read
+  const parsed = parsedOf(content)
+  if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isRuined: false }
   if (id !== null && parsed.id !== id) {
     return {
       outcome: 'wrong',
       wrong: `holds the session ${parsed.id}, which is not the one it is named for`,
-      isNoText: false,
+      isRuined: false,
     }
   }
-  return { outcome: 'session', session: parsed }
+  return { outcome: 'session', session: parsed, isSealed: seal === 'right' }
 }
 
 /** A newer format is refused, never guessed at. The first format is 1: there is none to bring forward yet. */
@@ -192,12 +229,23 @@ function shownOf(value: unknown): string {
       : `a ${typeof value}`
 }
 
-/** A session as its file holds it: JSON, one event a line, so that a comparison of two versions shows which
- * event came to it. */
+/** A session as its file holds it: JSON with its checksum, one event a line, so that a comparison of two versions shows
+ * which event came to it. */
 export function printSession(session: Session): string {
-  const { events, ...head } = session
-  const lines = Object.entries(head).map(
+  const { format, events, ...head } = session
+  const lines = Object.entries({ format, checksum: unsealed, ...head }).map(
     ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
   )
-  return `{\n${lines.join('')}"events": [\n${events.map((event) => JSON.stringify(event)).join(',\n')}\n]\n}\n`
+  return sealed(
+    `{\n${lines.join('')}"events": [\n${events.map((event) => JSON.stringify(event)).join(',\n')}\n]\n}\n`,
+  )
+}
+
+/** Whether one version of a session is the other with more events after it. */
+export function goesOnFrom(longer: Session, shorter: Session): boolean {
+  const events = longer.events.slice(0, shorter.events.length)
+  return (
+    JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&
+    JSON.stringify(events) === JSON.stringify(shorter.events)
+  )
 }

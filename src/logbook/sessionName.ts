@@ -1,4 +1,5 @@
-import { readdirSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { existsSync, lstatSync, readdirSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { sanitize } from '../validate/unsafe.ts'
@@ -10,7 +11,24 @@ import type { Damage, SessionEntry } from './model.ts'
 export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
 
 const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]{6,40}\.json$/
+const ownBeginning = /^\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json/
 const dateLength = 'YYYY-MM-DD'.length
+
+/** The id of another version of a session, kept beside it: `ID-` and six digits of its text. No other id has a hyphen.
+ * @param text of the version, so that the same one gets the same id again */
+export function versionId(id: string, text: string): string {
+  return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`
+}
+
+/** The session that an id names a version of; null for a session of its own. */
+export function versionOf(id: string): string | null {
+  return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
+}
+
+/** Whether a name is the one of a session's file. */
+export function isSessionName(name: string): boolean {
+  return fileName.test(name)
+}
 
 /** The folder of the sessions. */
 export function sessionsFolderOf(logbook: string): string {
@@ -23,11 +41,20 @@ export function sessionPathOf(logbook: string, date: string, id: string): string
   return join(sessionsFolderOf(logbook), date.slice(0, 4), `${date}-${id}.json`)
 }
 
-/** The sessions by their files' names, newest date first; what has another name is none. */
-export function sessionEntriesOf(logbook: string): SessionEntry[] {
+/** The sessions by their files' names, newest date first; what has another name is none. A copy whose session is gone
+ * counts as one.
+ * @param onDamage told of what cannot be listed, and of what was set aside: the list is shorter by it */
+export function sessionEntriesOf(
+  logbook: string,
+  onDamage: (damage: Damage) => void = () => {},
+): SessionEntry[] {
   const entries: SessionEntry[] = []
-  for (const folder of yearFoldersOf(logbook)) {
-    for (const name of namesIn(folder)) {
+  for (const folder of yearFoldersOf(logbook, onDamage)) {
+    const names = new Set(namesIn(logbook, folder, onDamage))
+    for (const each of names) {
+      if (/\.json\.damaged-\d+$/.test(each)) onDamage(setAsideBefore(logbook, `${folder}${sep}${each}`))
+      const isLoneCopy = each.endsWith('.json.bak') && !names.has(each.slice(0, -'.bak'.length))
+      const name = isLoneCopy ? each.slice(0, -'.bak'.length) : each
       if (!fileName.test(name)) continue
       const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
       if (!isInMonth(date)) continue
@@ -44,27 +71,60 @@ function isInMonth(date: string): boolean {
   return new Date(Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, day)).getUTCDate() === day
 }
 
-/** The folders that sessions lie in; none where they cannot be listed, which verify names. */
-export function yearFoldersOf(logbook: string): string[] {
+/** The folders of the sessions, one a year.
+ * @param onDamage told where they cannot be listed */
+export function yearFoldersOf(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
   const sessions = sessionsFolderOf(logbook)
+  return namesIn(logbook, sessions, onDamage)
+    .filter((name) => /^\d{4}$/.test(name))
+    .map((name) => join(sessions, name))
+}
+
+/** What a folder holds. The folder of all sessions need not be there yet. */
+export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
   try {
-    return readdirSync(sessions, { withFileTypes: true })
-      .filter((entry) => /^\d{4}$/.test(entry.name) && !entry.isFile())
-      .map((entry) => join(sessions, entry.name))
+    return readdirSync(folder)
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException
-    if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES') return []
-    throw error
+    if (code === 'ENOENT' && folder === sessionsFolderOf(logbook) && isNothing(folder)) return []
+    onDamage({
+      file: relative(logbook, folder),
+      wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
+      done: 'It was left alone.',
+    })
+    return []
   }
 }
 
-/** What a folder holds; nothing where it may not be listed, which verify names. */
-function namesIn(folder: string): string[] {
-  try {
-    return readdirSync(folder)
-  } catch {
-    return []
+/** A link that leads nowhere is something. */
+function isNothing(path: string): boolean {
+  return lstatSync(path, { throwIfNoEntry: false }) === undefined
+}
+
+/** What was set aside may hold what the copy in its place does not. */
+export function setAsideBefore(logbook: string, path: string): Damage {
+  return {
+    file: sanitize(relative(logbook, path)),
+    wrong: 'The file was damaged and set aside before.',
+    done: 'It was left alone; take from it what can be saved, then remove it.',
   }
+}
+
+/** What a recorder has kept beside a session that another program changed. */
+export function keptBeside(logbook: string): string[] {
+  return yearFoldersOf(logbook).flatMap((folder) =>
+    namesIn(logbook, folder, () => {})
+      .filter((name) => /\.json\.kept-\d+$/.test(name))
+      .map((name) => join(folder, name)),
+  )
+}
+
+/** Whether a folder is a logbook: what this program makes in one is there. In any other nothing is swept. */
+export function isLogbook(directory: string): boolean {
+  if (['settings.json', 'index.ndjson', 'digest.ndjson'].some((name) => existsSync(join(directory, name))))
+    return true
+  const names = yearFoldersOf(directory).map((folder) => namesIn(directory, folder, () => {}))
+  return names.length > 0 && names.flat().every((name) => ownBeginning.test(name))
 }
 
 /** The session that is meant.

@@ -1,10 +1,11 @@
+import { existsSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { LowSync } from 'lowdb'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, DurableFile, makeFolder } from './durableFile.ts'
+import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
+import { backupOf, DurableFile, makeFolder, replaceDamaged } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
-import { quarantine } from './loadSession.ts'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
@@ -19,6 +20,7 @@ export interface SettingsReading {
 }
 
 interface Read extends SettingsReading {
+  isSealed: boolean
   /** What is wrong may be mended by setting the file aside; otherwise it must be left alone. */
   mayBeSetAside: boolean
 }
@@ -26,8 +28,13 @@ interface Read extends SettingsReading {
 /** The settings of a logbook: each as it was set, else its default. Touches nothing. A file that is none is
  * answered with the copy before it. */
 export function readSettings(logbook: string): SettingsReading {
-  const { settings, damage } = readFrom(pathIn(logbook))
+  const { settings, damage } = readFrom(settingsPathOf(logbook))
   return { settings, damage }
+}
+
+/** Whether the file of settings has its checksum; true where there is no file, or it is damaged anyway. */
+export function isSettingsSealed(logbook: string): boolean {
+  return readFrom(settingsPathOf(logbook)).isSealed
 }
 
 /** Changes the settings under their lock and returns them as they are then.
@@ -38,7 +45,7 @@ export function changeSettings(
   change: (settings: Settings) => Settings,
   machine: Machine = thisMachine(),
 ): Settings {
-  const path = pathIn(logbook)
+  const path = settingsPathOf(logbook)
   try {
     makeFolder(logbook)
     return withLock(`${path}.lock`, machine, () => {
@@ -47,7 +54,10 @@ export function changeSettings(
         throw new LogbookError('damaged', `${damage.wrong} ${path} was left alone; move it away or mend it.`)
       }
       const changed = change(settings)
-      if (damage !== null) quarantine(path)
+      if (damage !== null) {
+        replaceDamaged(path, printSettings(changed))
+        return changed
+      }
       const file = new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings)
       const low = new LowSync<Settings>(file, changed)
       low.write()
@@ -65,52 +75,65 @@ export function changeSettings(
 /** Sets a damaged file of settings aside, with the copy before it in its place where there is one.
  * @returns the damage and what was done; null where there is none */
 export function repairSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
-  const path = pathIn(logbook)
+  const path = settingsPathOf(logbook)
   const found = readFrom(path)
   if (found.damage === null || !found.mayBeSetAside) return found.damage
   try {
     return withLock(`${path}.lock`, machine, () => {
       const { settings, damage, mayBeSetAside } = readFrom(path)
       if (damage === null || !mayBeSetAside) return damage
-      const aside = quarantine(path)
-      new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings).write(settings)
+      const aside = replaceDamaged(path, printSettings(settings))
+      const kept = aside === null ? '' : `It was set aside as ${aside}; `
       return {
         ...damage,
-        done: `It was set aside as ${aside}; what could be read, or else the copy before it or the defaults, is in its place.`,
+        done: `${kept}what could be read, or else the copy before it or the defaults, is in its place.`,
       }
     })
   } catch (error) {
-    return { ...found.damage, done: `It could not be set aside: ${reasonOf(error)}.` }
+    return { ...found.damage, done: `It could not be set aside: ${reasonOf(error)}. It was left alone.` }
   }
 }
 
-function pathIn(logbook: string): string {
+/** Where the settings of a logbook are. */
+export function settingsPathOf(logbook: string): string {
   return join(logbook, 'settings.json')
 }
 
-function printSettings(settings: Settings): string {
-  return `${JSON.stringify(settings, null, 2)}\n`
+function printSettings({ format, ...rest }: Settings): string {
+  return sealed(`${JSON.stringify({ format, checksum: unsealed, ...rest }, null, 2)}\n`)
 }
 
 function readFrom(path: string): Read {
   const file = basename(path)
   try {
     const text = readTextFile(path)
-    if (text === null) return { settings: defaultSettings, damage: null, mayBeSetAside: true }
-    const { settings, wrong, isNoText, isNewer } = settingsOf(text)
-    if (wrong === null) return { settings, damage: null, mayBeSetAside: true }
-    return isNoText
+    if (text === null) return insteadOfNone(path)
+    const { settings, wrong, isRuined, isNewer, isSealed } = settingsOf(text)
+    if (wrong === null) return { settings, damage: null, mayBeSetAside: true, isSealed }
+    return isRuined
       ? insteadOf(path, wrong)
-      : { settings, damage: { file, wrong: `The file ${wrong}.`, done: leftAlone }, mayBeSetAside: !isNewer }
+      : {
+          settings,
+          damage: { file, wrong: `The file ${wrong}.`, done: leftAlone },
+          mayBeSetAside: !isNewer,
+          isSealed: true,
+        }
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error
-    if (error.isNoText) return insteadOf(path, error.message)
+    if (error.isRuined) return insteadOf(path, error.message)
     return {
       settings: defaultSettings,
       damage: { file, wrong: `The file ${error.message}.`, done: 'It was left alone; the defaults hold.' },
       mayBeSetAside: false,
+      isSealed: true,
     }
   }
+}
+
+/** No settings yet, or a copy alone, which counts. */
+function insteadOfNone(path: string): Read {
+  const none = { settings: defaultSettings, damage: null, mayBeSetAside: true, isSealed: true }
+  return existsSync(backupOf(path)) ? insteadOf(path, 'is gone') : none
 }
 
 const leftAlone = 'It was left alone; what could be read of it holds.'
@@ -130,6 +153,7 @@ function insteadOf(path: string, wrong: string): Read {
     settings: earlier ?? defaultSettings,
     damage: { file, wrong: `The file ${wrong}.`, done },
     mayBeSetAside: true,
+    isSealed: true,
   }
 }
 
@@ -137,8 +161,9 @@ export interface Parsed {
   settings: Settings
   /** The end of a sentence; null where nothing is. */
   wrong: string | null
-  isNoText: boolean
+  isRuined: boolean
   isNewer: boolean
+  isSealed: boolean
 }
 
 /** The settings that a file's text holds and what is wrong with it: key by
@@ -149,19 +174,24 @@ export function settingsOf(text: string): Parsed {
     return {
       settings: defaultSettings,
       wrong: read.replace('a session', 'settings'),
-      isNoText: true,
+      isRuined: true,
       isNewer: false,
+      isSealed: false,
     }
   const { format } = read
   if (typeof format === 'number' && Number.isInteger(format) && format > settingsFormat) {
     const wrong = `is of format ${format}, written by a newer program; this one reads format ${settingsFormat}`
-    return { settings: defaultSettings, wrong, isNoText: false, isNewer: true }
+    return { settings: defaultSettings, wrong, isRuined: false, isNewer: true, isSealed: false }
   }
-  const values = withoutFormerKeys(printableValueOf(read) as Record<string, unknown>)
+  const seal = sealOf(text, read)
+  if (seal === 'wrong')
+    return { settings: defaultSettings, wrong: wrongSeal, isRuined: true, isNewer: false, isSealed: false }
+  const { checksum, ...content } = read
+  const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
   const [fault] = faults
-  if (fault === undefined) return loadable(inOrder(given as Settings))
+  if (fault === undefined) return { ...loadable(inOrder(given as Settings)), isSealed: seal === 'right' }
   const bad = new Set(faults.map(({ path }) => path[0]))
   const good = Object.keys(defaultSettings).map((key) => {
     const from = bad.has(key) ? defaultSettings : given
@@ -170,8 +200,9 @@ export function settingsOf(text: string): Parsed {
   return {
     settings: loadable(inOrder(Object.fromEntries(good) as unknown as Settings)).settings,
     wrong: faultText(fault, values),
-    isNoText: false,
+    isRuined: false,
     isNewer: false,
+    isSealed: seal === 'right',
   }
 }
 
@@ -187,15 +218,15 @@ function inOrder(settings: Settings): Settings {
 }
 
 /** Plates that nobody has would be reckoned with for ever. */
-function loadable(settings: Settings): Parsed {
+function loadable(settings: Settings): Omit<Parsed, 'isSealed'> {
   const wrong = (['kg', 'lb'] as const).filter((unit) => !isLoadable(settings, unit))
-  if (wrong.length === 0) return { settings, wrong: null, isNoText: false, isNewer: false }
+  if (wrong.length === 0) return { settings, wrong: null, isRuined: false, isNewer: false }
   const { bar, collar, plates } = defaultSettings
   const instead = { ...settings, bar, collar, plates }
   return {
     settings: instead,
     wrong: `has a bar and plates in ${wrong[0]} that no load can be made of`,
-    isNoText: false,
+    isRuined: false,
     isNewer: false,
   }
 }

@@ -37,7 +37,7 @@ export function openLogbook(
     damages.push(damage)
   }
   note(storeArrivals(home))
-  const entries = () => newestFirst(home, sessionEntriesOf(home))
+  const entries = () => newestFirst(home, sessionEntriesOf(home, note))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
     const { session, damage } = load(home, entry)
     note(damage)

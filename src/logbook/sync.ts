@@ -1,12 +1,12 @@
 import { join } from 'node:path'
-import type { Session } from '../session/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { makeFolder } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { isLock, lockedError, pause, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { printSession, readSession } from './sessionFile.ts'
+import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
+import { versionId } from './sessionName.ts'
 import { bringToDisk } from './syncDisk.ts'
 import {
   changesBetween,
@@ -210,12 +210,9 @@ function isRuin(path: string, object: string, here: string, { textOf }: MergeToo
   if (!path.startsWith('sessions/')) return false
   const theirs = readSession(textOf(object), null)
   return (
-    theirs.outcome === 'wrong' && theirs.isNoText && readSession(textOf(here), null).outcome === 'session'
+    theirs.outcome === 'wrong' && theirs.isRuined && readSession(textOf(here), null).outcome === 'session'
   )
 }
-
-/** As many as `newId` gives, so that lists stay aligned. */
-const lettersOfId = 10
 
 type Outcome = 'own' | 'other' | { path: string; text: string | null }
 
@@ -229,7 +226,7 @@ function bothOf(
   if (!path.startsWith('sessions/'))
     return { path: freeName(path, (name) => isTaken(name, object)), text: null }
   const [mine, theirs] = [readSession(own, null), readSession(other, null)]
-  if (theirs.outcome === 'wrong' && theirs.isNoText) return 'own'
+  if (theirs.outcome === 'wrong' && theirs.isRuined) return 'own'
   if (mine.outcome === 'wrong') return 'other'
   // What only this program cannot read is kept beside.
   if (theirs.outcome === 'session') {
@@ -237,18 +234,9 @@ function bothOf(
     if (goesOnFrom(theirs.session, mine.session)) return 'other'
   }
   // Of the text, so that a run after one that was cut off gives the same.
-  const id = object.slice(0, lettersOfId)
+  const id = versionId(mine.session.id, own)
   const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
   return { path: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
-}
-
-/** Whether one version of a session is the other with more events behind it. */
-function goesOnFrom(longer: Session, shorter: Session): boolean {
-  const events = longer.events.slice(0, shorter.events.length)
-  return (
-    JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&
-    JSON.stringify(events) === JSON.stringify(shorter.events)
-  )
 }
 
 /** `push.txt`, `push-2.txt` and so on, the first that nobody has. */

@@ -1,8 +1,7 @@
 import { rmSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { backupOf, makeFolder, writeDurably } from './durableFile.ts'
+import { backupOf, makeFolder, quarantine, writeDurably } from './durableFile.ts'
 import type { Git } from './git.ts'
-import { quarantine } from './loadSession.ts'
 import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
@@ -29,7 +28,7 @@ export function bringToDisk(git: Git, home: string, from: Tree, to: Tree, machin
       if (!isAsIn(git, from, path, file, object)) return false
       const text = object === null ? null : (texts.get(object) ?? '')
       if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
-      else for (const gone of [file, backupOf(file)]) rmSync(gone, { force: true })
+      else for (const gone of [backupOf(file), file]) rmSync(gone, { force: true })
     } finally {
       lock?.release()
     }

@@ -71,11 +71,11 @@ const usualLimit = 64 * 1024 * 1024
 export class UnreadableFile extends Error {
   override name = 'UnreadableFile'
   /** The bytes are no text at all, so nothing is lost when the file gets another name. */
-  readonly isNoText: boolean
+  readonly isRuined: boolean
 
-  constructor(message: string, isNoText = false) {
+  constructor(message: string, isRuined = false) {
     super(message)
-    this.isNoText = isNoText
+    this.isRuined = isRuined
   }
 }
 

@@ -1,17 +1,39 @@
-import { readdirSync } from 'node:fs'
+import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
+import { expand } from '../prescription/expand.ts'
 import type { Session } from '../session/model.ts'
+import { applyEvent } from '../session/reduce.ts'
+import { effectiveEvents } from '../session/replay.ts'
+import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { storeArrivals } from './arrivals.ts'
-import { sweepLogbook } from './durableFile.ts'
-import { addToIndex, type IndexWork, readIndex } from './index.ts'
-import { quarantinedFiles, repairSession } from './loadSession.ts'
+import { sweepLogbook, writeDurably } from './durableFile.ts'
+import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
+import type { IndexRow } from './indexModel.ts'
+import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, SessionEntry } from './model.ts'
-import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
-import { readSettings, repairSettings } from './settingsFile.ts'
+import type { Damage, IndexEntry, SessionEntry } from './model.ts'
+import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
+import {
+  keptBeside,
+  namesIn,
+  sessionEntriesOf,
+  sessionPathOf,
+  sessionsFolderOf,
+  setAsideBefore,
+  versionId,
+  yearFoldersOf,
+} from './sessionName.ts'
+import {
+  changeSettings,
+  isSettingsSealed,
+  readSettings,
+  repairSettings,
+  settingsPathOf,
+} from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
+import { readTextFile } from './text.ts'
 
 export interface Verification {
   /** Files that are named as sessions are. */
@@ -23,16 +45,26 @@ export interface Verification {
   /** `not written`: on a disk that cannot be written to, where it costs time only. */
   index: 'rebuilt' | 'not written'
   damages: Damage[]
+  /** Files without a checksum: of an earlier version, or edited by hand. Relative to the logbook. */
+  unsealed: string[]
+  /** Files that were given their checksum. */
+  sealed: string[]
 }
 
-/** Reads every file of a logbook: the settings; each session against its schema, its id, the order of its
- * events, replayed to the end. What is damaged is named and mended as far as nothing is lost by it, what was set
- * aside earlier is named, and the index is rebuilt. */
-export function verifyLogbook(
-  directory: string,
-  onProgress: (done: number, of: number) => void,
-  machine: Machine = thisMachine(),
-): Verification {
+export interface VerifyTools {
+  onProgress: (done: number, of: number) => void
+  machine?: Machine
+  /** Puts the copy before a ruined file in its place, and results that were kept beside together. */
+  mayRepair?: boolean
+  /** Gives a checksum to what has none. */
+  maySeal?: boolean
+}
+
+/** Reads every file of a logbook: the settings; each session against its schema, its checksum, its id, its name, the
+ * order of its events, replayed to the end; the index against the files. What is damaged or was set aside is named. Only
+ * what is derived is written, unless told to repair or to seal. */
+export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
+  const { onProgress, machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
   const damages = new Map<string, Damage>()
   const add = (damage: Damage) => {
@@ -41,38 +73,58 @@ export function verifyLogbook(
   sweepLogbook(home, machine)
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
-  const quarantine = quarantinedFiles(home)
-  const settingsDamage = repairSettings(home, machine)
-  if (settingsDamage !== null) add(settingsDamage)
-  for (const damage of [...quarantine, ...strangeNames(home)]) add(damage)
-  const entries = sessionEntriesOf(home)
+  for (const name of namesIn(home, home, () => {}))
+    if (/^settings\.json\.damaged-\d+$/.test(name)) add(setAsideBefore(home, join(home, name)))
+  const settings = readSettings(home)
+  if (settings.damage !== null)
+    add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
+  for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
+  for (const damage of strangeNames(home)) add(damage)
+  const entries = sessionEntriesOf(home, add)
+  const settingsFile = relative(home, settingsPathOf(home))
+  const unsealed = isSettingsSealed(home) ? [] : [settingsFile]
   let events = 0
   let index: Verification['index'] = 'rebuilt'
+  const known = knownRows(home)
   const work: IndexWork = {
     home,
-    settings: readSettings(home).settings,
+    settings: settings.settings,
     onDamage: add,
     onProgress,
     onUnwritten: () => {
       index = 'not written'
     },
-    onSession: (entry, session) => {
+    onSession: (entry, session, isSealed) => {
       events += session.events.length
-      const wrong = disorderOf(session)
-      if (wrong !== null) add({ file: relative(home, entry.path), wrong, done: 'It was left alone.' })
+      const file = relative(home, entry.path)
+      if (!isSealed) unsealed.push(file)
+      const wrong =
+        disorderOf(session) ?? strangeDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
+      if (wrong !== null) add({ file, wrong, done: 'It was left alone.' })
     },
   }
-  readIndex(work, true)
-  for (const entry of entries) {
-    const damage = damages.get(relative(home, entry.path))
-    if (damage !== undefined) damages.set(damage.file, mended(work, machine, entry, damage))
-  }
+  const rows = readIndex(work, true)
+  for (const damage of disagreements(home, known, rows)) add(damage)
+  if (mayRepair)
+    for (const entry of entries) {
+      const damage = damages.get(relative(home, entry.path))
+      if (damage !== undefined) damages.set(damage.file, repaired(work, machine, entry, damage))
+    }
+  const sealed = maySeal ? unsealed.filter((file) => isSealedNow(home, machine, file)) : []
+  if (sealed.length > 0) readIndex({ home, settings: work.settings, onDamage: () => {} })
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
-  const sound = entries.length - damaged
-  return { sessions: entries.length, sound, events, index, damages: [...damages.values()] }
+  return {
+    sessions: entries.length,
+    sound: entries.length - damaged,
+    events,
+    index,
+    damages: [...damages.values()],
+    unsealed: unsealed.filter((file) => !sealed.includes(file)),
+    sealed,
+  }
 }
 
-function mended(work: IndexWork, machine: Machine, entry: SessionEntry, damage: Damage): Damage {
+function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage: Damage): Damage {
   try {
     const lock = takeLock(lockPathOf(entry), machine)
     if (!isLock(lock))
@@ -94,6 +146,101 @@ function mended(work: IndexWork, machine: Machine, entry: SessionEntry, damage: 
   }
 }
 
+/** Gives a session or the settings their checksum; false where that cannot be. */
+function isSealedNow(home: string, machine: Machine, file: string): boolean {
+  if (file === relative(home, settingsPathOf(home))) {
+    changeSettings(home, (settings) => settings, machine)
+    return true
+  }
+  const path = join(home, file)
+  const entry = sessionEntriesOf(home).find((each) => each.path === path)
+  const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
+  if (entry === undefined || lock === null || !isLock(lock)) return false
+  try {
+    const { session, damage } = loadSession(home, entry)
+    if (session === null || damage !== null) return false
+    writeDurably(path, printSession(session), true)
+    return true
+  } finally {
+    lock.release()
+  }
+}
+
+/** Results that a recorder has kept beside a session which another program changed. Where one of the two goes on from
+ * the other, the longer one is the session; else both are kept. */
+function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damage[] {
+  return keptBeside(home).map((path) => {
+    const file = sanitize(relative(home, path))
+    const wrong = 'The file holds results that were recorded while another program changed the session.'
+    const damage = { file, wrong, done: 'It was left alone; "pausebook verify --repair" puts both together.' }
+    if (!mayRepair) return damage
+    const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
+    const kept = readSession(readTextFile(path) ?? '', null)
+    const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
+    if (entry === undefined || kept.outcome !== 'session' || lock === null || !isLock(lock)) return damage
+    try {
+      const { session } = loadSession(home, entry)
+      const done = together(home, entry, session, kept.session)
+      rmSync(path)
+      return { file, wrong, done }
+    } finally {
+      lock.release()
+    }
+  })
+}
+
+function together(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
+  if (there !== null && goesOnFrom(there, kept)) return 'The session holds all of them, so it was removed.'
+  if (there === null || goesOnFrom(kept, there)) {
+    writeDurably(entry.path, printSession(kept), true)
+    return 'The session holds all of them now, so it was removed.'
+  }
+  const id = versionId(entry.id, printSession(kept))
+  writeDurably(sessionPathOf(home, entry.date, id), printSession({ ...kept, id }), false)
+  return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
+}
+
+/** Rows of the index that say something else than the file, although its size and time are the same. */
+function disagreements(
+  home: string,
+  known: ReadonlyMap<string, IndexRow>,
+  rows: readonly IndexEntry[],
+): Damage[] {
+  return rows.flatMap(({ path, row }) => {
+    const before = known.get(row.file)
+    const isOther = before === undefined || before.size !== row.size || before.mtime !== row.mtime
+    if (isOther || before.basis !== row.basis || JSON.stringify(before) === JSON.stringify(row)) return []
+    return [
+      {
+        file: relative(home, path),
+        wrong: 'The index has other figures of the file, although its size and time are the same.',
+        done: 'The index has those of the file now.',
+      },
+    ]
+  })
+}
+
+/** The first event that changes nothing: no recorder writes one, a slip of a hand does. */
+function idleEventOf(session: Session): string | null {
+  let state = startOf(
+    session.prescription,
+    expand(session.prescription, () => []),
+  )
+  for (const { event, index } of effectiveEvents(session.events)) {
+    const next = applyEvent(state, event).state
+    if (next === state && event.type !== 'opened')
+      return `The file has an event that changes nothing: number ${index + 1}, ${event.type}.`
+    state = next
+  }
+  return null
+}
+
+function strangeDateOf(entry: SessionEntry, { events }: Session): string | null {
+  const [first] = events
+  if (first?.type !== 'sessionStarted' || first.date === entry.date) return null
+  return `The file is named for ${entry.date}, and its session began on ${first.date}.`
+}
+
 /** Uptimes cannot fall by a minute while the machine runs on, whatever the wall clock does. */
 function disorderOf(session: Session): string | null {
   let latest: number | null = null
@@ -107,30 +254,16 @@ function disorderOf(session: Session): string | null {
   return null
 }
 
-/** Folders that cannot be listed, and files among the sessions that are named as none is. */
+/** Files among the sessions that are not named as sessions are. */
 function strangeNames(home: string): Damage[] {
-  const folders = [sessionsFolderOf(home), ...yearFoldersOf(home)]
   const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
-  return folders.flatMap((folder, index): Damage[] => {
-    try {
-      const names = readdirSync(folder).filter(
-        (name) => name.endsWith('.json') && !known.has(join(folder, name)),
-      )
-      return names.map((name) => ({
+  return [sessionsFolderOf(home), ...yearFoldersOf(home)].flatMap((folder) =>
+    namesIn(home, folder, () => {})
+      .filter((name) => name.endsWith('.json') && !known.has(join(folder, name)))
+      .map((name) => ({
         file: sanitize(relative(home, join(folder, name))),
         wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
         done: 'It was left alone.',
-      }))
-    } catch (error) {
-      const { code } = error as NodeJS.ErrnoException
-      if (code === 'ENOENT' && index === 0) return []
-      return [
-        {
-          file: relative(home, folder),
-          wrong: `The folder cannot be listed (${code}).`,
-          done: 'It was left alone.',
-        },
-      ]
-    }
-  })
+      })),
+  )
 }

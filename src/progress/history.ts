@@ -30,10 +30,13 @@ export interface HistoryRow {
   effortMinutes: number | null
   /** Of each part that has one, 0 to 10, in their order. */
   efforts: { kind: string; name: string | null; effort: number }[]
+  /** The id of an older version of it, kept after two machines changed it; null without one. */
+  otherVersion: string | null
 }
 
 interface Listed extends DoneSession {
   finished: boolean
+  otherVersion?: string | null
   /** Null where the session cannot be read any more. */
   summary(): {
     running: { items: { text: string }[] }
@@ -55,7 +58,7 @@ export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): 
   }
 }
 
-function rowOf({ id, date, finished }: Listed, brief: DoneSession['brief']): HistoryRow {
+function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneSession['brief']): HistoryRow {
   const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
   const efforts: HistoryRow['efforts'] = []
   for (const { kind, name, effort } of brief.parts) if (effort !== null) efforts.push({ kind, name, effort })
@@ -72,6 +75,7 @@ function rowOf({ id, date, finished }: Listed, brief: DoneSession['brief']): His
     minutes,
     effortMinutes,
     efforts,
+    otherVersion,
   }
 }
 
@@ -134,10 +138,11 @@ function effortText({ effortMinutes, efforts }: HistoryRow): string {
   return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
 }
 
-function titleText({ title, finished, crossMeters }: HistoryRow, unit: 'km' | 'mi'): string {
+function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, unit: 'km' | 'mi'): string {
   const open = finished ? '' : ' (not finished)'
   const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
-  return `${title}${open}${cross}`
+  const kept = otherVersion === null ? '' : ` (kept twice, other: ${otherVersion})`
+  return `${title}${open}${kept}${cross}`
 }
 
 function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit): string {

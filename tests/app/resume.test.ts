@@ -67,7 +67,7 @@ describe('a session taken up again', () => {
       .read(id)
       .session.events.map((event) => event.type)
     expect(types.indexOf('effortEnded')).toBeLessThan(types.lastIndexOf('opened'))
-    expect(verifyLogbook(home, () => {}).damages).toEqual([])
+    expect(verifyLogbook(home, { onProgress: () => {} }).damages).toEqual([])
   })
 
   test('nothing is said where nothing came open', () => {

@@ -70,6 +70,7 @@ describe('history', () => {
       minutes: 48,
       effortMinutes: 384,
       efforts: [{ kind: 'run', name: 'track', effort: 8 }],
+      otherVersion: null,
     })
   })
 
@@ -98,10 +99,10 @@ describe('history', () => {
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2026', '2026-11-26-abcdef2345.json'), 'rubbish')
     expect(await runOn(logbook)(['history'])).toEqual({
-      code: 1,
+      code: 3,
       stdout: '',
       stderr:
-        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. It was left alone.\n' +
+        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. It was left alone; there is no copy before it.\n' +
         'pausebook: No session in this logbook can be read. "pausebook verify" says what can be done.\n',
     })
   })

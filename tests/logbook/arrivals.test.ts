@@ -39,14 +39,16 @@ describe('sessions that are stored together', () => {
 
   it('are none of them there where the run was killed before all were written', () => {
     const home = leftIn('arriving.999999999.abcdefgh.tmp', 'abcdef2345')
+    // The folder of the year is made before.
+    mkdirSync(join(home, place), { recursive: true })
     expect(openLogbook(home).list()).toEqual([])
-    expect(readdirSync(home)).toEqual([])
+    expect(readdirSync(home)).toEqual(['sessions'])
   })
 
   it('are all there where the run was killed behind that', () => {
     for (const look of [
       (home: string) => openLogbook(home).list().length,
-      (home: string) => verifyLogbook(home, () => {}).sound,
+      (home: string) => verifyLogbook(home, { onProgress: () => {} }).sound,
     ]) {
       const home = leftIn('arrived-abcdefgh', 'abcdef2345', 'abcdef2346')
       mkdirSync(join(home, place), { recursive: true })

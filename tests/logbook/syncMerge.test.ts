@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
+import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { isKeptInStep } from '../../src/logbook/syncRepository.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -85,7 +86,10 @@ describe('two states of a logbook put together', () => {
     expect(Object.keys(files).sort()).toEqual([path, copy?.own ?? ''].sort())
     expect(files[path]).toBe(theirs)
     const id = /2026-11-26-(.+)\.json/.exec(copy?.own ?? '')?.[1] ?? ''
-    expect(JSON.parse(files[copy?.own ?? ''] ?? '')).toEqual({ ...JSON.parse(mine), id })
+    const reading = readSession(files[copy?.own ?? ''] ?? '', id)
+    const { checksum: _, ...content } = JSON.parse(mine)
+    expect(reading).toEqual({ outcome: 'session', session: { ...content, id }, isSealed: true })
+    expect(versionOf(id)).toBe(content.id)
   })
 
   it('give the copy the same name when a run is repeated after it was cut off', () => {

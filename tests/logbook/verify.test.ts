@@ -1,4 +1,12 @@
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -20,6 +28,9 @@ function recorded() {
   if (!first || !second || !third) throw new Error('three sessions')
   return { directory, logbook, files: [first, second, third] as const }
 }
+
+/** As a hand would leave it that edits a file: without its checksum. */
+const unsealedText = (path: string) => readFileSync(path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
 
 const verify = (directory: string, ...more: string[]) =>
   runProgram(['verify', ...more], { logbook: directory })
@@ -62,7 +73,11 @@ describe('pausebook verify', () => {
     writeFileSync(join(directory, 'settings.json'), 'null')
     writeFileSync(join(directory, 'sessions', '2026', 'notes.json'), '{}')
     copyFileSync(third.path, third.path.replace('2026-11-26', '2026-11-21'))
-    const ran = await verify(directory)
+    const before = await verify(directory)
+    expect(before.code).toBe(3)
+    expect(before.stdout).toContain('"pausebook verify --repair" puts it in its place.')
+    expect(existsSync(`${first.path}.damaged-1`)).toBe(false)
+    const ran = await verify(directory, '--repair')
     const name = (path: string) => path.slice(directory.length + 1)
     expect(ran.code).toBe(3)
     expect(ran.stdout.split('\n')).toEqual([
@@ -88,8 +103,8 @@ describe('pausebook verify', () => {
       events: 5,
       damages: [
         { file: 'settings.json.damaged-1' },
-        { file: `${name(first.path)}.damaged-1` },
         { file: 'sessions/2026/notes.json' },
+        { file: `${name(first.path)}.damaged-1` },
         {},
         {},
       ],
@@ -100,7 +115,7 @@ describe('pausebook verify', () => {
     const { directory, files } = recorded()
     const [{ path, id }] = files
     writeFileSync(path, '')
-    await verify(directory)
+    await verify(directory, '--repair')
     const ran = await verify(directory)
     expect(ran).toEqual({
       code: 3,
@@ -117,7 +132,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     const { directory, logbook, files } = recorded()
     const file = logbook.open(files[0].id)
     writeFileSync(file.path, '')
-    const { stdout } = await verify(directory)
+    const { stdout } = await verify(directory, '--repair')
     expect(stdout).toContain(`The file is empty. It was left alone, for process ${process.pid} on `)
     expect(readFileSync(file.path, 'utf8')).toBe('')
     file.close()
@@ -125,7 +140,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
 
   it('names events out of order', async () => {
     const { directory, files } = recorded()
-    writeFileSync(files[0].path, readFileSync(files[0].path, 'utf8').replace('"up":7600', '"up":900'))
+    writeFileSync(files[0].path, unsealedText(files[0].path).replace('"up":7600', '"up":900'))
     const { stdout } = await verify(directory)
     expect(stdout).toContain(
       'The file has events out of order: number 3 happened before the one ahead of it. It was left alone.',
@@ -136,7 +151,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     const directory = temporaryFolder()
     writeFileSync(join(directory, 'sessions'), '')
     expect((await verify(directory)).stdout).toContain(
-      'sessions: The folder cannot be listed (ENOTDIR). It was left alone.',
+      'sessions: The folder cannot be listed (ENOTDIR), so its sessions are left out. It was left alone.',
     )
   })
 
@@ -192,7 +207,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     const { directory, files } = recorded()
     writeFileSync(files[0].path, '')
     mkdirSync(join(directory, 'prescriptions'))
-    await verify(directory)
+    await verify(directory, '--repair')
     const names = readdirSync(directory, { recursive: true, encoding: 'utf8' })
     expect(names.filter((name) => /lock|tmp/.test(name))).toEqual([])
   })

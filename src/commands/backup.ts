@@ -1,0 +1,25 @@
+import { damagedIn, writeBackup } from '../logbook/backup.ts'
+import { jsonOf } from '../summary/json.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { printableOf } from './io.ts'
+
+/** Writes the whole logbook into one file; 3 when a session in it is damaged, which is kept as it is.
+ * @throws LogbookError for what cannot be read or written */
+export async function run({ io, words, logbookDir, json }: CommandInput): Promise<ExitCode> {
+  const [file = ''] = words
+  const backup = writeBackup(logbookDir, file)
+  const damaged = damagedIn(backup)
+  for (const path of damaged)
+    io.err(`pausebook: ${path}: The file is damaged. It is in the backup as it is.\n`)
+  const { sessions, files } = backup
+  io.out(
+    json
+      ? jsonOf({ file, sessions, files: files.length, damaged })
+      : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${printableOf(file)}.\n`,
+  )
+  return damaged.length > 0 ? 3 : 0
+}
+
+export function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`
+}

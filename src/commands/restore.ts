@@ -1,0 +1,24 @@
+import { damagedIn, readBackup, restoreBackup } from '../logbook/backup.ts'
+import { jsonOf } from '../summary/json.ts'
+import { counted } from './backup.ts'
+import type { CommandInput, ExitCode } from './command.ts'
+import { printableOf } from './io.ts'
+
+/** Puts a backup in the place of an empty logbook, all of it or nothing; with --dry only reads it and says what it holds.
+ * 3 when a session in it is damaged.
+ * @throws LogbookError for a backup that was changed or cut off, and for a logbook that is not empty */
+export async function run({ io, words, logbookDir, json, flags }: CommandInput): Promise<ExitCode> {
+  const [file = ''] = words
+  const backup = readBackup(file)
+  const damaged = damagedIn(backup)
+  const isDry = flags.has('dry')
+  if (!isDry) restoreBackup(logbookDir, backup)
+  for (const path of damaged) io.err(`pausebook: ${path}: The file is damaged in the backup.\n`)
+  const { sessions, files } = backup
+  const held = `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')}`
+  const text = isDry
+    ? `${printableOf(file)} is whole: ${held}. Nothing was restored.\n`
+    : `${held} restored to ${printableOf(logbookDir)}.\n`
+  io.out(json ? jsonOf({ file, restored: !isDry, sessions, files: files.length, damaged }) : text)
+  return damaged.length > 0 ? 3 : 0
+}

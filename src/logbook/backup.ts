@@ -1,0 +1,227 @@
+import { createHash } from 'node:crypto'
+import { lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs'
+import { basename, dirname, join, resolve } from 'node:path'
+import { flushFolder, makeFolder, temporaryOf, writeDurably } from './durableFile.ts'
+import { LogbookError, reasonOf } from './errors.ts'
+import { readSession } from './sessionFile.ts'
+import { namesIn, yearFoldersOf } from './sessionName.ts'
+import { readFileBytes, textOf, UnreadableFile } from './text.ts'
+
+/* A backup is one NDJSON file: a head, then a line a file of the logbook with its path, its SHA-256 and its text (base64
+ * where it is no UTF-8), then an end with the number of files and the SHA-256 of all sums. What can be derived and what
+ * belongs to a running program is left out. */
+
+const format = 1
+/** More than a hundred thousand sessions. */
+const mostBytes = 2 ** 31
+
+/** Paths with slashes that a backup may hold; nothing else is ever written by a restore. */
+const allowed =
+  /^(?:settings\.json(?:\.bak|\.damaged-\d+)?|plan\.txt|foods\.txt|prescriptions\/[^./\\:][^/\\:]*\.(?:txt|json)|mornings\/\d{4}\.json(?:\.bak|\.damaged-\d+)?|sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json(?:\.bak|\.damaged-\d+|\.kept-\d+)?)$/
+
+export interface Backup {
+  files: { path: string; bytes: Buffer }[]
+  /** Sessions among them, copies and damaged ones not counted. */
+  sessions: number
+}
+
+/** Writes a whole logbook into one file. An earlier backup of that name is replaced, another file is not.
+ * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `cannot_write` */
+export function writeBackup(home: string, file: string): Backup {
+  const target = resolve(file)
+  const backup = backupOfLogbook(resolve(home))
+  try {
+    refuseOtherFile(target)
+    writeDurably(target, printBackup(backup), false)
+  } catch (error) {
+    if (error instanceof LogbookError) throw error
+    throw new LogbookError(
+      'cannot_write',
+      `The backup cannot be written: ${reasonOf(error)}. Give another file.`,
+    )
+  }
+  return backup
+}
+
+function backupOfLogbook(home: string): Backup {
+  const strange: string[] = []
+  const listed = (folder: string) =>
+    namesIn(home, join(home, ...folder.split('/')), ({ file }) => {
+      if (lstatSync(join(home, folder), { throwIfNoEntry: false }) !== undefined) strange.push(file)
+    }).map((name) => (folder === '' ? name : `${folder}/${name}`))
+  const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
+  const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years]
+    .flatMap(listed)
+    .filter((path) => allowed.test(path))
+  const [unlisted] = strange
+  if (unlisted !== undefined) throw cannotRead(unlisted, 'cannot be listed')
+  const files = [...new Set(paths)].sort().map((path) => {
+    try {
+      return { path, bytes: readFileBytes(join(home, path)) ?? Buffer.alloc(0) }
+    } catch (error) {
+      if (!(error instanceof UnreadableFile)) throw error
+      throw cannotRead(path, error.message)
+    }
+  })
+  return { files, sessions: files.filter(({ path }) => isSession(path)).length }
+}
+
+function cannotRead(path: string, why: string): LogbookError {
+  const message = `${path} ${why}, so the backup would lack it. Correct that first: "pausebook verify" says what is wrong.`
+  return new LogbookError('cannot_read', message)
+}
+
+function isSession(path: string): boolean {
+  return path.startsWith('sessions/') && path.endsWith('.json')
+}
+
+function refuseOtherFile(target: string): void {
+  const status = lstatSync(target, { throwIfNoEntry: false })
+  if (status === undefined) return
+  const beginning = status.isFile()
+    ? readFileBytes(target, mostBytes)?.subarray(0, 40).toString('latin1')
+    : ''
+  if (beginning?.startsWith('{"backup":') === true) return
+  throw new LogbookError(
+    'cannot_write',
+    `${target} is there already and is no backup. Give the name of a new file.`,
+  )
+}
+
+function printBackup({ files }: Backup): string {
+  const lines = files.map(({ path, bytes }) => {
+    const text = textIn(bytes)
+    return JSON.stringify({
+      path,
+      sha256: sumOf(bytes),
+      ...(text === null ? { base64: bytes.toString('base64') } : { text }),
+    })
+  })
+  const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
+  return [
+    JSON.stringify({ backup: format, files: files.length }),
+    ...lines,
+    JSON.stringify({ end: files.length, sha256: all }),
+    '',
+  ].join('\n')
+}
+
+/** Null for what does not come back from text as the same bytes. */
+function textIn(bytes: Buffer): string | null {
+  try {
+    const text = textOf(bytes)
+    return Buffer.from(text, 'utf8').equals(bytes) ? text : null
+  } catch {
+    return null
+  }
+}
+
+function sumOf(content: string | Buffer): string {
+  return createHash('sha256').update(content).digest('hex')
+}
+
+/** The files of a backup, each compared with its sum.
+ * @throws LogbookError `damaged` for what is no backup, was changed or is cut off */
+export function readBackup(file: string): Backup {
+  const [head = '', ...rest] = backupText(file).split('\n')
+  const lines = rest.filter((line) => line !== '')
+  const { backup } = parsed(head, 1)
+  if (backup !== format) throw damaged('it is no backup of this program, or of a newer one')
+  const end = parsed(lines.pop() ?? '', lines.length + 2)
+  const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
+  const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
+  if (end.end !== files.length || end.sha256 !== all)
+    throw damaged('it is cut off, or files are missing in it')
+  return { files, sessions: files.filter(({ path }) => isSession(path)).length }
+}
+
+function backupText(file: string): string {
+  try {
+    const bytes = readFileBytes(file, mostBytes)
+    if (bytes !== null) return textOf(bytes)
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error
+    throw new LogbookError('cannot_read', `The backup ${file} ${error.message}. Give another file.`)
+  }
+  throw new LogbookError('cannot_read', `There is no backup ${file}. Check the path.`)
+}
+
+function parsed(line: string, number: number): Record<string, unknown> {
+  try {
+    const value: unknown = JSON.parse(line)
+    if (typeof value === 'object' && value !== null) return value as Record<string, unknown>
+  } catch {
+    // Said below.
+  }
+  throw damaged(`line ${number} does not read`)
+}
+
+function fileOf(
+  { path, sha256, text, base64 }: Record<string, unknown>,
+  number: number,
+): Backup['files'][number] {
+  if (typeof path !== 'string' || !allowed.test(path))
+    throw damaged(`line ${number} names a file that no logbook has`)
+  const bytes = typeof text === 'string' ? Buffer.from(text, 'utf8') : Buffer.from(String(base64), 'base64')
+  if (sumOf(bytes) !== sha256) throw damaged(`line ${number} (${path}) does not match its checksum`)
+  return { path, bytes }
+}
+
+function damaged(why: string): LogbookError {
+  return new LogbookError(
+    'damaged',
+    `The backup cannot be used: ${why}. Nothing was restored; use another backup.`,
+  )
+}
+
+/** Puts a backup in the place of an empty logbook, all of it or nothing: it is written beside and then renamed.
+ * @throws LogbookError `not_empty`, `cannot_write` */
+export function restoreBackup(home: string, { files }: Backup): void {
+  const target = resolve(home)
+  refuseFull(target)
+  const beside = temporaryOf(target)
+  try {
+    makeFolder(dirname(target))
+    mkdirSync(beside, { mode: 0o700 })
+    for (const { path, bytes } of files) {
+      const file = join(beside, ...path.split('/'))
+      makeFolder(dirname(file))
+      writeDurably(file, bytes, false)
+    }
+    if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) rmdirSync(target)
+    renameSync(beside, target)
+    flushFolder(dirname(target))
+  } catch (error) {
+    rmSync(beside, { recursive: true, force: true })
+    throw new LogbookError(
+      'cannot_write',
+      `The backup cannot be restored to ${target}: ${reasonOf(error)}. Nothing was restored; give another folder with --logbook.`,
+    )
+  }
+}
+
+function refuseFull(target: string): void {
+  if (lstatSync(target, { throwIfNoEntry: false }) === undefined) return
+  let names: string[]
+  try {
+    names = readdirSync(target)
+  } catch (error) {
+    throw new LogbookError(
+      'cannot_read',
+      `The logbook ${target} cannot be listed: ${reasonOf(error)}. Give another with --logbook.`,
+    )
+  }
+  if (names.length > 0)
+    throw new LogbookError(
+      'not_empty',
+      `The logbook ${target} is not empty, and a backup never mixes with another. Give an empty folder with --logbook.`,
+    )
+}
+
+/** Sessions of a backup that are damaged in it, by path. */
+export function damagedIn({ files }: Backup): string[] {
+  return files
+    .filter(({ path }) => isSession(path))
+    .filter(({ bytes }) => readSession(textIn(bytes) ?? '', null).outcome !== 'session')
+    .map(({ path }) => path)
+}

@@ -1,0 +1,118 @@
+import { createHash } from 'node:crypto'
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
+import { changeSettings, readSettings, settingsOf } from '../../src/logbook/settingsFile.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { runProgram } from '../commands/runProgram.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+const session = {
+  format: 1 as const,
+  id: 'abcdef2345',
+  prescription: legs,
+  events: [started, setRecorded(1), finished],
+}
+const text = printSession(session)
+
+function flipped(bytes: Buffer, bit: number): Buffer {
+  const changed = Buffer.from(bytes)
+  changed[bit >> 3] = (changed[bit >> 3] ?? 0) ^ (1 << (bit & 7))
+  return changed
+}
+
+/** Bits of a file, each `step`-th of them. All of them in the soak (PAUSEBOOK_ALL_BITS=1). */
+function* bitsOf(bytes: Buffer): Generator<number> {
+  const step = process.env.PAUSEBOOK_ALL_BITS === '1' ? 1 : 13
+  for (let bit = 0; bit < bytes.length * 8; bit += step) yield bit
+}
+
+describe('the checksum of a session', () => {
+  it('is the SHA-256 of its bytes with the 64 digits set to 0', () => {
+    const digits = /"checksum": "([0-9a-f]{64})"/.exec(text)?.[1] ?? ''
+    const zeroed = text.replace(digits, '0'.repeat(64))
+    expect(createHash('sha256').update(zeroed).digest('hex')).toBe(digits)
+    expect(readSession(text, session.id)).toEqual({ outcome: 'session', session, isSealed: true })
+  })
+
+  it('lets no flipped bit through', () => {
+    const bytes = Buffer.from(text)
+    let flips = 0
+    for (const bit of bitsOf(bytes)) {
+      const changed = flipped(bytes, bit)
+      flips += 1
+      let decoded: string
+      try {
+        decoded = new TextDecoder('utf-8', { fatal: true }).decode(changed)
+      } catch {
+        continue
+      }
+      const reading = readSession(decoded, session.id)
+      if (reading.outcome === 'session') expect.fail(`bit ${bit} was accepted`)
+    }
+    expect(flips).toBeGreaterThan(2000)
+  }, 600_000)
+
+  it('lets no flipped bit of the settings become a figure', () => {
+    const directory = temporaryFolder()
+    changeSettings(directory, (settings) => ({
+      ...settings,
+      bodyMasses: [{ date: '2026-11-01', value: 68, unit: 'kg' }],
+    }))
+    const path = join(directory, 'settings.json')
+    const bytes = readFileSync(path)
+    const right = settingsOf(bytes.toString('utf8')).settings
+    writeFileSync(`${path}.bak`, bytes)
+    for (const bit of bitsOf(bytes)) {
+      writeFileSync(path, flipped(bytes, bit))
+      const { settings, damage } = readSettings(directory)
+      expect(settings, `bit ${bit}`).toEqual(right)
+      expect(damage, `bit ${bit}`).not.toBeNull()
+    }
+  }, 600_000)
+
+  it('does not keep a file from being read that has none, and verify says so and adds it', async () => {
+    const directory = join(temporaryFolder(), 'logbook')
+    const file = openLogbook(directory).create(legs, started, [setRecorded(1), finished])
+    file.close()
+    const path = file.path
+    writeFileSync(path, readFileSync(path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, ''))
+    const name = path.slice(directory.length + 1)
+    const ran = await runProgram(['verify'], { logbook: directory })
+    expect(ran).toEqual({
+      code: 0,
+      stdout: `1 session read, 1 sound, with 3 events. Index rebuilt.\n1 file without a checksum, of an earlier version or edited by hand: ${name}. "pausebook verify --seal" adds it.\n`,
+      stderr: '',
+    })
+    const sealed = await runProgram(['verify', '--seal'], { logbook: directory })
+    expect(sealed.stdout).toContain(`1 file sealed: ${name}.`)
+    expect(readFileSync(path, 'utf8')).toContain('"checksum": "')
+    expect((await runProgram(['verify'], { logbook: directory })).stdout).toBe(
+      '1 session read, 1 sound, with 3 events. Index rebuilt.\n',
+    )
+  })
+
+  it.each([
+    [
+      'a date unlike its name',
+      (was: string) => was.replace('"date":"2026-11-26","bodyMassKg"', '"date":"2026-11-25","bodyMassKg"'),
+      'The file is named for 2026-11-26, and its session began on 2026-11-25.',
+    ],
+    [
+      'an event that changes nothing',
+      (was: string) => was.replace('"step":"1.1.s1"', '"step":"7.7.s7"'),
+      'The file has an event that changes nothing: number 2, setRecorded.',
+    ],
+  ])('missing, has verify name %s', async (_, change, wrong) => {
+    const directory = join(temporaryFolder(), 'logbook')
+    const file = openLogbook(directory).create(legs, started, [setRecorded(1), finished])
+    file.close()
+    const was = readFileSync(file.path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
+    writeFileSync(file.path, change(was))
+    const ran = await runProgram(['verify'], { logbook: directory })
+    expect(ran.code).toBe(3)
+    expect(ran.stdout).toContain(wrong)
+  })
+})

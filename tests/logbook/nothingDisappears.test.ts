@@ -1,0 +1,215 @@
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { basename, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { isDead, lockTextOf } from '../../src/logbook/lock.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { runProgram } from '../commands/runProgram.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+import { deadPid, machineWith } from './testMachine.ts'
+
+function recorded() {
+  const directory = join(temporaryFolder(), 'logbook')
+  const logbook = openLogbook(directory)
+  const [old, file] = ['2025-11-20', '2026-11-26'].map((date) => {
+    const file = logbook.create(legs, { ...started, date })
+    file.append([setRecorded(1)])
+    file.append([finished])
+    file.close()
+    return file
+  })
+  if (!old || !file) throw new Error('two sessions')
+  return { directory, old, file }
+}
+
+const run = (directory: string, ...words: string[]) => runProgram(words, { logbook: directory })
+
+describe('a lone copy', () => {
+  it('of a session counts, is named, and takes its place when told to', async () => {
+    const { directory, file } = recorded()
+    rmSync(file.path)
+    const listed = await run(directory, 'history')
+    expect(listed.stdout.split('\n')).toHaveLength(3)
+    expect(listed.stderr).toContain(
+      `The file is gone. It was left alone; the copy before it (${basename(file.path)}.bak, 2 events)`,
+    )
+    expect(listed.code).toBe(3)
+    expect((await run(directory, 'summary', file.id)).code).toBe(3)
+    expect((await run(directory, 'verify', '--repair')).stdout).toContain('2 events) is in its place.')
+    expect((await run(directory, 'history')).code).toBe(0)
+  })
+
+  it('of the settings counts', async () => {
+    const { directory } = recorded()
+    for (const units of ['mi lb', 'km lb']) await run(directory, 'settings', 'units', units)
+    rmSync(join(directory, 'settings.json'))
+    const ran = await run(directory, 'settings', 'units')
+    expect(ran.stdout).toBe('mi lb\n')
+    expect(ran.stderr).toContain('settings.json: The file is gone.')
+  })
+
+  it('is never left where a session is discarded', () => {
+    const { directory } = recorded()
+    const file = openLogbook(directory).create(legs, started)
+    file.append([setRecorded(1)])
+    file.discard()
+    expect(existsSync(`${file.path}.bak`)).toBe(false)
+    expect(openLogbook(directory).list()).toHaveLength(2)
+  })
+})
+
+describe('a folder that cannot be listed', () => {
+  const commands = ['history', 'progress', 'week', 'summary', 'export', 'verify']
+
+  it.each([
+    ['is a broken link', (path: string) => symlinkSync('nowhere', path)],
+    ['is a file', (path: string) => writeFileSync(path, '')],
+    ['is a loop', (path: string) => symlinkSync(path, path)],
+  ])('because it %s is named, and no history is shortened in silence', async (_, make) => {
+    const { directory } = recorded()
+    const year = join(directory, 'sessions', '2025')
+    renameSync(year, join(directory, 'elsewhere'))
+    make(year)
+    for (const command of commands) {
+      const ran = await run(directory, command)
+      expect([command, ran.code]).toEqual([command, 3])
+      expect(`${ran.stdout}${ran.stderr}`).toMatch(
+        /sessions\/2025: The folder cannot be listed \(E\w+\), so its sessions are left out\./,
+      )
+    }
+  })
+
+  it('is told of although the user may read the rest', async (context) => {
+    if (process.getuid?.() === 0) {
+      context.skip('root may read every folder')
+      return
+    }
+    const { directory } = recorded()
+    chmodSync(join(directory, 'sessions', '2025'), 0)
+    expect((await run(directory, 'history')).code).toBe(3)
+    chmodSync(join(directory, 'sessions', '2025'), 0o700)
+  })
+})
+
+describe('a folder that is no logbook', () => {
+  it('is never swept, and nothing in it is moved', async () => {
+    const directory = temporaryFolder()
+    mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
+    writeFileSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`, 'chapter.txt'), 'words')
+    writeFileSync(join(directory, `letter.${deadPid}.abcdefgh.tmp`), 'words')
+    writeFileSync(join(directory, 'door.lock.abcdefgh.1'), '')
+    mkdirSync(join(directory, 'arrived-abcdefgh'))
+    writeFileSync(join(directory, 'arrived-abcdefgh', 'picture.json'), 'pixels')
+    const before = readdirSync(directory, { recursive: true, encoding: 'utf8' }).sort()
+    await run(directory, 'history')
+    await run(directory, 'verify', '--repair')
+    expect(readdirSync(directory, { recursive: true, encoding: 'utf8' }).sort()).toEqual(before)
+  })
+
+  it('of a user in a logbook is not swept either', async () => {
+    const { directory } = recorded()
+    mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
+    mkdirSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`))
+    writeFileSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`, 'mine.txt'), 'words')
+    writeFileSync(join(directory, `index.ndjson.${deadPid}.abcdefgh.tmp`), '')
+    await run(directory, 'verify')
+    expect(
+      readdirSync(directory)
+        .filter((name) => name.endsWith('.tmp'))
+        .sort(),
+    ).toEqual([`arriving.${deadPid}.abcdefgh.tmp`, `thesis.${deadPid}.abcdefgh.tmp`])
+  })
+})
+
+describe('a session that another program changes while it is recorded', () => {
+  it('is not written over: the results are kept beside, and verify puts them together', async () => {
+    const { directory } = recorded()
+    const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
+    file.append([setRecorded(1)])
+    const other = readFileSync(file.path)
+    file.append([setRecorded(2)])
+    // As a copy of the logbook's folder would put an older state back.
+    writeFileSync(file.path, other)
+    const saved = file.append([setRecorded(3)])
+    expect(saved).toEqual({
+      saved: false,
+      reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" puts both together`,
+    })
+    expect(readFileSync(file.path)).toEqual(other)
+    expect(file.append([finished]).saved).toBe(false)
+    file.close()
+    const named = await run(directory, 'verify')
+    expect(named.code).toBe(3)
+    expect(named.stdout).toContain(
+      '.kept-1: The file holds results that were recorded while another program changed the session.',
+    )
+    const repaired = await run(directory, 'verify', '--repair')
+    expect(repaired.stdout).toContain('The session holds all of them now, so it was removed.')
+    expect(openLogbook(directory).read(file.id).session.events).toHaveLength(5)
+    expect((await run(directory, 'verify')).code).toBe(0)
+  })
+
+  it('is kept as two versions where neither goes on from the other, and counts once', async () => {
+    const { directory } = recorded()
+    const date = '2026-11-27'
+    const file = openLogbook(directory).create(legs, { ...started, date })
+    const begun = readFileSync(file.path)
+    file.append([setRecorded(1, 5)])
+    copyFileSync(file.path, `${file.path}.copy`)
+    writeFileSync(file.path, begun)
+    file.append([setRecorded(2)])
+    file.close()
+    const other = openLogbook(directory).open(file.id)
+    other.append([setRecorded(1, 2)])
+    other.close()
+    rmSync(`${file.path}.copy`)
+    const repaired = await run(directory, 'verify', '--repair')
+    expect(repaired.stdout).toMatch(/Both were kept: it is the session \w{10}-[0-9a-f]{6} now\./)
+    const listed = await run(directory, 'history', '--from', date)
+    expect(listed.stdout.trimEnd().split('\n')).toHaveLength(1)
+    expect(listed.stdout).toContain(`(kept twice, other: ${file.id})`)
+  })
+
+  it('is recorded on where the file is the one that was written last', () => {
+    const { directory } = recorded()
+    const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
+    // Another time, the same bytes: a backup program, or a copy there and back.
+    writeFileSync(file.path, readFileSync(file.path))
+    expect(file.append([setRecorded(1)])).toEqual({ saved: true })
+    file.close()
+  })
+})
+
+describe('a lock', () => {
+  const here = machineWith({
+    host: 'here',
+    boot: 'b1',
+    space: 'pid:[1]',
+    isRunning: (pid) => pid !== deadPid,
+  })
+  const lock = (changes: object) => ({ ...lockTextOf(here), began: null, ...changes })
+
+  it.each([
+    ['of a dead process on this machine', { pid: deadPid }, true],
+    ['of a living one', { pid: 7 }, false],
+    ['of a dead one under the former name of this machine', { pid: deadPid, host: 'was-here' }, true],
+    ['of a living one under the former name of this machine', { pid: 7, host: 'was-here' }, false],
+    ['of an earlier start of this machine', { pid: 7, boot: 'b0' }, true],
+    ['of another machine', { pid: deadPid, host: 'there', boot: 'b2' }, false],
+    ['of a container, whose numbers mean other processes', { pid: deadPid, space: 'pid:[2]' }, false],
+    ['of an earlier version, without a space', { pid: deadPid, space: undefined }, true],
+  ] as [string, object, boolean][])('%s is dead: %j %s', (_, changes, dead) => {
+    expect(isDead(lock(changes), here)).toBe(dead)
+  })
+})

@@ -204,6 +204,26 @@ export const commandTable: readonly CommandRow[] = [
     load: () => import('./cut.ts'),
   },
   {
+    name: 'plan',
+    words: [
+      { name: 'DAY', required: false },
+      { name: 'DAY', required: false },
+    ],
+    options: [
+      { name: 'new', value: null, description: 'writes a first plan from the last four weeks and the goal' },
+      { name: 'weeks', value: 'N', description: 'of the new plan (default: up to the race, else 8)' },
+      { name: 'move', value: null, description: 'swaps two days of this week: plan --move Thu Fri' },
+      {
+        name: 'format',
+        value: 'FORMAT',
+        description: 'text, or svg: the chart as a picture (default: text)',
+        choices: ['text', 'svg'],
+      },
+    ],
+    description: 'the block of training, planned and done, week by week, to the race',
+    load: () => import('./plan.ts'),
+  },
+  {
     name: 'week',
     words: [{ name: 'DATE', required: false }],
     options: [],

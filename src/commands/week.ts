@@ -109,7 +109,7 @@ function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
 }
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
-function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
+export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))

@@ -8,6 +8,7 @@ import { strengthFigures } from './oneRepMax.ts'
 import { raceFigures } from './race.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
+import { taper } from './taper.ts'
 import { volumeFigures } from './volume.ts'
 
 /** Every figure that can be explained, by its name, each with `work(inputs)`: the steps with those numbers.
@@ -21,6 +22,7 @@ export const catalogue = {
   ...goalFigures,
   ...raceFigures,
   ...loadFigures,
+  taper,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

@@ -12,7 +12,7 @@ const floors = {
   logbook: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
   'ui/widgets': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder'],
   'ui/screens': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
-  'ui/terminal': ['units', 'ui/widgets'],
+  'ui/terminal': ['validate', 'units', 'ui/widgets'],
   app: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
 }
 const values = '^src/(validate|units|figures|prescription|plan|session|summary|progress|recorder)/'

@@ -192,13 +192,15 @@ export const commandTable: readonly CommandRow[] = [
     name: 'cut',
     words: [{ name: 'PRESCRIPTION', required: true, completes: 'file' }],
     options: [
-      { name: 'by', value: 'FRACTION', description: 'to this share of it: 0.6 or 60%' },
+      { name: 'by', value: 'PERCENT', description: 'by this share of its expected minutes: 30% less' },
+      { name: 'to', value: 'PERCENT', description: 'to this share of its expected minutes: 70% of it stays' },
       {
         name: 'for',
         value: 'DISTANCE',
-        description: "to what suits a race over this distance, from the day's goal",
+        description: "the running to what suits a race over this distance, from the day's goal",
       },
       { name: 'minutes', value: 'N', description: 'to what fits into so many minutes' },
+      { name: 'only', value: 'PART', description: 'run or lift: the other one goes' },
     ],
     description: 'prints the prescription cut down, as notation, each change a comment',
     load: () => import('./cut.ts'),

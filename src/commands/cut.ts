@@ -3,10 +3,11 @@ import { maximaOn } from '../logbook/basis.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { type Cut, cutPrescription, printCut } from '../prescription/cut.ts'
-import { cutToTime, expectedSecondsOf } from '../prescription/cutToTime.ts'
+import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
+import { type CutToTime, cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { expand, warmUpWith } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
+import type { Part, Prescription } from '../prescription/model.ts'
 import { type KnownMaxima, stepsOf, usesPercent } from '../prescription/plan.ts'
 import { lapMetersOf } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
@@ -17,12 +18,14 @@ import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 import { indexOf } from './sessionsRead.ts'
 
-/** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored.
- * @throws CommandError for a prescription that cannot be read, a fraction, distance or minutes that are none, and
- * `no_goal` where a race is given and the day has no goal */
+/** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored. Where the minutes
+ * are too short for both, prints the day with the run only and the day with the lift only, and ends with 1.
+ * @throws CommandError for a prescription that cannot be read, an invalid share, distance or number of minutes,
+ * `no_goal` where a race is given and the day has no goal, and `too_short` where the day cannot be cut so far */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
   const how = howGiven(values)
+  const only = onlyGiven(values.only)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
@@ -31,70 +34,121 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { prescription } = parsePrescription(input, path, settings, known)
   const maxima = usesPercent(prescription) ? known() : []
   const expected = expectedMinutesWith(settings, maxima)
-  const cut = cutAs(prescription, how, expected)
+  const before = expected(prescription)
+  if (how.by === 'race') return printed(input, raceCut(prescription, how, expected), before, expected)
+  const minutes = how.by === 'minutes' ? how.value : how.value * before
+  const cut = cutToTime(prescription, minutes, expected, only)
+  if (cut.fits) return printed(input, cut, before, expected)
+  return tooShort(input, { minutes, cut, before, choices: onlyChoices(prescription, minutes, expected) })
+}
+
+function printed(
+  { io, json }: CommandInput,
+  cut: Cut,
+  before: number,
+  expected: (prescription: Prescription) => number,
+): ExitCode {
   const text = printCut(cut)
-  const minutes = { before: expected(prescription), after: expected(cut.prescription) }
-  io.out(input.json ? jsonOf({ text, expectedMinutes: minutes }) : text)
-  if (how.by === 'minutes' && minutes.after > how.value) {
-    io.err(
-      `pausebook: The day is still expected to take about ${Math.round(minutes.after)} min: what is left is not cut further.\n`,
-    )
-  }
+  const after = expected(cut.prescription)
+  io.out(json ? jsonOf({ text, expectedMinutes: { before, after }, choices: [] }) : text)
   return 0
 }
 
+interface TooShort {
+  minutes: number
+  cut: CutToTime
+  before: number
+  choices: ReturnType<typeof onlyChoices>
+}
+
+/** The days to choose from, where there are any. */
+function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
+  const given = `${Math.round(minutes)} min`
+  if (choices.length === 0) {
+    const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
+    throw new CommandError('too_short', message)
+  }
+  const named = choices.map(
+    ({ only, cut: { minutes: taken } }) => `the ${only} only (${Math.round(taken)} min)`,
+  )
+  const options = choices.map(({ only }) => `--only ${only}`)
+  const texts = choices.map((choice) => ({
+    only: choice.only,
+    text: printCut(choice.cut),
+    expectedMinutes: choice.cut.minutes,
+  }))
+  if (json) io.out(jsonOf({ text: null, expectedMinutes: { before, after: null }, choices: texts }))
+  else io.out(texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'))
+  io.err(
+    `pausebook: ${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.\n`,
+  )
+  return 1
+}
+
 type How =
-  | { by: 'fraction'; value: number }
+  /** `value` is the share of the expected minutes that stays. */
+  | { by: 'share'; value: number }
   | { by: 'minutes'; value: number }
   | { by: 'race'; meters: (lapMeters: number) => number }
 
+const ways = '--by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N'
+
 function howGiven(values: CommandInput['values']): How {
-  const given = (['by', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
+  const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
   const [name] = given
   if (name === undefined || given.length > 1) {
-    const message = `${name === undefined ? 'It is not said how to cut' : 'Only one way to cut can be taken'}. Give --by FRACTION, --for DISTANCE or --minutes N.`
+    const message = `${name === undefined ? 'How to cut is missing' : 'Only one way to cut can be taken'}. Give ${ways}.`
     throw new CommandError('command_line', message, { exit: 2 })
   }
   const text = (values[name] ?? '').trim()
-  if (name === 'by') return { by: 'fraction', value: fractionOf(text) }
+  if (name === 'by') return { by: 'share', value: 1 - shareOf(text, 'by') }
+  if (name === 'to') return { by: 'share', value: shareOf(text, 'to') }
   if (name === 'minutes') return { by: 'minutes', value: minutesOf(text) }
   const length = readLength(text)
   if (length === null) throw wrong(text, 'distance', '--for 5km or --for "half marathon"')
   return { by: 'race', meters: (lapMeters) => metersOf(length, lapMeters) }
 }
 
-function fractionOf(text: string): number {
+function onlyGiven(only: string | undefined): Only | null {
+  if (only === undefined || only === 'run' || only === 'lift') return only ?? null
+  throw wrong(only, 'part to keep', '--only run or --only lift')
+}
+
+/** Between 0 and 1. */
+function shareOf(text: string, option: 'by' | 'to'): number {
   const [, number = '', percent] = /^(\d{1,3}(?:\.\d+)?|\.\d+)( ?%)?$/.exec(text) ?? []
   const value = number === '' ? 0 : Number(number) / (percent === undefined ? 1 : 100)
-  if (value > 0 && value <= 1) return value
-  throw wrong(text, 'fraction above 0 and at most 1', '--by 0.6 or --by 60%')
+  if (value > 0 && value < 1) return value
+  throw wrong(text, 'share', `--${option} 30%; it is above 0 and below 100%`)
 }
 
 function minutesOf(text: string): number {
   const value = /^\d{1,4}(\.\d{1,3})?( ?min)?$/.test(text) ? Number.parseFloat(text) : 0
   if (value > 0) return value
-  throw wrong(text, 'number of minutes above 0', '--minutes 45')
+  throw wrong(text, 'number of minutes', '--minutes 45')
 }
 
 function wrong(text: string, what: string, example: string): CommandError {
-  const message = `"${printableOf(text)}" is no ${what}. Write one as in ${example}.`
+  const message = `Invalid ${what} "${printableOf(text)}". Example: ${example}.`
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-function cutAs(prescription: Prescription, how: How, expected: (prescription: Prescription) => number): Cut {
-  switch (how.by) {
-    case 'fraction':
-      return cutPrescription(prescription, { fraction: how.value })
-    case 'minutes':
-      return cutToTime(prescription, how.value, expected)
-    case 'race':
-      if (prescription.goal !== null)
-        return cutPrescription(prescription, { raceMeters: how.meters(lapMetersOf(prescription)) })
-      throw new CommandError(
-        'no_goal',
-        'The day has no goal, so nothing says for which race it is. Write a line as in "goal: 10 km in 39:30", or cut it with --by.',
-      )
-  }
+function raceCut(
+  prescription: Prescription,
+  how: Extract<How, { by: 'race' }>,
+  expected: (prescription: Prescription) => number,
+): Cut {
+  if (prescription.goal === null)
+    throw new CommandError(
+      'no_goal',
+      'The day has no goal, so nothing says for which race it is. Write a line as in "goal: 10 km in 39:30", or cut it with --by.',
+    )
+  return cutForRace(
+    prescription,
+    how.meters(lapMetersOf(prescription)),
+    (part, item) =>
+      60 * expected({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] }),
+  )
 }
 
 /** Expected minutes of a day, warm-up sets included; not rounded. */

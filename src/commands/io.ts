@@ -2,6 +2,7 @@ import { closeSync, fstatSync, openSync, readSync, writeSync } from 'node:fs'
 import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/lock.ts'
+import { sanitize, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
 /* Standard output and standard error, written as files: written text has left the process, and Node's streams and
@@ -10,6 +11,8 @@ import { CommandError, type Io } from './command.ts'
 export interface Output {
   out(text: string): void
   err(text: string): void
+  /** Writes a sequence that steers the terminal as it is. */
+  steer(sequence: string, to: 1 | 2): void
   /** The exit status when something could not be written; null when all was. A reader that stops early (head, less) is
    * not a failure. */
   status(): 0 | 1 | null
@@ -20,7 +23,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   let status: 0 | 1 | null = null
   const err = (text: string) => {
     try {
-      writeAll(write, 2, text)
+      writeAll(write, 2, sanitizeLines(text))
     } catch {
       // Standard error is gone, so the failure cannot be reported.
     }
@@ -37,9 +40,16 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
     out: (text) => {
       if (status !== null) return
       try {
-        writeAll(write, 1, text)
+        writeAll(write, 1, sanitizeLines(text))
       } catch (error) {
         failed(error as NodeJS.ErrnoException)
+      }
+    },
+    steer: (sequence, to) => {
+      try {
+        writeAll(write, to, sequence)
+      } catch {
+        // A terminal that is gone needs no steering.
       }
     },
     status: () => status,
@@ -86,10 +96,11 @@ const mebibyte = 1024 * 1024
 
 /** The process's own streams, files, environment and clock. Whether a stream is a terminal is looked up only when
  * asked, which most commands never do. */
-export function processIo({ out, err }: Pick<Output, 'out' | 'err'>): Io {
+export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'steer'>): Io {
   return {
     out,
     err,
+    steer: (sequence) => steer(sequence, isTerminal(2) ? 2 : 1),
     readText: (path, what, limit = mebibyte) => read(path, what, limit, textOf),
     readBytes: (path, what) => read(path, what, mebibyte, (bytes) => bytes),
     terminal: {
@@ -116,7 +127,7 @@ function textOf(bytes: Uint8Array): string {
 }
 
 function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Array) => T): T {
-  const shown = path === '-' ? 'standard input' : `"${printableOf(path)}"`
+  const shown = path === '-' ? 'standard input' : `"${sanitize(path)}"`
   try {
     const bytes = readAtMost(path, limit + 1)
     if (bytes.length > limit) {
@@ -174,7 +185,4 @@ function unreadable(what: string, shown: string, error: unknown): string {
   return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`
 }
 
-/** A path or word from outside, safe to print: control and direction characters are shown as `?`. */
-export function printableOf(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, '?')
-}
+export { sanitize as printableOf }

@@ -24,7 +24,7 @@ export function sessionsDone({ io }: Pick<CommandInput, 'io'>, logbook: Logbook)
 const patience = 500
 const between = 100
 
-type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'err'>
+type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'steer'>
 
 /** A progress line on the terminal for long work; without a terminal there is none. */
 export interface ProgressLine {
@@ -41,12 +41,12 @@ export function progressLine(io: Told, what: string): ProgressLine {
     show(done, of) {
       const now = io.now().getTime()
       if (!mayShow || now < shownAt) return
-      io.err(`\r${what} ${done + 1} of ${of}`)
+      io.steer(`\r${what} ${done + 1} of ${of}`)
       shownAt = now + between
       isShown = true
     },
     clear() {
-      if (isShown) io.err('\r\u001b[K')
+      if (isShown) io.steer('\r\u001b[K')
       isShown = false
     },
   }

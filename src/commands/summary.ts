@@ -32,7 +32,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 /** Writes to whichever stream is the terminal, so that a redirected summary holds nothing else. */
 function copy(text: string, io: CommandInput['io']): void {
-  if (io.terminal.err) io.err(clipboardSequence(text))
-  else if (io.terminal.out) io.out(clipboardSequence(text))
+  if (io.terminal.err || io.terminal.out) io.steer(clipboardSequence(text))
   else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n')
 }

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
+import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
-import { printableOf } from './text.ts'
 
 type Environment = Readonly<Record<string, string | undefined>>
 
@@ -77,10 +77,7 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
     }
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
-    throw new GitFailure(
-      words[0] ?? '',
-      printableOf(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | ')),
-    )
+    throw new GitFailure(words[0] ?? '', sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | ')))
   }
   const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
   return {

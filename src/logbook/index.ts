@@ -10,6 +10,7 @@ import type { Summary } from '../summary/model.ts'
 import { exercisesDone, worksDone } from '../summary/performed.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
 import { hasShape } from '../validate/faults.ts'
+import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { basisOf, contextOn } from './basis.ts'
 import { writeDurably } from './durableFile.ts'
 import { indexRowShape } from './generated/shapes.js'
@@ -18,7 +19,7 @@ import { loadSession } from './loadSession.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
 import { sessionEntriesOf, withoutDuplicates } from './sessionName.ts'
 import type { Settings } from './settings.ts'
-import { printableOf, readTextFile, UnreadableFile } from './text.ts'
+import { readTextFile, UnreadableFile } from './text.ts'
 
 /* The index, index.ndjson: a row a session, so that a question about many sessions does not read every file. It is
  * derived: a row counts only for a file of the same size and time of change. A later row of a file replaces an earlier
@@ -134,7 +135,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
   } catch (error) {
     // Numbers so far from any training that a formula refuses them.
     if (!(error instanceof RangeError)) throw error
-    const wrong = `The figures of the file cannot be computed: ${printableOf(error.message)}.`
+    const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
     work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
     return null
   }
@@ -205,14 +206,14 @@ export function printRow(row: IndexRow): string {
 }
 
 /** No row of this program has a control character, written out or as an escape. */
-const forbidden = /\\[bfnru]|[\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/
+const escapes = /\\[bfnru]/
 
 /** Null for what is no row as this program writes it, whoever wrote it. */
 function readRow(line: string): IndexRow | null {
   const match = ending.exec(line.slice(-30))
   if (match === null) return null
   const text = `${line.slice(0, -match[0].length)}}`
-  if (sumOf(text) !== match[1] || forbidden.test(text)) return null
+  if (sumOf(text) !== match[1] || escapes.test(text) || isUnsafe(text)) return null
   try {
     const row: unknown = JSON.parse(text)
     return hasShape<IndexRow>(indexRowShape(), row) ? row : null

@@ -1,11 +1,12 @@
 import { lstatSync, readdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, relative } from 'node:path'
 import type { Session } from '../session/model.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, flushFolder, linkBeside, writeDurably } from './durableFile.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printSession, readSession, type SessionReading } from './sessionFile.ts'
 import { yearFoldersOf } from './sessionName.ts'
-import { printableOf, readTextFile, UnreadableFile } from './text.ts'
+import { readTextFile, UnreadableFile } from './text.ts'
 
 export interface Loaded {
   /** Null where neither the file nor its earlier copy can be read. */
@@ -115,7 +116,7 @@ export function quarantinedFiles(home: string): Damage[] {
     filesIn(folder)
       .filter((name) => /\.json\.damaged-\d+$/.test(name))
       .map((name) => ({
-        file: printableOf(relative(home, join(folder, name))),
+        file: sanitize(relative(home, join(folder, name))),
         wrong: 'The file was damaged and set aside before.',
         done: 'It was left alone; take from it what can be saved, then remove it.',
       })),

@@ -2,13 +2,13 @@ import { readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync 
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { linkBeside, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import type { LockText } from './lockModel.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 import type { Owner } from './model.ts'
-import { printableOf } from './text.ts'
 
 /* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
  * never seen half written. It says which process holds it; that one gone, the lock is dead at once.
@@ -73,11 +73,11 @@ export function withLock<T>(path: string, machine: Machine, work: () => T): T {
 
 /** @param what is locked, as the beginning of a sentence */
 export function lockedError(what: string, path: string, owner: Owner): LogbookError {
-  const since = printableOf(owner.at.slice(0, 16).replace('T', ' '))
+  const since = sanitize(owner.at.slice(0, 16).replace('T', ' '))
   return new LogbookError(
     'locked',
-    `${what} is in use by process ${owner.pid} on ${printableOf(owner.host)} since ${since}. ` +
-      `Close it there; if that machine is gone for good, remove ${printableOf(path)}.`,
+    `${what} is in use by process ${owner.pid} on ${sanitize(owner.host)} since ${since}. ` +
+      `Close it there; if that machine is gone for good, remove ${sanitize(path)}.`,
   )
 }
 

@@ -1,9 +1,9 @@
 import { readdirSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
+import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import type { Damage, SessionEntry } from './model.ts'
-import { printableOf } from './text.ts'
 
 /** Ten characters of 31 that are told apart when read aloud, in one case for file systems that see none,
  * and none of which a shell or an option parser takes for something else. */
@@ -86,7 +86,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
     isDate ? entry.date === which : which !== '' && entry.id.startsWith(which)
   const found = exact.length > 0 ? exact : entries.filter(isMeant)
   const [first] = found
-  const shown = `"${printableOf(which.slice(0, 60))}"`
+  const shown = `"${sanitize(which.slice(0, 60))}"`
   if (first === undefined) {
     const named = isDate ? `of ${shown}` : `whose id begins with ${shown}`
     const message = `There is no session ${named}. "pausebook history" lists them.`

@@ -3,9 +3,9 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { isLoadable, type Settings } from './settings.ts'
-import { printableOf } from './text.ts'
 
 const bodyMass: SettingKey = {
   key: 'body-mass',
@@ -60,7 +60,7 @@ const bell: SettingKey = {
 /** A program and its arguments. */
 function isCommand(value: unknown): value is string[] {
   if (!Array.isArray(value) || value.length > 50) return false
-  return value.every((word) => typeof word === 'string' && isPrintable(word)) && Boolean(value[0])
+  return value.every((word) => typeof word === 'string' && !isUnsafe(word)) && Boolean(value[0])
 }
 
 const secondsPerRepetition: SettingKey = {
@@ -93,8 +93,7 @@ const rotation: SettingKey = {
   read: (text, settings) => {
     if (text.toLowerCase() === 'none') return { ...settings, rotation: [] }
     const days = text.split(',').map((day) => day.trim())
-    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || !isPrintable(day)))
-      return null
+    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || isUnsafe(day))) return null
     return { ...settings, rotation: days }
   },
   write: 'words with commas between them, as in legs, push, pull, or none',
@@ -107,7 +106,7 @@ const syncRemote: SettingKey = {
   read: (text, settings) => {
     if (text.toLowerCase() === 'none') return { ...settings, syncRemote: null }
     // git would take a leading hyphen for an option.
-    return text === '' || text.startsWith('-') || text.length > 1000 || !isPrintable(text)
+    return text === '' || text.startsWith('-') || text.length > 1000 || isUnsafe(text)
       ? null
       : { ...settings, syncRemote: text }
   },
@@ -168,7 +167,7 @@ export function settingsWith(settings: Settings, key: string, text: string, toda
 }
 
 function quoted(text: string): string {
-  const printable = printableOf(text)
+  const printable = sanitize(text)
   return `"${printable.length > 60 ? `${printable.slice(0, 60)}…` : printable}"`
 }
 
@@ -274,10 +273,6 @@ function pairsOf(text: string, unit: MassUnit): { mass: number; pairs: number } 
 /** Null for a bar and plates that no load can be made of. */
 function usable(settings: Settings, unit: MassUnit): Settings | null {
   return isLoadable(settings, unit) ? settings : null
-}
-
-export function isPrintable(text: string): boolean {
-  return printableOf(text) === text
 }
 
 /** `a, b or c` */

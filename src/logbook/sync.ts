@@ -1,5 +1,6 @@
 import { join } from 'node:path'
 import type { Session } from '../session/model.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { makeFolder } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
@@ -23,7 +24,6 @@ import {
   withRetries,
   writeText,
 } from './syncRepository.ts'
-import { printableOf } from './text.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
  * leaves the logbook whole: what is on the disk is committed first; what comes in is put together with it off to
@@ -279,7 +279,7 @@ export function fetchFrom(git: Git, remote: string): string {
 
 /** @param why the end of a sentence */
 export function unreachable(remote: string, why: string): LogbookError {
-  const message = `The remote ${printableOf(remote)} cannot be kept in step: ${why}. What was done here is committed and whole; sync again once it can be reached.`
+  const message = `The remote ${sanitize(remote)} cannot be kept in step: ${why}. What was done here is committed and whole; sync again once it can be reached.`
   // A password in an address is nothing for a screen.
   return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'))
 }

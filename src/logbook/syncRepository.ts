@@ -1,5 +1,6 @@
 import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
+import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
@@ -7,7 +8,6 @@ import { pause } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf } from './sessionName.ts'
-import { printableOf } from './text.ts'
 
 const excluded = `# Written by pausebook: only sessions and prescriptions are kept in step.
 /*
@@ -54,7 +54,7 @@ export function prepareRepository(git: Git, home: string): void {
  * @throws LogbookError `not_a_logbook` where there is any file that no logbook keeps there */
 export function refuseForeign(foreign: readonly string[], what: string): void {
   if (foreign.length === 0) return
-  const some = foreign.slice(0, 3).map((path) => printableOf(path))
+  const some = foreign.slice(0, 3).map(sanitize)
   const more = foreign.length > 3 ? ` and ${foreign.length - 3} more` : ''
   const message = `${what} holds what is no part of a logbook: ${some.join(', ')}${more}. Use a repository of its own for the logbook; nothing was changed.`
   throw new LogbookError('not_a_logbook', message)
@@ -176,7 +176,7 @@ function refuseManyGone(home: string, before: Tree, changes: ReadonlyMap<string,
   if (gone <= fewGone || gone * 2 <= all) return
   throw new LogbookError(
     'sessions_gone',
-    `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${printableOf(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
+    `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${sanitize(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
   )
 }
 
@@ -189,7 +189,7 @@ export function commitOf(
   count: number,
   machine: Machine,
 ): string {
-  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${printableOf(machine.host)}`
+  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${sanitize(machine.host)}`
   const words = [
     'commit-tree',
     writeTree(git, tree),
@@ -217,7 +217,7 @@ const ours =
 /** Whether a path is one that a logbook keeps in step: a session or a prescription. What is derived, what belongs to one
  * machine (settings name its plates and its commands) and what a crash left behind is not. */
 export function isKeptInStep(path: string): boolean {
-  return ours.test(path) && !/[\p{Cc}]/u.test(path)
+  return ours.test(path) && !isUnsafe(path)
 }
 
 /** All files of a commit or a tree, and those that are no part of a logbook or no plain files. */

@@ -2,20 +2,11 @@ import { isAscii } from 'node:buffer'
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
 import { faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
+import { sanitize } from '../validate/unsafe.ts'
 
 /* What a value from outside must not hold. */
 
-/** Control characters (tab excepted), line and paragraph separators, and those that turn the direction of
- * text around: in a file from elsewhere they could drive the terminal or disguise what stands there. */
-const unprintable =
-  /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069\uD800-\uDFFF]/gu
-
-/** A text from outside with `\uFFFD` for each character that must not reach a screen or a file. */
-export function printableOf(text: string): string {
-  return text.replace(unprintable, '\uFFFD')
-}
-
-/** The same for every string in a value as JSON gives it; the value itself when nothing has to change. Not
+/** Sanitizes every string in a value as JSON gives it; the value itself when nothing has to change. Not
  * recursive, since what comes from a file may be nested ten thousand deep. */
 export function printableValueOf(value: unknown): unknown {
   const holder = { value }
@@ -25,7 +16,7 @@ export function printableValueOf(value: unknown): unknown {
     for (const key of Object.keys(record)) {
       const held = record[key]
       if (typeof held === 'string') {
-        const printable = printableOf(held)
+        const printable = sanitize(held)
         if (printable !== held) Object.defineProperty(record, key, { value: printable })
       } else if (typeof held === 'object' && held !== null) open.push(held)
     }
@@ -69,7 +60,7 @@ export function readObject(text: string): Record<string, unknown> | string {
 
 /** For a message: printable, and no longer than 200 characters. */
 export function clipped(text: string): string {
-  const printable = printableOf(text)
+  const printable = sanitize(text)
   return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
 }
 

@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import type { Session } from '../session/model.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { storeArrivals } from './arrivals.ts'
 import { sweepLogbook } from './durableFile.ts'
 import { addToIndex, type IndexWork, readIndex } from './index.ts'
@@ -11,7 +12,6 @@ import type { Damage, SessionEntry } from './model.ts'
 import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
 import { readSettings, repairSettings } from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
-import { printableOf } from './text.ts'
 
 export interface Verification {
   /** Files that are named as sessions are. */
@@ -78,7 +78,7 @@ function mended(work: IndexWork, machine: Machine, entry: SessionEntry, damage: 
     if (!isLock(lock))
       return {
         ...damage,
-        done: `It was left alone, for process ${lock.pid} on ${printableOf(lock.host)} is recording it.`,
+        done: `It was left alone, for process ${lock.pid} on ${sanitize(lock.host)} is recording it.`,
       }
     try {
       const { session, damage: found } = repairSession(work.home, entry)
@@ -117,7 +117,7 @@ function strangeNames(home: string): Damage[] {
         (name) => name.endsWith('.json') && !known.has(join(folder, name)),
       )
       return names.map((name) => ({
-        file: printableOf(relative(home, join(folder, name))),
+        file: sanitize(relative(home, join(folder, name))),
         wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
         done: 'It was left alone.',
       }))

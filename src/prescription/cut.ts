@@ -19,24 +19,40 @@ export interface Cut {
   lines: CutLine[][]
 }
 
-export type HowToCut = { fraction: number } | { raceMeters: number }
-
-/** A day cut down by a fraction, or to what suits a race over another distance than the goal's.
- * @throws RangeError for a fraction outside 0 to 1, a race of no length, or a race for a day without a goal */
-export function cutPrescription(prescription: Prescription, how: HowToCut): Cut {
-  const fraction = 'fraction' in how ? how.fraction : fractionOf(prescription, how.raceMeters)
-  const lines = prescription.parts.map((part) =>
-    itemsOf(part).map((was): CutLine => {
-      const { item, changes } = cutItem(was, fraction, prescription)
-      return { was, is: item, changes }
-    }),
-  )
+/** A day whose running is scaled to what suits a race over another distance than the goal's; lifts stay as they are.
+ * This program's own rule: by the square root of the two distances, and no warm-up below 10 min.
+ * @param secondsOf how long an item of running is expected to take
+ * @throws RangeError for a race of no length, or a day without a goal */
+export function cutForRace(
+  prescription: Prescription,
+  raceMeters: number,
+  secondsOf: (part: number, item: Item) => number,
+): Cut {
+  const fraction = fractionOf(prescription, raceMeters)
+  const lines = prescription.parts.map((part, index) => {
+    const first = itemsOf(part).findIndex((item) => 'step' in item && item.step.kind === 'work')
+    return itemsOf(part).map((was, place): CutLine => {
+      if (part.kind !== 'run') return { was, is: was, changes: [] }
+      const least = place === first ? Math.min(secondsOf(index, was), leastFirstSeconds) : 0
+      const shares = [fraction, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95]
+        .filter((share) => share >= fraction)
+        .sort((a, b) => a - b)
+      const cut = shares
+        .map((share) => cutItem(was, share, prescription))
+        .find(({ item }) => secondsOf(index, item) >= least - 1e-6)
+      return { was, is: cut?.item ?? was, changes: cut?.changes ?? [] }
+    })
+  })
   return cutOf(prescription, lines)
 }
 
+const leastFirstSeconds = 600
+
 function fractionOf({ goal }: Prescription, raceMeters: number): number {
   if (goal === null)
-    throw new RangeError('This day has no goal, so nothing says how long its race is. Cut it by a fraction.')
+    throw new RangeError(
+      'This day has no goal, so nothing says how long its race is. Write a line as in "goal: 10 km in 39:30".',
+    )
   return fractionForRace(raceMeters, metersOf(goal.length))
 }
 
@@ -89,8 +105,7 @@ function clipped(line: string): string {
   return characters.length <= mostCharacters ? line : `${characters.slice(0, mostCharacters - 1).join('')}…`
 }
 
-/* One item cut by a fraction. Loads, rests and paces stay; nothing goes below one. Invented, after the
- * common advice to halve a long day. */
+/* One item made shorter. Loads, rests and paces stay; nothing goes below one. */
 
 export interface CutItem {
   item: Item
@@ -98,24 +113,53 @@ export interface CutItem {
   changes: string[]
 }
 
-/** @param fraction over 0 and at most 1 */
+/** One item of running cut by a fraction; any other as it is.
+ * @param fraction over 0 and at most 1 */
 export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
-  if ('exercises' in item) return cutLift(item, fraction)
-  if ('step' in item) return cutRun(item, fraction, prescription)
-  return { item, changes: [] }
+  return 'step' in item ? cutRun(item, fraction, prescription) : { item, changes: [] }
 }
 
-function cutLift(item: LiftItem, fraction: number): CutItem {
-  return withSets(item, (count) => cutCount(count, fraction))
+/** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single pieces stay. */
+export function withRepeats(item: RunItem, fraction: number): CutItem {
+  if (item.step.kind === 'recovery') return { item, changes: [] }
+  const changes: string[] = []
+  return { item: { ...item, step: withoutIdleRecovery(fewer(item.step, fraction, changes)) }, changes }
 }
 
-/** The item with other numbers of sets, taken off the end.
- * @param setsOf how many of so many sets stay, at least 1 */
-export function withSets(item: LiftItem, setsOf: (count: number) => number): CutItem {
-  const exercises = item.exercises.map((each) => ({
-    ...each,
-    sets: each.sets.slice(0, setsOf(each.sets.length)),
-  }))
+function fewer(work: Work, fraction: number, changes: string[]): Work {
+  if (work.times !== null && work.times > 1) return withTimes(work, work.times, fraction, changes)
+  if (work.body.kind === 'group') {
+    const steps = work.body.steps.map((step) =>
+      step.kind === 'recovery' ? step : fewer(step, fraction, changes),
+    )
+    return { ...work, body: { kind: 'group', steps } }
+  }
+  return work.body.amounts.length > 1
+    ? { ...work, body: withAmounts(work.body, rungsOf(work.body, fraction), changes) }
+    : work
+}
+
+function withTimes(work: Work, before: number, fraction: number, changes: string[]): Work {
+  const times = cutCount(before, fraction)
+  if (times < before) changes.push(`was ${before} x`)
+  return { ...work, times }
+}
+
+/** The item with so many rounds, or sets, taken off the end. */
+export function withRounds(item: LiftItem, rounds: number): CutItem {
+  return withSetsKept(item, (index) => index < rounds)
+}
+
+/** The item without the sets, or rounds, of these indexes. At least one of each exercise stays. */
+export function withoutSet(item: LiftItem, gone: readonly number[]): CutItem {
+  return withSetsKept(item, (index) => !gone.includes(index))
+}
+
+function withSetsKept(item: LiftItem, isKept: (index: number) => boolean): CutItem {
+  const exercises = item.exercises.map((each) => {
+    const sets = each.sets.filter((_, index) => isKept(index))
+    return { ...each, sets: sets.length === 0 ? each.sets.slice(0, 1) : sets }
+  })
   const before = item.exercises.map((each) => each.sets.length)
   if (exercises.every((each, index) => each.sets.length === before[index])) return { item, changes: [] }
   const most = Math.max(...before)
@@ -143,11 +187,7 @@ function withoutIdleRecovery(work: Work): Work {
 }
 
 function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
-  if (work.times !== null && work.times > 1) {
-    const times = cutCount(work.times, fraction)
-    if (times < work.times) changes.push(`was ${work.times} x`)
-    return { ...work, times }
-  }
+  if (work.times !== null && work.times > 1) return withTimes(work, work.times, fraction, changes)
   if (work.body.kind === 'piece')
     return withoutIdleSplit({ ...work, body: cutPiece(work.body, fraction, prescription, changes) }, changes)
   const steps = work.body.steps.map((step) =>
@@ -167,13 +207,22 @@ function withoutIdleSplit(work: Work, changes: string[]): Work {
   return isIdle ? { ...work, split: null } : work
 }
 
-/** One amount is cut; of a ladder, rungs go from the end. A time for the whole piece keeps its pace. */
+/** One amount is cut; of a ladder, rungs go from the end. */
 function cutPiece(piece: Piece, fraction: number, prescription: Prescription, changes: string[]): Piece {
   const [first] = piece.amounts
   const amounts =
     piece.amounts.length > 1 || first === undefined
-      ? piece.amounts.slice(0, cutCount(piece.amounts.length, fraction))
+      ? rungsOf(piece, fraction)
       : [cutAmount(first, fraction, prescription)]
+  return withAmounts(piece, amounts, changes)
+}
+
+function rungsOf(piece: Piece, fraction: number): Amount[] {
+  return piece.amounts.slice(0, cutCount(piece.amounts.length, fraction))
+}
+
+/** A time for the whole piece keeps its pace. */
+function withAmounts(piece: Piece, amounts: Amount[], changes: string[]): Piece {
   const was = printAmounts(piece.amounts)
   if (printAmounts(amounts) === was) return piece
   changes.push(`was ${was}`)

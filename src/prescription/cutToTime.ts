@@ -1,191 +1,345 @@
 import { cutCount } from '../figures/fuel.ts'
-import { type Cut, type CutLine, cutItem, cutOf, withSets } from './cut.ts'
-import { expectedSeconds, recoverySecondsPerMeter, secondsOfSet } from './estimate.ts'
-import type { LiftItem, Prescription, RunItem } from './model.ts'
-import { itemsOf } from './print.ts'
-import type { PieceStep, SetStep, Step } from './step.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import { type Cut, type CutLine, cutItem, cutOf, withoutSet, withRepeats, withRounds } from './cut.ts'
+import { expectedSecondsOf } from './estimate.ts'
+import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
+import { type Item, itemsOf } from './print.ts'
+import type { SetStep, Step } from './step.ts'
 
-/* A day cut to the minutes there are. Invented, after the common advice: the main piece and the main lift
- * stay, accessories are paired, lose sets from the end, and go; then easy running; then the main lift's sets. */
+/* A day cut to the minutes there are, the whole of it beforehand or what is left of it on the way. Both go
+ * through the same roles in the same order. This program's own rule: accessories go from the last, a superset
+ * losing its rounds first; then the cool-down down to 5 min, repeats down to half, back-off sets, sets of the
+ * main lift down to 2, continuous running down to half, and last the warm-up down to 10 min. */
 
-type Minutes = (prescription: Prescription) => number
+type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
-/** The day cut until it is expected to fit, and whether it does.
+const leastWarmUp = 600
+const leastCoolDown = 300
+const leastMainSets = 2
+
+/** What each item of a part is for, by its index. */
+function rolesOf(part: Part): Role[] {
+  if (part.kind === 'lift') return part.items.map((_, index) => (index === 0 ? 'main' : 'accessory'))
+  if (part.kind === 'prep') return part.items.map(() => 'prep')
+  if (part.kind === 'fuel') return part.items.map(() => 'stays')
+  const isWork = ({ step }: RunItem) => step.kind === 'work'
+  const hard = part.items.flatMap((item, index) => (isWork(item) && !isEasy(item) ? [index] : []))
+  const [first = -1, last = -1] = [hard[0], hard.at(-1)]
+  return part.items.map((item, index): Role => {
+    if (!isWork(item)) return 'stays'
+    if (!isEasy(item)) return isContinuous(item) ? 'continuous' : 'repeats'
+    if (wordOf(item) === 'warm-up' || index < first) return 'warmUp'
+    return wordOf(item) === 'cool-down' || (last !== -1 && index > last) ? 'coolDown' : 'continuous'
+  })
+}
+
+function isContinuous({ step }: RunItem): boolean {
+  return (
+    step.kind === 'work' &&
+    (step.times ?? 1) === 1 &&
+    step.body.kind === 'piece' &&
+    step.body.amounts.length === 1
+  )
+}
+
+function isEasy(item: RunItem): boolean {
+  const { step } = item
+  if (!isContinuous(item) || step.kind === 'recovery' || step.body.kind === 'group') return false
+  return step.body.target === null || /^(easy|relaxed|steady|warm-up|cool-down)$/.test(wordOf(item) ?? '')
+}
+
+function wordOf({ step }: RunItem): string | null {
+  const target = step.kind === 'work' && step.body.kind === 'piece' ? step.body.target : null
+  return target?.kind === 'word' ? target.word : null
+}
+
+// ---- a day beforehand ------------------------------------------------------------------------
+
+export type Minutes = (prescription: Prescription) => number
+
+/** Only the running of a day, or only its lifting. */
+export type Only = 'run' | 'lift'
+
+export interface CutToTime extends Cut {
+  fits: boolean
+  /** What the cut day is expected to take. */
+  minutes: number
+}
+
+/** The day cut until it is expected to fit, or as far as it goes, and whether it fits.
  * @param minutes more than 0
- * @param expectedMinutes how long a day is expected to take */
+ * @param expectedMinutes how long a day is expected to take
+ * @param only what stays of the run (with cross) and the lift parts; null: both
+ * @throws RangeError for minutes that are not above 0 */
 export function cutToTime(
   prescription: Prescription,
   minutes: number,
   expectedMinutes: Minutes,
-): Cut & { fits: boolean } {
+  only: Only | null = null,
+): CutToTime {
   if (!(minutes > 0)) throw new RangeError(`The minutes must be more than 0, but are ${minutes}.`)
   const lines = prescription.parts.map((part) =>
-    itemsOf(part).map((was): CutLine => ({ was, is: was, changes: [] })),
+    itemsOf(part).map((was): CutLine => ({ was, is: goesWith(part, only) ? null : was, changes: [] })),
   )
-  const isEnough = () => expectedMinutes(cutOf(prescription, lines).prescription) <= minutes
-  const ways = [pairs, accessorySets, accessories, easyRunning, mainSets]
-  for (const way of ways)
-    for (const cutOnce of way(lines, prescription)) {
-      if (isEnough()) break
-      cutOnce()
-    }
-  return { ...cutOf(prescription, lines), fits: isEnough() }
-}
-
-type CutOnce = () => void
-
-function liftLines(lines: CutLine[][]): CutLine[] {
-  return lines.flat().filter(({ was }) => 'exercises' in was)
-}
-
-/** All lift lines but the first of the day, the last first. */
-function accessoryLines(lines: CutLine[][]): CutLine[] {
-  return liftLines(lines).slice(1).reverse()
-}
-
-/** Two accessories one after the other, each an exercise of its own with nothing but a rest, become a superset. */
-function pairs(lines: CutLine[][]): CutOnce[] {
-  const main = liftLines(lines)[0]
-  return lines.flatMap((part) =>
-    part.map((second, index) => () => {
-      const first = part[index - 1]
-      if (first === undefined || first === main || first.is === null || second.is === null) return
-      if (!isPlain(first.is) || !isPlain(second.is)) return
-      const rests = [first.is.rest, second.is.rest].flatMap((rest) => (rest === null ? [] : [rest]))
-      const rest = rests.sort((a, b) => b.to - a.to)[0] ?? null
-      const notes = [...first.is.notes, ...second.is.notes]
-      first.is = { ...first.is, exercises: [...first.is.exercises, ...second.is.exercises], rest, notes }
-      first.changes.push('paired with the next')
-      second.is = null
-      second.gone = 'paired with the one before'
-    }),
-  )
-}
-
-function isPlain(item: CutLine['was']): item is LiftItem {
-  if (!('exercises' in item) || item.exercises.length > 1) return false
-  const isCluster = item.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
-  return (
-    !isCluster && item.every === null && item.tempo === null && item.buildFrom === null && item.pause === null
-  )
-}
-
-/** One set, or round, off the end of each accessory after the other, the last first, down to one. */
-function accessorySets(lines: CutLine[][]): CutOnce[] {
-  return setByset(accessoryLines(lines), () => 1)
-}
-
-/** The main lift down to half its sets. */
-function mainSets(lines: CutLine[][]): CutOnce[] {
-  return setByset(liftLines(lines).slice(0, 1), (count) => cutCount(count, 0.5))
-}
-
-const mostCuts = 100
-
-function setByset(lines: CutLine[], leastOf: (count: number) => number): CutOnce[] {
-  const setsOf = (item: CutLine['is']) =>
-    item !== null && 'exercises' in item ? Math.max(...item.exercises.map(({ sets }) => sets.length)) : 0
-  const most = Math.max(0, ...lines.map(({ was, is }) => Math.max(setsOf(was), setsOf(is))))
-  const step = Math.max(1, Math.ceil((most * lines.length) / mostCuts))
-  const rounds = Array.from({ length: Math.ceil(most / step) }, (_, round) => most - (round + 1) * step)
-  return rounds.flatMap((left) =>
-    lines.map((line) => () => {
-      const { is } = line
-      if (is === null || !('exercises' in is)) return
-      const cut = withSets(is, (count) => Math.min(count, Math.max(leastOf(setsOf(line.was)), left, 1)))
-      if (cut.changes.length === 0) return
-      const others = line.changes.filter((change) => !change.startsWith('was '))
-      const was = line.changes.find((change) => change.startsWith('was ')) ?? cut.changes[0] ?? ''
-      line.changes = [was, ...others]
-      line.is = cut.item
-    }),
-  )
-}
-
-/** Whole accessories, the last first. */
-function accessories(lines: CutLine[][]): CutOnce[] {
-  return accessoryLines(lines).map((line) => () => {
-    line.is = null
-    line.gone = 'left out'
-  })
-}
-
-/** Running without a target to hold: first half of it, then all of it, the last first. One piece of running
- * stays in any case. */
-function easyRunning(lines: CutLine[][], prescription: Prescription): CutOnce[] {
-  const runs = lines.flat().filter(({ was }) => 'step' in was && was.step.kind === 'work')
-  const easy = runs.filter(({ was }) => 'step' in was && isEasy(was)).reverse()
-  const halves = easy.map((line) => () => {
-    if (line.is !== null) Object.assign(line, renamed(cutItem(line.is, 0.5, prescription)))
-  })
-  const gone = easy.map((line) => () => {
-    if (runs.filter(({ is }) => is !== null).length <= 1) return
-    line.is = null
-    line.changes = []
-  })
-  return [...halves, ...gone]
-}
-
-function renamed({ item, changes }: { item: CutLine['is']; changes: string[] }) {
-  return { is: item, changes }
-}
-
-function isEasy({ step }: RunItem): boolean {
-  if (step.kind === 'recovery' || step.body.kind === 'group') return false
-  const { target } = step.body
-  return (
-    target === null || (target.kind === 'word' && /easy|relaxed|steady|warm-up|cool-down/.test(target.word))
-  )
-}
-
-/** Seconds that these steps take together, rests included; to be said as rough. */
-export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
-  let sum = 0
-  let round = 0
-  let meters = 0
-  const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
-  for (const step of steps) {
-    // Behind the last set of an item that is left there is no rest.
-    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
-    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
-    if (step.kind === 'piece') meters = step.meters ?? 0
-    // The way back is as long as what was just run.
-    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
-    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
-    else if (step.pauseAfter !== null) {
-      round += alone
-      sum += alone
-    } else {
-      // A round begins at every such time, however many exercises are in it.
-      const own = secondsOfSet(step)
-      sum += isEnd ? own : Math.max(own, step.every - round)
-      round = 0
-    }
+  const taken = () => expectedMinutes(cutOf(prescription, lines).prescription)
+  const isEnough = () => taken() <= minutes
+  const secondsOf = (part: number, item: Item) => {
+    const alone = { ...prescription.parts[part], items: [item] } as Part
+    return 60 * expectedMinutes({ ...prescription, parts: [alone] })
   }
-  return sum
+  for (const way of waysToCut(prescription, lines, secondsOf)) applyLeast(way, isEnough)
+  const rest = taken()
+  return { ...cutOf(prescription, lines), fits: rest <= minutes, minutes: rest }
 }
+
+function goesWith(part: Part, only: Only | null): boolean {
+  const kind = part.kind === 'cross' ? 'run' : part.kind
+  return only !== null && (kind === 'run' || kind === 'lift') && kind !== only
+}
+
+/** The running alone and the lifting alone, each cut to the minutes; of a day with both, those that fit. */
+export function onlyChoices(
+  prescription: Prescription,
+  minutes: number,
+  expectedMinutes: Minutes,
+): { only: Only; cut: CutToTime }[] {
+  const kinds = prescription.parts.map(({ kind }) => kind)
+  if (!kinds.includes('lift') || !kinds.some((kind) => kind === 'run' || kind === 'cross')) return []
+  return (['run', 'lift'] as const)
+    .map((only) => ({ only, cut: cutToTime(prescription, minutes, expectedMinutes, only) }))
+    .filter(({ cut }) => cut.fits)
+}
+
+/** One line and what can become of it, from the least change to the greatest. */
+interface Way {
+  line: CutLine
+  levels: (() => { item: Item | null; changes: string[] })[]
+}
+
+/** Takes the first level that is enough, else the last one. */
+function applyLeast({ line, levels }: Way, isEnough: () => boolean): void {
+  if (line.is === null || levels.length === 0 || isEnough()) return
+  const take = (level: number) => {
+    const cut = levels[level]?.()
+    if (cut) Object.assign(line, { is: cut.item, changes: cut.changes })
+  }
+  let [from, to] = [0, levels.length - 1]
+  while (from < to) {
+    const middle = Math.floor((from + to) / 2)
+    take(middle)
+    if (isEnough()) to = middle
+    else from = middle + 1
+  }
+  take(to)
+}
+
+/** Every way in the order in which they are tried. Lazy: what a later one may take depends on the earlier. */
+function* waysToCut(
+  prescription: Prescription,
+  lines: CutLine[][],
+  secondsOf: (part: number, item: Item) => number,
+): Generator<Way> {
+  const all = prescription.parts.flatMap((part, index) =>
+    rolesOf(part).map((role, item) => ({ role, part: index, line: lines[index]?.[item] as CutLine })),
+  )
+  const of = (role: Role) => all.filter((each) => each.role === role).reverse()
+  const gone = () => ({ item: null, changes: [] })
+  const shorter = (part: number, line: CutLine, least: number) =>
+    shorterLevels(line.was, prescription, (item) => secondsOf(part, item) >= least - 1e-6)
+
+  for (const { line } of of('accessory')) yield { line, levels: [...roundLevels(line.was), gone] }
+  for (const { part, line } of of('coolDown')) yield { line, levels: shorter(part, line, leastCoolDown) }
+  for (const { line } of of('repeats')) yield { line, levels: repeatLevels(line.was) }
+  for (const { line } of of('main')) yield { line, levels: setLevels(line, 'backOff') }
+  for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
+  for (const { part, line } of of('continuous')) {
+    const own = secondsOf(part, line.was)
+    const isAllEasy =
+      !all.some((each) => each.part === part && each.role === 'repeats') && isEasyItem(line.was)
+    yield { line, levels: shorter(part, line, Math.max(own / 2, isAllEasy ? Math.min(own, leastWarmUp) : 0)) }
+  }
+  const secondsIn = (some: typeof all) =>
+    some.reduce((sum, { part, line }) => sum + (line.is === null ? 0 : secondsOf(part, line.is)), 0)
+  for (const { part, line } of of('prep')) {
+    const warmUp = secondsIn([...of('prep'), ...of('warmUp')])
+    if (line.is !== null && warmUp - secondsOf(part, line.is) >= leastWarmUp) yield { line, levels: [gone] }
+  }
+  for (const { part, line } of of('warmUp')) {
+    const others = secondsIn(of('warmUp').filter((each) => each.part === part && each.line !== line))
+    yield { line, levels: shorter(part, line, Math.max(60, leastWarmUp - others)) }
+  }
+}
+
+function isEasyItem(item: Item): boolean {
+  return 'step' in item && isEasy(item)
+}
+
+/** Rounds off the end of a superset, down to one; an exercise of its own goes whole. */
+function roundLevels(was: Item): Way['levels'] {
+  if (!('exercises' in was) || was.exercises.length < 2) return []
+  const most = Math.max(...was.exercises.map(({ sets }) => sets.length))
+  return downFrom(most, 1).map((left) => () => withRounds(was, left))
+}
+
+/** Repeats off the end, and rungs of a ladder, down to half, rounded up. */
+function repeatLevels(was: Item): Way['levels'] {
+  if (!('step' in was) || was.step.kind === 'recovery') return []
+  const { times, body } = was.step
+  const count = times ?? (body.kind === 'piece' ? body.amounts.length : 20)
+  return downFrom(count, cutCount(count, 0.5)).map((left) => () => withRepeats(was, left / count))
+}
+
+function downFrom(count: number, least: number): number[] {
+  return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
+}
+
+/** A piece made shorter, while it is long enough. */
+function shorterLevels(
+  was: Item,
+  prescription: Prescription,
+  isLongEnough: (item: Item) => boolean,
+): Way['levels'] {
+  const levels: Way['levels'] = []
+  for (let percent = 99; percent >= 1; percent--) {
+    const cut = cutItem(was, percent / 100, prescription)
+    if (cut.changes.length === 0) continue
+    if (!isLongEnough(cut.item)) break
+    levels.push(() => cut)
+  }
+  return levels
+}
+
+/** Sets of a main lift, the lightest first and of equal ones the last: those after the heaviest and lighter than
+ * it, or all; two stay. */
+function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'] {
+  if (is === null || !('exercises' in was) || !('exercises' in is)) return []
+  const order = removalOrder(
+    setsOf(was).map((set, index) => ({ ...set, index })),
+    which,
+  )
+  const gone = setsOf(was).length - setsOf(is).length
+  return order.slice(gone).map((_, level) => () => withoutSet(was, order.slice(0, gone + level + 1)))
+}
+
+/** Indexes of the sets that go, in order. */
+function removalOrder(
+  sets: readonly (HeavySet & { index: number })[],
+  which: 'backOff' | 'all',
+  least = leastMainSets,
+): number[] {
+  const heaviest = [...sets].sort(heavierFirst)[0]
+  if (heaviest === undefined) return []
+  const isBackOff = (set: (typeof sets)[number]) =>
+    set.index > heaviest.index && weightOf(set) < weightOf(heaviest)
+  const last = (a: { index: number }, b: { index: number }) => b.index - a.index
+  const backOff = sets.filter(isBackOff).sort((a, b) => -heavierFirst(a, b) || last(a, b))
+  const others = sets.filter((set) => !isBackOff(set)).sort((a, b) => -heavierFirst(a, b) || last(a, b))
+  const order = which === 'backOff' ? backOff : [...backOff, ...others]
+  return order.slice(0, Math.max(0, sets.length - least)).map(({ index }) => index)
+}
+
+type HeavySet = Pick<SetStep, 'dose' | 'load' | 'rpe'>
+
+/** Of a superset the sets of its first exercise: a round goes whole. */
+function setsOf({ exercises }: LiftItem): HeavySet[] {
+  const most = Math.max(...exercises.map(({ sets }) => sets.length))
+  const longest = exercises.find(({ sets }) => sets.length === most)
+  return longest?.sets ?? []
+}
+
+/** By load; of equal loads by fewer repetitions, then by effort. */
+function heavierFirst(a: HeavySet, b: HeavySet): number {
+  return weightOf(b) - weightOf(a) || repsOf(a.dose) - repsOf(b.dose) || (b.rpe?.to ?? 0) - (a.rpe?.to ?? 0)
+}
+
+/** Loads of one exercise are compared only among themselves: kilograms, or per cent. */
+function weightOf({ load }: HeavySet): number {
+  if (load === null) return 0
+  if (load.kind === 'bodyweight') return kilogramsOf({ value: load.added, unit: load.unit })
+  return load.kind === 'mass' ? kilogramsOf({ value: load.to, unit: load.unit }) : load.to
+}
+
+function repsOf(dose: Dose): number {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from
+    case 'atLeast':
+      return dose.reps - 0.5
+    case 'cluster':
+      return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 10 : group), 0)
+    case 'max':
+      return 0
+    default:
+      return 0
+  }
+}
+
+// ---- what is left of a day, on the way -------------------------------------------------------
 
 /** Which of the steps ahead go, so that the rest fits into the minutes that are left, in the order in which a
- * whole day is cut (cutToTime.ts): sets of accessories from the end, then accessories whole, then easy running
- * from the end, then sets of the main lift from the end, half of them stay. What has a target stays, and so
- * does the first running. Invented, after the common advice. */
-export function cutToMinutes(ahead: readonly Step[], minutes: number, prescription: Prescription): Step[] {
-  const gone = new Set<Step>()
+ * whole day is cut. A step is done or not: a cool-down, a warm-up and a piece without splits cannot be made
+ * shorter, so they stay. What was done already counts for the half of the repeats and the two sets that stay.
+ * @param only the running or the lifting goes whole; null: both stay as far as they can */
+export function cutToMinutes(
+  ahead: readonly Step[],
+  minutes: number,
+  prescription: Prescription,
+  only: Only | null = null,
+): Step[] {
+  const kindOf = ({ part }: Step) => prescription.parts[part]
+  const gone = new Set<Step>(
+    ahead.filter((step) => {
+      const part = kindOf(step)
+      return part !== undefined && goesWith(part, only)
+    }),
+  )
   const left = () => ahead.filter((step) => !gone.has(step))
   const isEnough = () => expectedSecondsOf(left(), prescription) <= minutes * 60
   const drop = (steps: readonly Step[]) => {
-    for (const step of steps) if (!isEnough()) for (const each of stepWithRound(step, left())) gone.add(each)
+    if (!isEnough()) for (const step of steps) gone.add(step)
   }
-  const main = mainItem(ahead)
-  const sets = ahead.filter(isSet)
-  const accessories = sets.filter((step) => !isOf(step, main))
-  const pieces = ahead.filter((step): step is PieceStep => step.kind === 'piece')
-  drop(reversed(accessories.filter((step) => step.number > 1)))
-  drop(reversed(accessories))
-  drop(reversed(pieces.filter((step) => step !== pieces[0] && step.target?.seconds == null)))
-  drop(reversed(sets.filter((step) => isOf(step, main) && step.number > cutCount(step.of, 0.5))))
+  const roles = prescription.parts.map(rolesOf)
+  const items = itemsAhead(ahead)
+    .map((steps) => ({ steps, role: roles[steps[0]?.part ?? -1]?.[steps[0]?.item ?? -1] ?? 'stays' }))
+    .reverse()
+  const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
+  const half = (steps: readonly Step[]) =>
+    steps.filter((step) => step.kind === 'piece' && step.number > cutCount(step.of, 0.5)).reverse()
+
+  for (const steps of of('accessory')) {
+    const sets = steps.filter(isSet)
+    if (sets.some(({ superset }) => superset))
+      for (const round of roundsOf(sets).slice(1).reverse()) drop(round)
+    drop(steps)
+  }
+  for (const steps of of('repeats')) for (const step of half(steps)) drop([step])
+  for (const which of ['backOff', 'all'] as const)
+    for (const steps of of('main')) {
+      const rounds = roundsOf(steps.filter(isSet))
+      const done = (rounds[0]?.[0]?.number ?? 1) - 1
+      const sets = rounds.map((round, index) => ({ ...(round[0] as SetStep), index }))
+      for (const index of removalOrder(sets, which, Math.max(0, leastMainSets - done)))
+        drop(rounds[index] ?? [])
+    }
+  for (const steps of of('continuous')) for (const step of half(steps)) drop([step])
   for (const step of ahead) if (isOnlyWalked(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
+}
+
+function itemsAhead(ahead: readonly Step[]): Step[][] {
+  const items = new Map<string, Step[]>()
+  for (const step of ahead) {
+    const key = `${step.part}.${step.item}`
+    items.set(key, [...(items.get(key) ?? []), step])
+  }
+  return [...items.values()]
+}
+
+/** The sets of an item, round by round: one in each round but for a superset. */
+function roundsOf(sets: readonly SetStep[]): SetStep[][] {
+  const rounds = new Map<number, SetStep[]>()
+  for (const set of sets) rounds.set(set.number, [...(rounds.get(set.number) ?? []), set])
+  return [...rounds.values()]
 }
 
 function isSet(step: Step): step is SetStep {
@@ -196,34 +350,11 @@ function isOnlyWalked(step: Step): boolean {
   return step.kind === 'recovery' || step.kind === 'ramp'
 }
 
-/** Whether a recovery or a ramp set still has something of its item behind it. */
+/** Whether a recovery or a ramp set still has something of its item ahead of it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
-  const behind = ahead.slice(ahead.indexOf(step) + 1).find((each) => !isOnlyWalked(each))
-  if (!behind || behind.part !== step.part || (step.kind === 'ramp' && behind.item !== step.item))
-    return false
-  return !gone.has(behind)
-}
-
-/** A round goes whole. */
-function stepWithRound(step: Step, left: readonly Step[]): Step[] {
-  if (step.kind !== 'set') return [step]
-  return left.filter(
-    (each) =>
-      each.kind === 'set' &&
-      each.part === step.part &&
-      each.item === step.item &&
-      each.number === step.number,
-  )
-}
-
-function mainItem(ahead: readonly Step[]): Step | null {
-  return ahead.find((step) => step.kind === 'set') ?? null
-}
-
-function isOf(step: Step, main: Step | null): boolean {
-  return main !== null && step.part === main.part && step.item === main.item
-}
-
-function reversed<T>(list: readonly T[]): T[] {
-  return [...list].reverse()
+  const next = ahead
+    .slice(ahead.indexOf(step) + 1)
+    .find((each) => !isOnlyWalked(each) && !(step.kind === 'ramp' && gone.has(each)))
+  if (!next || next.part !== step.part || (step.kind === 'ramp' && next.item !== step.item)) return false
+  return !gone.has(next)
 }

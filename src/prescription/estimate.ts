@@ -83,3 +83,34 @@ function restOf(step: SetStep): number {
   if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step))
   return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
 }
+
+/** Seconds that these steps take together, rests included; to be said as rough. */
+export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
+  let sum = 0
+  let round = 0
+  let meters = 0
+  const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
+  for (const step of steps) {
+    // Behind the last set of an item that is left there is no rest.
+    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
+    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
+    if (step.kind === 'piece') meters = step.meters ?? 0
+    // The way back is as long as what was just run.
+    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
+    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
+    else if (step.pauseAfter !== null) {
+      round += alone
+      sum += alone
+    } else {
+      // A round begins at every such time, however many exercises are in it.
+      const own = secondsOfSet(step)
+      sum += isEnd ? own : Math.max(own, step.every - round)
+      round = 0
+    }
+  }
+  return sum
+}
+
+function isSet(step: Step): step is SetStep {
+  return step.kind === 'set'
+}

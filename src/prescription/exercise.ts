@@ -15,9 +15,13 @@ function singularOf(word: string): string {
   return bare.length > 2 && /[^s]s$/.test(bare) ? bare.slice(0, -1) : bare
 }
 
-/** What an exercise is done with when that is no bar, as its name says it. A list of this program's own. */
-const implement =
-  /\b(dumb-?bells?|kettle-?bells?|cables?|machine|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
+/** Lifts that are done with a barbell unless the name says another thing. A list of this program's own. */
+const barbellLift =
+  /\b(squats?|dead-?lifts?|rdl|bench|press(es)?|ohp|rows?|cleans?|snatch(es)?|jerks?|thrust(er)?s?|good[ -]?mornings?|bars?|barbells?|bb)\b/i
+
+/** Things that are no barbell, and lifts that are done without one. A list of this program's own. */
+const otherThing =
+  /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
@@ -28,8 +32,8 @@ export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
-/** Whether plates make the load of an exercise: of a name that says nothing else, a bar is meant.
+/** Whether plates on a barbell make the load of an exercise: only where the name says so.
  * @param name as it is written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string): boolean {
-  return !implement.test(name)
+  return barbellLift.test(name) && !otherThing.test(name)
 }

@@ -1,3 +1,4 @@
+import { sanitize } from '../validate/unsafe.ts'
 import type { Problem } from './problem.ts'
 
 /* One line of a file, made ready for the grammar. Every change is one character for one, so that a place
@@ -15,16 +16,11 @@ export interface Line {
   openQuote: number | null
 }
 
-/** What must never reach a terminal: C0 but the tab, DEL, C1, line and paragraph separators, bidirectional
- * embeddings, overrides and isolates, and halves of a surrogate pair. */
-export const refused =
-  /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069\p{Cs}]/u
-const allRefused = new RegExp(refused.source, 'gu')
 const spaces = /[\t\u00A0\u2007\u202F]/g
 
 /** The line as messages show it. */
 export function shownOf(raw: string): string {
-  return raw.replace(spaces, ' ').replace(allRefused, '\uFFFD')
+  return sanitize(raw.replace(spaces, ' '))
 }
 
 /** A line of the file without anything refused in it, ready to be read. */

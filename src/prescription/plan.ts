@@ -1,7 +1,7 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { expectedSecondsOf } from './cutToTime.ts'
+import { expectedSecondsOf } from './estimate.ts'
 import { exerciseKey } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
 import type { Dose, Load, Prescription } from './model.ts'

@@ -1,8 +1,9 @@
 import { metersOf } from '../units/length.ts'
+import { unsafeAt } from '../validate/unsafe.ts'
 import { exerciseKey } from './exercise.ts'
 import { readHeaders } from './headers.ts'
 import { headerNames, isItem, strayMessage } from './headings.ts'
-import { type Line, lineOf, linesOf, type RawLine, refused, shownOf } from './lines.ts'
+import { type Line, lineOf, linesOf, type RawLine, shownOf } from './lines.ts'
 import type { LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
 import {
   closedPart,
@@ -267,7 +268,7 @@ export function stop(day: Day, line: Line, message: string): void {
 
 /** What makes a line one that is not read at all. */
 export function unfitOf(raw: string, number: number): Problem | null {
-  const place = raw.search(refused)
+  const place = unsafeAt(raw)
   if (place >= 0) {
     const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')
     const message = `the character U+${code} is not allowed in a prescription: take it out`

@@ -1,4 +1,5 @@
-import { cutToMinutes, expectedSecondsOf } from '../prescription/cutToTime.ts'
+import { cutToMinutes, type Only } from '../prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../prescription/estimate.ts'
 import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
@@ -239,39 +240,55 @@ function isDone(state: SessionState, part: number): boolean {
   return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }
 
-/** The minutes that are left were typed: what would be cut, shown before it is taken. */
+/** The minutes that are left were typed, `25 run` or `25 lift` to do only one of the two: what would be cut, shown
+ * before it is taken. */
 export function offerCut(model: RecorderModel): Updated {
   const said = (notice: string): Updated => ({ model: { ...model, notice }, effects: [] })
-  const reading = readMinutes(model.draft)
+  const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
+  const only = word === null ? null : (word.toLowerCase() as Only)
+  const reading = readMinutes(typed)
   if (reading.outcome === 'error') return said(reading.message)
-  if (reading.value === null || reading.value <= 0)
-    return said('type the minutes that are left; Escape cancels')
+  const minutes = reading.value ?? 0
+  if (minutes <= 0) return said('type the minutes that are left; Escape cancels')
   const { state } = model
   const underWay = stepUnderWay(state)
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
-  const needed = Math.round(expectedSecondsOf(ahead, state.prescription) / 60)
-  if (needed <= reading.value) return said(`about ${needed} min left: nothing needs to be cut`)
-  const cut = cutToMinutes(ahead, reading.value, state.prescription)
-  if (cut.length === 0)
-    return said('nothing more can be cut: what has a target stays, and half of the main lift')
-  const left = Math.round(
-    expectedSecondsOf(
-      ahead.filter((step) => !cut.includes(step)),
-      state.prescription,
-    ) / 60,
-  )
-  const short = left > reading.value ? ': more cannot go, what has a target stays' : ''
-  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}${short}`]
+  const minutesOf = (cut: readonly Step[]) =>
+    Math.ceil(
+      expectedSecondsOf(
+        ahead.filter((step) => !cut.includes(step)),
+        state.prescription,
+      ) / 60,
+    )
+  const needed = minutesOf([])
+  if (needed <= minutes && only === null) return said(`about ${needed} min left: nothing needs to be cut`)
+  const cut = cutToMinutes(ahead, minutes, state.prescription, only)
+  const left = minutesOf(cut)
+  if (left > minutes && only === null) {
+    const choices = (['run', 'lift'] as const)
+      .filter((each) => ahead.some(({ part }) => kindOf(state, part) === each))
+      .map((each) => ({ each, taken: minutesOf(cutToMinutes(ahead, minutes, state.prescription, each)) }))
+    const fitting = choices.filter(({ taken }) => taken <= minutes)
+    if (choices.length > 1 && fitting.length > 0)
+      return said(
+        `${minutes} min is too short for both: type ${fitting.map(({ each, taken }) => `${minutes} ${each} (${taken} min)`).join(' or ')}`,
+      )
+  }
+  if (left > minutes)
+    return said(
+      `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
+    )
+  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
   return {
-    model: {
-      ...model,
-      mode: { kind: 'cutOffered', minutes: reading.value, steps, lines },
-      draft: '',
-      notice: null,
-    },
+    model: { ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null },
     effects: [],
   }
+}
+
+function kindOf(state: SessionState, part: number): Only | null {
+  const kind = state.parts[part]?.kind
+  return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
 /** "plank: 2 sets fewer", a line for each exercise or piece of work. */

@@ -109,7 +109,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 't',
     label: 'time left',
-    does: 'time left: type the minutes, and a cut is proposed',
+    does: 'time left: type the minutes (25, 25 run, 25 lift), and a cut is proposed',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
   },

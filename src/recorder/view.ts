@@ -1,4 +1,4 @@
-import { expectedSecondsOf } from '../prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { openSteps, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'

@@ -1,16 +1,10 @@
+import { escapeUnsafe } from '../validate/unsafe.ts'
 import type { Brief, Summary } from './model.ts'
 
-/** Everything that is not ASCII and steers or turns text is escaped, so that the JSON means the same and is
- * safe on a terminal. */
-const unsafe = /[\u007F-\u009F\u061C\u200E\u200F\u2028-\u202E\u2066-\u2069]/g
-
-/** A value as JSON for other programs, on several lines, with a line feed at its end. */
+/** A value as JSON for other programs, on several lines, with a line feed at its end. What steers
+ * a terminal is escaped. */
 export function jsonOf(value: unknown): string {
-  const text = JSON.stringify(value, null, 2).replace(
-    unsafe,
-    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`,
-  )
-  return `${text}\n`
+  return `${escapeUnsafe(JSON.stringify(value, null, 2))}\n`
 }
 
 /** A summary as JSON, for other programs. */

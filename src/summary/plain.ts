@@ -1,12 +1,9 @@
-/** Characters that steer a terminal or turn the order of a line around must never come out of a file. */
-const steering = /[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]/gu
+import { sanitize } from '../validate/unsafe.ts'
 
-/** Text from outside, safe to print in one line: each steering character is shown as `�`, line feeds and
+/** Text from outside, safe to print in one line: each unsafe character is shown as `�`, line feeds and
  * tabs are spaces. */
 export function plainOf(text: string): string {
-  // Most texts are of printable ASCII, which is seen in one look: ten thousand lines go through here.
-  if (/^[ -~]*$/.test(text)) return text
-  return text.replace(/[\t\r\n]+/g, ' ').replace(steering, '\uFFFD')
+  return sanitize(text.replace(/[\t\r\n]+/g, ' '))
 }
 
 /** Lines of at most `width` characters, broken at spaces; a longer word is cut. Spaces that align its words stay. The

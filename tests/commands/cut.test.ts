@@ -29,37 +29,44 @@ function dayIn(text: string) {
 }
 
 describe('pausebook cut', () => {
-  // By hand, at 0.5: 2 km to 1 km, 5 km to 2.5 km, 6 repeats to 3, 5 sets to 3 (rounded up), 4 to 2, 3 to 2.
-  it('prints the day cut by a fraction as notation that reads as the same day, each change a comment', async () => {
-    const ran = await cut('--by', '0.5')
+  it('--by 40% takes 40 % off the expected minutes, --to 60% keeps 60 %, as notation that reads as the same day', async () => {
+    const ran = await cut('--by', '40%')
     expect(ran.stderr).toBe('')
     expect(ran.code).toBe(0)
     const lines = ran.stdout.split('\n').filter((line) => line.startsWith('  '))
     expect(lines.map((line) => line.trim().split('  # '))).toEqual([
-      ['1 km easy', 'was 2 km'],
-      ['2.5 km @ 4:05-4:10/km, split 1 km', 'was 5 km'],
+      ['2 km easy'],
+      ['4 km @ 4:05-4:10/km, split 1 km', 'was 5 km'],
       ['jog 600 m'],
       ['3 x 500 m @ 3:35-3:45/km, jog 200 m', 'was 6 x'],
-      ['1 km easy', 'was 2 km'],
-      ['front squat 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 40 kg', 'was 5 sets'],
-      ['pull-up 2 x 6 @ bodyweight', 'was 4 sets'],
-      ['plank 2 x 45 s, rest 45 s', 'was 3 sets'],
+      ['1.1 km easy', 'was 2 km'],
+      ['front squat 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 40 kg', 'was 5 sets'],
+      ['# left out: pull-up 4 x 6 @ bodyweight'],
+      ['# left out: plank 3 x 45 s, rest 45 s'],
     ])
     const read = dayIn(ran.stdout)
     expect(printPrescription(dayIn(printPrescription(read)))).toBe(printPrescription(read))
-    expect((await cut('--by', '50%')).stdout).toBe(ran.stdout)
-    expect((await cut('--by', '.5')).stdout).toBe(ran.stdout)
+    for (const same of [
+      ['--by', '0.4'],
+      ['--by', '.4'],
+      ['--to', '60%'],
+      ['--to', '0.6'],
+    ])
+      expect((await cut(...same)).stdout).toBe(ran.stdout)
+    const { expectedMinutes } = JSON.parse((await cut('--by', '40%', '--json')).stdout)
+    expect(expectedMinutes.after).toBeLessThanOrEqual(0.6 * expectedMinutes.before)
   })
 
-  // sqrt(5 km / 10 km) is 0.707: 2 km to 1.4 km, 5 km to 3.5 km, 6 repeats to 5.
-  it('cuts for a race by the root of its share of the goal', async () => {
+  // sqrt(5 km / 10 km) is 0.707: 5 km to 3.5 km, 6 repeats to 5; the lifts stay, and the warm-up.
+  it('--for cuts the running for a race by the root of its share of the goal', async () => {
     const { stdout } = await cut('--for', '5 km')
-    expect(stdout).toContain('\n  1.4 km easy  # was 2 km\n  3.5 km @ 4:05-4:10/km')
+    expect(stdout).toContain('\n  3.5 km @ 4:05-4:10/km')
     expect(stdout).toContain('\n  5 x 500 m')
+    expect(stdout).toContain('\n  pull-up 4 x 6 @ bodyweight\n')
     expect((await cut('--for', 'marathon')).stdout).not.toContain('# was')
   })
 
-  it('cuts to the minutes there are, and says when nothing more is cut', async () => {
+  it('cuts to the minutes there are', async () => {
     const ran = await cut('--minutes', '75')
     expect(ran.stderr).toBe('')
     const json = JSON.parse((await cut('--minutes', '75', '--json')).stdout)
@@ -67,32 +74,56 @@ describe('pausebook cut', () => {
     expect(json.expectedMinutes.before).toBeGreaterThan(75)
     expect(json.expectedMinutes.after).toBeLessThanOrEqual(75)
     expect(ran.stdout).toContain('5 km @ 4:05-4:10/km')
-    const short = await cut('--minutes', '5')
-    expect(short.code).toBe(0)
-    expect(short.stderr).toMatch(
-      /^pausebook: The day is still expected to take about \d+ min: what is left is not cut further\.\n$/,
+  })
+
+  it('offers the run only and the lift only where the minutes are too short for both', async () => {
+    const ran = await cut('--minutes', '45')
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toMatch(
+      /^pausebook: 45 min is too short for both: the run only \(4\d min\) or the lift only \(3\d min\)\. Choose with --only run or --only lift\.\n$/,
     )
-    dayIn(short.stdout)
+    const { choices, text } = JSON.parse((await cut('--minutes', '45', '--json')).stdout)
+    expect(text).toBeNull()
+    for (const choice of choices) {
+      expect(choice.expectedMinutes).toBeLessThanOrEqual(45)
+      const chosen = await cut('--minutes', '45', '--only', choice.only)
+      expect(chosen).toMatchObject({ code: 0, stdout: choice.text, stderr: '' })
+      dayIn(chosen.stdout)
+    }
+    expect(choices).toHaveLength(2)
+  })
+
+  it('refuses minutes into which no cut fits', async () => {
+    const short = await cut('--minutes', '5')
+    expect(short.code).toBe(1)
+    expect(short.stdout).toBe('')
+    expect(short.stderr).toMatch(
+      /^pausebook: 5 min is too short for this day: cut as far as it goes it takes \d+ min\. Give more minutes, or leave parts out by hand\.\n$/,
+    )
   })
 
   it.each([
-    [[], 'It is not said how to cut. Give --by FRACTION, --for DISTANCE or --minutes N.'],
+    [
+      [],
+      'How to cut is missing. Give --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
+    ],
     [
       ['--by', '0.5', '--minutes', '40'],
-      'Only one way to cut can be taken. Give --by FRACTION, --for DISTANCE or --minutes N.',
+      'Only one way to cut can be taken. Give --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
     ],
-    ...['0', '1.01', '150%', '-1', 'half', ''].map((fraction): [string[], string] => [
-      [`--by=${fraction}`],
-      `"${fraction}" is no fraction above 0 and at most 1. Write one as in --by 0.6 or --by 60%.`,
+    ...['0', '1', '150%', '-1', 'half', ''].map((share): [string[], string] => [
+      [`--by=${share}`],
+      `Invalid share "${share}". Example: --by 30%; it is above 0 and below 100%.`,
     ]),
     ...['0', '0.0', '-5', '1e3', 'ten'].map((minutes): [string[], string] => [
       [`--minutes=${minutes}`],
-      `"${minutes}" is no number of minutes above 0. Write one as in --minutes 45.`,
+      `Invalid number of minutes "${minutes}". Example: --minutes 45.`,
     ]),
     ...['0 km', '5', 'far'].map((distance): [string[], string] => [
       [`--for=${distance}`],
-      `"${distance}" is no distance. Write one as in --for 5km or --for "half marathon".`,
+      `Invalid distance "${distance}". Example: --for 5km or --for "half marathon".`,
     ]),
+    [['--minutes=40', '--only=legs'], 'Invalid part to keep "legs". Example: --only run or --only lift.'],
   ])('%j is refused', async (options, message) => {
     expect(await cut(...options)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })
   })

@@ -55,7 +55,9 @@ describe('reading a text file', () => {
   })
 
   it('shows a path without its control characters', () => {
-    expect(printableOf('a\u001b[31mb\u202ec\nd')).toBe('a?[31mb?c?d')
-    expect(() => readText('\u0007', 'prescription')).toThrow('There is no prescription "?". Check the path.')
+    expect(printableOf('a\u001b[31mb\u202ec\nd')).toBe('a\uFFFD[31mb\uFFFDc\uFFFDd')
+    expect(() => readText('\u0007', 'prescription')).toThrow(
+      'There is no prescription "\uFFFD". Check the path.',
+    )
   })
 })

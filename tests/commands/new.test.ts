@@ -82,7 +82,7 @@ describe('pausebook new', () => {
       const ran = await runProgram(['new', title], { logbook })
       expect(ran.code).toBe(2)
       expect(ran.stderr).toBe(
-        `pausebook: "${title.replace(/[\n\u001b]/, '?')}" cannot be the title of a day. Write one line of words that begins no part and no header.\n`,
+        `pausebook: "${title.replace(/[\n\u001b]/, '\uFFFD')}" cannot be the title of a day. Write one line of words that begins no part and no header.\n`,
       )
       expect(existsSync(join(logbook, 'prescriptions'))).toBe(false)
     },

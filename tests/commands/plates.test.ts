@@ -119,7 +119,7 @@ describe('pausebook plates', () => {
     ])
   })
   test('control characters of a bad word never reach the screen', async () => {
-    expect((await refused('\u001b[31m60'))[1]).toContain('"?[31m60"')
+    expect((await refused('\u001b[31m60'))[1]).toContain('"\uFFFD[31m60"')
   })
 })
 

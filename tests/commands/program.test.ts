@@ -82,7 +82,7 @@ describe('the command line', () => {
 
   it('lets no control character of a word through', async () => {
     const ran = await runProgram(['\u001b[31mred\u202e'])
-    expect(ran.stderr).toBe(`pausebook: Unknown command '?[31mred?'. See "pausebook --help".\n`)
+    expect(ran.stderr).toBe(`pausebook: Unknown command '\uFFFD[31mred\uFFFD'. See "pausebook --help".\n`)
   })
 
   it('refuses a logbook without a name, and a file in the place of its folder', async () => {

@@ -13,7 +13,7 @@ function said(terminal: boolean, term: string, milliseconds: number[]): string {
       terminal: { in: terminal, out: terminal, err: terminal },
       env: { TERM: term },
       now: () => new Date(at),
-      err: (more) => {
+      steer: (more) => {
         text += more
       },
     },
@@ -81,8 +81,8 @@ describe('where the index is gone', () => {
     let said = ''
     let asked = 0
     await runCommandLine(words, {
-      ...processIo({ out: () => {}, err: () => {} }),
-      err: (text) => {
+      ...processIo({ out: () => {}, err: () => {}, steer: () => {} }),
+      steer: (text) => {
         said += text
       },
       terminal: { in: false, out: false, err: true },

@@ -36,6 +36,9 @@ export async function runProgram(
     err: (text) => {
       ran.stderr += text
     },
+    steer: (sequence) => {
+      ran.stderr += sequence
+    },
     readText: (path, what) => new TextDecoder('utf-8', { ignoreBOM: true }).decode(readBytes(path, what)),
     readBytes,
     terminal: { in: terminal, out: terminal, err: terminal },

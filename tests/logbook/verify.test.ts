@@ -148,6 +148,9 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
       err: (text: string) => {
         said += text
       },
+      steer: (text: string) => {
+        said += text
+      },
       readText: () => '',
       readBytes: () => new Uint8Array(),
       terminal: { in: true, out: true, err: true },

@@ -1,33 +1,15 @@
 import { expect, test } from 'vitest'
-import { cutPrescription, printCut } from '../../src/prescription/cut.ts'
-import { cutToTime } from '../../src/prescription/cutToTime.ts'
-import type { Prescription } from '../../src/prescription/model.ts'
+import { cutForRace, printCut } from '../../src/prescription/cut.ts'
+import { cutToTime, onlyChoices } from '../../src/prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../../src/prescription/estimate.ts'
+import { expand } from '../../src/prescription/expand.ts'
+import type { Part, Prescription } from '../../src/prescription/model.ts'
+import { stepsOf } from '../../src/prescription/plan.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { plainContext } from '../day.ts'
 import fc from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
-
-const example = `Thursday: five hundreds, then front squat
-units: km kg
-goal: 10 km in 39:30
-
-prep
-  foam roll 3:00
-
-run: track
-  2 km easy
-  5 km @ 4:05-4:10/km, split 1 km, negative
-  jog 600 m
-  6 x 500 m @ 3:35-3:45/km, jog 200 m
-  3 km in 12:00
-  20 min easy
-  200-400-800-400-200 m hard
-
-lift: legs
-  front squat 5 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 40 kg
-  pull-up 4 x 6 @ bodyweight + dip 4 x 8 @ bodyweight+10 kg, pause 20 s, rest 1:30
-  press 10/8/6 @ 30/35/40 kg
-`
 
 function read(text: string): Prescription {
   const reading = readPrescription(text)
@@ -36,146 +18,174 @@ function read(text: string): Prescription {
   return reading.prescription
 }
 
-test('half of a day keeps paces, loads and rests, and says on each line what it was', () => {
-  expect(
-    printCut(cutPrescription(read(example), { fraction: 0.5 })),
-  ).toBe(`Thursday: five hundreds, then front squat
-units: km kg
-goal: 10 km in 39:30
+const minutesOf = (prescription: Prescription) =>
+  expectedSecondsOf(stepsOf(expand(prescription, plainContext.rampOf)), prescription) / 60
+const cutTo = (text: string, minutes: number) => cutToTime(read(text), minutes, minutesOf)
+const linesOf = (text: string, minutes: number) =>
+  printCut(cutTo(text, minutes))
+    .split('\n')
+    .filter((line) => line.startsWith('  '))
+    .map((line) => line.trim())
 
-prep
-  foam roll 3:00
-
-run: track
-  1 km easy  # was 2 km
-  2.5 km @ 4:05-4:10/km, split 1 km, negative  # was 5 km
-  jog 600 m
-  3 x 500 m @ 3:35-3:45/km, jog 200 m  # was 6 x
-  1.5 km in 6:00  # was 3 km
-  10:00 easy  # was 20:00
-  200-400-800 m hard  # was 200-400-800-400-200 m
-
-lift: legs
-  front squat 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 40 kg  # was 5 sets
-  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight+10 kg, pause 20 s, rest 1:30  # was 4 rounds
-  press 10/8 @ 30/35 kg  # was 3 sets
-`)
-})
-
-test('for a race the fraction is the square root of its distance over the goal distance', () => {
-  // Half of the goal's distance: 0.7071 of the day, so 5 km become 3.5 and six repeats five.
-  const cut = printCut(cutPrescription(read(example), { raceMeters: 5000 }))
-  expect(cut).toContain('3.5 km @ 4:05-4:10/km, split 1 km, negative  # was 5 km')
-  expect(cut).toContain('5 x 500 m @ 3:35-3:45/km, jog 200 m  # was 6 x')
-  expect(() =>
-    cutPrescription(read(example.replace('goal: 10 km in 39:30\n', '')), { raceMeters: 5000 }),
-  ).toThrow('This day has no goal, so nothing says how long its race is. Cut it by a fraction.')
-})
-
-test('a split that would be as long as its piece goes', () => {
-  expect(printCut(cutPrescription(read('Day\nrun\n2 km easy, split 1 km'), { fraction: 0.5 }))).toBe(
-    'Day\nunits: km kg\n\nrun\n  1 km easy  # was 2 km; no splits\n',
-  )
-})
-
-test('marathons and laps are cut in what can be written', () => {
-  const text = 'Day\nunits: mi kg\nrun\nhalf marathon easy\n3 laps hard\n500 yd easy'
-  expect(
-    printCut(cutPrescription(read(text), { fraction: 0.5 }))
-      .split('\n')
-      .slice(4, 7),
-  ).toEqual([
-    '  6.5 mi easy  # was half marathon',
-    '  1.5 laps hard  # was 3 laps',
-    '  264 yd easy  # was 500 yd',
-  ])
-})
-
-test('a cut day reads back as the day that was cut, whatever the day', () => {
-  fc.assert(
-    fc.property(day, fc.double({ min: 0.05, max: 1, noNaN: true }), (prescription, fraction) => {
-      const cut = cutPrescription(prescription, { fraction })
-      expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(cut.prescription))
-    }),
-    { numRuns: 80 },
-  )
-})
-
-/** A minute a set and a minute for each kilometre: enough to see what goes first. */
-function roughMinutes(prescription: Prescription): number {
-  let minutes = 0
-  for (const part of prescription.parts) {
-    if (part.kind === 'lift')
-      for (const item of part.items)
-        minutes += item.exercises.reduce((sum, each) => sum + each.sets.length, 0) / item.exercises.length
-    if (part.kind === 'run') minutes += 4 * part.items.length
-  }
-  return minutes
-}
-
-const gym = `Day
+const whole = `Day
 run
   2 km easy
   5 km @ 4:00/km
+  jog 600 m
+  6 x 500 m @ 3:35-3:45/km, jog 200 m
+  2 km easy
 lift
   squat 5 x 5 @ 100 kg, rest 3:00
-  press 4 x 6 @ 40 kg, rest 1:30
-  row 4 x 6 @ 50 kg, rest 2:00
+  row 4 x 6 @ 50 kg + dip 4 x 8 @ bodyweight, rest 2:00
+  curl 3 x 10 @ 20 kg, rest 1:30
 `
+const wholeMinutes = minutesOf(read(whole))
+
+/* The order is this program's own rule, and so are 10 min of warm-up, 5 min of cool-down, 2 sets and the halves. */
 
 test('a day that fits is left as it is', () => {
-  const cut = cutToTime(read(gym), 60, roughMinutes)
+  const cut = cutTo(whole, wholeMinutes + 0.1)
   expect(cut.fits).toBe(true)
   expect(printCut(cut)).not.toContain('#')
 })
 
-test('accessories are paired first', () => {
-  const cut = cutToTime(read(gym), 18, roughMinutes)
-  expect(printCut(cut).split('\n').slice(8)).toEqual([
-    '  squat 5 x 5 @ 100 kg, rest 3:00',
-    '  press 4 x 6 @ 40 kg + row 4 x 6 @ 50 kg, rest 2:00  # paired with the next',
-    '  # paired with the one before: row 4 x 6 @ 50 kg, rest 2:00',
-    '',
+test('the last accessory goes first, whole; a superset loses its rounds before it goes', () => {
+  expect(linesOf(whole, wholeMinutes - 1).slice(-3)).toEqual([
+    'squat 5 x 5 @ 100 kg, rest 3:00',
+    'row 4 x 6 @ 50 kg + dip 4 x 8 @ bodyweight, rest 2:00',
+    '# left out: curl 3 x 10 @ 20 kg, rest 1:30',
   ])
-})
-
-test('then they lose sets from the end', () => {
-  const cut = cutToTime(read(gym), 15, roughMinutes)
-  expect(printCut(cut)).toContain(
-    '  press 2 x 6 @ 40 kg + row 2 x 6 @ 50 kg, rest 2:00  # was 4 rounds; paired with the next',
+  expect(linesOf(whole, wholeMinutes - 6)).toContain(
+    'row 3 x 6 @ 50 kg + dip 3 x 8 @ bodyweight, rest 2:00  # was 4 rounds',
   )
 })
 
-test('then they go, then easy running, then sets of the main lift; what has a target stays', () => {
-  const cut = cutToTime(read(gym), 8, roughMinutes)
-  expect(cut.fits).toBe(true)
-  expect(printCut(cut)).toBe(`Day
-units: km kg
-
-run
-  # left out: 2 km easy
-  5 km @ 4:00/km
-
-lift
-  squat 4 x 5 @ 100 kg, rest 3:00  # was 5 sets
-  # left out: press 4 x 6 @ 40 kg, rest 1:30
-  # left out: row 4 x 6 @ 50 kg, rest 2:00
-`)
+test('then the cool-down down to 5 min, then repeats down to half, then sets of the main lift down to 2', () => {
+  const goes = (minutes: number) => linesOf(whole, minutes)
+  expect(goes(74)).toEqual([
+    '2 km easy',
+    '5 km @ 4:00/km',
+    'jog 600 m',
+    '6 x 500 m @ 3:35-3:45/km, jog 200 m',
+    '1 km easy  # was 2 km',
+    'squat 5 x 5 @ 100 kg, rest 3:00',
+    '# left out: row 4 x 6 @ 50 kg + dip 4 x 8 @ bodyweight, rest 2:00',
+    '# left out: curl 3 x 10 @ 20 kg, rest 1:30',
+  ])
+  expect(goes(64).slice(3, 6)).toEqual([
+    '3 x 500 m @ 3:35-3:45/km, jog 200 m  # was 6 x',
+    '0.9 km easy  # was 2 km',
+    'squat 5 x 5 @ 100 kg, rest 3:00',
+  ])
+  expect(goes(54)[5]).toBe('squat 2 x 5 @ 100 kg, rest 3:00  # was 5 sets')
+  expect(goes(54)[1]).toBe('5 km @ 4:00/km')
 })
 
-test('a day that cannot be made to fit says so', () => {
-  const cut = cutToTime(read(gym), 1, roughMinutes)
-  expect(cut.fits).toBe(false)
-  expect(printCut(cut)).toContain('squat 3 x 5')
-  expect(() => cutToTime(read(gym), 0, roughMinutes)).toThrow('The minutes must be more than 0, but are 0.')
+test('then the continuous piece down to half, and last the warm-up down to 10 min', () => {
+  expect(linesOf(whole, 45).slice(0, 2)).toEqual(['2 km easy', '2.5 km @ 4:00/km  # was 5 km'])
+  expect(linesOf(whole, 42).slice(0, 2)).toEqual(['1.7 km easy  # was 2 km', '2.5 km @ 4:00/km  # was 5 km'])
 })
 
-test('a day cut to any time reads back', () => {
+test('a warm-up shorter than 10 min stays as it is, and what is left starts with it', () => {
+  const cut = cutTo('Day\nrun\n1 km easy\n5 km @ 4:00/km', 17)
+  expect(printCut(cut).split('\n').slice(4, 6)).toEqual(['  1 km easy', '  2.5 km @ 4:00/km  # was 5 km'])
+})
+
+test('the main lift of every lift part is protected', () => {
+  const two =
+    'Day\nlift: legs\nsquat 5 x 5 @ 100 kg\ncurl 3 x 10 @ 20 kg\nlift: push\nbench press 4 x 5 @ 70 kg\ndip 3 x 8 @ bw'
+  const cut = cutTo(two, 1)
+  expect(printCut(cut)).toContain('squat 2 x 5')
+  expect(printCut(cut)).toContain('bench press 2 x 5')
+  expect(printCut(cut)).toContain('# left out: curl')
+})
+
+test.each([
+  ['bench press 6/6/4/4/2 @ 70/75/80/85/90%', 6, 'bench press 6/4/4/2 @ 75/80/85/90%  # was 5 sets'],
+  ['bench press 6/6/4/4/2 @ 70/75/80/85/90%', 3, 'bench press 4/2 @ 85/90%  # was 5 sets'],
+  ['press 10/8/6', 3, 'press 8/6  # was 3 sets'],
+  ['squat 2/5/5 @ 140/120/120 kg', 3, 'squat 2/5 @ 140/120 kg  # was 3 sets'],
+])('%s in %s min keeps its heaviest sets', (line, minutes, expected) => {
+  expect(linesOf(`Day\nlift\n${line}`, minutes)).toEqual([expected])
+})
+
+test('back-off sets go before the heavy sets of another main lift', () => {
+  const text = 'Day\nlift\nsquat 3/3/5/5 @ 140/140/120/120 kg\nlift: push\nbench press 4 x 5 @ 70 kg'
+  const cut = printCut(cutTo(text, minutesOf(read(text)) - 3))
+  expect(cut).toContain('squat 2 x 3 @ 140 kg  # was 4 sets')
+  expect(cut).toContain('bench press 4 x 5 @ 70 kg')
+})
+
+test('a day called 60 min never takes 65: too short for both gives the run only and the lift only', () => {
+  const text = whole.replace('5 km', '14 km')
+  const minutes = 57
+  expect(cutTo(text, minutes).fits).toBe(false)
+  const choices = onlyChoices(read(text), minutes, minutesOf)
+  expect(choices.map(({ only }) => only)).toEqual(['run', 'lift'])
+  for (const { cut } of choices) expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(minutes)
+  expect(printCut(choices[0]?.cut as never)).toContain('# left out: squat')
+  expect(printCut(choices[1]?.cut as never)).toContain('squat 5 x 5')
+})
+
+test('easy running alone keeps half, and 10 min where it has them', () => {
+  expect(linesOf('Day\nrun\n60 min easy', 35)).toEqual(['35:00 easy  # was 1:00:00'])
+  expect(cutTo('Day\nrun\n60 min easy', 20)).toMatchObject({ fits: false, minutes: 30 })
+  expect(cutTo('Day\nrun\n15 min easy', 5)).toMatchObject({ fits: false, minutes: 10 })
+})
+
+test('rungs of a ladder and repeats in a group are repeats', () => {
+  expect(linesOf('Day\nrun\n200-400-800-400-200 m hard', 7)).toEqual([
+    '200-400-800 m hard  # was 200-400-800-400-200 m',
+  ])
+  expect(linesOf('Day\nrun\n4 x (200 m fast, walk 200 m)', 5)).toEqual([
+    '2 x (200 m fast, walk 200 m)  # was 4 x',
+  ])
+})
+
+test('minutes are more than 0', () => {
+  expect(() => cutTo(whole, 0)).toThrow('The minutes must be more than 0, but are 0.')
+})
+
+test('for a race the running is scaled by the square root of the two distances, and the lifts stay', () => {
+  const goal = whole.replace('Day', 'Day\ngoal: 10 km in 39:30')
+  const secondsOf = (prescription: Prescription) => (part: number, item: unknown) =>
+    60 * minutesOf({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] })
+  const cut = (text: string, meters: number) =>
+    printCut(cutForRace(read(text), meters, secondsOf(read(text))))
+      .split('\n')
+      .filter((line) => line.startsWith('  '))
+      .map((line) => line.trim())
+  // Half of the goal's distance: 0.7071 of the day; the warm-up keeps its 10 min.
+  expect(cut(goal, 5000)).toEqual([
+    '2 km easy',
+    '3.5 km @ 4:00/km  # was 5 km',
+    'jog 600 m',
+    '5 x 500 m @ 3:35-3:45/km, jog 200 m  # was 6 x',
+    '1.4 km easy  # was 2 km',
+    'squat 5 x 5 @ 100 kg, rest 3:00',
+    'row 4 x 6 @ 50 kg + dip 4 x 8 @ bodyweight, rest 2:00',
+    'curl 3 x 10 @ 20 kg, rest 1:30',
+  ])
+  expect(() => cut(whole, 5000)).toThrow('This day has no goal')
+})
+
+test.each([
+  ['half marathon easy', '11 km easy  # was half marathon', 67],
+  ['3 laps hard', '1.5 laps hard  # was 3 laps', 3.7],
+  ['2 km hard, split 1 km', '1 km hard  # was 2 km; no splits', 6],
+  ['3 km in 12:00', '1.5 km in 6:00  # was 3 km', 6],
+])('%s is cut in what can be written: %s', (line, expected, minutes) => {
+  expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
+})
+
+test('a day cut to any time reads back, and fits where it says so', () => {
   fc.assert(
-    fc.property(day, fc.integer({ min: 1, max: 40 }), (prescription, minutes) => {
-      const cut = cutToTime(prescription, minutes, roughMinutes)
+    fc.property(day, fc.double({ min: 0.05, max: 1, noNaN: true }), (prescription, share) => {
+      const cut = cutToTime(prescription, Math.max(0.01, share * minutesOf(prescription)), minutesOf)
       expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(cut.prescription))
+      if (cut.fits)
+        expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(share * minutesOf(prescription) + 0.01)
     }),
-    { numRuns: 30 },
+    { numRuns: 40 },
   )
 })

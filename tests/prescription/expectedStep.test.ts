@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { cutToMinutes, expectedSecondsOf } from '../../src/prescription/cutToTime.ts'
+import { cutToMinutes } from '../../src/prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../../src/prescription/estimate.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
@@ -81,32 +82,31 @@ describe('what goes when time is short', () => {
     expect(left(lift, 60)).toHaveLength(steps(lift).length)
   })
 
-  test('sets of accessories from the end, then accessories whole', () => {
-    const all = steps(lift)
-    const whole = expectedSecondsOf(all, day(lift)) / 60
-    expect(left(lift, whole - 0.1)).not.toContain('1.3.s2')
-    expect(left(lift, whole - 0.1)).toContain('1.3.s1')
-    expect(left(lift, whole - 2.5)).toEqual([
-      '1.1.b1',
-      '1.1.b2',
-      '1.1.s1',
-      '1.1.s2',
-      '1.1.s3',
-      '1.1.s4',
-      '1.2.s1',
-      '1.3.s1',
-    ])
+  test('the last accessory goes first, whole', () => {
+    const whole = expectedSecondsOf(steps(lift), day(lift)) / 60
+    expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.3'))).toEqual([])
+    expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.2'))).toHaveLength(2)
   })
 
-  test('half of the main lift stays, with its ramp, however short the time', () => {
+  test('two sets of the main lift stay, with their ramp, however short the time', () => {
     expect(left(lift, 1)).toEqual(['1.1.b1', '1.1.b2', '1.1.s1', '1.1.s2'])
   })
 
-  test('a round of a superset goes whole', () => {
+  test('the main lift of every lift part stays', () => {
+    const text = 'lift: legs\n  squat: 3 x 5 @ 90 kg\nlift: push\n  press: 3 x 5 @ 40 kg\n  dip: 2 x 8 @ bw'
+    expect(left(text, 1)).toEqual(['1.1.s1', '1.1.s2', '2.1.s1', '2.1.s2'])
+  })
+
+  test('the lightest sets go first: the heavy ones of 10/8/6 stay', () => {
+    expect(left('lift\n  press: 10/8/6 @ 30/35/40 kg', 3)).toEqual(['1.1.s2', '1.1.s3'])
+  })
+
+  test('a superset loses its rounds before it goes', () => {
     const text =
       'lift\n  squat: 1 x 5 @ 90 kg\n  row 2 x 8 @ 50 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
     const minutes = expectedSecondsOf(steps(text), day(text)) / 60 - 0.1
     expect(left(text, minutes)).toEqual(['1.1.s1', '1.2.s1', '1.2.s2'])
+    expect(left(text, 1)).toEqual(['1.1.s1'])
   })
 
   test('a ramp goes with the accessory that it led to', () => {
@@ -114,8 +114,25 @@ describe('what goes when time is short', () => {
     expect(left(text, 1)).toEqual(['1.1.s1'])
   })
 
-  test('easy running goes from the end, but for the first; repeats and what has a target stay with their recoveries', () => {
-    const text = 'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  2 km easy'
-    expect(left(text, 1)).toEqual(['1.1.p1', '1.2.p1', '1.2.j1', '1.2.p2', '1.2.j2', '1.2.p3'])
+  test('half of the repeats and of the splits stay, with the warm-up and the cool-down', () => {
+    const text =
+      'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  4 km @ 4:00/km, split 1 km\n  2 km easy'
+    expect(left(text, 1).filter((id) => id.includes('p'))).toEqual([
+      '1.1.p1',
+      '1.2.p1',
+      '1.2.p2',
+      '1.4.p1',
+      '1.4.p2',
+      '1.5.p1',
+    ])
+    const minutes = expectedSecondsOf(steps(text), day(text)) / 60 - 1
+    expect(left(text, minutes).filter((id) => id.startsWith('1.4'))).toHaveLength(4)
+  })
+
+  test('only the run, or only the lift', () => {
+    const text = 'run\n  2 km easy\nlift\n  squat: 2 x 5 @ 90 kg'
+    const all = steps(text)
+    const gone = (only: 'run' | 'lift') => cutToMinutes(all, 60, day(text), only).map(({ id }) => id)
+    expect([gone('run'), gone('lift')]).toEqual([['2.1.s1', '2.1.s2'], ['1.1.p1']])
   })
 })

@@ -411,7 +411,7 @@ describe('a day as JSON', () => {
       changed((copy) => {
         copy.title = 5
       }),
-    ).toEqual(['1:1 title: is no text'])
+    ).toEqual(['1:1 title: is not a text'])
     expect(
       changed((copy) => {
         copy.mood = 'good'

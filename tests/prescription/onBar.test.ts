@@ -2,15 +2,45 @@ import { expect, test } from 'vitest'
 import { isOnBar } from '../../src/prescription/exercise.ts'
 
 test.each([
+  'dumbbell press',
+  'DB bench',
   'dumbbell row',
   'Kettlebell swing',
-  'kettle-bell swing',
+  'kettle-bell clean',
   'seated cable row',
+  'seated press',
+  'leg press',
   'leg press machine',
+  'lat pulldown',
+  'lat pull-down',
+  'leg curl',
+  'leg extension',
+  'landmine press',
+  'goblet squat',
+  'band row',
+  'banded squat',
   'medicine-ball throw',
-])('%s is on no bar', (name) => expect(isOnBar(name)).toBe(false))
+  'farmer carry',
+  'step-up',
+  'curl',
+  'walking lunge',
+  'calf raise',
+  'plank',
+  'bellringer',
+])('%s shows no plates', (name) => expect(isOnBar(name)).toBe(false))
 
-test.each(['bench press', 'front squat with bands', 'row', 'barbell row', 'bellringer'])(
-  '%s is on the bar',
-  (name) => expect(isOnBar(name)).toBe(true),
-)
+test.each([
+  'bench press',
+  'back squat',
+  'Romanian deadlift',
+  'row',
+  'barbell row',
+  'power clean',
+  'push press',
+  'split jerk',
+  'hip thrust',
+  'good morning',
+  'curl with bar',
+  'barbell lunge',
+  'trap bar carry',
+])('%s shows plates', (name) => expect(isOnBar(name)).toBe(true))

@@ -306,7 +306,7 @@ describe('o', () => {
   test('b begins an item now', () => {
     const walked = walkThrough(items).typed('o').key('down').key('down').typed('b')
     expect(names(walked)).toEqual(['curl', 'press', 'row'])
-    expect(walked.view.now.what).toBe('curl 10 at 25 kg: 2.5 a side')
+    expect(walked.view.now.what).toBe('curl 10 at 25 kg')
   })
 
   test('begun now in a rest, the rest is the time since the set, and the old item goes on afterwards', () => {
@@ -357,7 +357,7 @@ describe('t', () => {
     expect(walked.view.panel?.lines).toEqual([
       'bench press: 1 set fewer',
       'row: 2 sets fewer',
-      'then about 3 min, of 8',
+      'then about 4 min, of 9',
     ])
     walked.key('escape')
     expect(walked.events).toHaveLength(2)
@@ -368,9 +368,21 @@ describe('t', () => {
 
   test('what is enough needs no cut, and what cannot be cut is said', () => {
     const walked = walkThrough(straight).typed('t').entry('30')
-    expect(walked.notice).toBe('about 8 min left: nothing needs to be cut')
+    expect(walked.notice).toBe('about 9 min left: nothing needs to be cut')
     const main = walkThrough('One\n\nrun\n  5 km @ 4:00/km\n').typed('t').entry('10')
-    expect(main.notice).toBe('nothing more can be cut: what has a target stays, and half of the main lift')
+    expect(main.notice).toBe(
+      '10 min is too short for what is left: cut as far as it goes it takes about 20 min',
+    )
+  })
+
+  test('too short for both, the run only and the lift only can be typed, and neither takes longer', () => {
+    const day = 'Both\n\nrun\n  20 min easy\n\nlift\n  squat: 4 x 5 @ 100 kg, rest 3:00\n'
+    const walked = walkThrough(day).typed('t').entry('21')
+    expect(walked.notice).toBe('21 min is too short for both: type 21 run (20 min) or 21 lift (11 min)')
+    walked.entry('21 lift')
+    expect(walked.view.panel?.lines).toEqual(['20:00: 1 result fewer', 'then about 11 min, of 31'])
+    walked.enter()
+    expect([...walked.state.skipped]).toEqual(['1.1.p1'])
   })
 
   test('no minutes, and what is no number, are asked for again', () => {
@@ -380,13 +392,13 @@ describe('t', () => {
     expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "soon" is neither')
   })
 
-  test('easy runs go last, with the recoveries that led to them', () => {
+  test('repeats go down to half, with the recoveries that led to them; the cool-down stays', () => {
     const walked = walkThrough(
       'Long\n\nrun\n  3 km @ 4:00/km\n  jog 400 m\n  4 x 100 m strides, walk back\n  5 km easy\n',
     )
-    walked.typed('t').entry('13').enter()
+    walked.typed('t').entry('47').enter()
     const left = walked.state.steps.filter((step) => !walked.state.passed.has(step.id))
-    expect(left.map((step) => step.id)).toEqual(['1.1.p1'])
+    expect(left.map((step) => step.id)).toEqual(['1.1.p1', '1.2.j1', '1.3.p1', '1.3.j1', '1.3.p2', '1.4.p1'])
   })
 
   test('a set under way is not cut, and its rest leads on to what is left', () => {

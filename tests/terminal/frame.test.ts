@@ -59,4 +59,10 @@ describe('an update of the screen', () => {
       { numRuns: 200 },
     )
   })
+
+  it('never lets a name from outside steer the terminal', () => {
+    // Sets the clipboard (OSC 52) where a terminal sees it: the name of a prescription's file could hold it.
+    const update = frameUpdate([''], ['\x1b[1mday\x1b]52;c;aGVsbG8=\x07.txt\x1b[22m'], 24)
+    expect(update).toContain('\x1b[1mday\ufffd]52;c;aGVsbG8=\ufffd.txt\x1b[22m')
+  })
 })

@@ -1,3 +1,4 @@
+import { sanitize } from '../../validate/unsafe.ts'
 import { type Cursor, EntryError, rewritten, type Token } from './lex.ts'
 
 /* Effort and heart rate, which stand in any order behind what was done. */
@@ -196,6 +197,6 @@ function tidied(text: string): string {
 }
 
 function shown(text: string): string {
-  const printable = text.trim().replace(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu, '\uFFFD')
+  const printable = sanitize(text.trim())
   return printable.length > 40 ? `${printable.slice(0, 40)}…` : printable
 }

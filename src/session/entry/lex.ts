@@ -1,6 +1,7 @@
 import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
+import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* An entry before it is understood: what is tidied, what is set apart, what is refused at once. */
 
@@ -28,7 +29,6 @@ export interface EntryText {
 }
 
 const longest = 500
-const forbidden = /[\p{Cc}\p{Cs}\u2028\u2029\u202a-\u202e\u2066-\u2069]/u
 
 /** Sets notes and pain apart from the figures.
  * @throws EntryError for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
@@ -37,7 +37,7 @@ export function entryTextOf(text: string): EntryText {
   if (trimmed.length > longest) {
     throw new EntryError(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
   }
-  if (forbidden.test(trimmed)) throw new EntryError('an entry cannot hold control characters; type it again')
+  if (isUnsafe(trimmed)) throw new EntryError('an entry cannot hold control characters; type it again')
   const notes: string[] = []
   const pains: string[] = []
   let figures = ''

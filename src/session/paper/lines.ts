@@ -1,8 +1,9 @@
-import { lineOf, refused, shownOf } from '../../prescription/lines.ts'
+import { lineOf, shownOf } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { FuelStep, Step } from '../../prescription/step.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
+import { unsafeAt } from '../../validate/unsafe.ts'
 import { readEntry } from '../entry/entry.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
@@ -213,9 +214,9 @@ function lineIn(
   prescription: Prescription,
 ): PaperLine | null {
   if (raw.length > longestLine) throw new UnreadableLine(`a line has at most ${longestLine} characters`, true)
-  const control = refused.exec(raw)
-  if (control !== null) {
-    place.column = [...raw.slice(0, control.index)].length + 1
+  const unsafe = unsafeAt(raw)
+  if (unsafe >= 0) {
+    place.column = [...raw.slice(0, unsafe)].length + 1
     throw new UnreadableLine('this character cannot stand in a results file; delete it', true)
   }
   const { written } = lineOf(raw, place.line)

@@ -1,3 +1,5 @@
+import { sanitize } from '../../validate/unsafe.ts'
+
 type Environment = Readonly<Record<string, string | undefined>>
 
 /** Why the app cannot open here, in a sentence and what to do instead; null when it can. */
@@ -32,5 +34,5 @@ export function clipboardSequence(text: string): string {
 
 /** A notice on the desktop, where the terminal passes it on (OSC 9); only when its user asked for it. */
 export function noticeSequence(text: string): string {
-  return `\x1b]9;${text}\x07`
+  return `\x1b]9;${sanitize(text)}\x07`
 }

@@ -1,4 +1,5 @@
 import { EventEmitter } from 'node:events'
+import { sanitizeFrame } from '../../validate/unsafe.ts'
 import type { Key } from '../widgets/keys.ts'
 
 /* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
@@ -130,7 +131,7 @@ export function frameUpdate(
     const line = after[row] ?? ''
     if (before === null ? line !== '' : line !== (before[row] ?? '')) {
       // Erase first: after a full line the cursor is on its last character, and erasing then would remove it.
-      lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${line}\x1b[0m`)
+      lines.push(`\x1b[${row + 1};1H\x1b[0m\x1b[K${sanitizeFrame(line)}\x1b[0m`)
     }
   }
   const cleared = before === null ? '\x1b[0m\x1b[2J' : ''

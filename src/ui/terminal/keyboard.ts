@@ -1,3 +1,4 @@
+import { isUnsafe } from '../../validate/unsafe.ts'
 import type { Key, NamedKey } from '../widgets/keys.ts'
 
 /** How long to wait for the rest, in ms. An ESC that is the key is heard of late by this; over a slow link a
@@ -274,8 +275,7 @@ export function readCharacter(bytes: Uint8Array, start: number): { length: numbe
   }
 }
 
-/** Characters that have no business in a line that is typed: controls, line separators, and those that turn
- * the direction of writing or hide (Unicode categories Cc, Cf, Zl, Zp). The joiner of emoji stays. */
+/** Whether a character may be typed: what steers a terminal, turns a line around or has no meaning may not. */
 export function isPrintable(character: string): boolean {
-  return character !== '' && (character === '\u200d' || !/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cn}]/u.test(character))
+  return character !== '' && character !== '\t' && !isUnsafe(character) && !/\p{Cn}/u.test(character)
 }

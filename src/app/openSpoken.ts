@@ -18,14 +18,25 @@ import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
 
-/** Speaks a recorder until it is left or its session is finished.
- * @param say writes one line
+/** Speaks a recorder until it is left or its session is finished. What is typed is echoed, and lines stand apart from it.
  * @param stop resolves when the recorder is left */
 export async function speakRecorder(
   store: RecorderStore,
-  say: (line: string) => void,
+  { write, steer }: Pick<Given, 'write' | 'steer'>,
   stop: Promise<unknown>,
 ): Promise<void> {
+  let echoed = ''
+  const say = (line: string) => {
+    write(`${echoed === '' ? '' : '\n'}${line}\n`)
+    echoed = ''
+  }
+  const echo = () => {
+    const { draft } = store.get()
+    if (draft.startsWith(echoed)) write(draft.slice(echoed.length))
+    else if (echoed.startsWith(draft)) steer('\b \b'.repeat(echoed.length - draft.length))
+    else write(`\n${draft}`)
+    echoed = draft
+  }
   let before: RecorderView | null = null
   let looked = store.get().now
   const speak = () => {
@@ -36,6 +47,7 @@ export async function speakRecorder(
     const view = viewOf(model, store.context)
     for (const line of spokenLines(before, view)) say(line)
     before = view
+    echo()
   }
   const keyboard = new Keyboard(process.stdin, (keys) => {
     for (const key of keys) press(store, key)
@@ -79,12 +91,14 @@ interface Given {
   logbook: Logbook
   samples: string | null
   begin: Prescription | null
-  /** Writes to the terminal, be it text or not. */
+  /** Writes text to the terminal. */
   write: (text: string) => void
+  /** Sends the terminal a sequence: a bell, a backspace. */
+  steer: (sequence: string) => void
 }
 
 /** The app for a screen reader: everything is said as lines, nothing is drawn. Resolves to the exit status. */
-export async function openSpoken({ logbook, samples, begin, write }: Given): Promise<number> {
+export async function openSpoken({ logbook, samples, begin, write, steer }: Given): Promise<number> {
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}
@@ -92,8 +106,8 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     leave = resolve
   })
   const ring = signalWith(settings, {
-    ring: () => write(bell),
-    notify: (text) => write(noticeSequence(text)),
+    ring: () => steer(bell),
+    notify: (text) => steer(noticeSequence(text)),
   })
   const tools = (except: string | null = null) => ({
     logbook,
@@ -118,7 +132,7 @@ export async function openSpoken({ logbook, samples, begin, write }: Given): Pro
     const { state, saved } = store.get()
     if (state.finished && saved.ok) leave(0)
   })
-  await speakRecorder(store, say, left)
+  await speakRecorder(store, { write, steer }, left)
   const { finished } = store.get().state
   const { id } = writer
   writer.close()

@@ -18,10 +18,10 @@ export async function openOn(
   begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],
 ): Promise<ExitCode> {
   const { io, logbookDir } = input
-  const refusal = refusalOf(io.terminal, io.env)
+  const { screenReader } = readSettings(logbookDir).settings
+  const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const { samplesFolder } = await import('../app/firstStart.ts')
-  const { screenReader } = readSettings(logbookDir).settings
   const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')
   let isScreen = false
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
@@ -29,7 +29,14 @@ export async function openOn(
   })
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    return (await openSpoken({ logbook, samples: samplesFolder(), begin, write: io.out })) as ExitCode
+    const status = await openSpoken({
+      logbook,
+      samples: samplesFolder(),
+      begin,
+      write: io.out,
+      steer: io.steer,
+    })
+    return status as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({

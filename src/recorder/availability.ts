@@ -1,7 +1,7 @@
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import { promptOf } from '../session/prompt.ts'
-import { openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
+import { openSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
@@ -152,5 +152,7 @@ export function noBeat(state: SessionState): string | null {
   if (state.phase.kind !== 'ready') return null
   const next = stepAhead(state)
   if (!next) return 'everything is done: f closes the part'
-  return next.kind === 'fuel' ? 'a meal is recorded by Enter, or skipped by s' : null
+  return stepsAhead(state).every((step) => step.kind === 'fuel')
+    ? 'a meal is recorded by Enter, or skipped by s'
+    : null
 }

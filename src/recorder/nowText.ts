@@ -47,7 +47,11 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
       }
     }
     case 'fuel':
-      return { what: fuelText(step), where: 'Enter records it as eaten, or type what it was', number: null }
+      return {
+        what: fuelText(step),
+        where: 'Enter records it as eaten, or type what it was; Space goes on without it',
+        number: null,
+      }
     case 'piece':
       return pieceText(state, step)
     case 'recovery': {

@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { pieceBehind, type SessionState, stepAhead, stepOf } from './state.ts'
+import { pieceBehind, type SessionState, stepOf, stepsAhead } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty when there is nothing to begin. */
@@ -17,10 +17,10 @@ export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
     }
     case 'ready': {
-      const next = stepAhead(state)
-      if (!next || state.finished) return []
-      // A meal has no clock: what was eaten is recorded, never begun.
-      if (next.kind === 'fuel') return []
+      if (state.finished) return []
+      // A meal has no clock: it is recorded, never begun, and what comes after it can begin before.
+      const next = stepsAhead(state).find((step) => step.kind !== 'fuel')
+      if (!next) return []
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
     }
     case 'rest':

@@ -5,7 +5,7 @@ import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
-import { isAsked, openSteps, type SessionState, stepOf } from './state.ts'
+import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
 
 /* What is asked for when something is typed, and what comes of it. The recorder and a results file
  * ask alike; entry.ts answers. */
@@ -89,7 +89,7 @@ export function promptedStep(state: SessionState): Step | null {
 
 /** The steps that several entries on one line would fill, in order. */
 export function stepsToAsk(state: SessionState): Step[] {
-  const ahead = state.steps.filter((step) => isAsked(step) && !state.passed.has(step.id))
+  const ahead = stepsAhead(state).filter(isAsked)
   return [...openSteps(state), ...ahead]
 }
 

@@ -112,12 +112,36 @@ export interface SessionState {
   latest: Moment | null
 }
 
+/** The steps of a day in order, with each meal where it is eaten, wherever the file has it: `before` first of all,
+ * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` last. */
+function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
+  const steps = parts.flatMap((part) => part.items.flatMap((item) => item.steps))
+  const meals = (when: FuelItem['when']) =>
+    steps.filter((step) => step.kind === 'fuel' && step.fuel.when === when)
+  const efforts = parts.flatMap((part, index) =>
+    part.kind === 'prep' || part.kind === 'fuel' ? [] : [{ index, isLift: part.kind === 'lift' }],
+  )
+  const change = efforts.find(({ isLift }, place) => place > 0 && isLift !== efforts[place - 1]?.isLift)
+  const second = (change ?? efforts[1])?.index ?? null
+  const isFirst = (step: Step) => step.part === second
+  const others = steps.filter((step) => step.kind !== 'fuel')
+  const at = others.findIndex(isFirst)
+  const split = at === -1 ? others.length : at
+  return [
+    ...meals('before'),
+    ...others.slice(0, split),
+    ...meals('between'),
+    ...others.slice(split),
+    ...meals('after'),
+  ]
+}
+
 /** Before anything has happened. */
 export function startOf(prescription: Prescription, parts: ExpandedPart[]): SessionState {
   return {
     prescription,
     parts,
-    steps: parts.flatMap((part) => part.items.flatMap((item) => item.steps)),
+    steps: withMealsInPlace(parts),
     date: null,
     bodyMassKg: null,
     maxima: [],
@@ -163,7 +187,22 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
 
 /** The first step that is not passed yet; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
-  return state.steps.find((step) => !state.passed.has(step.id)) ?? null
+  const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
+  return next?.kind === 'fuel' ? (stepsAhead(state)[0] ?? null) : next
+}
+
+/** The steps that are not passed, in order. A meal whose time is over, because something after it was begun, comes at
+ * the end: it can still be entered, and nothing waits for it. */
+export function stepsAhead(state: SessionState): Step[] {
+  const { steps, passed, phase } = state
+  const ahead = steps.filter((step) => !passed.has(step.id))
+  if (!ahead.some((step) => step.kind === 'fuel')) return ahead
+  const underWay = phase.kind === 'effort' || phase.kind === 'pause' ? phase.step : null
+  const reached = steps.findLastIndex(
+    (step) => step.kind !== 'fuel' && (passed.has(step.id) || step.id === underWay),
+  )
+  const isOver = (step: Step) => step.kind === 'fuel' && steps.indexOf(step) < reached
+  return [...ahead.filter((step) => !isOver(step)), ...ahead.filter(isOver)]
 }
 
 /** The piece that follows a recovery; null when its part has none left. */

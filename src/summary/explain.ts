@@ -22,6 +22,7 @@ function partName({ kind, name }: { kind: string; name: string | null }): string
 export function effortSteps({ summary }: ExplainedSession): SessionSteps[] {
   const parts = summary.parts
     .filter((part) => part.effort !== null || part.minutes !== null)
+    .filter((part) => part.effortMinutes !== null || ['run', 'cross', 'lift'].includes(part.kind))
     .map((part) => ({ name: partName(part), effort: part.effort, minutes: part.minutes }))
   return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['effort-minutes'].work({ parts }) }]
 }

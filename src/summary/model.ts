@@ -94,6 +94,8 @@ export const Summary = z.strictObject({
     finishedAt: moment,
     minutes: figure,
     effortMinutes: figure,
+    /** A part that was done has no effort: `effortMinutes` is this or more. */
+    effortMinutesAtLeast: z.boolean(),
     finished: z.boolean(),
   }),
   parts: z.array(
@@ -141,6 +143,7 @@ export const Brief = z.strictObject({
   exercises: z.array(z.string()),
   minutes: figure,
   effortMinutes: figure,
+  effortMinutesAtLeast: z.boolean(),
   parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
 })
 export type Brief = z.infer<typeof Brief>

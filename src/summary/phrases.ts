@@ -20,11 +20,13 @@ export function whenPhrase({ session }: Summary): string {
   return `${date}${clock}${session.finished ? '' : ', not finished'}`
 }
 
-/** `110 min, 832 effort-minutes`; empty where neither is known. */
+/** `110 min, 832 effort-minutes`, `82 min, 210+ effort-minutes` where a part has no effort; empty where neither is
+ * known. */
 export function loadPhrase({ session }: Summary): string {
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
-  if (session.effortMinutes !== null) texts.push(`${rounded(session.effortMinutes)} effort-minutes`)
+  if (session.effortMinutes !== null)
+    texts.push(`${rounded(session.effortMinutes)}${session.effortMinutesAtLeast ? '+' : ''} effort-minutes`)
   return texts.join(', ')
 }
 
@@ -331,23 +333,28 @@ export function massText(kg: number, view: SummaryView): string {
 /** General ranges beside what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
  * word goes before them. Empty without a body mass. */
 export function fuelRangePhrases(view: SummaryView): string[] {
-  const { bodyKg, summary } = view
-  if (bodyKg === null) return []
-  const phrases: string[] = []
-  const carbs = carbsBefore(bodyKg, secondsBefore(view) ?? 0, (summary.session.minutes ?? 0) * 60)
-  if (carbs && summary.fuel.before?.carbsG != null)
-    phrases.push(
-      `carbs 1 to 4 h before more than an hour's work: ${grams(carbs.from)} to ${grams(carbs.to)} is the usual range, ${grams(summary.fuel.before.carbsG)} eaten`,
-    )
-  const { before, between, after } = summary.fuel
-  if ([before, between, after].some((meal) => meal?.proteinG != null)) {
-    const { byMass, usual } = proteinOfMeal(bodyKg)
-    phrases.push(
-      `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${grams(usual.to)} is usual`,
-    )
-  }
-  if (phrases.length > 0) phrases.push("ranges for healthy adults; a dietitian's word goes before them")
-  return phrases
+  const { bodyKg, summary, state } = view
+  const meals = Object.values(summary.fuel).filter((meal) => meal !== null)
+  if (bodyKg === null || (meals.length === 0 && !state.steps.some((step) => step.kind === 'fuel'))) return []
+  const { byMass, usual } = proteinOfMeal(bodyKg)
+  return [
+    ...carbsPhrase(bodyKg, view),
+    `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
+    "ranges for healthy adults; a dietitian's word goes before them",
+  ]
+}
+
+function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
+  const seconds = secondsBefore(view)
+  const eaten = view.summary.fuel.before?.carbsG ?? null
+  if (seconds === null || eaten === null) return []
+  if (seconds < 3600) return [`carbs less than an hour before: small, what sits well; ${grams(eaten)} eaten`]
+  const carbs = carbsBefore(bodyKg, seconds, (view.summary.session.minutes ?? 0) * 60)
+  if (carbs === null) return []
+  const hours = Number((seconds / 3600).toFixed(1))
+  return [
+    `carbs ${hours} h before more than an hour's work: about ${grams(carbs)} (1 g a kg for each hour ahead), ${grams(eaten)} eaten`,
+  ]
 }
 
 /** How long before the first meal was to be eaten; null where the prescription does not say. */

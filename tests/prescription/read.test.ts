@@ -143,7 +143,8 @@ test.each([
     'before 2 h: carbs 75 g, protein 20 g, fat 10 g, "porridge and fruit"',
   ],
   ['after: carbs 80g', 'after: carbs 80 g'],
-  ['between 1:00: 120 kcal', 'between 1 min: 120 kcal'],
+  ['between 1:00: 120 kcal', 'between 1 h: 120 kcal'],
+  ['before 1:30: carbs 75 g', 'before 90 min: carbs 75 g'],
   ['before 90 min: "coffee"', 'before 90 min: "coffee"'],
   ['after: carbs 0 g', 'after: carbs 0 g'],
 ])('fuel: %s', (line, answer) => {

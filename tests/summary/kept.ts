@@ -2,7 +2,7 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerEvents } from '../../src/session/press.ts'
-import { promptedStep, promptOf } from '../../src/session/prompt.ts'
+import { promptedStep, promptOf, stepsToAsk } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
 /** A session that is written down event by event. */
@@ -46,7 +46,10 @@ export class Kept {
   type(...entries: string[]): this {
     for (const entry of entries) {
       const state = this.state
-      const step = promptedStep(state)
+      // Meals come last here, wherever the day has them.
+      const prompted = promptedStep(state)
+      const other = stepsToAsk(state).find(({ kind }) => kind !== 'fuel')
+      const step = prompted?.kind === 'fuel' ? (other ?? prompted) : prompted
       if (!step) throw new Error(`nothing is asked for any more: ${entry}`)
       const asked = promptOf(state, step.id)
       const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null

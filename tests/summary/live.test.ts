@@ -345,3 +345,22 @@ describe('running', () => {
     expect(cross).toMatchObject({ meters: 2000, goal: null, items: [{ offGoalSecondsPerKm: null }] })
   })
 })
+
+describe('a lift part that was closed without an effort', () => {
+  const day = dayOf('run\n  10 km easy\nlift\n  squat 1 x 5 @ 100 kg\n')
+  const kept = new Kept(day).type('50:00', '5').close(0, 3, 70).close(1, null, 12)
+
+  it('makes the load of the session "at least", and is not 0', () => {
+    const summary = summarise(kept.session, context)
+    expect(summary.session).toMatchObject({ minutes: 82, effortMinutes: 210, effortMinutesAtLeast: true })
+    expect(summaryText(kept.session, context, { full: false })).toContain('82 min, 210+ effort-minutes\n')
+  })
+
+  it('is nothing to be known where nothing was done of it', () => {
+    const left = new Kept(day).type('50:00').close(0, 3, 70).finish()
+    expect(summarise(left.session, context).session).toMatchObject({
+      effortMinutes: 210,
+      effortMinutesAtLeast: false,
+    })
+  })
+})

@@ -5,14 +5,15 @@ describe('a terminal', () => {
   it('is needed on both sides', () => {
     const said =
       'The app needs a terminal and there is none here. The commands that print work everywhere: see "pausebook --help".'
-    expect(refusalOf({ in: false, out: true }, {})).toBe(said)
-    expect(refusalOf({ in: true, out: false }, {})).toBe(said)
-    expect(refusalOf({ in: true, out: true }, { TERM: 'xterm' })).toBeNull()
+    expect(refusalOf({ in: false, out: true }, {}, true)).toBe(said)
+    expect(refusalOf({ in: true, out: false }, {}, false)).toBe(said)
+    expect(refusalOf({ in: true, out: true }, { TERM: 'xterm' }, false)).toBeNull()
   })
 
-  it('is refused when it cannot be drawn on', () => {
-    expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' })).toBe(
-      'This terminal (TERM=dumb) cannot be drawn on. The commands that print work everywhere: see "pausebook --help".',
+  it('is refused when it cannot be drawn on, unless the app only says lines', () => {
+    expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, true)).toBeNull()
+    expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, false)).toBe(
+      'This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" has the app say lines instead. The commands that print work everywhere: see "pausebook --help".',
     )
   })
 

@@ -2,11 +2,17 @@ import { sanitize } from '../../validate/unsafe.ts'
 
 type Environment = Readonly<Record<string, string | undefined>>
 
-/** Why the app cannot open here, in a sentence and what to do instead; null when it can. */
-export function refusalOf(terminal: { in: boolean; out: boolean }, env: Environment): string | null {
+/** Why the app cannot open here, in a sentence and what to do instead; null when it can.
+ * @param isSpoken lines are said and nothing is drawn, which every terminal can show */
+export function refusalOf(
+  terminal: { in: boolean; out: boolean },
+  env: Environment,
+  isSpoken: boolean,
+): string | null {
   const instead = 'The commands that print work everywhere: see "pausebook --help".'
   if (!terminal.in || !terminal.out) return `The app needs a terminal and there is none here. ${instead}`
-  if (env.TERM === 'dumb') return `This terminal (TERM=dumb) cannot be drawn on. ${instead}`
+  if (env.TERM === 'dumb' && !isSpoken)
+    return `This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" has the app say lines instead. ${instead}`
   return null
 }
 

@@ -1,0 +1,58 @@
+import { describe, expect, test } from 'vitest'
+import { walkThrough } from '../day.ts'
+
+/* Meals are offered when they are eaten, wherever the file has them. */
+
+const fuel = 'fuel\n  after: carbs 85 g\n  between: carbs 40 g\n  before 2 h: carbs 75 g\n'
+const run = 'run\n  2 km easy\n'
+const lift = 'lift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n'
+
+describe.each([
+  ['last', `Day\n\n${run}\n${lift}\n${fuel}`],
+  ['first', `Day\n\n${fuel}\n${run}\n${lift}`],
+  ['in the middle', `Day\n\n${run}\n${fuel}\n${lift}`],
+])('with the fuel part %s in the file', (_, day) => {
+  test('before is offered first, between after the run, after at the end', () => {
+    const walked = walkThrough(day)
+    const label = () => walked.view.entry.label
+    expect(label()).toBe('fuel before')
+    walked.enter()
+    expect(label()).toBe('2 km')
+    walked.effort(660).enter()
+    expect(label()).toBe('fuel between')
+    expect(walked.view.now.what).toBe('between: carbs 40 g')
+    walked.entry('carbs 30 g')
+    expect(label()).toBe('set 1 of 2')
+    walked.effort(20).enter().effort(20).enter()
+    expect(label()).toBe('fuel after')
+    walked.enter()
+    expect(walked.view.entry.label).toBe('all recorded')
+  })
+
+  test('Space goes past a meal, which can still be entered at the end', () => {
+    const walked = walkThrough(day).effort(660)
+    expect(walked.view.entry.label).toBe('2 km')
+    walked.enter().space().wait(20)
+    expect(walked.view.entry.label).toBe('set 1 of 2')
+    walked.space().enter().effort(20).enter()
+    expect(walked.view.entry.label).toBe('fuel after')
+    walked.entry('-').enter()
+    expect(walked.view.entry.label).toBe('fuel between')
+    expect(walked.state.recorded.size).toBe(4)
+    walked.enter()
+    expect(walked.view.entry.label).toBe('all recorded')
+  })
+})
+
+test('between stands where running turns into lifting, not between two runs', () => {
+  const walked = walkThrough(`Day\n\n${run}\nrun: strides\n  4 x 100 m\n\n${lift}\n${fuel}`)
+  expect(walked.state.steps.map(({ kind }) => kind).join(' ')).toMatch(
+    /^fuel piece (piece )+fuel set set fuel$/,
+  )
+})
+
+test('a meal with nothing after it is not begun by Space', () => {
+  const walked = walkThrough(`Day\n\n${fuel}`).space()
+  expect(walked.notice).toBe('a meal is recorded by Enter, or skipped by s')
+  expect(walked.state.phase.kind).toBe('ready')
+})

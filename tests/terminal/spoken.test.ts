@@ -1,0 +1,37 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { keys, startProgram, temporaryFolder } from './harness.ts'
+import { usedLogbook } from './usedLogbook.ts'
+
+/* The app as a screen reader hears it, on a terminal that nothing can be drawn on. */
+
+const day = `One
+lift
+  front squat: 1 x (1+1) @ 60 kg, pause 1 s, rest 0:40
+run
+  2 x 100 m in 20-24 s, jog 100 m
+`
+
+test('on a dumb terminal the same beats are said, what is typed is echoed, and no sequence is sent', async () => {
+  const path = join(temporaryFolder(), 'day.txt')
+  writeFileSync(path, day)
+  const logbook = usedLogbook({ screenReader: true })
+  const program = await startProgram(['record', path], { logbook, env: { TERM: 'dumb' }, rows: 60 })
+  await program.waitFor('asked: set 1 of 1')
+  program.type(keys.right)
+  await program.waitFor('group 1 of 2')
+  program.type(keys.right)
+  await program.waitFor('pause 0:01')
+  await program.waitFor('group 2 of 2')
+  program.type('1+1 @8')
+  await program.waitFor(/^1\+1 @8$/m)
+  program.type('\x7f9\r')
+  await program.waitFor('recorded 1+1 x 60 @9')
+  await program.waitFor(/^1\+1 @9$/m)
+  program.type(keys.right)
+  await program.waitFor('repeat 0:00')
+  program.type('q')
+  expect((await program.exited).code).toBe(0)
+  expect(program.sent()).not.toContain('\x1b')
+})

@@ -4,7 +4,7 @@ const floors = {
   units: [],
   figures: ['units'],
   prescription: ['validate', 'units', 'figures'],
-  plan: ['units', 'figures', 'prescription'],
+  plan: ['validate', 'units', 'figures', 'prescription'],
   session: ['validate', 'units', 'figures', 'prescription'],
   summary: ['validate', 'units', 'figures', 'prescription', 'session'],
   progress: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary'],

@@ -1,10 +1,11 @@
 import { isWithinRaceSpeeds } from '../figures/taper.ts'
-import { type Line, lineOf, linesOf, refused, shownOf, textOf } from '../prescription/lines.ts'
+import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
+import { unsafeAt } from '../validate/unsafe.ts'
 import { mondayOf, type Plan, type PlanWeek, type Weekday, weekdayNamed, weekdayOf } from './model.ts'
 
 export type PlanReading = { plan: Plan; warnings: Problem[] } | { problems: Problem[] }
@@ -31,10 +32,10 @@ export function readPlan(input: Uint8Array | string): PlanReading {
       problems.push(raw.problem)
       continue
     }
-    const bad = refused.exec(raw.raw)
-    if (bad !== null) {
+    const bad = unsafeAt(raw.raw)
+    if (bad >= 0) {
       const message = 'this character cannot be shown: take it out'
-      problems.push(problemAt({ number: raw.number, shown: shownOf(raw.raw) }, bad.index, 1, message))
+      problems.push(problemAt({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
       continue
     }
     const line = lineOf(raw.raw, raw.number)

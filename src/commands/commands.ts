@@ -119,6 +119,14 @@ export const commandTable: readonly CommandRow[] = [
     options: [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
       { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
+      { name: 'card', value: null, description: 'the race card: split and running time for each km or mi' },
+      {
+        name: 'negative',
+        value: 'PERCENT',
+        description: 'on the card: the second half faster by so much: 1%',
+      },
+      { name: 'lap', value: 'LENGTH', description: 'on the card: for each lap of so many metres: 400' },
+      { name: 'narrow', value: null, description: 'on the card: 14 columns, for a wrist' },
     ],
     description: 'race pace, laps in eight lanes, equal performances and training paces',
     load: () => import('./paces.ts'),

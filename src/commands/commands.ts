@@ -70,7 +70,7 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'progress',
     words: [
-      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load'] },
+      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load', 'body'] },
       { name: 'NAME', required: false, rest: true },
     ],
     options: [
@@ -232,6 +232,13 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'the block of training, planned and done, week by week, to the race',
     load: () => import('./plan.ts'),
+  },
+  {
+    name: 'morning',
+    words: [{ name: 'WHAT', required: false, rest: true }],
+    options: [{ name: 'undo', value: null, description: 'takes back what was typed last for that morning' }],
+    description: 'sleep, resting heart rate, body mass, soreness: shows or records them',
+    load: () => import('./morning.ts'),
   },
   {
     name: 'week',

@@ -11,12 +11,13 @@ export interface CardSplit {
   runningSeconds: number
 }
 
-/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first. The last
+/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first, each half
+ * at its own even pace. The last
  * split is what is left.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
  * @throws RangeError for what is not above 0, and a percentage outside
- * Source: This program's own rule (two halves, each at its own even pace). */
+ * Source: This program's own rule. */
 export function cardSplits(
   meters: number,
   seconds: number,
@@ -46,6 +47,8 @@ export function carbsWhileRacing(seconds: number): Bounds | null {
   return { from: 30, to: hours > 2.5 ? 90 : 60 }
 }
 
+/** The splits of a race.
+ * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
 export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
   name: 'race-card',
   title: 'Splits of a race',

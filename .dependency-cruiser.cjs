@@ -9,7 +9,7 @@ const floors = {
   summary: ['validate', 'units', 'figures', 'prescription', 'session'],
   progress: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary'],
   recorder: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress'],
-  logbook: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
+  logbook: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary'],
   'ui/widgets': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder'],
   'ui/screens': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
   'ui/terminal': ['validate', 'units', 'ui/widgets'],
@@ -19,7 +19,7 @@ const values = '^src/(validate|units|figures|prescription|plan|session|summary|p
 
 /** Where zod schemas stand. */
 const schemas =
-  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|indexModel|lockModel))[.]ts$'
+  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|morningModel|indexModel|lockModel))[.]ts$'
 
 module.exports = {
   forbidden: [

@@ -70,7 +70,7 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'progress',
     words: [
-      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load'] },
+      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load', 'body'] },
       { name: 'NAME', required: false, rest: true },
     ],
     options: [
@@ -119,6 +119,14 @@ export const commandTable: readonly CommandRow[] = [
     options: [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
       { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
+      { name: 'card', value: null, description: 'the race card: split and running time for each km or mi' },
+      {
+        name: 'negative',
+        value: 'PERCENT',
+        description: 'on the card: the second half faster by so much: 1%',
+      },
+      { name: 'lap', value: 'LENGTH', description: 'on the card: for each lap of so many metres: 400' },
+      { name: 'narrow', value: null, description: 'on the card: 14 columns, for a wrist' },
     ],
     description: 'race pace, laps in eight lanes, equal performances and training paces',
     load: () => import('./paces.ts'),
@@ -224,6 +232,13 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'the block of training, planned and done, week by week, to the race',
     load: () => import('./plan.ts'),
+  },
+  {
+    name: 'morning',
+    words: [{ name: 'WHAT', required: false, rest: true }],
+    options: [{ name: 'undo', value: null, description: 'takes back what was typed last for that morning' }],
+    description: 'sleep, resting heart rate, body mass, soreness: shows or records them',
+    load: () => import('./morning.ts'),
   },
   {
     name: 'week',

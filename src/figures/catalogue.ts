@@ -1,5 +1,6 @@
 import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
+import { raceCard } from './card.ts'
 import type { Explanation } from './figure.ts'
 import { fuelFigures } from './fuel.ts'
 import { goalFigures } from './goal.ts'
@@ -23,6 +24,7 @@ export const catalogue = {
   ...raceFigures,
   ...loadFigures,
   taper,
+  'race-card': raceCard,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

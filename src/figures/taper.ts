@@ -3,27 +3,32 @@ import { figure, num } from './figure.ts'
 /** Slowest and fastest speed that a race is taken for, in m/s: a slow walk, and more than any human has run. */
 const raceSpeeds = { from: 0.5, to: 12.5 }
 
-/** Whether a speed can be that of a race on foot, in m/s. This program's own rule. */
+/** Whether a speed can be that of a race on foot, in m/s.
+ * Source: This program's own rule. */
 export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
   return metersPerSecond >= raceSpeeds.from && metersPerSecond <= raceSpeeds.to
 }
 
-/** By how much the volume of training falls in a taper, as shares. */
+/** By how much the volume of training falls in a taper, as shares.
+ * Source: Bosquet 2007; Wang 2023. */
 export const taperCut = { least: 0.41, most: 0.6 }
-/** How long a taper lasts, in weeks. */
+/** How long a taper lasts, in weeks.
+ * Source: Bosquet 2007. */
 export const taperWeeks = 2
 
 /** The distance of a week of taper: 41 to 60 % less than the mean of the weeks before it.
  * @param weeks metres of the weeks before, at least one, each 0 or more
  * @returns metres
  * @throws RangeError without a week
- * Source: Bosquet et al. 2007; Wang et al. 2023. */
+ * Source: Bosquet 2007; Wang 2023. */
 export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
   if (weeks.length === 0) throw new RangeError('a taper needs at least one week before it')
   const mean = weeks.reduce((sum, meters) => sum + meters, 0) / weeks.length
   return { mean, from: mean * (1 - taperCut.most), to: mean * (1 - taperCut.least) }
 }
 
+/** The distance of a taper week.
+ * Source: Bosquet 2007; Wang 2023; This program's own rule. */
 export const taper = figure<{ weeks: readonly number[] }>({
   name: 'taper',
   title: 'Distance of a taper week',

@@ -1,5 +1,6 @@
 import { basename, join } from 'node:path'
 import { LowSync } from 'lowdb'
+import type { Morning } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, DurableFile, makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
@@ -8,6 +9,7 @@ import { quarantine } from './loadSession.ts'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
+import { readMornings } from './mornings.ts'
 import { defaultSettings, isLoadable, type Settings } from './settings.ts'
 import { settingsFormat } from './settingsFormat.ts'
 import { faultText, printableValueOf, readObject, readTextFile, UnreadableFile } from './text.ts'
@@ -27,7 +29,18 @@ interface Read extends SettingsReading {
  * answered with the copy before it. */
 export function readSettings(logbook: string): SettingsReading {
   const { settings, damage } = readFrom(pathIn(logbook))
-  return { settings, damage }
+  return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage }
+}
+
+/** The body masses of mornings beside those of the settings, in order of dates; of one date the morning's. They are
+ * never written into the settings. */
+function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Settings {
+  const masses = mornings.flatMap(({ date, bodyMass }) =>
+    bodyMass === undefined ? [] : [{ date, ...bodyMass }],
+  )
+  if (masses.length === 0) return settings
+  const byDate = new Map([...settings.bodyMasses, ...masses].map((mass) => [mass.date, mass]))
+  return inOrder({ ...settings, bodyMasses: [...byDate.values()] })
 }
 
 /** Changes the settings under their lock and returns them as they are then.

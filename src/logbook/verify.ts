@@ -9,6 +9,7 @@ import { quarantinedFiles, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, SessionEntry } from './model.ts'
+import { readMornings } from './mornings.ts'
 import { sessionEntriesOf, sessionsFolderOf, yearFoldersOf } from './sessionName.ts'
 import { readSettings, repairSettings } from './settingsFile.ts'
 import { lockPathOf } from './store.ts'
@@ -44,7 +45,8 @@ export function verifyLogbook(
   const quarantine = quarantinedFiles(home)
   const settingsDamage = repairSettings(home, machine)
   if (settingsDamage !== null) add(settingsDamage)
-  for (const damage of [...quarantine, ...strangeNames(home)]) add(damage)
+  const { damages: mornings } = readMornings(home)
+  for (const damage of [...quarantine, ...mornings, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home)
   let events = 0
   let index: Verification['index'] = 'rebuilt'

@@ -128,7 +128,7 @@ export const commandTable: readonly CommandRow[] = [
       { name: 'lap', value: 'LENGTH', description: 'on the card: for each lap of so many metres: 400' },
       { name: 'narrow', value: null, description: 'on the card: 14 columns, for a wrist' },
     ],
-    description: 'race pace, laps in eight lanes, equal performances and training paces',
+    description: 'race pace, laps in eight lanes, and equal performances',
     load: () => import('./paces.ts'),
   },
   {

@@ -1,6 +1,8 @@
 import { goalOf } from '../app/overWeeks.ts'
 import { localTimeOf } from '../logbook/machine.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -14,6 +16,7 @@ const widest = 100
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
+  if (input.words[0] === 'body') return body(input)
   const subject = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
   if (isPicture && (subject.kind === 'all' || subject.kind === 'pain')) {
@@ -41,6 +44,22 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.out(`${shownLines(shown, units, columns, today).join('\n')}\n`)
   }
   return statusOf(logbook)
+}
+
+/** From the mornings, which need no session. */
+function body(input: CommandInput): ExitCode {
+  const { io, logbookDir, words, values } = input
+  if (words.length > 1)
+    throw wrong(`progress body takes no further words. Leave "${printableOf(words.slice(1).join(' '))}" out.`)
+  if (values.format === 'svg') throw wrong('progress body has no picture. Leave --format svg out.')
+  const { mornings, damages } = readMornings(logbookDir)
+  for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const today = parseDates(values).to ?? localTimeOf(io.now()).slice(0, 10)
+  const figures = bodyProgress(mornings, today)
+  const unit = input.units.mass ?? loadSettings(input).units.mass
+  const columns = Math.max(40, Math.min(io.columns, widest))
+  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, unit, columns).join('\n')}\n`)
+  return 0
 }
 
 function subjectGiven([what, ...words]: readonly string[]): Subject {

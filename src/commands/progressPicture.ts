@@ -1,5 +1,6 @@
 import * as Plot from '@observablehq/plot'
 import { parseHTML } from 'linkedom'
+import type { Block } from '../progress/block.ts'
 import type { HistoryUnits } from '../progress/history.ts'
 import { estimateMarks, type LiftProgress } from '../progress/lift.ts'
 import type { Shown } from '../progress/shown.ts'
@@ -111,6 +112,28 @@ function barPicture(
     y: { label: unit, grid: true },
     color: { domain: kinds, range: [accent, second] },
     marks: [Plot.barY(values, { x: 'monday', y: 'value', fill: 'of', order: kinds }), Plot.ruleY([0])],
+  })
+}
+
+/** An SVG file of a block: what was done as bars, what is planned as lines across them. */
+export function planPicture({ title, weeks }: Block, unit: 'km' | 'mi'): string {
+  const far = (meters: number) => meters / metersInPaceUnit[unit]
+  const planned = weeks.flatMap(({ monday, planned }) =>
+    planned.meters === null ? [] : [{ monday, value: far(planned.meters) }],
+  )
+  const tapers = weeks.flatMap(({ monday, planned: { taper } }) =>
+    taper === null ? [] : [{ monday, low: far(taper.fromMeters), high: far(taper.toMeters) }],
+  )
+  const done = weeks.map(({ monday, done }) => ({ monday, value: far(done?.meters ?? 0) }))
+  return drawn(`${title}: done (bars), planned (lines), taper (dashed)`, {
+    x: { label: 'week from Monday', labelOffset: 76, type: 'band', tickRotate: -45 },
+    y: { label: unit, grid: true },
+    marks: [
+      Plot.barY(done, { x: 'monday', y: 'value', fill: accent }),
+      Plot.tickY(planned, { x: 'monday', y: 'value', stroke: ink, strokeWidth: 2 }),
+      Plot.ruleX(tapers, { x: 'monday', y1: 'low', y2: 'high', stroke: ink, strokeDasharray: '4,3' }),
+      Plot.ruleY([0]),
+    ],
   })
 }
 

@@ -1,5 +1,6 @@
 import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
+import { raceCard } from './card.ts'
 import type { Explanation } from './figure.ts'
 import { fuelFigures } from './fuel.ts'
 import { goalFigures } from './goal.ts'
@@ -9,6 +10,7 @@ import { strengthFigures } from './oneRepMax.ts'
 import { raceFigures } from './race.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
+import { taper } from './taper.ts'
 import { volumeFigures } from './volume.ts'
 
 /** Every figure that can be explained, by its name, each with `work(inputs)`: the steps with those numbers.
@@ -23,6 +25,8 @@ export const catalogue = {
   ...raceFigures,
   ...loadFigures,
   ...longTermFigures,
+  taper,
+  'race-card': raceCard,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

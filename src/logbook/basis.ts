@@ -15,9 +15,11 @@ export function contextOn(settings: Settings, date: string): SummaryContext {
   return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
 }
 
-/** A name for all that the figures in the index depend on besides the files; under another name they are computed again. */
-export function basisOf(settings: Settings): string {
-  const masses = JSON.stringify(settings.bodyMasses)
+/** A name for all that a session's figures in the index depend on besides its file; under another name they are
+ * computed again. Only the body mass of its day counts, so that a new one leaves the other days as they are.
+ * @param date of the session, YYYY-MM-DD */
+export function basisOf(settings: Settings, date: string): string {
+  const masses = JSON.stringify(bodyMassOn(settings, date))
   // FNV-1a, 32 bits: a name, no protection.
   let hash = 0x811c9dc5
   for (let index = 0; index < masses.length; index += 1) {

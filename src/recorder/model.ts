@@ -104,6 +104,8 @@ export interface RecorderContext {
   advice: boolean
   /** What was done last time on this exercise, or on a running line of this text; null when never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
+  /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
+  planned?: string | null
   /** The heaviest load for so many repetitions before today, and when; null when there is none. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }

@@ -141,6 +141,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       deletedHere: [],
       deletedThere: [],
       keptTwice: [],
+      mornings: [],
       damaged: [],
     })
   })

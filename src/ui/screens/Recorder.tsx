@@ -144,6 +144,7 @@ export function HeadLine({ head, columns }: { head: RecorderView['head']; column
       <Box flexGrow={1} flexShrink={1} minWidth={0}>
         <Text bold wrap="truncate">
           {columns >= 60 ? head.title : head.isSaved ? head.place : ''}
+          {columns >= 60 && head.planned !== '' && <Text bold={false}>{`   ${head.planned}`}</Text>}
         </Text>
       </Box>
       <Box flexShrink={head.isSaved ? 0 : 1} marginLeft={2}>

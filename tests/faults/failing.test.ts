@@ -2,16 +2,9 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import {
-  builtDriver,
-  drive,
-  isLongRun,
-  reasonNotToRun,
-  resultsIn,
-  skip,
-  tell,
-  twoAtATime,
-} from './harness.ts'
+import { resultsIn } from '../logbook/sampleSession.ts'
+import { builtDriver, drive, isLongRun, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
+import { wrongIn } from './recordScript.ts'
 import { type Call, callsIn, firstSave, temporaryPlace, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
@@ -85,30 +78,17 @@ async function failingAt({ call, error, when }: Place): Promise<{ faults: number
     const unsaved = lines.filter((line) => /^(unsaved|refused)/.test(line))
     return {
       faults: unsaved.length,
-      wrong: [...wrongIn(lines, code, stderr, errors[error]), ...wrongOnDisk(logbook)],
+      wrong: [...wrongSaid(lines, code, stderr, errors[error]), ...wrongOnDisk(logbook)],
     }
   } finally {
     place.remove()
   }
 }
 
-function wrongIn(lines: readonly string[], code: number | null, stderr: string, why: string): string[] {
-  const wrong = lines.filter((line) => line.startsWith('broken'))
+function wrongSaid(lines: readonly string[], code: number | null, stderr: string, why: string): string[] {
   // Node itself aborts where a write of its own fails while it ends: all is saved by then.
-  if (code !== 0 && !lines.includes(`closed ${results}`)) wrong.push(`it ended with ${code}: ${stderr}`)
-  let saved = 0
-  for (const line of lines) {
-    const [, results, onDisk, said] = /^unsaved (\d+) (-?\d+) (.+)$/.exec(line) ?? []
-    if (said !== undefined && !(said.startsWith('NOT SAVED: ') && said.includes(why)))
-      wrong.push(`it said "${said}"`)
-    // The folder's flush fails after the rename: the newest result may be there though it is not called saved.
-    if (onDisk !== undefined && Number(onDisk) > Number(results)) wrong.push(line)
-    if (/^refused/.test(line) && !line.includes(why)) wrong.push(line)
-    saved = Number(/^saved (\d+)$/.exec(line)?.[1] ?? saved)
-    if (onDisk !== undefined && Number(onDisk) < saved && saved > 0)
-      wrong.push(`${saved} were saved, ${onDisk} are there`)
-  }
-  return wrong
+  const isEnded = code === 0 || lines.includes(`closed ${results}`)
+  return [...wrongIn(lines, why), ...(isEnded ? [] : [`it ended with ${code}: ${stderr}`])]
 }
 
 function wrongOnDisk(directory: string): string[] {

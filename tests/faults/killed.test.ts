@@ -2,14 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { setRecorded } from '../logbook/sampleSession.ts'
+import { resultsIn, setRecorded } from '../logbook/sampleSession.ts'
 import {
   acknowledged,
   builtDriver,
   drive,
   isLongRun,
   reasonNotToRun,
-  resultsIn,
   skip,
   tell,
   twoAtATime,

@@ -4,6 +4,7 @@ import * as pty from '@lydell/node-pty'
 import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { resultsIn } from '../logbook/sampleSession.ts'
 import {
   builtProgram,
   environment,
@@ -12,7 +13,7 @@ import {
   startProgram,
   temporaryFolder,
 } from '../terminal/harness.ts'
-import { resultsIn, skip, tell } from './harness.ts'
+import { skip, tell } from './harness.ts'
 
 const day = `Legs
 units: km kg

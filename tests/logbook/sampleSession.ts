@@ -1,6 +1,6 @@
 import type { SessionStart } from '../../src/logbook/model.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import type { SessionEvent } from '../../src/session/model.ts'
+import type { Session, SessionEvent } from '../../src/session/model.ts'
 
 /** A day of the invented athlete: front squats, one line. */
 export const legs: Prescription = {
@@ -79,4 +79,8 @@ export const finished: SessionEvent = {
   type: 'sessionFinished',
   at: '2026-11-26T19:30:00.000+01:00',
   up: 7600,
+}
+
+export function resultsIn(session: Pick<Session, 'events'>): number {
+  return session.events.filter((event) => event.type === 'setRecorded').length
 }

@@ -40,11 +40,12 @@ export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   const earlier = earlierOf(entry)
   let done: string
   try {
-    done = `It was set aside as ${quarantine(entry.path)}; `
-    if (earlier === null) done += 'there is no copy before it.'
+    if (earlier === null) done = `It was set aside as ${quarantine(entry.path)}; there is no copy before it.`
     else {
+      // Replaced in one step: a crash after a removal would leave no session of that name.
+      const aside = linkAside(entry.path)
       writeDurably(entry.path, printSession(earlier), false)
-      done += `${asItStood(entry, earlier)} is in its place.`
+      done = `It was set aside as ${aside}; ${asItStood(entry, earlier)} is in its place.`
     }
   } catch (error) {
     done = `It could not be set aside (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and was left alone.`
@@ -95,6 +96,14 @@ function startedAt(home: string, entry: SessionEntry): number {
  * out of the way. Nothing is ever written over by this.
  * @returns the new name, without its folder */
 export function quarantine(path: string): string {
+  const aside = linkAside(path)
+  rmSync(path)
+  flushFolder(dirname(path))
+  return aside
+}
+
+/** The second name is flushed before the first may go. */
+function linkAside(path: string): string {
   for (let number = 1; ; number += 1) {
     const aside = `${path}.damaged-${number}`
     try {
@@ -103,7 +112,6 @@ export function quarantine(path: string): string {
       if ((error as NodeJS.ErrnoException).code === 'EEXIST') continue
       throw error
     }
-    rmSync(path)
     flushFolder(dirname(path))
     return basename(aside)
   }

@@ -10,7 +10,7 @@ export default defineConfig({
   test: {
     ...shared,
     env: { ...shared.env, PAUSEBOOK_FAULTS: 'all' },
-    include: ['tests/**/*.soak.{ts,tsx}', 'tests/faults/*.test.ts'],
+    include: ['tests/**/*.soak.{ts,tsx}', 'tests/faults/*.test.ts', 'tests/commands/{import,sync}.test.ts'],
     testTimeout: 3_600_000,
     fileParallelism: false,
     reporters: ['verbose'],

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { build } from 'esbuild'
 import type { TestContext } from 'vitest'
 
-/** PAUSEBOOK_FAULTS=all: every enumeration in full, some ten minutes; else what a minute allows. */
+/** PAUSEBOOK_FAULTS=all, as `npm run soak` has it: every enumeration in full, some ten minutes; else a few of each. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
 
 /** Why faults cannot be caused here; null when they can. */

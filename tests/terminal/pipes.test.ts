@@ -38,13 +38,14 @@ describe('the built program in a pipe', () => {
   })
 
   it('waits for a slow reader, and loses nothing', () => {
-    // More than a pipe holds.
-    const day = `Day\n\nlift\n${'  squat 5 x 5 @ 100 kg, "a long line of words that stand here to make it long"\n'.repeat(900)}`
-    const slow = 'printf %s "$DAY" | "$NODE" "$PROGRAM" check - | (sleep 1; cat) | wc -c'
-    const quick = 'printf %s "$DAY" | "$NODE" "$PROGRAM" check - | wc -c'
-    const [waited, read] = [slow, quick].map((command) => Number(bash(command, { DAY: day }).stdout))
-    expect(read).toBeGreaterThan(65_536)
-    expect(waited).toBe(read)
+    const [lines, words] = [300, 'a long line of words '.repeat(14)]
+    const day = `Day\n\nlift\n${`  squat 5 x 5 @ 100 kg, "${words}"\n`.repeat(lines)}`
+    // It reads 64 bytes at a time, and there is more than a pipe holds.
+    const slow = 'printf %s "$DAY" | "$NODE" "$PROGRAM" check - | dd bs=64 status=none'
+    const read = bash(slow, { DAY: day }).stdout
+    expect(read.length).toBeGreaterThan(65_536)
+    expect(read.match(/^ {2}squat 5 x 5 @ 100 kg, "/gm)).toHaveLength(lines)
+    expect(read.match(/a\s+long\s+line\s+of\s+words/g)).toHaveLength(14 * lines)
   })
 
   it('needs no standard stream', () => {

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import fc from '../fastCheck.ts'
+import { isLongRun } from '../faults/harness.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { callsOf, runKilledAt } from './killedAt.ts'
 import { runProgram } from './runProgram.ts'
@@ -260,9 +261,11 @@ table.csv:11:1: the date is missing
     const calls = await callsOf(words('whole'), folder)
     // A session is written beside, flushed, renamed, and its folder flushed.
     expect(calls).toBeGreaterThan(count * 3)
-    // Spread over the storing, and every one at its end, where the sessions appear.
-    const spread = Array.from({ length: 4 }, (_, index) => 1 + Math.floor(((calls - 7) * index) / 4))
-    const last = Array.from({ length: 7 }, (_, index) => calls - 6 + index)
+    // Spread over the storing, and close together at its end, where the sessions appear.
+    const [few, step] = isLongRun ? [24, 1] : [2, 3]
+    const spread = Array.from({ length: few }, (_, index) => 1 + Math.floor(((calls - 7) * index) / few))
+    const last = [6, 5, 4, 3, 2, 1, 0].filter((back) => back % step === 0).map((back) => calls - back)
+    process.stdout.write(`import killed at ${spread.length + last.length} of its ${calls} calls\n`)
     const found: number[] = []
     for (const call of [...spread, ...last]) {
       const logbook = `logbook-${call}`
@@ -273,7 +276,7 @@ table.csv:11:1: the date is missing
     }
     expect(found).toEqual([...found].sort((one, other) => one - other))
     expect([...new Set(found)]).toEqual([0, count])
-  })
+  }, 3_600_000)
 
   it('says how many of the sessions the logbook has already', async () => {
     const logbook = folderInMemory()

@@ -34,7 +34,8 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
   it('is said at once, costs no result, and all is saved when it works again', async (context) => {
     if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
-    // A fault at every fifth call, begun at five different ones, meets each call; the long run does each alone.
+    // A save makes two to four calls of a kind, so a fault at every fifth meets each of them in turn; the long run has
+    // each call fail alone.
     const places = tracedCalls.flatMap((call) =>
       (Object.keys(errors) as (keyof typeof errors)[]).flatMap((error): Place[] => {
         const first = firstSave[call]
@@ -44,7 +45,7 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
               error,
               when: String(first + index),
             }))
-          : [0, 1, 2, 3, 4].map((offset) => ({ call, error, when: `${first + offset}+5` }))
+          : [{ call, error, when: `${first}+5` }]
       }),
     )
     let faults = 0
@@ -57,7 +58,7 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
     tell(`${faults} writes, fsyncs, renames and links failed in ${places.length} runs`)
     expect(wrong).toEqual([])
     // A few fall on the index while the session is closed: it is derived, and nobody is told.
-    expect(faults).toBeGreaterThanOrEqual(isLongRun ? places.length - 12 : 8 * results)
+    expect(faults).toBeGreaterThanOrEqual(isLongRun ? places.length - 12 : 1.6 * results)
   }, 1_200_000)
 })
 

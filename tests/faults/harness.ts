@@ -6,7 +6,7 @@ import { build } from 'esbuild'
 import type { TestContext } from 'vitest'
 import type { Session } from '../../src/session/model.ts'
 
-/** PAUSEBOOK_FAULTS=all: every enumeration in full, some ten minutes; else what a minute allows. */
+/** PAUSEBOOK_FAULTS=all (`npm run soak`): every place at which a program can be killed or a call fail; else a few. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
 
 /** Why faults cannot be caused here; null when they can. */

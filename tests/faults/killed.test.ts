@@ -17,7 +17,7 @@ import {
 import { type Call, callsIn, temporaryPlace, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
-const results = isLongRun ? 30 : 20
+const results = isLongRun ? 30 : 2
 let driver: Awaited<ReturnType<typeof builtDriver>>
 beforeAll(async () => {
   driver = await builtDriver()

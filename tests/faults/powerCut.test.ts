@@ -12,10 +12,10 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { reasonNotToRun, skip, tell } from './harness.ts'
+import { isLongRun, reasonNotToRun, skip, tell } from './harness.ts'
 import { temporaryPlace } from './tracing.ts'
 
-const results = 30
+const results = isLongRun ? 30 : 4
 
 /* The disk is an image in a file, mounted; its copy at a moment is what a power cut at that moment leaves,
  * for what the system still holds in memory is not in it. */

@@ -1,9 +1,14 @@
 import type { LengthUnit, MassUnit } from '../units/model.ts'
-import type { Side } from './model.ts'
-import type { PartKind } from './partKinds.ts'
+import type { PartKind, Side } from './model.ts'
 
 /* What the grammar makes of one line: the same as the model, with the place of everything on the line and
  * a mark on what cannot be meant. build*.ts turns it into the model. */
+
+/** The kinds of parts, in the order in which they are named. The grammar has them too. */
+export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const satisfies readonly PartKind[]
+
+/** As a sentence names them: `prep, run, cross, lift or fuel`. */
+export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`
 
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
@@ -62,11 +67,12 @@ export type PrepNode = Node & {
 
 // ---- run and cross ---------------------------------------------------------------------------
 
-export type WayNode = Node & { kind: 'way'; way: 'back' | 'down' }
+export type WayNode = Node & ({ kind: 'way'; way: 'back' | 'down' } | { kind: 'same' })
+export type DistanceInNode = LengthNode & { kind: 'distanceIn'; seconds: number }
 export type RecoveryNode = Node & {
   node: 'recovery'
   move: 'jog' | 'walk' | 'stand' | 'rest'
-  amount: AmountNode | WayNode
+  amount: AmountNode | DistanceInNode | WayNode
 }
 
 export type TargetNode =
@@ -74,6 +80,9 @@ export type TargetNode =
   | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
   | ({ kind: 'goal' } & Node)
   | ({ kind: 'time' | 'rpe' | 'heartRate' } & SpanNode)
+  | ({ kind: 'times'; each: SpanNode[] } & Node)
+  | ({ kind: 'progression'; first: number; last: number; per: 'km' | 'mi' | '500 m' } & Node)
+  | ({ kind: 'heartRateUnder'; under: number } & Node)
   | ({ kind: 'word'; word: string } & Node)
 
 export type PieceNode = Node & {
@@ -91,7 +100,9 @@ export type RunClauseNode = Node &
     | { clause: 'negative'; value: Node }
     | { clause: 'lane'; value: CountNode }
     | { clause: 'grade'; value: NumberNode }
-    | { clause: 'heartRate' | 'rpe'; value: SpanNode }
+    | { clause: 'heartRate'; value: SpanNode | (Node & { under: number }) }
+    | { clause: 'rpe'; value: SpanNode }
+    | { clause: 'every'; value: TimeNode }
     | { clause: 'text'; value: TextNode }
   )
 export type WorkNode = Node & {

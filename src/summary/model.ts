@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { partKinds } from '../prescription/partKinds.ts'
+import { partKinds } from '../prescription/syntax.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null where a
  * figure cannot be known; no key is ever missing; full precision. */
@@ -40,6 +40,11 @@ const RunningItem = z.strictObject({
   inRange: z.int(),
   judged: z.int(),
   offGoalSecondsPerKm: figure,
+  /** As prescribed; null where none is. */
+  gradePercent: figure,
+  /** Of a race or trial run to its end: its time, and that time less the goal's (null over another distance, or
+   * without a goal). */
+  goal: z.strictObject({ finishSeconds: z.number(), offGoalSeconds: figure }).nullable(),
 })
 export type RunningItem = z.infer<typeof RunningItem>
 

@@ -104,6 +104,8 @@ export interface RecorderContext {
   advice: boolean
   /** What was done last time on this exercise, or on a running line of this text; null when never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
+  /** The exercises of earlier days, the newest first. */
+  exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null when there is none. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }

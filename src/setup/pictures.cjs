@@ -11,16 +11,17 @@ const day = 'sample-sessions/short-track-and-cluster.txt'
 
 /** Seconds that pass, then what is typed, then what the screen shows. */
 const untilTheRest = [
+  // The meal before the day is entered first: it is what is prescribed.
+  [1, '\r', 'leg swings >'],
   [200, '\r', 'recorded done'],
-  [1, 'f', 'how hard was prep'],
-  [1, '\r', 'minutes >'],
+  [1, 'f', 'close prep'],
   [1, '\r', '1 km >'],
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
   [0, '\r', 'run 3 of 5'],
   [800, '1:50.1 1:49.4 1:48.2\r', 'these results'],
   [0, '\r', 'run 5 of 5'],
-  [300, '5:02\r', 'set 1 of 3 >'],
+  [300, '5:02\r', 'warm-up set 1 of'],
   [5, 'f', 'how hard was run'],
   [2, '8\r', 'minutes >'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
@@ -49,8 +50,7 @@ const untilTheSummary = [
   [300, '6 @8\r', 'dip, set 1 of 2 >'],
   [20, '8\r', 'pull-up, set 2 of 2 >'],
   [120, '5! @9.5\r', 'dip, set 2 of 2 >'],
-  [20, '8 @9\r', 'carbs'],
-  [60, 'carbs 55 g, protein 18 g\r', 'all recorded'],
+  [20, '8 @9\r', 'all recorded'],
   [0, 'f', 'how hard was lift'],
   [0, '7\r', 'minutes >'],
   // Fuel is done: it closes with the lift, and the summary follows.
@@ -82,7 +82,7 @@ exports.pictures = async function pictures() {
   }
   const program = openTerminal(argv, { columns: 100, rows: 26, env })
   try {
-    await program.waitFor('leg swings >')
+    await program.waitFor('fuel before >')
     await walk(program, clock, untilTheRest)
     const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
     await walk(program, clock, untilTheSummary)

@@ -26,7 +26,7 @@ const onDisk = () => (logbook.list().length === 0 ? 0 : resultsIn(logbook.read('
 
 /** The recorder itself, without its screen: keys go in, and its head line says whether all is saved. */
 function recorder(): Recording {
-  const nothing = { lastTime: () => null, bestBefore: () => null, maxima: [] }
+  const nothing = { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] }
   const tools = { logbook, settings: defaultSettings, earlier: nothing, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {

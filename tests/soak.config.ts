@@ -2,9 +2,17 @@ import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 import { shared } from './vitest.config.ts'
 
-/* npm run soak: the tests that need real seconds, one after the other. */
+/* npm run soak: the tests that need real seconds, and those of faults with every case instead of some, one after the
+ * other. */
 
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
-  test: { ...shared, include: ['tests/**/*.soak.{ts,tsx}'], testTimeout: 600_000, fileParallelism: false },
+  test: {
+    ...shared,
+    env: { ...shared.env, PAUSEBOOK_FAULTS: 'all' },
+    include: ['tests/**/*.soak.{ts,tsx}', 'tests/faults/*.test.ts'],
+    testTimeout: 3_600_000,
+    fileParallelism: false,
+    reporters: ['verbose'],
+  },
 })

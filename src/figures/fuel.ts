@@ -61,19 +61,20 @@ export function printedKcal(range: Bounds): Bounds {
   return { from: to50(range.from), to: to50(range.to) }
 }
 
-/** The carbohydrate range shown beside a meal before more than an hour's work, in grams: 1 to 4 for each kg
- * of the body, 1 to 4 hours before; null at any other time and for shorter work.
+/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 for each kg of the body and
+ * each hour ahead, from 1 to 4 hours; null at any other time and for shorter work. A reading of the 1 to 4 g/kg in
+ * 1 to 4 h of the publication.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
- * Source: Thomas 2016. */
-export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): Bounds | null {
+ * Source: Thomas 2016; This program's own rule. */
+export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): number | null {
   const hours = notNegative(secondsBefore, 'the time before') / 3600
   const kg = positive(bodyKg, 'the body mass')
   if (hours < 1 || hours > 4 || notNegative(workSeconds, 'the work') <= 3600) return null
-  return { from: kg, to: 4 * kg }
+  return kg * hours
 }
 
 /** The carbohydrate range for the first 4 hours after a session, in grams an hour: 1.0 to 1.2 for each kg of
- * the body; null unless the next session is within 8 hours.
+ * the body; null unless the next hard session is within 8 hours.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016. */
 export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds | null {
@@ -201,13 +202,15 @@ export const fuelFigures = {
     title: 'Ranges shown beside what was eaten',
     aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
     equation: [
-      "carbohydrate before: 1 to 4 g a kg, 1 to 4 h before more than an hour's work",
-      'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next session within 8 h',
+      "carbohydrate before: 1 g a kg for each hour ahead, 1 to 4 h before more than an hour's work",
+      'below one hour ahead: small, what sits well',
+      'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next hard session within 8 h',
       'protein: 0.25 g a kg, or 20 to 40 g, a meal',
     ],
     symbols: [{ symbol: 'kg', meaning: 'of the body', unit: 'kg' }],
-    sources: ['Thomas 2016', 'Jaeger 2017'],
-    holds: 'for healthy adults, in general; shown only when the item says how long before.',
+    sources: ['Thomas 2016', 'Jaeger 2017', "This program's own rule"],
+    holds:
+      'for healthy adults, in general; shown only when the item says how long before. 1 g for each hour is a reading of the 1 to 4 g a kg in 1 to 4 h of the source.',
     holdsNot: caution,
     example: { bodyKg: 68, secondsBefore: 7200, workSeconds: 6600, secondsToNext: 25_200 },
     work: ({ bodyKg, secondsBefore, workSeconds, secondsToNext }) => {
@@ -219,7 +222,7 @@ export const fuelFigures = {
         each === null ? 'not shown' : `${num(each.from, 0)} to ${num(each.to, 0)} g`
       const protein = proteinOfMeal(bodyKg)
       return [
-        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${range(before)}`,
+        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${before === null ? 'not shown' : `${num(before, 0)} g`}`,
         `${num(secondsToNext / 3600, 1)} h until the next session: carbohydrate ${range(after)} an hour`,
         `protein ${num(protein.byMass, 0)} g a meal (${range(protein.usual)} for anyone)`,
       ]

@@ -22,32 +22,52 @@ export function effortMinutes(effort: number, minutes: number): number {
   return between(effort, 0, 10, 'an effort') * notNegative(minutes, 'the minutes')
 }
 
-/** Effort-minutes of a session: the sum of its parts that are known; null when none is.
- * @param parts null for a part without an effort or without minutes
+export interface SessionLoad {
+  /** Sum of the parts that are known; null when none is. */
+  effortMinutes: number | null
+  /** A part that was done has no effort or no minutes: the sum is this or more. */
+  atLeast: boolean
+}
+
+/** Effort-minutes of a session: the sum of its parts that are known, at least that where one is not.
+ * @param parts of what was done; null for one without an effort or without minutes
  * Source: Foster 2001. */
-export function sessionLoad(parts: readonly (number | null)[]): number | null {
+export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
-  return known.length === 0 ? null : known.reduce((sum, part) => sum + notNegative(part, 'a load'), 0)
+  return {
+    effortMinutes:
+      known.length === 0 ? null : known.reduce((sum, part) => sum + notNegative(part, 'a load'), 0),
+    atLeast: known.length < parts.length,
+  }
 }
 
 export interface DayLoad {
   /** Of the sessions that are known. */
   effortMinutes: number
-  /** False when a session of the day has no effort. */
+  /** False when a session of the day, or a part of one, has no effort. */
   known: boolean
 }
 
-/** Effort-minutes of a day: 0 without a session, unknown when one of its sessions is.
+/** Effort-minutes of a day: 0 without a session, at least the sum where a session is not known as a whole.
  * Source: Foster 1998. */
-export function dayLoad(sessions: readonly (number | null)[]): DayLoad {
-  return { effortMinutes: sessionLoad(sessions) ?? 0, known: !sessions.includes(null) }
+export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
+  return {
+    effortMinutes: sessions.reduce((sum, session) => sum + (session.effortMinutes ?? 0), 0),
+    known: sessions.every(({ effortMinutes: load, atLeast }) => load !== null && !atLeast),
+  }
 }
+
+/** Fewer days of training than this, or days that differ by less, and there is no monotony. This program's own
+ * rule. */
+const fewestTrainingDays = 3
+const leastVariation = 0.05
 
 export interface WeekLoad {
   effortMinutes: number
   /** A day is unknown: the sum is this or more, and there is no monotony. */
   atLeast: boolean
-  /** Mean of the days / their sample standard deviation; null where that is 0 or a day is unknown. */
+  /** Mean of the days / their sample standard deviation; null where a day is unknown, below three days of training,
+   * and where the coefficient of variation is below 5 %. */
   monotony: number | null
   /** Effort-minutes x monotony. */
   strain: number | null
@@ -56,14 +76,18 @@ export interface WeekLoad {
 /** A week of seven days. The publication does not say which standard deviation it means; this is the
  * sample's (n - 1).
  * @throws RangeError unless there are seven days
- * Source: Foster 1998; Foster 2001. */
+ * Source: Foster 1998; Foster 2001; This program's own rule. */
 export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   if (days.length !== 7) throw new RangeError(`a week has 7 days, and ${days.length} arrived`)
   const loads = days.map((day) => notNegative(day.effortMinutes, 'a load'))
   const sum = loads.reduce((total, load) => total + load, 0)
   const atLeast = days.some((day) => !day.known)
-  const [middle, spread] = [mean(loads), sampleDeviation(loads)]
-  const monotony = atLeast || !middle || !spread ? null : middle / spread
+  const [middle, deviation] = [mean(loads) ?? 0, sampleDeviation(loads) ?? 0]
+  const isTold =
+    !atLeast &&
+    loads.filter((load) => load > 0).length >= fewestTrainingDays &&
+    deviation >= middle * leastVariation
+  const monotony = isTold ? middle / deviation : null
   return { effortMinutes: sum, atLeast, monotony, strain: monotony === null ? null : sum * monotony }
 }
 
@@ -89,7 +113,8 @@ function weekLines(days: readonly DayLoad[]): string[] {
   const loads = days.map((day) => day.effortMinutes)
   const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
   const head = `${shown} = ${num(sum)}${atLeast ? ', at least: a day is not known' : ''}`
-  if (monotony === null) return [head, 'no monotony: a day is not known, or all days are alike']
+  if (monotony === null)
+    return [head, 'no monotony: a day is not known, fewer than three days of training, or all days alike']
   return [
     head,
     `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
@@ -116,14 +141,17 @@ export const loadFigures = {
     sources: ['Foster 1998', 'Foster 2001'],
     holds: 'for each part asked on its own, about half an hour after it.',
     holdsNot:
-      'between two people, and where no effort was given: that is not 0. It is another scale than the RPE of a set.',
+      'between two people, and where no effort was given: that is not 0, the sum is then at least (210+). It is another scale than the RPE of a set.',
     example: {
       parts: [
         { name: 'run', effort: 8, minutes: 62 },
         { name: 'lift', effort: 7, minutes: 48 },
       ],
     },
-    work: ({ parts }) => [...parts.map(partLine), `session ${known(sessionLoad(parts.map(partLoad)))}`],
+    work: ({ parts }) => {
+      const { effortMinutes: sum, atLeast } = sessionLoad(parts.map(partLoad))
+      return [...parts.map(partLine), `session ${known(sum)}${atLeast && sum !== null ? '+, at least' : ''}`]
+    },
   }),
   'week-load': figure<{ days: readonly DayLoad[] }>({
     name: 'week-load',
@@ -132,11 +160,18 @@ export const loadFigures = {
     equation: [
       'week = sum of seven days; a day without a session is 0',
       'monotony = mean of the days / their sample standard deviation (n - 1)',
-      'effort-minutes x monotony',
+      'effort-minutes x monotony (with --full)',
     ],
-    symbols: [{ symbol: 'day', meaning: 'sum of its sessions, not known when one has no effort', unit: '-' }],
-    sources: ['Foster 1998', 'Foster 2001'],
-    holds: 'for seven known days that are not all alike.',
+    symbols: [
+      {
+        symbol: 'day',
+        meaning: 'sum of its sessions, not known when one, or a part of one, has no effort',
+        unit: '-',
+      },
+    ],
+    sources: ['Foster 1998', 'Foster 2001', "This program's own rule"],
+    holds:
+      "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
     holdsNot:
       "as a forecast of injury or a threshold: the literature does not carry them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
     example: { days: week },

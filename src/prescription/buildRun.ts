@@ -28,11 +28,54 @@ import type {
 
 /** What stands on one line of a run or cross part. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
-  return node.node === 'recovery' ? recoveryOf(node, building) : workOf(node, building, false)
+  if (node.node === 'recovery') return recoveryOf(node, building)
+  const work = workOf(node, building, false)
+  checkTargets(node, work, 1, null, building)
+  return work
+}
+
+/** Checks targets that differ from repeat to repeat, or from split to split, against how many there are.
+ * @param times how often the work is run by the groups around it */
+function checkTargets(
+  node: WorkNode,
+  work: Work,
+  times: number,
+  split: Work['split'],
+  building: Building,
+): void {
+  const often = times * (work.times ?? 1)
+  const own = work.split ?? split
+  if (work.body.kind === 'group') {
+    const nodes = node.body.node === 'group' ? node.body.steps : []
+    for (const [index, step] of work.body.steps.entries()) {
+      const inner = nodes[index]
+      if (step.kind === 'work' && inner?.node === 'work') checkTargets(inner, step, often, own, building)
+    }
+    return
+  }
+  const { target, amounts } = work.body
+  const at = node.body.node === 'piece' ? (node.body.target?.at ?? node.at) : node.at
+  const count = often * amounts.length
+  if (target?.kind === 'times' && target.each.length !== count)
+    report(
+      building,
+      at,
+      `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${count} ${count === 1 ? 'repeat' : 'repeats'}: write one for each, or one for all`,
+    )
+  if (target?.kind === 'times' && own !== null)
+    report(building, at, 'a time for each repeat and splits do not go together: leave one of them out')
+  if (target?.kind === 'progression' && own === null)
+    report(building, at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
 export function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recovery {
   if (amount.kind === 'way') return { kind: 'recovery', move, amount: { kind: 'way', way: amount.way } }
+  if (amount.kind === 'same') return { kind: 'recovery', move, amount: { kind: 'same' } }
+  if (amount.kind === 'distanceIn') {
+    warnOfDistance(amount, building)
+    const length = { value: amount.value, unit: amount.unit }
+    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length, seconds: amount.seconds } }
+  }
   return { kind: 'recovery', move, amount: amountOf(amount, building) }
 }
 
@@ -54,6 +97,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
   }
   for (const clause of node.clauses) takeClause(work, clause, building)
   checkRecovery(node, work, building, inside)
+  checkEvery(node, work, building)
   checkSplit(node, work, building)
   return work
 }
@@ -82,8 +126,13 @@ function takeClause(work: Work, clause: RunClauseNode, building: Building): void
     case 'grade':
       work.grade = clause.value.value
       break
-    case 'heartRate':
-      work.heartRate = { from: clause.value.from, to: clause.value.to }
+    case 'heartRate': {
+      const { value } = clause
+      work.heartRate = 'under' in value ? { under: value.under } : { from: value.from, to: value.to }
+      break
+    }
+    case 'every':
+      work.every = clause.value.seconds
       break
     case 'text':
       work.notes.push(clause.value.text)
@@ -110,6 +159,20 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
     )
   else if (work.body.kind === 'group' && endsInRecovery(work))
     report(building, at, `this group ends in a recovery already: leave out that one, or ${text}`)
+}
+
+function checkEvery(node: WorkNode, work: Work, building: Building): void {
+  const clause = node.clauses.find((each) => each.clause === 'every')
+  if (clause === undefined || work.every == null) return
+  const { recovery } = work
+  if (work.times === null)
+    report(building, clause.at, 'every is for repeats: write how many, such as 8 x 400 m, every 3:00')
+  else if (recovery?.amount.kind === 'time' || recovery?.amount.kind === 'same')
+    report(
+      building,
+      clause.at,
+      `with every the rest is what is left of ${printDuration(work.every)}: leave out ${printRecovery(recovery)}`,
+    )
 }
 
 /** Whether the last thing done in a group is a recovery. */
@@ -172,8 +235,27 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
     case 'rpe':
     case 'heartRate':
       return { kind: node.kind, from: node.from, to: node.to }
+    case 'heartRateUnder':
+      return { kind: 'heartRateUnder', under: node.under }
     case 'time':
       return timeTargetOf(node, piece, amounts, building)
+    case 'times': {
+      const spans = node.each.map((span, index) => {
+        const one = amounts.length > 1 ? [amounts[index % amounts.length] as Amount] : amounts
+        const own = timeTargetOf({ ...span, kind: 'time' }, piece, one, building)
+        return own.kind === 'time' ? { from: own.from, to: own.to } : { from: span.from, to: span.to }
+      })
+      return { kind: 'times', each: spans }
+    }
+    case 'progression': {
+      const { first, last, per } = node
+      for (const seconds of [first, last]) {
+        const said = `a pace of ${printPace({ from: seconds, to: seconds, per })}`
+        const message = implausibleSpeed(said, metersInPaceUnit[per] / seconds, limits)
+        if (message !== null && isSound(node)) report(building, node.at, message)
+      }
+      return { kind: 'progression', first, last, per }
+    }
     case 'pace': {
       const { from, to, per } = node
       const said = `a pace of ${printPace({ from, to, per })}`

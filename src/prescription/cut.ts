@@ -58,12 +58,41 @@ function fractionOf({ goal }: Prescription, raceMeters: number): number {
 
 /** The day that the lines make; parts without an item left are gone, recoveries have two items around them. */
 export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
-  for (const part of lines) leaveLooseRecoveries(part)
+  for (const part of lines) {
+    leaveLooseRecoveries(part)
+    for (const line of part)
+      if (line.is !== null && 'step' in line.is && line.is.step.kind === 'work')
+        line.is = { ...line.is, step: withFittingTargets(line.is.step, 1) }
+  }
   const parts = prescription.parts.flatMap((part, index): Part[] => {
     const items = (lines[index] ?? []).flatMap(({ is }) => (is === null ? [] : [is]))
     return items.length === 0 ? [] : [{ ...part, items } as Part]
   })
   return { prescription: { ...prescription, parts }, lines }
+}
+
+/** Keeps the first of a list of times, one for each repeat that is left. A progression that lost its splits becomes the range
+ * of its paces.
+ * @param times how often the work is run by the groups around it */
+function withFittingTargets(work: Work, times: number): Work {
+  const often = times * (work.times ?? 1)
+  const { body } = work
+  if (body.kind === 'group') {
+    const steps = body.steps.map((step) => (step.kind === 'work' ? withFittingTargets(step, often) : step))
+    return { ...work, body: { ...body, steps } }
+  }
+  const { target, amounts } = body
+  if (target?.kind === 'progression' && work.split === null) {
+    const [from, to] = [Math.min(target.first, target.last), Math.max(target.first, target.last)]
+    return { ...work, body: { ...body, target: { kind: 'pace', from, to, per: target.per } } }
+  }
+  const count = often * amounts.length
+  if (target?.kind !== 'times' || target.each.length === count) return work
+  const each = target.each.slice(0, count)
+  const [only] = each
+  const kept =
+    each.length > 1 ? { ...target, each } : only === undefined ? null : { kind: 'time' as const, ...only }
+  return { ...work, body: { ...body, target: kept } }
 }
 
 /** A recovery that lost what stood before or behind it goes too. */

@@ -179,7 +179,7 @@ export function expandRunItem(
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
     judgedAgainstGoal:
-      ['pace', 'speed', 'goal', 'time'].includes(leaf.piece.target?.kind ?? '') &&
+      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.piece.target?.kind ?? '') &&
       Math.abs(leaf.grade ?? 0) <= 1,
     repeats: leaf.steps.filter((step) => step.endsPiece).length > 1,
   }))
@@ -197,7 +197,8 @@ function markThoseThatWalkThemselves(steps: readonly (PieceStep | RecoveryStep)[
     }
     const before = steps[index - 1]
     if (before?.kind !== 'piece' || before.seconds === null || step.seconds === null) return
-    if (after?.kind === 'piece' && after.seconds !== null) walksItself(before, step, after)
+    if (after?.kind === 'piece' && after.seconds !== null && step.meters === null)
+      walksItself(before, step, after)
   })
 }
 

@@ -41,6 +41,10 @@ const DistanceAmount = z.strictObject({ kind: z.literal('distance'), length: Len
 export const Amount = z.discriminatedUnion('kind', [TimeAmount, DistanceAmount])
 export type Amount = z.infer<typeof Amount>
 
+/** Beats per minute: a range, or a ceiling. */
+const HeartRate = z.union([Span, z.strictObject({ under: z.number().positive() })])
+export type HeartRate = z.infer<typeof HeartRate>
+
 export const effortWords = [
   'easy',
   'steady',
@@ -65,20 +69,32 @@ const Target = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('goal') }),
   /** Seconds for the whole piece. */
   z.strictObject({ kind: z.literal('time'), ...Span.shape }),
+  /** Seconds for each repeat, or each rung of a ladder, in order. */
+  z.strictObject({ kind: z.literal('times'), each: z.array(Span).min(2) }),
+  /** Seconds for each `per`, from the first split evenly to the last. */
+  z.strictObject({
+    kind: z.literal('progression'),
+    first: z.number().positive(),
+    last: z.number().positive(),
+    per: z.enum(['km', 'mi', '500 m']),
+  }),
   z.strictObject({ kind: z.literal('rpe'), ...Span.shape }),
   z.strictObject({ kind: z.literal('heartRate'), ...Span.shape }),
+  z.strictObject({ kind: z.literal('heartRateUnder'), under: z.number().positive() }),
   z.strictObject({ kind: z.literal('word'), word: z.enum(effortWords) }),
 ])
 export type Target = z.infer<typeof Target>
 
-/** `way`: jog back, walk down: neither a distance nor a time is fixed. */
+/** `way`: jog back, walk down: neither a distance nor a time is fixed. `same`: as long as the repeat before it took. */
 export const Recovery = z.strictObject({
   kind: z.literal('recovery'),
   move: z.enum(['jog', 'walk', 'stand', 'rest']),
   amount: z.discriminatedUnion('kind', [
     TimeAmount,
     DistanceAmount,
+    z.strictObject({ kind: z.literal('distanceIn'), length: Length, seconds: z.number().positive() }),
     z.strictObject({ kind: z.literal('way'), way: z.enum(['back', 'down']) }),
+    z.strictObject({ kind: z.literal('same') }),
   ]),
 })
 export type Recovery = z.infer<typeof Recovery>
@@ -113,7 +129,9 @@ export const Work = z.strictObject({
   lane: z.int().min(1).max(8).nullable(),
   /** Percent. */
   grade: z.number().nullable(),
-  heartRate: Span.nullable(),
+  heartRate: HeartRate.nullable(),
+  /** A repeat begins at every such time, in seconds; the rest is what is left of it. Files before 0.1 lack it. */
+  every: z.number().positive().nullable().optional(),
   notes,
 })
 export type Work = z.infer<typeof Work>

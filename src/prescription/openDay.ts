@@ -7,7 +7,7 @@ import { exerciseKey } from './exercise.ts'
 import { type Headers, noHeaders } from './headers.ts'
 import { misplacedMessage } from './headings.ts'
 import type { Line } from './lines.ts'
-import type { FuelItem, LiftItem, Part, PrepItem, Prescription, Recovery, RunItem } from './model.ts'
+import type { Amount, FuelItem, LiftItem, Part, PrepItem, Prescription, Recovery, RunItem } from './model.ts'
 import type { PartKind } from './partKinds.ts'
 import { type Item, printAmount, printItem } from './print.ts'
 import type { Problem } from './problem.ts'
@@ -140,8 +140,10 @@ export function problemsOfPart(part: OpenPart): Problem[] {
 }
 
 function insteadOf({ move, amount }: Recovery): string {
-  if (amount.kind === 'way' || move === 'stand' || move === 'rest') return 'leave it out'
-  return `write ${printAmount(amount)} easy${move === 'walk' ? ', "walk"' : ''}`
+  if (amount.kind === 'way' || amount.kind === 'same' || move === 'stand' || move === 'rest')
+    return 'leave it out'
+  const plain: Amount = amount.kind === 'distanceIn' ? { kind: 'distance', length: amount.length } : amount
+  return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }
 
 /** A problem of a whole line. */

@@ -1,5 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
-import { printDuration, printDurationSpan } from '../units/duration.ts'
+import { printClock, printDuration, printDurationSpan } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
 import { printPace } from '../units/pace.ts'
@@ -7,6 +7,7 @@ import type {
   Amount,
   Dose,
   FuelItem,
+  HeartRate,
   LiftItem,
   Load,
   Part,
@@ -126,7 +127,7 @@ function printFuelItem(item: FuelItem): string {
 /** Long times in the unit in which they are whole: `2 h`, `30 min`. */
 function printHours(seconds: number): string {
   if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
-  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
+  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
 }
 
 /** `5-7`, or `5` when both ends are the same. */
@@ -159,7 +160,8 @@ function clausesOf(work: Work): string[] {
   if (work.negative) clauses.push('negative')
   if (work.lane !== null) clauses.push(`lane ${work.lane}`)
   if (work.grade !== null) clauses.push(`grade ${printNumber(work.grade)}%`)
-  if (work.heartRate !== null) clauses.push(`hr ${printSpan(work.heartRate)}`)
+  if (work.heartRate !== null) clauses.push(`hr ${printHeartRate(work.heartRate)}`)
+  if (work.every != null) clauses.push(`every ${printDuration(work.every)}`)
   return [...clauses, ...printQuoted(work.notes)]
 }
 
@@ -197,10 +199,18 @@ export function printTarget(target: Target): string {
       return '@ goal'
     case 'time':
       return `in ${printDurationSpan(target)}`
+    case 'times':
+      return `in ${printTimes(target.each)}`
+    case 'progression': {
+      const [first, last] = [target.first, target.last].map((seconds) => printClock(seconds))
+      return `@ ${first} to ${last}/${target.per}`
+    }
     case 'rpe':
       return `@ rpe ${printSpan(target)}`
     case 'heartRate':
       return `@ hr ${printSpan(target)}`
+    case 'heartRateUnder':
+      return `@ hr ${printHeartRate(target)}`
     case 'word':
       return target.word
   }
@@ -208,8 +218,38 @@ export function printTarget(target: Target): string {
 
 /** A recovery as the notation writes it: `jog 200 m`, `walk back`, `rest 1:30`. */
 export function printRecovery(recovery: Recovery): string {
-  const { amount } = recovery
-  return `${recovery.move} ${amount.kind === 'way' ? amount.way : printAmount(amount)}`
+  return `${recovery.move} ${printRecoveryAmount(recovery.amount)}`
+}
+
+function printRecoveryAmount(amount: Recovery['amount']): string {
+  switch (amount.kind) {
+    case 'way':
+      return amount.way
+    case 'same':
+      return 'same time'
+    case 'distanceIn':
+      return `${printLength(amount.length)} in ${printDuration(amount.seconds)}`
+    default:
+      return printAmount(amount)
+  }
+}
+
+/** `150-160`, or `under 140`. */
+export function printHeartRate(heartRate: HeartRate): string {
+  return 'under' in heartRate ? `under ${printNumber(heartRate.under)}` : printSpan(heartRate)
+}
+
+/** `80/78/76 s`: in seconds with one unit at the end, or as clocks when one lasts two minutes or more. */
+function printTimes(each: readonly Span[]): string {
+  const inSeconds = each.every((span) => span.to < 120)
+  const texts = each.map((span) =>
+    inSeconds || span.from === span.to
+      ? inSeconds
+        ? printSpan(span)
+        : printClock(span.from)
+      : `${printClock(span.from)}-${printClock(span.to)}`,
+  )
+  return `${texts.join('/')}${inSeconds ? ' s' : ''}`
 }
 
 type Exercise = LiftItem['exercises'][number]

@@ -194,7 +194,10 @@ type Expected =
   | { type: 'any' }
   | { type: 'end' }
 
-const runClauses = ['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr']
+const runClauses = [
+  ...['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr', 'every'],
+  ...['equal', 'a distance (500 m)'],
+]
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
 const pieces = 'a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
@@ -214,7 +217,7 @@ const signs: Record<string, string> = {
 export function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
-  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr)')
+  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)')
   group(words, liftClauses, 'a clause (pause, rest, every, tempo, build from)')
   group(words, ['each', 'a unit such as /km'], 'each side')
   group(words, ['@', 'at'], '@')

@@ -1,6 +1,6 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { metersOf } from '../units/length.ts'
-import { recoverySecondsPerMeter } from './estimate.ts'
+import { expectedSeconds, recoverySecondsPerMeter } from './estimate.ts'
 import type { Amount, Piece, Prescription, Recovery, Span, Work } from './model.ts'
 import {
   type Inherited,
@@ -9,7 +9,11 @@ import {
   type PieceStep,
   pieceTargetOf,
   type RecoveryStep,
+  targetAt,
 } from './step.ts'
+
+/** What is left before the next start when no recovery is written. */
+const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
 /** A piece of work with the steps it is run in. */
 export interface Leaf {
@@ -42,13 +46,17 @@ export class RunRow {
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
+      const before = this.steps.length
       if (work.body.kind === 'piece') this.piece(work, work.body, handed, lap)
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
           else this.walk(step, handed)
         }
-      if (work.recovery && (time < times || work.times === null)) this.recover(work.recovery, lap)
+      const goesOn = time < times || work.times === null
+      if (work.every != null && time < times)
+        this.recover(work.recovery ?? standing, lap, { seconds: work.every, since: before })
+      else if (work.recovery && goesOn) this.recover(work.recovery, lap)
     }
   }
 
@@ -58,11 +66,14 @@ export class RunRow {
     const whole = lengths.every((meters) => meters !== null)
       ? lengths.reduce((sum: number, meters) => sum + (meters ?? 0), 0)
       : null
+    const done = leaf.steps.filter((step) => step.endsPiece).length
     piece.amounts.forEach((amount, rung) => {
       const meters = lengths[rung] ?? null
       const stretches = stretchesOf(meters, handed.split ? metersOf(handed.split, lap) : null)
       stretches.forEach((stretch, index) => {
-        const target = pieceTargetOf(piece.target, handed.heartRate, stretch.meters, whole, this.prescription)
+        const wanted = targetAt(piece.target, done + rung, index, stretches.length)
+        const shared = piece.target?.kind === 'times' ? meters : whole
+        const target = pieceTargetOf(wanted, handed.heartRate, stretch.meters, shared, this.prescription)
         this.pieces += 1
         const step: PieceStep = {
           id: this.id('p', this.pieces),
@@ -106,11 +117,23 @@ export class RunRow {
     return leaf
   }
 
-  recover(recovery: Recovery, lap: number): void {
+  /** Adds a recovery.
+   * @param sendOff the next repeat begins this many seconds after the step at the index `since` */
+  recover(recovery: Recovery, lap: number, sendOff?: { seconds: number; since: number }): void {
     this.recoveries += 1
     const { amount, move } = recovery
-    const meters = amount.kind === 'distance' ? metersOf(amount.length, lap) : null
-    const seconds = amount.kind === 'time' ? amount.seconds : null
+    const meters = 'length' in amount ? metersOf(amount.length, lap) : null
+    const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
+    const last = this.lastPiece()
+    const expected = (steps: readonly (PieceStep | RecoveryStep)[]) =>
+      steps.reduce((sum, step) => sum + expectedSeconds(step, this.prescription), 0)
+    const expectedHere =
+      sendOff !== undefined
+        ? Math.max(0, sendOff.seconds - expected(this.steps.slice(sendOff.since)))
+        : amount.kind === 'same'
+          ? expected(last)
+          : (seconds ?? (meters === null ? null : meters * recoverySecondsPerMeter[move]))
+    const from = sendOff === undefined ? undefined : this.steps[sendOff.since]
     this.steps.push({
       id: this.id('j', this.recoveries),
       part: this.place.part,
@@ -120,9 +143,12 @@ export class RunRow {
       meters,
       seconds,
       way: amount.kind === 'way' ? amount.way : null,
-      expectedSeconds: seconds ?? (meters === null ? null : meters * recoverySecondsPerMeter[move]),
+      expectedSeconds: expectedHere,
+      sendOff:
+        sendOff === undefined || from === undefined ? null : { seconds: sendOff.seconds, from: from.id },
+      sameTime: amount.kind === 'same' && sendOff === undefined,
       walksItself: false,
-      countsWith: this.lastPiece().map((step) => step.id),
+      countsWith: last.map((step) => step.id),
     })
   }
 

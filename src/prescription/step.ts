@@ -3,6 +3,7 @@ import { metersOf } from '../units/length.ts'
 import type {
   Dose,
   FuelItem,
+  HeartRate,
   Load,
   PrepItem,
   Prescription,
@@ -42,6 +43,7 @@ export interface PieceTarget {
   seconds: Span | null
   secondsPerKm: Span | null
   rpe: Span | null
+  /** A ceiling has `from` 0. */
   heartRate: Span | null
   word: string | null
 }
@@ -81,8 +83,13 @@ export interface RecoveryStep extends Place {
   meters: number | null
   seconds: number | null
   way: 'back' | 'down' | null
-  /** What it should take: its time, or its distance at the pace of a jog or a walk; null for `way`. */
+  /** What it should take: its time, or its distance at the pace of a jog or a walk, or what is expected to be left until
+   * the next start; null for `way`. */
   expectedSeconds: number | null
+  /** The next repeat begins this many seconds after the step with the id `from` began. */
+  sendOff: { seconds: number; from: string } | null
+  /** It lasts as long as the piece before it took. */
+  sameTime: boolean
   walksItself: boolean
   /** The pieces before it: any of them recorded makes these metres count as run. */
   countsWith: string[]
@@ -198,7 +205,7 @@ function paceOf(target: Target, wholeMeters: number | null, prescription: Prescr
  * @returns null when nothing is prescribed */
 export function pieceTargetOf(
   target: Target | null,
-  heartRate: Span | null,
+  heartRate: HeartRate | null,
   meters: number | null,
   wholeMeters: number | null,
   prescription: Prescription,
@@ -210,9 +217,32 @@ export function pieceTargetOf(
     seconds,
     secondsPerKm: seconds && meters !== null ? scaled(seconds, 1000 / meters) : pace && timeRange(pace),
     rpe: target?.kind === 'rpe' ? { from: target.from, to: target.to } : null,
-    heartRate: heartRate ?? (target?.kind === 'heartRate' ? { from: target.from, to: target.to } : null),
+    heartRate: heartRateOf(heartRate ?? target),
     word: target?.kind === 'word' ? target.word : null,
   }
+}
+
+/** The range of a heart rate; a ceiling begins at 0. */
+function heartRateOf(asked: HeartRate | Target | null): Span | null {
+  if (asked === null) return null
+  if ('under' in asked) return { from: 0, to: asked.under }
+  if ('kind' in asked) return asked.kind === 'heartRate' ? { from: asked.from, to: asked.to } : null
+  return asked
+}
+
+/** The target of one split or repeat: a progression and a list of times have another for each.
+ * @param rung its number among the pieces of the work, from 0
+ * @param split its number among the splits of its piece, from 0, of `splits` */
+export function targetAt(target: Target | null, rung: number, split: number, splits: number): Target | null {
+  if (target?.kind === 'times') {
+    // One more repeat than was written is held against the last time.
+    const span = target.each[Math.min(rung, target.each.length - 1)]
+    return span === undefined ? null : { kind: 'time', ...span }
+  }
+  if (target?.kind !== 'progression') return target
+  const share = splits > 1 ? split / (splits - 1) : 0
+  const pace = target.first + (target.last - target.first) * share
+  return { kind: 'pace', from: pace, to: pace, per: target.per }
 }
 
 function scaled(span: Span, factor: number): Span {
@@ -225,7 +255,7 @@ export interface Inherited {
   negative: boolean
   lane: number | null
   grade: number | null
-  heartRate: Span | null
+  heartRate: HeartRate | null
   notes: string[]
 }
 

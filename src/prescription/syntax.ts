@@ -62,11 +62,12 @@ export type PrepNode = Node & {
 
 // ---- run and cross ---------------------------------------------------------------------------
 
-export type WayNode = Node & { kind: 'way'; way: 'back' | 'down' }
+export type WayNode = Node & ({ kind: 'way'; way: 'back' | 'down' } | { kind: 'same' })
+export type DistanceInNode = LengthNode & { kind: 'distanceIn'; seconds: number }
 export type RecoveryNode = Node & {
   node: 'recovery'
   move: 'jog' | 'walk' | 'stand' | 'rest'
-  amount: AmountNode | WayNode
+  amount: AmountNode | DistanceInNode | WayNode
 }
 
 export type TargetNode =
@@ -74,6 +75,9 @@ export type TargetNode =
   | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
   | ({ kind: 'goal' } & Node)
   | ({ kind: 'time' | 'rpe' | 'heartRate' } & SpanNode)
+  | ({ kind: 'times'; each: SpanNode[] } & Node)
+  | ({ kind: 'progression'; first: number; last: number; per: 'km' | 'mi' | '500 m' } & Node)
+  | ({ kind: 'heartRateUnder'; under: number } & Node)
   | ({ kind: 'word'; word: string } & Node)
 
 export type PieceNode = Node & {
@@ -91,7 +95,9 @@ export type RunClauseNode = Node &
     | { clause: 'negative'; value: Node }
     | { clause: 'lane'; value: CountNode }
     | { clause: 'grade'; value: NumberNode }
-    | { clause: 'heartRate' | 'rpe'; value: SpanNode }
+    | { clause: 'heartRate'; value: SpanNode | (Node & { under: number }) }
+    | { clause: 'rpe'; value: SpanNode }
+    | { clause: 'every'; value: TimeNode }
     | { clause: 'text'; value: TextNode }
   )
 export type WorkNode = Node & {

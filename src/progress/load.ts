@@ -49,7 +49,8 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
     const known = byDate.get(date)
     if (known) known.push(brief)
     else byDate.set(date, [brief])
-    if (brief.effortMinutes === null) unknown.push({ session: id, date, title: brief.title })
+    if (brief.effortMinutes === null || brief.effortMinutesAtLeast)
+      unknown.push({ session: id, date, title: brief.title })
   }
   const weeks = isoWeeksOf(span).map((week) => weekOfLoad(week, byDate, today))
   return { ...span, weeks, unknown: unknown.reverse() }
@@ -82,11 +83,14 @@ function weekOfLoad(
 function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadDay {
   const parts = briefs.flatMap((brief) => brief.parts)
   const of = (kinds: readonly string[]) =>
-    sessionLoad(parts.filter(({ kind }) => kinds.includes(kind)).map((part) => part.effortMinutes)) ?? 0
+    sessionLoad(parts.filter(({ kind }) => kinds.includes(kind)).map((part) => part.effortMinutes))
+      .effortMinutes ?? 0
   return {
     date,
     sessions: briefs.length,
-    ...dayLoad(briefs.map((brief) => brief.effortMinutes)),
+    ...dayLoad(
+      briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast })),
+    ),
     run: of(['run']),
     lift: of(['lift']),
     other: of(['prep', 'cross', 'fuel']),

@@ -2,6 +2,7 @@ import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import { promptOf } from '../session/prompt.ts'
 import { openSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
+import { isTimed } from '../session/timers.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
@@ -40,7 +41,7 @@ export function shortensWhat({ state }: RecorderModel): { by: number } | null {
   if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
   if (phase.kind === 'recovery') {
     const step = stepOf(state, phase.step)
-    return step?.kind === 'recovery' && step.seconds !== null ? { by: 15 } : null
+    return step?.kind === 'recovery' && isTimed(step) ? { by: 15 } : null
   }
   return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
 }

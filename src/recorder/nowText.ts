@@ -1,6 +1,12 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
-import { lapMetersOf, type PieceStep, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  lapMetersOf,
+  type PieceStep,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'
 import type { SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
@@ -55,10 +61,8 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'piece':
       return pieceText(state, step)
     case 'recovery': {
-      const expected = step.expectedSeconds === null ? '' : formatClock(step.expectedSeconds)
-      const about = step.seconds === null && expected ? `about ${expected}` : ''
       return {
-        what: [stepTitle(step, unit), about].filter(Boolean).join(', '),
+        what: [stepTitle(step, unit), lengthText(step)].filter(Boolean).join(', '),
         where: followingText(state, step),
         number: null,
       }
@@ -158,6 +162,15 @@ function gradeText(step: PieceStep): string {
   return step.grade === null ? '' : `grade ${step.grade} %`
 }
 
+/** How long a recovery lasts, when that is more than its own time says. */
+function lengthText(step: RecoveryStep): string {
+  if (step.sendOff !== null) return `next start after ${formatClock(step.sendOff.seconds)}`
+  if (step.sameTime) return 'as long as the repeat took'
+  if (step.expectedSeconds === null) return ''
+  if (step.seconds === null) return `about ${formatClock(step.expectedSeconds)}`
+  return step.meters === null ? '' : `in ${formatClock(step.seconds)}`
+}
+
 const kilometersOf = { km: 1, mi: 1.609344 } as const
 
 function targetText(step: PieceStep, unit: 'km' | 'mi'): string {
@@ -169,9 +182,13 @@ function targetText(step: PieceStep, unit: 'km' | 'mi'): string {
     target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, kilometersOf[unit]), 0)}/${unit}` : '',
     target.word ?? '',
     target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
-    target.heartRate ? `at heart rate ${plainSpan(target.heartRate)}` : '',
+    target.heartRate ? heartRateText(target.heartRate) : '',
   ]
   return bits.filter(Boolean).join(', ')
+}
+
+function heartRateText(range: { from: number; to: number }): string {
+  return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${plainSpan(range)}`
 }
 
 /** On a track a pace is felt as a lap; said where a piece is longer than one. */

@@ -2,7 +2,18 @@ import type { SetStep, Step } from '../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { liftItemOf, type Phase, type PhaseOf, type SessionState, stepAhead, stepOf } from './state.ts'
-import { heldIn, hold, inPart, isPaced, measuredOf, measuring, passing, resume } from './timers.ts'
+import {
+  heldIn,
+  hold,
+  inPart,
+  isPaced,
+  isTimed,
+  measuredOf,
+  measuring,
+  passing,
+  recoveryLength,
+  resume,
+} from './timers.ts'
 
 type BeatEvent = Extract<
   SessionEvent,
@@ -270,8 +281,8 @@ export function changeRecovery(
   at: Moment,
 ): SessionState {
   const step = stepOf(state, phase.step)
-  if (step?.kind !== 'recovery' || step.seconds === null) return state
-  const whole = step.seconds + phase.changedBy
-  const changedBy = changed(whole, by, clockSeconds(phase, at)) - step.seconds
+  const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
+  if (length === null) return state
+  const changedBy = changed(length + phase.changedBy, by, clockSeconds(phase, at)) - length
   return { ...state, phase: { ...phase, changedBy } }
 }

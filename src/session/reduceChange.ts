@@ -198,7 +198,9 @@ function recoveryFor(state: SessionState, siblings: readonly Step[], id: string)
         : []
     })
     .at(-1)
-  return recovery ? [{ ...recovery, id: `${id}-recovery`, countsWith: [last.id] }] : []
+  if (recovery === undefined) return []
+  const sendOff = recovery.sendOff && { ...recovery.sendOff, from: last.id }
+  return [{ ...recovery, id: `${id}-recovery`, countsWith: [last.id], sendOff }]
 }
 
 /** Turns the clock that has run since the last set or repeat into the rest or recovery before the new one. */

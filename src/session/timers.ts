@@ -1,6 +1,13 @@
-import type { SetStep, Step } from '../prescription/step.ts'
+import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { type Measured, type PartState, type Phase, type SessionState, stepOf } from './state.ts'
+import {
+  type Measured,
+  type PartState,
+  type Phase,
+  type PhaseOf,
+  type SessionState,
+  stepOf,
+} from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock; null when it only counts up.
  * `byItself`: the next effort then begins without a key. */
@@ -26,13 +33,42 @@ export function countdownOf(state: SessionState): Countdown | null {
         : { seconds: phase.seconds, byItself: phase.byItself, expected: false }
     case 'recovery': {
       const step = stepOf(state, phase.step)
-      if (step?.kind !== 'recovery' || step.expectedSeconds === null) return null
-      const seconds = step.expectedSeconds + phase.changedBy
-      return { seconds, byItself: step.walksItself, expected: step.seconds === null }
+      const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
+      if (step?.kind !== 'recovery' || length === null) return null
+      const byItself = step.walksItself || step.sendOff !== null
+      return { seconds: Math.max(0, length + phase.changedBy), byItself, expected: !isTimed(step) }
     }
     case 'effort':
       return countdownOfEffort(state, phase)
   }
+}
+
+/** Whether the clock fixes the end of a recovery, rather than its distance. */
+export function isTimed(step: RecoveryStep): boolean {
+  return step.seconds !== null || step.sendOff !== null || step.sameTime
+}
+
+/** Seconds a recovery lasts. With a send-off it ends a fixed time after the repeat before it began; a repeat whose start
+ * no key marked gives none, and then the clock only counts up. */
+export function recoveryLength(
+  state: SessionState,
+  step: RecoveryStep,
+  phase: PhaseOf<'recovery'>,
+): number | null {
+  if (step.sendOff !== null) {
+    const begun = measuredOf(state, step.sendOff.from).begun
+    if (begun === null || phase.since === null) return null
+    const held =
+      (state.partStates[step.part]?.heldSeconds ?? 0) - measuredOf(state, step.sendOff.from).heldBefore
+    return Math.max(0, step.sendOff.seconds - (elapsedSeconds(begun, phase.since) - held + phase.heldSeconds))
+  }
+  if (!step.sameTime) return step.expectedSeconds
+  return step.countsWith.reduce<number | null>((sum, id) => {
+    const recorded = state.recorded.get(id)
+    const seconds =
+      (recorded?.kind === 'piece' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
+    return sum === null || seconds === null ? null : sum + seconds
+  }, 0)
 }
 
 function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {

@@ -52,8 +52,8 @@ exports.openTerminal = function openTerminal(
       terminal.resize(width, height)
       child.resize(width, height)
     },
-    waitFor: (what, milliseconds = 8000) => until(what, true, screen, milliseconds),
-    waitForNo: (what, milliseconds = 8000) => until(what, false, screen, milliseconds),
+    waitFor: (what, milliseconds = 8000) => until(what, true, terminal, exited, milliseconds),
+    waitForNo: (what, milliseconds = 8000) => until(what, false, terminal, exited, milliseconds),
     kill,
     close: async () => {
       kill('SIGKILL')
@@ -70,15 +70,31 @@ function screenOf(terminal) {
   )
 }
 
-async function until(what, wanted, screen, milliseconds) {
-  const begun = performance.now()
-  for (;;) {
-    const text = screen().join('\n')
-    const isShown = typeof what === 'string' ? text.includes(what) : what.test(text)
-    if (isShown === wanted) return
-    if (performance.now() - begun > milliseconds) {
-      throw new Error(`${wanted ? 'Not' : 'Still'} on the screen after ${milliseconds} ms: ${what}\n${text}`)
+/** Waits for the emulator to have drawn it. Fails when the program ends before, or after so many milliseconds. */
+function until(what, wanted, terminal, exited, milliseconds) {
+  return new Promise((done, fail) => {
+    const isShown = () => {
+      const text = screenOf(terminal).join('\n')
+      return (typeof what === 'string' ? text.includes(what) : what.test(text)) === wanted
     }
-    await new Promise((done) => setTimeout(done, 15))
-  }
+    const stop = () => {
+      drawn.dispose()
+      clearTimeout(timer)
+    }
+    const look = () => {
+      if (!isShown()) return
+      stop()
+      done()
+    }
+    const giveUp = (when) => () => {
+      stop()
+      const how = wanted ? 'Not' : 'Still'
+      fail(new Error(`${how} on the screen ${when}: ${what}\n${screenOf(terminal).join('\n')}`))
+    }
+    const drawn = terminal.onWriteParsed(look)
+    const isLimited = Number.isFinite(milliseconds)
+    const timer = isLimited ? setTimeout(giveUp(`after ${milliseconds} ms`), milliseconds) : undefined
+    exited.then(() => (isShown() ? look() : giveUp('when the program ended')()))
+    look()
+  })
 }

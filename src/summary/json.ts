@@ -22,6 +22,7 @@ export function briefOf({ session, parts, running, cross, lifting }: Summary): B
     exercises: lifting.exercises.map((exercise) => exercise.name),
     minutes: session.minutes,
     effortMinutes: session.effortMinutes,
+    effortMinutesAtLeast: session.effortMinutesAtLeast,
     parts: parts.map(({ kind, name, effort, minutes, effortMinutes }) => ({
       kind,
       name,

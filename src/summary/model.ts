@@ -40,6 +40,11 @@ const RunningItem = z.strictObject({
   inRange: z.int(),
   judged: z.int(),
   offGoalSecondsPerKm: figure,
+  /** As prescribed; null where none is. */
+  gradePercent: figure,
+  /** Of a race or trial run to its end: its time, and that time less the goal's (null over another distance, or
+   * without a goal). */
+  goal: z.strictObject({ finishSeconds: z.number(), offGoalSeconds: figure }).nullable(),
 })
 export type RunningItem = z.infer<typeof RunningItem>
 
@@ -94,6 +99,8 @@ export const Summary = z.strictObject({
     finishedAt: moment,
     minutes: figure,
     effortMinutes: figure,
+    /** A part that was done has no effort: `effortMinutes` is this or more. */
+    effortMinutesAtLeast: z.boolean(),
     finished: z.boolean(),
   }),
   parts: z.array(
@@ -141,6 +148,7 @@ export const Brief = z.strictObject({
   exercises: z.array(z.string()),
   minutes: figure,
   effortMinutes: figure,
+  effortMinutesAtLeast: z.boolean(),
   parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
 })
 export type Brief = z.infer<typeof Brief>

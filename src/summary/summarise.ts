@@ -22,6 +22,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state)
   const running = runningOf(state, 'run')
+  const load = sessionLoad(loadsOf(state, parts))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
   return {
     session: {
@@ -31,7 +32,8 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
       startedAt: timeOf(state.startedAt),
       finishedAt: timeOf(state.finishedAt),
       minutes: minutes.length === 0 ? null : minutes.reduce((sum, each) => sum + each, 0),
-      effortMinutes: sessionLoad(parts.map((part) => part.effortMinutes)),
+      effortMinutes: load.effortMinutes,
+      effortMinutesAtLeast: load.atLeast,
       finished: state.finished,
     },
     parts,
@@ -42,6 +44,16 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
     notes: notesOf(state),
     changes: changesOf(state),
   }
+}
+
+/** What counts for the load of a session: each part with an effort, and those of work that were done without one. */
+function loadsOf(state: SessionState, parts: Summary['parts']): (number | null)[] {
+  return parts.flatMap(({ kind, effortMinutes: load }, index) => {
+    if (load !== null) return [load]
+    const isWork = kind === 'run' || kind === 'cross' || kind === 'lift'
+    const isDone = state.steps.some((step) => step.part === index && state.recorded.has(step.id))
+    return isWork && isDone ? [null] : []
+  })
 }
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */

@@ -273,7 +273,7 @@ table.csv:11:1: the date is missing
     }
     expect(found).toEqual([...found].sort((one, other) => one - other))
     expect([...new Set(found)]).toEqual([0, count])
-  }, 60_000)
+  })
 
   it('says how many of the sessions the logbook has already', async () => {
     const logbook = folderInMemory()

@@ -446,7 +446,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
     }
     for (const { sync } of all) expect((await sync()).code).toBe(0)
     for (const { logbook } of all) expect(idsIn(logbook)).toEqual([...ids].sort())
-  }, 60_000)
+  })
 
   it('is whole wherever it was killed, and the next run brings all machines in step', async () => {
     const { all } = await machines(3)

@@ -11,7 +11,7 @@ let drawn: Record<string, string> = {}
 beforeAll(async () => {
   await builtProgram()
   drawn = await pictures()
-}, 60_000)
+})
 
 /** Its lines of text, in order. */
 function wordsIn(svg: string): string[] {

@@ -25,7 +25,7 @@ let fresh: string[] = []
 beforeAll(async () => {
   await builtProgram()
   fresh = await freshPages(texts)
-}, 60_000)
+})
 
 describe('the documents', () => {
   it.each(pages)('show in %s what the program prints (else: npm run docs)', (page) => {

@@ -1,13 +1,17 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { setRecorded } from '../logbook/sampleSession.ts'
 import { deadPid } from '../logbook/testMachine.ts'
-import { builtDriver, drive, ended, tell } from './harness.ts'
+import { builtDriver, isLongRun, tell } from './harness.ts'
 import { temporaryPlace } from './tracing.ts'
 
+const contenders = isLongRun ? 8 : 4
+const reads = isLongRun ? 1000 : 30
+const rounds = isLongRun ? 200 : 20
 let driver: Awaited<ReturnType<typeof builtDriver>>
 beforeAll(async () => {
   driver = await builtDriver()
@@ -15,9 +19,8 @@ beforeAll(async () => {
 afterAll(() => driver.remove())
 
 describe('several programs at once', () => {
-  it('eight contenders: each lock is won by exactly one, its owner dead or not', async () => {
+  it(`${contenders} contenders: each lock is won by exactly one, its owner dead or not`, async () => {
     const place = temporaryPlace()
-    const rounds = 40
     const { host, boot } = thisMachine()
     for (let round = 0; round < rounds; round += 2) {
       const dead = {
@@ -30,98 +33,79 @@ describe('several programs at once', () => {
       }
       writeFileSync(join(place.path, `${round}.lock`), JSON.stringify(dead))
     }
-    const at = Date.now() + 1500
-    const contenders = Array.from({ length: 8 }, () =>
-      spawn(process.execPath, [driver.path, 'contend', place.path, String(rounds), String(at)], {
-        stdio: ['ignore', 'pipe', 'pipe'],
-      }),
+    const all = Array.from({ length: contenders }, () =>
+      spawn(process.execPath, [driver.path, 'contend', place.path], { stdio: ['pipe', 'pipe', 'inherit'] }),
     )
     try {
-      const said = await Promise.all(contenders.map(saidUntilDone))
+      const next = all.map(linesOf)
+      expect(await Promise.all(next.map((line) => line()))).toEqual(all.map(() => 'ready'))
       for (let round = 0; round < rounds; round += 1) {
-        const outcomes = said.map((lines) => lines.find((line) => line.startsWith(`${round} `)))
-        const winner = outcomes.indexOf(`${round} taken`)
-        expect(outcomes.filter((line) => line === `${round} taken`)).toHaveLength(1)
-        expect(
-          outcomes.filter((line) => line === `${round} held by ${contenders[winner]?.pid}`),
-        ).toHaveLength(7)
+        for (const { stdin } of all) stdin.write(`${round}\n`)
+        const outcomes = await Promise.all(next.map((line) => line()))
+        const winner = outcomes.indexOf('taken')
+        const held = `held by ${all[winner]?.pid}`
+        expect(outcomes).toEqual(all.map((_, index) => (index === winner ? 'taken' : held)))
       }
-      tell(`eight contenders for ${rounds} locks, ${rounds / 2} of them of a dead owner`)
+      tell(`${contenders} contenders for ${rounds} locks, ${rounds / 2} of them of a dead owner`)
     } finally {
-      for (const contender of contenders) contender.kill('SIGKILL')
+      for (const contender of all) contender.kill('SIGKILL')
       place.remove()
     }
-  }, 60_000)
+  })
 
-  it('a second recorder is told who records, and a reader sees whole sessions that only grow', async () => {
-    const place = temporaryPlace()
-    const directory = join(place.path, 'logbook')
-    mkdirSync(directory)
-    const recorder = spawn(process.execPath, [driver.path, 'append', directory, '300'], {
-      stdio: ['ignore', 'pipe', 'pipe'],
-    })
-    const end = ended(recorder)
-    let isOver = false
-    end.then(() => {
-      isOver = true
-    })
-    let reads = 0
-    let told = 0
-    let before = 0
-    while (!isOver) {
-      await new Promise((resolve) => setImmediate(resolve))
-      const logbook = openLogbook(directory)
-      if (logbook.list().length === 0) continue
-      const { session } = logbook.read('newest')
-      expect(session.events.length).toBeGreaterThanOrEqual(before)
-      expect(logbook.damages).toEqual([])
-      before = session.events.length
-      reads += 1
-      try {
-        const file = logbook.open('newest')
-        // It can only be had once the recorder has closed it.
-        expect(file.session.events).toHaveLength(301)
-        file.close()
-      } catch (error) {
-        expect((error as Error).message).toContain(`in use by process ${recorder.pid} on `)
-        told += 1
-      }
-    }
-    expect(await end).toMatchObject({ code: 0, stderr: '' })
-    expect(openLogbook(directory).read('newest').session.events).toHaveLength(301)
-    expect(told).toBeGreaterThan(5)
-    tell(`read ${reads} times and refused ${told} times while 300 results were recorded`)
-    place.remove()
-  }, 60_000)
-
-  it('a recorder that is killed leaves a lock that is dead at once', async () => {
+  it('a second recorder is told who records, a reader sees whole sessions that only grow, and a killed one lets go', async () => {
     const place = temporaryPlace()
     const directory = join(place.path, 'logbook')
     const recorder = spawn(process.execPath, [driver.path, 'append', directory, '100000'], {
-      stdio: ['ignore', 'pipe', 'pipe'],
+      stdio: ['ignore', 'pipe', 'inherit'],
     })
-    const end = ended(recorder)
-    await new Promise<void>((resolve) => {
-      recorder.stdout.on('data', (data) => String(data).includes('0\n') && setTimeout(resolve, 20))
-    })
-    recorder.kill('SIGKILL')
-    const { lines } = await end
-    const again = await drive(process.execPath, [driver.path, 'append', directory, '0'])
-    expect(lines.length).toBeGreaterThan(1)
-    expect(again).toMatchObject({ code: 0, stderr: '' })
-    expect(Number(again.lines[0]?.replace('saved ', ''))).toBeGreaterThanOrEqual(lines.length - 1)
-    place.remove()
-  }, 60_000)
+    try {
+      const next = linesOf(recorder)
+      let before = 0
+      for (let read = 0; read < reads; read += 1) {
+        const saved = Number((await next()).replace('saved ', ''))
+        const logbook = openLogbook(directory)
+        const { session } = logbook.read('newest')
+        expect(session.events.length).toBeGreaterThan(saved)
+        expect(session.events.length).toBeGreaterThanOrEqual(before)
+        expect(logbook.damages).toEqual([])
+        before = session.events.length
+        expect(() => logbook.open('newest')).toThrow(`in use by process ${recorder.pid} on `)
+      }
+      const ended = new Promise((resolve) => recorder.on('close', resolve))
+      recorder.kill('SIGKILL')
+      await ended
+      const file = openLogbook(directory).open('newest')
+      expect(file.session.events.length).toBeGreaterThanOrEqual(before)
+      expect(file.append([setRecorded(1)])).toEqual({ saved: true })
+      file.close()
+      tell(`read ${reads} times, and refused as often to record, while another process recorded`)
+    } finally {
+      recorder.kill('SIGKILL')
+      place.remove()
+    }
+  })
 })
 
-/** What it has said once it is done with its rounds; it lives on, and with it what it holds. */
-function saidUntilDone(child: ChildProcess): Promise<string[]> {
-  return new Promise((resolve, reject) => {
-    let said = ''
-    child.stderr?.on('data', (data) => reject(new Error(String(data))))
-    child.stdout?.on('data', (data) => {
-      said += data
-      if (said.endsWith('done\n')) resolve(said.split('\n'))
-    })
+/** Gives its lines one after the other, each as soon as it has come. */
+function linesOf(child: ChildProcess): () => Promise<string> {
+  const open: string[] = []
+  let wait: ((line: string) => void) | null = null
+  let rest = ''
+  child.stdout?.on('data', (data) => {
+    const lines = (rest + data).split('\n')
+    rest = lines.pop() ?? ''
+    open.push(...lines)
+    const line = wait === null ? undefined : open.shift()
+    if (line === undefined) return
+    const waiting = wait
+    wait = null
+    waiting?.(line)
   })
+  return () =>
+    new Promise((resolve) => {
+      const line = open.shift()
+      if (line === undefined) wait = resolve
+      else resolve(line)
+    })
 }

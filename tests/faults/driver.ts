@@ -1,4 +1,5 @@
 import { writevSync } from 'node:fs'
+import { createInterface } from 'node:readline'
 import { beginRecording, type Recording, resumeRecording } from '../../src/app/recording.ts'
 import { isLock, takeLock } from '../../src/logbook/lock.ts'
 import { momentNow, thisMachine } from '../../src/logbook/machine.ts'
@@ -80,16 +81,13 @@ const modes: Record<string, () => void | Promise<void>> = {
     }
     file.close()
   },
-  /** Tries for `count` locks, all contenders for each at the same moment, and keeps what it gets until killed. */
-  async contend() {
-    for (let round = 0; round < Number(count); round += 1) {
-      const at = Number(process.argv[5]) + round * 20
-      while (Date.now() < at) if (at - Date.now() > 5) await new Promise((resolve) => setTimeout(resolve, 1))
-      const outcome = takeLock(`${directory}/${round}.lock`, thisMachine())
-      say(`${round} ${isLock(outcome) ? 'taken' : `held by ${outcome.pid}`}`)
-    }
-    say('done')
-    setInterval(() => {}, 1000)
+  /** Tries for the lock that each line on stdin names, and keeps what it gets until killed. */
+  contend() {
+    say('ready')
+    createInterface(process.stdin).on('line', (name) => {
+      const outcome = takeLock(`${directory}/${name}.lock`, thisMachine())
+      say(isLock(outcome) ? 'taken' : `held by ${outcome.pid}`)
+    })
   },
   /** At each line on stdin tells how long it was since the line before. */
   clock() {

@@ -73,7 +73,7 @@ it('a disk that knows no second names for a file (exFAT) is recorded on all the 
   const file = openLogbook(logbook).read('newest').entry.path
   expect(resultsIn(JSON.parse(readFileSync(`${file}.bak`, 'utf8')))).toBe(results - 1)
   place.remove()
-}, 60_000)
+})
 
 async function failingAt({ call, error, when }: Place): Promise<{ faults: number; wrong: string[] }> {
   const place = temporaryPlace()

@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import * as pty from '@lydell/node-pty'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import {
@@ -12,7 +12,7 @@ import {
   startProgram,
   temporaryFolder,
 } from '../terminal/harness.ts'
-import { resultsIn, skip } from './harness.ts'
+import { resultsIn, skip, tell } from './harness.ts'
 
 const day = `Legs
 units: km kg
@@ -61,18 +61,14 @@ describe('a recorder that is ended by', () => {
     ['SIGTERM', 143],
     ['SIGHUP', 129],
     ['SIGINT', 130],
-  ] as const)(
-    '%s has saved all, gives the terminal back and exits with %i',
-    async (signal, status) => {
-      const { program, logbook } = await recording()
-      expect(program.isOnAlternateScreen()).toBe(true)
-      program.kill(signal)
-      expect((await program.exited).code).toBe(status)
-      expect(program.isOnAlternateScreen()).toBe(false)
-      expectSaved(logbook, 3)
-    },
-    30_000,
-  )
+  ] as const)('%s has saved all, gives the terminal back and exits with %i', async (signal, status) => {
+    const { program, logbook } = await recording()
+    expect(program.isOnAlternateScreen()).toBe(true)
+    program.kill(signal)
+    expect((await program.exited).code).toBe(status)
+    expect(program.isOnAlternateScreen()).toBe(false)
+    expectSaved(logbook, 3)
+  })
 
   it('ctrl-c has saved all, gives the terminal back and exits with 130', async () => {
     const { program, logbook } = await recording()
@@ -80,7 +76,7 @@ describe('a recorder that is ended by', () => {
     expect((await program.exited).code).toBe(130)
     expect(program.isOnAlternateScreen()).toBe(false)
     expectSaved(logbook, 3)
-  }, 30_000)
+  })
 
   it('SIGKILL has saved all, and another start offers the session first', async () => {
     const { program, logbook } = await recording()
@@ -91,7 +87,7 @@ describe('a recorder that is ended by', () => {
     await again.waitFor('Legs')
     again.type(keys.enter)
     await again.waitFor('set 4 of 5')
-  }, 30_000)
+  })
 
   it('a terminal that is closed has saved all and does not live on', async () => {
     const { logbook, prescription } = usedLogbook()
@@ -106,7 +102,7 @@ describe('a recorder that is ended by', () => {
     ;(child as unknown as { destroy(): void }).destroy()
     await exited
     expectSaved(logbook, 1)
-  }, 30_000)
+  })
 })
 
 describe('a recorder that is stopped from the keyboard', () => {
@@ -131,7 +127,7 @@ describe('a recorder that is stopped from the keyboard', () => {
     expect(await until('$')).toContain('\u001b[?1049l')
     expectSaved(logbook, 2)
     child.write('exit\r')
-  }, 30_000)
+  })
 })
 
 /** A program in a terminal of its own. `until`: waits for a text that is new since the last one was waited for,
@@ -140,8 +136,10 @@ function inTerminal(command: string, argv: string[], logbook: string) {
   const env = { ...environment(logbook), PS1: '$ ' }
   const child = pty.spawn(command, argv, { cols: 100, rows: 30, cwd: process.cwd(), env })
   let fresh = ''
+  let look = () => {}
   child.onData((data) => {
     fresh += data
+    look()
   })
   const exited = new Promise((resolve) => child.onExit(resolve))
   onTestFinished(() => {
@@ -151,15 +149,20 @@ function inTerminal(command: string, argv: string[], logbook: string) {
       // It has ended by itself.
     }
   })
-  const until = async (text: string): Promise<string> => {
-    const end = Date.now() + 10_000
-    while (!fresh.includes(text)) {
-      if (Date.now() > end) throw new Error(`"${text}" did not come within ten seconds, but:\n${fresh}`)
-      await new Promise((resolve) => setTimeout(resolve, 20))
-    }
-    const seen = fresh
-    fresh = ''
-    return seen
+  let wanted = ''
+  onTestFailed(() => tell(`waited for ${JSON.stringify(wanted)}, but there is:\n${fresh}`))
+  const until = (text: string): Promise<string> => {
+    wanted = text
+    return new Promise((resolve) => {
+      look = () => {
+        if (!fresh.includes(text)) return
+        const seen = fresh
+        fresh = ''
+        look = () => {}
+        resolve(seen)
+      }
+      look()
+    })
   }
   return { child, exited, until }
 }

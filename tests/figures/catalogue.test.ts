@@ -143,7 +143,7 @@ describe('figures worked out from given numbers', () => {
     const days = Array.from({ length: 7 }, (_, day) => ({ effortMinutes: 100, known: day !== 3 }))
     expect(catalogue['week-load'].work({ days })).toEqual([
       '100 + 100 + 100 + 100? + 100 + 100 + 100 = 700, at least: a day is not known',
-      'no monotony: a day is not known, or all days are alike',
+      'no monotony: a day is not known, fewer than three days of training, or all days alike',
     ])
     expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([
       '4 x 70 g + 4 x 18 g + 9 x not known',

@@ -17,20 +17,23 @@ describe('effort-minutes', () => {
       new RangeError(`the minutes must be 0 or a number above it, and ${minutes} arrived`),
     )
   })
-  test('of a session are the sum of its known parts', () => {
-    expect(sessionLoad([496, null, 336])).toBe(832)
+  test('of a session are the sum of its parts, at least that where one has no effort', () => {
+    expect(sessionLoad([496, 336])).toEqual({ effortMinutes: 832, atLeast: false })
+    expect(sessionLoad([210, null])).toEqual({ effortMinutes: 210, atLeast: true })
   })
   test('of a session without a known part are unknown, and not 0', () => {
-    expect(sessionLoad([null, null])).toBeNull()
-    expect(sessionLoad([])).toBeNull()
+    expect(sessionLoad([null, null])).toEqual({ effortMinutes: null, atLeast: true })
+    expect(sessionLoad([])).toEqual({ effortMinutes: null, atLeast: false })
   })
+  const session = (load: number | null, atLeast = false) => ({ effortMinutes: load, atLeast })
   test('of a day are the sum of its sessions', () => {
-    expect(dayLoad([300, 200])).toEqual(known(500))
+    expect(dayLoad([session(300), session(200)])).toEqual(known(500))
     expect(dayLoad([])).toEqual(known(0))
   })
-  test('of a day are unknown where a session is', () => {
-    expect(dayLoad([300, null])).toEqual({ effortMinutes: 300, known: false })
-    expect(dayLoad([null])).toEqual({ effortMinutes: 0, known: false })
+  test('of a day are unknown where a session, or a part of one, is', () => {
+    expect(dayLoad([session(300), session(null)])).toEqual({ effortMinutes: 300, known: false })
+    expect(dayLoad([session(210, true)])).toEqual({ effortMinutes: 210, known: false })
+    expect(dayLoad([session(null)])).toEqual({ effortMinutes: 0, known: false })
   })
 })
 
@@ -55,10 +58,20 @@ describe('a week', () => {
       strain: null,
     })
   })
-  test('has monotony mean / deviation, and strain sum x monotony', () => {
-    const week = weekLoad([known(700), ...Array<DayLoad>(6).fill(known(0))])
-    expect(week.monotony).toBeCloseTo(100 / Math.sqrt((600 ** 2 + 6 * 100 ** 2) / 6), 12)
-    expect(week.strain).toBeCloseTo(700 * (week.monotony ?? 0), 12)
+  const weekOf = (...loads: number[]) => weekLoad([...loads, ...Array(7 - loads.length).fill(0)].map(known))
+  test('has monotony mean / deviation, and sum x monotony', () => {
+    const week = weekOf(700, 350, 350)
+    // Mean 200; squares 500^2 + 2 x 150^2 + 4 x 200^2 = 455 000.
+    expect(week.monotony).toBeCloseTo(200 / Math.sqrt(455_000 / 6), 12)
+    expect(week.strain).toBeCloseTo(1400 * (week.monotony ?? 0), 12)
+  })
+  test('of two days of training has no monotony', () => {
+    expect(weekOf(700, 700)).toMatchObject({ effortMinutes: 1400, monotony: null, strain: null })
+  })
+  test('of seven days within 5 % of each other has no monotony, of days just over it has', () => {
+    expect(weekOf(300, 300, 300, 300, 300, 300, 300).monotony).toBeNull()
+    expect(weekOf(300, 310, 300, 310, 300, 310, 300).monotony).toBeNull()
+    expect(weekOf(280, 320, 280, 320, 280, 320, 280).monotony).not.toBeNull()
   })
   test('of six days is refused', () => {
     expect(() => weekLoad(Array<DayLoad>(6).fill(known(1)))).toThrow(

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto'
 import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import fc from '../fastCheck.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 

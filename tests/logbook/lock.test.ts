@@ -1,6 +1,6 @@
-import { existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { isLock, type Lock, lockOwner, takeLock, withLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -63,17 +63,29 @@ describe('a lock', () => {
   it('that a power cut has emptied is taken over', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
-    const before = new Date(Date.now() - 60_000)
-    utimesSync(path, before, before)
+    utimesSync(path, 1_700_000_000, 1_700_000_000)
     expect(isLock(takeLock(path, machine))).toBe(true)
   })
 
   it('that is in the making is waited for, a second at most', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
-    const begun = Date.now()
+    const waits = waitingFrom(path, () => {})
     expect(isLock(takeLock(path, machine))).toBe(true)
-    expect(Date.now() - begun).toBeGreaterThan(900)
+    // 100 waits of 10 ms reach a second, one more passes it.
+    expect(waits).toEqual(Array.from({ length: 101 }, () => 10))
+  })
+
+  it('that is in the making is its owner’s once it is written', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.lock')
+    taken(join(folder, 'written.lock'))
+    writeFileSync(path, '')
+    const waits = waitingFrom(path, (count) => {
+      if (count === 3) renameSync(join(folder, 'written.lock'), path)
+    })
+    expect(takeLock(path, machine)).toMatchObject({ pid: process.pid })
+    expect(waits).toEqual([10, 10, 10])
   })
 
   it('is taken over where the one who was taking it over died too', () => {
@@ -97,6 +109,26 @@ describe('a lock', () => {
     expect(withLock(path, machine, () => 7)).toBe(7)
   })
 })
+
+/** Stops the clock at the moment the file was made; only the waits of the program move it.
+ * @returns the waits, in milliseconds, as they come */
+function waitingFrom(path: string, then: (count: number) => void): number[] {
+  const waits: number[] = []
+  const made = 1_795_000_000
+  utimesSync(path, made, made)
+  vi.useFakeTimers({ toFake: ['Date'], now: made * 1000 })
+  vi.spyOn(Atomics, 'wait').mockImplementation((_array, _index, _value, milliseconds = 0) => {
+    waits.push(milliseconds)
+    vi.setSystemTime(Date.now() + milliseconds)
+    then(waits.length)
+    return 'timed-out'
+  })
+  onTestFinished(() => {
+    vi.useRealTimers()
+    vi.restoreAllMocks()
+  })
+  return waits
+}
 
 function readText(path: string): string {
   return readFileSync(path, 'utf8')

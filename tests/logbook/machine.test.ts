@@ -1,6 +1,8 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { began, exactUptime, thisMachine } from '../../src/logbook/machine.ts'
+import { began, exactUptime, momentNow, thisMachine } from '../../src/logbook/machine.ts'
+import { elapsedSeconds } from '../../src/session/clock.ts'
+import { machineWith } from './testMachine.ts'
 
 describe('the start of a process', () => {
   it('is read from ps in one language and one time zone where there is no /proc', () => {
@@ -59,5 +61,17 @@ describe('the uptime on macOS', () => {
         () => times[call++] ?? 0,
       ),
     ).toBe(2.001)
+  })
+})
+
+describe('elapsed time', () => {
+  it('follows the uptime when the clock is set, and the wall clock after a restart, never below 0', () => {
+    const at = (time: string, boot: string, up: number) =>
+      momentNow(machineWith({ now: () => new Date(time), boot, up: () => up }))
+    const before = at('2026-11-26T06:40:00Z', 'one', 5000)
+    expect(elapsedSeconds(before, at('2026-11-26T06:45:00Z', 'two', 30))).toBe(300)
+    expect(elapsedSeconds(before, at('2026-11-26T05:40:00Z', 'two', 30))).toBe(0)
+    expect(elapsedSeconds(before, at('2026-11-26T05:40:00Z', 'one', 5012.5))).toBe(12.5)
+    expect(elapsedSeconds(before, at('2026-11-26T07:40:00Z', 'one', 5012.5))).toBe(12.5)
   })
 })

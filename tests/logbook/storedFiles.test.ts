@@ -40,7 +40,8 @@ describe('a logbook of format 1', () => {
       bodyMasses: [{ date: '2026-11-01', value: 68, unit: 'kg' }],
       units: { distance: 'km', mass: 'kg' },
       bell: ['play', 'bell.oga'],
-      equation: 'wathan',
+      // The default of then, `wathan`, is read as that of now.
+      formula: 'median',
     })
   })
 

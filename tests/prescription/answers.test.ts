@@ -319,7 +319,7 @@ describe('in a part that begins with run: track', () => {
     ],
     [
       '5 km @ 4:05-',
-      '12+1 - cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr)',
+      '12+1 - cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)',
     ],
   ]
 

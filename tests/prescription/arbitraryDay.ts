@@ -91,7 +91,11 @@ const recovery: fc.Arbitrary<Recovery> = fc.oneof(
       fc.constantFrom(
         { kind: 'way' as const, way: 'back' as const },
         { kind: 'way' as const, way: 'down' as const },
+        { kind: 'same' as const },
       ),
+      fc
+        .tuple(length, seconds)
+        .map(([value, time]) => ({ kind: 'distanceIn' as const, length: value, seconds: time })),
     ),
   }),
   fc.record({
@@ -123,6 +127,7 @@ const freeTarget: fc.Arbitrary<Target> = fc.oneof(
   fc.constant({ kind: 'goal' as const }),
   rpe.map((value) => ({ kind: 'rpe' as const, ...value })),
   beats.map((value) => ({ kind: 'heartRate' as const, ...value })),
+  fc.integer({ min: 30, max: 250 }).map((under) => ({ kind: 'heartRateUnder' as const, under })),
   fc.constantFrom(...effortWords).map((word) => ({ kind: 'word' as const, word })),
 )
 const ladder = fc
@@ -157,7 +162,12 @@ const clauses = {
   negative: fc.boolean(),
   lane: maybe(fc.integer({ min: 1, max: 8 })),
   grade: maybe(decimal(0, 15)),
-  heartRate: maybe(beats),
+  heartRate: maybe(
+    fc.oneof(
+      beats,
+      fc.integer({ min: 30, max: 250 }).map((under) => ({ under })),
+    ),
+  ),
   notes,
 }
 const split = (body: Work['body']) =>
@@ -184,6 +194,17 @@ function workOver(body: fc.Arbitrary<Work['body']>, inside: boolean): fc.Arbitra
         ? { ...work, recovery: null }
         : work,
     )
+    .chain((work) => (mayHaveEvery(work) ? every.map((more) => ({ ...work, ...more })) : fc.constant(work)))
+}
+
+const every = fc.oneof(
+  fc.constant({}),
+  seconds.map((value) => ({ every: value })),
+)
+
+/** What is left until the next start needs repeats, and no other rest. */
+function mayHaveEvery({ times: count, recovery: rest }: Work): boolean {
+  return count !== null && (rest === null || !['time', 'same'].includes(rest.amount.kind))
 }
 
 function isLadder(body: Work['body']): boolean {
@@ -220,7 +241,47 @@ const work = workOver(
   false,
 )
 
-const runItem: fc.Arbitrary<RunItem> = work.map((step) => ({ ...source, step })).filter(fits)
+const secondsPerMeter = span(fc.double({ min: 0.2, max: 0.9, noNaN: true }))
+const plainWork = {
+  kind: 'work' as const,
+  recovery: null,
+  split: null,
+  negative: false,
+  lane: null,
+  grade: null,
+  heartRate: null,
+  notes: [],
+}
+/** Repeats with a time for each. */
+const timedRepeats: fc.Arbitrary<Work> = fc
+  .tuple(fc.integer({ min: 100, max: 2000 }), fc.array(secondsPerMeter, { minLength: 2, maxLength: 8 }))
+  .map(([meters, factors]) => ({
+    ...plainWork,
+    times: factors.length,
+    body: {
+      kind: 'piece',
+      amounts: [{ kind: 'distance', length: { value: meters, unit: 'm' } }],
+      target: {
+        kind: 'times',
+        each: factors.map(({ from, to }) => ({ from: meters * from, to: meters * to })),
+      },
+    },
+  }))
+const paceSeconds = fc.integer({ min: 150, max: 900 })
+const progression: fc.Arbitrary<Work> = fc.tuple(paceSeconds, paceSeconds).map(([first, last]) => ({
+  ...plainWork,
+  times: null,
+  split: { value: 1, unit: 'km' },
+  body: {
+    kind: 'piece',
+    amounts: [{ kind: 'distance', length: { value: 5, unit: 'km' } }],
+    target: { kind: 'progression', first, last, per: 'km' },
+  },
+}))
+const runItem: fc.Arbitrary<RunItem> = fc
+  .oneof({ weight: 6, arbitrary: work }, timedRepeats, progression)
+  .map((step) => ({ ...source, step }))
+  .filter(fits)
 const runItems = fc
   .tuple(fc.array(runItem, { minLength: 2, maxLength: 4 }), maybe(recovery))
   .map(([items, between]) =>

@@ -41,6 +41,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       exercises: exercises.map(({ name }) => name),
       minutes: null,
       effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
+      effortMinutesAtLeast: parts.some((part) => part.effortMinutes === null && part.kind !== 'prep'),
       parts,
     },
     lifted: (key) => {
@@ -117,6 +118,8 @@ function itemOf({ of = [], repeats, word, gaps, ...item }: NonNullable<Told['run
     inRange: 0,
     judged: 0,
     offGoalSecondsPerKm: null,
+    gradePercent: null,
+    goal: null,
     ...item,
   }
 }

@@ -45,12 +45,23 @@ describe('effort-minutes over the weeks', () => {
   })
 
   it('of a week that is not over have no monotony', () => {
-    const sessions = [session('2026-11-16', { parts: [part('run', 5, 60)] })]
+    const sessions = ['2026-11-16', '2026-11-17', '2026-11-18'].map((date) =>
+      session(date, { parts: [part('run', 5, 60)] }),
+    )
     expect(loadProgress(sessions, week, '2026-11-21').weeks[0]).toMatchObject({
       isOver: false,
       monotony: null,
     })
-    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeCloseTo(1 / Math.sqrt(7), 9)
+    // Three days of 300: mean 900 / 7, SD 300 x square root of 2 / 7.
+    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeCloseTo(
+      3 / 7 / Math.sqrt(2 / 7),
+      9,
+    )
+  })
+
+  it('of a week with one day of training have no monotony', () => {
+    const sessions = [session('2026-11-16', { parts: [part('run', 5, 60)] })]
+    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeNull()
   })
 
   it('of parts that are neither run nor lift stand apart, and days without a session are 0', () => {

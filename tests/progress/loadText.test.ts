@@ -46,6 +46,6 @@ describe('the effort-minutes in words', () => {
 
   it('leave the days out where there is no room for them', () => {
     const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
-    expect(lines).toContain('W47   300      0.38  113')
+    expect(lines).toContain('W47   300         -  -')
   })
 })

@@ -195,7 +195,7 @@ describe('the recorder on its screen', () => {
             expect(texts, at).toContain('rest')
             expect(texts.join('\n'), at).toMatch(new RegExp(`^${name.slice(0, 22)}`, 'm'))
           }
-  }, 60_000)
+  })
 
   test('a question or a list never takes the clock away: three rows of it stay', () => {
     const digits = '| | .  _|   |'

@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { afterEach, describe, expect, test, vi } from 'vitest'
 import { clockText } from '../../src/recorder/clockText.ts'
 import { dayWindow } from '../../src/recorder/dayLines.ts'
@@ -10,6 +9,7 @@ import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreen
 import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 import { formatClock } from '../../src/units/duration.ts'
 import { type Walked, walkThrough } from '../day.ts'
+import fc from '../fastCheck.ts'
 import { livingStore } from '../recorder/living.ts'
 import { situations } from '../recorder/situations.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
@@ -266,4 +266,4 @@ test('whatever is pressed and however time passes, the glass shows what would be
     ),
     { numRuns: 12, seed: 20261127 },
   )
-}, 60_000)
+})

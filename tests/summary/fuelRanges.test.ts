@@ -4,7 +4,7 @@ import { viewOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
- * 4 h before more than an hour's work. Jaeger et al. 2017 (ISSN): 0.25 g of protein for each kg, or 20 to 40 g, a meal. */
+ * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein for each kg, or 20 to 40 g, a meal. */
 
 function phrases(fuel: string, minutes: string, athlete = 'athlete: 68 kg\n'): string[] {
   const day = `Thursday\n${athlete}fuel\n  before ${fuel}\nrun\n  12 km easy\n`
@@ -17,17 +17,33 @@ const protein = 'protein of a meal: 17 g by body mass, 20 to 40 g is usual'
 const cautions = "ranges for healthy adults; a dietitian's word goes before them"
 
 describe('general ranges beside what was eaten', () => {
-  test('a meal two hours before more than an hour of work stands beside 68 to 272 g for 68 kg', () => {
+  test('75 g two hours before more than an hour of work stand beside 136 g for 68 kg', () => {
     expect(phrases('2 h: carbs 75 g, protein 20 g', '66')).toEqual([
-      "carbs 1 to 4 h before more than an hour's work: 68 g to 272 g is the usual range, 75 g eaten",
+      "carbs 2 h before more than an hour's work: about 136 g (1 g a kg for each hour ahead), 75 g eaten",
       protein,
       cautions,
     ])
   })
 
-  test('no range of carbohydrate for an hour or less, nor where it is not said how long before', () => {
+  test('304 g 90 minutes ahead are far more than the 102 g shown beside them', () => {
+    expect(phrases('1.5 h: carbs 304 g', '66')[0]).toBe(
+      "carbs 1.5 h before more than an hour's work: about 102 g (1 g a kg for each hour ahead), 304 g eaten",
+    )
+  })
+
+  test('below one hour there is no range: small, what sits well', () => {
+    expect(phrases('30 min: carbs 40 g', '66')[0]).toBe(
+      'carbs less than an hour before: small, what sits well; 40 g eaten',
+    )
+  })
+
+  test('no carbohydrate for an hour of work or less, nor where it is not said how long before', () => {
     expect(phrases('2 h: carbs 75 g, protein 20 g', '60')).toEqual([protein, cautions])
     expect(phrases(': carbs 75 g, protein 20 g', '66')).toEqual([protein, cautions])
+  })
+
+  test('protein always, also where none was eaten', () => {
+    expect(phrases(': carbs 75 g', '66')).toEqual([protein, cautions])
   })
 
   test('nothing without a body mass', () => {

@@ -19,6 +19,7 @@ describe('the summary of the whole day from paper', () => {
       finishedAt: null,
       minutes: 110,
       effortMinutes: 8 * 62 + 7 * 48,
+      effortMinutesAtLeast: false,
       finished: true,
     })
     expect(summary.parts[1]).toEqual({

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import type { Terminal } from '@xterm/headless'
-import { onTestFinished } from 'vitest'
+import { onTestFailed, onTestFinished } from 'vitest'
 import { cellsOf } from './glass.ts'
 
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
@@ -31,10 +31,10 @@ export interface RunningProgram {
   isOnAlternateScreen(): boolean
   type(text: string): void
   resize(columns: number, rows: number): void
-  /** Waits until the screen shows it; throws with the screen when it does not in time. */
-  waitFor(what: string | RegExp, milliseconds?: number): Promise<void>
+  /** Waits until the screen shows it, for as long as the test may take; throws when the program ends before. */
+  waitFor(what: string | RegExp): Promise<void>
   /** Waits until the screen no longer shows it. */
-  waitForNo(what: string | RegExp, milliseconds?: number): Promise<void>
+  waitForNo(what: string | RegExp): Promise<void>
   kill(signal?: NodeJS.Signals): void
 }
 
@@ -68,12 +68,35 @@ export async function startProgram(
 ): Promise<RunningProgram> {
   const { columns = 80, rows = 24 } = given
   const logbook = given.logbook ?? temporaryFolder()
-  const program: RunningProgram & { terminal: Terminal; close(): Promise<void> } = openTerminal(
-    [given.program ?? (await builtProgram()), ...argv],
-    { columns, rows, cwd: given.cwd, env: environment(logbook, given.env) },
-  )
+  const program = openTerminal([given.program ?? (await builtProgram()), ...argv], {
+    columns,
+    rows,
+    cwd: given.cwd,
+    env: environment(logbook, given.env),
+  }) as OpenTerminal
+  let awaited: string | RegExp = ''
+  onTestFailed(() => {
+    process.stdout.write(`waited for ${awaited}, but there is:\n${program.screen().join('\n')}\n`)
+  })
   onTestFinished(() => program.close())
-  return { ...program, logbook, cells: () => cellsOf(program.terminal) }
+  const endless = (wait: OpenTerminal['waitFor']) => (what: string | RegExp) => {
+    awaited = what
+    return wait(what, Number.POSITIVE_INFINITY)
+  }
+  return {
+    ...program,
+    logbook,
+    cells: () => cellsOf(program.terminal),
+    waitFor: endless(program.waitFor),
+    waitForNo: endless(program.waitForNo),
+  }
+}
+
+type OpenTerminal = Omit<RunningProgram, 'logbook' | 'cells'> & {
+  terminal: Terminal
+  waitFor(what: string | RegExp, milliseconds: number): Promise<void>
+  waitForNo(what: string | RegExp, milliseconds: number): Promise<void>
+  close(): Promise<void>
 }
 
 /** A folder that is deleted when the test is over. */

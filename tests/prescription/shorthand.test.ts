@@ -1,0 +1,186 @@
+import { describe, expect, test } from 'vitest'
+import { expand } from '../../src/prescription/expand.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import type { PieceStep, RecoveryStep } from '../../src/prescription/step.ts'
+import { dayOf, plainContext, walkThrough } from '../day.ts'
+
+/* Coaches' shorthand beyond pieces and sets: each form, its other spellings, and what it means. */
+
+const day = (part: string, line: string) => `Day\n\n${part}\n  ${line}\n`
+/** The line as it is printed back. */
+const printed = (part: string, line: string) =>
+  printPrescription(dayOf(day(part, line)))
+    .trimEnd()
+    .split('\n')
+    .at(-1)
+    ?.trim()
+const stepsOf = (line: string) =>
+  expand(dayOf(day('run', line)), plainContext.rampOf).flatMap((part) =>
+    part.items.flatMap((item) => item.steps as (PieceStep | RecoveryStep)[]),
+  )
+const piecesOf = (line: string) => stepsOf(line).filter((step): step is PieceStep => step.kind === 'piece')
+const recoveriesOf = (line: string) =>
+  stepsOf(line).filter((step): step is RecoveryStep => step.kind === 'recovery')
+const messageOf = (part: string, line: string) => {
+  const reading = readPrescription(day(part, line))
+  return 'prescription' in reading ? null : reading.problems.map(({ message }) => message).join('\n')
+}
+
+describe('one form is printed, every spelling of it is read', () => {
+  const spellings: [string, string[]][] = [
+    [
+      '8 x 400 m in 1:18-1:22, every 3:00',
+      [
+        '8 x 400 m in 78-82 s, on 3:00',
+        '8 x 400m in 78-82 s, send-off 3:00',
+        '8 x 400 m in 78-82 s every 3 min',
+      ],
+    ],
+    ['6 x 400 m, jog 200 m in 1:30', ['6 x 400 m, 200 m jog in 90 s', '6 x 400 m, jog 200 m in 90 s']],
+    [
+      '6 x 400 m in 80/78/76/74/72/70 s, jog 200 m',
+      ['6 x 400 m in 1:20/1:18/1:16/1:14/1:12/1:10, jog 200 m'],
+    ],
+    ['3 x 1 km in 3:40/3:35-3:38/3:30', ['3 x 1 km in 220/215-218/210 s']],
+    [
+      '5 km @ 4:15 to 3:55/km, split 1 km',
+      [
+        '5 km @ 4:15 -> 3:55, split 1 km',
+        '5 km @ 4:15-3:55/km progression, split 1 km',
+        '5 km progression 4:15 to 3:55/km, split 1 km',
+      ],
+    ],
+    [
+      '10 km easy, hr under 140',
+      ['10 km easy, hr < 140', '10 km easy, hr <= 140', '10 km easy, hr below 140'],
+    ],
+    ['40:00 @ hr under 140', ['40 min @ hr under 140', '40 min @ hr < 140', '40 min at hr <= 140']],
+    ['6 x 400 m, jog same time', ['6 x 400 m, equal jog', '6 x 400 m, jog same']],
+  ]
+  test.each(spellings)('%s', (form, others) => {
+    for (const line of [form, ...others]) expect(printed('run', line)).toBe(form)
+  })
+})
+
+describe('a time for each repeat', () => {
+  test('is that repeat’s target', () => {
+    const targets = piecesOf('3 x 400 m in 80/78-79/76 s, jog 200 m').map((step) => step.target?.seconds)
+    // A single time is widened by one per cent either way, a span is kept.
+    expect(targets[0]).toEqual({ from: 79.2, to: 80.8 })
+    expect(targets[1]).toEqual({ from: 78, to: 79 })
+    expect(targets[2]?.from).toBeCloseTo(75.24, 9)
+  })
+  test('is given in order for every rung of a ladder', () => {
+    const targets = piecesOf('200-400 m in 33-34/70-72 s, jog 200 m').map((step) => step.target?.seconds)
+    expect(targets).toEqual([
+      { from: 33, to: 34 },
+      { from: 70, to: 72 },
+    ])
+  })
+  test('is refused when there are more or fewer of them than repeats', () => {
+    expect(messageOf('run', '3 x 400 m in 80/78 s')).toBe(
+      'there are 2 times for 3 repeats: write one for each, or one for all',
+    )
+    expect(messageOf('run', '2 x (2 x 400 m in 80/78/76/74 s, jog 200 m), walk 3:00')).toBeNull()
+  })
+  test('is refused beside splits, and for a distance that nobody runs in it', () => {
+    expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('do not go together')
+    expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than anyone')
+  })
+  test('of one repeat more than was written is the last one', () => {
+    const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')
+    const added = walked.state.steps.filter((step): step is PieceStep => step.kind === 'piece').at(-1)
+    expect(added?.target?.seconds?.to).toBeCloseTo(78.78, 9)
+  })
+})
+
+describe('a progression', () => {
+  test('goes evenly from the first pace to the last, split by split', () => {
+    const paces = piecesOf('5 km @ 4:15 to 3:55/km, split 1 km').map(({ target }) => {
+      const { from, to } = target?.secondsPerKm ?? { from: 0, to: 0 }
+      return Math.round((from + to) / 2)
+    })
+    expect(paces).toEqual([255, 250, 245, 240, 235])
+  })
+  test('is refused without splits', () => {
+    expect(messageOf('run', '5 km @ 4:15 to 3:55/km')).toContain('add a split, such as split 1 km')
+  })
+})
+
+describe('a ceiling of heart rate', () => {
+  test('has no lower end', () => {
+    expect(piecesOf('10 km easy, hr under 140')[0]?.target?.heartRate).toEqual({ from: 0, to: 140 })
+  })
+  test('is shown as one', () => {
+    const walked = walkThrough(day('run', '40 min @ hr < 140'))
+    expect(walked.view.now.what).toContain('heart rate under 140')
+  })
+})
+
+describe('a send-off', () => {
+  const eights = () => walkThrough(day('run', '3 x 400 m in 78-82 s, every 3:00'))
+
+  test('leaves between the repeats what is left of it', () => {
+    const steps = recoveriesOf('3 x 400 m in 78-82 s, every 3:00')
+    expect(steps).toHaveLength(2)
+    expect(steps[0]).toMatchObject({ move: 'rest', meters: null, expectedSeconds: 100 })
+    expect(steps[1]?.sendOff).toEqual({ seconds: 180, from: '1.1.p2' })
+  })
+  test('keeps the metres of a recovery beside it', () => {
+    expect(recoveriesOf('3 x 400 m, jog 200 m, every 3:00')[0]).toMatchObject({ move: 'jog', meters: 200 })
+  })
+  test('counts down to the next start, which comes by itself', () => {
+    const walked = eights().effort(80)
+    expect(walked.shows).toContain('1:40')
+    walked.wait(99)
+    expect(walked.phase).toMatchObject({ kind: 'recovery' })
+    walked.wait(1)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2', auto: true })
+  })
+  test('lets a late repeat be followed at once, and moves the later starts', () => {
+    const walked = eights().effort(190)
+    walked.wait(0.5)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    walked.wait(80).space()
+    expect(walked.shows).toMatch(/1:3[89]|1:40/)
+  })
+  test('takes the time out for which the clocks were stopped', () => {
+    const walked = eights().space().wait(40).typed('h').wait(30).typed('h').wait(40).space()
+    expect(walked.shows).toContain('1:40')
+  })
+  test('is refused without repeats, and beside a rest of its own', () => {
+    expect(messageOf('run', '400 m in 80 s, every 3:00')).toContain('every is for repeats')
+    expect(messageOf('run', '6 x 400 m, rest 90 s, every 3:00')).toBe(
+      'with every the rest is what is left of 3:00: leave out rest 1:30',
+    )
+  })
+})
+
+describe('a recovery', () => {
+  test('by distance in a time is counted down, and its metres count', () => {
+    expect(recoveriesOf('2 x 400 m, jog 200 m in 1:30')[0]).toMatchObject({ meters: 200, seconds: 90 })
+    const walked = walkThrough(day('run', '2 x 400 m, jog 200 m in 1:30')).effort(80)
+    expect(walked.shows).toContain('1:30')
+  })
+  test('of the same time lasts as long as the repeat did', () => {
+    const walked = walkThrough(day('run', '2 x 400 m in 78-82 s, jog same time')).effort(83)
+    expect(walked.shows).toContain('1:23')
+    walked.entry('1:21')
+    expect(walked.shows).toContain('1:21')
+  })
+})
+
+describe('a share of a reduced maximum', () => {
+  test.each(['75% TM', '75 % of TM', '75% of my training max', '75% training maximum'])(
+    '%s is refused',
+    (load) => {
+      const message = messageOf('lift', `squat 3 x 5 @ ${load}`)
+      expect(message).toContain('a share of a reduced maximum')
+      expect(message).not.toContain('write: squat')
+    },
+  )
+  test('is never read as a share of the maximum, which is about a tenth more', () => {
+    expect(messageOf('lift', 'squat 3 x 5 @ 75% 1RM')).toContain('write: squat 3 x 5 @ 75%')
+  })
+})

@@ -22,6 +22,7 @@ export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
   maxima: { name: string; kg: number; basis: string }[]
+  exercises: RecorderContext['exercises']
 }
 
 /** The bar of the day, where its header names one, else of the settings; the collars and plates of the settings. */
@@ -42,6 +43,7 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     advice: settings.advice,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
+    exercises: earlier.exercises,
   }
 }
 
@@ -65,6 +67,7 @@ const estimateWithin = 42
  * @param except the session that is being recorded itself; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
   let found: IndexEntry[] | null = null
+  let names: string[] | null = null
   const entries = () => {
     found ??= logbook.index().filter((entry) => entry.id !== except)
     return found
@@ -74,6 +77,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
   return {
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
+    exercises: () => {
+      names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
+      return names
+    },
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },

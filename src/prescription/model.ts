@@ -165,7 +165,7 @@ export const Load = z.discriminatedUnion('kind', [
 export type Load = z.infer<typeof Load>
 
 /** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
-const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
+export const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
 export type PrescribedSet = z.infer<typeof PrescribedSet>
 
 const Exercise = z.strictObject({

@@ -106,6 +106,8 @@ export interface RecorderContext {
   lastTime: (key: { exercise: string } | { text: string }) => string | null
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
   planned?: string | null
+  /** The exercises of earlier days, the newest first. */
+  exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null when there is none. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }

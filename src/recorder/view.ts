@@ -52,7 +52,7 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
     keys: shown.hints(model, mode),
-    panel: shown.panel(model, mode, now),
+    panel: shown.panel(model, mode, now, context),
   }
 }
 

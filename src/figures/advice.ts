@@ -118,6 +118,28 @@ export function outsideOf(value: number, range: Range): number {
   return value < range.from ? value - range.from : 0
 }
 
+const hardHeartShare = 0.88
+const hardEffort = 7
+const hardPaceShare = 1.15
+
+/** Why running counts as hard, by the first of these that is known: a heart rate of 88 % of the highest and more,
+ * an effort of 7 and more, a pace within 15 % of goal pace or faster. Null where it is not hard; undefined where
+ * none is known.
+ * Source: This program's own rule. */
+export function hardBy(run: {
+  heartRate: number | null
+  hrMax: number | null
+  effort: number | null
+  secondsPerKm: number | null
+  goalSecondsPerKm: number | null
+}): 'heartRate' | 'effort' | 'pace' | null | undefined {
+  const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm } = run
+  if (heartRate !== null && hrMax !== null) return heartRate >= hrMax * hardHeartShare ? 'heartRate' : null
+  if (effort !== null) return effort >= hardEffort ? 'effort' : null
+  if (secondsPerKm === null || goalSecondsPerKm === null) return undefined
+  return secondsPerKm <= goalSecondsPerKm * hardPaceShare ? 'pace' : null
+}
+
 export type LoadAdvice =
   | {
       kind: 'lighter' | 'heavier' | 'failed'

@@ -102,6 +102,8 @@ export interface RecorderContext {
   secondsPerRep: number
   /** Advice is wanted. */
   advice: boolean
+  /** Highest heart rate from the settings; absent or null where it is not known. */
+  hrMax?: number | null
   /** What was done last time on this exercise, or on a running line of this text; null when never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
   /** The heaviest load for so many repetitions before today, and when; null when there is none. */

@@ -316,6 +316,33 @@ export const adviceFigures = {
       ]
     },
   }),
+  'hard-running': figure<Parameters<typeof hardBy>[0]>({
+    name: 'hard-running',
+    title: 'Running that counts as hard',
+    aliases: ['hard', 'easy', 'hr-max'],
+    equation: [
+      'the first of these that is known:',
+      'heart rate >= 88 % of hr-max (a setting)',
+      'effort >= 7',
+      'pace <= 1.15 x goal pace',
+    ],
+    symbols: [{ symbol: 'hr-max', meaning: 'your highest heart rate', unit: 'beats a minute' }],
+    sources: ["This program's own rule"],
+    holds: 'for a run that was written as easy: it is said when it came in hard.',
+    holdsNot: 'as a zone of training: no publication carries the three limits.',
+    example: { heartRate: 168, hrMax: 190, effort: null, secondsPerKm: null, goalSecondsPerKm: null },
+    work: (run) => {
+      const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm: goal } = run
+      const by = hardBy(run)
+      const verdict = by === undefined ? 'not known' : by === null ? 'not hard' : 'hard'
+      if (heartRate !== null && hrMax !== null) {
+        return [`${num(heartRate)} / ${num(hrMax)} = ${num((heartRate / hrMax) * 100, 1)} %: ${verdict}`]
+      }
+      if (effort !== null) return [`effort ${num(effort)}: ${verdict}`]
+      if (secondsPerKm === null || goal === null) return [verdict]
+      return [`${clock(secondsPerKm)}/km against 1.15 x ${clock(goal)} = ${clock(goal * 1.15)}: ${verdict}`]
+    },
+  }),
   'rest-of-piece': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
     name: 'rest-of-piece',
     title: 'Advice: what the rest of a piece may be',

@@ -41,6 +41,7 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     rampOf: warmUpWith(equipmentOf, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     advice: settings.advice,
+    hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
     exercises: earlier.exercises,

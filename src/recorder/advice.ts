@@ -21,7 +21,10 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
 /** Never after pain: it asks for more, or for the same at any price. */
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
   return (
-    restOfPieceAdvice(state) ?? repeatAdvice(state) ?? effortTargetAdvice(state) ?? bestSoFar(state, context)
+    restOfPieceAdvice(state) ??
+    repeatAdvice(state) ??
+    effortTargetAdvice(state, context.hrMax ?? null) ??
+    bestSoFar(state, context)
   )
 }
 

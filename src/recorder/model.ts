@@ -102,6 +102,8 @@ export interface RecorderContext {
   secondsPerRep: number
   /** Advice is wanted. */
   advice: boolean
+  /** Highest heart rate from the settings; absent or null where it is not known. */
+  hrMax?: number | null
   /** What was done last time on this exercise, or on a running line of this text; null when never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */

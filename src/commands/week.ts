@@ -75,6 +75,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       due: dueOf(settings.rotation, historyOf(entries)),
     },
     calendarDay(-1),
+    calendarDay(-2),
   )
   for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
   const unit = input.units.distance ?? settings.units.distance
@@ -113,7 +114,7 @@ function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): Calend
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
-    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary) }]
+    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
   } catch (error) {
     if (error instanceof LogbookError) return []
     throw error
@@ -127,8 +128,6 @@ function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
   }
 }
 
-const rules =
-  "Hard running is told by its word, an effort of 7 or more, or a pace within 15 % of the goal's (any pace without a goal); heavy legs by 80 % of the known maximum or more, without one by 6 repetitions or fewer or an effort of 8 or more. Invented: rules of this program."
 const indent = ' '.repeat(15)
 
 /** A week as text.
@@ -147,7 +146,7 @@ export function weekText(week: Week, unit: 'km' | 'mi', width: number): string {
     ),
   ]
   const facts = factsOf(week, unit).flatMap((fact) => screenLines(fact, Math.max(40, width)))
-  return `${[head, '', ...rows, '', ...facts, '', ...screenLines(rules, Math.max(40, width))].join('\n')}\n`
+  return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
 }
 
 function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
@@ -188,7 +187,15 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const facts = [
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
-    `Heavy legs: ${legs.length === 0 ? 'none' : legs.join(', ')}.`,
+    ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
+    ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
+    ...week.threeHardDays.map((date) => `${dayName(date)}: the third hard day in a row.`),
+    ...week.longAfterHeavyLegs.map(
+      ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
+    ),
+    ...(week.longestRunShare === null
+      ? []
+      : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
     ...week.hardRunAfterHeavyLegs.map(
       (date) =>
         `${dayName(date)}: hard running on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`,

@@ -222,7 +222,8 @@ export const loadFigures = {
       { symbol: 'y', meaning: 'the figure', unit: 'its own' },
     ],
     sources: ['Least squares', 't distribution', "This program's own rule"],
-    holds: 'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
+    holds:
+      'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
     holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
     example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
     work: ({ points, unit }) => {

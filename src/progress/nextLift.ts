@@ -12,7 +12,6 @@ import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './
 import {
   daysBetween,
   isCoveredByPain,
-  isLegLift,
   longerGapDays,
   longGapDays,
   type Made,
@@ -149,7 +148,7 @@ function afterAMiss(
 ): Made {
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (isLegLift(name) && ranTooHardBefore(state, line.part))
+  if (ranTooHardBefore(state, line.part))
     return {
       name,
       decision: 'same',

@@ -39,11 +39,21 @@ export function textLines(view: SummaryView): string[] {
     list('changes', summary.changes),
     list('fuel', fuelPhrases(view)),
     list('notes', notePhrases(view.state)),
+    nextBlock(summary),
     view.full ? list('besides', fullPhrases(view)) : [],
   ]
   return blocks
     .filter((block) => block.length > 0)
     .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+/** Only what changes. */
+function nextBlock({ next }: SummaryView['summary']): string[] {
+  const changed = next.filter(({ decision }) => decision !== 'same')
+  return list(
+    'next time',
+    changed.map(({ item, reason }) => `${item}: ${reason}`),
+  )
 }
 
 function head({ summary }: SummaryView): string[] {

@@ -128,7 +128,7 @@ function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: 
   const share = days > longerGapDays ? 20 : 10
   const since = `${Math.floor(days / 7)} weeks since the last time`
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'below', atHand))
+  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
   return {

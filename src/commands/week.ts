@@ -77,6 +77,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       due: dueOf(settings.rotation, historyOf(entries)),
     },
     calendarDay(-1),
+    calendarDay(-2),
   )
   const status = reportDamages(io, logbook)
   const unit = input.units.distance ?? settings.units.distance
@@ -151,7 +152,7 @@ export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings):
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
-    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary) }]
+    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
   } catch (error) {
     if (error instanceof LogbookError) return []
     throw error
@@ -165,8 +166,6 @@ function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
   }
 }
 
-const rules =
-  "Hard running is told by its word, an effort of 7 or more, or a pace within 15 % of the goal's (any pace without a goal); heavy legs by 80 % of the known maximum or more, without one by 6 repetitions or fewer or an effort of 8 or more. Invented: rules of this program."
 const indent = ' '.repeat(15)
 
 /** A week as text.
@@ -195,7 +194,7 @@ export function weekText(
   const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
     screenLines(fact, Math.max(40, width)),
   )
-  return `${[head, '', ...rows, '', ...facts, '', ...screenLines(rules, Math.max(40, width))].join('\n')}\n`
+  return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
 }
 
 function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
@@ -254,7 +253,15 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const facts = [
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
-    `Heavy legs: ${legs.length === 0 ? 'none' : legs.join(', ')}.`,
+    ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
+    ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
+    ...week.threeHardDays.map((date) => `${dayName(date)}: the third hard day in a row.`),
+    ...week.longAfterHeavyLegs.map(
+      ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
+    ),
+    ...(week.longestRunShare === null
+      ? []
+      : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
     ...week.hardRunAfterHeavyLegs.map(
       (date) =>
         `${dayName(date)}: hard running on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`,

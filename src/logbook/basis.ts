@@ -7,12 +7,16 @@ import type { IndexEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 5
+const version = 6
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {
   const mass = bodyMassOn(settings, date)
-  return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
+  return {
+    equation: settings.formula,
+    bodyMassKg: mass === null ? null : kilogramsOf(mass),
+    hrMax: settings.hrMax,
+  }
 }
 
 /** A name for all that a session's figures in the index depend on besides its file; under another name they are

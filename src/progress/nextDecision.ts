@@ -1,5 +1,6 @@
 import { type Pain, painsNoted, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
+import { isLegLift } from '../summary/hard.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */
@@ -40,8 +41,6 @@ export function painsOf(state: SessionState): Pain[] {
 }
 
 const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
-const legLifts =
-  /squat|deadlift|lunge|leg ?press|hip|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|hop/i
 const heldInTheHands =
   /deadlift|clean|snatch|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
@@ -58,9 +57,4 @@ export function isCoveredByPain({ place }: Pain, exercise: string): boolean {
 /** Whether a pain speaks against faster running: any but of shoulder, arm or wrist. This program's own rule. */
 export function isRunCoveredByPain({ place }: Pain): boolean {
   return !armWords.test(place)
-}
-
-/** Whether a lift is work for the legs, by its name. */
-export function isLegLift(exercise: string): boolean {
-  return legLifts.test(exercise)
 }

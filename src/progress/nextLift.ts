@@ -12,7 +12,6 @@ import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './
 import {
   daysBetween,
   isCoveredByPain,
-  isLegLift,
   longerGapDays,
   longGapDays,
   type Made,
@@ -129,7 +128,7 @@ function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: 
   const share = days > longerGapDays ? 20 : 10
   const since = `${Math.floor(days / 7)} weeks since the last time`
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'below', atHand))
+  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
   return {
@@ -149,7 +148,7 @@ function afterAMiss(
 ): Made {
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (isLegLift(name) && ranTooHardBefore(state, line.part))
+  if (ranTooHardBefore(state, line.part))
     return {
       name,
       decision: 'same',

@@ -26,6 +26,7 @@ export function exerciseOf(exercise: DoneExercise, state: SessionState, context:
     tonnageKg: volumes.reduce((sum, set) => sum + tonnageKg(set), 0),
     top: topOf(exercise.sets),
     oneRepMax: oneRepMaxOf(exercise.sets, state, context),
+    runCost: context.runCost?.(exercise.name) ?? null,
     pauses: pausesOf(exercise.sets, state),
     rests: restsOf(exercise.sets, state),
   }

@@ -8,6 +8,7 @@ import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { fuelOf } from './fuel.ts'
+import { meantOf, wasHard } from './hard.ts'
 import { exerciseOf, liftingOf } from './lifting.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { notesOf } from './notes.ts'
@@ -22,7 +23,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
 /** The same of a session that was replayed already.
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
-  const parts = partsOf(state)
+  const parts = partsOf(state, context.hrMax ?? null)
   const running = runningOf(state, 'run')
   const load = sessionLoad(loadsOf(state, parts))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
@@ -46,6 +47,7 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
     pain: painOf(state),
     notes: notesOf(state),
     changes: changesOf(state),
+    next: context.next?.(state) ?? [],
   }
 }
 
@@ -72,7 +74,7 @@ function loadsOf(state: SessionState, parts: Summary['parts']): (number | null)[
 }
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */
-export function partsOf(state: SessionState): Summary['parts'] {
+export function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
   return state.parts.map((part, index) => {
     const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
     const { begun, ended } = timesOf(state, index)
@@ -85,6 +87,8 @@ export function partsOf(state: SessionState): Summary['parts'] {
       startedAt: timeOf(begun),
       finishedAt: timeOf(ended),
       gapMinutes: gapMinutes(state, index),
+      meant: meantOf(state, index),
+      hard: wasHard(state, index, hrMax),
       with: conditions,
     }
   })

@@ -44,11 +44,22 @@ export function textLines(view: SummaryView): string[] {
     ...summary.parts.map((_, index) => partBlock(index, view)),
     list('fuel', fuelPhrases(view), view),
     list('notes', notePhrases(view.state, 'words'), view),
+    nextBlock(view),
     view.full ? list('besides', fullPhrases(view), view) : [],
   ]
   return blocks
     .filter((block) => block.length > 0)
     .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+/** The lines of the next time that change; empty when none does. */
+function nextBlock(view: SummaryView): string[] {
+  const changed = view.summary.next.filter(({ decision }) => decision !== 'same')
+  return list(
+    'next time',
+    changed.map(({ item, reason }) => `${item}: ${reason}`),
+    view,
+  )
 }
 
 function head(view: SummaryView): string[] {

@@ -88,6 +88,7 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
       afterRun: false,
       ...oneRepMax,
     },
+    runCost: null,
     pauses: null,
     rests: null,
   }

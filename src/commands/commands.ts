@@ -310,8 +310,10 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'delete',
         value: null,
-        description: 'deletes on the other machines too what is gone here, be it most of the sessions',
+        description:
+          'deletes more than a handful, here and on the other machines, what is gone on one of them',
       },
+      { name: 'keep', value: 'ID', description: 'of a session that is kept twice keeps this version' },
     ],
     description: 'keeps sessions and prescriptions in step with other machines through your git',
     load: () => import('./sync.ts'),

@@ -1,5 +1,5 @@
 import { thisMachine } from '../logbook/machine.ts'
-import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
+import { keepVersion, type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
@@ -13,6 +13,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { syncRemote } = loadSettings(input)
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
+  const { keep } = input.values
+  if (keep !== undefined) {
+    const gone = keepVersion(input.logbookDir, keep, tools.machine)
+    io.err(`Kept ${printableOf(keep)}; in the trash for 90 days: ${gone.join(', ')}.\n`)
+  }
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
@@ -24,10 +29,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function textOf(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings } = outcome
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten } = outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
-      `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's.\n`,
+      `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
+  )
+  const results = rewritten.map(
+    ({ path, fields }) =>
+      `Another machine has changed what was recorded in ${printableOf(path)}: ${printableOf(fields.join(', '))}.\n`,
   )
   const differing = mornings.map(
     (text) =>
@@ -41,12 +50,12 @@ function textOf(outcome: SyncOutcome, remote: string | null): string {
     deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${counted(deletedThere)}.` : '',
     deletedHere.length > 0 ? `Deleted here, as another machine did: ${counted(deletedHere)}.` : '',
   ].filter((text) => text !== '')
-  const kept = gone.length > 0 ? [...gone, "Git's history still has what was deleted."] : []
+  const kept = gone.length > 0 ? [...gone, "What was deleted stays in the logbook's trash for 90 days."] : []
   const isStill = [sent, received, gone].every((moved) => moved.length === 0)
   const head = isStill
     ? 'Nothing to send and nothing to receive.'
     : `Sent: ${counted(sent)}. Received: ${counted(received)}.`
-  return [head, ...kept].join('\n').concat('\n', ...twice, ...differing)
+  return [head, ...kept].join('\n').concat('\n', ...twice, ...results, ...differing)
 }
 
 /** `2 sessions, 1 prescription`, or `nothing`. */

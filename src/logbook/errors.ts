@@ -24,6 +24,7 @@ export type LogbookErrorCode =
   | 'damaged'
   | 'not_empty'
   | 'cannot_write'
+  | 'cannot_sync'
   | 'cannot_read'
 
 const reasons: Record<string, string> = {

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process'
+import { devNull } from 'node:os'
 import { join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
@@ -50,10 +51,15 @@ const configuration = [
   'core.safecrlf=false',
   'core.attributesFile=',
   'core.fsmonitor=false',
+  `core.hooksPath=${devNull}`,
+  'core.sharedRepository=0600',
   'commit.gpgSign=false',
   'gc.autoDetach=false',
   'submodule.recurse=false',
 ].flatMap((setting) => ['-c', setting])
+
+/** A remote that does not answer must not hold the logbook for good. */
+const mostMilliseconds = 10 * 60 * 1000
 
 const mostBytes = 256 * 1024 * 1024
 
@@ -69,12 +75,15 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
       input,
       maxBuffer: mostBytes,
       windowsHide: true,
+      timeout: mostMilliseconds,
     })
     if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT') {
       const message =
         'There is no git on this machine, which sync works with. Install it (https://git-scm.com).'
       throw new LogbookError('no_git', message)
     }
+    if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ETIMEDOUT')
+      throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
     throw new GitFailure(words[0] ?? '', sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | ')))

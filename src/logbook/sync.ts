@@ -1,14 +1,15 @@
+import { rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { makeFolder } from './durableFile.ts'
-import { LogbookError } from './errors.ts'
+import { backupOf, makeFolder } from './durableFile.ts'
+import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { isLock, lockedError, pause, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { versionId } from './sessionName.ts'
+import { sessionEntriesOf, versionId, versionOf } from './sessionName.ts'
 import { bringToDisk } from './syncDisk.ts'
 import {
   changesBetween,
@@ -19,6 +20,7 @@ import {
   prepareRepository,
   refreshUsersIndex,
   refuseForeign,
+  refuseManyGone,
   type Tree,
   textsOf,
   treeAt,
@@ -26,6 +28,7 @@ import {
   withRetries,
   writeText,
 } from './syncRepository.ts'
+import { moveToTrash, sweepTrash } from './trash.ts'
 
 /* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
  * leaves the logbook whole: what is on the disk is committed first; what comes in is put together with it off to
@@ -46,6 +49,8 @@ export interface SyncOutcome {
   /** What two machines said differently of the same mornings, a sentence each; both words are kept in the file and the
    * one that was typed later counts. */
   mornings: string[]
+  /** Sessions of which another machine has changed what was recorded. */
+  rewritten: RewrittenSession[]
   /** Files that are no session any more and were left out. */
   damaged: string[]
 }
@@ -71,10 +76,33 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
   const lock = takeLock(path, tools.machine)
   if (!isLock(lock)) throw lockedError('The sync of this logbook', path, lock)
   try {
+    sweepTrash(home, tools.machine)
     return synced(gitOf(home, tools.env, tools.mayAsk), home, remote, tools)
+  } catch (error) {
+    throw refusalOf(error, home)
   } finally {
     lock.release()
   }
+}
+
+/** What git or the system refuses, as a sentence: nothing that was saved is touched by it. */
+function refusalOf(error: unknown, home: string): unknown {
+  if (error instanceof GitFailure) {
+    const lock = /'(.+\.lock)'/.exec(error.said)?.[1]
+    const advice =
+      lock === undefined
+        ? `All sessions are on the disk. Where the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is made anew from the disk and the remote.`
+        : `A git that was killed left it: where none is running, remove ${sanitize(lock)}.`
+    return new LogbookError(
+      'cannot_sync',
+      `Git cannot work on the logbook: ${sanitize(gitReason(error))}. ${advice}`,
+    )
+  }
+  if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) return error
+  return new LogbookError(
+    'cannot_sync',
+    `The logbook cannot be kept in step: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,
+  )
 }
 
 function synced(git: Git, home: string, remote: string | null, tools: SyncTools): SyncOutcome {
@@ -87,6 +115,7 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
     deletedThere: [],
     keptTwice: [],
     mornings: [],
+    rewritten: [],
     damaged: [],
   }
   for (let turn = 1; ; turn += 1) {
@@ -107,10 +136,10 @@ function exchanged(
   home: string,
   remote: string,
   outcome: SyncOutcome,
-  { machine }: SyncTools,
+  { machine, mayDelete }: SyncTools,
 ): boolean {
   const branch = fetchFrom(git, remote)
-  if (!takeIn(git, home, outcome, machine)) return false
+  if (!takeIn(git, home, outcome, machine, mayDelete)) return false
   const sent = push(git, remote, branch)
   const went = movedBy(sent ?? new Map())
   outcome.sent = merged(outcome.sent, went.brought)
@@ -119,7 +148,7 @@ function exchanged(
 }
 
 /** Puts what the remote has together with what is here; false where a file was changed meanwhile. */
-function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine): boolean {
+function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine, mayDelete: boolean): boolean {
   const [head, other] = [headOf(git), remoteHead(git)]
   if (other === null || other === head) return true
   const there = treeOf(git, other)
@@ -133,16 +162,95 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine):
   })
   const added = changesBetween(there.tree, tree)
   const next = added.size === 0 ? other : commitOf(git, tree, other, added.size, machine)
+  const changes = changesBetween(own, tree)
+  if (!mayDelete) refuseManyGone(own, changes, goneThere)
+  const twice = new Set(keptTwice.map(({ path }) => path))
+  const rewritten = rewrittenIn(git, own, changes).filter(({ path }) => !twice.has(path))
   if (!bringToDisk(git, home, own, tree, machine)) return false
+  outcome.rewritten.push(...rewritten)
   moveHead(git, next, head)
   const copies = new Set(keptTwice.map((each) => each.own))
-  const came = movedBy(changesBetween(own, tree))
+  const came = movedBy(changes)
   const received = came.brought.filter((path) => !copies.has(path))
   outcome.received = merged(outcome.received, received)
   outcome.deletedHere = merged(outcome.deletedHere, came.deleted)
   outcome.keptTwice.push(...keptTwice)
   outcome.mornings = merged(outcome.mornings, mornings)
   return true
+}
+
+function goneThere(gone: number, all: number): LogbookError {
+  return new LogbookError(
+    'sessions_gone',
+    `Another machine has deleted ${gone} of the ${all} sessions. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
+  )
+}
+
+/** A session whose recorded events another machine has changed, and the first fields that differ. */
+export interface RewrittenSession {
+  path: string
+  fields: string[]
+}
+
+const mostFields = 5
+
+function rewrittenIn(git: Git, own: Tree, changes: ReadonlyMap<string, string | null>): RewrittenSession[] {
+  const pairs = [...changes].flatMap(([path, object]) => {
+    const before = own.get(path)
+    return object === null || before === undefined || !path.startsWith('sessions/')
+      ? []
+      : [{ path, object, before }]
+  })
+  const texts = textsOf(
+    git,
+    pairs.flatMap(({ object, before }) => [object, before]),
+  )
+  return pairs.flatMap(({ path, object, before }) => {
+    const [was, is] = [before, object].map((each) => readSession(texts.get(each) ?? '', null))
+    if (was?.outcome !== 'session' || is?.outcome !== 'session' || goesOnFrom(is.session, was.session))
+      return []
+    const fields = differencesBetween(was.session.events, is.session.events, 'event')
+    return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
+  })
+}
+
+/** `event 3 result.reps: 5 -> 8` */
+function differencesBetween(was: unknown, is: unknown, place: string): string[] {
+  if (typeof was !== 'object' || typeof is !== 'object' || was === null || is === null)
+    return was === is
+      ? []
+      : [`${place}: ${JSON.stringify(was) ?? 'nothing'} -> ${JSON.stringify(is) ?? 'nothing'}`]
+  const keys = [...new Set([...Object.keys(was), ...Object.keys(is)])]
+  return keys.flatMap((key) => {
+    const name = Array.isArray(was) ? `${place} ${Number(key) + 1}` : `${place}.${key}`
+    const [one, other] = [was, is].map((value) => (value as Record<string, unknown>)[key])
+    return differencesBetween(one, other, name)
+  })
+}
+
+/** Keeps one version of a session that two machines changed; the others go to the trash.
+ * @returns the ids of those that went
+ * @throws LogbookError `no_such_session` for a session of which there is one version, `locked` */
+export function keepVersion(home: string, id: string, machine: Machine): string[] {
+  const entries = sessionEntriesOf(home)
+  const base = versionOf(id) ?? id
+  const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
+  const others = family.filter((entry) => entry.id !== id)
+  if (others.length === family.length || others.length === 0) {
+    const message = `There is no other version of the session "${sanitize(id.slice(0, 60))}". "pausebook history" names those that are kept twice.`
+    throw new LogbookError('no_such_session', message)
+  }
+  for (const { id: other, path } of others) {
+    const lock = takeLock(`${path}.lock`, machine)
+    if (!isLock(lock)) throw lockedError(`The session ${other}`, `${path}.lock`, lock)
+    try {
+      rmSync(backupOf(path), { force: true })
+      moveToTrash(home, path, machine)
+    } finally {
+      lock.release()
+    }
+  }
+  return others.map((entry) => entry.id)
 }
 
 function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string[]; deleted: string[] } {

@@ -7,6 +7,7 @@ import type { Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { changesBetween, type Tree, textsOf, writeText } from './syncRepository.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
+import { moveToTrash } from './trash.ts'
 
 /** Brings the files on the disk from one tree to another, each whole or not at all. A file that was changed meanwhile
  * is left alone, and so is all that follows: false then.
@@ -28,7 +29,10 @@ export function bringToDisk(git: Git, home: string, from: Tree, to: Tree, machin
       if (!isAsIn(git, from, path, file, object)) return false
       const text = object === null ? null : (texts.get(object) ?? '')
       if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
-      else for (const gone of [backupOf(file), file]) rmSync(gone, { force: true })
+      else {
+        rmSync(backupOf(file), { force: true })
+        moveToTrash(home, file, machine)
+      }
     } finally {
       lock?.release()
     }

@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { chmodSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
@@ -8,6 +8,7 @@ import { pause } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf } from './sessionName.ts'
+import { writeToTrash } from './trash.ts'
 
 const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are kept in step.
 /*
@@ -21,6 +22,7 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 *.tmp
 *.bak
 *.damaged-*
+*.kept-*
 `
 
 /** Makes the logbook's own repository where it has none. One that lies around the logbook is never touched, nor one
@@ -33,11 +35,14 @@ export function prepareRepository(git: Git, home: string): void {
     const message = `The logbook ${home} belongs to another git repository (its .git is no folder). Keep the logbook in a folder of its own.`
     throw new LogbookError('not_a_logbook', message)
   }
+  refuseForeignOwner(home, folder)
   // A run that was killed may have left half a repository: git makes it whole.
   if (status === undefined || git.ask(['rev-parse', '--git-dir']) === null) {
     git.run(['init', '--quiet', '--template=', home])
     git.run(['symbolic-ref', 'HEAD', 'refs/heads/main'])
   }
+  refuseCommands(git, home)
+  if (process.platform !== 'win32') chmodSync(folder, 0o700)
   const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find(
     (name) => lstatSync(git.path(name), { throwIfNoEntry: false }) !== undefined,
   )
@@ -49,8 +54,34 @@ export function prepareRepository(git: Git, home: string): void {
   if (head !== null) refuseForeign(treeOf(git, head).foreign, `The git repository in ${home}`)
   mkdirSync(git.path('info'), { recursive: true })
   writeDurably(git.path('info/exclude'), excluded, false)
-  for (const index of ['pausebook-index', 'pausebook-merge-index', usersIndex])
+  for (const index of ['pausebook-merge-index', usersIndex])
     rmSync(git.path(`${index}.lock`), { force: true })
+}
+
+/** Git is told where the repository is and then does not ask whose it is.
+ * @throws LogbookError `not_a_logbook` */
+function refuseForeignOwner(home: string, folder: string): void {
+  const user = process.getuid?.()
+  for (const path of [folder, join(folder, 'config')]) {
+    const owner = lstatSync(path, { throwIfNoEntry: false })?.uid
+    if (user === undefined || owner === undefined || owner === user) continue
+    const message = `${sanitize(path)} belongs to another user, so git could run that user's programs. Make it yours (chown -R), or keep the logbook in ${sanitize(home)} without its .git.`
+    throw new LogbookError('not_a_logbook', message)
+  }
+}
+
+/** What git or this program writes into a repository's own configuration. Anything else there could run a program. */
+const harmless =
+  /^(?:core\.(?:repositoryformatversion|filemode|bare|logallrefupdates|ignorecase|precomposeunicode|symlinks|sharedrepository)|extensions\.(?:objectformat|refstorage)|user\.(?:name|email)|gc\.\w+|remote\..*\.(?:url|fetch)|branch\..*\.(?:remote|merge)|maintenance\..*|receive\.denynonfastforwards)$/i
+
+/** @throws LogbookError `not_a_logbook` */
+function refuseCommands(git: Git, home: string): void {
+  const keys = git.run(['config', '--local', '--list', '--name-only', '-z']).split('\0')
+  const strange = keys.find((key) => key !== '' && !harmless.test(key))
+  if (strange === undefined) return
+  const key = sanitize(strange)
+  const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Take it out with "git -C ${sanitize(home)} config --local --unset-all ${key}", or set it for yourself with --global.`
+  throw new LogbookError('not_a_logbook', message)
 }
 
 /** @param what the repository is called, as the beginning of a sentence
@@ -70,15 +101,14 @@ export function headOf(git: Git): string | null {
 
 /** The files on the disk as a tree, put into the repository. */
 export function treeOnDisk(git: Git, home: string): Tree {
-  const index = git.path('pausebook-index')
   const files = filesOf(home)
-  const known = git.run(['ls-files', '-z'], { index }).split('\0')
-  const all = [...new Set([...files, ...known])].filter((path) => path !== '')
-  git.run(['update-index', '--add', '--remove', '-z', '--stdin'], {
-    index,
-    input: all.map((path) => `${path}\0`).join(''),
-  })
-  return treeOf(git, git.run(['write-tree'], { index }).trim()).tree
+  // Without filters: what attributes in the folder say must run no program.
+  const input = files.map((path) => `${path}\n`).join('')
+  const objects =
+    files.length === 0
+      ? []
+      : git.run(['hash-object', '-w', '--no-filters', '--stdin-paths'], { input }).trim().split('\n')
+  return new Map(files.map((path, index) => [path, objects[index] ?? '']))
 }
 
 const usersIndex = 'pausebook-users-index'
@@ -152,7 +182,7 @@ export function commitOwn(
   const before = treeAt(git, head)
   const tree = new Map(treeOnDisk(git, home))
   const changes = changesBetween(before, tree)
-  if (!mayDelete) refuseManyGone(home, before, changes)
+  if (!mayDelete) refuseManyGone(before, changes, (gone, all) => goneHere(home, gone, all))
   const sessions = [...changes].filter(([path, object]) => object !== null && path.startsWith('sessions/'))
   const texts = textsOf(
     git,
@@ -167,23 +197,54 @@ export function commitOwn(
     if (last === undefined) tree.delete(path)
     else tree.set(path, last)
   }
-  if (changes.size > 0) moveHead(git, commitOf(git, tree, head, changes.size, machine), head)
+  if (changes.size > 0) {
+    keepDeleted(git, home, before, changes, machine)
+    moveHead(git, commitOf(git, tree, head, changes.size, machine), head)
+  }
   return { changed: [...changes.keys()], damaged }
 }
 
 /** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
- * all machines. */
+ * all machines, nor an emptied remote this one. */
 const fewGone = 3
 
-function refuseManyGone(home: string, before: Tree, changes: ReadonlyMap<string, string | null>): void {
+/** @param refusal for so many of all sessions
+ * @throws what `refusal` gives for more than a handful */
+export function refuseManyGone(
+  before: Tree,
+  changes: ReadonlyMap<string, string | null>,
+  refusal: (gone: number, all: number) => LogbookError,
+): void {
   const isSession = (path: string) => path.startsWith('sessions/')
   const all = [...before.keys()].filter(isSession).length
   const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
-  if (gone <= fewGone || gone * 2 <= all) return
-  throw new LogbookError(
+  if (gone > fewGone) throw refusal(gone, all)
+}
+
+function goneHere(home: string, gone: number, all: number): LogbookError {
+  return new LogbookError(
     'sessions_gone',
     `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${sanitize(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
   )
+}
+
+/** What was deleted here and will be on the other machines is kept in the trash. */
+function keepDeleted(
+  git: Git,
+  home: string,
+  before: Tree,
+  changes: ReadonlyMap<string, string | null>,
+  machine: Machine,
+): void {
+  const gone = [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
+  const texts = textsOf(
+    git,
+    gone.flatMap((path) => before.get(path) ?? []),
+  )
+  for (const path of gone) {
+    const text = texts.get(before.get(path) ?? '')
+    if (text !== undefined) writeToTrash(home, path.split('/').at(-1) ?? path, text, machine)
+  }
 }
 
 /** A commit of a tree; no branch moves yet.
@@ -220,21 +281,29 @@ export type Tree = ReadonlyMap<string, string>
 const ours =
   /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
 
+/** A name that some system reads as something else: a drive, a folder, a device, or without its end. */
+const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
+
 /** Whether a path is one that a logbook keeps in step: a session, a year of mornings, a prescription, a text of the
  * athlete's. What is derived, what belongs to one
  * machine (settings name its plates and its commands) and what a crash left behind is not. */
 export function isKeptInStep(path: string): boolean {
-  return ours.test(path) && !isUnsafe(path)
+  return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
 }
 
-/** All files of a commit or a tree, and those that are no part of a logbook or no plain files. */
+/** More than any session: a small remote could unpack to what no memory holds. */
+const mostBytes = 16 * 1024 * 1024
+
+/** All files of a commit or a tree, and those that are no part of a logbook, no plain files or too large. */
 export function treeOf(git: Git, which: string): { tree: Tree; foreign: string[] } {
   const tree = new Map<string, string>()
   const foreign: string[] = []
-  for (const line of git.run(['ls-tree', '-r', '-z', '--full-tree', which]).split('\0')) {
-    const [, mode = '', object = '', path = ''] = /^(\d+) \w+ ([0-9a-f]+)\t(.*)$/s.exec(line) ?? []
+  for (const line of git.run(['ls-tree', '-r', '-l', '-z', '--full-tree', which]).split('\0')) {
+    const [, mode = '', object = '', size = '', path = ''] =
+      /^(\d+) \w+ ([0-9a-f]+) +(\d+|-)\t(.*)$/s.exec(line) ?? []
     if (path === '') continue
-    if (isKeptInStep(path) && /^100(?:644|755)$/.test(mode)) tree.set(path, object)
+    const isOurs = isKeptInStep(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
+    if (isOurs) tree.set(path, object)
     else foreign.push(path)
   }
   return { tree, foreign }

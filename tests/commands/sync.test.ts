@@ -66,6 +66,16 @@ function append(logbook: string, id: string, ...events: SessionEvent[]): void {
   file.close()
 }
 
+/** As a power cut leaves them on some file systems. */
+function truncateObjects(dir: string): void {
+  for (const entry of readdirSync(join(dir, 'objects'), { recursive: true, withFileTypes: true }))
+    if (entry.isFile()) {
+      const path = join(entry.parentPath, entry.name)
+      rmSync(path, { force: true })
+      writeFileSync(path, '')
+    }
+}
+
 const idsIn = (logbook: string) =>
   openLogbook(logbook)
     .list()
@@ -117,8 +127,79 @@ describe.runIf(hasGit)('pausebook sync', () => {
     rmSync(join(a.logbook, 'sessions'), { recursive: true })
     const meant = await runProgram(['sync', '--delete'], { logbook: a.logbook, env: a.env })
     expect(meant.stdout).toContain('Deleted in the remote, as they were here: 5 sessions.\n')
-    await b.sync()
+    const refused = await b.sync()
+    expect(refused.code).toBe(1)
+    expect(refused.stderr).toContain(
+      'Another machine has deleted 5 of the 5 sessions. Nothing was deleted here.',
+    )
+    expect(idsIn(b.logbook)).toEqual(ids)
+    await runProgram(['sync', '--delete'], { logbook: b.logbook, env: b.env })
     expect(idsIn(b.logbook)).toEqual([])
+    for (const { logbook } of [a, b]) {
+      const [day = ''] = readdirSync(join(logbook, 'trash'))
+      expect(readdirSync(join(logbook, 'trash', day)).sort()).toEqual(
+        ids.map((id) => `2026-11-26-${id}.json`).sort(),
+      )
+    }
+  })
+
+  it('keeps the version of a session that was kept twice that it is told to', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [(typeof all)[0], (typeof all)[0]]
+    const id = record(a.logbook, setRecorded(1))
+    await a.sync()
+    await b.sync()
+    append(a.logbook, id, setRecorded(2, 5))
+    append(b.logbook, id, setRecorded(2, 2))
+    await a.sync()
+    await b.sync()
+    const copy = idsIn(b.logbook).find((each) => each !== id) ?? ''
+    const kept = await runProgram(['sync', '--keep', copy], { logbook: b.logbook, env: b.env })
+    expect(kept.stderr).toBe(`Kept ${copy}; in the trash for 90 days: ${id}.\n`)
+    expect(idsIn(b.logbook)).toEqual([copy])
+    const again = await runProgram(['sync', '--keep', copy], { logbook: b.logbook, env: b.env })
+    expect(again.stderr).toContain(`There is no other version of the session "${copy}".`)
+  })
+
+  it('runs no program that the logbook itself names, and says where it is named', async () => {
+    const { all } = await machines(1)
+    const [{ logbook, sync }] = all as [(typeof all)[0]]
+    record(logbook, setRecorded(1))
+    await sync()
+    const witness = join(logbook, 'witness')
+    const script = `#!/bin/sh\ntouch '${witness}'\n`
+    for (const hook of ['pre-push', 'reference-transaction', 'post-index-change']) {
+      mkdirSync(join(logbook, '.git', 'hooks'), { recursive: true })
+      writeFileSync(join(logbook, '.git', 'hooks', hook), script, { mode: 0o755 })
+    }
+    writeFileSync(join(logbook, '.gitattributes'), '* filter=evil\n')
+    record(logbook, setRecorded(1))
+    expect((await sync()).code).toBe(0)
+    for (const key of ['core.sshCommand', 'core.fsmonitor', 'filter.evil.clean', 'include.path']) {
+      git(logbook, '-C', logbook, 'config', '--local', key, `touch '${witness}'`)
+      const { code, stderr } = await sync()
+      expect(code).toBe(1)
+      expect(stderr).toContain('The git configuration of the logbook sets ')
+      git(logbook, '-C', logbook, 'config', '--local', '--unset', key)
+    }
+    expect(existsSync(witness)).toBe(false)
+    expect((await sync()).code).toBe(0)
+  })
+
+  it.each([
+    ['an empty object', (dir: string) => truncateObjects(dir)],
+    ['a broken HEAD', (dir: string) => writeFileSync(join(dir, 'HEAD'), 'rubbish')],
+    ['a broken configuration', (dir: string) => writeFileSync(join(dir, 'config'), '[core')],
+  ])('answers %s with a sentence', async (_, damage) => {
+    const { all } = await machines(1)
+    const [{ logbook, sync }] = all as [(typeof all)[0]]
+    const id = record(logbook, setRecorded(1))
+    await sync()
+    damage(join(logbook, '.git'))
+    record(logbook, setRecorded(2))
+    const { stderr } = await sync()
+    expect(stderr).not.toMatch(/Something in the program is wrong|^\s+at /m)
+    expect(idsIn(logbook)).toContain(id)
   })
 
   it('takes a few sessions that are gone for deleted', async () => {
@@ -145,6 +226,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       deletedThere: [],
       keptTwice: [],
       mornings: [],
+      rewritten: [],
       damaged: [],
     })
   })
@@ -178,7 +260,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     const copy = idsIn(b.logbook).find((each) => each !== id) ?? ''
     expect(ran.stdout).toBe(
       'Sent: 1 session. Received: 1 session.\n' +
-        `Changed on two machines, both kept: sessions/2026/2026-11-26-${id}.json is the other machine's, sessions/2026/2026-11-26-${copy}.json is this one's.\n`,
+        `Changed on two machines, both kept: sessions/2026/2026-11-26-${id}.json is the other machine's, sessions/2026/2026-11-26-${copy}.json is this one's. "pausebook sync --keep ID" keeps one.\n`,
     )
     await a.sync()
     await c.sync()
@@ -292,10 +374,10 @@ describe.runIf(hasGit)('pausebook sync', () => {
     openLogbook(a.logbook).open(changed).discard()
     append(b.logbook, changed, setRecorded(2))
     expect((await a.sync()).stdout).toBe(
-      "Sent: nothing. Received: nothing.\nDeleted in the remote, as they were here: 2 sessions.\nGit's history still has what was deleted.\n",
+      "Sent: nothing. Received: nothing.\nDeleted in the remote, as they were here: 2 sessions.\nWhat was deleted stays in the logbook's trash for 90 days.\n",
     )
     expect((await b.sync()).stdout).toBe(
-      "Sent: 1 session. Received: nothing.\nDeleted here, as another machine did: 1 session.\nGit's history still has what was deleted.\n",
+      "Sent: 1 session. Received: nothing.\nDeleted here, as another machine did: 1 session.\nWhat was deleted stays in the logbook's trash for 90 days.\n",
     )
     await a.sync()
     expect(idsIn(a.logbook)).toEqual([changed])

@@ -18,6 +18,7 @@ import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { foodsIn } from './foods.ts'
 import { planIn } from './planned.ts'
 
 /** Keeps one session on the disk while it is recorded. */
@@ -137,6 +138,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const context = {
     ...recorderContextOf(tools.settings, tools.earlier),
     planned: placeOn(tools.logbook, date),
+    foods: () => foodsIn(tools.logbook.directory),
   }
   const empty = startOf(prescription, expand(prescription, context.rampOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
@@ -159,6 +161,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const context = {
     ...recorderContextOf(tools.settings, { ...tools.earlier, maxima }),
     planned: placeOn(tools.logbook, started?.type === 'sessionStarted' ? started.date : now.at.slice(0, 10)),
+    foods: () => foodsIn(tools.logbook.directory),
   }
   const left = replay({ prescription, events }, context.rampOf)
   // What the clock did meanwhile happened before this program opened the session, and stands before it.

@@ -1,5 +1,6 @@
 import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
+import { bodyLoss } from './bodyLoss.ts'
 import { raceCard } from './card.ts'
 import type { Explanation } from './figure.ts'
 import { fuelFigures } from './fuel.ts'
@@ -26,6 +27,7 @@ export const catalogue = {
   ...loadFigures,
   ...longTermFigures,
   taper,
+  'body-loss': bodyLoss,
   'race-card': raceCard,
   ...barFigures,
   ...adviceFigures,

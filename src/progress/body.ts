@@ -1,3 +1,4 @@
+import { fastLossShare, lossShare } from '../figures/bodyLoss.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { mean } from '../figures/statistics.ts'
 import { dayAfter } from '../plan/model.ts'
@@ -29,8 +30,6 @@ export interface BodyProgress {
   /** The mornings of the last 28 days, the earliest first. */
   mornings: Morning[]
 }
-
-const fastLossShare = 0.007
 
 /** What the t distribution leaves 2.5 % above, for 1 to 26 degrees of freedom: 28 mornings less two.
  * Source: t distribution, as every table of it prints it (from memory). */
@@ -76,7 +75,7 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
         perWeek !== null &&
         masses.last28 !== null &&
         perWeek.highKg < 0 &&
-        perWeek.kg < -fastLossShare * masses.last28,
+        lossShare(perWeek.kg, masses.last28) > fastLossShare,
     },
     restingHeartRate: means(({ restingHeartRate }) => restingHeartRate),
     sleepSeconds: means(({ sleepSeconds }) => sleepSeconds),

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -22,6 +22,7 @@ week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 
 describe('pausebook plan', () => {
   it('writes a first plan from the last four weeks and the goal, never over another, and shows it', async () => {
+    rmSync(path)
     const ran = await run(['plan', '--new'])
     expect(ran.code).toBe(0)
     expect(ran.stdout).toBe(readFileSync(path, 'utf8'))
@@ -100,6 +101,7 @@ describe('pausebook plan', () => {
     [['plan', 'Thu'], 'plan takes no words. Leave "Thu" out.'],
   ])('refuses %j and says what to write', async (words, message) => {
     const isNew = words.includes('--new')
+    rmSync(join(sixteenOther, 'plan.txt'), { force: true })
     if (!isNew) writeFileSync(path, sample)
     const ran = await (isNew ? runOn(sixteenOther) : run)(words)
     expect(ran.stderr).toContain(message)

@@ -1,13 +1,16 @@
 import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
+import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import type { Owner } from '../../src/logbook/model.ts'
 import { addPrescription } from '../../src/logbook/prescriptions.ts'
 import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
-import { machineWith } from '../logbook/testMachine.ts'
+import { deadPid, machineWith } from '../logbook/testMachine.ts'
 import { CrashDisk, type DiskState, useDisk } from './crashDisk.ts'
 import { tell } from './harness.ts'
 import { recordResults, wrongIn } from './recordScript.ts'
@@ -264,4 +267,55 @@ function recordFailingAt(failing: number, code: string) {
   recordResults(openLogbook(home), results, (line) => lines.push(line))
   const isTold = lines.some((line) => /^(unsaved|refused)/.test(line))
   return { lines, wasReached: calls >= failing, isTold }
+}
+
+describe('contenders for a lock, one cutting in before any call of another, and a third before any of its', () => {
+  it.each([
+    ['free', false],
+    ['of a dead owner', true],
+  ])('get it once where it is %s', (_, isDead) => {
+    let runs = 0
+    for (let second = 1; second <= mostCalls; second += 1) {
+      for (let third = 1; third <= mostCalls; third += 1) {
+        freshDisk(`lock-${second}-${third}`)
+        mkdirSync(home)
+        const path = join(home, 'a.lock')
+        if (isDead) takeLock(path, machineWith({ pid: deadPid, began: () => '1' }))
+        const outcomes = contended(path, [second, third])
+        const won = outcomes.filter((outcome) => isLock(outcome))
+        expect({ second, third, won: won.length }).toEqual({ second, third, won: 1 })
+        expect(readdirSync(home)).toEqual(['a.lock'])
+        for (const lock of won) lock.release()
+        expect(readdirSync(home)).toEqual([])
+        runs += outcomes.length
+      }
+    }
+    tell(`${runs} contenders for ${mostCalls ** 2} locks`)
+  })
+})
+
+/** More than taking over a dead lock makes. */
+const mostCalls = 10
+
+/** @param places before which of its calls the first is cut off by the second, the second by the third */
+function contended(path: string, places: readonly number[]): (Lock | Owner)[] {
+  const outcomes: (Lock | Owner)[] = []
+  const calls: number[] = []
+  const contend = () => {
+    calls.push(0)
+    outcomes.push(takeLock(path, thisMachine()))
+    calls.pop()
+  }
+  let begun = 1
+  disk.before = () => {
+    const depth = calls.length - 1
+    const call = (calls.pop() ?? 0) + 1
+    calls.push(call)
+    if (depth + 1 !== begun || call !== places[depth]) return
+    begun += 1
+    contend()
+  }
+  contend()
+  disk.before = () => {}
+  return outcomes
 }

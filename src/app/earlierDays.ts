@@ -122,19 +122,26 @@ function lastTime(
 function liftedText(entry: IndexEntry, exercise: string): string | null {
   const lift = entry.lifted(exerciseKey(exercise))
   if (!lift || lift.sets.length === 0) return null
-  const rows: { text: string; efforts: string[] }[] = []
+  const rows: { text: string; efforts: string[]; reps: number | null }[] = []
   for (const set of lift.sets) {
     const text = setText(set)
     const effort = `${set.rpe === null ? '' : printNumber(set.rpe)}${set.failed ? '!' : ''}`
     const last = rows.at(-1)
     if (last?.text === text) last.efforts.push(effort)
-    else rows.push({ text, efforts: [effort] })
+    else rows.push({ text, efforts: [effort], reps: set.groups === null ? set.reps : null })
   }
-  return rows.map(({ text, efforts }) => text + effortsText(efforts)).join(', ')
+  return rows.map(({ text, efforts, reps }) => text + effortsText(efforts, reps)).join(', ')
 }
 
-function effortsText(efforts: readonly string[]): string {
-  if (efforts.every((effort) => effort === '')) return efforts.length > 1 ? `, ${efforts.length} sets` : ''
+/** @param reps of each set, as far as they were done; null where a failed one cannot be counted */
+function effortsText(efforts: readonly string[], reps: number | null): string {
+  if (efforts.every((effort) => effort === '' || effort === '!')) {
+    const sets = efforts.length > 1 ? `, ${efforts.length} sets` : ''
+    const failed = efforts.filter((effort) => effort === '!').length
+    if (failed === 0) return sets
+    const count = failed === efforts.length ? '' : `${failed} `
+    return `${sets}, ${count}failed${reps === null ? '' : ` at ${reps + 1}`}`
+  }
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 

@@ -34,7 +34,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
-  const steps = state.steps.filter((each) => each.part === step.part)
+  // A skipped step takes no time and saves none.
+  const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
   // The rest before what is ahead is expected too.

@@ -3,7 +3,7 @@ const { tmpdir } = require('node:os')
 const { join } = require('node:path')
 const { openTerminal } = require('./pseudoTerminal.cjs')
 const { root } = require('./root.cjs')
-const { looked, runThrough } = require('./runThrough.cjs')
+const { looked, runThrough, whole } = require('./runThrough.cjs')
 
 /* The pictures of README: the built program in a real pseudo-terminal, walked through a sample day by keys,
  * with a clock that is moved by hand. */
@@ -91,17 +91,22 @@ exports.pictures = async function pictures() {
   try {
     await program.waitFor('fuel before >')
     await walk(program, clock, untilTheRest)
+    await whole(program)
     const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
     const rest = linesOf(program.terminal)
     await walk(program, clock, untilItIsOver)
+    await looked(program)
+    await whole(program)
     const over = linesOf(program.terminal)
     await walk(program, clock, untilTheNextSet)
     await looked(program)
+    await whole(program)
     const work = linesOf(program.terminal)
     await walk(program, clock, untilTheSummary)
     program.resize(80, 40)
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
+    await whole(program)
     const summary = svgOf(program.terminal, 'The summary of the day')
     const moving = await runThrough({ createClock, linesOf, framed })
     return {

@@ -46,7 +46,8 @@ const beats = [
   [1, '\r', 'recorded', 2.5],
   [2, 'f', 'how hard was run', 2],
   [2, '8\r', 'minutes >', 1.5],
-  [1, '\r', 'lift: legs', 1],
+  // Not only the name of the part, which stands in the day already.
+  [1, '\r', 'run: track, effort 8', 1],
   [1, 'f', 'how hard was lift', 1],
   [1, '7\r', 'minutes >', 1],
   [1, '5\r', 'effort-minutes', 6],
@@ -92,6 +93,7 @@ exports.runThrough = async function runThrough({ createClock, linesOf, framed })
       await type(program, typed)
       await program.waitFor(shown)
       if (seconds > 0 && typed === '') await looked(program)
+      await whole(program)
       frames.push({ lines: linesOf(program.terminal), stands })
     }
     return framed(size, 'A cluster set and two repeats in the recorder, then the summary', moving(frames))
@@ -108,6 +110,14 @@ async function type(program, typed) {
   program.type(`\x1b[200~${text}\x1b[201~`)
   await program.waitFor(`> ${text}`)
   if (text !== typed) program.type('\r')
+}
+
+/** Waits until the last frame has arrived whole: each ends with the end of a synchronised update. */
+exports.whole = whole
+async function whole(program) {
+  while (!program.sent().replaceAll('\x07', '').endsWith('\x1b[?2026l'))
+    await new Promise((done) => setTimeout(done, 5))
+  await new Promise((done) => program.terminal.write('', done))
 }
 
 /** The clock was moved by hand, and the program looks at it again within a second or at the next key: a letter that is

@@ -257,6 +257,12 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       return { kind: 'progression', first, last, per }
     }
     case 'pace': {
+      const other = otherPaceUnit(node, piece)
+      if (other !== null) {
+        const [low, high] = [printPace({ ...node, per: other }), printPace(node)]
+        report(building, node.at, `this pace can be ${low} or ${high}: did you mean ${low}?`, true)
+        return { kind: 'pace', from: node.from, to: node.to, per: other }
+      }
       const { from, to, per } = node
       const said = `a pace of ${printPace({ from, to, per })}`
       const meters = metersInPaceUnit[per]
@@ -275,6 +281,16 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       return { kind: 'speed', from, to, unit }
     }
   }
+}
+
+/** The unit of a distance that a pace without a unit is written beside, where the file's is another. */
+function otherPaceUnit(
+  node: TargetNode & { kind: 'pace' },
+  piece: PieceNode,
+): 'km' | 'mi' | null {
+  if (node.bare !== true) return null
+  const unit = node.per === 'km' ? 'mi' : 'km'
+  return piece.amounts.every((each) => each.kind === 'distance' && each.unit === unit) ? unit : null
 }
 
 function timeTargetOf(

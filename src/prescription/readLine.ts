@@ -3,6 +3,7 @@ import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
 import type { Problem } from './problem.ts'
+import { hastyAnswer, inNotation } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -24,12 +25,18 @@ export function readLine<S, V>(
 ): { value: V | null; problems: Problem[] } {
   const reduced = trainingMaxOf(line, rule, building)
   if (reduced !== null) return { value: null, problems: [reduced] }
-  const early = openQuoteOf(line) ?? tooDeep(line)
+  const early: (Wrong & { instead?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere) : early
   if ('message' in read)
-    return { value: null, problems: [problemOf(line, { severity: 'error', ...read }, null)] }
+    return {
+      value: null,
+      problems: [{ ...problemOf(line, { severity: 'error', ...read }, null), instead: read.instead ?? null }],
+    }
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
+  // Places in a reworded line are not places in the file.
+  if ('said' in read && read.said !== undefined)
+    for (const found of building.found) found.at = [0, line.text.length]
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
   const instead =
@@ -97,13 +104,27 @@ function syntaxOf<S>(
   startRule: LineRule,
   building: Building,
   elsewhere: () => string | null,
-): { syntax: S } | Wrong {
+): { syntax: S; said?: string } | (Wrong & { instead?: string | null }) {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
   if (read.peg$success) return { syntax: read.peg$result as S }
+  const said = line.text.length > longestLoose ? line.text : inNotation(line.text, startRule)
+  const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
+  if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
+  const whole: Place = [0, line.text.length]
+  const canRead = (text: string) => isReadable(text, startRule, units)
+  const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
+  if (hasty !== null) {
+    const message = hasty.instead === null ? hasty.message : `${hasty.message}; write: ${hasty.instead.replaceAll('\n  ', ' and below it ')}`
+    return { at: whole, message, fixed: false, instead: hasty.instead }
+  }
   const message = elsewhere()
-  if (message !== null) return { at: [0, line.text.length], message, fixed: false }
-  return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, errorOf(read), startRule)
+  if (message !== null) return { at: whole, message, fixed: false }
+  const loose = looseSyntaxOf<S>(line, startRule, building)
+  if (loose !== null) return loose
+  const reworded = said === line.text ? null : looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
+  if (reworded !== null) return 'syntax' in reworded ? { ...reworded, said } : { ...reworded, at: whole }
+  return unreadable(line, errorOf(read), startRule)
 }
 
 function looseSyntaxOf<S>(

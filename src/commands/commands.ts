@@ -120,7 +120,7 @@ export const commandTable: readonly CommandRow[] = [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
       { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
     ],
-    description: 'race pace, laps in eight lanes, equal performances and training paces',
+    description: 'race pace, laps in eight lanes, and equal performances',
     load: () => import('./paces.ts'),
   },
   {

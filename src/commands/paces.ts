@@ -4,8 +4,6 @@ import {
   equivalentMaximum,
   isWithinValidity,
   riegelSeconds,
-  type TrainingPace,
-  trainingPaces,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
@@ -40,12 +38,10 @@ export interface EqualPerformance {
 export interface Paces {
   race: { distance: string; meters: number; seconds: number; secondsPerKm: number; secondsPerMile: number }
   laps: { lane: number; meters: number; seconds: number }[]
-  equivalentVo2max: number
   equalPerformances: EqualPerformance[]
-  trainingPaces: TrainingPace[]
 }
 
-/** Race pace, laps in eight lanes, equal performances and training paces of a race.
+/** Race pace, laps in eight lanes, equal performances of a race.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const paces = pacesOf(...raceGiven(input))
@@ -104,7 +100,6 @@ export function pacesOf(distance: Length, seconds: number): Paces {
       secondsPerMile: (pace / 1000) * metersInPaceUnit.mi,
     },
     laps: lanes.map((lane) => ({ lane, meters: lapMetersOfLane(lane), seconds: lapSeconds(pace, lane) })),
-    equivalentVo2max: equivalent,
     equalPerformances: usualDistances.map((length) => {
       const other = metersOf(length)
       const [byOxygen, byPower] = [
@@ -118,13 +113,12 @@ export function pacesOf(distance: Length, seconds: number): Paces {
         riegel: { seconds: byPower, holds: holds('riegel', byPower) },
       }
     }),
-    trainingPaces: trainingPaces(equivalent),
   }
 }
 
 /** What a race says, as text of at most 80 columns. */
 export function pacesText(paces: Paces): string {
-  const sections = [heading(paces), laps(paces), equals(paces), training(paces)]
+  const sections = [heading(paces), laps(paces), equals(paces)]
   return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`
 }
 
@@ -153,7 +147,7 @@ function laps({ laps }: Paces): string[] {
   ]
 }
 
-function equals({ equalPerformances, equivalentVo2max }: Paces): string[] {
+function equals({ equalPerformances }: Paces): string[] {
   const row = (distance: string, first: string, second: string) =>
     `  ${distance.padEnd(14)}${first.padStart(22)} ${second.padStart(15)}`
   const rows = equalPerformances.map(({ distance, danielsGilbert, riegel }) => {
@@ -162,7 +156,7 @@ function equals({ equalPerformances, equivalentVo2max }: Paces): string[] {
   })
   const isUnsure = equalPerformances.some((each) => !each.danielsGilbert.holds || !each.riegel.holds)
   return [
-    `Equal performances (equivalent VO2max ${equivalentVo2max.toFixed(1)} ml/kg/min)`,
+    'Equal performances',
     row('distance', 'Daniels & Gilbert 1979', 'Riegel 1981'),
     ...rows,
     ...(isUnsure ? ['  * neither holds there, (*) Riegel does not: 3.5 min to 4 h, Riegel to 230 min'] : []),
@@ -174,17 +168,4 @@ function equals({ equalPerformances, equivalentVo2max }: Paces): string[] {
 /** Which of the two does not hold: Daniels and Gilbert hold wherever Riegel does. */
 function which(danielsGilbert: { holds: boolean }, riegel: { holds: boolean }): string {
   return danielsGilbert.holds && !riegel.holds ? '(*)' : '*'
-}
-
-function training({ trainingPaces }: Paces): string[] {
-  const paces = (each: { from: number; to: number }, unit: 'km' | 'mi') =>
-    `${formatPace(each.from, unit).replace(/\/.*/, '')}-${formatPace(each.to, unit)}`
-  const percent = (share: number) => Math.round(share * 100)
-  return [
-    'Training paces (shares of that value; the shares are from memory)',
-    ...trainingPaces.map(
-      ({ label, share, secondsPerKm }) =>
-        `  ${label.padEnd(27)}${paces(secondsPerKm, 'km').padEnd(16)}${paces(secondsPerKm, 'mi').padEnd(17)}${percent(share.from)}-${percent(share.to)} %`,
-    ),
-  ]
 }

@@ -1,3 +1,5 @@
+import { roundTo } from '../units/decimal.ts'
+
 /** What can be said about a figure without any session. */
 export interface Explanation {
   /** Whole words with hyphens, as typed on the command line. */
@@ -33,7 +35,7 @@ export function figure<Inputs>(
 
 /** A number for a step: at most so many decimals, no zeros at the end. */
 export function num(value: number, decimals = 2): string {
-  return String(Number(value.toFixed(decimals)))
+  return String(roundTo(value, decimals))
 }
 
 /** A figure that may not be known, as it stands in a step. */
@@ -103,7 +105,6 @@ export const sources = {
   'Daniels and Gilbert 1979': published(
     'Daniels J, Gilbert J (1979) Oxygen Power: Performance Tables for Distance Runners. Tempe AZ',
   ),
-  'Training ranges': memory('shares of the equivalent VO2max as coaches print them'),
   'Riegel 1977': published("Riegel PS (1977) Time predicting. Runner's World, August (the exponent 1.06)"),
   'Riegel 1981': published(
     'Riegel PS (1981) Athletic records and human endurance. American Scientist 69(3):285-290 (the general form)',

@@ -61,49 +61,11 @@ export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: n
   return seconds >= 3.5 * 60 && seconds <= (method === 'riegel' ? 230 : 240) * 60
 }
 
-/** Speed at a share of an equivalent VO2max, in m/s: the demand equation solved for the speed.
- * @throws RangeError for a value or a share that is not above 0
- * Source: Daniels and Gilbert 1979. */
-export function speedAtShare(equivalent: number, share: number): number {
-  const demand = positive(equivalent, 'the equivalent VO2max') * positive(share, 'the share')
-  const [a, b, c] = [0.000104, 0.182258, -4.6 - demand]
-  return (Math.sqrt(b * b - 4 * a * c) - b) / (2 * a) / 60
-}
-
-/** Shares of the equivalent VO2max, from and to, and what running there is in plain words.
- * Source: Training ranges. */
-export const trainingRanges = [
-  { label: 'easy running', from: 0.59, to: 0.74 },
-  { label: 'marathon effort', from: 0.75, to: 0.84 },
-  { label: "about an hour's effort", from: 0.83, to: 0.88 },
-  { label: "about ten minutes' effort", from: 0.95, to: 1 },
-] as const
-
-export interface TrainingPace {
-  label: string
-  share: { from: number; to: number }
-  /** From the faster to the slower, in seconds per kilometre. */
-  secondsPerKm: { from: number; to: number }
-}
-
-/** Training paces of an equivalent VO2max: the speeds at its usual shares, as paces.
- * @throws RangeError for a value that is not above 0
- * Source: Daniels and Gilbert 1979; Training ranges. */
-export function trainingPaces(equivalent: number): TrainingPace[] {
-  const pace = (share: number) => 1000 / speedAtShare(equivalent, share)
-  return trainingRanges.map(({ label, from, to }) => ({
-    label,
-    share: { from, to },
-    secondsPerKm: { from: pace(to), to: pace(from) },
-  }))
-}
-
 interface Race {
   meters: number
   seconds: number
 }
 
-const perKm = (seconds: number, decimals: 0 | 1 = 1) => `${formatClock(seconds, decimals)}/km`
 const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
 const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
@@ -169,36 +131,6 @@ export const raceFigures = {
       const other = riegelSeconds(meters, seconds, otherMeters)
       return [
         `${num(seconds)} s x (${num(otherMeters, 1)} / ${num(meters, 1)})^1.06 = ${num(other)} s = ${formatClock(other)}`,
-      ]
-    },
-  }),
-  'training-paces': figure<Race>({
-    name: 'training-paces',
-    title: 'Training paces',
-    aliases: ['training-pace', 'paces'],
-    equation: [
-      demand,
-      'v = (-0.182258 + square root of (0.182258^2 + 4 x 0.000104 (4.60 + share x value))) /',
-      '    (2 x 0.000104)',
-      "shares: 59-74 % easy running, 75-84 % marathon effort, 83-88 % about an hour's",
-      "effort, 95-100 % about ten minutes' effort",
-    ],
-    symbols: [
-      { symbol: 'value', meaning: 'equivalent VO2max of the race', unit: 'ml/kg/min' },
-      { symbol: 'v', meaning: 'speed of the training', unit: 'm/min' },
-    ],
-    sources: ['Daniels and Gilbert 1979', 'Training ranges'],
-    holds: 'as ranges, on the level, in weather like that of the race.',
-    holdsNot: 'as orders: the shares are from memory, and the day decides.',
-    example: { meters: 10_000, seconds: 2400 },
-    work: ({ meters, seconds }) => {
-      const value = equivalentMaximum(meters, seconds)
-      return [
-        `${raceText({ meters, seconds })}: equivalent VO2max ${num(value, 4)}`,
-        ...trainingPaces(value).map(
-          (each) =>
-            `${Math.round(each.share.from * 100)}-${Math.round(each.share.to * 100)} %, ${each.label}: ${formatClock(each.secondsPerKm.from)}-${perKm(each.secondsPerKm.to, 0)}`,
-        ),
       ]
     },
   }),

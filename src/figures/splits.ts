@@ -78,7 +78,8 @@ export interface Halves {
 
 /** The recorded distance cut in the middle, a split astride it shared by distance, and the two paces
  * compared: even within 0.5 % or within 0.5 s of each other's time. Null below two splits: the halves of
- * one are the same by construction.
+ * one are the same by construction. Across a gap, and for pieces of unlike lengths, there are none: the caller
+ * leaves them out.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
@@ -130,7 +131,7 @@ export const splitEntries = {
   'split-deviation': figure<{ splits: Numbered }>({
     name: 'split-deviation',
     title: 'Standard deviation of the splits',
-    aliases: ['sd', 'standard-deviation', 'deviation', 'spread'],
+    aliases: ['sd', 'standard-deviation', 'deviation'],
     equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
     symbols: [number, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
     sources: ['Sample statistics'],
@@ -165,7 +166,7 @@ export const splitEntries = {
   'split-range': figure<{ splits: Numbered }>({
     name: 'split-range',
     title: 'Range of the splits',
-    aliases: ['range'],
+    aliases: ['range', 'spread'],
     equation: ['range = slowest - fastest'],
     symbols: [],
     sources: ['Common practice'],
@@ -249,7 +250,8 @@ export const pacingFigures = {
     ],
     sources: ['Abbiss 2008', "This program's own rule"],
     holds: 'for a continuous piece. For repeats it is said as "first and second half of the repeats".',
-    holdsNot: "for one split: its halves are not known. The thresholds are this program's own rule.",
+    holdsNot:
+      "across a skipped split, for a ladder, and for one split: its halves are not known. The thresholds are this program's own rule.",
     example: { splits: measured },
     work: ({ splits }) => {
       const halves = halvesOf(splits)

@@ -332,11 +332,13 @@ function shareOf(sessions: readonly RunSession[], goal: RaceGoal | null): number
   return goal && shareAtGoalPace(sessions.flatMap(pacesOf), goal.secondsPerKm)
 }
 
-/** Of every split whose distance and time are known. */
+/** Of every split on the level whose distance and time are known. */
 function pacesOf({ figures }: RunSession): Pace[] {
   return figures.items.flatMap((item) =>
     item.splits.flatMap(({ meters, secondsPerKm }) =>
-      meters === null || secondsPerKm === null ? [] : [{ meters, secondsPerKm }],
+      meters === null || secondsPerKm === null || Math.abs(item.gradePercent ?? 0) > 1
+        ? []
+        : [{ meters, secondsPerKm }],
     ),
   )
 }

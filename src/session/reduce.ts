@@ -48,6 +48,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'opened':
       return { ...state, boot: event.boot }
     case 'effortBegun':
+      return at === null ? state : trainingAgain(applyBeat(state, event, at))
     case 'groupEnded':
     case 'groupBegun':
     case 'effortEnded':
@@ -79,6 +80,11 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'undone':
       return state
   }
+}
+
+/** A clock that runs after the session was reopened is training: the session ends anew. */
+function trainingAgain(state: SessionState): SessionState {
+  return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
 type ResultEvent = Extract<
@@ -170,7 +176,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
 /** A session from paper knows only the clock times of its results, so they date the part. In a live session a
  * result that is typed while its clock runs ends that effort. */
 function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
-  if (at === null) return state.partStates
+  if (at === null || state.endedBefore !== null) return state.partStates
   const { phase } = state
   const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   if (!state.fromPaper && !underWay) return state.partStates
@@ -212,7 +218,7 @@ export function applyClosing(state: SessionState, event: ClosingEvent, at: Momen
       return { ...passed, phase: phaseRealigned(passed, at) }
     }
     case 'sessionFinished':
-      return state.finished ? state : { ...state, finished: true, finishedAt: at }
+      return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
     case 'sessionReopened':
       return state.finished ? reopened(state) : state
   }
@@ -221,5 +227,5 @@ export function applyClosing(state: SessionState, event: ClosingEvent, at: Momen
 /** Reopens the parts, keeping their efforts and minutes; results that were not done can be typed. */
 function reopened(state: SessionState): SessionState {
   const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
-  return { ...state, finished: false, finishedAt: null, partStates }
+  return { ...state, finished: false, finishedAt: null, endedBefore: state.finishedAt, partStates }
 }

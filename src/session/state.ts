@@ -107,6 +107,8 @@ export interface SessionState {
   coming?: { step: string; load: LiftedLoad }
   startedAt: Moment | null
   finishedAt: Moment | null
+  /** When it ended before it was reopened: correcting a result is not training. Null again once a clock runs. */
+  endedBefore: Moment | null
   finished: boolean
   /** The latest moment of any event. */
   latest: Moment | null
@@ -169,6 +171,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     changes: [],
     startedAt: null,
     finishedAt: null,
+    endedBefore: null,
     finished: false,
     latest: null,
   }

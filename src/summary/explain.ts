@@ -11,7 +11,7 @@ import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
-import { fullSplits } from './running.ts'
+import { fullSplits, hasHalves, isRace } from './running.ts'
 import { summaryOf } from './summarise.ts'
 
 function partName({ kind, name }: { kind: string; name: string | null }): string {
@@ -181,11 +181,14 @@ export function measuredSteps(
   session: ExplainedSession,
   least: number,
   work: (inputs: { splits: Measured[] }) => string[],
+  isMeant: (done: DoneWork) => boolean = () => true,
 ): SessionSteps[] {
-  return recordedWorks(session).flatMap((done) => {
-    const splits = measuredSplits(done)
-    return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
-  })
+  return recordedWorks(session)
+    .filter(isMeant)
+    .flatMap((done) => {
+      const splits = measuredSplits(done)
+      return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
+    })
 }
 
 function measuredSplits(done: DoneWork): Measured[] {
@@ -262,9 +265,8 @@ export function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
 /** A figure of each race or time trial that was recorded from end to end. */
 export function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]): SessionSteps[] {
   return worksDone(session.state, 'run').flatMap((done) => {
-    const isRace = done.steps.every((step) => step.target?.word === 'race' || step.target?.word === 'trial')
     const splits = measuredSplits(done)
-    if (!isRace || done.work.repeats || splits.length === 0 || splits.length < done.steps.length) return []
+    if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
     const sum = (of: keyof Measured) => splits.reduce((total, split) => total + split[of], 0)
     const race = { meters: sum('meters'), seconds: sum('seconds') }
     return [{ of: `${done.work.text} in ${formatClockShort(race.seconds)}`, steps: work(race) }]
@@ -282,7 +284,7 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'rest-taken': restSteps,
   'percent-load': percentSteps,
   pace: (session) => measuredSteps(session, 1, catalogue.pace.work),
-  halves: (session) => measuredSteps(session, 2, catalogue.halves.work),
+  halves: (session) => measuredSteps(session, 2, catalogue.halves.work, hasHalves),
   'split-mean': (session) => splitSteps(session, 2, catalogue['split-mean'].work),
   'split-deviation': (session) => splitSteps(session, 2, catalogue['split-deviation'].work),
   variation: (session) => splitSteps(session, 2, catalogue.variation.work),
@@ -296,7 +298,6 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'equivalent-vo2max': (session) => raceSteps(session, catalogue['equivalent-vo2max'].work),
   'equal-performance': (session) => raceSteps(session, toGoal(session, catalogue['equal-performance'].work)),
   riegel: (session) => raceSteps(session, toGoal(session, catalogue.riegel.work)),
-  'training-paces': (session) => raceSteps(session, catalogue['training-paces'].work),
   'effort-minutes': effortSteps,
   minutes: minutesSteps,
   'meal-energy': mealSteps,

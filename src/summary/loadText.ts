@@ -1,5 +1,6 @@
 import type { Load } from '../prescription/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
+import { roundTo } from '../units/decimal.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -47,5 +48,5 @@ function spanText(from: number, to: number): string {
 }
 
 function amount(value: number): string {
-  return String(Number(value.toFixed(2)))
+  return String(roundTo(value, 2))
 }

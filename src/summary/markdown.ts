@@ -12,6 +12,7 @@ import {
   itemPhrases,
   loadPhrase,
   massText,
+  racePhrase,
   restPhrases,
   rounded,
   setsText,
@@ -76,7 +77,9 @@ function runBlocks(kind: 'run' | 'cross', view: SummaryView): string[][] {
   const rows = works.flatMap((work, index) => {
     if (isAmongChanges(work, view.summary)) return []
     const item = figures.items[index]
-    const said = item ? itemPhrases(item, work, view).map(escaped).join('<br>') : ''
+    const race = item ? racePhrase(item, view) : null
+    const phrases = item ? itemPhrases(item, work, view) : []
+    const said = (race === null ? phrases : [race, ...phrases]).map(escaped).join('<br>')
     return [[escaped(work.work.text), splitsCell(work, view), said]]
   })
   if (rows.length === 0) return []

@@ -40,6 +40,11 @@ const RunningItem = z.strictObject({
   inRange: z.int(),
   judged: z.int(),
   offGoalSecondsPerKm: figure,
+  /** As prescribed; null where none is. */
+  gradePercent: figure,
+  /** Of a race or trial run to its end: its time, and that time less the goal's (null over another distance, or
+   * without a goal). */
+  goal: z.strictObject({ finishSeconds: z.number(), offGoalSeconds: figure }).nullable(),
 })
 export type RunningItem = z.infer<typeof RunningItem>
 

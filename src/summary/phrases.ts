@@ -3,6 +3,7 @@ import { carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
+import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
@@ -10,6 +11,7 @@ import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, type DoneSplit, type DoneWork, partName } from './performed.ts'
+import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02` */
@@ -78,14 +80,14 @@ export function fuelPhrases({ summary, full }: SummaryView): string[] {
 
 /** A figure with at most one decimal. */
 export function rounded(value: number): string {
-  return String(Number(value.toFixed(1)))
+  return String(roundTo(value, 1))
 }
 
 function clockOf(time: string | null): string | null {
   return time === null ? null : time.slice(11, 16)
 }
 
-/** Below so many splits the spread of them says little. This program's own rule. */
+/** Below so many full splits their deviation says little. This program's own rule. */
 const fewSplits = 6
 const noise = 1e-6
 
@@ -93,7 +95,7 @@ const noise = 1e-6
 export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
   return [
     meanPhrase(item, done, view),
-    spreadPhrase(item, view),
+    deviationPhrase(item, done, view),
     halvesPhrase(item, done, view),
     goalPhrase(item, view),
   ].filter((phrase) => phrase !== '')
@@ -104,7 +106,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   if (item.meanSeconds !== null) texts.push(`mean ${formatClock(item.meanSeconds, 1)}`)
   if (item.splits.length > 1 && item.secondsPerKm !== null)
     texts.push(formatPace(item.secondsPerKm, view.distance))
-  if (item.rangeSeconds !== null) texts.push(`spread ${item.rangeSeconds.toFixed(1)} s`)
+  if (item.rangeSeconds !== null) texts.push(`range ${toDecimals(item.rangeSeconds, 1)} s`)
   if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}${spareText(done)}`)
   return texts.join(', ')
 }
@@ -136,12 +138,12 @@ function clockSpan(range: { from: number; to: number }): string {
 }
 
 /** Standard deviation, coefficient of variation and fade. */
-function spreadPhrase(item: RunningItem, view: SummaryView): string {
+function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { sdSeconds, cvPercent, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''
-  if (!view.full && item.splits.length < fewSplits) return ''
+  if (!view.full && fullSplits(done).length < fewSplits) return ''
   const fade = fadePercentPerSplit === null ? '' : `, fade ${signed(fadePercentPerSplit, 2)} % a split`
-  return `standard deviation ${sdSeconds.toFixed(1)} s (${cvPercent.toFixed(1)} % of the mean)${fade}`
+  return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
 }
 
 function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
@@ -151,26 +153,38 @@ function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): str
     formatPace(pace, view.distance, 1),
   )
   const whose = done.work.repeats ? 'first and second half of the repeats' : 'halves'
-  const percent = Math.abs(halves.changePercent).toFixed(1)
+  const percent = toDecimals(Math.abs(halves.changePercent), 1)
   const faster = `${percent} % ${halves.changePercent < 0 ? 'faster' : 'slower'}`
   const named = done.work.repeats ? faster : `${faster}, a ${halves.shape} split`
   const shape = halves.shape === 'even' ? 'even' : named
   return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
 }
 
+/** `finish 39:12, 18 s ahead of the goal 39:30` of a race or trial; null for other work. */
+export function racePhrase({ goal }: RunningItem, view: SummaryView): string | null {
+  if (goal === null) return null
+  const finish = `finish ${formatClock(goal.finishSeconds, Number.isInteger(goal.finishSeconds) ? 0 : 1)}`
+  const meant = view.summary.running.goal
+  if (goal.offGoalSeconds === null || meant === null) return finish
+  const off = toDecimals(Math.abs(goal.offGoalSeconds), Number.isInteger(goal.offGoalSeconds) ? 0 : 1)
+  const gap =
+    goal.offGoalSeconds === 0 ? 'exactly' : `${off} s ${goal.offGoalSeconds < 0 ? 'ahead of' : 'behind'}`
+  return `${finish}, ${gap} the goal ${formatClock(meant.seconds)}`
+}
+
 function goalPhrase(item: RunningItem, view: SummaryView): string {
   const goal = view.summary.running.goal
-  if (item.offGoalSecondsPerKm === null || goal === null) return ''
+  if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
   const scale = view.distance === 'km' ? 1 : 1.609344
   const off = item.offGoalSecondsPerKm * scale
   const pace = formatPace(goal.secondsPerKm, view.distance)
   if (Math.abs(off) < 0.05) return `at goal pace ${pace}`
-  return `${Math.abs(off).toFixed(1)} s/${view.distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
+  return `${toDecimals(Math.abs(off), 1)} s/${view.distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
 }
 
 function signed(value: number, digits: number): string {
-  const text = value.toFixed(digits)
-  return value > 0 ? `+${text}` : text
+  const text = toDecimals(value, digits)
+  return Number(text) > 0 ? `+${text}` : text
 }
 
 type Lifted = Summary['lifting']['exercises'][number]
@@ -198,9 +212,9 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
     result.groups !== null
       ? `(${result.groups.join('+')})`
       : result.seconds !== null
-        ? `${Number(result.seconds.toFixed(1))} s`
+        ? `${roundTo(result.seconds, 1)} s`
         : result.meters !== null
-          ? `${Number(result.meters.toFixed(1))} m`
+          ? `${roundTo(result.meters, 1)} m`
           : String(result.reps ?? 0)
   const side = step.side === null ? '' : ` ${step.side}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
@@ -221,7 +235,7 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
   const isBody = exercise.sets.some(
     (set) => set.number === best.fromSet && set.result.load?.kind === 'bodyweight',
   )
-  const number = (kg: number) => Number(massIn({ value: kg, unit: 'kg' }, view.mass).toFixed(1))
+  const number = (kg: number) => roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)
   const text = (kg: number) => {
     const value = number(kg)
     return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}`
@@ -327,7 +341,7 @@ export function fullPhrases(view: SummaryView): string[] {
 
 /** A mass from kilograms in the unit of the page, to a tenth. */
 export function massText(kg: number, view: SummaryView): string {
-  return `${Number(massIn({ value: kg, unit: 'kg' }, view.mass).toFixed(1))} ${view.mass}`
+  return `${roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)} ${view.mass}`
 }
 
 /** General ranges beside what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
@@ -351,7 +365,7 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   if (seconds < 3600) return [`carbs less than an hour before: small, what sits well; ${grams(eaten)} eaten`]
   const carbs = carbsBefore(bodyKg, seconds, (view.summary.session.minutes ?? 0) * 60)
   if (carbs === null) return []
-  const hours = Number((seconds / 3600).toFixed(1))
+  const hours = roundTo(seconds / 3600, 1)
   return [
     `carbs ${hours} h before more than an hour's work: about ${grams(carbs)} (1 g a kg for each hour ahead), ${grams(eaten)} eaten`,
   ]

@@ -18,7 +18,7 @@ export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['
     seconds: knownSum(works, 'seconds'),
     workMeters,
     goal,
-    items: works.map((work) => runningItemOf(work, goal?.secondsPerKm ?? null)),
+    items: works.map((work) => runningItemOf(work, goal?.secondsPerKm ?? null, goal)),
   }
 }
 
@@ -57,7 +57,11 @@ const sameLength = 1e-6
  * where something was done and its distance, or its time, is not known (`secondsPerKm` is then of those
  * splits that have both).
  * @param goalSecondsPerKm null without a goal */
-export function runningItemOf(done: DoneWork, goalSecondsPerKm: number | null): RunningItem {
+export function runningItemOf(
+  done: DoneWork,
+  goalSecondsPerKm: number | null,
+  raceGoal: Summary['running']['goal'] = null,
+): RunningItem {
   const { splits, work } = done
   const both = splits.map(({ result }) => result).filter(hasBoth)
   const pace = paceOfSplits(both)
@@ -71,11 +75,39 @@ export function runningItemOf(done: DoneWork, goalSecondsPerKm: number | null): 
     seconds: sumOf(splits.map((split) => split.result.seconds)),
     secondsPerKm: pace,
     ...splitFigures(fullSplits(done)),
-    halves: halvesOf(both),
+    halves: hasHalves(done) ? halvesOf(both) : null,
     inRange: judged.filter((split) => split.target === 'in').length,
     judged: judged.length,
     offGoalSecondsPerKm: compared ? offGoal(pace, goalSecondsPerKm) : null,
+    gradePercent: done.steps[0]?.grade ?? null,
+    goal: raceOf(done, raceGoal),
   }
+}
+
+/** Whether a piece of work is one race or time trial, from end to end. */
+export function isRace({ steps, work }: DoneWork): boolean {
+  const isMeant = steps.every(({ target }) => target?.word === 'race' || target?.word === 'trial')
+  return steps.length > 0 && isMeant && !work.repeats
+}
+
+/** Finish time of a race or trial, and the gap to the goal where the day's goal is over the same distance (within
+ * half a per cent); null for other work, and where a split of it is missing. */
+function raceOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem['goal'] {
+  const [meters, finishSeconds] = [
+    sumOf(done.splits.map(({ result }) => result.meters)),
+    sumOf(done.splits.map(({ result }) => result.seconds)),
+  ]
+  if (!isRace(done) || done.splits.length < done.steps.length || !meters || !finishSeconds) return null
+  const isGoalDistance = goal !== null && Math.abs(meters - goal.meters) <= goal.meters * 0.005
+  return { finishSeconds, offGoalSeconds: isGoalDistance ? finishSeconds - goal.seconds : null }
+}
+
+/** No halves across a gap (a skipped split in between), and none for a ladder. */
+export function hasHalves({ splits, steps, work }: DoneWork): boolean {
+  const numbers = splits.map(({ step }) => step.number)
+  const isGapless = numbers.every((number, index) => index === 0 || number === (numbers[index - 1] ?? 0) + 1)
+  const isLadder = work.nominalMeters === null && steps.some((step) => step.meters !== null)
+  return isGapless && !isLadder
 }
 
 function splitOf({ result, target }: DoneSplit): RunningItem['splits'][number] {

@@ -15,6 +15,7 @@ import {
   loadPhrase,
   massText,
   partPhrase,
+  racePhrase,
   restPhrases,
   setsText,
   splitText,
@@ -71,7 +72,13 @@ function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): stri
   const works = worksDone(view.state, kind)
   const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
   const distance = isFirst ? distancePhrase(kind, view) : ''
+  const races = works.flatMap((work, place) => {
+    const item = figures.items[place]
+    const phrase = work.part === index && item ? racePhrase(item, view) : null
+    return phrase === null ? [] : wrapped(`${plainOf(work.work.text)}: ${phrase}`)
+  })
   return [
+    ...races,
     ...(distance === '' ? [] : [distance]),
     ...works.flatMap((work, place) => {
       const item = figures.items[place]

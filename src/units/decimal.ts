@@ -1,3 +1,19 @@
+/** A number to so many decimals, rounded as it is written in digits, half away from 0: 1.005 is `1.01` although
+ * the nearest binary number is smaller. Never `-0.00`.
+ * @param value finite */
+export function toDecimals(value: number, decimals: number): string {
+  const text = roundTo(value, decimals).toFixed(decimals)
+  return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text
+}
+
+/** The same as a number. */
+export function roundTo(value: number, decimals: number): number {
+  // Twelve digits are all that a sum of measured figures carries; below them lies the noise of binary fractions.
+  const [digits = '0', exponent = '0'] = Math.abs(value).toPrecision(13).split('e')
+  const shifted = Math.round(Number(`${digits}e${Number(exponent) + decimals}`))
+  return (Math.sign(value) * shifted) / 10 ** decimals
+}
+
 /** A number as plain digits: never an exponent, and read back it is the same number.
  * @param value finite; a sign is kept */
 export function printNumber(value: number): string {

@@ -1,4 +1,4 @@
-import { printNumber } from './decimal.ts'
+import { printNumber, roundTo } from './decimal.ts'
 import type { Length } from './model.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
@@ -28,9 +28,9 @@ export function printLength(length: Length): string {
 /** Metres for the screen: metres below 1000 unless they are whole kilometres or miles, else `unit` with up
  * to two decimals: 500 is `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
 export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
-  if (unit === 'km' && meters < 1000) return `${Number(meters.toFixed(1))} m`
-  if (unit === 'mi' && meters < 800) return `${Number(meters.toFixed(1))} m`
-  return `${Number((meters / metersIn[unit]).toFixed(2))} ${unit}`
+  if (unit === 'km' && meters < 1000) return `${roundTo(meters, 1)} m`
+  if (unit === 'mi' && meters < 800) return `${roundTo(meters, 1)} m`
+  return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
 const spellings: Record<string, Length['unit']> = {

@@ -1,4 +1,4 @@
-import { printNumber } from './decimal.ts'
+import { printNumber, roundTo } from './decimal.ts'
 import type { Mass, MassUnit } from './model.ts'
 
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
@@ -24,7 +24,7 @@ export function printMass(mass: { value: number; unit: MassUnit }): string {
 
 /** A mass for the screen, with up to two decimals: `100.8 kg`. */
 export function formatMass(mass: { value: number; unit: MassUnit }): string {
-  return `${Number(mass.value.toFixed(2))} ${mass.unit}`
+  return `${roundTo(mass.value, 2)} ${mass.unit}`
 }
 
 /** Reads a mass such as `92.5 kg`, `135lbs`, or a bare number in `unit`. Null for other text, and for a mass that is 0

@@ -157,7 +157,6 @@ describe('explain FIGURE --session', () => {
     expect(await body('vo2max')).not.toContain('5 km')
     expect(await body('riegel')).toContain('    675 s x (10000 / 3000)^1.06 = 2418.55 s = 40:19\n')
     expect(await body('equal-performance')).toContain('    10000 m in 40:')
-    expect(await body('training-paces')).toContain('easy running')
   })
   test('effort, minutes, fuel and energy', async () => {
     expect(await body('effort')).toContain(

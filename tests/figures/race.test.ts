@@ -13,19 +13,13 @@ import {
   isWithinValidity,
   oxygenDemand,
   riegelSeconds,
-  speedAtShare,
   sustainableShare,
-  trainingPaces,
-  trainingRanges,
 } from '../../src/figures/race.ts'
 import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {
   test('at 5 minutes more than the maximum is asked for', () => {
     expect(sustainableShare(300)).toBeCloseTo(1.0915, 4)
-  })
-  test('the speed at a share has the demand of that share', () => {
-    expect(oxygenDemand(speedAtShare(51.944, 0.85))).toBeCloseTo(51.944 * 0.85, 9)
   })
   test('over the same distance take the same time', () => {
     const race = fc.record({
@@ -90,32 +84,6 @@ describe('equal performances', () => {
       true,
       false,
     ])
-  })
-})
-
-describe('training paces', () => {
-  test('lie at the shares 59-74, 75-84, 83-88 and 95-100 %', () => {
-    expect(trainingRanges.map(({ from, to }) => [from, to])).toEqual([
-      [0.59, 0.74],
-      [0.75, 0.84],
-      [0.83, 0.88],
-      [0.95, 1],
-    ])
-  })
-  test('at 50 are those worked out by hand, the faster end first', () => {
-    // v of 0.000104 v^2 + 0.182258 v - 4.60 - 50 share = 0, in m/min: 172.0..., 207.3..., and so on.
-    const slow = (-0.182258 + Math.sqrt(0.182258 ** 2 + 4 * 0.000104 * (4.6 + 29.5))) / (2 * 0.000104)
-    const [easy, , , hard] = trainingPaces(50)
-    expect(easy?.label).toBe('easy running')
-    expect(easy?.secondsPerKm.to).toBeCloseTo(60_000 / slow, 9)
-    expect(easy?.secondsPerKm.from).toBeLessThan(easy?.secondsPerKm.to ?? 0)
-    const fast = (-0.182258 + Math.sqrt(0.182258 ** 2 + 4 * 0.000104 * (4.6 + 50))) / (2 * 0.000104)
-    expect(hard?.secondsPerKm.from).toBeCloseTo(60_000 / fast, 9)
-  })
-  test('a share of 0 is refused', () => {
-    expect(() => speedAtShare(50, 0)).toThrow(
-      new RangeError('the share must be a number above 0, and 0 arrived'),
-    )
   })
 })
 

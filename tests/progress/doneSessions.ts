@@ -118,6 +118,8 @@ function itemOf({ of = [], repeats, word, gaps, ...item }: NonNullable<Told['run
     inRange: 0,
     judged: 0,
     offGoalSecondsPerKm: null,
+    gradePercent: null,
+    goal: null,
     ...item,
   }
 }

@@ -364,3 +364,66 @@ describe('a lift part that was closed without an effort', () => {
     })
   })
 })
+
+describe('a race', () => {
+  const race = (goal: string, typed: string) => {
+    const day = dayOf(`${goal}run\n  10 km race\n`)
+    const { session } = new Kept(day).type(typed)
+    return { summary: summarise(session, context), text: summaryText(session, context, { full: false }) }
+  }
+
+  it('prints its finish time and the gap to the goal as the first line of its part', () => {
+    const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
+    expect(summary.running.items[0]?.goal).toEqual({ finishSeconds: 2352, offGoalSeconds: -18 })
+    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the goal 39:30\n')
+    expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
+      'finish 39:50.5, 20.5 s behind the goal 39:30\n',
+    )
+  })
+
+  it('has no gap to a goal over another distance, and easy running has no finish time', () => {
+    expect(race('goal: 5 km in 19:00\n', '39:12').summary.running.items[0]?.goal).toEqual({
+      finishSeconds: 2352,
+      offGoalSeconds: null,
+    })
+    const easy = new Kept(dayOf('run\n  10 km easy\n')).type('55:00')
+    expect(summarise(easy.session, context).running.items[0]?.goal).toBeNull()
+  })
+})
+
+describe('splits', () => {
+  const item = (line: string, ...typed: string[]) =>
+    summarise(new Kept(dayOf(`run\n  ${line}\n`)).type(...typed).session, context).running.items[0]
+
+  it('have no halves across a skipped one, nor in a ladder', () => {
+    const line = '4 km @ 4:00-4:10/km, split 1 km'
+    expect(item(line, '4:05', '4:06', '4:04', '4:03')?.halves).not.toBeNull()
+    expect(item(line, '4:05', '-', '4:04', '4:03')?.halves).toBeNull()
+    expect(item('400-800-400 m @ 3:40/km, jog 200 m', '88', '2:56', '88')?.halves).toBeNull()
+  })
+
+  it('show no standard deviation for five full ones and a short one', () => {
+    const day = new Kept(dayOf('run\n  5.5 km @ 4:00-4:10/km, split 1 km\n'))
+    day.type('4:05', '4:06', '4:04', '4:03', '4:05', '2:02')
+    expect(summaryText(day.session, context, { full: false })).not.toContain('standard deviation')
+  })
+
+  it('typed as 47.1 s are as fine as 47.1, and print as they were typed', () => {
+    const day = new Kept(dayOf('run\n  2 x 300 m in 45-47 s, jog 200 m\n')).type('47.1 s', '47.1')
+    const splits = summarise(day.session, context).running.items[0]?.splits
+    expect(splits?.map(({ target }) => target)).toEqual(['slow', 'slow'])
+    expect(summaryText(day.session, context, { full: false })).not.toContain('47.10')
+  })
+})
+
+describe('a session of last month that is reopened', () => {
+  it('keeps its end when a result is corrected today', () => {
+    const day = new Kept(dayOf('run\n  5 km easy\n')).type('25:00').finish()
+    const before = summarise(day.session, context).session.finishedAt
+    const later = '2026-12-24T06:42:00+01:00'
+    const at = (day.session.events.at(-1)?.at ?? null) && later
+    day.add({ type: 'sessionReopened', at, up: null })
+    day.add({ type: 'sessionFinished', at, up: null })
+    expect(summarise(day.session, context).session.finishedAt).toBe(before)
+  })
+})

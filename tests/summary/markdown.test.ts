@@ -41,7 +41,7 @@ describe('a session as Markdown', () => {
       '6 x 500 m @ 3:35-3:45/km, jog 200 m',
       '1:49.2 (hr 171), 1:47.4 (fast), 1:50.0, 1:48.8, 1:53.1 (slow), 1:46.5 (fast)',
       [
-        'mean 1:49.2, 3:38/km, spread 6.6 s, 3 of 6 in 1:47.5-1:52.5',
+        'mean 1:49.2, 3:38/km, range 6.6 s, 3 of 6 in 1:47.5-1:52.5',
         'standard deviation 2.3 s (2.1 % of the mean), fade +0.06 % a split',
         'first and second half of the repeats 3:37.7, 3:38.9/km: 0.6 % slower',
         '18.7 s/km faster than goal pace 3:57/km',

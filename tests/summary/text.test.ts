@@ -26,7 +26,7 @@ with flats, track, windy
   4:07    ========[========           ]
   4:06.5  ========[======             ]
   4:10.4  ========[===================]=  slow
-  mean 4:08.2, 4:08/km, spread 3.9 s, 4 of 5 in 4:05-4:10
+  mean 4:08.2, 4:08/km, range 3.9 s, 4 of 5 in 4:05-4:10
   halves 4:08.2, 4:08.2/km: even
   11.2 s/km slower than goal pace 3:57/km
 6 x 500 m @ 3:35-3:45/km, jog 200 m
@@ -36,7 +36,7 @@ with flats, track, windy
   1:48.8  ===========[====           ]
   1:53.1  ===========[===============]==  slow
   1:46.5  ========   [               ]    fast
-  mean 1:49.2, 3:38/km, spread 6.6 s, 3 of 6 in 1:47.5-1:52.5
+  mean 1:49.2, 3:38/km, range 6.6 s, 3 of 6 in 1:47.5-1:52.5
   standard deviation 2.3 s (2.1 % of the mean), fade +0.06 % a split
   first and second half of the repeats 3:37.7, 3:38.9/km: 0.6 % slower
   18.7 s/km faster than goal pace 3:57/km

@@ -188,7 +188,6 @@ function minutesIn(typed: string): number | null {
 
 function tidied(text: string): string {
   return text
-    .slice(0, 100)
     .trim()
     .toLowerCase()
     .replace(/(\d),(?=\d)/g, '$1.')

@@ -139,7 +139,7 @@ export function rewritten(body: string, place: { start: number; end: number }, t
 
 /** How fine a number or a time was typed: 1, 0.1 or 0.01. */
 export function precisionOf(text: string): number {
-  const digits = text.includes('.') ? text.length - text.indexOf('.') - 1 : 0
+  const digits = /\.(\d*)/.exec(text)?.[1]?.length ?? 0
   return digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01
 }
 

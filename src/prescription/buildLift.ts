@@ -131,7 +131,11 @@ function nextSets(
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
-function lessLoad(first: Load | null, { less, at }: { less: number; at: Place }, building: Building): Load | null {
+function lessLoad(
+  first: Load | null,
+  { less, at }: { less: number; at: Place },
+  building: Building,
+): Load | null {
   if (first?.kind === 'percent')
     return { kind: 'percent', from: tenth(first.from, less), to: tenth(first.to, less) }
   if (first?.kind === 'mass') {
@@ -145,7 +149,7 @@ function lessLoad(first: Load | null, { less, at }: { less: number; at: Place },
 }
 
 function tenth(percent: number, less: number): number {
-  return Math.round(percent * (100 - less) / 10) / 10
+  return Math.round((percent * (100 - less)) / 10) / 10
 }
 
 /** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
@@ -233,7 +237,11 @@ function loadOf(weight: WeightNode): Load {
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
   if (more !== undefined && node.exercises.length > 1)
-    report(building, more.at, 'a superset has one scheme for each exercise: write the rest on a line of its own')
+    report(
+      building,
+      more.at,
+      'a superset has one scheme for each exercise: write the rest on a line of its own',
+    )
 }
 
 /* What the clauses of a line of a lift part ask of the rest of the line. */

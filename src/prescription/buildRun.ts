@@ -283,14 +283,10 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
   }
 }
 
-/** The unit of a distance that a pace without a unit is written beside, where the file's is another. */
-function otherPaceUnit(
-  node: TargetNode & { kind: 'pace' },
-  piece: PieceNode,
-): 'km' | 'mi' | null {
-  if (node.bare !== true) return null
-  const unit = node.per === 'km' ? 'mi' : 'km'
-  return piece.amounts.every((each) => each.kind === 'distance' && each.unit === unit) ? unit : null
+/** Miles at a pace without a unit, in a file in kilometres, are likelier run at so much a mile. */
+function otherPaceUnit(node: TargetNode & { kind: 'pace' }, piece: PieceNode): 'mi' | null {
+  const isMiles = piece.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
+  return node.bare === true && node.per === 'km' && isMiles ? 'mi' : null
 }
 
 function timeTargetOf(

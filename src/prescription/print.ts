@@ -273,7 +273,9 @@ export function printExercise(exercise: Exercise): string {
   const isApart = runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1)
   if (isApart || !hasSlashes(exercise.sets)) {
     const { height, ...later } = { ...exercise, side: null }
-    const schemes = runs.map((sets, index) => printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }))
+    const schemes = runs.map((sets, index) =>
+      printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }),
+    )
     return `${name} ${schemes.map((scheme) => scheme.join(' ')).join(' then ')}`
   }
   const [scheme = '', ...load] = printScheme(exercise)
@@ -285,7 +287,8 @@ function hasSlashes(sets: Exercise['sets']): boolean {
   const [first] = sets
   return sets.every(
     (set) =>
-      JSON.stringify(set.rpe) === JSON.stringify(first?.rpe) && (set.load === null) === (first?.load === null),
+      JSON.stringify(set.rpe) === JSON.stringify(first?.rpe) &&
+      (set.load === null) === (first?.load === null),
   )
 }
 

@@ -115,7 +115,10 @@ function syntaxOf<S>(
   const canRead = (text: string) => isReadable(text, startRule, units)
   const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
   if (hasty !== null) {
-    const message = hasty.instead === null ? hasty.message : `${hasty.message}; write: ${hasty.instead.replaceAll('\n  ', ' and below it ')}`
+    const message =
+      hasty.instead === null
+        ? hasty.message
+        : `${hasty.message}; write: ${hasty.instead.replaceAll('\n  ', ' and below it ')}`
     return { at: whole, message, fixed: false, instead: hasty.instead }
   }
   const message = elsewhere()

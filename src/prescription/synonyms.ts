@@ -34,7 +34,10 @@ const inLifts: readonly Row[] = [
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
   // Reserve is effort: RPE = 10 - RIR.
-  [/(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi, (_, before, after) => `rpe ${10 - Number(before ?? after)}`],
+  [
+    /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
+    (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
+  ],
   [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
   [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes = '') => `every ${minutes}:00`],
   // One exercise, one set a minute: EMOM 10: 3 power cleans @ 70 kg.
@@ -55,7 +58,10 @@ const inRuns: readonly Row[] = [
   [/\bgoal +pace\b/gi, 'goal'],
   [/\btime +trial\b/gi, 'trial'],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
-  [/(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(jog|walk)(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi, '$2 $1'],
+  [
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(jog|walk)(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
+    '$2 $1',
+  ],
 ]
 
 /** The line in the words of the notation; the same text where it has no other. Quotes stay as they are. */
@@ -100,7 +106,8 @@ const liftAnswers: readonly AnswerRow[] = [
   [
     /^(.*?)[ ,]*@? *last(?: +time)?(?: *\+ *\d[\d.]* *(?:kg|lb)?s?)?$/i,
     (_, before = '') => ({
-      message: 'a load is written in kg, lb or %, not from last time: leave it out and type it before the first set',
+      message:
+        'a load is written in kg, lb or %, not from last time: leave it out and type it before the first set',
       instead: before,
     }),
   ],
@@ -113,7 +120,10 @@ const runAnswers: readonly AnswerRow[] = [
   ],
   [
     /^(\d{3,4})s? *x *(\d{1,2})$/i,
-    (_, meters = '', count = '') => ({ message: 'the number of repeats comes first', instead: `${count} x ${meters} m` }),
+    (_, meters = '', count = '') => ({
+      message: 'the number of repeats comes first',
+      instead: `${count} x ${meters} m`,
+    }),
   ],
   [
     /^(\d{1,2}) *x *(\d{1,3})(?: *s)? *\/ *(\d{1,3})(?: *s)?$/i,
@@ -140,7 +150,11 @@ const runAnswers: readonly AnswerRow[] = [
 
 /** The answer to a line that is neither the notation nor another word for it; null where there is none.
  * @param isReadable whether a line can be read, so that no other is offered */
-export function hastyAnswer(text: string, rule: LineRule, isReadable: (text: string) => boolean): Answer | null {
+export function hastyAnswer(
+  text: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+): Answer | null {
   const rows = rule === 'liftItem' ? liftAnswers : rule === 'runItem' ? runAnswers : []
   for (const [pattern, answer] of rows) {
     const found = pattern.exec(text.trim())
@@ -154,7 +168,12 @@ export function hastyAnswer(text: string, rule: LineRule, isReadable: (text: str
 /** `6 km easy, 2 km @ goal`: each piece on a line of its own. */
 function severalPieces(text: string, isReadable: (text: string) => boolean): Answer | null {
   const pieces = text.split(/[,;+]/).map((piece) => piece.trim())
-  if (pieces.length < 2 || pieces.length > 9 || !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece)))
+  if (
+    pieces.length < 2 ||
+    pieces.length > 9 ||
+    /^\d+ *x/i.test(text) ||
+    !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece))
+  )
     return null
   return { message: 'each piece is written on a line of its own', instead: pieces.join('\n  ') }
 }

@@ -277,6 +277,8 @@ describe('a timed or carried set', () => {
 
 it('of an exercise for each side takes the repetitions of both', () => {
   const eachSide = { ...straight, side: 'each side' as const }
-  expect(readEntry('5/5 x 20', eachSide)).toMatchObject({ answer: { result: { reps: 5, load: { value: 20 } } } })
+  expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
+    answer: { result: { reps: 5, load: { value: 20 } } },
+  })
   expect(readEntry('5/4 x 20', eachSide).outcome).toBe('question')
 })

@@ -34,7 +34,8 @@ function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
   const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
   const typed: Typed = { count: null, load: null, failed: false, effort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    if (takeReserve(cursor, effort) || takeEffort(cursor, effort, doubts, true) || cursor.takeIf(',')) continue
+    if (takeReserve(cursor, effort) || takeEffort(cursor, effort, doubts, true) || cursor.takeIf(','))
+      continue
     if (cursor.takeIf('!', 'failed', 'fail')) {
       if (typed.failed) throw new EntryError('one ! is enough: 4! says that the next repetition failed')
       typed.failed = true

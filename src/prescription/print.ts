@@ -262,16 +262,18 @@ export function printLiftItem(item: LiftItem): string {
   if (item.every !== null) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  return [item.exercises.map(printExercise).join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
+  const isOnly = item.exercises.length === 1
+  const exercises = item.exercises.map((each) => printExercise(each, isOnly))
+  return [exercises.join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A name with a digit in it is set apart by a colon. */
-export function printExercise(exercise: Exercise): string {
+export function printExercise(exercise: Exercise, isOnly = true): string {
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name
   const runs = runsOf(exercise.sets)
   const loads = new Set(exercise.sets.map(({ load }) => JSON.stringify(load)))
   const isApart = runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1)
-  if (isApart || !hasSlashes(exercise.sets)) {
+  if (isOnly && (isApart || !hasSlashes(exercise.sets))) {
     const { height, ...later } = { ...exercise, side: null }
     const schemes = runs.map((sets, index) =>
       printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }),

@@ -9,6 +9,7 @@ import {
   limitsOf,
   onlyOnce,
   report,
+  unbelievablePace,
   warn,
   warnOfDistance,
   warnOfPace,
@@ -262,6 +263,11 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
         const [low, high] = [printPace({ ...node, per: other }), printPace(node)]
         report(building, node.at, `this pace can be ${low} or ${high}: did you mean ${low}?`, true)
         return { kind: 'pace', from: node.from, to: node.to, per: other }
+      }
+      const unbelievable = unbelievablePace(node, piece, building)
+      if (unbelievable !== null) {
+        report(building, node.at, unbelievable, true)
+        return { kind: 'time', from: node.from, to: node.to }
       }
       const { from, to, per } = node
       const said = `a pace of ${printPace({ from, to, per })}`

@@ -37,6 +37,7 @@ export function readLine<S, V>(
   // Places in a reworded line are not places in the file.
   if ('said' in read && read.said !== undefined)
     for (const found of building.found) found.at = [0, line.text.length]
+  asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
   const instead =
@@ -90,6 +91,61 @@ function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem 
     null,
   )
   return { ...problem, instead }
+}
+
+const ownWords = /^"([^"]*)" is not understood here; put words of your own in quotes$/
+const clauseWords = [
+  ...['pause', 'rest', 'every', 'tempo', 'build', 'from', 'then', 'each', 'side', 'max', 'amrap'],
+  ...[
+    'jog',
+    'walk',
+    'stand',
+    'split',
+    'negative',
+    'lane',
+    'grade',
+    'progression',
+    'drop',
+    'set',
+    'last',
+    'time',
+  ],
+]
+
+/** Words after a complete item that hold no digit and look like no clause are a note, and said to be one. */
+function asNotes(building: Building, text: string): void {
+  const errors = building.found.filter(({ severity }) => severity === 'error')
+  const notes = errors.map((each) => ownWords.exec(each.message)?.[1] ?? '')
+  const isNote = (words: string) =>
+    words !== '' &&
+    !/\d/.test(words) &&
+    words
+      .toLowerCase()
+      .split(/[^\p{L}]+/u)
+      .every((word) => word === '' || clauseWords.every((each) => edits(word, each) > 2))
+  const isAfterComma = ({ at }: Found) => /, *$/.test(text.slice(0, at[0]))
+  if (!notes.every(isNote) || !errors.every(isAfterComma)) return
+  errors.forEach((each, index) => {
+    Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
+  })
+}
+
+/** Letters put in, taken out or changed between two words. */
+function edits(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, index) => index)
+  for (const [i, letter] of [...a].entries()) {
+    const next = [i + 1]
+    for (let j = 1; j <= b.length; j++)
+      next.push(
+        Math.min(
+          (row[j] ?? 0) + 1,
+          (next[j - 1] ?? 0) + 1,
+          (row[j - 1] ?? 0) + (letter === b[j - 1] ? 0 : 1),
+        ),
+      )
+    row = next
+  }
+  return row[b.length] ?? 0
 }
 
 /** A line to write instead is one that can be read: else none is named. */

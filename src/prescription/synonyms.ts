@@ -16,9 +16,12 @@ const anywhere: readonly Row[] = [
   [/(?<=\d ?)(?:hours?|hrs?)(?![\p{L}\p{N}])/giu, 'h'],
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
+  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],
 ]
 
 const inLifts: readonly Row[] = [
+  [/ *, *then +(?=\d)/gi, ' then '],
+  [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
   [/(?<=\d) *sets? *x *(?=\d)/gi, ' x '],
   [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
@@ -57,6 +60,9 @@ const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
   [/\btime +trial\b/gi, 'trial'],
+  [/\bwu\b/gi, 'warm-up'],
+  [/\bcd\b/gi, 'cool-down'],
+  [/ *; */g, ', '],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
     /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(jog|walk)(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
@@ -114,6 +120,20 @@ const liftAnswers: readonly AnswerRow[] = [
 ]
 
 const runAnswers: readonly AnswerRow[] = [
+  [
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
+    (_, work = '', time = '', rest = '') => ({
+      message: 'a time for the whole piece is written with in',
+      instead: `${work} m in ${time} s${rest}`,
+    }),
+  ],
+  [
+    /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
+    (_, meters = '', time = '', count = '') => ({
+      message: 'the number of repeats comes first',
+      instead: `${count} x ${meters} m in ${time} s`,
+    }),
+  ],
   [
     /^(\d{1,2}) *x? *strides$/i,
     (_, count = '') => ({ message: 'strides need a length', instead: `${count} x 100 m strides, walk back` }),

@@ -218,11 +218,9 @@ export function warnOfSets(
 ): void {
   const sets = node.sets?.value ?? 0
   if (node.wrong !== undefined || sets <= mostSets) return
-  const advice =
-    reps === null || reps > mostSets
-      ? `write ${mostSets} sets or fewer`
-      : `the sets come first: did you mean ${reps} x ${sets}?`
-  report(building, node.at, `${sets} sets of ${name} are more than anyone does; ${advice}`)
+  const said = `${sets} sets of ${name} are more than anyone does`
+  if (reps === null || reps > mostSets) warn(building, node.at, `${said}; write ${mostSets} sets or fewer`)
+  else report(building, node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
 }
 
 /** More carbohydrate, protein or energy in one item than anyone eats. */

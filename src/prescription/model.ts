@@ -172,6 +172,8 @@ const Exercise = z.strictObject({
   name: z.string(),
   sets: z.array(PrescribedSet).min(1),
   side: Side.nullable(),
+  /** Of a jump: no load. */
+  height: z.strictObject({ value: z.number().positive(), unit: z.enum(['cm', 'in']) }).optional(),
 })
 export type Exercise = z.infer<typeof Exercise>
 

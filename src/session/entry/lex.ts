@@ -260,12 +260,19 @@ const meters = new Map([
 ])
 const mostGroups = 50
 
-/** Takes a number and what says of what it is. The next token must be a number or a time. */
-export function takeCount(cursor: Cursor): Count {
+/** Takes a number and what says of what it is. The next token must be a number or a time.
+ * @param isEachSide whether `5/5` is five on either side */
+export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
   if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first)
-  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') throw bothSides(cursor, first)
+  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
+    const other = cursor.peek(1)
+    if (!isEachSide || other?.value !== first.value) throw bothSides(cursor, first)
+    cursor.take()
+    cursor.take()
+    return { ...of('bare', first.value, first, other), text: first.text }
+  }
   const unit = cursor.peek()
   const word = unit?.kind === 'word' ? unit.text : ''
   const factor = seconds.get(word) ?? meters.get(word)

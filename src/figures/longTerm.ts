@@ -207,6 +207,24 @@ export const longTermFigures = {
       ]
     },
   }),
+  hard: figure<Record<string, never>>({
+    name: 'hard',
+    title: 'Hard running, heavy sets, easy days',
+    aliases: ['hard-running', 'heavy', 'heavy-legs', 'meant'],
+    equation: [
+      'running is hard by the first of these that is known: heart rate at 88 % of hr-max or more; effort 7 or more; pace up to 15 % slower than the goal; its word',
+      'a set is heavy: 80 % of the maximum or more, or 6 repetitions or fewer to an effort of 8, or failed',
+      'easy is what the title, the name of the part or every word of it calls easy',
+    ],
+    symbols: [{ symbol: 'hr-max', meaning: 'the setting: your highest heart rate', unit: 'beats a minute' }],
+    sources: ["This program's own rule"],
+    holds:
+      'for what was done. In a part of effort 7 or more the pieces that pace or word call hard are hard; where none is, all are.',
+    holdsNot:
+      'as a limit for what is wise: it sorts days, no more. Without hr-max the heart rate is not looked at.',
+    example: {},
+    work: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
+  }),
   pain: figure<Record<string, never>>({
     name: 'pain',
     title: 'Pain',

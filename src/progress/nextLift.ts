@@ -5,6 +5,7 @@ import type { SetStep } from '../prescription/step.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
+import { isLegLift } from '../summary/hard.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type LineOutcome, lineOutcome } from './lineResult.ts'
@@ -148,7 +149,7 @@ function afterAMiss(
 ): Made {
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (ranTooHardBefore(state, line.part))
+  if (isLegLift(name) && ranTooHardBefore(state, line.part))
     return {
       name,
       decision: 'same',

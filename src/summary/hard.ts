@@ -11,6 +11,10 @@ import { kilogramsOfLoad } from './performed.ts'
 const legWords =
   /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|\bhops?\b|bound|clean|snatch/i
 
+/** What is done with the arms or the trunk, also in a part called legs. */
+const otherWords =
+  /pull|chin|\bdips?\b|push|bench|\brows?\b|overhead|plank|sit-? ?up|crunch|(?<!leg )curl|raise to bar/i
+
 /** Whether a lift is work for the legs, by its name: split squats, lunges, hinges and jumps are. */
 export function isLegLift(exercise: string): boolean {
   return legWords.test(exercise)
@@ -48,14 +52,16 @@ export function isHeavySet(
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 
-/** Whether a set is heavy work for the legs: a heavy set of a leg lift, or in a part called legs. */
+/** Whether a set is heavy work for the legs: a heavy set of a leg lift, or in a part called legs of any lift that is
+ * not plainly one of the arms or the trunk. */
 export function isHeavyLegs(
   step: SetStep,
   partName: string | null,
   lifted: Lifted,
   maximumOf: (name: string) => number | null,
 ): boolean {
-  const isLegs = isLegLift(step.name) || /\blegs?\b/i.test(partName ?? '')
+  const isInLegs = /\blegs?\b/i.test(partName ?? '') && !otherWords.test(step.name)
+  const isLegs = isLegLift(step.name) || isInLegs
   return isLegs && isHeavySet(step, lifted, maximumOf)
 }
 

@@ -151,6 +151,9 @@ test('a mean has its interval of 95 %', () => {
   expect(meanWithInterval([1])).toBeNull()
 })
 
-test.each(['run-cost', 'critical-speed', 'pain'] as const)('%s is explained with an example', (name) => {
-  expect(catalogue[name].example().length).toBeGreaterThan(0)
-})
+test.each(['run-cost', 'critical-speed', 'pain', 'hard'] as const)(
+  '%s is explained with an example',
+  (name) => {
+    expect(catalogue[name].example().length).toBeGreaterThan(0)
+  },
+)

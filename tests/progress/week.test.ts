@@ -70,11 +70,15 @@ describe('a day that lies ready', () => {
     ['front squat 3 x 5 @ 85 kg', 'max: front squat 110 kg\n', 0],
     ['front squat 3 x 5 @ 88 kg', 'max: front squat 110 kg\n', 3],
     ['front squat 2 x 8 @ 80%', 'max: front squat 110 kg\n', 2],
-    ['bench 3 x 3 @ 80 kg', '', 0],
+    ['bench 3 x 3 @ 80 kg rpe 9', '', 0],
     ['plank 3 x 45 s', '', 0],
     ['pistol squat 3 x 5 @ bodyweight', '', 0],
   ])('%s: heavy for the legs', (line, headers, sets) => {
     expect(planned(`lift\n  ${line}`, headers).heavyLegSets).toBe(sets)
+  })
+
+  it('does not count pull-ups in a part called legs', () => {
+    expect(planned('lift: legs\n  pull-up 3 x 5 @ bodyweight rpe 9').heavyLegSets).toBe(0)
   })
 
   it('goes by the name of the part too, and by what is known from before', () => {

@@ -122,7 +122,10 @@ function record(home: string, acknowledge: (events: number) => void): void {
   }
 }
 
-describe('a crash of the machine', () => {
+const isWindows = process.platform === 'win32'
+if (isWindows) process.stderr.write('a crash is not tried here: Windows flushes no folders\n')
+
+describe.skipIf(isWindows)('a crash of the machine', () => {
   it.each([
     ['', true],
     [' where files have one name only', false],

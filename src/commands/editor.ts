@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
-import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { mostProblems, printProblems } from '../prescription/problem.ts'
 import { readPrescription } from '../prescription/read.ts'
+import type { ReadingDefaults } from '../prescription/reader.ts'
 import { CommandError } from './command.ts'
 import { printableOf } from './io.ts'
 

@@ -10,8 +10,8 @@ import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { ReadingDefaults } from '../prescription/openDay.ts'
 import { readPrescription } from '../prescription/read.ts'
+import type { ReadingDefaults } from '../prescription/reader.ts'
 import {
   type CalendarDay,
   type DoneDay,

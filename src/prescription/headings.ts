@@ -1,9 +1,9 @@
 import type { Building } from './building.ts'
-import { anyPartKind, type PartKind, partKinds } from './partKinds.ts'
+import type { PartKind } from './model.ts'
 import { isReadable, type LineRule, strictSyntaxOf } from './readLine.ts'
-import type { PartNode, PrepNode } from './syntax.ts'
+import { anyPartKind, type PartNode, type PrepNode, partKinds } from './syntax.ts'
 
-/* What people write for the line of a part or of a header, and lines that stand in the wrong place. */
+/* What people write for the line of a part or of a header, and lines in the wrong place. */
 
 const otherWords: Record<PartKind, string[]> = {
   prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
@@ -94,8 +94,8 @@ export function isOtherHeader(word: string): boolean {
   return Object.hasOwn(otherHeaders, word.toLowerCase())
 }
 
-/** What to say of a line before the first part that is neither header nor part; `isNowhere`: only that it
- * stands in no part, which is said once. */
+/** What to say of a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
+ * which is said once. */
 export function strayMessage(
   text: string,
   units: Building['units'],
@@ -103,19 +103,26 @@ export function strayMessage(
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
   const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
   const said = (message: string) => ({ message, isNowhere: false })
+  if (/^(?:tm|training[ -]?max)$/i.test(word))
+    return said(
+      'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
+    )
   if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
   const [, bare, value] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
     if (isReadable(text, ruleOf[kind], units))
-      return { message: `this item stands in no part: write ${kind} on a line above it`, isNowhere: true }
+      return {
+        message: `this line needs a heading above it: write ${kind} on the line above`,
+        isNowhere: true,
+      }
   const isHeader = word !== '' && !/\d/.test(rest)
   if (isHeader)
     return said(
       `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
     )
   return {
-    message: `this line stands in no part: write ${anyPartKind} on a line above it`,
+    message: `this line needs a heading above it: ${anyPartKind}`,
     isNowhere: true,
   }
 }
@@ -129,7 +136,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
   const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
   if (rest !== null) {
     const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
-    return `a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest ${time}`
+    return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
   if (ruleOf[kind] === 'runItem' && setsThenName.test(text))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
@@ -146,4 +153,72 @@ export function isItem(part: PartNode, units: Building['units']): boolean {
   if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
   const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
   return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
+}
+
+/* Lines that begin a part by a word that none begins with: `Main: 6 x 500 m`, `Strength`. */
+
+/** How such a line is written: the part, and the item after its colon. */
+export interface UnknownHeading {
+  kind: PartKind
+  name: string | null
+  /** What follows the colon and is an item, or was meant as one. */
+  item: string | null
+}
+
+/** The part that a line means; null for a line that means none.
+ * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item behind it */
+export function unknownHeadingOf(
+  text: string,
+  { units }: Building,
+  takesAnyWord: boolean,
+): UnknownHeading | null {
+  const bare = missingColon(text)
+  if (bare !== null) return { kind: bare.kind, name: bare.name, item: null }
+  const [, word = '', after = ''] =
+    /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
+  const known = headingOf(word === '' ? text : word)
+  if (
+    known !== null &&
+    (after === '' || (!/\d/.test(after) && !isReadable(after, ruleOf[known.kind], units)))
+  )
+    return { kind: known.kind, name: after === '' ? known.name : after, item: null }
+  if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
+  if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
+  if (after === '') return { kind: 'run', name: word, item: null }
+  const isItem = (['run', 'lift', 'fuel'] as const).some((kind) => isReadable(text, ruleOf[kind], units))
+  const kind = (['run', 'lift', 'fuel'] as const).find((each) => isReadable(after, ruleOf[each], units))
+  return isItem || kind === undefined ? null : withItem(word, after, kind)
+}
+
+/** In a prep part nearly every line is an item: only work behind the word of another part is none. */
+export function workIn(text: string, building: Building): UnknownHeading | null {
+  if (!text.includes(':')) return null
+  const found = unknownHeadingOf(text, building, false)
+  if (found === null || found.kind === 'prep' || found.item === null) return null
+  return isPlainDose(found.item, building.units) ||
+    !isReadable(found.item, ruleOf[found.kind], building.units)
+    ? null
+    : found
+}
+
+/** A warm-up of so long is one item of prep; a name is no use where it is the item. */
+function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
+  const name = word.trim().toLowerCase()
+  const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
+  return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
+}
+
+/** The kind of part that an item belongs into, if not into the one that the word before it means. */
+function kindOf(item: string, kind: PartKind, units: Building['units']): PartKind {
+  const isRun = isReadable(item, 'runItem', units)
+  if (kind === 'prep')
+    return isRun && (!isPlainDose(item, units) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
+  if (isReadable(item, ruleOf[kind], units)) return kind
+  return isRun ? 'run' : isReadable(item, 'liftItem', units) ? 'lift' : kind
+}
+
+/** `10 min`, `2 x 10`: any kind of item may be so long. */
+function isPlainDose(item: string, units: Building['units']): boolean {
+  const node = strictSyntaxOf(`x ${item}`, 'prepItem', units) as PrepNode | null
+  return node !== null && node.name.name === 'x'
 }

@@ -237,3 +237,4 @@ export const Prescription = z.strictObject({
   parts: z.array(Part).min(1),
 })
 export type Prescription = z.infer<typeof Prescription>
+export type PartKind = Part['kind']

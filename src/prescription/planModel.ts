@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { partKinds } from './partKinds.ts'
+import { partKinds } from './syntax.ts'
 
 /* A day laid out, as other programs read it: SI units, named in the keys. Figures of what is planned, none
  * of what was done. */

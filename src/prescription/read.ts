@@ -3,10 +3,9 @@ import type { Fault } from '../validate/shape.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { shownOf, textOf } from './lines.ts'
 import type { Prescription } from './model.ts'
-import type { ReadingDefaults } from './openDay.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
-import { mostItems, mostParts, readDay } from './reader.ts'
+import { mostItems, mostParts, type ReadingDefaults, readDay } from './reader.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 

@@ -1,3 +1,4 @@
+import { printNumber } from '../units/decimal.ts'
 import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
@@ -21,6 +22,8 @@ export function readLine<S, V>(
   print: (value: V) => string,
   elsewhere: () => string | null = () => null,
 ): { value: V | null; problems: Problem[] } {
+  const reduced = trainingMaxOf(line, rule, building)
+  if (reduced !== null) return { value: null, problems: [reduced] }
   const early = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere) : early
   if ('message' in read)
@@ -35,6 +38,51 @@ export function readLine<S, V>(
     value: errors.length > 0 ? null : value,
     problems: found.map((each) => problemOf(line, each, instead)),
   }
+}
+
+export const trainingMax =
+  /(?:\bof +)?(?:\b(?:a|my|the) +)?\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
+/** What is commonly taken for a training max; from memory. */
+const usualShare = 0.9
+
+/** A share of a reduced maximum must never become a share of the whole one: it is refused, wherever on the
+ * line the reduced maximum is named. */
+function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem | null {
+  const named = trainingMax.exec(line.text)
+  if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
+  const of = 100 * usualShare
+  const amounts =
+    rule === 'header'
+      ? /\d+(?:\.\d+)?(?= *(?:kgs?|lbs?)?\b *$)/giu
+      : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
+  const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
+  const without = line.text.replace(trainingMax, ' ')
+  if ((rule === 'header' && !isMax) || !amounts.test(without)) return null
+  const whole = without
+    .replace(/^ *: */, 'max: ')
+    .replace(amounts, (text) =>
+      printNumber(Math.round(Number(text) * (rule === 'header' ? 1 / usualShare : usualShare) * 10) / 10),
+    )
+    .replace(/" *"|\( *\)/g, '')
+    .replace(/percent/gi, '%')
+    .replace(/ +/g, ' ')
+    .replace(/ (?=[,%])/g, '')
+    .replace(/[, ]+$/, '')
+    .trim()
+  const instead = readableOr(whole, rule, building)
+  const says =
+    rule === 'header'
+      ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
+      : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
+  const advice =
+    instead === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${instead}`
+  const at: Place = [named.index, named.index + named[0].length]
+  const problem = problemOf(
+    line,
+    { at, message: `${says}, ${advice}`, fixed: false, severity: 'error' },
+    null,
+  )
+  return { ...problem, instead }
 }
 
 /** A line to write instead is one that can be read: else none is named. */
@@ -91,7 +139,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const words = expectedInWords(expected ?? [])
   const message =
     word === ''
-      ? `something is missing here; expected: ${words}`
+      ? `the line ends too early; expected: ${words}`
       : `${word} cannot be read here; expected: ${words}`
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
 }

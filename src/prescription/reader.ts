@@ -1,94 +1,268 @@
 import { metersOf } from '../units/length.ts'
-import { unsafeAt } from '../validate/unsafe.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { Building } from './building.ts'
+import { liftLineOf } from './buildLift.ts'
+import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
+import { runStepOf } from './buildRun.ts'
 import { exerciseKey } from './exercise.ts'
-import { readHeaders } from './headers.ts'
-import { headerNames, isItem, strayMessage } from './headings.ts'
-import { type Line, lineOf, linesOf, type RawLine, shownOf } from './lines.ts'
-import type { LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
+import { type Headers, noHeaders, readHeaders } from './headers.ts'
 import {
-  closedPart,
-  type Day,
-  newDay,
-  type OpenPart,
-  prescriptionOf,
-  problemAt,
-  problemsOfPart,
-  type ReadingDefaults,
-  readItem,
-} from './openDay.ts'
-import { anyPartKind, type PartKind, partKinds } from './partKinds.ts'
-import { mostCharacters, printItem } from './print.ts'
+  headerNames,
+  isItem,
+  misplacedMessage,
+  strayMessage,
+  type UnknownHeading,
+  unknownHeadingOf,
+  workIn,
+} from './headings.ts'
+import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
+import type {
+  Amount,
+  FuelItem,
+  LiftItem,
+  Part,
+  PartKind,
+  PrepItem,
+  Prescription,
+  Recovery,
+  RunItem,
+} from './model.ts'
+import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
-import { problemOf, strictSyntaxOf } from './readLine.ts'
-import type { LineKind, PartNode } from './syntax.ts'
-import { type UnknownHeading, unknownHeadingOf, unknownHeadingProblem, workIn } from './unknownHeading.ts'
+import { problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
+import { stepsIn } from './runRow.ts'
+import {
+  anyPartKind,
+  type FuelNode,
+  type LiftNode,
+  type LineKind,
+  type PartNode,
+  type PrepNode,
+  partKinds,
+  type RecoveryNode,
+  type WorkNode,
+} from './syntax.ts'
 
-/** Reads a day in the notation, line by line, to its end or to the hundred-and-first problem. */
-export function readDay(
-  text: string,
-  bytes: Uint8Array | null,
-  defaults: ReadingDefaults,
-): { prescription: Prescription | null; problems: Problem[] } {
+export interface ReadingDefaults {
+  /** Units of a file that says none. */
+  units?: Prescription['units']
+  /** One-repetition maxima known besides those of the file. */
+  maxima?: readonly { name: string; kg: number }[]
+}
+
+/** Where the reader is in the file. */
+type State =
+  /** Above the first part. `strays`: lines that need a heading above them; only the first is reported. */
+  | { kind: 'headers'; lines: Line[]; strays: number }
+  | { kind: 'part'; part: OpenPart }
+  /** Below an unknown heading: lines are passed over until a part begins. */
+  | { kind: 'skipping'; lines: number }
+  /** Past a limit, or past a hundred problems: the rest of the file is not looked at. */
+  | { kind: 'stopped' }
+
+interface OpenPart {
+  kind: PartKind
+  name: string | null
+  line: Line
+  /** Lines that were meant as items, read or not. */
+  tried: number
+  items: { line: Line; item: Item }[]
+}
+
+/** A day while its lines are being read. */
+interface Day {
+  state: State
+  building: Building
+  title: Line | null
+  headers: Headers | null
+  maximaLines: { line: Line; name: string }[]
+  parts: OpenPart[]
+  problems: Problem[]
+  errors: number
+  items: number
+  steps: number
+}
+
+type Read = { prescription: Prescription | null; problems: Problem[] }
+
+/** Reads a day in the notation, to its end or to the hundred-and-first problem. */
+export function readDay(text: string, bytes: Uint8Array | null, defaults: ReadingDefaults): Read {
+  return readLines(linesOf(text, bytes), defaults)
+}
+
+/** Reads a day line by line; takes no more lines than it needs. */
+export function readLines(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
   const day = newDay(defaults)
-  let looked = 0
-  let errors = 0
-  for (const raw of linesOf(text, bytes)) {
+  for (const raw of lines) {
     takeRaw(day, raw)
-    // Warnings are no reason to stop: what follows them belongs to the day.
-    for (; looked < day.problems.length; looked++) if (day.problems[looked]?.severity === 'error') errors++
-    if (day.isOver || errors > mostProblems) break
+    if (day.state.kind === 'stopped') break
   }
-  if (!day.isOver && errors <= mostProblems) finish(day)
+  if (day.state.kind !== 'stopped') finish(day)
   const problems = day.problems.sort((a, b) => a.line - b.line || a.column - b.column)
-  if (problems.some((problem) => problem.severity === 'error')) return { prescription: null, problems }
-  return { prescription: prescriptionOf(day), problems }
+  return { prescription: day.errors > 0 ? null : prescriptionOf(day), problems }
+}
+
+function newDay(defaults: ReadingDefaults): Day {
+  const known = defaults.maxima ?? []
+  const day: Day = {
+    state: { kind: 'headers', lines: [], strays: 0 },
+    building: {
+      units: defaults.units ?? { distance: 'km', mass: 'kg' },
+      goal: null,
+      lapMeters: 400,
+      maximumKgOf(name) {
+        const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+        const written = day.headers?.maxima.find(isSame)
+        return written === undefined ? (known.find(isSame)?.kg ?? null) : kilogramsOf(written.mass)
+      },
+      part: { kind: 'run', name: null },
+      found: [],
+    },
+    title: null,
+    headers: null,
+    maximaLines: [],
+    parts: [],
+    problems: [],
+    errors: 0,
+    items: 0,
+    steps: 0,
+  }
+  return day
+}
+
+function prescriptionOf(day: Day): Prescription {
+  const headers = day.headers ?? noHeaders(day.building.units)
+  return { title: day.title?.shown.trim() ?? '', ...headers, parts: day.parts.map(closedPart) }
+}
+
+function closedPart(part: OpenPart): Part {
+  return { kind: part.kind, name: part.name, items: part.items.map(({ item }) => item) } as Part
+}
+
+// ---- problems --------------------------------------------------------------------------------
+
+/** Warnings are no reason to stop: the lines after them belong to the day. */
+function add(day: Day, ...problems: Problem[]): void {
+  day.problems.push(...problems)
+  day.errors += problems.filter(({ severity }) => severity === 'error').length
+  if (day.errors > mostProblems) day.state = { kind: 'stopped' }
+}
+
+/** A problem of a whole line. */
+function problemAt(line: Line, message: string, severity: Problem['severity'] = 'error'): Problem {
+  return problemOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
+}
+
+function stop(day: Day, line: Line, message: string): void {
+  add(day, problemAt(line, message))
+  day.state = { kind: 'stopped' }
+}
+
+// ---- from state to state ---------------------------------------------------------------------
+
+/** Ends the headers or the part that is open, and reports what can be said only then. */
+function leave(day: Day): void {
+  const { state } = day
+  if (state.kind === 'part') add(day, ...problemsOfPart(state.part))
+  if (state.kind !== 'headers') return
+  const { headers, maxima, problems } = readHeaders(state.lines, day.building)
+  day.headers = headers
+  day.maximaLines = maxima
+  day.building.goal = headers.goal
+  if (headers.lap !== null) day.building.lapMeters = metersOf(headers.lap)
+  add(day, ...problems)
+}
+
+export const mostParts = 100
+
+function enterPart(day: Day, line: Line, kind: PartKind, name: string | null): OpenPart {
+  leave(day)
+  const part: OpenPart = { kind, name, line, tried: 0, items: [] }
+  if (day.state.kind === 'stopped') return part
+  if (day.parts.length === mostParts) {
+    stop(day, line, `a day has at most ${mostParts} parts`)
+    return part
+  }
+  day.parts.push(part)
+  day.building.part = { kind, name }
+  day.state = { kind: 'part', part }
+  return part
+}
+
+function skip(day: Day): void {
+  if (day.state.kind === 'skipping') return
+  leave(day)
+  if (day.state.kind !== 'stopped') day.state = { kind: 'skipping', lines: 0 }
 }
 
 function finish(day: Day): void {
-  closeHeaders(day)
-  closePart(day)
-  const { title } = day
+  const { state, title } = day
+  leave(day)
   if (title === null) {
-    const message =
-      'there is nothing in this file: the first line is the title of the day, and parts follow it'
-    day.problems.push({ line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
-  } else if (day.parts.length === 0 && !day.isStray && !day.isUnread && title.text !== '')
-    day.problems.push(
+    const message = `this file holds no day: write a title on the first line, and ${anyPartKind} below it`
+    add(day, { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
+  } else if (state.kind === 'headers' && state.strays === 0 && title.text !== '')
+    add(
+      day,
       problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
     )
+  checkTrainingMax(day)
   const names = new Set(day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item))))
   for (const { line, name } of day.maximaLines)
     if (!names.has(exerciseKey(name)))
-      day.problems.push(problemAt(line, `no exercise of this day is called ${name}`, 'warning'))
+      add(day, problemAt(line, `no exercise of this day is called ${name}`, 'warning'))
 }
 
-function namesIn(item: OpenPart['items'][number]['item']): string[] {
+function namesIn(item: Item): string[] {
   return 'exercises' in item ? item.exercises.map(({ name }) => exerciseKey(name)) : []
 }
+
+/** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */
+function checkTrainingMax(day: Day): void {
+  const texts = [
+    day.title?.shown ?? '',
+    ...(day.headers?.notes ?? []),
+    ...day.parts.map(({ name }) => name ?? ''),
+  ]
+  if (!texts.some((text) => trainingMax.test(text))) return
+  for (const { line, item } of day.parts.flatMap(({ items }) => items)) {
+    if (
+      !('exercises' in item) ||
+      !item.exercises.some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+    )
+      continue
+    const message =
+      'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out'
+    add(day, problemAt(line, message))
+    return
+  }
+}
+
+// ---- line by line ----------------------------------------------------------------------------
 
 export const mostItems = 1000
 const mostSteps = 20_000
 const mostHeaders = 1000
 
-/** Takes the next line of a file into the day. */
-export function takeRaw(day: Day, raw: RawLine): void {
+function takeRaw(day: Day, raw: RawLine): void {
   if ('problem' in raw) {
-    day.problems.push(raw.problem)
-    if (day.title === null) day.title = lineOf('', raw.number)
-    countAsTried(day)
+    takeUnreadable(day, raw.problem, raw.number)
     return
   }
   const isBlank = raw.raw.length < mostCharacters && raw.raw.trim() === ''
   if (isBlank) return
   const bad = unfitOf(raw.raw, raw.number)
-  if (bad !== null) day.problems.push(bad)
-  if (/^[ \t\u00A0]{0,500}#/.test(raw.raw)) return
-  if (bad !== null) {
-    if (day.title === null) day.title = lineOf('', raw.number)
-    countAsTried(day)
-    return
-  }
-  takeLine(day, lineOf(raw.raw, raw.number))
+  const isComment = /^[ \t\u00A0]{0,500}#/.test(raw.raw)
+  if (bad !== null && isComment) add(day, bad)
+  else if (bad !== null) takeUnreadable(day, bad, raw.number)
+  else if (!isComment) takeLine(day, lineOf(raw.raw, raw.number))
+}
+
+/** A part whose line could not be read is not an empty part. */
+function takeUnreadable(day: Day, problem: Problem, number: number): void {
+  if (day.state.kind === 'part') day.state.part.tried++
+  day.title ??= lineOf('', number)
+  add(day, problem)
 }
 
 function takeLine(day: Day, line: Line): void {
@@ -96,20 +270,35 @@ function takeLine(day: Day, line: Line): void {
   if (day.title === null) {
     day.title = line
     if (kind.kind === 'item') return
-    day.problems.push(
+    add(
+      day,
       problemAt(
         line,
         `the first line is the title, and this reads as a ${kind.kind}: write a title above it`,
       ),
     )
   }
-  const part = day.parts.at(-1)
-  if (kind.kind === 'part') takePart(day, line, kind.part)
-  else if (day.isUnread && kind.kind === 'item') takeUnread(day, line)
-  else if (part === undefined && !day.isUnread && kind.kind === 'header') takeHeader(day, line)
-  else if (part === undefined && kind.kind === 'item') takeStray(day, line)
-  else if (part !== undefined && kind.kind === 'item') takeItem(day, part, line)
-  else day.problems.push(problemAt(line, 'a header stands before the first part: move it up there'))
+  if (kind.kind === 'part') {
+    takePart(day, line, kind.part)
+    return
+  }
+  const isHeader = kind.kind === 'header'
+  const { state } = day
+  switch (state.kind) {
+    case 'headers':
+      if (!isHeader) takeStray(day, state, line)
+      else if (state.lines.push(line) > mostHeaders)
+        stop(day, line, `a day has at most ${mostHeaders} headers`)
+      return
+    case 'part':
+    case 'skipping':
+      if (isHeader) add(day, problemAt(line, 'a header is written above the first part: move it up there'))
+      else if (state.kind === 'part') takeItem(day, state.part, line)
+      else takeSkipped(day, state, line)
+      return
+    case 'stopped':
+      return
+  }
 }
 
 /** How the line of a part or of a header begins. */
@@ -123,57 +312,60 @@ function lineKindOf(line: Line, day: Day): LineKind {
   return strictSyntaxOf(line.text, 'lineKind', day.building.units) as LineKind
 }
 
-function takeHeader(day: Day, line: Line): void {
-  day.headerLines.push(line)
-  if (day.headerLines.length > mostHeaders) stop(day, line, `a day has at most ${mostHeaders} headers`)
-}
-
-/** Before the first part: another word for a part, or a line that stands nowhere. Said once. */
-function takeStray(day: Day, line: Line): void {
-  const strange = unknownHeadingOf(line.text, day.building, true)
-  if (strange !== null) {
-    takeStrange(day, line, strange)
+/** A line above the first part that is neither a header nor a part. */
+function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): void {
+  const unknown = unknownHeadingOf(line.text, day.building, true)
+  if (unknown !== null) {
+    takeUnknownHeading(day, line, unknown)
     return
   }
-  if (day.isStray && !line.text.includes(':') && !beginsOtherwise.test(line.text)) return
-  const { message, isNowhere } = strayMessage(line.text, day.building.units)
-  if (!isNowhere || !day.isStray) day.problems.push(problemAt(line, message))
-  day.isStray ||= isNowhere
+  const isPlain = !line.text.includes(':') && !beginsOtherwise.test(line.text)
+  const said = state.strays > 0 && isPlain ? null : strayMessage(line.text, day.building.units)
+  if (said !== null && (state.strays === 0 || !said.isNowhere)) add(day, problemAt(line, said.message))
+  if (said === null || said.isNowhere) state.strays++
+  stopAfter(day, line, state.strays)
 }
 
-/** The line of a part that is none: said, each time. */
-function takeStrange(day: Day, line: Line, strange: UnknownHeading): void {
-  openUnread(day)
-  day.problems.push(unknownHeadingProblem(line, strange, day))
+/** Below an unknown heading only the next one is looked for. */
+function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line): void {
+  const unknown = unknownHeadingOf(line.text, day.building, true)
+  if (unknown !== null) takeUnknownHeading(day, line, unknown)
+  state.lines++
+  stopAfter(day, line, state.lines)
 }
 
-/** Below such a line only the next one of its kind is looked for. */
-function takeUnread(day: Day, line: Line): void {
-  const strange = unknownHeadingOf(line.text, day.building, true)
-  if (strange !== null) takeStrange(day, line, strange)
+function stopAfter(day: Day, line: Line, lines: number): void {
+  if (lines > mostProblems && day.state.kind !== 'stopped')
+    stop(day, line, `more than ${mostProblems} lines above this one need a heading; reading ends here`)
+}
+
+function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void {
+  skip(day)
+  add(day, unknownHeadingProblem(line, unknown, day.building))
 }
 
 function takeItem(day: Day, part: OpenPart, line: Line): void {
   const work = part.kind === 'prep' ? workIn(line.text, day.building) : null
   if (work !== null) {
-    takeStrange(day, line, work)
+    takeUnknownHeading(day, line, work)
     return
   }
-  let strange: UnknownHeading | null = null
+  let unknown: UnknownHeading | null = null
   const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0) strange = unknownHeadingOf(line.text, day.building, true)
-    return strange === null ? null : ''
+    if (part.items.length > 0 || part.tried > 0) unknown = unknownHeadingOf(line.text, day.building, true)
+    return unknown === null ? null : ''
   }
   const read = readItem(part, line, day.building, elsewhere)
-  if (strange !== null) {
-    takeStrange(day, line, strange)
+  if (unknown !== null) {
+    takeUnknownHeading(day, line, unknown)
     return
   }
-  day.problems.push(...read.problems)
   part.tried++
+  add(day, ...read.problems)
   if (read.value === null) return
   if ([...printItem(read.value)].length + 2 > mostCharacters)
-    day.problems.push(
+    add(
+      day,
       problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),
     )
   part.items.push({ line, item: read.value })
@@ -188,158 +380,103 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
     )
 }
 
-/* Where one part of a day is over and the next begins. */
-
-export const mostParts = 100
-
-/** Takes the line that begins a part. */
-export function takePart(day: Day, line: Line, node: PartNode): void {
+function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) day.problems.push(problemOf(line, { ...name.wrong, severity: 'error' }, null))
-  const current = day.parts.at(-1)
-  if (name !== null && isItem(node, day.building.units)) {
-    const item = line.text.slice(...name.at).trim()
-    if (current?.kind === 'prep') {
-      current.tried++
-      const written = `${node.kind} ${item}`
-      const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
-      day.problems.push({ ...problemAt(line, message), instead: written })
-      return
-    }
-    day.problems.push(
-      problemAt(line, `an item stands on a line of its own: write ${node.kind}, and below it ${item}`),
-    )
-    openPart(day, line, node.kind, null)
-    countAsTried(day)
+  if (name?.wrong) add(day, problemOf(line, { ...name.wrong, severity: 'error' }, null))
+  if (name === null || !isItem(node, day.building.units)) {
+    enterPart(day, line, node.kind, name?.name ?? null)
     return
   }
-  openPart(day, line, node.kind, name?.name ?? null)
-}
-
-/** Begins a part; the one before it is over, and so are the headers. */
-export function openPart(day: Day, line: Line, kind: PartKind, name: string | null): void {
-  closeHeaders(day)
-  closePart(day)
-  day.isStray = false
-  day.isUnread = false
-  if (day.parts.length === mostParts) {
-    stop(day, line, `a day has at most ${mostParts} parts`)
+  const item = line.text.slice(...name.at).trim()
+  const { state } = day
+  if (state.kind === 'part' && state.part.kind === 'prep') {
+    state.part.tried++
+    const written = `${node.kind} ${item}`
+    const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
+    add(day, { ...problemAt(line, message), instead: written })
     return
   }
-  day.parts.push({ kind, name, line, tried: 0, items: [] })
-  day.building.part = { kind, name }
-}
-
-/** Reads the headers, once no more can come. */
-export function closeHeaders(day: Day): void {
-  if (day.headers !== null) return
-  const { headers, maxima, problems } = readHeaders(day.headerLines, day.building)
-  day.headers = headers
-  day.maximaLines = maxima
-  day.problems.push(...problems)
-  day.building.goal = headers.goal
-  if (headers.lap !== null) day.building.lapMeters = metersOf(headers.lap)
-}
-
-/** Says what can only be said of a part when it is over. */
-export function closePart(day: Day): void {
-  const part = day.parts.at(-1)
-  if (part !== undefined && !day.isUnread) day.problems.push(...problemsOfPart(part))
-}
-
-/** Begins what is no part: nothing below it is read until a part begins, and nothing is said of it. */
-export function openUnread(day: Day): void {
-  closeHeaders(day)
-  closePart(day)
-  day.isUnread = true
-}
-
-/** A part whose line could not be read is not an empty part. */
-export function countAsTried(day: Day): void {
-  const part = day.parts.at(-1)
-  if (part !== undefined) part.tried++
-}
-
-/** Nothing below this line is read any more. */
-export function stop(day: Day, line: Line, message: string): void {
-  day.problems.push(problemAt(line, message))
-  day.isOver = true
-}
-
-/** What makes a line one that is not read at all. */
-export function unfitOf(raw: string, number: number): Problem | null {
-  const place = unsafeAt(raw)
-  if (place >= 0) {
-    const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')
-    const message = `the character U+${code} is not allowed in a prescription: take it out`
-    const column = [...raw.slice(0, place)].length + 1
-    return {
-      line: number,
-      column,
-      length: 1,
-      message,
-      text: shownOf(raw).trimEnd(),
-      instead: null,
-      severity: 'error',
-    }
-  }
-  if (raw.length <= mostCharacters) return null
-  const count = [...raw].length
-  if (count <= mostCharacters) return null
-  const message = `this line has ${count} characters: break it up, a line has at most ${mostCharacters}`
-  const text = shownOf(raw.slice(0, 2 * mostCharacters))
-  return {
-    line: number,
-    column: mostCharacters + 1,
-    length: 1,
-    message,
-    text,
-    instead: null,
-    severity: 'error',
-  }
-}
-
-/** How many efforts and recoveries a part has when it is laid out, counted without laying it out.
- * @param lapMeters metres of a lap */
-export function stepsIn(part: Part, lapMeters: number): number {
-  switch (part.kind) {
-    case 'run':
-    case 'cross':
-      return part.items.reduce((sum, item) => sum + stepsOfRun(item.step, lapMeters), 0)
-    case 'lift':
-      return part.items.reduce((sum, item) => sum + setsIn(item), 0)
-    default:
-      return part.items.length
-  }
-}
-
-function stepsOfRun(step: RunItem['step'], lapMeters: number): number {
-  return step.kind === 'recovery' ? 1 : stepsOfWork(step, lapMeters, step.split)
-}
-
-function stepsOfWork(work: Work, lapMeters: number, split: Work['split']): number {
-  const own = work.split ?? split
-  const times = work.times ?? 1
-  const recoveries = work.recovery === null ? 0 : work.times === null ? 1 : times - 1
-  const { body } = work
-  if (body.kind === 'group')
-    return (
-      times *
-        body.steps.reduce(
-          (sum, step) => sum + (step.kind === 'recovery' ? 1 : stepsOfWork(step, lapMeters, own)),
-          0,
-        ) +
-      recoveries
-    )
-  const efforts = body.amounts.map((amount) =>
-    amount.kind === 'time' || own === null
-      ? 1
-      : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(own, lapMeters) - 1e-9)),
+  add(
+    day,
+    problemAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`),
   )
-  const betweenRungs = work.recovery === null ? 0 : body.amounts.length - 1
-  return times * (efforts.reduce((sum, each) => sum + each, 0) + betweenRungs) + recoveries
+  enterPart(day, line, node.kind, null).tried++
 }
 
-function setsIn(item: LiftItem): number {
-  return item.exercises.reduce((sum, exercise) => sum + exercise.sets.length, 0)
+// ---- items -----------------------------------------------------------------------------------
+
+function readItem(
+  part: OpenPart,
+  line: Line,
+  building: Building,
+  elsewhere: () => string | null,
+): { value: Item | null; problems: Problem[] } {
+  const at = { line: line.number, text: line.written }
+  const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
+  switch (part.kind) {
+    case 'prep': {
+      const build = (node: PrepNode): PrepItem => ({ ...at, ...prepLineOf(node, building) })
+      return readLine(line, 'prepItem', building, build, printItem, other)
+    }
+    case 'run':
+    case 'cross': {
+      const build = (node: WorkNode | RecoveryNode): RunItem => ({ ...at, step: runStepOf(node, building) })
+      return readLine(line, 'runItem', building, build, printItem, other)
+    }
+    case 'lift': {
+      const build = (node: LiftNode): LiftItem => ({ ...at, ...liftLineOf(node, building) })
+      return readLine(line, 'liftItem', building, build, printItem, other)
+    }
+    case 'fuel': {
+      const build = (node: FuelNode): FuelItem => ({ ...at, ...fuelLineOf(node, building) })
+      return readLine(line, 'fuelItem', building, build, printItem, other)
+    }
+  }
+}
+
+/** Reports what can only be said of a part when it is over. */
+function problemsOfPart(part: OpenPart): Problem[] {
+  if (part.tried === 0) {
+    const message = `this ${part.kind} part has no items: write one below it, or leave the part out`
+    return [problemAt(part.line, message)]
+  }
+  const ends = [part.items[0], part.items.length > 1 ? part.items.at(-1) : undefined]
+  return ends.flatMap((end, index) => {
+    if (end === undefined || part.items.length < part.tried) return []
+    if (!('step' in end.item) || end.item.step.kind !== 'recovery') return []
+    const where = index === 0 ? 'at the start' : 'at the end'
+    return [
+      problemAt(
+        end.line,
+        `a recovery is written between two items, not ${where} of a part: ${insteadOf(end.item.step)}`,
+      ),
+    ]
+  })
+}
+
+function insteadOf({ move, amount }: Recovery): string {
+  if (amount.kind === 'way' || amount.kind === 'same' || move === 'stand' || move === 'rest')
+    return 'leave it out'
+  const plain: Amount = amount.kind === 'distanceIn' ? { kind: 'distance', length: amount.length } : amount
+  return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
+}
+
+/** Says how an unknown heading is written: the part, and below it the item. */
+function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Problem {
+  const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
+  const item = part.item === null ? null : itemText(line, part, part.item, building)
+  const below =
+    item === null ? (part.item === null ? '' : ' and below it the item') : ` and below it \`  ${item}\``
+  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
+  const instead = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
+  return { ...problemAt(line, message), instead }
+}
+
+/** The item as the notation writes it; null where it does not read. */
+function itemText(line: Line, part: UnknownHeading, item: string, building: Building): string | null {
+  const { kind, name } = part
+  const own = lineOf(item, line.number)
+  const open = { kind, name, line: own, tried: 0, items: [] }
+  const read = readItem(open, own, { ...building, part: { kind, name } }, () => null)
+  return read.value === null ? null : printItem(read.value)
 }

@@ -5,6 +5,7 @@ import type {
   FuelItem,
   HeartRate,
   Load,
+  PartKind,
   PrepItem,
   Prescription,
   Recovery,
@@ -13,7 +14,6 @@ import type {
   Target,
   Work,
 } from './model.ts'
-import type { PartKind } from './partKinds.ts'
 
 /* A day laid out: the flat row of steps that the walk goes through, one after the other. Seconds,
  * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;

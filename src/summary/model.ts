@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { partKinds } from '../prescription/partKinds.ts'
+import { partKinds } from '../prescription/syntax.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null where a
  * figure cannot be known; no key is ever missing; full precision. */

@@ -31,7 +31,7 @@ describe('in a part that begins with lift', () => {
       '1+12 warning: this is read as a name with 100 kg in it; a load stands behind the sets: 3 x 8 @ 100 kg',
     ],
     ['deadlift 5 @ 140', '1+16 the number of sets is missing; write: deadlift 1 x 5 @ 140 kg'],
-    ['rest 90', '1+7 a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
+    ['rest 90', '1+7 a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
     [
       'plank 45"',
       '1+9 the number of sets is missing; write: plank 1 x 45 s',
@@ -125,7 +125,7 @@ describe('in a part that begins with lift', () => {
     ],
     [
       'squat 5 x 5 @ 100 kg, slowly',
-      '23+6 "slowly" is not a word of the notation; words of your own stand in quotes; write: squat 5 x 5 @ 100 kg, "slowly"',
+      '23+6 "slowly" is not understood here; put words of your own in quotes; write: squat 5 x 5 @ 100 kg, "slowly"',
     ],
     ['squat 5 x 5; rest 2:00', '12+1 a comma stands before a clause; write: squat 5 x 5, rest 2:00'],
     ['squat 5 x 5, tempo slow', '20+4 a tempo is written 3-1-1, 3-1-1-0 or 31X1'],
@@ -174,8 +174,8 @@ describe('in a part that begins with lift', () => {
       'squat 1 x 20, 3 x 5',
       '15+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
     ],
-    ['squat', '6+1 something is missing here; expected: sets (3 x 8, or 10/8/6)'],
-    ['squat x 5', '10+1 something is missing here; expected: sets (3 x 8, or 10/8/6)'],
+    ['squat', '6+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
+    ['squat x 5', '10+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
     [
       'squat 5 x 5 5 x 5',
       '13+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
@@ -308,10 +308,7 @@ describe('in a part that begins with run: track', () => {
       'fartlek 30 min',
       '1+7 fartlek cannot be read here; expected: a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m',
     ],
-    [
-      '5 km, foo',
-      '7+3 "foo" is not a word of the notation; words of your own stand in quotes; write: 5 km, "foo"',
-    ],
+    ['5 km, foo', '7+3 "foo" is not understood here; put words of your own in quotes; write: 5 km, "foo"'],
     ['squat 5 x 5', '1+11 this reads as an item of a lift part: write lift on a line above it'],
     [
       '5x5 squat',
@@ -332,7 +329,7 @@ describe('in a part that begins with fuel', () => {
   const rows: [line: string, ...answers: string[]][] = [
     [
       'before: coffee',
-      '9+6 "coffee" is not a word of the notation; words of your own stand in quotes; write: before: "coffee"',
+      '9+6 "coffee" is not understood here; put words of your own in quotes; write: before: "coffee"',
     ],
     [
       '75 g carbs',
@@ -365,7 +362,7 @@ describe('in a part that begins with prep', () => {
     ['run: 5 min', '1+10 a colon begins a part, and this reads as an item of prep; write: run 5 min'],
     [
       'foam roll 3:00, slowly',
-      '17+6 "slowly" is not a word of the notation; words of your own stand in quotes; write: foam roll 3:00, "slowly"',
+      '17+6 "slowly" is not understood here; put words of your own in quotes; write: foam roll 3:00, "slowly"',
     ],
     [
       "foam roll 3'",

@@ -80,10 +80,13 @@ describe('the shape of a file', () => {
   })
 
   it.each([
-    ['', '1:1 there is nothing in this file: the first line is the title of the day, and parts follow it'],
+    [
+      '',
+      '1:1 this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
+    ],
     [
       '# only a comment\n',
-      '1:1 there is nothing in this file: the first line is the title of the day, and parts follow it',
+      '1:1 this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
     ],
     [
       'Day\n',
@@ -95,11 +98,8 @@ describe('the shape of a file', () => {
       'date: 2026-11-26\nrun\n5 km',
       '1:1 the first line is the title, and this reads as a header: write a title above it',
     ],
-    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this item stands in no part: write lift on a line above it'],
-    [
-      'Day\nsome words\nmore',
-      '2:1 this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
-    ],
+    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this line needs a heading above it: write lift on the line above'],
+    ['Day\nsome words\nmore', '2:1 this line needs a heading above it: prep, run, cross, lift or fuel'],
     [
       'Day\nstrength\nsquat 5 x 5',
       '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: strength`',
@@ -112,8 +112,8 @@ describe('the shape of a file', () => {
       'Day\nlift\nsquat 5 x 5\nrun track\n5 km',
       '4:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run: track`',
     ],
-    ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header stands before the first part: move it up there'],
-    ['Day\nrun: 5 km easy', '2:1 an item stands on a line of its own: write run, and below it 5 km easy'],
+    ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header is written above the first part: move it up there'],
+    ['Day\nrun: 5 km easy', '2:1 an item is written on a line of its own: write run, and below it 5 km easy'],
     [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters, this one has 81'],
   ])('is told what is missing or misplaced: %j', (file, answer) => {
     expect(answers(file)).toEqual([answer])
@@ -183,7 +183,7 @@ describe('a part that begins with a word that none begins with', () => {
     ],
     [
       'Day\nstrength\ndate: 2026-11-26',
-      [`2:1 ${said} \`lift: strength\``, '3:1 a header stands before the first part: move it up there'],
+      [`2:1 ${said} \`lift: strength\``, '3:1 a header is written above the first part: move it up there'],
     ],
   ])('is told, each time, with lines that read; what stands below is not read: %j', (file, told) => {
     expect(answers(file)).toEqual(told)
@@ -209,10 +209,10 @@ describe('a recovery on its own line', () => {
     ['jog back', 'leave it out'],
   ])('is nothing to begin or end a part with: %s', (line, instead) => {
     expect(answers(`Day\nrun\n${line}\n1 km`)).toEqual([
-      `3:1 a recovery stands between two items, not at the start of a part: ${instead}`,
+      `3:1 a recovery is written between two items, not at the start of a part: ${instead}`,
     ])
     expect(answers(`Day\nrun\n1 km\n${line}`)).toEqual([
-      `4:1 a recovery stands between two items, not at the end of a part: ${instead}`,
+      `4:1 a recovery is written between two items, not at the end of a part: ${instead}`,
     ])
   })
 })
@@ -346,7 +346,7 @@ describe('problems as they are shown', () => {
   it('count characters, not bytes or halves of them', () => {
     expect(shown('Day\nrun\n5 km, "𝄞𝄞", foo')).toBe(
       [
-        'day.txt:3:13: "foo" is not a word of the notation; words of your own stand in quotes; write: 5 km, "𝄞𝄞", "foo"',
+        'day.txt:3:13: "foo" is not understood here; put words of your own in quotes; write: 5 km, "𝄞𝄞", "foo"',
         '  5 km, "𝄞𝄞", foo',
         '              ^^^',
       ].join('\n'),

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { mostProblems, printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { readLines } from '../../src/prescription/reader.ts'
 import fc from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
@@ -203,22 +204,22 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'half a million bad lines',
     `Day\nlift\n${'a\n'.repeat(megabyte / 2 - 6)}`,
-    'day.txt:3:2: something is missing here; expected: sets (3 x 8, or 10/8/6)',
+    'day.txt:3:2: the line ends too early; expected: sets (3 x 8, or 10/8/6)',
   ],
   [
     'half a million lines that stand nowhere',
     `Day\n${'a\n'.repeat(megabyte / 2 - 6)}`,
-    'day.txt:2:1: this line stands in no part: write prep, run, cross, lift or fuel on a line above it',
+    'day.txt:2:1: this line needs a heading above it: prep, run, cross, lift or fuel',
   ],
   [
     'half a million comments',
     '#\n'.repeat(megabyte / 2),
-    'day.txt:1:1: there is nothing in this file: the first line is the title of the day, and parts follow it',
+    'day.txt:1:1: this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
   ],
   [
     'a million line ends',
     '\n'.repeat(megabyte),
-    'day.txt:1:1: there is nothing in this file: the first line is the title of the day, and parts follow it',
+    'day.txt:1:1: this file holds no day: write a title on the first line, and prep, run, cross, lift or fuel below it',
   ],
   [
     'ten thousand open brackets',
@@ -290,4 +291,28 @@ test('names that every object has are nothing special', () => {
   const json = '{"__proto__": {"title": "x"}, "constructor": 1, "title": "Day"}'
   expect(answerOf(json)).toContain('has a field that does not belong there, "__proto__", "constructor"')
   expect(({} as Record<string, unknown>).title).toBeUndefined()
+})
+
+/** How many of many lines the reader asks for. */
+function linesExamined(first: string[], line: string): number {
+  let examined = 0
+  function* lines() {
+    for (let number = 1; number <= 10_000; number++) {
+      examined++
+      yield { number, raw: first[number - 1] ?? line }
+    }
+  }
+  readLines(lines(), {})
+  return examined
+}
+
+test.each([
+  ['that need a heading', ['Day'], 'something or other'],
+  ['that need a heading, with a colon', ['Day'], 'something: or other'],
+  ['that are items above the first part', ['Day'], 'squat 5 x 5'],
+  ['below an unknown heading', ['Day', 'Strength'], 'squat 5 x 5'],
+  ['that are unknown headings', ['Day'], 'Strength'],
+  ['that cannot be read in a part', ['Day', 'lift'], '@@@'],
+])('the reader stops within 110 lines of lines %s', (_, first, line) => {
+  expect(linesExamined(first, line)).toBeLessThanOrEqual(110)
 })

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest'
 import { headerNames } from '../../src/prescription/headings.ts'
-import { partKinds } from '../../src/prescription/partKinds.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { partKinds } from '../../src/prescription/syntax.ts'
 
 /* What the notation reads, and how it is printed back. */
 
@@ -163,5 +163,5 @@ test.each(partKinds)('the grammar knows the part %s', (kind) => {
 })
 
 test.each(headerNames)('the grammar knows the header %s', (name) => {
-  expect(problemsOf(`Day\n${name}: ?\n\nlift\n  squat 5 x 5`).join()).not.toMatch(/no header|no part/)
+  expect(problemsOf(`Day\n${name}: ?\n\nlift\n  squat 5 x 5`).join()).not.toMatch(/no header|needs a heading/)
 })

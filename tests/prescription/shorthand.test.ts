@@ -170,17 +170,3 @@ describe('a recovery', () => {
     expect(walked.shows).toContain('1:21')
   })
 })
-
-describe('a share of a reduced maximum', () => {
-  test.each(['75% TM', '75 % of TM', '75% of my training max', '75% training maximum'])(
-    '%s is refused',
-    (load) => {
-      const message = messageOf('lift', `squat 3 x 5 @ ${load}`)
-      expect(message).toContain('a share of a reduced maximum')
-      expect(message).not.toContain('write: squat')
-    },
-  )
-  test('is never read as a share of the maximum, which is about a tenth more', () => {
-    expect(messageOf('lift', 'squat 3 x 5 @ 75% 1RM')).toContain('write: squat 3 x 5 @ 75%')
-  })
-})

@@ -62,17 +62,17 @@ describe('an unusual day refused', () => {
   it.each([
     [
       'prep: squats 3 x 10\n  leg swings 10',
-      [2, 1, 'an item stands on a line of its own: write prep, and below it squats 3 x 10'],
+      [2, 1, 'an item is written on a line of its own: write prep, and below it squats 3 x 10'],
     ],
     ['run\n  1 km in 0:30-4:00', [3, 11, '1 km in 30 s is faster than anyone is: did you mean 30:00?']],
     ['run\n  2 km @ goal', [3, 8, 'this day has no goal: write one above, such as goal: 10 km in 40:00']],
     [
       'lift\n  squat 3 x 8\n  rest 90',
-      [4, 3, 'a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
+      [4, 3, 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
     ],
     [
       'lift\n  rest 90 sec',
-      [3, 3, 'a rest stands behind the sets that it belongs to, such as squat 3 x 8, rest 90 sec'],
+      [3, 3, 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 sec'],
     ],
     [
       'lift\n  bench press 10/8/6 @ 60/65 kg',

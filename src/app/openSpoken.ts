@@ -6,7 +6,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween, spokenLines } from '../recorder/spoken.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, viewOf } from '../recorder/view.ts'
-import { bell, noticeSequence } from '../ui/terminal/capabilities.ts'
+import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
@@ -124,7 +124,6 @@ export async function openSpoken({ logbook, samples, begin, write, steer }: Give
     ? await beginOrResume(logbook, begin, say, tools)
     : await pickOne(logbook, samples, say, tools)
   if (!recording) return 0
-  const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
   const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
   for (const signal of endings) process.on(signal, onSignal)
   const { store, writer } = recording

@@ -23,7 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     // The uptime is left out, because it would be read as belonging to the boot that the recorder saw last.
     const saved = file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
     if (!saved.saved) {
-      const message = `The session ${file.id} cannot be saved: ${saved.reason}. It is closed as before.`
+      const message = `The session ${file.id} cannot be saved: ${saved.reason}. ${stateOf(input.logbookDir, file.id)}`
       throw new CommandError('cannot_write', message, { exit: 3 })
     }
     const { id } = file
@@ -36,5 +36,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     return 0
   } finally {
     file.close()
+  }
+}
+
+/** What the file holds after a failed save: the last step of a save may fail when the new file is there already. */
+function stateOf(logbookDir: string, id: string): string {
+  try {
+    const { session } = openLogbook(logbookDir).read(id)
+    return replay(session).finished ? 'It is closed as before.' : 'Its file is open again all the same.'
+  } catch {
+    return '"pausebook verify" says what its file holds now.'
   }
 }

@@ -32,19 +32,24 @@ import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
+
+/** The last Sunday of the calendar. */
+const lastDay = '9999-12-26'
 
 /** Prints a week on one page: the days done and the days planned.
  * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const today = localTimeOf(io.now()).slice(0, 10)
-  const monday = startOfISOWeek(
-    parseISO(parseDate(input.words[0], '1970', 'Write any day of the week, as in 2026-11-26.') ?? today),
-  )
+  const advice = 'Write any day of the week, as in 2026-11-26.'
+  const day = parseDate(input.words[0], '1970', advice) ?? today
+  if (day > lastDay)
+    throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
+  const monday = startOfISOWeek(parseISO(day))
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const entries = indexOf(io, logbook)

@@ -38,8 +38,15 @@ export function storeTogether(
       `The sessions cannot be saved: ${reasonOf(error)}. Nothing was stored.`,
     )
   }
-  flushFolder(home)
-  putInPlaceAll(home)
+  try {
+    flushFolder(home)
+    putInPlaceAll(home)
+  } catch (error) {
+    throw new LogbookError(
+      'cannot_write',
+      `The sessions are written, but not all are in their places yet: ${reasonOf(error)}. Do not import them again: the next command puts them there.`,
+    )
+  }
 }
 
 /** Puts in place what a run that was killed has left whole. Nobody is kept from the logbook where that cannot be. */

@@ -59,6 +59,7 @@ export function changeSettings(
   machine: Machine = thisMachine(),
 ): Settings {
   const path = settingsPathOf(logbook)
+  const before = textAt(path)
   try {
     makeFolder(logbook)
     return withLock(`${path}.lock`, machine, () => {
@@ -80,8 +81,22 @@ export function changeSettings(
     if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
     throw new LogbookError(
       'cannot_write',
-      `The settings cannot be saved: ${reasonOf(error)}. They are as before.`,
+      `The settings cannot be saved: ${reasonOf(error)}. ${areAs(before, path) ? 'They are as before.' : '"pausebook settings" shows what they are now.'}`,
     )
+  }
+}
+
+/** The last step of a save may fail when the new file is there already. */
+function areAs(before: string | null | undefined, path: string): boolean {
+  return before !== undefined && textAt(path) === before
+}
+
+/** Null where there is no file, undefined where it cannot be read. */
+function textAt(path: string): string | null | undefined {
+  try {
+    return readTextFile(path)
+  } catch {
+    return undefined
   }
 }
 

@@ -134,4 +134,12 @@ Due next: push (legs was done on Thu 26 Nov).
       stderr: 'pausebook: Invalid date "26.11.". Write any day of the week, as in 2026-11-26.\n',
     })
   })
+
+  it('refuses the week that the calendar ends in', async () => {
+    const ran = await runProgram(['week', '9999-12-31'], { logbook: '/nowhere/logbook' })
+    expect(ran.code).toBe(2)
+    expect(ran.stderr).toBe(
+      'pausebook: The week of 9999-12-31 ends after the year 9999. Write any day of the week, as in 2026-11-26.\n',
+    )
+  })
 })

@@ -42,3 +42,13 @@ export function clipboardSequence(text: string): string {
 export function noticeSequence(text: string): string {
   return `\x1b]9;${sanitize(text)}\x07`
 }
+
+/** Every signal that can be caught and would end the process. A listener on SIGUSR1 also keeps Node from opening the port
+ * of its debugger. */
+export const endings: readonly NodeJS.Signals[] =
+  process.platform === 'win32'
+    ? ['SIGINT', 'SIGTERM', 'SIGHUP']
+    : [
+        ...(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT', 'SIGUSR1', 'SIGUSR2'] as const),
+        ...(['SIGALRM', 'SIGVTALRM', 'SIGXCPU', 'SIGXFSZ', 'SIGABRT'] as const),
+      ]

@@ -2,7 +2,7 @@ import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import type { ReactNode } from 'react'
 import type { Key, KeyFeed } from '../widgets/keys.ts'
-import { bell, clipboardSequence, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
+import { bell, clipboardSequence, endings, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 
@@ -36,8 +36,6 @@ interface Given {
 
 /** The process's terminal, or one of a test. */
 type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
-
-const endings = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
 
 /** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
  * ends it. The terminal is as it was afterwards. A rejected promise carries the error of a screen.

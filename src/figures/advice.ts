@@ -118,9 +118,15 @@ export function outsideOf(value: number, range: Range): number {
   return value < range.from ? value - range.from : 0
 }
 
-const hardHeartShare = 0.88
-const hardEffort = 7
-const hardPaceShare = 1.15
+/** Share of the highest heart rate from which running is hard.
+ * Source: This program's own rule. */
+export const hardHeartShare = 0.88
+/** Effort, 0 to 10, from which running is hard.
+ * Source: This program's own rule. */
+export const hardEffort = 7
+/** Slower than this many times the goal's pace is not hard.
+ * Source: This program's own rule. */
+export const hardPaceShare = 1.15
 
 /** Why running counts as hard, by the first of these that is known: a heart rate of 88 % of the highest and more,
  * an effort of 7 and more, a pace within 15 % of goal pace or faster. Null where it is not hard; undefined where
@@ -314,33 +320,6 @@ export const adviceFigures = {
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
         repeatsAdvice(done, null)?.words ?? 'nothing to say',
       ]
-    },
-  }),
-  'hard-running': figure<Parameters<typeof hardBy>[0]>({
-    name: 'hard-running',
-    title: 'Running that counts as hard',
-    aliases: ['hard', 'easy', 'hr-max'],
-    equation: [
-      'the first of these that is known:',
-      'heart rate >= 88 % of hr-max (a setting)',
-      'effort >= 7',
-      'pace <= 1.15 x goal pace',
-    ],
-    symbols: [{ symbol: 'hr-max', meaning: 'your highest heart rate', unit: 'beats a minute' }],
-    sources: ["This program's own rule"],
-    holds: 'for a run that was written as easy: it is said when it came in hard.',
-    holdsNot: 'as a zone of training: no publication carries the three limits.',
-    example: { heartRate: 168, hrMax: 190, effort: null, secondsPerKm: null, goalSecondsPerKm: null },
-    work: (run) => {
-      const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm: goal } = run
-      const by = hardBy(run)
-      const verdict = by === undefined ? 'not known' : by === null ? 'not hard' : 'hard'
-      if (heartRate !== null && hrMax !== null) {
-        return [`${num(heartRate)} / ${num(hrMax)} = ${num((heartRate / hrMax) * 100, 1)} %: ${verdict}`]
-      }
-      if (effort !== null) return [`effort ${num(effort)}: ${verdict}`]
-      if (secondsPerKm === null || goal === null) return [verdict]
-      return [`${clock(secondsPerKm)}/km against 1.15 x ${clock(goal)} = ${clock(goal * 1.15)}: ${verdict}`]
     },
   }),
   'rest-of-piece': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({

@@ -210,7 +210,7 @@ export const longTermFigures = {
   hard: figure<Record<string, never>>({
     name: 'hard',
     title: 'Hard running, heavy sets, easy days',
-    aliases: ['hard-running', 'heavy', 'heavy-legs', 'meant'],
+    aliases: ['hard-running', 'easy', 'hr-max', 'heavy', 'heavy-legs', 'meant'],
     equation: [
       'running is hard by the first of these that is known: heart rate at 88 % of hr-max or more; effort 7 or more; pace up to 15 % slower than the goal; its word',
       'a set is heavy: 80 % of the maximum or more, or 6 repetitions or fewer to an effort of 8, or failed',

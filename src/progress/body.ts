@@ -20,7 +20,7 @@ export interface BodyProgress {
   /** The last day that counts. */
   to: string
   bodyMassKg: Means & {
-    /** Kilograms a week over 28 days with the ends of the 95 % interval; null below four mornings. */
+    /** Kilograms a week over 28 days with the ends of the 95 % interval; null below four mornings or 21 days. */
     perWeek: { kg: number; lowKg: number; highKg: number; mornings: number } | null
     /** More than 0.7 % of the mean are lost a week, and the interval spans no gain. */
     fastLoss: boolean
@@ -30,13 +30,6 @@ export interface BodyProgress {
   /** The mornings of the last 28 days, the earliest first. */
   mornings: Morning[]
 }
-
-/** What the t distribution leaves 2.5 % above, for 1 to 26 degrees of freedom: 28 mornings less two.
- * Source: t distribution, as every table of it prints it (from memory). */
-const t975 = [
-  12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.16, 2.145, 2.131,
-  2.12, 2.11, 2.101, 2.093, 2.086, 2.08, 2.074, 2.069, 2.064, 2.06, 2.056,
-]
 
 /** Body mass, resting heart rate and sleep over the last 28 days.
  * Source: Least squares; Garthe 2011 for the loss.
@@ -56,14 +49,13 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
       return value === undefined ? [] : [{ date: each.date, value }]
     }),
   )
-  const reach = trend === null ? 0 : (t975[trend.count - 3] ?? 0) * trend.perWeekError
   const perWeek =
     trend === null
       ? null
       : {
           kg: trend.perWeek,
-          lowKg: trend.perWeek - reach,
-          highKg: trend.perWeek + reach,
+          lowKg: trend.perWeekLow,
+          highKg: trend.perWeekHigh,
           mornings: trend.count,
         }
   return {
@@ -102,7 +94,7 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
   const signed = (kg: number) => `${kg < 0 ? '-' : '+'}${mass(Math.abs(kg), 2)}`
   const slope =
     perWeek === null
-      ? 'no slope yet: it takes four mornings'
+      ? 'no slope yet: it takes four mornings over three weeks'
       : perWeek.lowKg <= 0 && perWeek.highKg >= 0
         ? `no change over 28 days that can be told from noise (${signed(perWeek.lowKg)} to ${signed(perWeek.highKg)} ${unit} a week)`
         : `${signed(perWeek.kg)} ${unit} a week over 28 days (95 %: ${signed(perWeek.lowKg)} to ${signed(perWeek.highKg)})`

@@ -1,7 +1,8 @@
+import { hardPaceShare } from '../figures/advice.ts'
 import { type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { hardShareOfGoal, hardWords } from '../summary/hard.ts'
+import { hardWords } from '../summary/hard.ts'
 import { loadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -185,7 +186,7 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
 
 /** Kilometres of the session's running that its words, or its pace against the goal, call hard. */
 function hardKmOf({ running: { figures, kinds } }: DoneSession): number {
-  const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardShareOfGoal
+  const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardPaceShare
   const hard = figures.items.filter((item, index) => {
     const word = kinds[index]?.word ?? null
     if (item.secondsPerKm !== null && limit !== null) return item.secondsPerKm <= limit

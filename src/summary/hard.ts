@@ -1,3 +1,4 @@
+import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type PieceStep, type SetStep } from '../prescription/step.ts'
@@ -75,10 +76,6 @@ export const hardWords: ReadonlySet<string> = new Set([
   'trial',
 ])
 const easyWords: ReadonlySet<string> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
-const hardEffort = 7
-const hardShareOfMaximum = 0.88
-/** Slower than this many times the goal's pace is not hard, whatever the range. */
-export const hardShareOfGoal = 1.15
 
 /** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace no more than 15 % slower than the goal's; any pace or time where there is no
@@ -90,7 +87,7 @@ export function isHardRunning(step: PieceStep, prescription: Prescription): bool
   if (target.rpe !== null) return target.rpe.to >= hardEffort
   if (target.secondsPerKm === null) return false
   const goal = goalSecondsPerKm(prescription)
-  return goal === null || target.secondsPerKm.from <= goal * hardShareOfGoal
+  return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
 }
 
 /** Whether a piece of running was hard, by the first of these that is known: its heart rate against the highest one
@@ -103,7 +100,7 @@ export function wasHardRunning(
   result: PieceResult,
   hrMax: number | null,
 ): boolean {
-  if (hrMax !== null && result.heartRate !== null) return result.heartRate >= hardShareOfMaximum * hrMax
+  if (hrMax !== null && result.heartRate !== null) return result.heartRate >= hardHeartShare * hrMax
   if (result.rpe !== null) return result.rpe >= hardEffort
   const effort = state.partStates[step.part]?.effort ?? null
   const byPace = (each: PieceStep, done: PieceResult) => isHardByPace(state, each, done)
@@ -116,7 +113,7 @@ function isHardByPace({ prescription }: SessionState, step: PieceStep, result: P
   const goal = goalSecondsPerKm(prescription)
   const isLevel = (step.grade ?? 0) <= 1
   if (goal !== null && isLevel && result.seconds !== null && result.meters !== null)
-    return result.seconds / (result.meters / 1000) <= goal * hardShareOfGoal
+    return result.seconds / (result.meters / 1000) <= goal * hardPaceShare
   return isHardRunning(step, prescription)
 }
 

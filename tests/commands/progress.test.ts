@@ -127,7 +127,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      'There is progress of lift, run, load and pain, not of "swim". Write one of these, or nothing to see them all.',
+      'There is progress of lift, run, load, pain and body, not of "swim". Write one of these, or nothing to see them all.',
     ],
     [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],

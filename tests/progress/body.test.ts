@@ -14,7 +14,7 @@ function mornings(values: readonly number[]): Morning[] {
 describe('bodyProgress', () => {
   // The slope of simple-statistics.
   it('has the slope of least squares, in kilograms a week', () => {
-    const masses = fc.array(fc.double({ min: 60, max: 70, noNaN: true }), { minLength: 4, maxLength: 26 })
+    const masses = fc.array(fc.double({ min: 60, max: 70, noNaN: true }), { minLength: 22, maxLength: 26 })
     fc.assert(
       fc.property(masses, (values) => {
         const { perWeek } = bodyProgress(mornings(values), '2026-11-26').bodyMassKg
@@ -26,10 +26,19 @@ describe('bodyProgress', () => {
 
   // NIST Statistical Reference Datasets have no case this small; t for 2 degrees of freedom, 4.303, is that of any table.
   it('has an interval of 4.303 standard errors for four mornings', () => {
-    const { perWeek } = bodyProgress(mornings([70, 69.9, 69.5, 69.6]), '2026-11-04').bodyMassKg
-    // By hand: slope -0.16 a day, residual sum of squares 0.042, standard error sqrt(0.021 / 5).
-    expect(perWeek?.kg).toBeCloseTo(-0.16 * 7, 9)
-    expect((perWeek?.highKg ?? 0) - (perWeek?.kg ?? 0)).toBeCloseTo(4.303 * Math.sqrt(0.021 / 5) * 7, 9)
+    const weekly = [70, 69.9, 69.5, 69.6].map((value, week) => ({
+      date: `2026-11-${String(7 * week + 1).padStart(2, '0')}`,
+      bodyMass: { value, unit: 'kg' as const },
+    }))
+    const { perWeek } = bodyProgress(weekly, '2026-11-22').bodyMassKg
+    // By hand: slope -0.16 a week, residual sum of squares 0.042, standard error sqrt(0.021 / 5).
+    expect(perWeek?.kg).toBeCloseTo(-0.16, 9)
+    expect((perWeek?.highKg ?? 0) - (perWeek?.kg ?? 0)).toBeCloseTo(4.303 * Math.sqrt(0.021 / 5), 4)
+  })
+
+  it('has no slope below four mornings or three weeks', () => {
+    expect(bodyProgress(mornings([70, 69.9, 69.5]), '2026-11-26').bodyMassKg.perWeek).toBeNull()
+    expect(bodyProgress(mornings([70, 69.9, 69.5, 69.6]), '2026-11-26').bodyMassKg.perWeek).toBeNull()
   })
 
   // Garthe et al. 2011, Int J Sport Nutr Exerc Metab 21(2):97-104: 0.7 % a week is the slow rate.

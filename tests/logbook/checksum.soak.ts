@@ -1,0 +1,3 @@
+/* Every bit of a session's and of the settings' file; the tests take one of thirteen. */
+process.env.PAUSEBOOK_ALL_BITS = '1'
+await import('./checksum.test.ts')

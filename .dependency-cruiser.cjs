@@ -4,21 +4,22 @@ const floors = {
   units: [],
   figures: ['units'],
   prescription: ['validate', 'units', 'figures'],
+  plan: ['validate', 'units', 'figures', 'prescription'],
   session: ['validate', 'units', 'figures', 'prescription'],
   summary: ['validate', 'units', 'figures', 'prescription', 'session'],
-  progress: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
-  recorder: ['validate', 'units', 'figures', 'prescription', 'session', 'summary', 'progress'],
-  logbook: ['validate', 'units', 'figures', 'prescription', 'session', 'summary'],
-  'ui/widgets': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder'],
-  'ui/screens': ['units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
+  progress: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary'],
+  recorder: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress'],
+  logbook: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary'],
+  'ui/widgets': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder'],
+  'ui/screens': ['units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder', 'ui/widgets'],
   'ui/terminal': ['validate', 'units', 'ui/widgets'],
-  app: ['validate', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
+  app: ['validate', 'units', 'figures', 'prescription', 'plan', 'session', 'summary', 'progress', 'recorder', 'logbook', 'ui'],
 }
-const values = '^src/(validate|units|figures|prescription|session|summary|progress|recorder)/'
+const values = '^src/(validate|units|figures|prescription|plan|session|summary|progress|recorder)/'
 
 /** Where zod schemas stand. */
 const schemas =
-  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|indexModel|lockModel))[.]ts$'
+  '^src/(units/model|prescription/(model|planModel)|session/(model|result)|summary/model|logbook/(settingsModel|morningModel|indexModel|lockModel))[.]ts$'
 
 module.exports = {
   forbidden: [

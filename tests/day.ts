@@ -45,6 +45,7 @@ export const plainContext: RecorderContext = {
   advice: true,
   lastTime: () => null,
   bestBefore: () => null,
+  exercises: () => [],
 }
 
 /** Thursday, 06:40 in Berlin, on a machine that was started 1000 s before. */

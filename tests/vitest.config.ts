@@ -8,8 +8,12 @@ import { defineConfig } from 'vitest/config'
 const { generate } = createRequire(import.meta.url)('../src/setup/generate.cjs')
 await generate()
 
-/** Rooms of pure functions: their test files can share a process, which saves loading everything for each. */
-const pure = '{units,figures,prescription,session,summary,progress,recorder,shapes,validate}'
+/** Nothing in these changes the process, so that their test files can share one: that saves loading everything for each.
+ * The two commands that start many processes are better spread. */
+const sharing = [
+  'tests/{units,figures,prescription,session,summary,progress,recorder,validate,published}/**/*.test.{ts,tsx}',
+  'tests/commands/!(import|sync).test.ts',
+]
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
@@ -45,11 +49,11 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'pure', include: [`tests/${pure}/**/*.test.{ts,tsx}`], isolate: false },
+        test: { name: 'sharing', include: sharing, isolate: false },
       },
       {
         extends: true,
-        test: { name: 'rest', include: ['tests/**/*.test.{ts,tsx}'], exclude: [`tests/${pure}/**`] },
+        test: { name: 'rest', include: ['tests/**/*.test.{ts,tsx}'], exclude: sharing },
       },
     ],
     coverage: {

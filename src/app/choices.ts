@@ -19,6 +19,7 @@ import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
+import { plannedWords } from './planned.ts'
 
 /** So many stored sessions, and the samples are no longer offered. */
 const samplesUntil = 3
@@ -34,11 +35,12 @@ export function choicesOf(
   now: Date,
 ): Choice[] {
   const ready = logbook.prescriptions()
-  const own = ready.map(({ path }) => dayOf(path, false, known, now))
+  const today = formatDate(now, 'yyyy-MM-dd')
+  const words = plannedWords(logbook.directory, today)
+  const own = ready.map(({ path }) => ofToday(dayOf(path, false, known, now), words, today))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
   const tried = isNew ? prescriptionsIn(samples).filter((path) => !names.has(nameOf(path))) : []
-  const today = formatDate(now, 'yyyy-MM-dd')
   return [
     ...unfinishedChoices(logbook, now),
     ...own.sort((one, other) => orderOf(one, other, today)),
@@ -47,6 +49,18 @@ export function choicesOf(
 }
 
 type DayChoice = Extract<Choice, { kind: 'day' }>
+
+/** A day without a date that today's plan names by its file's name is today's. */
+function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): DayChoice {
+  const isPlanned =
+    day.date === null &&
+    words.has(
+      nameOf(day.path)
+        .replace(/\.\w+$/, '')
+        .toLowerCase(),
+    )
+  return isPlanned ? { ...day, date: today, when: 'today' } : day
+}
 
 function orderOf(one: DayChoice, other: DayChoice, today: string): number {
   const [first, second] = [rankOf(one, today), rankOf(other, today)]

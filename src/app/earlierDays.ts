@@ -22,6 +22,7 @@ export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
   maxima: { name: string; kg: number; basis: string }[]
+  exercises: RecorderContext['exercises']
 }
 
 /** The bar of the day, where its header names one, else of the settings; the collars and plates of the settings. */
@@ -40,8 +41,10 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     rampOf: warmUpWith(equipmentOf, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     advice: settings.advice,
+    hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
+    exercises: earlier.exercises,
   }
 }
 
@@ -65,6 +68,7 @@ const estimateWithin = 42
  * @param except the session that is being recorded itself; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
   let found: IndexEntry[] | null = null
+  let names: string[] | null = null
   const entries = () => {
     found ??= logbook.index().filter((entry) => entry.id !== except)
     return found
@@ -74,6 +78,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
   return {
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
+    exercises: () => {
+      names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
+      return names
+    },
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },
@@ -114,19 +122,26 @@ function lastTime(
 function liftedText(entry: IndexEntry, exercise: string): string | null {
   const lift = entry.lifted(exerciseKey(exercise))
   if (!lift || lift.sets.length === 0) return null
-  const rows: { text: string; efforts: string[] }[] = []
+  const rows: { text: string; efforts: string[]; reps: number | null }[] = []
   for (const set of lift.sets) {
     const text = setText(set)
     const effort = `${set.rpe === null ? '' : printNumber(set.rpe)}${set.failed ? '!' : ''}`
     const last = rows.at(-1)
     if (last?.text === text) last.efforts.push(effort)
-    else rows.push({ text, efforts: [effort] })
+    else rows.push({ text, efforts: [effort], reps: set.groups === null ? set.reps : null })
   }
-  return rows.map(({ text, efforts }) => text + effortsText(efforts)).join(', ')
+  return rows.map(({ text, efforts, reps }) => text + effortsText(efforts, reps)).join(', ')
 }
 
-function effortsText(efforts: readonly string[]): string {
-  if (efforts.every((effort) => effort === '')) return efforts.length > 1 ? `, ${efforts.length} sets` : ''
+/** @param reps of each set, as far as they were done; null where a failed one cannot be counted */
+function effortsText(efforts: readonly string[], reps: number | null): string {
+  if (efforts.every((effort) => effort === '' || effort === '!')) {
+    const sets = efforts.length > 1 ? `, ${efforts.length} sets` : ''
+    const failed = efforts.filter((effort) => effort === '!').length
+    if (failed === 0) return sets
+    const count = failed === efforts.length ? '' : `${failed} `
+    return `${sets}, ${count}failed${reps === null ? '' : ` at ${reps + 1}`}`
+  }
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 

@@ -1,7 +1,7 @@
 import { formatDate } from 'date-fns/format'
 import { createElement } from 'react'
 import { LogbookError } from '../logbook/errors.ts'
-import { momentNow, thisMachine } from '../logbook/machine.ts'
+import { localTimeOf, momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -15,6 +15,7 @@ import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
+import { plannedText } from './planned.ts'
 import { beginRecording, closeAsItIs, type Recording, readDay, resumeRecording } from './recording.ts'
 import { signalWith } from './signal.ts'
 
@@ -159,7 +160,12 @@ export function openApp(given: Given): Promise<number> {
         return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
       },
       damage: () => damageText(logbook),
-      due: () => dueText(logbook, settings().rotation),
+      due: () => {
+        const planned = plannedText(logbook.directory, localTimeOf(new Date()).slice(0, 10))
+        return (
+          [dueText(logbook, settings().rotation), planned].filter((text) => text !== null).join('   ') || null
+        )
+      },
       ring: () => signal('long'),
       closeAsItIs: (id) => tried(() => closeAsItIs(logbook, id)),
       deleteSession: (id) => tried(() => logbook.open(id).discard()),

@@ -58,6 +58,7 @@ export function progressGiven(
     subject('all', { kind: 'all' }),
     subject('run', { kind: 'run' }),
     subject('load', { kind: 'load' }),
+    ...(sessions.some(({ brief }) => brief.pain.length > 0) ? [subject('pain', { kind: 'pain' })] : []),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]
 }

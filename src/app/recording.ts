@@ -3,6 +3,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { placeInPlan } from '../plan/model.ts'
 import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -17,6 +18,8 @@ import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { foodsIn } from './foods.ts'
+import { planIn } from './planned.ts'
 
 /** Keeps one session on the disk while it is recorded. */
 export interface SessionWriter {
@@ -132,7 +135,11 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
-  const context = recorderContextOf(tools.settings, tools.earlier)
+  const context = {
+    ...recorderContextOf(tools.settings, tools.earlier),
+    planned: placeOn(tools.logbook, date),
+    foods: () => foodsIn(tools.logbook.directory),
+  }
   const empty = startOf(prescription, expand(prescription, context.rampOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
@@ -151,7 +158,11 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
   const maxima = started?.type === 'sessionStarted' ? started.maxima : []
-  const context = recorderContextOf(tools.settings, { ...tools.earlier, maxima })
+  const context = {
+    ...recorderContextOf(tools.settings, { ...tools.earlier, maxima }),
+    planned: placeOn(tools.logbook, started?.type === 'sessionStarted' ? started.date : now.at.slice(0, 10)),
+    foods: () => foodsIn(tools.logbook.directory),
+  }
   const left = replay({ prescription, events }, context.rampOf)
   // What the clock did meanwhile happened before this program opened the session, and stands before it.
   const since = [...dueEvents(left, now), opened]
@@ -160,6 +171,11 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const notice = whileAway(openSteps(state).length - openSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }
   return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
+}
+
+function placeOn(logbook: Logbook, date: string): string | null {
+  const plan = planIn(logbook.directory)
+  return plan === null ? null : placeInPlan(plan, date)
 }
 
 /** Results that came open by the clock alone are said: whether they happened only the athlete knows. */

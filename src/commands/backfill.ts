@@ -1,10 +1,13 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
+import { foodsIn } from '../app/foods.ts'
 import { maximaOn } from '../logbook/basis.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { usesPercent } from '../prescription/plan.ts'
+import { printProblems } from '../prescription/problem.ts'
+import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
@@ -27,7 +30,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const maximaKnown = (day: string) => maximaOn(indexOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
-  const results = input.io.readText(resultsPath, 'results file')
+  const foods = foodsIn(input.logbookDir, (problems) =>
+    input.io.err(`${printProblems(problems, 'foods.txt')}\n`),
+  )
+  const results = withMealsSummed(input.io.readText(resultsPath, 'results file'), foods)
   const reading = readPaper(results, prescription, {
     date,
     known: (day) => ({

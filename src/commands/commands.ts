@@ -70,7 +70,7 @@ export const commandTable: readonly CommandRow[] = [
   {
     name: 'progress',
     words: [
-      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load'] },
+      { name: 'SUBJECT', required: false, completes: ['lift', 'run', 'load', 'pain', 'body'] },
       { name: 'NAME', required: false, rest: true },
     ],
     options: [
@@ -82,7 +82,7 @@ export const commandTable: readonly CommandRow[] = [
         choices: ['text', 'svg'],
       },
     ],
-    description: 'how a lift, the running or the effort-minutes have gone over the weeks',
+    description: 'how a lift, the running, the effort-minutes or pain have gone over the weeks',
     load: () => import('./progress.ts'),
   },
   {
@@ -119,6 +119,14 @@ export const commandTable: readonly CommandRow[] = [
     options: [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
       { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
+      { name: 'card', value: null, description: 'the race card: split and running time for each km or mi' },
+      {
+        name: 'negative',
+        value: 'PERCENT',
+        description: 'on the card: the second half faster by so much: 1%',
+      },
+      { name: 'lap', value: 'LENGTH', description: 'on the card: for each lap of so many metres: 400' },
+      { name: 'narrow', value: null, description: 'on the card: 14 columns, for a wrist' },
     ],
     description: 'race pace, laps in eight lanes, and equal performances',
     load: () => import('./paces.ts'),
@@ -211,6 +219,33 @@ export const commandTable: readonly CommandRow[] = [
     ],
     description: 'prints the prescription cut down, as notation, each change a comment',
     load: () => import('./cut.ts'),
+  },
+  {
+    name: 'plan',
+    words: [
+      { name: 'DAY', required: false },
+      { name: 'DAY', required: false },
+    ],
+    options: [
+      { name: 'new', value: null, description: 'writes a first plan from the last four weeks and the goal' },
+      { name: 'weeks', value: 'N', description: 'of the new plan (default: up to the race, else 8)' },
+      { name: 'move', value: null, description: 'swaps two days of this week: plan --move Thu Fri' },
+      {
+        name: 'format',
+        value: 'FORMAT',
+        description: 'text, or svg: the chart as a picture (default: text)',
+        choices: ['text', 'svg'],
+      },
+    ],
+    description: 'the block of training, planned and done, week by week, to the race',
+    load: () => import('./plan.ts'),
+  },
+  {
+    name: 'morning',
+    words: [{ name: 'WHAT', required: false, rest: true }],
+    options: [{ name: 'undo', value: null, description: 'takes back what was typed last for that morning' }],
+    description: 'sleep, resting heart rate, body mass, soreness: shows or records them',
+    load: () => import('./morning.ts'),
   },
   {
     name: 'week',

@@ -8,7 +8,7 @@ import { openLogbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
-import { nextOf } from '../progress/next.ts'
+import { type Next, nextOf } from '../progress/next.ts'
 import type { Decision } from '../progress/nextDecision.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
@@ -30,12 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
-  const { prescription, decisions } = nextOf(
-    state,
-    earlierStates(io, logbook, entry.id),
-    localTimeOf(io.now()).slice(0, 10),
-    atHandWith(settings, session.prescription),
-  )
+  const { prescription, decisions } = nextIn(io, logbook, settings, { session, entry, state })
   const status = reportDamages(io, logbook)
   const text = printCommented(
     prescription,
@@ -54,6 +49,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       : text,
   )
   return status
+}
+
+/** What a session of the logbook says about the next one like it. */
+export function nextIn(
+  io: CommandInput['io'],
+  logbook: Logbook,
+  settings: Settings,
+  of: { session: Session; entry: { id: string }; state: SessionState },
+): Next {
+  const today = localTimeOf(io.now()).slice(0, 10)
+  const earlier = earlierStates(io, logbook, of.entry.id)
+  return nextOf(of.state, earlier, today, atHandWith(settings, of.session.prescription))
 }
 
 function lineOf({ name, reason }: Decision): string {

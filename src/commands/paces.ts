@@ -12,6 +12,7 @@ import type { Length } from '../units/model.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
+import { raceCardOf } from './raceCard.ts'
 
 /** Nobody races faster or slower than this, in m/s. */
 const fastest = 12.5
@@ -41,10 +42,23 @@ export interface Paces {
   equalPerformances: EqualPerformance[]
 }
 
-/** Race pace, laps in eight lanes, equal performances of a race.
+/** Race pace, laps in eight lanes, equal performances of a race; with --card its splits.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const paces = pacesOf(...raceGiven(input))
+  const [distance, seconds] = raceGiven(input)
+  if (input.flags.has('card')) {
+    input.io.out(raceCardOf(input, distance, seconds))
+    return 0
+  }
+  const onlyOnCard = [
+    ...['negative', 'lap'].filter((name) => input.values[name] !== undefined),
+    ...(input.flags.has('narrow') ? ['narrow'] : []),
+  ]
+  if (onlyOnCard.length > 0) {
+    const message = `--${onlyOnCard[0]} is for the race card. Add --card.`
+    throw new CommandError('command_line', message, { exit: 2 })
+  }
+  const paces = pacesOf(distance, seconds)
   input.io.out(input.json ? `${JSON.stringify(paces, null, 2)}\n` : pacesText(paces))
   return 0
 }

@@ -1,6 +1,8 @@
 import { goalOf } from '../app/overWeeks.ts'
 import { localTimeOf } from '../logbook/machine.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -14,10 +16,12 @@ const widest = 100
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
+  if (input.words[0] === 'body') return body(input)
   const subject = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
-  if (isPicture && subject.kind === 'all') {
-    throw wrong('The overview has no picture. Write progress lift NAME, progress run or progress load.')
+  if (isPicture && (subject.kind === 'all' || subject.kind === 'pain')) {
+    const what = subject.kind === 'all' ? 'The overview' : 'Pain'
+    throw wrong(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)
@@ -42,6 +46,22 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return statusOf(logbook)
 }
 
+/** From the mornings, which need no session. */
+function body(input: CommandInput): ExitCode {
+  const { io, logbookDir, words, values } = input
+  if (words.length > 1)
+    throw wrong(`progress body takes no further words. Leave "${printableOf(words.slice(1).join(' '))}" out.`)
+  if (values.format === 'svg') throw wrong('progress body has no picture. Leave --format svg out.')
+  const { mornings, damages } = readMornings(logbookDir)
+  for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const today = parseDates(values).to ?? localTimeOf(io.now()).slice(0, 10)
+  const figures = bodyProgress(mornings, today)
+  const unit = input.units.mass ?? loadSettings(input).units.mass
+  const columns = Math.max(40, Math.min(io.columns, widest))
+  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, unit, columns).join('\n')}\n`)
+  return 0
+}
+
 function subjectGiven([what, ...words]: readonly string[]): Subject {
   const name = words.join(' ').trim()
   if (what === 'lift') {
@@ -54,7 +74,7 @@ function subjectGiven([what, ...words]: readonly string[]): Subject {
       `progress ${what} takes no further words. Leave "${shown}" out, or write progress lift ${shown}.`,
     )
   }
-  return { kind: what === 'run' || what === 'load' ? what : 'all' }
+  return { kind: what === 'run' || what === 'load' || what === 'pain' ? what : 'all' }
 }
 
 function wrong(message: string): CommandError {

@@ -1,5 +1,6 @@
 import * as Plot from '@observablehq/plot'
 import { parseHTML } from 'linkedom'
+import type { Block } from '../progress/block.ts'
 import type { HistoryUnits } from '../progress/history.ts'
 import { estimateMarks, type LiftProgress } from '../progress/lift.ts'
 import type { Shown } from '../progress/shown.ts'
@@ -18,7 +19,7 @@ const accent = '#1f6f8b'
 const second = '#b5651d'
 
 /** An SVG file of the chart that the text shows first.
- * @throws TypeError for the page of everything, which is no chart */
+ * @throws TypeError for the page of everything and for pain, which have no chart */
 export function pictureOf(shown: Shown, units: HistoryUnits): string {
   switch (shown.kind) {
     case 'lift':
@@ -43,7 +44,8 @@ export function pictureOf(shown: Shown, units: HistoryUnits): string {
         ]),
       )
     case 'all':
-      throw new TypeError('the page of everything is no chart')
+    case 'pain':
+      throw new TypeError('this page has no chart')
   }
 }
 
@@ -56,13 +58,15 @@ function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: His
     high: kg(each.highKg ?? each.kg),
     kind: each.atLeast ? 'at least (no effort typed)' : estimateMarks[each.kind].words,
   }))
-  const lines = trends.flatMap(({ kind, trend }) =>
-    [trend.first, trend.last].map(({ date, value }) => ({
-      date: dateOf(date),
-      value: kg(value),
-      kind: estimateMarks[kind].words,
-    })),
-  )
+  const lines = trends
+    .filter(({ trend }) => trend.isClear)
+    .flatMap(({ kind, trend }) =>
+      [trend.first, trend.last].map(({ date, value }) => ({
+        date: dateOf(date),
+        value: kg(value),
+        kind: estimateMarks[kind].words,
+      })),
+    )
   const kinds = Object.keys(symbols).filter((kind) => points.some((point) => point.kind === kind))
   return drawn(`${lift.name}: estimated maximum for one repetition, ${spanText(lift)}`, {
     x: { type: 'utc', label: 'date', domain: [dateOf(lift.from), dateOf(lift.to)] },
@@ -108,6 +112,28 @@ function barPicture(
     y: { label: unit, grid: true },
     color: { domain: kinds, range: [accent, second] },
     marks: [Plot.barY(values, { x: 'monday', y: 'value', fill: 'of', order: kinds }), Plot.ruleY([0])],
+  })
+}
+
+/** An SVG file of a block: what was done as bars, what is planned as lines across them. */
+export function planPicture({ title, weeks }: Block, unit: 'km' | 'mi'): string {
+  const far = (meters: number) => meters / metersInPaceUnit[unit]
+  const planned = weeks.flatMap(({ monday, planned }) =>
+    planned.meters === null ? [] : [{ monday, value: far(planned.meters) }],
+  )
+  const tapers = weeks.flatMap(({ monday, planned: { taper } }) =>
+    taper === null ? [] : [{ monday, low: far(taper.fromMeters), high: far(taper.toMeters) }],
+  )
+  const done = weeks.map(({ monday, done }) => ({ monday, value: far(done?.meters ?? 0) }))
+  return drawn(`${title}: done (bars), planned (lines), taper (dashed)`, {
+    x: { label: 'week from Monday', labelOffset: 76, type: 'band', tickRotate: -45 },
+    y: { label: unit, grid: true },
+    marks: [
+      Plot.barY(done, { x: 'monday', y: 'value', fill: accent }),
+      Plot.tickY(planned, { x: 'monday', y: 'value', stroke: ink, strokeWidth: 2 }),
+      Plot.ruleX(tapers, { x: 'monday', y1: 'low', y2: 'high', stroke: ink, strokeDasharray: '4,3' }),
+      Plot.ruleY([0]),
+    ],
   })
 }
 

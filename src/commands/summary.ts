@@ -1,6 +1,9 @@
 import { contextOn } from '../logbook/basis.ts'
-import type { SessionEntry } from '../logbook/model.ts'
+import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import { runCostOf } from '../progress/lift.ts'
+import type { SummaryContext } from '../summary/estimate.ts'
 import { summaryJson } from '../summary/json.ts'
 import { summaryMarkdown } from '../summary/markdown.ts'
 import { summarise } from '../summary/summarise.ts'
@@ -8,7 +11,8 @@ import { summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { reportDamages } from './sessionsRead.ts'
+import { nextIn } from './next.ts'
+import { indexOf, reportDamages } from './sessionsRead.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
@@ -18,9 +22,20 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
-  const context = contextOn(settings, entry.date)
-  const options = { full: flags.has('full'), units }
   const format = input.json ? 'json' : (input.values.format ?? 'text')
+  const context: SummaryContext = {
+    ...contextOn(settings, entry.date),
+    next: (state) =>
+      nextIn(io, logbook, settings, { session, entry, state }).decisions.map(
+        ({ name, decision, reason }) => ({
+          item: name,
+          decision,
+          reason,
+        }),
+      ),
+    ...(format === 'json' ? { runCost: costWith(indexOf(io, logbook), entry.date) } : {}),
+  }
+  const options = { full: flags.has('full'), units }
   const text =
     format === 'json'
       ? summaryJson(summarise(session, context))
@@ -36,6 +51,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function couldBe(file: string, which: string, { id, date }: SessionEntry): boolean {
   const day = /(\d{4}-\d{2}-\d{2})-/.exec(file)?.[1]
   return file.includes(id) || (which === 'newest' && (day === undefined || day >= date))
+}
+
+function costWith(entries: readonly IndexEntry[], date: string): SummaryContext['runCost'] {
+  return (name) => {
+    const cost = runCostOf(entries, exerciseKey(name), date)
+    if (cost === null) return null
+    const { percent, lowPercent, highPercent, days } = cost
+    return { percent, lowPercent, highPercent, days }
+  }
 }
 
 /** Writes to whichever stream is the terminal, so that a redirected summary holds nothing else. */

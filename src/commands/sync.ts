@@ -29,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function textOf(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, rewritten } = outcome
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten } = outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
       `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
@@ -37,6 +37,10 @@ function textOf(outcome: SyncOutcome, remote: string | null): string {
   const results = rewritten.map(
     ({ path, fields }) =>
       `Another machine has changed what was recorded in ${printableOf(path)}: ${printableOf(fields.join(', '))}.\n`,
+  )
+  const differing = mornings.map(
+    (text) =>
+      `Two machines differ on the morning of ${printableOf(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
   )
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${counted(changed)}`
@@ -51,16 +55,20 @@ function textOf(outcome: SyncOutcome, remote: string | null): string {
   const head = isStill
     ? 'Nothing to send and nothing to receive.'
     : `Sent: ${counted(sent)}. Received: ${counted(received)}.`
-  return [head, ...kept].join('\n').concat('\n', ...twice, ...results)
+  return [head, ...kept].join('\n').concat('\n', ...twice, ...results, ...differing)
 }
 
 /** `2 sessions, 1 prescription`, or `nothing`. */
 function counted(paths: readonly string[]): string {
-  const sessions = paths.filter((path) => path.startsWith('sessions/')).length
-  const days = paths.length - sessions
-  const texts = [
-    sessions > 0 ? `${sessions} ${sessions === 1 ? 'session' : 'sessions'}` : '',
-    days > 0 ? `${days} ${days === 1 ? 'prescription' : 'prescriptions'}` : '',
-  ].filter((text) => text !== '')
-  return texts.length === 0 ? 'nothing' : texts.join(', ')
+  const kinds = [
+    ['sessions/', 'session', 'sessions'],
+    ['prescriptions/', 'prescription', 'prescriptions'],
+    ['mornings/', 'year of mornings', 'years of mornings'],
+  ] as const
+  const texts = kinds.flatMap(([folder, one, many]) => {
+    const count = paths.filter((path) => path.startsWith(folder)).length
+    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
+  })
+  const own = paths.filter((path) => !path.includes('/'))
+  return texts.length + own.length === 0 ? 'nothing' : [...texts, ...own].join(', ')
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { addDays, format, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
+import { planIn } from '../app/planned.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { contextOn, maximaOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
@@ -8,6 +9,7 @@ import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { wordsOn } from '../plan/model.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -29,7 +31,7 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatMeters, metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
@@ -80,11 +82,48 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       due: dueOf(settings.rotation, historyOf(entries)),
     },
     calendarDay(-1),
+    calendarDay(-2),
   )
   const status = reportDamages(io, logbook)
   const unit = input.units.distance ?? settings.units.distance
-  io.out(input.json ? jsonOf(week) : weekText(week, unit, Math.min(io.columns, 110)))
+  const meant = plannedIn(input, logbook, week)
+  io.out(
+    input.json ? jsonOf({ ...week, planned: meant }) : weekText(week, unit, Math.min(io.columns, 110), meant),
+  )
   return status
+}
+
+/** What the plan says of a week. */
+interface PlannedWeek {
+  /** Metres of the week and of its long run; null where the plan does not say. */
+  meters: number | null
+  longMeters: number | null
+  kind: 'easy' | 'taper' | 'race week' | null
+  notes: string[]
+  /** Of each day its words, and the files among the prescriptions that bear such a name. */
+  days: { date: string; words: string[]; files: string[] }[]
+}
+
+/** Null without a plan, or with one that says nothing of this week. */
+function plannedIn({ logbookDir }: CommandInput, logbook: Logbook, { days }: Week): PlannedWeek | null {
+  const plan = planIn(logbookDir)
+  if (plan === null) return null
+  const files = logbook.prescriptions().map(({ name }) => name)
+  const named = days.map(({ date }) => {
+    const words = wordsOn(plan, date)
+    const isNamed = (file: string) =>
+      words.some((word) => file.replace(/\.\w+$/, '').toLowerCase() === word.toLowerCase())
+    return { date, words, files: files.filter(isNamed) }
+  })
+  const line = plan.weeks.find(({ monday }) => monday === days[0]?.date)
+  if (line === undefined && named.every(({ words }) => words.length === 0)) return null
+  return {
+    meters: line?.distance ? metersOf(line.distance) : null,
+    longMeters: line?.long ? metersOf(line.long) : null,
+    kind: line?.kind ?? null,
+    notes: line?.notes ?? [],
+    days: named,
+  }
 }
 
 interface ReadyDay {
@@ -114,11 +153,11 @@ function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
 }
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
-function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
+export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
   try {
     const state = replay(logbook.read(entry.id).session)
     const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
-    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary) }]
+    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
   } catch (error) {
     if (error instanceof LogbookError) return []
     throw error
@@ -132,27 +171,53 @@ function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
   }
 }
 
-const rules =
-  "Hard running is told by its word, an effort of 7 or more, or a pace within 15 % of the goal's (any pace without a goal); heavy legs by 80 % of the known maximum or more, without one by 6 repetitions or fewer or an effort of 8 or more. Invented: rules of this program."
 const indent = ' '.repeat(15)
 
 /** A week as text.
  * @param width of the terminal, in characters */
-export function weekText(week: Week, unit: 'km' | 'mi', width: number): string {
+export function weekText(
+  week: Week,
+  unit: 'km' | 'mi',
+  width: number,
+  planned: PlannedWeek | null = null,
+): string {
   const [first, last] = [week.days[0], week.days.at(-1)].map((day) => parseISO(day?.date ?? ''))
   const head =
     first && last
       ? `Week ${getISOWeek(first)} of ${getISOWeekYear(first)}: ${format(first, 'EEE d MMM')} to ${format(last, 'EEE d MMM yyyy')}`
       : ''
   const rows = [
-    ...week.days.flatMap((day) => dayRows(day, unit)),
+    ...week.days.flatMap((day) => [
+      ...dayRows(day, unit),
+      ...plannedRows(planned?.days.find(({ date }) => date === day.date)),
+    ]),
     ...week.undated.flatMap((day) => entryRows('no date', 'ready', day, unit)),
     ...week.unreadable.map(
       (file) => `${'no date'.padEnd(8)}${printableOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = factsOf(week, unit).flatMap((fact) => screenLines(fact, Math.max(40, width)))
-  return `${[head, '', ...rows, '', ...facts, '', ...screenLines(rules, Math.max(40, width))].join('\n')}\n`
+  const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
+    screenLines(fact, Math.max(40, width)),
+  )
+  return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
+}
+
+function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
+  if (day === undefined || day.words.length === 0) return []
+  const files = day.files.length === 0 ? '' : ` (${day.files.join(', ')})`
+  return [`${''.padEnd(8)}plan   ${printableOf(`${day.words.join(' + ')}${files}`)}`]
+}
+
+function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] {
+  if (planned === null) return []
+  const { meters, longMeters, kind, notes } = planned
+  const bits = [
+    ...(meters === null ? [] : [formatMeters(meters, unit)]),
+    ...(longMeters === null ? [] : [`long ${formatMeters(longMeters, unit)}`]),
+    ...(kind === null ? [] : [kind]),
+    ...notes.map((note) => printableOf(note)),
+  ]
+  return bits.length === 0 ? [] : [`Planned: ${bits.join(', ')}.`]
 }
 
 function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
@@ -193,7 +258,15 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const facts = [
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
-    `Heavy legs: ${legs.length === 0 ? 'none' : legs.join(', ')}.`,
+    ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
+    ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
+    ...week.threeHardDays.map((date) => `${dayName(date)}: the third hard day in a row.`),
+    ...week.longAfterHeavyLegs.map(
+      ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
+    ),
+    ...(week.longestRunShare === null
+      ? []
+      : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
     ...week.hardRunAfterHeavyLegs.map(
       (date) =>
         `${dayName(date)}: hard running on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`,

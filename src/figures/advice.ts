@@ -118,6 +118,28 @@ export function outsideOf(value: number, range: Range): number {
   return value < range.from ? value - range.from : 0
 }
 
+const hardHeartShare = 0.88
+const hardEffort = 7
+const hardPaceShare = 1.15
+
+/** Why running counts as hard, by the first of these that is known: a heart rate of 88 % of the highest and more,
+ * an effort of 7 and more, a pace within 15 % of goal pace or faster. Null where it is not hard; undefined where
+ * none is known.
+ * Source: This program's own rule. */
+export function hardBy(run: {
+  heartRate: number | null
+  hrMax: number | null
+  effort: number | null
+  secondsPerKm: number | null
+  goalSecondsPerKm: number | null
+}): 'heartRate' | 'effort' | 'pace' | null | undefined {
+  const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm } = run
+  if (heartRate !== null && hrMax !== null) return heartRate >= hrMax * hardHeartShare ? 'heartRate' : null
+  if (effort !== null) return effort >= hardEffort ? 'effort' : null
+  if (secondsPerKm === null || goalSecondsPerKm === null) return undefined
+  return secondsPerKm <= goalSecondsPerKm * hardPaceShare ? 'pace' : null
+}
+
 export type LoadAdvice =
   | {
       kind: 'lighter' | 'heavier' | 'failed'
@@ -292,6 +314,33 @@ export const adviceFigures = {
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
         repeatsAdvice(done, null)?.words ?? 'nothing to say',
       ]
+    },
+  }),
+  'hard-running': figure<Parameters<typeof hardBy>[0]>({
+    name: 'hard-running',
+    title: 'Running that counts as hard',
+    aliases: ['hard', 'easy', 'hr-max'],
+    equation: [
+      'the first of these that is known:',
+      'heart rate >= 88 % of hr-max (a setting)',
+      'effort >= 7',
+      'pace <= 1.15 x goal pace',
+    ],
+    symbols: [{ symbol: 'hr-max', meaning: 'your highest heart rate', unit: 'beats a minute' }],
+    sources: ["This program's own rule"],
+    holds: 'for a run that was written as easy: it is said when it came in hard.',
+    holdsNot: 'as a zone of training: no publication carries the three limits.',
+    example: { heartRate: 168, hrMax: 190, effort: null, secondsPerKm: null, goalSecondsPerKm: null },
+    work: (run) => {
+      const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm: goal } = run
+      const by = hardBy(run)
+      const verdict = by === undefined ? 'not known' : by === null ? 'not hard' : 'hard'
+      if (heartRate !== null && hrMax !== null) {
+        return [`${num(heartRate)} / ${num(hrMax)} = ${num((heartRate / hrMax) * 100, 1)} %: ${verdict}`]
+      }
+      if (effort !== null) return [`effort ${num(effort)}: ${verdict}`]
+      if (secondsPerKm === null || goal === null) return [verdict]
+      return [`${clock(secondsPerKm)}/km against 1.15 x ${clock(goal)} = ${clock(goal * 1.15)}: ${verdict}`]
     },
   }),
   'rest-of-piece': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({

@@ -1,13 +1,17 @@
 import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
+import { bodyLoss } from './bodyLoss.ts'
+import { raceCard } from './card.ts'
 import type { Explanation } from './figure.ts'
 import { fuelFigures } from './fuel.ts'
 import { goalFigures } from './goal.ts'
 import { loadFigures } from './load.ts'
+import { longTermFigures } from './longTerm.ts'
 import { strengthFigures } from './oneRepMax.ts'
 import { raceFigures } from './race.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
+import { taper } from './taper.ts'
 import { volumeFigures } from './volume.ts'
 
 /** Every figure that can be explained, by its name, each with `work(inputs)`: the steps with those numbers.
@@ -21,6 +25,10 @@ export const catalogue = {
   ...goalFigures,
   ...raceFigures,
   ...loadFigures,
+  ...longTermFigures,
+  taper,
+  'body-loss': bodyLoss,
+  'race-card': raceCard,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

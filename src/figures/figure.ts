@@ -140,9 +140,34 @@ export const sources = {
   'Doma and Deakin 2013': memory(
     'Doma K, Deakin GB (2013) Appl Physiol Nutr Metab 38:651-656, from the abstract: time to exhaustion in running fell the day after strength training and running were combined',
   ),
+  'Bosquet 2007': published(
+    'Bosquet L et al. (2007) Med Sci Sports Exerc 39(8):1358-1365 (two weeks, 41-60 % less volume, intensity and frequency kept)',
+  ),
+  'Wang 2023': published(
+    'Wang Z et al. (2023) PLoS ONE 18(5):e0282838 (14 studies of endurance athletes: 41-60 % less volume, up to 21 days)',
+  ),
+  'Jeukendrup 2014': published(
+    'Jeukendrup A (2014) Sports Med 44(Suppl 1):S25-S33 (up to about 60 g/h for 2-3 h, about 90 g/h of several sugars beyond)',
+  ),
+  'Garthe 2011': published(
+    'Garthe I et al. (2011) Int J Sport Nutr Exerc Metab 21(2):97-104 (0.7 % a week kept and added lean mass, 1.4 % a week did not)',
+  ),
   'Helms 2018': memory('Helms ER et al. (2018): about 4 % of the load for a point of effort'),
   'Least squares': definition(
     'Ordinary least squares; checked against NIST Statistical Reference Datasets, Norris',
+  ),
+  'Least squares with several predictors': definition(
+    'Ordinary least squares; checked against NIST Statistical Reference Datasets, Longley',
+  ),
+  't distribution': definition(
+    "Student's t, two-sided 95 %; checked against the table of the NIST/SEMATECH e-Handbook, 1.3.6.7.2",
+  ),
+  'Monod and Scherrer 1965': memory('Monod H, Scherrer J (1965) Ergonomics 8(3):329-338'),
+  'Hughson 1984': memory('Hughson RL, Orok CJ, Staudt LE (1984) Int J Sports Med 5(1):23-25'),
+  'Jones and Vanhatalo 2017': memory('Jones AM, Vanhatalo A (2017) Sports Med 47(Suppl 1):65-78'),
+  'Thomee 1997': memory('Thomee R (1997) Phys Ther 77(12):1690-1703 (pain at the kneecap)'),
+  'Silbernagel 2007': memory(
+    'Silbernagel KG et al. (2007) Am J Sports Med 35(6):897-906 (the Achilles tendon)',
   ),
   'Sample statistics': definition('Arithmetic mean; standard deviation with n - 1; checked against NIST'),
   'Common practice': { text: 'common practice, no source', standing: 'practice' },

@@ -215,13 +215,15 @@ export const loadFigures = {
     equation: [
       'slope = sum of (x - mean x)(y - mean y) / sum of (x - mean x)^2',
       'standard error of the slope = SD of the residuals (n - 2) / square root of that sum',
+      'interval of 95 % = slope +- t(n - 2) x standard error',
     ],
     symbols: [
       { symbol: 'x', meaning: 'time since the first point', unit: 'weeks' },
       { symbol: 'y', meaning: 'the figure', unit: 'its own' },
     ],
-    sources: ['Least squares'],
-    holds: 'as a description of what was; with its uncertainty from three points on.',
+    sources: ['Least squares', 't distribution', "This program's own rule"],
+    holds:
+      'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
     holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
     example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
     work: ({ points, unit }) => {

@@ -7,17 +7,23 @@ import type { IndexEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 4
+const version = 6
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {
   const mass = bodyMassOn(settings, date)
-  return { equation: settings.formula, bodyMassKg: mass === null ? null : kilogramsOf(mass) }
+  return {
+    equation: settings.formula,
+    bodyMassKg: mass === null ? null : kilogramsOf(mass),
+    hrMax: settings.hrMax,
+  }
 }
 
-/** A name for all that the figures in the index depend on besides the files; under another name they are computed again. */
-export function basisOf(settings: Settings): string {
-  const masses = JSON.stringify(settings.bodyMasses)
+/** A name for all that a session's figures in the index depend on besides its file; under another name they are
+ * computed again. Only the body mass of its day counts, so that a new one leaves the other days as they are.
+ * @param date of the session, YYYY-MM-DD */
+export function basisOf(settings: Settings, date: string): string {
+  const masses = JSON.stringify(bodyMassOn(settings, date))
   // FNV-1a, 32 bits: a name, no protection.
   let hash = 0x811c9dc5
   for (let index = 0; index < masses.length; index += 1) {

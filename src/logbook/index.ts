@@ -45,13 +45,12 @@ const mostBytes = 400 * 1024 * 1024
  * @param isFresh ignores the index there is and writes all of it */
 export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const { home, onProgress } = work
-  const basis = basisOf(work.settings)
   const known = isFresh ? null : readRows(home)
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
-    const head = { ...headOf(entry), basis }
+    const head = { ...headOf(entry), basis: basisOf(work.settings, entry.date) }
     const line = known?.lines.get(head.file)
     if (line !== undefined && isOf(line.row, head)) {
       kept.push(line.text)
@@ -90,7 +89,7 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
-  const made = rowOf(work, entry, { ...headOf(entry), basis: basisOf(work.settings) })
+  const made = rowOf(work, entry, { ...headOf(entry), basis: basisOf(work.settings, entry.date) })
   if (made?.isSound) append(work.home, [printRow(made.row)])
 }
 

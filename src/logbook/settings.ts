@@ -29,7 +29,7 @@ export const defaultSettings: Settings = {
 /** The newest body mass on or before a date, in the unit in which it was given; null when none is known.
  * @param date local, YYYY-MM-DD */
 export function bodyMassOn(settings: Settings, date: string): Settings['bodyMasses'][number] | null {
-  return settings.bodyMasses.filter((mass) => mass.date <= date).at(-1) ?? null
+  return settings.bodyMasses.findLast((mass) => mass.date <= date) ?? null
 }
 
 /** Whether loads can be made of a bar and plates; too many different ones cannot be reckoned with. */

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { LowSync } from 'lowdb'
+import type { Morning } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
 import { backupOf, DurableFile, makeFolder, replaceDamaged } from './durableFile.ts'
@@ -9,6 +10,7 @@ import { settingsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
+import { readMornings } from './mornings.ts'
 import { defaultSettings, isLoadable, type Settings } from './settings.ts'
 import { settingsFormat } from './settingsFormat.ts'
 import { faultText, printableValueOf, readObject, readTextFile, UnreadableFile } from './text.ts'
@@ -29,7 +31,18 @@ interface Read extends SettingsReading {
  * answered with the copy before it. */
 export function readSettings(logbook: string): SettingsReading {
   const { settings, damage } = readFrom(settingsPathOf(logbook))
-  return { settings, damage }
+  return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage }
+}
+
+/** The body masses of mornings beside those of the settings, in order of dates; of one date the morning's. They are
+ * never written into the settings. */
+function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Settings {
+  const masses = mornings.flatMap(({ date, bodyMass }) =>
+    bodyMass === undefined ? [] : [{ date, ...bodyMass }],
+  )
+  if (masses.length === 0) return settings
+  const byDate = new Map([...settings.bodyMasses, ...masses].map((mass) => [mass.date, mass]))
+  return inOrder({ ...settings, bodyMasses: [...byDate.values()] })
 }
 
 /** Whether the file of settings has its checksum; true where there is no file, or it is damaged anyway. */

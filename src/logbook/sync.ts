@@ -1,11 +1,13 @@
 import { rmSync } from 'node:fs'
 import { join } from 'node:path'
+import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { isLock, lockedError, pause, takeLock } from './lock.ts'
 import type { Machine } from './machine.ts'
+import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionId, versionOf } from './sessionName.ts'
 import { bringToDisk } from './syncDisk.ts'
@@ -44,6 +46,9 @@ export interface SyncOutcome {
   deletedHere: string[]
   deletedThere: string[]
   keptTwice: DuplicateSession[]
+  /** What two machines said differently of the same mornings, a sentence each; both words are kept in the file and the
+   * one that was typed later counts. */
+  mornings: string[]
   /** Sessions of which another machine has changed what was recorded. */
   rewritten: RewrittenSession[]
   /** Files that are no session any more and were left out. */
@@ -109,6 +114,7 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
     deletedHere: [],
     deletedThere: [],
     keptTwice: [],
+    mornings: [],
     rewritten: [],
     damaged: [],
   }
@@ -150,7 +156,7 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine, 
   const base = head === null ? null : git.ask(['merge-base', head, other])
   if (base === other) return true
   const own = treeAt(git, head)
-  const { tree, keptTwice } = mergedTree(treeAt(git, base), own, there.tree, {
+  const { tree, keptTwice, mornings } = mergedTree(treeAt(git, base), own, there.tree, {
     textOf: (object) => textsOf(git, [object]).get(object) ?? '',
     store: (text) => writeText(git, text),
   })
@@ -169,6 +175,7 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine, 
   outcome.received = merged(outcome.received, received)
   outcome.deletedHere = merged(outcome.deletedHere, came.deleted)
   outcome.keptTwice.push(...keptTwice)
+  outcome.mornings = merged(outcome.mornings, mornings)
   return true
 }
 
@@ -269,6 +276,8 @@ export interface DuplicateSession {
 export interface Merged {
   tree: Tree
   keptTwice: DuplicateSession[]
+  /** What two machines said differently of the same mornings. */
+  mornings: string[]
 }
 
 export interface MergeTools {
@@ -286,6 +295,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   const changedThere = changesBetween(before, other)
   const tree = new Map(other)
   const keptTwice: DuplicateSession[] = []
+  const mornings: string[] = []
   // A name that holds the very same text was given by a run that was cut off.
   const isTaken = (path: string, object: string) =>
     [own, tree].some((each) => each.has(path) && each.get(path) !== object)
@@ -297,6 +307,12 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
       continue
     }
     if (object === null || object === there) continue
+    const both = path.startsWith('mornings/') ? bothMornings(tools.textOf(object), tools.textOf(there)) : null
+    if (both !== null) {
+      tree.set(path, tools.store(both.text))
+      mornings.push(...both.differences)
+      continue
+    }
     const outcome = bothOf(path, object, tools.textOf(object), tools.textOf(there), isTaken)
     if (outcome === 'own') tree.set(path, object)
     else if (outcome !== 'other') {
@@ -309,7 +325,17 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
     if (object === null || here === undefined || changedHere.has(path)) continue
     if (isRuin(path, object, here, tools)) tree.set(path, here)
   }
-  return { tree, keptTwice }
+  return { tree, keptTwice, mornings }
+}
+
+/** The words of two machines in one year of mornings; null where one of the two texts cannot be read. */
+function bothMornings(own: string, other: string): { text: string; differences: string[] } | null {
+  const [mine, theirs] = [parseMornings(own), parseMornings(other)]
+  if (!('events' in mine) || !('events' in theirs)) return null
+  return {
+    text: printMornings(mergedEvents(mine.events, theirs.events)),
+    differences: differencesOf(mine.events, theirs.events),
+  }
 }
 
 /** Whether a session has become no JSON at all: no program writes that, a disk or a hand does. What only this

@@ -10,10 +10,13 @@ import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf } from './sessionName.ts'
 import { writeToTrash } from './trash.ts'
 
-const excluded = `# Written by pausebook: only sessions and prescriptions are kept in step.
+const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are kept in step.
 /*
 !/sessions/
 !/prescriptions/
+!/mornings/
+!/plan.txt
+!/foods.txt
 *.lock
 *.lock.*
 *.tmp
@@ -123,7 +126,10 @@ function filesOf(home: string): string[] {
   const sessions = sessionEntriesOf(home).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
   const folder = join(home, 'prescriptions')
   const names = lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
-  return [...sessions, ...names.map((name) => `prescriptions/${name}`)].filter(
+  const mornings = join(home, 'mornings')
+  const years = lstatSync(mornings, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(mornings) : []
+  const others = [...names.map((name) => `prescriptions/${name}`), ...years.map((name) => `mornings/${name}`)]
+  return [...sessions, ...others, 'plan.txt', 'foods.txt'].filter(
     (path) => isKeptInStep(path) && lstatSync(join(home, path), { throwIfNoEntry: false })?.isFile() === true,
   )
 }
@@ -273,12 +279,13 @@ function authorOf(git: Git): string[] {
 export type Tree = ReadonlyMap<string, string>
 
 const ours =
-  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json))$/
+  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
 
 /** A name that some system reads as something else: a drive, a folder, a device, or without its end. */
 const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
 
-/** Whether a path is one that a logbook keeps in step: a session or a prescription. What is derived, what belongs to one
+/** Whether a path is one that a logbook keeps in step: a session, a year of mornings, a prescription, a text of the
+ * athlete's. What is derived, what belongs to one
  * machine (settings name its plates and its commands) and what a crash left behind is not. */
 export function isKeptInStep(path: string): boolean {
   return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))

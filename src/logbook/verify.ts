@@ -14,6 +14,7 @@ import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
+import { readMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import {
   keptBeside,
@@ -79,7 +80,8 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   if (settings.damage !== null)
     add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
   for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
-  for (const damage of strangeNames(home)) add(damage)
+  const { damages: mornings } = readMornings(home)
+  for (const damage of [...mornings, ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home, add)
   const settingsFile = relative(home, settingsPathOf(home))
   const unsealed = isSettingsSealed(home) ? [] : [settingsFile]

@@ -12,7 +12,7 @@ import {
 } from './building.ts'
 import type { Dose, LiftItem, Load } from './model.ts'
 import { printSpan } from './print.ts'
-import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode, WeightNode } from './syntax.ts'
+import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode, Place, WeightNode } from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
 export type LiftLine = Omit<LiftItem, 'line' | 'text'>
@@ -30,6 +30,7 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
     notes: [],
   }
   for (const clause of node.clauses) takeClause(line, clause)
+  checkSchemes(node, building)
   checkPause(node, line, building)
   checkRest(node, building)
   checkBuildFrom(node, line, building)
@@ -74,6 +75,12 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
       node.name.at,
       `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
     )
+  if (/(?:^| )drop[ -]?sets?(?: |$)/i.test(node.name.name))
+    report(
+      building,
+      node.name.at,
+      'a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+    )
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
     warn(
       building,
@@ -91,12 +98,58 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
   const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
   warnOfSets(node.scheme, node.name.name, node.isStation ? null : reps, building)
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
-  const dosesOf = withOneUnit(all)
+  const sets = withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  for (const each of node.more ?? []) sets.push(...nextSets(node, each, loads[0] ?? null, building))
+  const { height } = node
   return {
     name: node.name.name,
-    sets: dosesOf.map((dose, index) => ({ dose, load: loads[index] ?? null, rpe })),
+    sets,
     side: node.side?.side ?? null,
+    ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
   }
+}
+
+type NextScheme = NonNullable<ExerciseNode['more']>[number]
+
+/** The sets of a further scheme on the same line. */
+function nextSets(
+  node: ExerciseNode,
+  next: NextScheme,
+  first: Load | null,
+  building: Building,
+): Exercise['sets'] {
+  const { sets: count, doses } = next.scheme
+  const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
+  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
+  if (next.load !== null && 'less' in next.load) {
+    const load = lessLoad(first, next.load, building)
+    return withOneUnit(all).map((dose) => ({ dose, load, rpe: null }))
+  }
+  const rpe = next.load?.rpe ? { from: next.load.rpe.from, to: next.load.rpe.to } : null
+  const loads = loadsOf({ ...node, load: next.load }, all.length, building)
+  return withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+}
+
+/** The first scheme's load less a share of it, rounded as loads by percent are. */
+function lessLoad(
+  first: Load | null,
+  { less, at }: { less: number; at: Place },
+  building: Building,
+): Load | null {
+  if (first?.kind === 'percent')
+    return { kind: 'percent', from: tenth(first.from, less), to: tenth(first.to, less) }
+  if (first?.kind === 'mass') {
+    const { unit } = first
+    const kilograms = kilogramsOf({ value: 1, unit })
+    const made = (value: number) => roundedPercentLoad(value * kilograms, 100 - less, unit)
+    return { ...first, from: made(first.from), to: made(first.to) }
+  }
+  report(building, at, `${less}% less needs a load before it, such as 1 x 5 @ 140 kg then 2 x 5 @ -${less}%`)
+  return null
+}
+
+function tenth(percent: number, less: number): number {
+  return Math.round((percent * (100 - less)) / 10) / 10
 }
 
 /** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
@@ -178,6 +231,17 @@ function loadOf(weight: WeightNode): Load {
     case 'bodyweight':
       return { kind: 'bodyweight', added: weight.added, unit: weight.unit }
   }
+}
+
+/** Rounds of a superset are counted by one scheme for each exercise. */
+function checkSchemes(node: LiftNode, building: Building): void {
+  const more = node.exercises.flatMap((each) => each.more ?? [])[0]
+  if (more !== undefined && node.exercises.length > 1)
+    report(
+      building,
+      more.at,
+      'a superset has one scheme for each exercise: write the rest on a line of its own',
+    )
 }
 
 /* What the clauses of a line of a lift part ask of the rest of the line. */

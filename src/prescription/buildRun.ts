@@ -9,6 +9,7 @@ import {
   limitsOf,
   onlyOnce,
   report,
+  unbelievablePace,
   warn,
   warnOfDistance,
   warnOfPace,
@@ -257,6 +258,17 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       return { kind: 'progression', first, last, per }
     }
     case 'pace': {
+      const other = otherPaceUnit(node, piece)
+      if (other !== null) {
+        const [low, high] = [printPace({ ...node, per: other }), printPace(node)]
+        report(building, node.at, `this pace can be ${low} or ${high}: did you mean ${low}?`, true)
+        return { kind: 'pace', from: node.from, to: node.to, per: other }
+      }
+      const unbelievable = unbelievablePace(node, piece, building)
+      if (unbelievable !== null) {
+        report(building, node.at, unbelievable, true)
+        return { kind: 'time', from: node.from, to: node.to }
+      }
       const { from, to, per } = node
       const said = `a pace of ${printPace({ from, to, per })}`
       const meters = metersInPaceUnit[per]
@@ -275,6 +287,12 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       return { kind: 'speed', from, to, unit }
     }
   }
+}
+
+/** Miles at a pace without a unit, in a file in kilometres, are likelier run at so much a mile. */
+function otherPaceUnit(node: TargetNode & { kind: 'pace' }, piece: PieceNode): 'mi' | null {
+  const isMiles = piece.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
+  return node.bare === true && node.per === 'km' && isMiles ? 'mi' : null
 }
 
 function timeTargetOf(

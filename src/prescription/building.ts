@@ -84,6 +84,51 @@ const mostPercent = 110
 const mostSets = 50
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
+/** Men's world records: metres and seconds (World Athletics; from memory). */
+const records: readonly (readonly [meters: number, seconds: number])[] = [
+  [100, 9.58],
+  [200, 19.19],
+  [400, 43.03],
+  [800, 100.91],
+  [1500, 206],
+  [5000, 755.36],
+  [10_000, 1571],
+  [42_195, 7235],
+]
+/** How much faster than the record is still believed; this program's own rule. */
+const fasterThanRecord = 1.1
+
+/** Seconds a kilometre of the world record at a distance, between two of them by the logarithm of the distance. */
+function recordPace(meters: number): number {
+  const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
+  const after = paces.findIndex(([length]) => length >= meters)
+  const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]
+  if (!low || !high || after === 0 || low === high) return (after === 0 ? low : high)?.[1] ?? 0
+  const share = Math.log(meters / low[0]) / Math.log(high[0] / low[0])
+  return low[1] + share * (high[1] - low[1])
+}
+
+/** A short repeat at a pace that nobody runs: `8 x 400 m @ 1:20`. Null when the pace is believed; else the message and
+ * the time of the piece that was likely meant. */
+export function unbelievablePace(
+  node: Node & { from: number; to: number; per: PaceUnit },
+  piece: PieceNode,
+  building: Building,
+): string | null {
+  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  const [amount] = piece.amounts
+  if (building.part.kind !== 'run' || node.wrong !== undefined || piece.amounts.length !== 1) return null
+  if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
+  const length = { value: amount.value, unit: amount.unit }
+  const meters = metersOf(length, building.lapMeters)
+  if (meters > 400 || perKm(node.from) * fasterThanRecord >= recordPace(meters)) return null
+  const whole = (node.from * 1000) / meters
+  if (whole < recordPace(meters) || whole > 1000) return null
+  const times = clocks([node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000))
+  const what = printAmount({ kind: 'distance', length })
+  return `${printPace(node)} is ${times} for ${what}; did you mean in ${clocks([node.from, node.to])}?`
+}
+
 /** A pace that is likely the time of the piece: `500 m @ 1:50`. Feet only: wheels are that fast. */
 export function warnOfPace(
   node: Node & { from: number; to: number; per: PaceUnit },
@@ -173,11 +218,9 @@ export function warnOfSets(
 ): void {
   const sets = node.sets?.value ?? 0
   if (node.wrong !== undefined || sets <= mostSets) return
-  const advice =
-    reps === null || reps > mostSets
-      ? `write ${mostSets} sets or fewer`
-      : `the sets come first: did you mean ${reps} x ${sets}?`
-  warn(building, node.at, `${sets} sets of ${name} are more than anyone does; ${advice}`)
+  const said = `${sets} sets of ${name} are more than anyone does`
+  if (reps === null || reps > mostSets) warn(building, node.at, `${said}; write ${mostSets} sets or fewer`)
+  else report(building, node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
 }
 
 /** More carbohydrate, protein or energy in one item than anyone eats. */

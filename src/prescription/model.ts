@@ -165,13 +165,15 @@ export const Load = z.discriminatedUnion('kind', [
 export type Load = z.infer<typeof Load>
 
 /** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
-const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
+export const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
 export type PrescribedSet = z.infer<typeof PrescribedSet>
 
 const Exercise = z.strictObject({
   name: z.string(),
   sets: z.array(PrescribedSet).min(1),
   side: Side.nullable(),
+  /** Of a jump: no load. */
+  height: z.strictObject({ value: z.number().positive(), unit: z.enum(['cm', 'in']) }).optional(),
 })
 export type Exercise = z.infer<typeof Exercise>
 

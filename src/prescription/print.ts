@@ -262,19 +262,59 @@ export function printLiftItem(item: LiftItem): string {
   if (item.every !== null) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  return [item.exercises.map(printExercise).join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
+  const isOnly = item.exercises.length === 1
+  const exercises = item.exercises.map((each) => printExercise(each, isOnly))
+  return [exercises.join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A name with a digit in it is set apart by a colon. */
-export function printExercise(exercise: Exercise): string {
+export function printExercise(exercise: Exercise, isOnly = true): string {
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name
-  const parts = [name, printSets(exercise)]
+  const runs = runsOf(exercise.sets)
+  const loads = new Set(exercise.sets.map(({ load }) => JSON.stringify(load)))
+  const isApart = runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1)
+  if (isOnly && (isApart || !hasSlashes(exercise.sets))) {
+    const { height, ...later } = { ...exercise, side: null }
+    const schemes = runs.map((sets, index) =>
+      printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }),
+    )
+    return `${name} ${schemes.map((scheme) => scheme.join(' ')).join(' then ')}`
+  }
+  const [scheme = '', ...load] = printScheme(exercise)
+  return [name, scheme, ...load].join(' ')
+}
+
+/** Whether slashes can say how the sets differ. */
+function hasSlashes(sets: Exercise['sets']): boolean {
+  const [first] = sets
+  return sets.every(
+    (set) =>
+      JSON.stringify(set.rpe) === JSON.stringify(first?.rpe) &&
+      (set.load === null) === (first?.load === null),
+  )
+}
+
+/** Sets that follow each other and are the same. */
+function runsOf(sets: Exercise['sets']): Exercise['sets'][] {
+  const runs: Exercise['sets'][] = []
+  const keyOf = (set: Exercise['sets'][number] | undefined) => JSON.stringify(set)
+  for (const set of sets) {
+    const run = runs.at(-1)
+    if (run !== undefined && keyOf(run[0]) === keyOf(set)) run.push(set)
+    else runs.push([set])
+  }
+  return runs
+}
+
+function printScheme(exercise: Exercise): string[] {
+  const parts = [printSets(exercise)]
   if (exercise.side !== null) parts.push(exercise.side)
   const loads = exercise.sets.map((set) => set.load)
   if (loads.some((load) => load !== null)) parts.push(`@ ${printLoads(loads)}`)
   const rpe = exercise.sets[0]?.rpe ?? null
   if (rpe !== null) parts.push(`${loads[0] ? '' : '@ '}rpe ${printSpan(rpe)}`)
-  return parts.join(' ')
+  if (exercise.height) parts.push(`at ${printNumber(exercise.height.value)} ${exercise.height.unit}`)
+  return parts
 }
 
 function printSets({ sets }: Exercise): string {

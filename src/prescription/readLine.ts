@@ -3,6 +3,7 @@ import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
 import type { Problem } from './problem.ts'
+import { hastyAnswer, inNotation } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -24,12 +25,19 @@ export function readLine<S, V>(
 ): { value: V | null; problems: Problem[] } {
   const reduced = trainingMaxOf(line, rule, building)
   if (reduced !== null) return { value: null, problems: [reduced] }
-  const early = openQuoteOf(line) ?? tooDeep(line)
+  const early: (Wrong & { instead?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere) : early
   if ('message' in read)
-    return { value: null, problems: [problemOf(line, { severity: 'error', ...read }, null)] }
+    return {
+      value: null,
+      problems: [{ ...problemOf(line, { severity: 'error', ...read }, null), instead: read.instead ?? null }],
+    }
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
+  // Places in a reworded line are not places in the file.
+  if ('said' in read && read.said !== undefined)
+    for (const found of building.found) found.at = [0, line.text.length]
+  asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
   const instead =
@@ -85,6 +93,61 @@ function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem 
   return { ...problem, instead }
 }
 
+const ownWords = /^"([^"]*)" is not understood here; put words of your own in quotes$/
+const clauseWords = [
+  ...['pause', 'rest', 'every', 'tempo', 'build', 'from', 'then', 'each', 'side', 'max', 'amrap'],
+  ...[
+    'jog',
+    'walk',
+    'stand',
+    'split',
+    'negative',
+    'lane',
+    'grade',
+    'progression',
+    'drop',
+    'set',
+    'last',
+    'time',
+  ],
+]
+
+/** Words after a complete item that hold no digit and look like no clause are a note, and said to be one. */
+function asNotes(building: Building, text: string): void {
+  const errors = building.found.filter(({ severity }) => severity === 'error')
+  const notes = errors.map((each) => ownWords.exec(each.message)?.[1] ?? '')
+  const isNote = (words: string) =>
+    words !== '' &&
+    !/\d/.test(words) &&
+    words
+      .toLowerCase()
+      .split(/[^\p{L}]+/u)
+      .every((word) => word === '' || clauseWords.every((each) => edits(word, each) > 2))
+  const isAfterComma = ({ at }: Found) => /, *$/.test(text.slice(0, at[0]))
+  if (!notes.every(isNote) || !errors.every(isAfterComma)) return
+  errors.forEach((each, index) => {
+    Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
+  })
+}
+
+/** Letters put in, taken out or changed between two words. */
+function edits(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, index) => index)
+  for (const [i, letter] of [...a].entries()) {
+    const next = [i + 1]
+    for (let j = 1; j <= b.length; j++)
+      next.push(
+        Math.min(
+          (row[j] ?? 0) + 1,
+          (next[j - 1] ?? 0) + 1,
+          (row[j - 1] ?? 0) + (letter === b[j - 1] ? 0 : 1),
+        ),
+      )
+    row = next
+  }
+  return row[b.length] ?? 0
+}
+
 /** A line to write instead is one that can be read: else none is named. */
 function readableOr(text: string, rule: LineRule, { units }: Building): string | null {
   const syntax = strictSyntaxOf(text, rule, units)
@@ -97,13 +160,30 @@ function syntaxOf<S>(
   startRule: LineRule,
   building: Building,
   elsewhere: () => string | null,
-): { syntax: S } | Wrong {
+): { syntax: S; said?: string } | (Wrong & { instead?: string | null }) {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
   if (read.peg$success) return { syntax: read.peg$result as S }
+  const said = line.text.length > longestLoose ? line.text : inNotation(line.text, startRule)
+  const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
+  if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
+  const whole: Place = [0, line.text.length]
+  const canRead = (text: string) => isReadable(text, startRule, units)
+  const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
+  if (hasty !== null) {
+    const message =
+      hasty.instead === null
+        ? hasty.message
+        : `${hasty.message}; write: ${hasty.instead.replaceAll('\n  ', ' and below it ')}`
+    return { at: whole, message, fixed: false, instead: hasty.instead }
+  }
   const message = elsewhere()
-  if (message !== null) return { at: [0, line.text.length], message, fixed: false }
-  return looseSyntaxOf<S>(line, startRule, building) ?? unreadable(line, errorOf(read), startRule)
+  if (message !== null) return { at: whole, message, fixed: false }
+  const loose = looseSyntaxOf<S>(line, startRule, building)
+  if (loose !== null) return loose
+  const reworded = said === line.text ? null : looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
+  if (reworded !== null) return 'syntax' in reworded ? { ...reworded, said } : { ...reworded, at: whole }
+  return unreadable(line, errorOf(read), startRule)
 }
 
 function looseSyntaxOf<S>(

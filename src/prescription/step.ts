@@ -107,6 +107,8 @@ export interface RampStep extends Place {
 
 export interface SetStep extends Place {
   kind: 'set'
+  /** Its load was typed together with the exercise that took another one's place. */
+  hasTypedLoad?: boolean
   /** Index of the exercise in the item, and its name. */
   exercise: number
   name: string

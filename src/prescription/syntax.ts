@@ -76,7 +76,8 @@ export type RecoveryNode = Node & {
 }
 
 export type TargetNode =
-  | ({ kind: 'pace'; per: 'km' | 'mi' | '500 m' } & SpanNode)
+  /** `bare`: without a unit, so that the file's holds. */
+  | ({ kind: 'pace'; per: 'km' | 'mi' | '500 m'; bare?: boolean } & SpanNode)
   | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
   | ({ kind: 'goal' } & Node)
   | ({ kind: 'time' | 'rpe' | 'heartRate' } & SpanNode)
@@ -136,6 +137,9 @@ export type ExerciseNode = Node & {
   scheme: Node & { sets: CountNode | null; doses: DoseNode[] }
   side: SideNode | null
   load: LoadNode | null
+  height?: (Node & { value: number; unit: 'cm' | 'in' }) | null
+  /** Further schemes on the same line. `less`: percent off the first scheme's load. */
+  more?: (Node & { scheme: ExerciseNode['scheme']; load: LoadNode | (Node & { less: number }) | null })[]
   /** Of a circuit. */
   isStation?: boolean
 }

@@ -5,6 +5,8 @@ export interface BarRow {
   text: string
   /** Drawn one behind the other. */
   stretches: { value: number; mark: string }[]
+  /** A value that `|` marks on the bar's scale; null without one. */
+  line?: number | null
 }
 
 /** Below this a bar says nothing. */
@@ -16,13 +18,19 @@ const fewestCells = 5
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
   const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
-  const most = Math.max(0, ...rows.map(({ stretches }) => sumOf(stretches)))
+  const most = Math.max(0, ...rows.map(({ stretches, line }) => Math.max(sumOf(stretches), line ?? 0)))
   const room = columns - label - text - 4
   const width = room < fewestCells ? 0 : room
   return rows.map((row) => {
     const bar = row.stretches.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
-    return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${bar}`.trimEnd()
+    const drawn = withLine(bar, cells(row.line ?? 0, most, width))
+    return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${drawn}`.trimEnd()
   })
+}
+
+/** @param cell from 1; 0 for none */
+function withLine(bar: string, cell: number): string {
+  return cell === 0 ? bar : `${bar.slice(0, cell - 1).padEnd(cell - 1)}|${bar.slice(cell)}`
 }
 
 function sumOf(stretches: BarRow['stretches']): number {

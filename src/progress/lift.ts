@@ -1,5 +1,7 @@
+import { type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
+import { hardShareOfGoal, hardWords } from '../summary/hard.ts'
 import { loadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -9,7 +11,7 @@ import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
 import { type DoneSession, isIn, type SetDone, type Span } from './doneSession.ts'
 import { type Trend, trendOf } from './trend.ts'
-import { dateText, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
+import { dateText, daysBetween, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
 
 /** Estimates are of one kind only when they were made alike: those after a run in the same session are no
  * fresh ones, and those from cluster sets none from unbroken sets. They are never joined. */
@@ -62,6 +64,8 @@ export interface LiftProgress {
   estimates: EstimatePoint[]
   /** Of each kind that has enough estimates which are not "at least". */
   trends: { kind: EstimateKind; trend: Trend }[]
+  /** What running before it goes with, over the 26 weeks up to `to`; null where that cannot be told. */
+  runCost: RunCost | null
   weeks: LiftWeek[]
   /** Of all sessions up to `to`, more repetitions first, each as early as it was done. */
   bestSets: BestSet[]
@@ -156,10 +160,38 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     ...span,
     estimates,
     trends: trendsOf(estimates),
+    runCost: runCostOf(sessions, key, span.to),
     weeks,
     bestSets: best.sets(),
     bestClusters: best.clusters(),
   }
+}
+
+const costWeeks = 26
+
+/** What running costs a lift, over the 26 weeks up to a date.
+ * @param sessions newest first; @param key of `exerciseKey` */
+export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
+  const days = sessions.flatMap((session): LiftDay[] => {
+    const back = daysBetween(session.date, to)
+    if (back < 0 || back > costWeeks * 7) return []
+    const oneRepMax = session.lifted(key)?.figures.oneRepMax
+    if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
+    const { kg, cluster, afterRun } = oneRepMax
+    return [{ day: -back, kg, cluster, hardKmBefore: afterRun ? hardKmOf(session) : null }]
+  })
+  return runCost(days)
+}
+
+/** Kilometres of the session's running that its words, or its pace against the goal, call hard. */
+function hardKmOf({ running: { figures, kinds } }: DoneSession): number {
+  const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardShareOfGoal
+  const hard = figures.items.filter((item, index) => {
+    const word = kinds[index]?.word ?? null
+    if (item.secondsPerKm !== null && limit !== null) return item.secondsPerKm <= limit
+    return word === null ? item.judged > 0 : hardWords.has(word)
+  })
+  return hard.reduce((sum, { meters }) => sum + (meters ?? 0), 0) / 1000
 }
 
 function emptyWeek({ week, monday }: IsoWeek): LiftWeek {
@@ -196,6 +228,7 @@ export function liftLines(lift: LiftProgress, unit: MassUnit, columns: number): 
     wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
     estimateBlock(lift, unit, columns),
     trendBlock(lift, unit, columns),
+    costBlock(lift, unit, columns),
     bestBlock(lift, unit, columns),
     weekBlock(lift, unit, columns),
   ]
@@ -215,16 +248,18 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     low: printed(lowKg),
     high: atLeast ? null : printed(highKg),
   }))
-  const lines = trends.map(({ trend: { first, last } }) => ({
-    from: { date: first.date, value: printed(first.value) ?? 0 },
-    to: { date: last.date, value: printed(last.value) ?? 0 },
-  }))
+  const lines = trends
+    .filter(({ trend }) => trend.isClear)
+    .map(({ trend: { first, last } }) => ({
+      from: { date: first.date, value: printed(first.value) ?? 0 },
+      to: { date: last.date, value: printed(last.value) ?? 0 },
+    }))
   const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
   const legend = [
     ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
     ...(estimates.some(({ atLeast }) => atLeast) ? [`${atLeastMark} at least (no effort typed)`] : []),
     '| range',
-    ...(lift.trends.length > 0 ? ['. straight line'] : []),
+    ...(lines.length > 0 ? ['. straight line'] : []),
   ]
   return [
     ...wrapped('estimated maximum for one repetition, by session', 0, columns),
@@ -236,7 +271,7 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
 function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns: number): string[] {
   if (estimates.length === 0) return []
   if (trends.length === 0)
-    return wrapped('too few estimates of one kind for a straight line (4 make one)', 0, columns)
+    return wrapped('too few estimates of one kind for a straight line (4 over 21 days make one)', 0, columns)
   return [
     ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', 0, columns),
     ...trends.flatMap(({ kind, trend }) =>
@@ -245,13 +280,32 @@ function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns
   ]
 }
 
+/** What running before it goes with. */
+function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, columns: number): string[] {
+  if (cost === null) return []
+  const lines = wrapped(runCostText(plainOf(name), cost), 0, columns)
+  if (cost.lowPercent <= 0 && cost.highPercent >= 0) return lines
+  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
+  return [
+    ...lines,
+    ...wrapped(
+      `estimated maximum after running: about ${text(cost.afterRunKg)} ${unit} (${text(cost.freshKg)} fresh)`,
+      0,
+      columns,
+    ),
+  ]
+}
+
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
+  if (!trend.isClear) return `${words}: no change that can be told from noise (${trend.count} estimates)`
   const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
-  const slope = massIn({ value: trend.perWeek, unit: 'kg' }, unit)
-  const error = massIn({ value: trend.perWeekError, unit: 'kg' }, unit)
-  const end = ({ date, value, error }: Trend['first']) =>
-    `${text(value)} +/- ${text(error)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
-  return `${words}: ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${error.toFixed(2)} ${unit} a week (${trend.count} estimates, standard errors), from ${end(trend.first)} to ${end(trend.last)}; they lie ${text(trend.scatter)} ${unit} off it`
+  const signed = (kg: number) => {
+    const slope = massIn({ value: kg, unit: 'kg' }, unit)
+    return `${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)}`
+  }
+  const end = ({ date, value }: Trend['first']) =>
+    `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
+  return `${words}: ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
 }
 
 function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit, columns: number): string[] {

@@ -38,12 +38,12 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 
 /** A load changed to one that can be made; null where none can, for a percentage and for the body alone.
  * @param share of the load, 0.9 is 10 % less
- * @param toward `below`: the largest at or below it; `near`: the same, but never more than 10 % lighter; `above`: the
- * smallest that is at least `more.least` of what is moved */
+ * @param toward `share`: the smallest that is not lighter than it; `near`: the largest at or below it, never more than
+ * 10 % lighter than the load; `above`: the smallest that is at least `more.least` of what is moved */
 export function changedLoad(
   load: Load,
   share: number,
-  toward: 'below' | 'near' | 'above',
+  toward: 'share' | 'near' | 'above',
   atHand: (unit: MassUnit) => AtHand,
   more: { name: string; bodyKg: number | null; least: number } = { name: '', bodyKg: null, least: 1 },
 ): Load | null {
@@ -52,7 +52,9 @@ export function changedLoad(
   if (load.kind === 'bodyweight') {
     if (toward === 'above') return heavierBody(load, smallest, more)
     if (load.added <= 0) return null
-    const added = tidy(Math.floor((load.added * share) / smallest + noise) * smallest)
+    const round = toward === 'share' ? Math.ceil : Math.floor
+    const dust = toward === 'share' ? -noise : noise
+    const added = tidy(round((load.added * share) / smallest + dust) * smallest)
     return added === load.added ? null : { ...load, added }
   }
   const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
@@ -65,13 +67,18 @@ export function changedLoad(
         ? rack.atOrAbove(least - noise)
         : value + Math.ceil((least - value) / step - noise) * step
     }
+    if (toward === 'share')
+      return isOnBar
+        ? rack.atOrAbove(value * share - noise)
+        : Math.ceil((value * share) / step - noise) * step
     const found = isOnBar
       ? rack.atOrBelow(value * share + noise)
       : Math.floor((value * share) / step + noise) * step
-    return toward === 'near' && found !== null && found < value * mostDown - noise ? null : found
+    return found !== null && found < value * mostDown - noise ? null : found
   }
   const [from, to] = [made(load.from), made(load.to)]
-  if (from === null || to === null || from <= 0 || from === load.from) return null
+  if (from === null || to === null || from <= 0) return null
+  if (toward === 'above' ? from <= load.from : from >= load.from - noise) return null
   return { ...load, from: tidy(from), to: tidy(to) }
 }
 

@@ -1,4 +1,6 @@
+import { type Pain, painsNoted, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
+import { isLegLift } from '../summary/hard.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */
@@ -32,39 +34,13 @@ export function daysBetween(from: string, to: string): number {
   return Math.max(0, Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000))
 }
 
-/** Where it hurt, and how much from 0 to 10 where that was typed. */
-export interface Pain {
-  place: string
-  level: number | null
-}
-
 /** The pains of a session, one a place: the last that was typed counts, and a level of 0 ends it. */
 export function painsOf(state: SessionState): Pain[] {
-  const typed = [
-    ...[...state.recorded.values()].flatMap(({ result }) => (result.pain === null ? [] : [result.pain])),
-    ...state.notes.filter((note) => note.pain).map((note) => note.text),
-  ]
-  const byPlace = new Map<string, Pain>()
-  for (const text of typed) {
-    const pain = painIn(text)
-    byPlace.set(pain.place.toLowerCase(), pain)
-  }
+  const byPlace = new Map(painsNoted(state).map((pain) => [placeKey(pain), pain]))
   return [...byPlace.values()].filter(({ level }) => level !== 0)
 }
 
-/** `left calf 4`, `pain: right elbow`, `left calf, sharp`. */
-function painIn(text: string): Pain {
-  const bare = text.replace(/^\s*pain\s*:?\s*/i, '').trim()
-  const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)$/.exec(bare) ?? []
-  return {
-    place: place.trim() === '' ? 'pain' : place.trim(),
-    level: level === undefined ? null : Number(level),
-  }
-}
-
 const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
-const legLifts =
-  /squat|deadlift|lunge|leg ?press|hip|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|hop/i
 const heldInTheHands =
   /deadlift|clean|snatch|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
@@ -81,9 +57,4 @@ export function isCoveredByPain({ place }: Pain, exercise: string): boolean {
 /** Whether a pain speaks against faster running: any but of shoulder, arm or wrist. This program's own rule. */
 export function isRunCoveredByPain({ place }: Pain): boolean {
   return !armWords.test(place)
-}
-
-/** Whether a lift is work for the legs, by its name. */
-export function isLegLift(exercise: string): boolean {
-  return legLifts.test(exercise)
 }

@@ -2,8 +2,10 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
+import type { Pain } from '../session/pain.ts'
 import type { SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
+import { isLegLift } from '../summary/hard.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type LineOutcome, lineOutcome } from './lineResult.ts'
@@ -11,12 +13,10 @@ import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './
 import {
   daysBetween,
   isCoveredByPain,
-  isLegLift,
   longerGapDays,
   longGapDays,
   type Made,
   mostReadSessions,
-  type Pain,
   painText,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
@@ -129,7 +129,7 @@ function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: 
   const share = days > longerGapDays ? 20 : 10
   const since = `${Math.floor(days / 7)} weeks since the last time`
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'below', atHand))
+  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
   return {

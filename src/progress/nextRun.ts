@@ -1,5 +1,6 @@
 import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
+import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {
@@ -9,7 +10,6 @@ import {
   longGapDays,
   type Made,
   mostReadSessions,
-  type Pain,
   painText,
 } from './nextDecision.ts'
 

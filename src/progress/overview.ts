@@ -68,7 +68,11 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     ...(lifts.length === 0
       ? []
       : [
-          ...wrapped('lifts, the oftenest first: last estimated maximum, straight line', 0, columns),
+          ...wrapped(
+            'lifts, the oftenest first: last estimated maximum, and its change a week with its interval of 95 %',
+            0,
+            columns,
+          ),
           ...lifts,
           '',
         ]),
@@ -88,10 +92,13 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
     last === null
       ? 'no estimate'
       : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
-  const slopes = trends.map(({ kind, trend }) => {
-    const slope = kg(trend.perWeek)
-    return `${estimateMarks[kind].words} ${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)} +/- ${kg(trend.perWeekError).toFixed(2)} ${unit} a week`
-  })
+  const signed = (value: number) => `${value < 0 ? '-' : '+'}${Math.abs(kg(value)).toFixed(2)}`
+  const slopes = trends
+    .filter(({ trend }) => trend.isClear)
+    .map(
+      ({ kind, trend }) =>
+        `${estimateMarks[kind].words} ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week`,
+    )
   return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
 }
 

@@ -7,6 +7,7 @@ import {
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
+import { isSloping, type RunForm, runFormOf } from './runForm.ts'
 import { daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
 
 /** What is run toward. */
@@ -71,21 +72,28 @@ export interface EqualTime {
   holds: boolean
 }
 
+/** A race or trial, and what both equations make of it at the goal's distance. */
+export interface RaceDone {
+  session: string
+  date: string
+  word: 'race' | 'trial'
+  meters: number
+  seconds: number
+  /** Its line says downhill, or a grade. */
+  sloping: boolean
+  danielsGilbert: EqualTime | null
+  riegel: EqualTime | null
+}
+
 /** Three facts toward the race, none of which is a prediction. */
 export interface TowardRace {
   goal: RaceGoal
   /** Null where the goal has no date; negative after it. */
   daysLeft: number | null
   /** The last race or trial, and what both equations make of it at the goal's distance. */
-  lastRace: {
-    session: string
-    date: string
-    word: 'race' | 'trial'
-    meters: number
-    seconds: number
-    danielsGilbert: EqualTime | null
-    riegel: EqualTime | null
-  } | null
+  lastRace: RaceDone | null
+  /** The three best of the last 120 days that are nearest to the goal in distance, the nearest first. */
+  races: RaceDone[]
   /** The longest continuous running of the span within 2 % of goal pace. */
   longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
 }
@@ -98,6 +106,8 @@ export interface RunProgress extends Span {
   bestSplits: BestSplit[]
   /** Null without a goal. */
   towardRace: TowardRace | null
+  /** Of all sessions up to `to`. */
+  form: RunForm
 }
 
 /** Nobody compares what is shorter. Metres; this program's own rule. */
@@ -108,7 +118,7 @@ const grain = 1
 type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
 
 /** The fastest over each distance that was recorded as a split, a repeat or a whole continuous piece, shorter
- * first; of equals the earliest. What was run within a longer piece and not recorded by itself is not known.
+ * first; of equals the earliest. A row that is slower than a longer row's pace is left out. What was run within a longer piece and not recorded by itself is not known.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const best = new Map<number, BestSplit>()
@@ -124,7 +134,14 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
       best.set(key, fastest)
     }
   }
-  return [...best.values()].sort((a, b) => a.meters - b.meters)
+  const longestFirst = [...best.values()].sort((a, b) => b.meters - a.meters)
+  let fastest = Number.POSITIVE_INFINITY
+  const kept = longestFirst.filter(({ secondsPerKm: pace }) => {
+    const isKept = pace <= fastest
+    fastest = Math.min(fastest, pace)
+    return isKept
+  })
+  return kept.reverse()
 }
 
 function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
@@ -198,22 +215,47 @@ export function towardRace(
   return {
     goal,
     daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
-    lastRace: lastRaceOf(all, goal),
+    lastRace: racesOf(all, goal)[0] ?? null,
+    races: nearestRaces(all, goal, today),
     longestAtGoalPace: longestAtGoalPace(within, goal),
   }
 }
 
-function lastRaceOf(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['lastRace'] {
-  for (const { id, date, figures, kinds } of sessions) {
-    for (const [index, item] of figures.items.entries()) {
+/** Newest first. */
+function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
+  return sessions.flatMap(({ id, date, figures, kinds }) =>
+    figures.items.flatMap((item, index): RaceDone[] => {
       const { word, repeats, gaps } = kinds[index] ?? { word: null, repeats: false, gaps: [] }
-      const { meters, seconds } = item
+      const { meters, seconds, text } = item
       // With a split that is not known, neither is the race.
-      if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds) continue
-      return { session: id, date, word, meters, seconds, ...equalTimes(meters, seconds, goal.meters) }
-    }
+      if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
+        return []
+      const sloping = isSloping(text)
+      return [
+        { session: id, date, word, meters, seconds, sloping, ...equalTimes(meters, seconds, goal.meters) },
+      ]
+    }),
+  )
+}
+
+const raceDays = 120
+const mostRaces = 3
+
+/** The best over each distance, those of the level before those that slope. */
+function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: string): RaceDone[] {
+  const best = new Map<number, RaceDone>()
+  for (const race of racesOf(sessions, goal)) {
+    if (daysBetween(race.date, today) > raceDays) continue
+    const key = Math.round(race.meters / grain)
+    const known = best.get(key)
+    const isBetter =
+      known === undefined || (race.sloping === known.sloping ? race.seconds < known.seconds : known.sloping)
+    if (isBetter) best.set(key, race)
   }
-  return null
+  const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goal.meters))
+  return [...best.values()]
+    .sort((a, b) => Number(a.sloping) - Number(b.sloping) || off(a) - off(b))
+    .slice(0, mostRaces)
 }
 
 /** Null where an equation refuses so slow, or so fast, a time. */
@@ -297,6 +339,7 @@ export function runProgress(
     lines: runLinesOf(within),
     bestSplits: bestSplitsOf(all),
     towardRace: raceGoal && towardRace(all, within, raceGoal, today),
+    form: runFormOf(all, span.to < today ? span.to : today),
   }
 }
 

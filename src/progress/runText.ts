@@ -5,7 +5,8 @@ import { formatMeters } from '../units/length.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { barLines } from './bars.ts'
 import { chartLines } from './chart.ts'
-import type { EqualTime, RunLine, RunProgress, TowardRace } from './run.ts'
+import type { EqualTime, RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
+import { formBlock } from './runForm.ts'
 import { trendOf } from './trend.ts'
 import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
 
@@ -23,6 +24,7 @@ export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): 
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
     moreBlock(run, columns),
     bestBlock(run, unit, columns),
+    formBlock(run.form, unit, columns),
     raceBlock(run, unit, columns),
   ]
   return blocks
@@ -53,16 +55,16 @@ function lineBlock(
   const pace = (seconds: number) => formatPace(seconds, unit)
   const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
   const trend = trendOf(points)
-  const lines = trend === null ? [] : [{ from: trend.first, to: trend.last }]
+  const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
   const print = (value: number) => formatClock((value / 1000) * metersInPaceUnit[unit])
   const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
   const scale = metersInPaceUnit[unit] / 1000
-  const slope =
-    trend === null
-      ? []
-      : [
-          `straight line: ${signed(trend.perWeek * scale, 2)} +/- ${(trend.perWeekError * scale).toFixed(2)} s/${unit} a week (${trend.count} days, standard error)`,
-        ]
+  const change = (value: number) => signed(value * scale, 2)
+  const slope = trend?.isClear
+    ? [
+        `straight line: ${change(trend.perWeek)} (${change(trend.perWeekLow)} to ${change(trend.perWeekHigh)}) s/${unit} a week (${trend.count} days, interval of 95 %)`,
+      ]
+    : []
   const days = done.map(({ date }) => dayWithin({ from, to }, date))
   const width = Math.max(6, ...days.map((day) => day.length))
   const rows = done.map((each, index) => {
@@ -130,7 +132,7 @@ export function raceBlock(run: RunProgress, unit: 'km' | 'mi', columns: number):
   const { goal, daysLeft } = towardRace
   const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
-  const facts = [lastRaceText(towardRace, unit), longestText(towardRace, unit), distanceText(run, unit)]
+  const facts = [...raceTexts(towardRace, unit), longestText(towardRace, unit), distanceText(run, unit)]
   return [
     ...wrapped(
       `toward ${formatMeters(goal.meters, unit)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
@@ -147,15 +149,18 @@ function daysText(days: number): string {
   return `${count} ${count === 1 ? 'day' : 'days'} ${days > 0 ? 'left' : 'ago'}`
 }
 
-function lastRaceText({ lastRace, goal }: TowardRace, unit: 'km' | 'mi'): string {
-  if (lastRace === null) return 'no race or trial is recorded ("5 km trial", "10 km race")'
-  const { word, date, meters, seconds, danielsGilbert, riegel } = lastRace
+/** The three best of 120 days nearest in distance; older than that the last one. */
+function raceTexts({ races, lastRace, goal }: TowardRace, unit: 'km' | 'mi'): string[] {
+  if (lastRace === null) return ['no race or trial is recorded ("5 km trial", "10 km race")']
   const equal = (name: string, time: EqualTime | null) =>
     time === null
       ? `${name} gives none`
       : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
-  const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
-  return `last ${word}: ${formatMeters(meters, unit)} in ${formatClock(seconds)} on ${dateText(date)}; an equal performance over ${formatMeters(goal.meters, unit)}: ${both}`
+  const phrase = ({ word, date, meters, seconds, sloping, danielsGilbert, riegel }: RaceDone) => {
+    const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
+    return `${word}: ${formatMeters(meters, unit)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}; an equal performance over ${formatMeters(goal.meters, unit)}: ${both}`
+  }
+  return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
 }
 
 function longestText({ longestAtGoalPace: longest }: TowardRace, unit: 'km' | 'mi'): string {

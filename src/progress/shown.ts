@@ -4,18 +4,25 @@ import type { HistoryUnits } from './history.ts'
 import { type LiftProgress, liftLines, liftProgress } from './lift.ts'
 import { type LoadProgress, loadLines, loadProgress } from './load.ts'
 import { type Overview, overviewLines, overviewOf } from './overview.ts'
+import { type PainProgress, painLines, painProgress } from './pain.ts'
 import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
 import { runLines } from './runText.ts'
 import { spanOf } from './weeks.ts'
 
 /** What can be looked at over the weeks. */
-export type Subject = { kind: 'all' } | { kind: 'lift'; name: string } | { kind: 'run' } | { kind: 'load' }
+export type Subject =
+  | { kind: 'all' }
+  | { kind: 'lift'; name: string }
+  | { kind: 'run' }
+  | { kind: 'load' }
+  | { kind: 'pain' }
 
 export type Shown =
   | { kind: 'all'; figures: Overview }
   | { kind: 'lift'; figures: LiftProgress }
   | { kind: 'run'; figures: RunProgress }
   | { kind: 'load'; figures: LoadProgress }
+  | { kind: 'pain'; figures: PainProgress }
 
 interface Given {
   /** Local dates; null where nothing was asked for. */
@@ -42,6 +49,8 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
     }
     case 'load':
       return { kind: 'load', figures: loadProgress(sessions, spanWith(sessions, given), today) }
+    case 'pain':
+      return { kind: 'pain', figures: painProgress(sessions, spanWith(sessions, given)) }
   }
 }
 
@@ -66,5 +75,7 @@ export function shownLines(shown: Shown, units: HistoryUnits, columns: number, t
       return runLines(shown.figures, units.distance, columns)
     case 'load':
       return loadLines(shown.figures, columns, today)
+    case 'pain':
+      return painLines(shown.figures, units.distance, columns)
   }
 }

@@ -1,14 +1,21 @@
+import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
 import { daysBetween } from './weeks.ts'
 
-/** Fewer points make no trend. This program's own rule. */
+/** Fewer points, or less time between the first and the last, make no trend. This program's own rule. */
 const fewest = 4
+const fewestDays = 21
 
 export interface Trend {
   count: number
   perWeek: number
   /** Standard error of the slope. */
   perWeekError: number
+  /** The interval of 95 % of the slope. */
+  perWeekLow: number
+  perWeekHigh: number
+  /** The interval does not span 0: a change that can be told from noise. */
+  isClear: boolean
   /** Residual standard deviation: how far the points lie off the line. */
   scatter: number
   /** The line's value at its first and last point, each with the standard error of the line there. */
@@ -16,13 +23,15 @@ export interface Trend {
   last: { date: string; value: number; error: number }
 }
 
-/** The straight line through values over time, in units a week; null below four points or on a single day.
+/** The straight line through values over time, in units a week; null below four points and
+ * within less than 21 days.
  * It says what was, not what will be.
- * Source: Least squares. */
+ * Source: Least squares; t distribution. */
 export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
   const ordered = points.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
   const [first, last] = [ordered[0], ordered.at(-1)]
   if (first === undefined || last === undefined || ordered.length < fewest) return null
+  if (daysBetween(first.date, last.date) < fewestDays) return null
   const weeks = (date: string) => daysBetween(first.date, date) / 7
   const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))
   if (line === null || line.slopeError === null || line.residualDeviation === null) return null
@@ -30,10 +39,14 @@ export function trendOf(points: readonly { date: string; value: number }[]): Tre
     const { y, error } = lineAt(line, weeks(date))
     return { date, value: y, error: error ?? 0 }
   }
+  const { low, high } = interval95({ value: line.slope, error: line.slopeError }, ordered.length - 2)
   return {
     count: ordered.length,
     perWeek: line.slope,
     perWeekError: line.slopeError,
+    perWeekLow: low,
+    perWeekHigh: high,
+    isClear: low > 0 || high < 0,
     scatter: line.residualDeviation,
     first: at(first.date),
     last: at(last.date),

@@ -4,9 +4,16 @@ import { planOf } from '../prescription/plan.ts'
 import type { PieceStep, SetStep } from '../prescription/step.ts'
 import { maximumOf, prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
+import {
+  harderThanMeant,
+  isHardRunning,
+  isHeavyLegs,
+  type Lifted,
+  liftedOf,
+  wasHardRunning,
+} from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
-import { isHardRunning, isHeavyLegs } from './hardDays.ts'
 
 /** One day of the calendar: what was done on it, and what lies ready for it. */
 export interface CalendarDay {
@@ -37,13 +44,22 @@ export interface Week {
   ready: Running
   /** Dates of the week with hard running, done or ready, on the day after heavy sets for the legs. */
   hardRunAfterHeavyLegs: string[]
+  /** Dates of a race, a trial or a long run, done or ready, on the day after heavy sets for the legs, and which it is. */
+  longAfterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> }[]
+  /** Days that were meant to be easy and came in hard, and what says so. */
+  harderThanMeant: { date: string; fact: string }[]
+  /** The last date of each three hard days in a row that end in the week. */
+  threeHardDays: string[]
+  /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs. */
+  longestRunShare: number | null
   due: Due | null
 }
 
-/** @param days the seven of the week; @param dayBefore the one before them */
+/** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before it */
 export function weekOf(
   given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'due'>,
   dayBefore: CalendarDay,
+  dayBeforeThat: CalendarDay | null = null,
 ): Week {
   const { days } = given
   const pairs = days.map((day, index) => ({ day, before: days[index - 1] ?? dayBefore }))
@@ -54,7 +70,30 @@ export function weekOf(
     hardRunAfterHeavyLegs: pairs
       .filter(({ day, before }) => hasHardRun(day) && hasHeavyLegs(before))
       .map(({ day }) => day.date),
+    longAfterHeavyLegs: pairs.flatMap(({ day, before }) => {
+      const what = [...day.done, ...day.ready].find(({ special }) => special !== null)?.special ?? null
+      return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
+    }),
+    harderThanMeant: days.flatMap(({ date, done }) =>
+      done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
+    ),
+    threeHardDays: threeInARow([...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]).filter(
+      (date) => days.some((day) => day.date === date),
+    ),
+    longestRunShare: longestShare(days.flatMap((day) => day.done)),
   }
+}
+
+/** Days that were done only: what is ready can still be changed. */
+function threeInARow(days: readonly CalendarDay[]): string[] {
+  const hard = days.map(({ done }) => done.some(({ isHard }) => isHard))
+  return days.filter((_, at) => at >= 2 && hard[at] && hard[at - 1] && hard[at - 2]).map(({ date }) => date)
+}
+
+function longestShare(done: readonly WeekDay[]): number | null {
+  const runs = done.map(({ meters }) => meters).filter((meters) => meters > 0)
+  if (runs.length < 2) return null
+  return Math.max(...runs) / runs.reduce((sum, meters) => sum + meters, 0)
 }
 
 /** Whether any of a day, done or ready, is heavy for the legs. */
@@ -85,6 +124,12 @@ export interface WeekDay {
   hardSeconds: number
   sets: number
   heavyLegSets: number
+  /** Hard running in it, or heavy sets; of a day that lies ready, as it is meant. */
+  isHard: boolean
+  /** A race, a trial, or a long run: one of 15 km or of 75 min and more. */
+  special: 'race' | 'trial' | 'long run' | null
+  /** `hr 168 and effort 8 in fact`, of a day that was meant to be easy and came in hard. */
+  harderThanMeant: string | null
   /** Null where it is not known. */
   minutes: number | null
 }
@@ -104,46 +149,87 @@ export function plannedDay(
     ),
     maxima,
   }
+  const run = (step: PieceStep) => (isHardRunning(step, prescription) ? step : null)
+  const heavyLegSets = heavySetsOf(state, (step) => ({
+    kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
+    rpe: step.rpe?.to ?? null,
+    reps: null,
+    failed: false,
+  }))
+  const hard = hardOf(state, run)
   return {
     title: prescription.title,
     meters: plan.runMeters,
-    ...hardOf(state, (step) => step),
+    ...hard,
     sets: plan.liftSets,
-    heavyLegSets: heavySetsOf(state, (step) => ({
-      kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
-      rpe: step.rpe?.to ?? null,
-    })),
+    heavyLegSets,
+    isHard: hard.hardMeters > 0 || hard.hardSeconds > 0 || heavyLegSets > 0,
+    special: specialOf(state, (step) => step),
+    harderThanMeant: null,
     minutes: plan.expectedMinutes,
   }
 }
 
-/** A day that was done: only what was recorded counts. */
-export function doneDay(state: SessionState, summary: Summary): WeekDay {
+/** A day that was done: only what was recorded counts.
+ * @param hrMax beats a minute; null where it is not known */
+export function doneDay(state: SessionState, summary: Summary, hrMax: number | null): WeekDay {
+  const resultOf = (step: PieceStep) => {
+    const recorded = state.recorded.get(step.id)
+    return recorded?.kind === 'piece' ? recorded.result : null
+  }
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
     ...hardOf(state, (step) => {
-      const recorded = state.recorded.get(step.id)
-      return recorded?.kind === 'piece' ? recorded.result : null
+      const result = resultOf(step)
+      return result !== null && wasHardRunning(state, step, result, hrMax) ? result : null
     }),
     sets: summary.lifting.sets,
     heavyLegSets: heavySetsOf(state, (step) => {
       const recorded = state.recorded.get(step.id)
-      if (recorded?.kind !== 'set') return null
-      return { kg: kilogramsOfLoad(recorded.result.load), rpe: recorded.result.rpe }
+      return recorded?.kind === 'set' ? liftedOf(recorded.result) : null
     }),
+    isHard: summary.parts.some(({ hard }) => hard === true),
+    special: specialOf(state, resultOf),
+    harderThanMeant:
+      state.parts.map((_, part) => harderThanMeant(state, part, hrMax)).find((fact) => fact !== null) ?? null,
     minutes: summary.session.minutes,
   }
 }
 
+type Stretch = { meters: number | null; seconds: number | null }
+
+const longMeters = 15_000
+const longSeconds = 4500
+
+/** A part's continuous running is long where all of it together is.
+ * @param run what counts of a piece; null for nothing */
+function specialOf(state: SessionState, run: (step: PieceStep) => Stretch | null): WeekDay['special'] {
+  const pieces = state.steps.flatMap((step) => {
+    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') return []
+    const done = run(step)
+    return done === null ? [] : [{ step, done }]
+  })
+  const isWord = (word: string) => pieces.some(({ step }) => step.target?.word === word)
+  if (isWord('race')) return 'race'
+  if (isWord('trial')) return 'trial'
+  const isLong = state.parts.some((_, part) => {
+    const those = pieces.filter(({ step }) => step.part === part && (step.split || step.of === 1))
+    const sum = (of: 'meters' | 'seconds') => those.reduce((total, { done }) => total + (done[of] ?? 0), 0)
+    return sum('meters') >= longMeters || sum('seconds') >= longSeconds
+  })
+  return isLong ? 'long run' : null
+}
+
+/** @param run what counts of a piece as hard; null for nothing */
 function hardOf(
   state: SessionState,
-  run: (step: PieceStep) => { meters: number | null; seconds: number | null } | null,
+  run: (step: PieceStep) => Stretch | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
   for (const step of state.steps) {
     if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') continue
-    const done = isHardRunning(step, state.prescription) ? run(step) : null
+    const done = run(step)
     if (done === null) continue
     if (done.meters !== null) hard.hardMeters += done.meters
     else hard.hardSeconds += done.seconds ?? 0
@@ -151,16 +237,13 @@ function hardOf(
   return hard
 }
 
-function heavySetsOf(
-  state: SessionState,
-  lifted: (step: SetStep) => { kg: number | null; rpe: number | null } | null,
-): number {
+function heavySetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
   return state.steps.filter((step) => {
     if (step.kind !== 'set') return false
     const done = lifted(step)
     const name = state.parts[step.part]?.name ?? null
     const maximum = (exercise: string) => maximumOf(state, exercise)?.kg ?? null
-    return done !== null && isHeavyLegs(step, name, done.kg, done.rpe, maximum)
+    return done !== null && isHeavyLegs(step, name, done, maximum)
   }).length
 }
 

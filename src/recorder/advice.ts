@@ -21,7 +21,10 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
 /** Never after pain: it asks for more, or for the same at any price. */
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
   return (
-    restOfPieceAdvice(state) ?? repeatAdvice(state) ?? effortTargetAdvice(state) ?? bestSoFar(state, context)
+    restOfPieceAdvice(state) ??
+    repeatAdvice(state) ??
+    effortTargetAdvice(state, context.hrMax ?? null) ??
+    bestSoFar(state, context)
   )
 }
 
@@ -31,7 +34,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
-  const steps = state.steps.filter((each) => each.part === step.part)
+  // A skipped step takes no time and saves none.
+  const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
   // The rest before what is ahead is expected too.

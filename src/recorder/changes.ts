@@ -5,7 +5,7 @@ import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { minutesMeasured } from '../session/partMinutes.ts'
-import { type SessionState, stepOf } from '../session/state.ts'
+import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { applied, recording } from './apply.ts'
 import { asksForEffort, isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
@@ -155,14 +155,14 @@ export function noteEvents(model: RecorderModel): SessionEvent[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
   const when = whenOf(model.now)
-  const part = partNow(model.state)
+  const part = partOfLast(model)
   const conditions = /^with:?\s+(\S.*)$/i.exec(typed)?.[1]
   if (conditions !== undefined && part !== null)
     return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
   const about = ofDay === undefined ? latestStep(model) : null
-  const text = unquoted(pain ?? ofDay ?? typed)
+  const text = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
@@ -179,17 +179,19 @@ function unquoted(text: string): string {
   return text.trim().replace(/^"(.*)"$/, '$1')
 }
 
-/** The part of what is now; at the end of the day the last one that was begun. */
-function partNow(state: SessionState): number | null {
-  const last = state.steps.filter((step) => state.passed.has(step.id)).at(-1)
-  return (stepNow(state) ?? last)?.part ?? null
+/** The part of the last result; before the first one the part of what is now. */
+function partOfLast(model: RecorderModel): number | null {
+  const latest = latestStep(model)
+  const step = latest === null ? stepNow(model.state) : stepOf(model.state, latest)
+  return step?.part ?? null
 }
 
-/** The result a note is about: the last one that was recorded or is open. */
+/** The result a note is about: the last one that was recorded or is open, never what was skipped or cut. */
 function latestStep({ state }: RecorderModel): string | null {
-  const behind = state.steps.filter((step) => state.recorded.has(step.id) || state.passed.has(step.id))
-  const asked = behind.filter((step) => step.kind !== 'recovery' && step.kind !== 'ramp')
-  return asked.at(-1)?.id ?? null
+  const done = state.steps.filter(
+    (step) => state.recorded.has(step.id) || (state.passed.has(step.id) && !state.skipped.has(step.id)),
+  )
+  return done.filter(isAsked).at(-1)?.id ?? null
 }
 
 /** The minutes that Enter alone takes for a part: what was said when it was closed before, else the live ones, else

@@ -85,6 +85,7 @@ function labelOf(state: SessionState): string {
     case 'effort': {
       const step = stepOf(state, phase.step)
       if (step?.kind === 'piece') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
+      if (step?.kind === 'ramp') return 'warm-up'
       return step?.kind === 'set' ? (step.dose.kind === 'time' ? 'hold' : 'set') : (step?.kind ?? 'set')
     }
     case 'ready':

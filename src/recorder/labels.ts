@@ -24,7 +24,7 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
     case 'fuel':
       return `fuel ${step.fuel.when}`
     case 'ramp':
-      return 'ramp set'
+      return 'warm-up set'
     case 'recovery':
       return `${step.move}${amountOf(step, unit)}`
     case 'piece': {

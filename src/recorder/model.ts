@@ -2,6 +2,7 @@ import type { Equipment } from '../figures/bar.ts'
 import type { RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { Moment } from '../session/clock.ts'
+import type { Food } from '../session/entry/foods.ts'
 import type { SessionEvent } from '../session/model.ts'
 import type { Answer } from '../session/prompt.ts'
 import type { SessionState } from '../session/state.ts'
@@ -102,8 +103,16 @@ export interface RecorderContext {
   secondsPerRep: number
   /** Advice is wanted. */
   advice: boolean
+  /** Highest heart rate from the settings; absent or null where it is not known. */
+  hrMax?: number | null
   /** What was done last time on this exercise, or on a running line of this text; null when never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
+  /** What a meal may be typed with; absent without. */
+  foods?: () => readonly Food[]
+  /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
+  planned?: string | null
+  /** The exercises of earlier days, the newest first. */
+  exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null when there is none. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }

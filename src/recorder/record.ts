@@ -1,6 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
+import { sumOfFoods } from '../session/entry/foods.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
@@ -62,7 +63,10 @@ function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
   const ended = withHoldEnded(model)
   const asked = steps.map((step) => promptOf(ended, step.id)).filter((each): each is Prompt => each !== null)
-  const reading = repetitionsInRow(model, asked) ?? readEntries(model.draft, asked)
+  const reading =
+    mealOfFoods(model.draft, asked, context) ??
+    repetitionsInRow(model, asked) ??
+    readEntries(model.draft, asked)
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
     case 'error':
@@ -92,6 +96,29 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
         },
         effects: [],
       }
+  }
+}
+
+/** `2 eggs, banana, 80 g oats`: a question with the sum and what is not known. Null for anything else. */
+function mealOfFoods(
+  draft: string,
+  asked: readonly Prompt[],
+  { foods }: RecorderContext,
+): EntriesReading | null {
+  const [prompt] = asked
+  if (prompt?.kind !== 'fuel' || foods === undefined) return null
+  const sum = sumOfFoods(draft, foods())
+  if (sum === null) return null
+  const caffeine = sum.caffeineMg === null ? '' : `; caffeine ${sum.caffeineMg} mg`
+  const unknown = sum.unknown.length === 0 ? '' : `; not known, so not in it: ${sum.unknown.join(', ')}`
+  const text = `${sum.text} "${draft.trim()}"`
+  const reading = readEntry(text, prompt)
+  if (reading.outcome !== 'answer') return null
+  return {
+    outcome: 'question',
+    message: `${sum.text}${caffeine}${unknown}?`,
+    suggested: { text, answers: [reading.answer] },
+    insisted: null,
   }
 }
 

@@ -13,7 +13,7 @@ import { echoSeconds, goSeconds } from './update.ts'
 
 /** Everything the recorder's screen says, as text, but the day: that changes with the state alone (`dayLines`). */
 export interface RecorderView {
-  head: { title: string; place: string; minutes: string; saved: string; isSaved: boolean }
+  head: { title: string; planned: string; place: string; minutes: string; saved: string; isSaved: boolean }
   now: NowText
   clock: ClockText
   /** The long signal sounded a moment ago. */
@@ -38,7 +38,7 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
   const { state, now, echo, signalled, mode } = model
   const shown = modeOf(mode)
   return {
-    head: headOf(model),
+    head: headOf(model, context),
     now: nowText(state, context),
     clock: clockText(state, now),
     go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
@@ -52,17 +52,18 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
     keys: shown.hints(model, mode),
-    panel: shown.panel(model, mode, now),
+    panel: shown.panel(model, mode, now, context),
   }
 }
 
-function headOf(model: RecorderModel): RecorderView['head'] {
+function headOf(model: RecorderModel, context: RecorderContext): RecorderView['head'] {
   const { state } = model
   const step = stepNow(state)
   const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
   const kind = step ? (state.parts[step.part]?.kind ?? '') : ''
   return {
     title: state.prescription.title,
+    planned: context.planned ?? '',
     place: step ? `${kind} ${step.item + 1} of ${items}` : 'all done',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { Prescription } from '../prescription/model.ts'
+import { PrescribedSet, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from './format.ts'
 import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
 
@@ -72,7 +72,14 @@ export const SessionEvent = z.discriminatedUnion('type', [
   /** One more like `like`, right after it. */
   z.strictObject({ type: z.literal('stepAdded'), ...when, step, like: z.string() }),
   /** From `step` on, another exercise in this one's place. */
-  z.strictObject({ type: z.literal('exerciseSwapped'), ...when, step, name: z.string() }),
+  z.strictObject({
+    type: z.literal('exerciseSwapped'),
+    ...when,
+    step,
+    name: z.string(),
+    /** What is done of it from then on, where that was typed too; else as prescribed, at a load to be typed. */
+    sets: z.array(PrescribedSet).min(1).optional(),
+  }),
   /** The item now comes right before the item `before`, or last when null. */
   z.strictObject({
     type: z.literal('itemMoved'),

@@ -198,7 +198,7 @@ export function shownLoadOf(
     if (!shown || !isSameLoad(shown, recorded.result.load)) typed = recorded.result.load
   }
   if (typed) return { shown: typed, unknown: false }
-  const swapped = step.insteadOf !== null && step.load !== null
+  const swapped = step.insteadOf !== null && step.load !== null && !step.hasTypedLoad
   const shown = swapped ? null : prescribedLoadOf(state, step)
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
 }

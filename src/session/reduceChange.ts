@@ -1,3 +1,4 @@
+import type { PrescribedSet } from '../prescription/model.ts'
 import type { PieceStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
@@ -21,7 +22,7 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
     case 'stepAdded':
       return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
-      return swap(state, event.step, event.name)
+      return swap(state, event)
     case 'itemMoved':
       return move(state, event.item, event.before)
     case 'dayCut': {
@@ -38,11 +39,14 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
   }
 }
 
-/** Swaps the exercise from this step on: doses and rests stay, the load must be typed again. Warm-up sets still to
- * come are those of the new exercise. */
-function swap(state: SessionState, id: string, name: string): SessionState {
+/** Swaps the exercise from this step on. Without sets of its own, doses and rests stay and the load must be typed again.
+ * Warm-up sets still to come are those of the new exercise. */
+function swap(
+  state: SessionState,
+  { step: id, name, sets }: Extract<ChangeEvent, { type: 'exerciseSwapped' }>,
+): SessionState {
   const from = stepOf(state, id)
-  if (from?.kind !== 'set' || from.name === name || state.passed.has(id)) return state
+  if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
   const steps = state.steps.map((step, index): Step => {
     if (step.kind === 'ramp' && isRampOf(step, from) && !state.passed.has(step.id)) return { ...step, name }
@@ -52,7 +56,42 @@ function swap(state: SessionState, id: string, name: string): SessionState {
     return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
-  return { ...state, steps, changes: [...state.changes, change] }
+  const swapped = { ...state, steps, changes: [...state.changes, change] }
+  return sets ? withSets(swapped, from, sets) : swapped
+}
+
+/** The sets from this one on as they were typed with the swap: as many as there are, except within a superset, whose
+ * rounds stay and repeat the last one. */
+function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedSet[]): SessionState {
+  const ahead = setsAhead(state, from)
+  const spare = from.superset ? [] : ahead.slice(sets.length)
+  const all = state.steps.filter((step) => !spare.some(({ id }) => id === step.id))
+  let next: SessionState = { ...state, steps: all }
+  for (let count = ahead.length; !from.superset && count < sets.length; count++)
+    next = addStep(next, `${from.id}+swap${count}`, from.id)
+  const planned = setsAhead(next, from)
+  const total = next.steps.filter((step) => isSibling(step, from)).length
+  const steps = next.steps.map((step): Step => {
+    if (step.kind !== 'set' || !isSibling(step, from)) return step
+    const place = planned.findIndex(({ id }) => id === step.id)
+    const own = place < 0 ? null : (sets[Math.min(place, sets.length - 1)] ?? null)
+    const isEnd = spare.length > 0 && place === planned.length - 1
+    return {
+      ...step,
+      ...(own === null ? {} : { ...own, hasTypedLoad: true }),
+      ...(isEnd ? { pauseAfter: null, restAfter: null, last: true } : {}),
+      of: total,
+    }
+  })
+  return { ...next, steps }
+}
+
+function setsAhead(state: SessionState, from: SetStep): SetStep[] {
+  const start = state.steps.findIndex((step) => step.id === from.id)
+  return state.steps.filter(
+    (step, index): step is SetStep =>
+      index >= start && step.kind === 'set' && isSibling(step, from) && !state.passed.has(step.id),
+  )
 }
 
 function isRampOf(ramp: Extract<Step, { kind: 'ramp' }>, set: Extract<Step, { kind: 'set' }>): boolean {

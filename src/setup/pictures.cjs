@@ -3,24 +3,27 @@ const { tmpdir } = require('node:os')
 const { join } = require('node:path')
 const { openTerminal } = require('./pseudoTerminal.cjs')
 const { root } = require('./root.cjs')
+const { looked, runThrough, whole } = require('./runThrough.cjs')
 
 /* The pictures of README: the built program in a real pseudo-terminal, walked through a sample day by keys,
  * with a clock that is moved by hand. */
 
 const day = 'sample-sessions/short-track-and-cluster.txt'
+const size = { columns: 100, rows: 26 }
 
 /** Seconds that pass, then what is typed, then what the screen shows. */
 const untilTheRest = [
+  // The meal before the day is entered first: it is what is prescribed.
+  [1, '\r', 'leg swings >'],
   [200, '\r', 'recorded done'],
-  [1, 'f', 'how hard was prep'],
-  [1, '\r', 'minutes >'],
+  [1, 'f', 'close prep'],
   [1, '\r', '1 km >'],
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
   [0, '\r', 'run 3 of 5'],
   [800, '1:50.1 1:49.4 1:48.2\r', 'these results'],
   [0, '\r', 'run 5 of 5'],
-  [300, '5:02\r', 'set 1 of 3 >'],
+  [300, '5:02\r', 'warm-up set 1 of'],
   [5, 'f', 'how hard was run'],
   [2, '8\r', 'minutes >'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
@@ -43,14 +46,18 @@ const untilTheRest = [
   // The first row of 1:02.
   [82, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/],
 ]
+const untilItIsOver = [[120, '', 'rest over']]
+const untilTheNextSet = [
+  [0, ' ', 'group 1 of 3'],
+  [3, '', 'group 1 of 3'],
+]
 const untilTheSummary = [
   [0, '1+1+1 @8\r', 'set 3 of 3 >'],
   [0, '1+1+1 @8.5\r', 'pull-up, set 1 of 2 >'],
   [300, '6 @8\r', 'dip, set 1 of 2 >'],
   [20, '8\r', 'pull-up, set 2 of 2 >'],
   [120, '5! @9.5\r', 'dip, set 2 of 2 >'],
-  [20, '8 @9\r', 'carbs'],
-  [60, 'carbs 55 g, protein 18 g\r', 'all recorded'],
+  [20, '8 @9\r', 'all recorded'],
   [0, 'f', 'how hard was lift'],
   [0, '7\r', 'minutes >'],
   // Fuel is done: it closes with the lift, and the summary follows.
@@ -80,17 +87,34 @@ exports.pictures = async function pictures() {
     PAUSEBOOK_DIR: logbook,
     STILL_CLOCK: clock.file,
   }
-  const program = openTerminal(argv, { columns: 100, rows: 26, env })
+  const program = openTerminal(argv, { ...size, env })
   try {
-    await program.waitFor('leg swings >')
+    await program.waitFor('fuel before >')
     await walk(program, clock, untilTheRest)
+    await whole(program)
     const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
+    const rest = linesOf(program.terminal)
+    await walk(program, clock, untilItIsOver)
+    await looked(program)
+    await whole(program)
+    const over = linesOf(program.terminal)
+    await walk(program, clock, untilTheNextSet)
+    await looked(program)
+    await whole(program)
+    const work = linesOf(program.terminal)
     await walk(program, clock, untilTheSummary)
-    program.resize(80, 38)
+    program.resize(80, 40)
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
+    await whole(program)
     const summary = svgOf(program.terminal, 'The summary of the day')
-    return { 'recorder.svg': recorder, 'summary.svg': summary }
+    const moving = await runThrough({ createClock, linesOf, framed })
+    return {
+      'recorder.svg': recorder,
+      'summary.svg': summary,
+      'three-metres.svg': sideBySide([work, rest, over], size),
+      'run-through.svg': moving,
+    }
   } finally {
     await program.close()
     rmSync(folder, { recursive: true, force: true })
@@ -140,22 +164,55 @@ const palette = [
 
 /** @param terminal an xterm.js terminal, @param title what the picture shows, for those who do not see it */
 function svgOf(terminal, title) {
-  const { cols, rows, buffer } = terminal
-  const width = cols * cell.width + 2 * margin
-  const height = rows * cell.height + 2 * margin
-  const shapes = Array.from({ length: rows }, (_, row) =>
-    rowOf(buffer.active.getLine(buffer.active.baseY + row), row, cols),
+  const { cols, rows } = terminal
+  const lines = linesOf(terminal).filter((line) => line !== '')
+  return framed({ columns: cols, rows }, title, lines.join('\n'))
+}
+
+/** The shapes of each line of the screen, a text for each. */
+function linesOf({ cols, rows, buffer }) {
+  return Array.from({ length: rows }, (_, row) =>
+    rowOf(buffer.active.getLine(buffer.active.baseY + row), row, cols).join('\n'),
   )
+}
+
+/** Screens in grey and small, as they are seen from three metres: work, a rest, a rest that is over.
+ * @param screens their lines; @param size of each, in characters */
+function sideBySide(screens, { columns, rows }) {
+  const scale = 0.4
+  const [width, height] = [columns * cell.width + 2 * margin, rows * cell.height + 2 * margin]
+  const drawn = screens.map(
+    (lines, index) =>
+      `<g transform="translate(${index * width * scale} 0) scale(${scale})"><rect width="${width}" height="${height}" fill="${ground}" stroke="#d5d2c8"/>
+${lines.filter((line) => line !== '').join('\n')}
+</g>`,
+  )
+  const [wide, high] = [Math.ceil(screens.length * width * scale), Math.ceil(height * scale)]
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${high}" viewBox="0 0 ${wide} ${high}" role="img" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
+<title>Work, a rest, and a rest that is over, in grey</title>
+<filter id="grey"><feColorMatrix type="saturate" values="0"/></filter>
+<g filter="url(#grey)">
+${drawn.join('\n')}
+</g>
+</svg>
+`
+}
+
+/** @param size of the terminal, in characters; @param shapes what is drawn on it */
+function framed({ columns, rows }, title, shapes) {
+  const width = columns * cell.width + 2 * margin
+  const height = rows * cell.height + 2 * margin
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
 <title>${escaped(title)}</title>
 <rect width="${width}" height="${height}" rx="6" fill="${ground}" stroke="#d5d2c8"/>
-${shapes.flat().join('\n')}
+${shapes}
 </svg>
 `
 }
 
 function rowOf(line, row, columns) {
   const shapes = []
+  const bars = createBars()
   const y = margin + row * cell.height
   let run = null
   const end = () => {
@@ -168,19 +225,17 @@ function rowOf(line, row, columns) {
     const characters = at.getChars() || ' '
     const look = lookOf(at)
     const x = margin + column * cell.width
-    if (look.ground !== null) shapes.push(rectangle(x, y, cell.width, cell.height, look.ground))
+    if (look.ground !== null) bars.add(x, y, cell.width, cell.height, look.ground)
     const block = blocks[characters]
     if (block) {
       end()
       const [left, top, right, bottom] = block
-      shapes.push(
-        rectangle(
-          x + left * cell.width,
-          y + top * cell.height,
-          (right - left) * cell.width,
-          (bottom - top) * cell.height,
-          look.ink,
-        ),
+      bars.add(
+        x + left * cell.width,
+        y + top * cell.height,
+        (right - left) * cell.width,
+        (bottom - top) * cell.height,
+        look.ink,
       )
     } else if (run !== null && run.ink === look.ink && run.isBold === look.isBold) {
       run.text += characters
@@ -191,7 +246,20 @@ function rowOf(line, row, columns) {
     }
   }
   end()
-  return shapes
+  return [...bars.drawn(), ...shapes]
+}
+
+/** Rectangles of one line; those that touch and look alike are one. */
+function createBars() {
+  const bars = []
+  return {
+    add: (x, y, width, height, fill) => {
+      const last = bars.findLast((bar) => bar.y === y && bar.height === height && bar.fill === fill)
+      if (last && last.x + last.width === x) last.width += width
+      else bars.push({ x, y, width, height, fill })
+    },
+    drawn: () => bars.map(({ x, y, width, height, fill }) => rectangle(x, y, width, height, fill)),
+  }
 }
 
 /** The part of the cell that a character fills: left, top, right, bottom. */

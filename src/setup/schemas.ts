@@ -1,4 +1,6 @@
 import * as z from 'zod'
+import { morningFormat } from '../logbook/morningFormat.ts'
+import { Mornings } from '../logbook/morningModel.ts'
 import { Prescription } from '../prescription/model.ts'
 import { Plan } from '../prescription/planModel.ts'
 import { sessionFormat } from '../session/format.ts'
@@ -25,6 +27,11 @@ export function publishedSchemas(): Record<string, object> {
       }),
       `A Pausebook session, format ${sessionFormat}`,
       'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on. Everything shown is computed from these events. "checksum" is the SHA-256 of the file\'s UTF-8 bytes with its own 64 digits set to 0; a file without one is read.',
+    ),
+    'mornings.schema.json': schemaOf(
+      Mornings,
+      `A year of mornings, format ${morningFormat}`,
+      'What was typed on the mornings of a year, in order: sleep in seconds, resting heart rate, body mass, soreness or pain by place from 0 to 10, a note. A later word for the same thing of the same morning takes the place of an earlier one; "undone" takes back the last that was typed for that morning.',
     ),
     'summary.schema.json': schemaOf(
       Summary,

@@ -4,6 +4,7 @@ import type { SetStep } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
+import type { Summary } from './model.ts'
 import type { DoneSet } from './performed.ts'
 
 /** What estimates need besides the session. */
@@ -12,6 +13,12 @@ export interface SummaryContext {
   equation: Formula
   /** Body mass when neither the file nor the session's start knows one; kilograms. */
   bodyMassKg?: number | null
+  /** Highest heart rate, beats a minute. */
+  hrMax?: number | null
+  /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
+  next?: (state: SessionState) => Summary['next']
+  /** What running before it costs a lift, by its name. */
+  runCost?: (name: string) => Summary['lifting']['exercises'][number]['runCost']
 }
 
 /** The file's athlete, else what was known when the session began, else the context's; null when not known. */

@@ -12,7 +12,7 @@ export function summaryJson(summary: Summary): string {
   return jsonOf(summary)
 }
 
-export function briefOf({ session, parts, running, cross, lifting }: Summary): Brief {
+export function briefOf({ session, parts, running, cross, lifting, pain }: Summary): Brief {
   return {
     title: session.title,
     runMeters: running.meters,
@@ -30,5 +30,6 @@ export function briefOf({ session, parts, running, cross, lifting }: Summary): B
       minutes,
       effortMinutes,
     })),
+    pain: pain.map(({ place, level }) => ({ place, level })),
   }
 }

@@ -16,7 +16,8 @@ export function liftingOf(state: SessionState, context: SummaryContext): Summary
   return { sets: sum('sets'), reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 
-function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
+/** The figures of one exercise. */
+export function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
   const volumes = exercise.sets.map(volumeOf)
   return {
     name: exercise.name,
@@ -25,6 +26,7 @@ function exerciseOf(exercise: DoneExercise, state: SessionState, context: Summar
     tonnageKg: volumes.reduce((sum, set) => sum + tonnageKg(set), 0),
     top: topOf(exercise.sets),
     oneRepMax: oneRepMaxOf(exercise.sets, state, context),
+    runCost: context.runCost?.(exercise.name) ?? null,
     pauses: pausesOf(exercise.sets, state),
     rests: restsOf(exercise.sets, state),
   }

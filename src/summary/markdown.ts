@@ -2,10 +2,11 @@ import type { Session } from '../session/model.ts'
 import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneWork, exercisesDone, partName, worksDone } from './performed.ts'
+import { type DoneWork, partName } from './performed.ts'
 import {
   besideText,
   distancePhrase,
+  donePhrase,
   estimatePhrases,
   fuelPhrases,
   fullPhrases,
@@ -31,13 +32,14 @@ export function summaryMarkdown(session: Session, context: SummaryContext, optio
   const blocks = [
     [`## ${escaped(summary.session.title)}`],
     [`${whenPhrase(summary)}${load === '' ? '' : `, ${load}`}`],
+    [escaped(donePhrase(view))].filter((line) => line !== ''),
+    ...list('Pain', notePhrases(view.state, 'pain')),
     partsTable(view),
     ...runBlocks('run', view),
     ...runBlocks('cross', view),
     liftTable(view),
-    ...list('Changes', summary.changes),
     ...list('Fuel', fuelPhrases(view)),
-    ...list('Notes', notePhrases(view.state)),
+    ...list('Notes', notePhrases(view.state, 'words')),
     ...(view.full ? list('Besides', fullPhrases(view)) : []),
   ]
   return `${blocks
@@ -72,15 +74,13 @@ function runBlocks(kind: 'run' | 'cross', view: SummaryView): string[][] {
   const figures = kind === 'run' ? view.summary.running : view.summary.cross
   if (figures.items.length === 0) return []
   const distance = distancePhrase(kind, view)
-  const works = worksDone(view.state, kind)
   const title = kind === 'run' ? 'Running' : 'Cross'
-  const rows = works.flatMap((work, index) => {
-    if (isAmongChanges(work, view.summary)) return []
-    const item = figures.items[index]
-    const race = item ? racePhrase(item, view) : null
-    const phrases = item ? itemPhrases(item, work, view) : []
+  const rows = view.works[kind].flatMap(({ done, item }) => {
+    if (isAmongChanges(done, view.summary)) return []
+    const race = racePhrase(item, view)
+    const phrases = itemPhrases(item, done, view)
     const said = (race === null ? phrases : [race, ...phrases]).map(escaped).join('<br>')
-    return [[escaped(work.work.text), splitsCell(work, view), said]]
+    return [[escaped(done.work.text), splitsCell(done, view), said]]
   })
   if (rows.length === 0) return []
   return [[`### ${title}${distance === '' ? '' : `: ${distance}`}`], table(['work', 'done', 'figures'], rows)]
@@ -97,15 +97,13 @@ function splitsCell(work: DoneWork, view: SummaryView): string {
 }
 
 function liftTable(view: SummaryView): string[] {
-  const lifted = view.summary.lifting.exercises
-  const main = lifted.findIndex((each) => each.oneRepMax !== null)
-  const rows = exercisesDone(view.state).flatMap((exercise, index) => {
-    const each = lifted[index]
-    if (!each) return []
-    const estimate = index === main || view.full ? estimatePhrases(each, exercise, view) : []
-    const tonnage = view.full && each.tonnageKg > 0 ? [`${massText(each.tonnageKg, view)} in all`] : []
-    const said = [...estimate, ...tonnage, ...restPhrases(each, view)].map(escaped).join('<br>')
-    return [[escaped(exercise.name), escaped(setsText(exercise, view)), said]]
+  const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
+  const rows = view.exercises.map((each) => {
+    const { exercise, figures } = each
+    const estimate = each === main || view.full ? estimatePhrases(figures, exercise, view) : []
+    const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
+    const said = [...estimate, ...tonnage, ...restPhrases(figures, view)].map(escaped).join('<br>')
+    return [escaped(exercise.name), escaped(setsText(exercise, view)), said]
   })
   return rows.length === 0 ? [] : ['### Lifting', '', ...table(['exercise', 'sets', 'figures'], rows)]
 }

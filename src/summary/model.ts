@@ -78,6 +78,15 @@ const LiftedExercise = z.strictObject({
     .strictObject({ kg: figure, reps: figure, groups: z.array(z.int()).nullable(), rpe: figure })
     .nullable(),
   oneRepMax: OneRepMax.nullable(),
+  /** Of the estimated maximum after running against fresh, with its interval of 95 %: below 0 is lighter. */
+  runCost: z
+    .strictObject({
+      percent: z.number(),
+      lowPercent: z.number(),
+      highPercent: z.number(),
+      days: z.int(),
+    })
+    .nullable(),
   pauses: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure, paced: z.boolean() }).nullable(),
   rests: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure }).nullable(),
 })
@@ -88,6 +97,12 @@ const Fuel = z.strictObject({
   fatG: figure,
   kcal: figure,
   atwaterKcal: figure,
+})
+
+const PainEntry = z.strictObject({
+  place: z.string(),
+  level: figure,
+  at: z.strictObject({ line: z.int(), entry: z.int() }).nullable(),
 })
 
 export const Summary = z.strictObject({
@@ -113,6 +128,10 @@ export const Summary = z.strictObject({
       startedAt: moment,
       finishedAt: moment,
       gapMinutes: figure,
+      /** What the plan or its words say; null where they say nothing. */
+      meant: z.literal('easy').nullable(),
+      /** What it came in as; null where nothing of it was recorded. */
+      hard: z.boolean().nullable(),
       with: z.string().nullable(),
     }),
   ),
@@ -130,8 +149,18 @@ export const Summary = z.strictObject({
     after: Fuel.nullable(),
     runningKcal: z.tuple([z.number(), z.number()]).nullable(),
   }),
+  /** In the order in which it was typed: where, how much from 0 to 10, and for which entry of which line. */
+  pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
+  /** What the session says about the next one like it; empty where the sessions before it were not read. */
+  next: z.array(
+    z.strictObject({
+      item: z.string(),
+      decision: z.enum(['same', 'up', 'down', 'fewer', 'more']),
+      reason: z.string(),
+    }),
+  ),
 })
 export type Summary = z.infer<typeof Summary>
 
@@ -150,5 +179,6 @@ export const Brief = z.strictObject({
   effortMinutes: figure,
   effortMinutesAtLeast: z.boolean(),
   parts: z.array(z.strictObject({ kind, name, effort, minutes, effortMinutes })),
+  pain: z.array(PainEntry.omit({ at: true })),
 })
 export type Brief = z.infer<typeof Brief>

@@ -16,11 +16,13 @@ export function notesOf(state: SessionState): string[] {
 }
 
 /** The same with the place of each: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
-export function notePhrases(state: SessionState): string[] {
-  return allSaid(state).map(({ text, pain, place }) => {
-    const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
-    return head === '' ? text : `${head}: ${text}`
-  })
+export function notePhrases(state: SessionState, which: 'pain' | 'words'): string[] {
+  return allSaid(state)
+    .filter(({ pain }) => pain === (which === 'pain'))
+    .map(({ text, pain, place }) => {
+      const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
+      return head === '' ? text : `${head}: ${text}`
+    })
 }
 
 function allSaid(state: SessionState): Said[] {

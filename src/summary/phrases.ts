@@ -22,13 +22,47 @@ export function whenPhrase({ session }: Summary): string {
   return `${date}${clock}${session.finished ? '' : ', not finished'}`
 }
 
-/** `110 min, 832 effort-minutes`, `82 min, 210+ effort-minutes` where a part has no effort; empty where neither is
- * known. */
-export function loadPhrase({ session }: Summary): string {
+/** What was done otherwise than meant: `Done as planned`, or what was not; empty while the day is under way and nothing
+ * was. */
+export function donePhrase(view: SummaryView): string {
+  const said = [...view.summary.changes, ...view.exercises.flatMap(fallenShort)]
+  if (said.length > 0)
+    return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
+  return view.summary.session.finished ? 'Done as planned' : ''
+}
+
+/** Sets that failed, or had fewer repetitions or seconds than meant. */
+function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
+  return exercise.sets.flatMap(({ step, result, number }) => {
+    const { dose } = step
+    const meant =
+      dose.kind === 'reps'
+        ? dose.from
+        : dose.kind === 'atLeast'
+          ? dose.reps
+          : dose.kind === 'time'
+            ? dose.seconds
+            : null
+    const done = dose.kind === 'time' ? result.seconds : result.reps
+    const isShort = meant !== null && done !== null && done < meant
+    if (!isShort && !result.failed) return []
+    const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
+    const of = isShort ? ` of ${rounded(meant)}` : ''
+    return [`${exercise.name} set ${number} (${count}${of}${result.failed ? ', failed' : ''})`]
+  })
+}
+
+/** `110 min, session load 832 (run 496, lift 336)`, `210+` where a part has no effort; empty where neither is known. */
+export function loadPhrase({ session, parts }: Summary): string {
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
-  if (session.effortMinutes !== null)
-    texts.push(`${rounded(session.effortMinutes)}${session.effortMinutesAtLeast ? '+' : ''} effort-minutes`)
+  if (session.effortMinutes !== null) {
+    const known = parts.filter((part) => part.effortMinutes !== null)
+    const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
+    const atLeast = session.effortMinutesAtLeast ? '+' : ''
+    const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
+    texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
+  }
   return texts.join(', ')
 }
 
@@ -87,6 +121,9 @@ function clockOf(time: string | null): string | null {
   return time === null ? null : time.slice(11, 16)
 }
 
+/** Below so many metres a split their deviation and fade wait for --full, as does the gap to goal pace below a
+ * kilometre. This program's own rule. */
+const shortestMeters = 800
 /** Below so many full splits their deviation says little. This program's own rule. */
 const fewSplits = 6
 const noise = 1e-6
@@ -97,7 +134,7 @@ export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView
     meanPhrase(item, done, view),
     deviationPhrase(item, done, view),
     halvesPhrase(item, done, view),
-    goalPhrase(item, view),
+    goalPhrase(item, done, view),
   ].filter((phrase) => phrase !== '')
 }
 
@@ -141,7 +178,8 @@ function clockSpan(range: { from: number; to: number }): string {
 function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { sdSeconds, cvPercent, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''
-  if (!view.full && fullSplits(done).length < fewSplits) return ''
+  const isShort = (done.work.nominalMeters ?? shortestMeters) < shortestMeters
+  if (!view.full && (isShort || fullSplits(done).length < fewSplits)) return ''
   const fade = fadePercentPerSplit === null ? '' : `, fade ${signed(fadePercentPerSplit, 2)} % a split`
   return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
 }
@@ -172,8 +210,10 @@ export function racePhrase({ goal }: RunningItem, view: SummaryView): string | n
   return `${finish}, ${gap} the goal ${formatClock(meant.seconds)}`
 }
 
-function goalPhrase(item: RunningItem, view: SummaryView): string {
+function goalPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const goal = view.summary.running.goal
+  const meters = done.work.repeats ? (done.work.nominalMeters ?? 1000) : (item.meters ?? 0)
+  if (!view.full && meters < 1000) return ''
   if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
   const scale = view.distance === 'km' ? 1 : 1.609344
   const off = item.offGoalSecondsPerKm * scale

@@ -1,3 +1,4 @@
+import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { exercisesDone, kilogramsOfLoad, partName, worksDone } from './performed.ts'
 
@@ -66,7 +67,7 @@ export function setRows(state: SessionState, id: string): SetRow[] {
       rpe: result.rpe,
       failed: result.failed ? 'yes' : null,
       note: result.note,
-      pain: result.pain,
+      pain: painCell(state, step.id),
     }))
 }
 
@@ -86,9 +87,15 @@ export function splitRows(state: SessionState, id: string): SplitRow[] {
         heart_rate_max: result.heartRateMax,
         rpe: result.rpe,
         note: result.note,
-        pain: result.pain,
+        pain: painCell(state, step.id),
       })),
     )
+}
+
+/** What was typed with the result, and in notes about it. */
+function painCell(state: SessionState, step: string): string | null {
+  const pains = painsNoted(state).filter((pain) => pain.step === step)
+  return pains.length === 0 ? null : pains.map(painPhrase).join('; ')
 }
 
 function headOf(state: SessionState, session: string, part: number) {

@@ -18,7 +18,7 @@ export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['
     seconds: knownSum(works, 'seconds'),
     workMeters,
     goal,
-    items: works.map((work) => runningItemOf(work, goal?.secondsPerKm ?? null, goal)),
+    items: works.map((work) => runningItemOf(work, goal)),
   }
 }
 
@@ -56,17 +56,13 @@ const sameLength = 1e-6
  * Nothing done is known to be nothing: `splits` is empty and `meters` and `seconds` are 0. They are null
  * where something was done and its distance, or its time, is not known (`secondsPerKm` is then of those
  * splits that have both).
- * @param goalSecondsPerKm null without a goal */
-export function runningItemOf(
-  done: DoneWork,
-  goalSecondsPerKm: number | null,
-  raceGoal: Summary['running']['goal'] = null,
-): RunningItem {
+ * @param goal null without one */
+export function runningItemOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem {
   const { splits, work } = done
   const both = splits.map(({ result }) => result).filter(hasBoth)
   const pace = paceOfSplits(both)
   const judged = splits.filter((split) => split.target !== null)
-  const compared = work.judgedAgainstGoal && goalSecondsPerKm !== null && pace !== null
+  const compared = work.judgedAgainstGoal && goal !== null && pace !== null
   return {
     text: work.text,
     line: done.line,
@@ -78,9 +74,9 @@ export function runningItemOf(
     halves: hasHalves(done) ? halvesOf(both) : null,
     inRange: judged.filter((split) => split.target === 'in').length,
     judged: judged.length,
-    offGoalSecondsPerKm: compared ? offGoal(pace, goalSecondsPerKm) : null,
+    offGoalSecondsPerKm: compared ? offGoal(pace, goal.secondsPerKm) : null,
     gradePercent: done.steps[0]?.grade ?? null,
-    goal: raceOf(done, raceGoal),
+    goal: raceOf(done, goal),
   }
 }
 

@@ -1,16 +1,19 @@
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
+import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
-import type { SessionState } from '../session/state.ts'
+import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { fuelOf } from './fuel.ts'
-import { liftingOf } from './lifting.ts'
-import type { Summary } from './model.ts'
+import { meantOf, wasHard } from './hard.ts'
+import { exerciseOf, liftingOf } from './lifting.ts'
+import type { RunningItem, Summary } from './model.ts'
 import { notesOf } from './notes.ts'
-import { runningOf } from './running.ts'
+import { type DoneExercise, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import { runningItemOf, runningOf } from './running.ts'
 
 /** A session's figures put together: SI units, full precision, null for what is not known. */
 export function summarise(session: Session, context: SummaryContext): Summary {
@@ -20,7 +23,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
 /** The same of a session that was replayed already.
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
-  const parts = partsOf(state)
+  const parts = partsOf(state, context.hrMax ?? null)
   const running = runningOf(state, 'run')
   const load = sessionLoad(loadsOf(state, parts))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
@@ -41,9 +44,23 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
     cross: runningOf(state, 'cross'),
     lifting: liftingOf(state, context),
     fuel: fuelOf(state, context, running.meters),
+    pain: painOf(state),
     notes: notesOf(state),
     changes: changesOf(state),
+    next: context.next?.(state) ?? [],
   }
+}
+
+function painOf(state: SessionState): Summary['pain'] {
+  return painsNoted(state).map(({ place, level, step: id }) => {
+    const step = id === null ? null : stepOf(state, id)
+    const item = step && state.parts[step.part]?.items[step.item]
+    if (!step || !item) return { place, level, at: null }
+    const entries = state.steps.filter(
+      (each) => each.part === step.part && each.item === step.item && isAsked(each),
+    )
+    return { place, level, at: { line: item.line, entry: entries.indexOf(step) + 1 } }
+  })
 }
 
 /** What counts for the load of a session: each part with an effort, and those of work that were done without one. */
@@ -57,7 +74,7 @@ function loadsOf(state: SessionState, parts: Summary['parts']): (number | null)[
 }
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */
-export function partsOf(state: SessionState): Summary['parts'] {
+export function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
   return state.parts.map((part, index) => {
     const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
     const { begun, ended } = timesOf(state, index)
@@ -70,6 +87,8 @@ export function partsOf(state: SessionState): Summary['parts'] {
       startedAt: timeOf(begun),
       finishedAt: timeOf(ended),
       gapMinutes: gapMinutes(state, index),
+      meant: meantOf(state, index),
+      hard: wasHard(state, index, hrMax),
       with: conditions,
     }
   })
@@ -122,8 +141,21 @@ export interface SummaryOptions {
 }
 
 /** A session ready to be written: its figures, and what they were made of. */
+export interface WorkView {
+  done: DoneWork
+  item: RunningItem
+}
+
+export interface ExerciseView {
+  exercise: DoneExercise
+  figures: Summary['lifting']['exercises'][number]
+}
+
 export interface SummaryView {
   summary: Summary
+  /** Each piece of work, and each exercise, with its figures. */
+  works: { run: WorkView[]; cross: WorkView[] }
+  exercises: ExerciseView[]
   state: SessionState
   /** Kilograms; null when not known. */
   bodyKg: number | null
@@ -135,8 +167,18 @@ export interface SummaryView {
 export function viewOf(session: Session, context: SummaryContext, options: SummaryOptions): SummaryView {
   const state = replay(session)
   const { units } = state.prescription
+  const summary = summaryOf(state, session.id, context)
+  const goal = summary.running.goal
   return {
-    summary: summaryOf(state, session.id, context),
+    summary,
+    works: {
+      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
+      cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
+    },
+    exercises: exercisesDone(state).map((exercise) => ({
+      exercise,
+      figures: exerciseOf(exercise, state, context),
+    })),
     state,
     bodyKg: bodyMassOf(state, context),
     full: options.full,

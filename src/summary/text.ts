@@ -4,10 +4,11 @@ import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import type { RunningItem } from './model.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import type { DoneSplit, DoneWork } from './performed.ts'
 import {
   besideText,
   distancePhrase,
+  donePhrase,
   estimatePhrases,
   fuelPhrases,
   fullPhrases,
@@ -22,10 +23,15 @@ import {
   whenPhrase,
 } from './phrases.ts'
 import { plainOf, wrapped } from './plain.ts'
-import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
+import { type ExerciseView, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
-/** A session as a note: plain text in lines of at most 72 characters that survives any notes app. Ends with
- * a line feed. */
+/** What a note is wrapped at: a phone's notes app. The full summary has room for bars. */
+const noteWidth = 44
+const fullWidth = 72
+const widthOf = ({ full }: SummaryView) => (full ? fullWidth : noteWidth)
+
+/** A session as a note: plain text in lines of at most 44 characters (72 in full) that survives any notes app. What
+ * was done otherwise, and pain, come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
   return `${textLines(viewOf(session, context, options)).join('\n')}\n`
 }
@@ -36,23 +42,36 @@ export function textLines(view: SummaryView): string[] {
   const blocks = [
     head(view),
     ...summary.parts.map((_, index) => partBlock(index, view)),
-    list('changes', summary.changes),
-    list('fuel', fuelPhrases(view)),
-    list('notes', notePhrases(view.state)),
-    view.full ? list('besides', fullPhrases(view)) : [],
+    list('fuel', fuelPhrases(view), view),
+    list('notes', notePhrases(view.state, 'words'), view),
+    nextBlock(view),
+    view.full ? list('besides', fullPhrases(view), view) : [],
   ]
   return blocks
     .filter((block) => block.length > 0)
     .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
 }
 
-function head({ summary }: SummaryView): string[] {
-  const load = loadPhrase(summary)
-  return [
-    ...wrapped(plainOf(summary.session.title), 0, 72, 0),
+/** The lines of the next time that change; empty when none does. */
+function nextBlock(view: SummaryView): string[] {
+  const changed = view.summary.next.filter(({ decision }) => decision !== 'same')
+  return list(
+    'next time',
+    changed.map(({ item, reason }) => `${item}: ${reason}`),
+    view,
+  )
+}
+
+function head(view: SummaryView): string[] {
+  const { summary, state } = view
+  const lines = [
+    plainOf(summary.session.title),
     whenPhrase(summary),
-    ...(load === '' ? [] : [load]),
+    donePhrase(view),
+    ...notePhrases(state, 'pain'),
+    loadPhrase(summary),
   ]
+  return lines.filter((line) => line !== '').flatMap((line) => wrapped(plainOf(line), 0, widthOf(view)))
 }
 
 /** A part with what was done in it; fuel has a block of its own, and of a prep only its minutes are told. */
@@ -61,94 +80,86 @@ function partBlock(index: number, view: SummaryView): string[] {
   if (!part || part.kind === 'fuel') return []
   const isToldBare = part.minutes !== null || part.effort !== null || part.with !== null
   if (part.kind === 'prep' && !isToldBare) return []
-  const conditions = part.with === null ? [] : wrapped(`with ${plainOf(part.with)}`)
-  const lines = [...wrapped(plainOf(partPhrase(part))), ...conditions]
+  const conditions = part.with === null ? [] : wrapped(`with ${plainOf(part.with)}`, 0, widthOf(view))
+  const lines = [...wrapped(plainOf(partPhrase(part)), 0, widthOf(view)), ...conditions]
   if (part.kind === 'run' || part.kind === 'cross') return [...lines, ...runLines(index, part.kind, view)]
   return part.kind === 'lift' ? [...lines, ...liftLines(index, view)] : lines
 }
 
 function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): string[] {
-  const figures = kind === 'run' ? view.summary.running : view.summary.cross
-  const works = worksDone(view.state, kind)
+  const works = view.works[kind].filter(({ done }) => done.part === index)
   const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
   const distance = isFirst ? distancePhrase(kind, view) : ''
-  const races = works.flatMap((work, place) => {
-    const item = figures.items[place]
-    const phrase = work.part === index && item ? racePhrase(item, view) : null
-    return phrase === null ? [] : wrapped(`${plainOf(work.work.text)}: ${phrase}`)
+  const races = works.flatMap(({ done, item }) => {
+    const phrase = racePhrase(item, view)
+    return phrase === null ? [] : [`${plainOf(done.work.text)}: ${phrase}`]
   })
   return [
-    ...races,
-    ...(distance === '' ? [] : [distance]),
-    ...works.flatMap((work, place) => {
-      const item = figures.items[place]
-      return work.part === index && item && !isAmongChanges(work, view.summary)
-        ? workText(work, item, view)
-        : []
-    }),
+    ...[...races, distance].filter((line) => line !== '').flatMap((line) => wrapped(line, 0, widthOf(view))),
+    ...works.flatMap(({ done, item }) =>
+      isAmongChanges(done, view.summary) ? [] : workText(done, item, view),
+    ),
   ]
 }
 
-/** Each exercise stands in the part in which it was first done. */
+/** Each exercise is told in the part in which it was first done. */
 function liftLines(index: number, view: SummaryView): string[] {
-  const exercises = exercisesDone(view.state)
-  const main = view.summary.lifting.exercises.findIndex((lifted) => lifted.oneRepMax !== null)
-  return exercises.flatMap((exercise, place) =>
-    exercise.sets[0]?.step.part === index ? exerciseLines(exercise, place, place === main, view) : [],
-  )
+  const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
+  return view.exercises
+    .filter(({ exercise }) => exercise.sets[0]?.step.part === index)
+    .flatMap((each) => exerciseLines(each, each === main, view))
 }
 
-function exerciseLines(exercise: DoneExercise, place: number, isMain: boolean, view: SummaryView): string[] {
-  const lifted = view.summary.lifting.exercises[place]
-  if (!lifted) return []
-  const tonnage = view.full && lifted.tonnageKg > 0 ? [`${massText(lifted.tonnageKg, view)} in all`] : []
-  const estimate = isMain || view.full ? estimatePhrases(lifted, exercise, view) : []
+function exerciseLines({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {
+  const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
+  const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
   return [
-    ...wrapped(`${plainOf(exercise.name)}: ${setsText(exercise, view)}`),
-    ...[...estimate, ...tonnage, ...restPhrases(lifted, view)].flatMap((phrase) => wrapped(phrase, 2)),
+    ...wrapped(`${plainOf(exercise.name)}: ${setsText(exercise, view)}`, 0, widthOf(view)),
+    ...[...estimate, ...tonnage, ...restPhrases(figures, view)].flatMap((phrase) =>
+      wrapped(phrase, indent, widthOf(view)),
+    ),
   ]
 }
 
-function list(title: string, lines: readonly string[]): string[] {
-  return lines.length === 0 ? [] : [title, ...lines.flatMap((line) => wrapped(plainOf(line), 2))]
+function list(title: string, lines: readonly string[], view: SummaryView): string[] {
+  return lines.length === 0
+    ? []
+    : [title, ...lines.flatMap((line) => wrapped(plainOf(line), indent, widthOf(view)))]
 }
 
-const width = 72
 const indent = 2
-/** More bars than these are too long for a note. */
-const mostBars = 12
 
-/** A piece of work: what it was, its splits as bars, what they say. */
+/** A piece of work: what it was, its splits (in full as bars), what they say. */
 export function workText(done: DoneWork, item: RunningItem, view: SummaryView): string[] {
   const name = plainOf(done.work.text)
   const [only, ...others] = done.splits
-  if (!only) return wrapped(`${name}: nothing recorded`)
-  if (others.length === 0) {
-    const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]
-    const beside = besideText(only)
-    const judged = only.target === 'in' ? ['in range'] : []
-    const said = [
-      splitText(only, view.distance),
-      ...pace,
-      ...judged,
-      ...(beside === '' ? [] : [beside]),
-    ].join(', ')
-    return [...wrapped(`${name}: ${said}`), ...phrases(item, done, view)]
+  if (!only) return wrapped(`${name}: nothing recorded`, 0, widthOf(view))
+  if (others.length > 0) {
+    const rows = view.full ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, widthOf(view))
+    return [...wrapped(name, 0, widthOf(view)), ...rows, ...phrases(item, done, view)]
   }
-  const rows = done.splits.length > mostBars && !view.full ? timesInARow(done, view) : barRows(done, view)
-  return [...wrapped(name), ...rows, ...phrases(item, done, view)]
+  const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]
+  const beside = besideText(only)
+  const said = [
+    splitText(only, view.distance),
+    ...pace,
+    ...(only.target === 'in' ? ['in range'] : []),
+    ...(beside === '' ? [] : [beside]),
+  ]
+  return [...wrapped(`${name}: ${said.join(', ')}`, 0, widthOf(view)), ...phrases(item, done, view)]
 }
 
 function phrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
-  return itemPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent))
+  return itemPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent, widthOf(view)))
 }
 
-function timesInARow(done: DoneWork, view: SummaryView): string[] {
-  const texts = done.splits.map((split) => {
-    const outside = split.target === 'fast' || split.target === 'slow' ? ` ${split.target}` : ''
-    return `${splitText(split, view.distance)}${outside}`
-  })
-  return wrapped(texts.join(', '), indent)
+/** `4:09, 4:08, 4:14 slow hr 171` */
+function splitsInARow(done: DoneWork, view: SummaryView): string {
+  return done.splits
+    .map((split) =>
+      [splitText(split, view.distance), besideText(split)].filter((text) => text !== '').join(' '),
+    )
+    .join(', ')
 }
 
 function barRows(done: DoneWork, view: SummaryView): string[] {
@@ -156,7 +167,7 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
   const besides = done.splits.map(besideText)
   const labelWidth = Math.max(...labels.map((label) => label.length))
   const besideWidth = Math.max(...besides.map((beside) => beside.length))
-  const cells = Math.min(28, width - indent - labelWidth - besideWidth - 6)
+  const cells = Math.min(28, fullWidth - indent - labelWidth - besideWidth - 6)
   const values = barValues(done.splits)
   const bars = barsOf(values, cells)
   const barWidth = Math.max(0, ...bars.map((bar) => bar.length))
@@ -165,7 +176,7 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
     const bar = (bars[index] ?? '').padEnd(barWidth)
     return `${' '.repeat(indent)}${label}  ${bar}${barWidth === 0 ? '' : '  '}${besides[index]}`.trimEnd()
   })
-  return view.full && barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent)] : rows
+  return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent)] : rows
 }
 
 /** What the bars are drawn to: they do not begin at 0. */

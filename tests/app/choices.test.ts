@@ -8,7 +8,7 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
-const noOtherDays = { lastTime: () => null, bestBefore: () => null, maxima: [] }
+const noOtherDays = { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] }
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 
 describe('a day without units', () => {

@@ -22,7 +22,7 @@ function tools(): RecordingTools {
   return {
     logbook: openLogbook(home),
     settings: defaultSettings,
-    earlier: { lastTime: () => null, bestBefore: () => null, maxima: [] },
+    earlier: { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] },
     ring: () => {},
     leave: () => {},
   }

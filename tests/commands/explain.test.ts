@@ -85,7 +85,7 @@ Sources
     const read = JSON.parse((await explain('pace', 'halves', '--json')).stdout)
     expect(read.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
     expect((await explain('pace', 'cadence')).stderr).toBe(
-      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace or training-paces?\n',
+      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace?\n',
     )
   })
   test('an unknown figure is refused, and what it was like is named', async () => {
@@ -97,8 +97,8 @@ Sources
     expect((await explain('riegl')).stderr).toBe(
       'pausebook: There is no figure "riegl". Did you mean riegel?\n',
     )
-    expect((await explain('trainings')).stderr).toBe(
-      'pausebook: There is no figure "trainings". Did you mean training-paces?\n',
+    expect((await explain('tonnages')).stderr).toBe(
+      'pausebook: There is no figure "tonnages". Did you mean tonnage?\n',
     )
   })
 })

@@ -155,11 +155,35 @@ lift: legs
     const after = async (today: string) => (await next({ lift: squat, days, today })).decisions[0]
     expect(await after('2026-12-31')).toMatchObject({
       decision: 'down',
-      reason: '5 weeks since the last time -> 10 % less load, 82.5 kg',
+      reason: '5 weeks since the last time -> 10 % less load, 85 kg',
     })
     expect(await after('2027-04-26')).toMatchObject({
       decision: 'down',
-      reason: '21 weeks since the last time -> 20 % less load, 72.5 kg',
+      reason: '21 weeks since the last time -> 20 % less load, 75 kg',
+    })
+  })
+
+  it('never takes more than those 10 %: 42.5 kg becomes 40, and a dumbbell of 8 kg 7.5', async () => {
+    const after = async (lift: string) =>
+      (await next({ lift, days: [[third, '8 @8']], today: '2026-12-31' })).decisions[0]
+    expect(await after('bench press: 1 x 8 @ 42.5 kg')).toMatchObject({
+      reason: '5 weeks since the last time -> 10 % less load, 40 kg',
+    })
+    expect(await after('curl: 1 x 8 @ 2x8 kg')).toMatchObject({
+      reason: '5 weeks since the last time -> 10 % less load, 2x7.5 kg',
+    })
+  })
+
+  it('does not blame the run for a bench press', async () => {
+    const asked = await next({
+      run: '3 x 500 m in 1:50-1:55, jog 200 m',
+      lift: 'bench press: 2 x 3 @ 90 kg, rest 2:00',
+      days: [[third, '1:40, 1:41, 1:40 rpe 7, 3, 2!']],
+    })
+    expect(asked.decisions[1]).toMatchObject({
+      item: 'bench press',
+      decision: 'same',
+      reason: '3, 2 failed -> same load, aim for 3',
     })
   })
 

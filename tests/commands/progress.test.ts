@@ -41,9 +41,14 @@ describe('progress', () => {
     const logbook = folderInMemory()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
-    for (const date of ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']) {
+    const dates = ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']
+    for (const [index, date] of dates.entries()) {
       const paper = ['backfill', 'day.txt', 'results.txt', '--date', date]
-      await runProgram(paper, { files: { 'day.txt': lift, 'results.txt': '5 @8\n' }, logbook, now })
+      await runProgram(paper, {
+        files: { 'day.txt': lift, 'results.txt': `5 x ${100 + 2 * index} @8\n` },
+        logbook,
+        now,
+      })
       await runProgram(paper, { files: { 'day.txt': track, 'results.txt': '4:00\n4:00\n' }, logbook, now })
     }
     const span = ['--from', '2025-12-29', '--to', '2026-01-25']
@@ -67,6 +72,7 @@ describe('progress', () => {
       'to',
       'estimates',
       'trends',
+      'runCost',
       'weeks',
       'bestSets',
       'bestClusters',
@@ -121,7 +127,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      'There is progress of lift, run and load, not of "swim". Write one of these, or nothing to see them all.',
+      'There is progress of lift, run, load and pain, not of "swim". Write one of these, or nothing to see them all.',
     ],
     [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],

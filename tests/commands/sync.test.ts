@@ -11,9 +11,10 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it, vi } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { isLongRun } from '../faults/harness.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -24,12 +25,14 @@ const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
 const hasGit = gitVersion.status === 0
 if (!hasGit) process.stderr.write('sync is not tried here: there is no git on this machine\n')
 
-// Each sync starts some twenty processes of git.
-vi.setConfig({ testTimeout: 60_000 })
-
 /** Nothing of this machine's git is known to these. */
 function environment(): Record<string, string> {
   const home = folderInMemory()
+  // Of the processes that git starts by itself, those that tidy up are the slowest.
+  writeFileSync(
+    join(home, '.gitconfig'),
+    '[gc]\nauto = 0\n[maintenance]\nauto = false\n[receive]\nautogc = false\n',
+  )
   return { PATH: process.env.PATH ?? '', HOME: home, XDG_CONFIG_HOME: home, GIT_CONFIG_NOSYSTEM: '1' }
 }
 
@@ -222,6 +225,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       deletedHere: [],
       deletedThere: [],
       keptTwice: [],
+      mornings: [],
       rewritten: [],
       damaged: [],
     })
@@ -516,15 +520,15 @@ describe.runIf(hasGit)('pausebook sync', () => {
 })
 
 describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
-  it('lets three machines push at the same time, and loses nothing', async () => {
-    const { all } = await machines(3)
+  it('lets several machines push at the same time, and loses nothing', async () => {
+    const { all } = await machines(isLongRun ? 3 : 2)
     const ids: string[] = []
-    for (let round = 0; round < 2; round += 1) {
+    for (let round = 0; round < (isLongRun ? 3 : 1); round += 1) {
       for (const { logbook } of all) ids.push(record(logbook, setRecorded(1)))
       const ran = await Promise.all(
         all.map(({ logbook, env }) => runBuilt(['sync', '--logbook', logbook], env)),
       )
-      expect(ran.map(({ code, said }) => (code === 0 ? '' : said))).toEqual(['', '', ''])
+      expect(ran.map(({ code, said }) => (code === 0 ? '' : said))).toEqual(all.map(() => ''))
     }
     for (const { sync } of all) expect((await sync()).code).toBe(0)
     for (const { logbook } of all) expect(idsIn(logbook)).toEqual([...ids].sort())
@@ -539,7 +543,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
     for (const { sync } of all) await sync()
     const written: SessionEvent[][] = []
     // Each round kills both machines further on in what a run does.
-    const rounds = 6
+    const rounds = isLongRun ? 6 : 1
     let killed = 0
     for (let round = 0; round < rounds; round += 1) {
       for (const { logbook } of [a, b]) {
@@ -549,7 +553,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
         record(logbook, setRecorded(1))
       }
       for (const [index, { logbook, env }] of [a, b].entries()) {
-        const call = 1 + Math.floor(((calls - 1) * (2 * round + index)) / (2 * rounds))
+        const call = 1 + Math.floor(((calls - 1) * (2 * round + index + 0.5)) / (2 * rounds))
         if (await runKilledAt(call, ['sync', '--logbook', logbook], env)) killed += 1
         expect((await runProgram(['verify'], { logbook })).code).toBe(0)
       }
@@ -575,5 +579,5 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
       )
       expect(left).toEqual([])
     }
-  }, 120_000)
+  })
 })

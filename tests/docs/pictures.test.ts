@@ -19,10 +19,32 @@ function wordsIn(svg: string): string[] {
 }
 
 describe('the pictures', () => {
-  it.each(['recorder.svg', 'summary.svg'])('%s shows the program as it is (else: npm run docs)', (name) => {
-    const kept = readFileSync(`shared/pictures/${name}`, 'utf8')
-    expect(wordsIn(kept)).toEqual(wordsIn(drawn[name] ?? ''))
-    expect(kept).toBe(drawn[name])
+  it.each(['recorder.svg', 'summary.svg', 'run-through.svg', 'three-metres.svg'])(
+    '%s shows the program as it is (else: npm run docs)',
+    (name) => {
+      const kept = readFileSync(`shared/pictures/${name}`, 'utf8')
+      expect(wordsIn(kept)).toEqual(wordsIn(drawn[name] ?? ''))
+      expect(kept).toBe(drawn[name])
+    },
+  )
+
+  it('run through a cluster set and two repeats, one frame after the other, for ever', () => {
+    const moving = drawn['run-through.svg'] ?? ''
+    const words = wordsIn(moving).join('\n')
+    for (const said of [
+      'group 1 of 3',
+      'group 3 of 3',
+      'recorded 1+1+1',
+      'repeat 1 of 2',
+      'repeat 2 of 2',
+      'jog',
+    ])
+      expect(words).toContain(said)
+    const [first = '', ...others] = [
+      ...moving.matchAll(/<animate [^>]*dur="([^"]*)" repeatCount="indefinite"/g),
+    ].map(([, duration]) => duration ?? '')
+    expect(others.length).toBeGreaterThan(50)
+    expect(new Set([first, ...others]).size).toBe(1)
   })
 
   it('show a rest with its clock, and a summary with its bars', () => {

@@ -4,9 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 import type { TestContext } from 'vitest'
-import type { Session } from '../../src/session/model.ts'
 
-/** PAUSEBOOK_FAULTS=all: every enumeration in full, some ten minutes; else what a minute allows. */
+/** PAUSEBOOK_FAULTS=all, as `npm run soak` has it: every enumeration in full, some ten minutes; else a few of each. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
 
 /** Why faults cannot be caused here; null when they can. */
@@ -91,10 +90,6 @@ export async function twoAtATime<T>(items: readonly T[], work: (item: T) => Prom
 /** A line of the test report: how often a fault was caused. */
 export function tell(line: string): void {
   process.stdout.write(`${line}\n`)
-}
-
-export function resultsIn(session: Session): number {
-  return session.events.filter((event) => event.type === 'setRecorded').length
 }
 
 /** Skips a test and prints why; the report of the tests itself would only count it. */

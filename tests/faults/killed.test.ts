@@ -2,14 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { setRecorded } from '../logbook/sampleSession.ts'
+import { resultsIn, setRecorded } from '../logbook/sampleSession.ts'
 import {
   acknowledged,
   builtDriver,
   drive,
   isLongRun,
   reasonNotToRun,
-  resultsIn,
   skip,
   tell,
   twoAtATime,
@@ -17,7 +16,7 @@ import {
 import { type Call, callsIn, temporaryPlace, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
-const results = isLongRun ? 30 : 20
+const results = isLongRun ? 30 : 5
 let driver: Awaited<ReturnType<typeof builtDriver>>
 beforeAll(async () => {
   driver = await builtDriver()
@@ -28,11 +27,13 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
   it('has saved whatever it said was saved, wherever it was killed', async (context) => {
     if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
-    const places = tracedCalls.flatMap((call) =>
+    const all = tracedCalls.flatMap((call) =>
       Array.from({ length: calls[call] }, (_, index) => ({ call, number: index + 1 })),
     )
     // Each result is at least one write, two fsyncs, two renames and one link.
-    expect(places.length).toBeGreaterThan(results * 6)
+    expect(all.length).toBeGreaterThan(results * 6)
+    // crash.test.ts looks at every moment without a process; a few of these show that it is like that.
+    const places = isLongRun ? all : all.filter((_, index) => index % Math.ceil(all.length / 4) === 7)
     let killed = 0
     const lost: string[] = []
     await twoAtATime(places, async (place) => {
@@ -41,11 +42,11 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
       if (wrong !== null) lost.push(`${place.call} ${place.number}: ${wrong}`)
     })
     tell(
-      `killed at each of ${places.length} writes, fsyncs, renames and links; ${killed} times before the end`,
+      `killed at ${places.length} of ${all.length} writes, fsyncs, renames and links; ${killed} times before the end`,
     )
     expect(lost).toEqual([])
     expect(killed).toBe(places.length)
-  }, 600_000)
+  })
 })
 
 /** Records until killed there, then starts afresh: what is wrong then, null where nothing is. */

@@ -4,6 +4,7 @@ import * as pty from '@lydell/node-pty'
 import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { resultsIn } from '../logbook/sampleSession.ts'
 import {
   builtProgram,
   environment,
@@ -12,7 +13,7 @@ import {
   startProgram,
   temporaryFolder,
 } from '../terminal/harness.ts'
-import { resultsIn, skip, tell } from './harness.ts'
+import { skip, tell } from './harness.ts'
 
 const day = `Legs
 units: km kg
@@ -33,7 +34,8 @@ async function recording(): Promise<{ program: RunningProgram; logbook: string; 
 async function typeThree(program: RunningProgram): Promise<void> {
   for (const set of [2, 3, 4]) {
     program.type(`3 @8${keys.enter}`)
-    await program.waitFor(`set ${set} of 5`)
+    // The line before it says "then: set 2 of 5" all along.
+    await program.waitFor(`set ${set} of 5 >`)
   }
 }
 
@@ -86,7 +88,7 @@ describe('a recorder that is ended by', () => {
     const again = await startProgram([], { columns: 100, rows: 30, logbook })
     await again.waitFor('Legs')
     again.type(keys.enter)
-    await again.waitFor('set 4 of 5')
+    await again.waitFor('set 4 of 5 >')
   })
 
   it('a terminal that is closed has saved all and does not live on', async () => {
@@ -98,7 +100,7 @@ describe('a recorder that is ended by', () => {
     )
     await until('set 1 of 5')
     child.write(`3${keys.enter}`)
-    await until('set 2 of 5')
+    await until('then: set 3 of 5')
     ;(child as unknown as { destroy(): void }).destroy()
     await exited
     expectSaved(logbook, 1)
@@ -114,15 +116,15 @@ describe('a recorder that is stopped from the keyboard', () => {
     child.write(`'${process.execPath}' '${await builtProgram()}' record '${prescription}'\r`)
     await until('set 1 of 5')
     child.write(`3${keys.enter}`)
-    await until('set 2 of 5')
+    await until('then: set 3 of 5')
     child.write(keys.ctrlZ)
     expect(await until('Stopped')).toContain('\u001b[?1049l')
     const owner = openLogbook(logbook).read('newest').recordedBy
     expect(stateOf(owner?.pid ?? 0)).toBe('T')
     child.write('fg\r')
-    expect(await until('set 2 of 5')).toContain('\u001b[?1049h')
+    expect(await until('then: set 3 of 5')).toContain('\u001b[?1049h')
     child.write(`3${keys.enter}`)
-    await until('set 3 of 5')
+    await until('then: set 4 of 5')
     child.write('q')
     expect(await until('$')).toContain('\u001b[?1049l')
     expectSaved(logbook, 2)

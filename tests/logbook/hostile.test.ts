@@ -13,8 +13,8 @@ import { fullSession } from './fullSession.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
-/* What comes from files is anybody's. PAUSEBOOK_FUZZ: how many cases of each kind (600 by default). */
-const cases = Number(process.env.PAUSEBOOK_FUZZ ?? 600)
+/* What comes from files is anybody's. PAUSEBOOK_FUZZ: how many cases of each kind. */
+const cases = Number(process.env.PAUSEBOOK_FUZZ ?? 150)
 const seed = Number(process.env.PAUSEBOOK_SEED ?? 20261126)
 process.stdout.write(`hostile files: ${cases} cases of each kind, PAUSEBOOK_SEED=${seed}\n`)
 

@@ -80,3 +80,7 @@ export const finished: SessionEvent = {
   at: '2026-11-26T19:30:00.000+01:00',
   up: 7600,
 }
+
+export function resultsIn(session: { events: readonly { type: string }[] }): number {
+  return session.events.filter((event) => event.type === 'setRecorded').length
+}

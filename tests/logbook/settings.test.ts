@@ -112,7 +112,7 @@ describe('settings', () => {
           }
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: 500 },
     )
   })
 

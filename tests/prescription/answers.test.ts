@@ -23,7 +23,6 @@ describe('in a part that begins with lift', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
     ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
-    ['squat 3 sets of 8 reps', '7+11 sets are written 3 x 8; write: squat 3 x 8'],
     ['squat 5x5 100kg', '11+5 a load stands behind @; write: squat 5 x 5 @ 100 kg'],
     ['squat 5x5 100', '11+3 a load stands behind @; write: squat 5 x 5 @ 100 kg'],
     [
@@ -70,10 +69,6 @@ describe('in a part that begins with lift', () => {
       '12 min AMRAP of 5 pull-ups',
       '1+26 an AMRAP by time cannot be written yet; nearest is a circuit with a count, such as 5 rounds: 5 pull-up, 10 push-up, or one set of max',
     ],
-    [
-      'EMOM 10: 3 cleans',
-      '1+17 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
-    ],
     ['squat 5 x 5 @ 8', '15+1 8 can be a load or an effort: 8 kg or rpe 8?'],
     ['squat 5 x 5 @ 7-8', '15+3 7-8 can be a load or an effort: 7-8 kg or rpe 7-8?'],
     [
@@ -85,10 +80,6 @@ describe('in a part that begins with lift', () => {
       '28+3 m is metres: write 2 min; write: squat 5 x 5 @ 100 kg, rest 2:00',
     ],
     ['squat 5 x 5 @ 135#', '15+4 a mass in pounds is written with lb: write lb; write: squat 5 x 5 @ 135 lb'],
-    [
-      'squat 5 x 5 @ 80 percent',
-      '15+10 a percentage of the maximum is written with a % alone; write: squat 5 x 5 @ 80%',
-    ],
     ['squat 5 x 5 @ 3x24 kg', '15+7 only a pair of loads can be written: 2x and the mass of one'],
     ['squat 5 x 5 @ 0 kg', '15+4 a mass of 0 cannot be meant'],
     [
@@ -123,10 +114,7 @@ describe('in a part that begins with lift', () => {
       'squat 5 x 5, rpe 8',
       '14+5 an effort stands with its load, without a comma; write: squat 5 x 5 @ rpe 8',
     ],
-    [
-      'squat 5 x 5 @ 100 kg, slowly',
-      '23+6 "slowly" is not understood here; put words of your own in quotes; write: squat 5 x 5 @ 100 kg, "slowly"',
-    ],
+    ['squat 5 x 5 @ 100 kg, slowly', '23+6 warning: note: slowly'],
     ['squat 5 x 5; rest 2:00', '12+1 a comma stands before a clause; write: squat 5 x 5, rest 2:00'],
     ['squat 5 x 5, tempo slow', '20+4 a tempo is written 3-1-1, 3-1-1-0 or 31X1'],
     ['squat 5 x 5, tempo 311', '20+3 a tempo is written 3-1-1; write: squat 5 x 5, tempo 3-1-1'],
@@ -189,10 +177,6 @@ describe('in a part that begins with lift', () => {
       '1+20 a name that looks like sets stands before a colon; write: hip 90/90 lift: 3 x 8',
     ],
     ['lunge 3 x 10/leg', '13+4 it is written each leg; write: lunge 3 x 10 each leg'],
-    [
-      'plank 3 x 45 seconds',
-      '11+10 a time is written with s, min or h, or as a clock: write 45 s; write: plank 3 x 45 s',
-    ],
     ['plank 45 s x 3', '7+8 the number of sets comes first; write: plank 3 x 45 s'],
     ['pull-up 3 x failure', '13+7 as many as go is written max; write: pull-up 3 x max'],
     [
@@ -244,7 +228,6 @@ describe('in a part that begins with run: track', () => {
       '8+12 a pace is for each km, mi or 500 m; a time for the whole piece is written with in, such as 400 m in 1:20',
     ],
     ['5 km @ 5k pace', '6+9 a pace is written in figures, such as @ 4:05/km, or as @ goal'],
-    ['5 km at goal pace', '9+9 the pace of the goal is written @ goal; write: 5 km @ goal'],
     ['5 km @ tempo', '8+5 the word stands without @: write tempo; write: 5 km tempo'],
     [
       'easy 5 km @ 5:30',
@@ -286,12 +269,6 @@ describe('in a part that begins with run: track', () => {
     ['0 km', '1+4 a distance of 0 cannot be meant'],
     ['0 x 400 m', '1+1 a count runs from 1 to 999, so 0 cannot be read'],
     ['1000 x 400 m', '1+4 a count runs from 1 to 999, so 1000 cannot be read'],
-    ['400 metres easy', '1+10 it is written 400 m; write: 400 m easy'],
-    [
-      '5 x 2 minutes hard',
-      '5+9 a time is written with s, min or h, or as a clock: write 2 min; write: 5 x 2:00 hard',
-    ],
-    ['6 x 400 m, 200 m jog', '12+9 a recovery is written jog first; write: 6 x 400 m, jog 200 m'],
     ['6 x 400 m w/ 90 s rest', '11+12 a recovery is written rest first; write: 6 x 400 m, rest 1:30'],
     [
       '6 x 400 m, rest 200 m',
@@ -360,10 +337,7 @@ describe('in a part that begins with fuel', () => {
 describe('in a part that begins with prep', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['run: 5 min', '1+10 a colon begins a part, and this reads as an item of prep; write: run 5 min'],
-    [
-      'foam roll 3:00, slowly',
-      '17+6 "slowly" is not understood here; put words of your own in quotes; write: foam roll 3:00, "slowly"',
-    ],
+    ['foam roll 3:00, slowly', '17+6 warning: note: slowly'],
     [
       "foam roll 3'",
       '11+2 a time is written with s, min or h, or as a clock: write 3 min; write: foam roll 3:00',

@@ -238,7 +238,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   ],
   [
     'a thousand sets on every line',
-    `Day\nlift\n${`${'a 999 x 9 + '.repeat(35)}b 3 x 3\n`.repeat(2000)}`,
+    `Day\nlift\n${`${'a 999 x 9 s + '.repeat(35)}b 3 x 3\n`.repeat(2000)}`,
     'day.txt:3:1: with this item the day has more than 20000 efforts and recoveries, the most there can be',
   ],
   [

@@ -19,6 +19,7 @@ export interface Told {
   })[]
   goal?: { meters: number; seconds: number } | null
   parts?: DoneSession['brief']['parts']
+  pain?: DoneSession['brief']['pain']
 }
 
 export function session(date: string, told: Told = {}): DoneSession {
@@ -43,6 +44,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       effortMinutes: loads.length === 0 ? null : loads.reduce((sum, load) => sum + load, 0),
       effortMinutesAtLeast: parts.some((part) => part.effortMinutes === null && part.kind !== 'prep'),
       parts,
+      pain: told.pain ?? [],
     },
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
@@ -86,6 +88,7 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
       afterRun: false,
       ...oneRepMax,
     },
+    runCost: null,
     pauses: null,
     rests: null,
   }

@@ -45,6 +45,25 @@ describe('a straight line over the weeks', () => {
     expect(trend?.last.error).toBeCloseTo(scatter * Math.sqrt(1 / 11 + 25 / 110), 9)
   })
 
+  it('has an interval of 95 %: 0.5 +- 2.262157 x 0.117906', () => {
+    expect(trend?.perWeekLow).toBeCloseTo(0.233, 3)
+    expect(trend?.perWeekHigh).toBeCloseTo(0.767, 3)
+    expect(trend?.isClear).toBe(true)
+  })
+
+  it('that could be noise is not clear', () => {
+    const noise = trendOf([3, 1, 4, 1, 5].map((value, week) => ({ date: dateIn(week), value })))
+    expect(noise?.isClear).toBe(false)
+  })
+
+  it('is not drawn through four sessions in less than 21 days', () => {
+    const four = (days: number[]) =>
+      trendOf(days.map((day) => ({ date: `2026-01-${String(day).padStart(2, '0')}`, value: day })))
+    expect(four([1, 2, 3, 4])).toBeNull()
+    expect(four([1, 5, 9, 21])).toBeNull()
+    expect(four([1, 5, 9, 22])).not.toBeNull()
+  })
+
   it('is not drawn through three points, nor through one day', () => {
     expect(trendOf([1, 2, 3].map((week) => ({ date: dateIn(week), value: week })))).toBeNull()
     expect(trendOf([1, 2, 3, 4].map((value) => ({ date: dateIn(1), value })))).toBeNull()

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { isHardRunning } from '../../src/progress/hardDays.ts'
 import { plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { isHardRunning } from '../../src/summary/hard.ts'
 
 function day(lines: string, headers = '') {
   const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)
@@ -52,28 +52,39 @@ describe('a day that lies ready', () => {
       hardSeconds: 600,
       sets: 3,
       heavyLegSets: 0,
+      isHard: true,
+      special: null,
+      harderThanMeant: null,
     })
     expect(minutes).toBeGreaterThan(30)
   })
 
   it.each([
-    ['front squat 3 x 5 @ 92.5 kg', '', 3],
+    ['front squat 3 x 5 @ 92.5 kg', '', 0],
+    ['front squat 3 x 5 @ 92.5 kg rpe 8', '', 3],
+    ['split squat 3 x 6 @ 2x20 kg rpe 8', '', 3],
+    ['walking lunge 3 x 6 @ 2x20 kg rpe 8', '', 3],
+    ['Romanian deadlift 3 x 6 @ 100 kg rpe 7', '', 0],
     ['front squat 3 x 8 @ 60 kg', '', 0],
-    ['front squat 3 x 8 @ 60 kg rpe 8', '', 3],
+    ['front squat 3 x 8 @ 60 kg rpe 8', '', 0],
     ['front squat 3 x 5 @ 85 kg', 'max: front squat 110 kg\n', 0],
     ['front squat 3 x 5 @ 88 kg', 'max: front squat 110 kg\n', 3],
     ['front squat 2 x 8 @ 80%', 'max: front squat 110 kg\n', 2],
-    ['bench 3 x 3 @ 80 kg', '', 0],
+    ['bench 3 x 3 @ 80 kg rpe 9', '', 0],
     ['plank 3 x 45 s', '', 0],
     ['pistol squat 3 x 5 @ bodyweight', '', 0],
   ])('%s: heavy for the legs', (line, headers, sets) => {
     expect(planned(`lift\n  ${line}`, headers).heavyLegSets).toBe(sets)
   })
 
+  it('does not count pull-ups in a part called legs', () => {
+    expect(planned('lift: legs\n  pull-up 3 x 5 @ bodyweight rpe 9').heavyLegSets).toBe(0)
+  })
+
   it('goes by the name of the part too, and by what is known from before', () => {
-    expect(planned('lift: legs\n  calf raise 2 x 5 @ 100 kg').heavyLegSets).toBe(2)
-    const maxima = [{ name: 'Calf Raises', kg: 150 }]
-    expect(planned('lift: legs\n  calf raise 2 x 5 @ 100 kg', '', maxima).heavyLegSets).toBe(0)
+    expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg rpe 8').heavyLegSets).toBe(2)
+    const maxima = [{ name: 'Toe Presses', kg: 120 }]
+    expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg', '', maxima).heavyLegSets).toBe(2)
   })
 })
 
@@ -87,6 +98,8 @@ describe('the gaps between run and lift', () => {
     startedAt: from && `2026-11-26T${from}:00+01:00`,
     finishedAt: to && `2026-11-26T${to}:00+01:00`,
     gapMinutes: null,
+    meant: null,
+    hard: null,
     with: null,
   })
 
@@ -120,6 +133,9 @@ describe('a week', () => {
     hardSeconds: 0,
     sets: 0,
     heavyLegSets: 0,
+    isHard: false,
+    special: null,
+    harderThanMeant: null,
     minutes: null,
     ...more,
   })
@@ -142,6 +158,35 @@ describe('a week', () => {
     )
     expect(done).toEqual({ meters: 10000, hardMeters: 3000, hardSeconds: 600 })
     expect(ready).toEqual({ meters: 5000, hardMeters: 0, hardSeconds: 0 })
+  })
+
+  it('has one line for a race, trial or long run on the day after heavy legs', () => {
+    const { longAfterHeavyLegs } = week(
+      [calendar('2026-11-23', [{ special: 'long run' }]), calendar('2026-11-24', [], [{ special: 'race' }])],
+      calendar('2026-11-22', [{ heavyLegSets: 3 }]),
+    )
+    expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
+  })
+
+  it('names three hard days in a row, from the days before on', () => {
+    const hard = [{ isHard: true }]
+    const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
+    const given = { week: '2026-W48', days, undated: [], unreadable: [], due: null }
+    const before = [calendar('2026-11-22', hard), calendar('2026-11-21', hard)] as const
+    expect(weekOf(given, ...before).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
+    expect(weekOf(given, before[0], calendar('2026-11-21')).threeHardDays).toEqual(['2026-11-24'])
+  })
+
+  it("has the longest run's share, with two runs or more, and the easy days that came in hard", () => {
+    const fact = 'hr 168 and effort 8 in fact'
+    const days = [
+      calendar('2026-11-23', [{ meters: 15_000, harderThanMeant: fact }]),
+      calendar('2026-11-24', [{ meters: 5000 }]),
+    ]
+    const found = week(days, calendar('2026-11-22'))
+    expect(found.longestRunShare).toBe(0.75)
+    expect(found.harderThanMeant).toEqual([{ date: '2026-11-23', fact }])
+    expect(week(days.slice(0, 1), calendar('2026-11-22')).longestRunShare).toBeNull()
   })
 
   it('points out a hard run on the day after heavy legs, from the Sunday before on', () => {

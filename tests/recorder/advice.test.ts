@@ -185,6 +185,19 @@ describe('a continuous piece', () => {
     expect(advice(effort.entry('4:00 rpe 9'))).toBe('effort 9, 2 over the range')
   })
 
+  test('an easy run that comes in hard is said: by heart rate, else effort, else pace against the goal', () => {
+    const easy = (goal: string, entry: string, hrMax: number | null = 190) =>
+      advice(walkThrough(`One\n${goal}\nrun\n  4 km easy, split 1 km\n`, { context: { hrMax } }).entry(entry))
+    // 88 % of 190 is 167.2.
+    expect(easy('', '5:00 hr 168')).toBe('hr 168 is hard, not easy: ease off')
+    expect(easy('', '5:00 hr 167 rpe 9')).toBeNull()
+    expect(easy('', '5:00 rpe 7', null)).toBe('effort 7 is hard, not easy: ease off')
+    // Goal pace 3:57; within 15 % is 4:32.55.
+    expect(easy('goal: 10 km in 39:30\n', '4:32')).toBe('that pace is hard, not easy: ease off')
+    expect(easy('goal: 10 km in 39:30\n', '4:33')).toBeNull()
+    expect(easy('', '4:00')).toBeNull()
+  })
+
   test('nothing without a target', () => {
     const walked = walkThrough('One\n\nrun\n  5 km easy, split 1 km\n').entry('5:15')
     expect(advice(walked)).toBeNull()

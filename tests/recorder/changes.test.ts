@@ -25,7 +25,7 @@ describe('s', () => {
 
   test('in the warm-up twice skips the rest of the warm-up, never the work', () => {
     const walked = walkThrough('Squat\n\nlift\n  squat: 3 x 3 @ 92.5 kg, build from 40 kg\n').typed('s')
-    expect(walked.notice).toBe('skipped: ramp set; s again skips the rest of the warm-up')
+    expect(walked.notice).toBe('skipped: warm-up set; s again skips the rest of the warm-up')
     walked.typed('s')
     expect(walked.notice).toBe('skipped: the rest of the warm-up')
     expect([...walked.state.skipped]).toEqual(['1.1.b1', '1.1.b2', '1.1.b3', '1.1.b4'])

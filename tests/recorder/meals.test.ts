@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
 import { walkThrough } from '../day.ts'
 
 /* Meals are offered when they are eaten, wherever the file has them. */
@@ -55,4 +56,26 @@ test('a meal with nothing after it is not begun by Space', () => {
   const walked = walkThrough(`Day\n\n${fuel}`).space()
   expect(walked.notice).toBe('a meal is recorded by Enter, or skipped by s')
   expect(walked.state.phase.kind).toBe('ready')
+})
+
+test('a meal of foods shows its sum and what is not known, and Enter takes it with its words', () => {
+  const { foods } = readFoods(plainFoods)
+  const walked = walkThrough(`Day\n\n${fuel}\n${run}`, { context: { foods: () => foods } })
+  walked.entry('2 eggs, banana, 80 g oats, pancakes')
+  expect(walked.state.recorded.size).toBe(0)
+  expect(JSON.stringify(walked.view)).toContain(
+    'carbs 82 g, protein 24.5 g, fat 15.2 g; not known, so not in it: pancakes?',
+  )
+  walked.enter()
+  const [recorded] = [...walked.state.recorded.values()]
+  expect(recorded).toMatchObject({
+    kind: 'fuel',
+    result: { carbsG: 82, proteinG: 24.5, fatG: 15.2, note: '2 eggs, banana, 80 g oats, pancakes' },
+  })
+})
+
+test("the recorder's head says where the day is in the plan", () => {
+  const planned = 'Thursday of week 3 of 19, 115 days to 10 km in 39:30'
+  expect(walkThrough(`Day\n\n${run}`, { context: { planned } }).view.head.planned).toBe(planned)
+  expect(walkThrough(`Day\n\n${run}`).view.head.planned).toBe('')
 })

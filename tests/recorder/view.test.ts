@@ -133,6 +133,7 @@ describe('the head', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n  2 km easy\n')
     expect(walked.view.head).toEqual({
       title: 'Day',
+      planned: '',
       place: 'run 1 of 2',
       minutes: '0 of 24 min',
       saved: 'saved',

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { readEntry } from '../../src/session/entry/entry.ts'
 import type { SetResult } from '../../src/session/result.ts'
 import {
   answered,
@@ -50,6 +51,11 @@ describe('a set', () => {
     ['6 x 100 @8.5', set({ reps: 6, load: kilograms(100), rpe: 8.5 })],
     ['@8 6 x 100', set({ reps: 6, load: kilograms(100), rpe: 8 })],
     ['4!', set({ reps: 4, failed: true })],
+    ['4 failed', set({ reps: 4, failed: true })],
+    ['4x100 failed', set({ reps: 4, load: kilograms(100), failed: true })],
+    ['5 @ 2 rir', set({ reps: 5, rpe: 8 })],
+    ['5 x 100 2rir', set({ reps: 5, load: kilograms(100), rpe: 8 })],
+    ['2rir', set({ reps: 6, rpe: 8 })],
     ['8 each side', set({ reps: 8 })],
     ['8 reps', set({ reps: 8 })],
     ['6 x bw+0', set({ reps: 6, load: { kind: 'bodyweight', added: 0, unit: 'kg' } })],
@@ -90,6 +96,10 @@ describe('a set', () => {
     [
       '6 @ 100 kg',
       '100 is not an RPE; a load is written 6 x 100 kg | suggested: 6 x 100 kg | insisted: nothing',
+    ],
+    [
+      '5 at 100',
+      'a load is written after an x; did you mean 5 x 100? | suggested: 5 x 100 | insisted: nothing',
     ],
     ['100 x 6', '100 repetitions with 6 kg; did you mean 6 x 100? | suggested: 6 x 100 | insisted: 100 x 6'],
     [
@@ -263,4 +273,12 @@ describe('a timed or carried set', () => {
     expect(shownReading('3601', hold)).toBe('3601 s is over an hour | suggested: nothing | insisted: 3601 s')
     expect(shownReading('1441 min', hold)).toBe('error: 86460 s is longer than a day')
   })
+})
+
+it('of an exercise for each side takes the repetitions of both', () => {
+  const eachSide = { ...straight, side: 'each side' as const }
+  expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
+    answer: { result: { reps: 5, load: { value: 20 } } },
+  })
+  expect(readEntry('5/4 x 20', eachSide).outcome).toBe('question')
 })

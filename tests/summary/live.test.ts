@@ -78,7 +78,7 @@ describe('a session with the clock running', () => {
   it('says in the note when, after what gap, and which rest was not as prescribed', () => {
     const lines = summaryText(day.session, context, { full: false }).split('\n')
     expect(lines).toContain('Thu 26 Nov 2026, 06:40 to 07:15')
-    expect(lines).toContain('lift: legs, 20 min, effort 7, 25 min after the part before')
+    expect(lines.join('\n')).toContain('lift: legs, 20 min, effort 7, 25 min after\n  the part before\n')
     expect(lines).toContain('  mean rest 3:00, 2:30 prescribed')
     expect(lines.join()).not.toContain('mean pause')
     expect(summaryText(day.session, context, { full: true })).toContain(
@@ -210,7 +210,10 @@ describe('an estimate', () => {
 describe('the sets in the note', () => {
   const line = (lift: string, ...entries: string[]) => {
     const day = new Kept(dayOf(`athlete: 68 kg\nlift\n  ${lift}\n`)).type(...entries)
-    return summaryText(day.session, context, { full: false }).split('\n').slice(4)
+    const lines = summaryText(day.session, context, { full: false })
+      .replaceAll(/\n( {4}| {2}(?=[\dx@]))/g, ' ')
+      .split('\n')
+    return lines.slice(lines.indexOf('lift') + 1)
   }
 
   it('are collapsed, with their efforts and failures', () => {
@@ -353,7 +356,9 @@ describe('a lift part that was closed without an effort', () => {
   it('makes the load of the session "at least", and is not 0', () => {
     const summary = summarise(kept.session, context)
     expect(summary.session).toMatchObject({ minutes: 82, effortMinutes: 210, effortMinutesAtLeast: true })
-    expect(summaryText(kept.session, context, { full: false })).toContain('82 min, 210+ effort-minutes\n')
+    expect(summaryText(kept.session, context, { full: false })).toContain(
+      '82 min, session load 210+ (run 210)\n',
+    )
   })
 
   it('is nothing to be known where nothing was done of it', () => {
@@ -375,9 +380,9 @@ describe('a race', () => {
   it('prints its finish time and the gap to the goal as the first line of its part', () => {
     const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
     expect(summary.running.items[0]?.goal).toEqual({ finishSeconds: 2352, offGoalSeconds: -18 })
-    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the goal 39:30\n')
+    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
     expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
-      'finish 39:50.5, 20.5 s behind the goal 39:30\n',
+      'finish 39:50.5, 20.5 s behind\n  the goal 39:30\n',
     )
   })
 

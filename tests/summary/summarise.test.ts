@@ -31,6 +31,8 @@ describe('the summary of the whole day from paper', () => {
       startedAt: null,
       finishedAt: null,
       gapMinutes: null,
+      meant: null,
+      hard: true,
       with: 'flats, track, windy',
     })
     expect(summary.parts[0]?.minutes).toBeNull()

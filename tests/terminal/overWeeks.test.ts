@@ -1,19 +1,26 @@
-import { describe, expect, test } from 'vitest'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { keys, startProgram } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
 /* The history and the progress in the built program, in a real terminal. */
 
-function sixteenWeeks(): string {
-  const logbook = usedLogbook()
-  writeMadeUpLogbook(logbook, { seed: 1, weeks: 16, last: '2026-11-25' })
-  return logbook
-}
+/** Read only. */
+let sixteenWeeks = ''
+beforeAll(() => {
+  sixteenWeeks = mkdtempSync(join(tmpdir(), 'pausebook-weeks-'))
+  changeSettings(sixteenWeeks, (settings) => ({ ...settings, firstStartSeen: true }))
+  writeMadeUpLogbook(sixteenWeeks, { seed: 1, weeks: 16, last: '2026-11-25' })
+  return () => rmSync(sixteenWeeks, { recursive: true, force: true })
+})
 
 describe('what is behind', () => {
   test('the history lists the sessions, has the summary behind Enter, and comes back to the same line', async () => {
-    const program = await startProgram([], { logbook: sixteenWeeks() })
+    const program = await startProgram([], { logbook: sixteenWeeks })
     await program.waitFor('h history')
     program.type('h')
     await program.waitFor('History: 1 of 105')
@@ -31,7 +38,7 @@ describe('what is behind', () => {
   })
 
   test('the progress turns from everything to the running, the load and each lift', async () => {
-    const program = await startProgram([], { logbook: sixteenWeeks(), rows: 30 })
+    const program = await startProgram([], { logbook: sixteenWeeks, rows: 30 })
     await program.waitFor('g progress')
     program.type('g')
     await program.waitFor('Progress: all (1 of')

@@ -1,5 +1,5 @@
-import { outsideOf, repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
-import type { PieceStep } from '../../prescription/step.ts'
+import { hardBy, outsideOf, repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
+import { goalSecondsPerKm, type PieceStep } from '../../prescription/step.ts'
 import type { PieceResult } from '../../session/result.ts'
 import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -78,7 +78,7 @@ export function repeatAdvice(state: SessionState): string | null {
 }
 
 /** A heart rate or an effort outside of what was asked for, while the piece after it is still to come. */
-export function effortTargetAdvice(state: SessionState): string | null {
+export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
   const last = state.steps
@@ -86,8 +86,29 @@ export function effortTargetAdvice(state: SessionState): string | null {
     .findLast((step) => state.recorded.has(step.id))
   const result = last ? pieceResult(state, last) : null
   if (!last?.target || !result) return null
-  const { heartRate, rpe } = last.target
-  return outside('hr', result.heartRate, heartRate) ?? outside('effort', result.rpe, rpe)
+  const { heartRate, rpe, word } = last.target
+  return (
+    outside('hr', result.heartRate, heartRate) ??
+    outside('effort', result.rpe, rpe) ??
+    (word === 'easy' ? tooHardForEasy(state, result, hrMax) : null)
+  )
+}
+
+/** `easy` is judged by what counts as hard; other words are not judged. */
+function tooHardForEasy(state: SessionState, result: PieceResult, hrMax: number | null): string | null {
+  const { heartRate, rpe, meters, seconds } = result
+  const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null
+  const goal = goalSecondsPerKm(state.prescription)
+  switch (hardBy({ heartRate, hrMax, effort: rpe, secondsPerKm, goalSecondsPerKm: goal })) {
+    case 'heartRate':
+      return `hr ${heartRate} is hard, not easy: ease off`
+    case 'effort':
+      return `effort ${printNumber(rpe ?? 0)} is hard, not easy: ease off`
+    case 'pace':
+      return 'that pace is hard, not easy: ease off'
+    default:
+      return null
+  }
 }
 
 function outside(what: string, value: number | null, range: { from: number; to: number } | null) {

@@ -1,3 +1,5 @@
+import type { PrescribedSet } from '../../prescription/model.ts'
+import { readPrescription } from '../../prescription/read.ts'
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
@@ -48,21 +50,42 @@ export const correcting: ModeObject<'correcting'> = {
 
 export const swapping: ModeObject<'swapping'> = {
   takesText: true,
-  panel: ({ state }) => panelWith({ title: 'another exercise from here on', lines: namesUsed(state) }),
-  prompt: () => ({ label: 'instead', placeholder: 'name of the exercise', isField: true }),
+  panel: ({ state }, _mode, _now, context) => {
+    const used = namesUsed(state)
+    const known = context.exercises().filter((name) => !used.includes(name))
+    return panelWith({ title: 'another exercise from here on', lines: [...used, ...known] })
+  },
+  prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
   onKey: stay,
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return said(model, 'type the name of the exercise; Escape cancels')
     if (isLoadAlone(`x ${name}`)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
+    const swap = readSwap(name, model.state)
+    if ('message' in swap) return said(model, swap.message)
     return applied(
       recording(model),
-      [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, name }],
+      [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, ...swap }],
       context,
     )
   },
   onEscape: null,
+}
+
+/** An exercise as it would be written on a line of a day: its name, and its sets and loads where it has some. */
+function readSwap(
+  typed: string,
+  { prescription }: SessionState,
+): { name: string; sets?: PrescribedSet[] } | { message: string } {
+  if (!/\d\s*[x×*]\s*\d|@|\d\s*sets\b/i.test(typed)) return { name: typed }
+  const { distance, mass } = prescription.units
+  const reading = readPrescription(`Swap\nunits: ${distance} ${mass}\nlift\n  ${typed}\n`)
+  if ('problems' in reading) return { message: reading.problems[0]?.message ?? 'it cannot be read' }
+  const item = reading.prescription.parts[0]?.items[0]
+  const [exercise, other] = item && 'exercises' in item ? item.exercises : []
+  if (!exercise || other) return { message: 'type one exercise, such as goblet squat 3 x 8 @ 40 kg' }
+  return { name: exercise.name, sets: exercise.sets }
 }
 
 function namesUsed(state: SessionState): string[] {

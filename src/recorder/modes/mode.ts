@@ -38,7 +38,7 @@ export interface ModeObject<K extends ModeKind> {
   /** The field holds free text, so that a letter is never a command. */
   takesText: boolean
   /** Null where what is now stays in its place. */
-  panel(model: RecorderModel, mode: ModeNamed<K>, now: Moment): Panel | null
+  panel(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel | null
   prompt(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
   /** The key line, the most important key first. */
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]

@@ -31,7 +31,7 @@ export function readPiece(text: EntryText, asked: PiecePrompt, doubts: Query[]):
   let distance: Figure | null = null
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     if (takeEffort(cursor, effort, doubts, false) || cursor.takeIf(',', 'in', 'for')) continue
-    const figure = takeFigure(cursor)
+    const figure = takeFigure(cursor, asked)
     if (figure === null) throw new EntryError(`"${token.text}" is not understood; ${example(asked)}`)
     if (figure.is === 'distance') {
       if (distance !== null)
@@ -79,12 +79,12 @@ function resultOf(time: Figure | null, distance: Figure | null, asked: PieceProm
   throw new EntryError(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
 }
 
-function takeFigure(cursor: Cursor): (Figure & { is: 'time' | 'distance' }) | null {
+function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' | 'distance' }) | null {
   const token = cursor.peek()
   if (token?.kind !== 'number' && token?.kind !== 'clock') return null
   cursor.take()
   if (token.kind === 'clock') {
-    if (cursor.peek()?.text === '/') throw new EntryError('type the time of the whole piece, not its pace')
+    if (cursor.peek()?.text === '/') throw paceTyped(cursor, token, asked)
     return { is: 'time', ...figureOf(token, token.value, token), bare: false }
   }
   const unit = cursor.peek()
@@ -100,6 +100,21 @@ function takeFigure(cursor: Cursor): (Figure & { is: 'time' | 'distance' }) | nu
   if (inMeters !== undefined)
     return { is: 'distance', ...figureOf(token, token.value * inMeters, unit), bare: false }
   return { is: 'time', ...figureOf(token, hundredthsOf(token.value * (inSeconds ?? 1)), unit), bare: false }
+}
+
+/** A pace is asked back as the time that it makes over the distance. */
+function paceTyped(cursor: Cursor, pace: Token, asked: PiecePrompt): EntryError {
+  const unit = cursor.peek(1)
+  const per = metersIn.get(unit?.text ?? '')
+  if (per === undefined || unit === null || asked.meters === null)
+    return new EntryError('type the time of the whole piece, not its pace')
+  const seconds = Math.round(((pace.value * asked.meters) / per) * 10) / 10
+  const time = typedTimeOf(seconds, 1)
+  const said = `${pace.text}/${unit.text}`
+  return new EntryError(
+    `${said} over ${asked.label} is ${time}; did you mean ${time}?`,
+    rewritten(cursor.body, { start: pace.start, end: unit.end }, time),
+  )
 }
 
 function figureOf(first: Token, value: number, last: Token): Omit<Figure, 'bare'> {

@@ -30,6 +30,10 @@ export interface EntryText {
 
 const longest = 500
 
+/** At the end of an entry: `pain left calf`, `pain left calf 4`, but no `rpe 8` after it. */
+const unquotedPain =
+  /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
+
 /** Sets notes and pain apart from the figures.
  * @throws EntryError for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
 export function entryTextOf(text: string): EntryText {
@@ -49,12 +53,15 @@ export function entryTextOf(text: string): EntryText {
     const quoted = rest.slice(open + 1, open + 1 + close).trim()
     const pain = /\bpain:?\s*$/i.exec(figures)
     if (pain) figures = figures.slice(0, pain.index)
-    if (quoted !== '') (pain ? pains : notes).push(quoted)
-    else if (pain) throw painWithoutPlace()
+    if (quoted === '' && pain) throw painWithoutPlace()
     rest = rest.slice(open + close + 2)
+    // Behind figures a number after the place is the level of the pain: 6 pain "left calf" 4.
+    const level = pain && figures.trim() !== '' ? /^\s*(10|\d)(?:\/10)?(?=\s*$|\s+")/.exec(rest) : null
+    if (level) rest = rest.slice(level[0].length)
+    if (quoted !== '') (pain ? pains : notes).push(level ? `${quoted} ${level[1]}` : quoted)
     figures += ' '
   }
-  const unquoted = /(?:^|\s)pain:?(\s+[\p{L}'’ -]+)?$/iu.exec((figures + rest).trimEnd())
+  const unquoted = unquotedPain.exec((figures + rest).trimEnd())
   let body = figures + rest
   if (unquoted) {
     if (unquoted[1] === undefined) throw painWithoutPlace()
@@ -253,12 +260,19 @@ const meters = new Map([
 ])
 const mostGroups = 50
 
-/** Takes a number and what says of what it is. The next token must be a number or a time. */
-export function takeCount(cursor: Cursor): Count {
+/** Takes a number and what says of what it is. The next token must be a number or a time.
+ * @param isEachSide whether `5/5` is five on either side */
+export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
   if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first)
-  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') throw bothSides(cursor, first)
+  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
+    const other = cursor.peek(1)
+    if (!isEachSide || other?.value !== first.value) throw bothSides(cursor, first)
+    cursor.take()
+    cursor.take()
+    return { ...of('bare', first.value, first, other), text: first.text }
+  }
   const unit = cursor.peek()
   const word = unit?.kind === 'word' ? unit.text : ''
   const factor = seconds.get(word) ?? meters.get(word)

@@ -34,11 +34,16 @@ function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
   const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
   const typed: Typed = { count: null, load: null, failed: false, effort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    if (takeEffort(cursor, effort, doubts, true) || cursor.takeIf(',')) continue
-    if (cursor.takeIf('!')) {
+    if (takeReserve(cursor, effort) || takeEffort(cursor, effort, doubts, true) || cursor.takeIf(','))
+      continue
+    if (cursor.takeIf('!', 'failed', 'fail')) {
       if (typed.failed) throw new EntryError('one ! is enough: 4! says that the next repetition failed')
       typed.failed = true
       continue
+    }
+    if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
+      const cross = rewritten(cursor.body, token, 'x')
+      throw new EntryError(`a load is written after an x; did you mean ${cross}?`, cross)
     }
     const load = takeLoad(cursor, asked)
     if (load !== null) {
@@ -55,9 +60,25 @@ function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
     }
     if (typed.count !== null)
       throw new EntryError(`"${token.text}" is one number too many; one set is asked for`)
-    typed.count = takeCount(cursor)
+    typed.count = takeCount(cursor, asked.side !== null)
   }
   return typed
+}
+
+/** `2 rir`, `2rir`, `@ 2 rir`: the reserve before its word. */
+function takeReserve(cursor: Cursor, effort: Effort): boolean {
+  const first = cursor.peek()
+  const ahead = first?.text === '@' ? 1 : 0
+  const number = cursor.peek(ahead)
+  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return false
+  // 6 rir 2: the number after the word is the reserve.
+  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return false
+  if (effort.rpe !== null) throw new EntryError('the effort is there twice; type it once')
+  if (number.value > 9 || !Number.isInteger(number.value * 2))
+    throw new EntryError(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
+  for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
+  effort.rpe = 10 - number.value
+  return true
 }
 
 /** The load that an entry without one means.

@@ -1,6 +1,7 @@
 import type * as z from 'zod'
 import { IndexRow } from '../../logbook/indexModel.ts'
 import { LockText } from '../../logbook/lockModel.ts'
+import { Mornings } from '../../logbook/morningModel.ts'
 import { Settings } from '../../logbook/settingsModel.ts'
 import { Prescription } from '../../prescription/model.ts'
 import { Session, SessionEvent } from '../../session/model.ts'
@@ -24,6 +25,7 @@ export function compiledTexts(): Record<string, Compiled> {
         eventShape: SessionEvent,
         lockShape: LockText,
         indexRowShape: IndexRow,
+        morningsShape: Mornings,
       }),
     ),
   }

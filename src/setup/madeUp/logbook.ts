@@ -1,11 +1,13 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
-import { dirname, resolve } from 'node:path'
-import { addDays, format, parseISO, startOfISOWeek, subWeeks } from 'date-fns'
+import { dirname, join, resolve } from 'node:path'
+import { addDays, format, parseISO, startOfISOWeek, subDays, subWeeks } from 'date-fns'
 import { localTimeOf } from '../../logbook/machine.ts'
+import { printMornings } from '../../logbook/mornings.ts'
 import { printSession } from '../../logbook/sessionFile.ts'
 import { sessionPathOf } from '../../logbook/sessionName.ts'
 import { changeSettings } from '../../logbook/settingsFile.ts'
 import { openLogbook } from '../../logbook/store.ts'
+import type { MorningEvent } from '../../plan/morning.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
 import { sessionFormat } from '../../session/format.ts'
@@ -117,8 +119,60 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
     rotation: ['legs', 'push', 'pull'],
     bodyMasses: [{ date: first, value: 68, unit: 'kg' }],
   }))
+  writePlan(home, given.last)
+  writeMornings(home, first, given)
   openLogbook(home).index()
   return sessions.length
+}
+
+/** A block that leads to the athlete's race, from eight weeks before the last day on. */
+function writePlan(home: string, last: string): void {
+  const monday = startOfISOWeek(parseISO(last))
+  const weeks = [-8, -7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3].map((week) => {
+    const isEasy = week % 4 === -1 || week % 4 === 3
+    const date = format(addDays(monday, week * 7), 'yyyy-MM-dd')
+    return `${date}: ${isEasy ? '30 km, easy' : `${42 + (week % 3)} km, long 16 km`}\n`
+  })
+  const text = `Ten under forty
+race: 10 km in 39:30 on 2027-04-18
+week: Mon pull + easy, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
+${weeks.join('')}`
+  writeFileSync(join(home, 'plan.txt'), text, { mode: 0o600 })
+}
+
+/** Mornings of the last six weeks, a few of which nobody typed; a calf that hurts for eight days and is quiet again. */
+function writeMornings(home: string, first: string, { seed, last }: { seed: number; last: string }): void {
+  const chance = chanceOf(seed + 1)
+  const days = Array.from({ length: 42 }, (_, index) =>
+    format(subDays(parseISO(last), 41 - index), 'yyyy-MM-dd'),
+  )
+  const byYear = new Map<string, MorningEvent[]>()
+  for (const [index, date] of days.entries()) {
+    const [sleep, beats, tenths, legs] = [
+      Math.round(chance.around(420, 25)),
+      Math.round(chance.around(48, 1.5)),
+      Math.round(chance.around(680, 2.5)),
+      Math.max(0, Math.round(chance.around(2, 1))),
+    ]
+    const calf = index >= 14 && index < 22 ? 4 - Math.floor((index - 14) / 2) : 0
+    if (chance.happens(0.08) || date < first) continue
+    const soreness = [
+      { place: 'legs', level: legs },
+      ...(calf > 0 ? [{ place: 'left calf', level: calf }] : []),
+    ]
+    const values = {
+      sleepSeconds: sleep * 60,
+      restingHeartRate: beats,
+      bodyMass: { value: tenths / 10, unit: 'kg' as const },
+      soreness,
+    }
+    const at = localTimeOf(parseISO(`${date}T06:20`))
+    const year = date.slice(0, 4)
+    byYear.set(year, [...(byYear.get(year) ?? []), { type: 'typed', at, date, values }])
+  }
+  mkdirSync(join(home, 'mornings'), { recursive: true, mode: 0o700 })
+  for (const [year, events] of byYear)
+    writeFileSync(join(home, 'mornings', `${year}.json`), printMornings(events), { mode: 0o600 })
 }
 
 /** Brings the index of a logbook up to date with its sessions. */

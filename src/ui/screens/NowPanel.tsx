@@ -58,7 +58,12 @@ function saidLines(text: string, columns: number, most: number): string[] {
   return text === '' ? [] : screenLinesUpTo(most, text, columns)
 }
 
-const words: Readonly<Record<string, string>> = { set: 'SET', ramp: 'SET', repeat: 'REPEAT', split: 'REPEAT' }
+const words: Readonly<Record<string, string>> = {
+  set: 'SET',
+  'warm-up': 'SET',
+  repeat: 'REPEAT',
+  split: 'REPEAT',
+}
 
 /** The clock as large as it fits, with the number that matters; one line of each where nothing large fits. */
 export function clockLines(

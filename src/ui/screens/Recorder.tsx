@@ -9,7 +9,7 @@ import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { noticeLines } from '../widgets/wrapped.ts'
+import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 import { ListPanel } from './ListPanel.tsx'
 import { ClockLines, clockLines, NowPanel } from './NowPanel.tsx'
 
@@ -144,6 +144,7 @@ export function HeadLine({ head, columns }: { head: RecorderView['head']; column
       <Box flexGrow={1} flexShrink={1} minWidth={0}>
         <Text bold wrap="truncate">
           {columns >= 60 ? head.title : head.isSaved ? head.place : ''}
+          {columns >= 60 && head.planned !== '' && <Text bold={false}>{`   ${head.planned}`}</Text>}
         </Text>
       </Box>
       <Box flexShrink={head.isSaved ? 0 : 1} marginLeft={2}>
@@ -167,7 +168,8 @@ interface DayPanelProps {
 /** Every item of the day; what is now is marked and in the middle third. Memoised: a day can have thousands of lines,
  * and the clock ticks every second. */
 export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
-  const shown = dayWindow(lines, height)
+  const wrapped = useMemo(() => lines.flatMap((line) => wrappedLines(line, width - 6)), [lines, width])
+  const shown = dayWindow(wrapped, height)
   return (
     <Box flexDirection="column" width={width} height={height} paddingRight={2}>
       {shown.map((line, index) => (
@@ -176,6 +178,14 @@ export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: 
     </Box>
   )
 })
+
+/** A long item goes on below rather than lose its load. */
+function wrappedLines(line: DayLine, columns: number): DayLine[] {
+  if (line.kind === 'part' || line.text.length <= columns) return [line]
+  return screenLinesUpTo(3, line.text, columns).map((text, index) =>
+    index === 0 ? { ...line, text } : { kind: 'results', mark: 'none', text },
+  )
+}
 
 function Line({ line, ascii }: { line: DayLine; ascii: boolean }) {
   if (line.kind === 'part')

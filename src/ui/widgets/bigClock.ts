@@ -60,13 +60,19 @@ export function bigClockOf(
 function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
   // An outline of three rows leaves no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3 && (kind === 'rest' || !isUnicode)) return bigTextOf(text, 3, false)
+  if (size === 3 && kind === 'rest') return bigTextOf(text, 3, false)
+  if (size === 3 && !isUnicode) return bigTextOf(text, 3, false).map(inHeavyStrokes)
   const isThin = kind === 'rest'
   if (!isThin && (size === 5 || size === 3)) return bigTextOf(text, size, isUnicode)
   const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
   const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
+}
+
+/** ASCII has no blocks of half a row: work is told from a rest by heavier strokes. */
+function inHeavyStrokes(line: string): string {
+  return line.replace(/[_|/\\-]/g, '#')
 }
 
 type Cells = boolean[][]
@@ -235,7 +241,9 @@ function overBar(
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   if (!isUnicode) {
     const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))
-    return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]
+    if (!drawn.every((shape) => shape !== null)) return [text]
+    const rows = rowsOf(drawn as string[][])
+    return isThin ? rows : rows.map(inHeavyStrokes)
   }
   // No letter has an outlined shape.
   if (isThin && /[a-z]{2}/i.test(text)) return [text]

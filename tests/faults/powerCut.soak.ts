@@ -41,7 +41,7 @@ describe('a power cut', () => {
       file.close()
     })
     tell(`power cut after each of ${results + 1} saves`)
-  }, 120_000)
+  })
 
   it('costs a file that was written without a flush: what is tested above can fail', (context) => {
     const reason = reasonNotToRun('mkfs.ext4', 'mount') ?? reasonNotToMount()

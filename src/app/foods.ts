@@ -1,0 +1,17 @@
+import { LogbookError } from '../logbook/errors.ts'
+import { readOwnText } from '../logbook/ownTexts.ts'
+import type { Problem } from '../prescription/problem.ts'
+import { type Food, plainFoods, readFoods } from '../session/entry/foods.ts'
+
+/** The athlete's foods, or the plain ones where there is no `foods.txt`.
+ * @param onProblems told what is wrong in the file; its other lines hold */
+export function foodsIn(logbook: string, onProblems: (problems: Problem[]) => void = () => {}): Food[] {
+  try {
+    const { foods, problems } = readFoods(readOwnText(logbook, 'foods.txt') ?? plainFoods)
+    if (problems.length > 0) onProblems(problems)
+    return foods
+  } catch (error) {
+    if (error instanceof LogbookError) return []
+    throw error
+  }
+}

@@ -1,0 +1,32 @@
+import { LogbookError } from '../logbook/errors.ts'
+import { readOwnText } from '../logbook/ownTexts.ts'
+import { type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
+import { plainOf } from '../summary/plain.ts'
+
+/** The plan of a logbook; null without one, and for one with problems, which "pausebook plan" shows. */
+export function planIn(logbook: string): Plan | null {
+  try {
+    const text = readOwnText(logbook, 'plan.txt')
+    const reading = text === null ? null : readPlan(text)
+    return reading !== null && 'plan' in reading ? reading.plan : null
+  } catch (error) {
+    if (error instanceof LogbookError) return null
+    throw error
+  }
+}
+
+/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30: tempo + legs`; null where the plan says nothing of the day.
+ * @param date local, YYYY-MM-DD */
+export function plannedText(logbook: string, date: string): string | null {
+  const plan = planIn(logbook)
+  if (plan === null) return null
+  const bits = [placeInPlan(plan, date), wordsOn(plan, date).join(' + ')].filter((bit) => bit)
+  return bits.length === 0 ? null : plainOf(bits.join(': '))
+}
+
+/** The words of a day, in lower case: a day file of such a name is the one of that day. */
+export function plannedWords(logbook: string, date: string): ReadonlySet<string> {
+  const plan = planIn(logbook)
+  return new Set(plan === null ? [] : wordsOn(plan, date).map((word) => word.toLowerCase()))
+}

@@ -1,0 +1,68 @@
+import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
+import { jsonOf } from '../summary/json.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { printableOf } from './io.ts'
+
+/** Shows a morning, or records what is typed of it: sleep, resting heart rate, body mass, soreness by place, a note.
+ * @throws CommandError `bad_morning` for what cannot be; nothing is stored then */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, logbookDir, flags } = input
+  const at = localTimeOf(io.now())
+  const today = at.slice(0, 10)
+  const reading = readMorning(asText(input.words), today)
+  if ('problem' in reading) throw new CommandError('bad_morning', printableOf(reading.problem))
+  const date = reading.date ?? today
+  const isNamed = Object.keys(reading.words).length > 0
+  if (flags.has('undo')) {
+    if (isNamed) throw wrong('--undo takes back what was typed last. Leave the rest out.')
+    const { mornings } = told(input)
+    if (!mornings.some((morning) => morning.date === date)) {
+      throw new CommandError(
+        'nothing_to_undo',
+        `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
+      )
+    }
+    addMorning(logbookDir, { type: 'undone', at, date }, thisMachine())
+  } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
+  const morning = told(input).mornings.find((each) => each.date === date)
+  if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
+  else io.out(textOf(morning, date))
+  return 0
+}
+
+function told({ io, logbookDir }: CommandInput): { mornings: Morning[] } {
+  const { mornings, damages } = readMornings(logbookDir)
+  for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  return { mornings }
+}
+
+function wrong(message: string): CommandError {
+  return new CommandError('command_line', message, { exit: 2 })
+}
+
+/** The words as one text. A shell takes the quotes off a note, so a word of several words that is no list gets them
+ * back. */
+function asText(words: readonly string[]): string {
+  return words
+    .map((word) => {
+      const [, text = '', comma = ''] = /^(.*?)(,?)$/s.exec(word) ?? []
+      const isNote = /\s/.test(text) && !/[",\d]/.test(text)
+      return isNote ? `"${text}"${comma}` : word
+    })
+    .join(' ')
+}
+
+function textOf(morning: Morning | undefined, date: string): string {
+  const asked = [
+    [morning?.sleepSeconds, 'sleep (6:40 h)'],
+    [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
+    [morning?.bodyMass, 'body mass (67.8 kg)'],
+    [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
+  ] as const
+  const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
+  const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
+  const rest = missing.length === 0 ? '' : `Not typed, none of it needed: ${missing.join(', ')}.\n`
+  return `${date}: ${printableOf(said)}\n${rest}`
+}

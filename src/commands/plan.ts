@@ -1,0 +1,313 @@
+import { readFileSync } from 'node:fs'
+import { parse } from 'node:path'
+import { equipmentWith } from '../app/earlierDays.ts'
+import { goalOf } from '../app/overWeeks.ts'
+import { maximaOn } from '../logbook/basis.ts'
+import { localTimeOf } from '../logbook/machine.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
+import type { Settings } from '../logbook/settings.ts'
+import { openLogbook } from '../logbook/store.ts'
+import {
+  dayAfter,
+  mondayOf,
+  type Plan,
+  type PlanDays,
+  type PlanRace,
+  type Weekday,
+  weekdayNamed,
+  weekdays,
+  wordsOn,
+} from '../plan/model.ts'
+import { leapOf, readPlan } from '../plan/read.ts'
+import { newPlanText, withDaysSwapped } from '../plan/write.ts'
+import { warmUpWith } from '../prescription/expand.ts'
+import { printProblems } from '../prescription/problem.ts'
+import { readPrescription } from '../prescription/read.ts'
+import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
+import { plannedDay } from '../progress/week.ts'
+import { daysBetween } from '../progress/weeks.ts'
+import { jsonOf } from '../summary/json.ts'
+import { metersOf } from '../units/length.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { printableOf } from './io.ts'
+import { loadSettings } from './loadSettings.ts'
+import { problemsError } from './prescriptionRead.ts'
+import { indexOf } from './sessionsRead.ts'
+import { doneOf } from './week.ts'
+
+const example = `Ten under forty
+race: 10 km in 39:30 on 2027-04-18
+week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
+2026-12-07: 42 km, long 16 km, "first week of threes"`
+const widest = 100
+const weeksBack = 4
+const usualWeeks = 8
+const mostWeeks = 52
+
+/** Shows the block of training, planned and done; writes a first plan; swaps two days of this week.
+ * @throws CommandError for a plan with problems, no plan, an invalid option */
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, flags, values } = input
+  const asked = [flags.has('new'), flags.has('move')].filter(Boolean).length
+  if (asked > 1) throw wrong('--new and --move are two things. Give one of them.')
+  if (input.words.length > 0 && !flags.has('move')) {
+    throw wrong(`plan takes no words. Leave "${printableOf(input.words.join(' '))}" out.`)
+  }
+  if (values.weeks !== undefined && !flags.has('new'))
+    throw wrong('--weeks needs --new. Write plan --new --weeks 12.')
+  if (flags.has('new')) return writeNew(input)
+  const today = todayOf(input)
+  const { text, plan } = planIn(input)
+  if (flags.has('move')) return move(input, text, plan, today)
+  const settings = loadSettings(input)
+  const logbook = openLogbook(input.logbookDir)
+  const sessions = blockSessions(input, logbook, settings, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
+  warnOfLeap(input, plan, sessions, today)
+  const block = blockOf(plan, sessions, today)
+  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  const unit = input.units.distance ?? settings.units.distance
+  if (input.json) io.out(jsonOf(block))
+  else if (values.format === 'svg') {
+    const { planPicture } = await import('./progressPicture.ts')
+    io.out(planPicture(block, unit))
+  } else {
+    const columns = Math.max(40, Math.min(io.columns, widest))
+    io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
+  }
+  return 0
+}
+
+function todayOf({ io }: CommandInput): string {
+  return localTimeOf(io.now()).slice(0, 10)
+}
+
+function wrong(message: string): CommandError {
+  return new CommandError('command_line', message, { exit: 2 })
+}
+
+/** @throws CommandError `no_plan`, `bad_plan` with every problem; warnings are told on stderr */
+function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } {
+  const text = readOwnText(logbookDir, 'plan.txt')
+  const path = ownTextPath(logbookDir, 'plan.txt')
+  if (text === null) {
+    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${printableOf(path)} yourself:`
+    throw new CommandError('no_plan', message, { details: example })
+  }
+  const reading = readPlan(text)
+  if ('problems' in reading) {
+    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${printableOf(path)}.`)
+  }
+  if (reading.warnings.length > 0) io.err(`${printProblems(reading.warnings, 'plan.txt')}\n`)
+  return { text, plan: reading.plan }
+}
+
+/** The first planned week from this one on is compared with what was done in the four weeks before. */
+function warnOfLeap(
+  { io }: CommandInput,
+  plan: Plan,
+  sessions: readonly BlockSession[],
+  today: string,
+): void {
+  const week = plan.weeks.find(({ monday }) => monday >= mondayOf(today))
+  if (week === undefined || plan.weeks[0] !== week) return
+  const warning = leapOf(
+    week,
+    weeksDone(sessions, today).map(({ meters }) => meters),
+  )
+  if (warning !== null) io.err(`${printProblems([warning], 'plan.txt')}\n`)
+}
+
+/** The sessions from a date on, oldest first. */
+function blockSessions(
+  input: CommandInput,
+  logbook: Logbook,
+  settings: Settings,
+  from: string,
+): BlockSession[] {
+  const entries = indexOf(input.io, logbook)
+  return entries
+    .filter(({ date }) => date >= from)
+    .flatMap((entry) => doneOf(logbook, entry, settings).map((day) => blockSession(entry, day)))
+    .reverse()
+}
+
+function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
+  const { meters, hardMeters, hardSeconds, heavyLegSets } = day
+  return { date, meters, hardMeters, hardSeconds, heavyLegSets, effortMinutes: brief.effortMinutes }
+}
+
+/** The four weeks before this one, the earliest first. */
+function weeksDone(sessions: readonly BlockSession[], today: string): { meters: number; longest: number }[] {
+  const monday = mondayOf(today)
+  return [4, 3, 2, 1].map((weeks) => {
+    const of = dayAfter(monday, -7 * weeks)
+    const meters = sessions.filter(({ date }) => mondayOf(date) === of).map((each) => each.meters)
+    return { meters: meters.reduce((sum, each) => sum + each, 0), longest: Math.max(0, ...meters) }
+  })
+}
+
+function writeNew(input: CommandInput): ExitCode {
+  const { io, logbookDir } = input
+  const path = ownTextPath(logbookDir, 'plan.txt')
+  const there = `${printableOf(path)} is there already and is left as it is. Move it away for a new plan.`
+  if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
+  const today = todayOf(input)
+  const settings = loadSettings(input)
+  const logbook = openLogbook(logbookDir)
+  const entries = indexOf(io, logbook)
+  const monday = mondayOf(today)
+  const sessions = blockSessions(input, logbook, settings, dayAfter(monday, -7 * weeksBack))
+  const done = weeksDone(sessions, today)
+  if (done.every(({ meters }) => meters === 0)) {
+    const message = `The last four weeks have no running to plan from. Write ${printableOf(path)} yourself:`
+    throw new CommandError('nothing_to_plan_from', message, { details: example })
+  }
+  const race = raceAhead(logbook, entries, today)
+  const first = dayAfter(monday, 7)
+  const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
+  const weeks = weeksAsked(input.values.weeks) ?? Math.max(1, Math.min(mostWeeks, toRace))
+  const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
+  const unit = input.units.distance ?? settings.units.distance
+  const last = {
+    meters: done.map(({ meters }) => meters),
+    longest: done.map(({ longest }) => longest),
+    days: usualDays(entries, monday),
+  }
+  const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), unit)
+  if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
+  if (input.json) io.out(jsonOf({ path, text }))
+  else io.out(text)
+  io.err(`Written to ${printableOf(path)}. It is yours: change it in any editor.\n`)
+  return 0
+}
+
+function weeksAsked(text: string | undefined): number | null {
+  if (text === undefined) return null
+  const weeks = Number(text)
+  if (/^\d{1,2}$/.test(text) && weeks >= 1 && weeks <= mostWeeks) return weeks
+  throw wrong(`Invalid number of weeks "${printableOf(text)}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
+}
+
+/** The newest goal with a date ahead. */
+function raceAhead(
+  logbook: Logbook,
+  entries: readonly IndexEntry[],
+  today: string,
+): Omit<PlanRace, 'line'> | null {
+  const goal = goalOf(logbook, entries)
+  if (goal === null || goal.date === null || goal.date <= today) return null
+  const distance =
+    goal.meters % 1000 === 0
+      ? ({ value: goal.meters / 1000, unit: 'km' } as const)
+      : goal.meters === metersOf({ value: 1, unit: 'marathon' })
+        ? ({ value: 1, unit: 'marathon' } as const)
+        : goal.meters === metersOf({ value: 1, unit: 'half marathon' })
+          ? ({ value: 1, unit: 'half marathon' } as const)
+          : ({ value: goal.meters, unit: 'm' } as const)
+  return { distance, seconds: goal.seconds, date: goal.date }
+}
+
+/** What was done on a weekday in at least two of the four weeks before a Monday: the names of the parts. */
+function usualDays(entries: readonly IndexEntry[], monday: string): PlanDays {
+  const from = dayAfter(monday, -7 * weeksBack)
+  const days: PlanDays = {}
+  for (const [index, weekday] of weekdays.entries()) {
+    const weeks = [0, 1, 2, 3].map((week) => {
+      const date = dayAfter(from, 7 * week + index)
+      const parts = entries.filter((entry) => entry.date === date).flatMap(({ brief }) => brief.parts)
+      return new Set(
+        parts.flatMap(({ kind, name }) =>
+          kind === 'run' || kind === 'lift' ? [plainWord(name ?? kind)] : [],
+        ),
+      )
+    })
+    const words = [...new Set(weeks.flatMap((week) => [...week]))].filter(
+      (word) => weeks.filter((week) => week.has(word)).length >= 2,
+    )
+    if (words.length > 0) days[weekday] = words
+  }
+  return days
+}
+
+function plainWord(name: string): string {
+  return (
+    name
+      .replace(/[^\p{L}\p{N} _.'-]/gu, ' ')
+      .replace(/\s+/g, ' ')
+      .trim() || 'run'
+  )
+}
+
+function move(input: CommandInput, text: string, plan: Plan, today: string): ExitCode {
+  const { io, words, logbookDir } = input
+  const [first, second] = words.map((word) => weekdayNamed(word))
+  const bad = words.find((word) => weekdayNamed(word) === null)
+  if (bad !== undefined) throw wrong(`Invalid weekday "${printableOf(bad)}". Write plan --move Thu Fri.`)
+  if (words.length !== 2 || !first || !second || first === second) {
+    throw wrong('--move needs two different weekdays. Write plan --move Thu Fri.')
+  }
+  const monday = mondayOf(today)
+  const dates = [dateOf(monday, first), dateOf(monday, second)]
+  if (dates.every((date) => wordsOn(plan, date).length === 0)) {
+    throw new CommandError(
+      'nothing_to_move',
+      `The plan has nothing on ${first} and ${second} of this week. Write it there first.`,
+    )
+  }
+  const changed = withDaysSwapped(text, plan, today, first, second)
+  const reading = readPlan(changed)
+  if ('problems' in reading)
+    throw new TypeError(`the plan does not read after the move: ${reading.problems[0]?.message}`)
+  changeOwnText(logbookDir, 'plan.txt', text, changed)
+  const week = [0, 1, 2, 3, 4, 5, 6].map((days) => {
+    const date = dayAfter(monday, days)
+    return { weekday: weekdays[days] as Weekday, words: wordsOn(reading.plan, date) }
+  })
+  const hard = hardWith(input)
+  const neighbours = week.flatMap((day, index) => {
+    const before = week[index - 1]
+    const touches = [first, second].some((each) => each === day.weekday || each === before?.weekday)
+    return before !== undefined && touches && hard(day.words) && hard(before.words)
+      ? [`${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`]
+      : []
+  })
+  if (input.json) {
+    io.out(jsonOf({ week: monday, days: week, hardNeighbours: neighbours }))
+    return 0
+  }
+  const line = week.flatMap(({ weekday, words }) =>
+    words.length === 0 ? [] : [`${weekday} ${words.join(' + ')}`],
+  )
+  io.out(`Week of ${monday}: ${line.join(', ')}\n`)
+  if (neighbours.length > 0) io.out(`Hard days next to each other now: ${neighbours.join('; ')}.\n`)
+  return 0
+}
+
+function dateOf(monday: string, weekday: Weekday): string {
+  return dayAfter(monday, weekdays.indexOf(weekday))
+}
+
+const hardWords =
+  /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard|legs?|squats?|long)\b/i
+
+/** Whether a day is hard: by its day file where there is one (hard running, heavy sets for the legs), else by its words
+ * (tempo, threshold, track, intervals, repeats, hills, race, trial, fast, hard, legs, squat, long). This program's
+ * own rule. */
+function hardWith(input: CommandInput): (words: readonly string[]) => boolean {
+  const settings = loadSettings(input)
+  const logbook = openLogbook(input.logbookDir)
+  const maxima = maximaOn(indexOf(input.io, logbook), todayOf(input))
+  const files = new Map(
+    logbook.prescriptions().map(({ name, path }) => [parse(name).name.toLowerCase(), path]),
+  )
+  return (words) =>
+    words.some((word) => {
+      const path = files.get(word.toLowerCase())
+      const reading =
+        path === undefined ? null : readPrescription(readFileSync(path), { units: settings.units, maxima })
+      if (reading === null || !('prescription' in reading)) return hardWords.test(word)
+      const day = plannedDay(reading.prescription, warmUpWith(equipmentWith(settings), maxima), maxima)
+      return day.hardMeters > 0 || day.hardSeconds > 0 || day.heavyLegSets > 0
+    })
+}

@@ -1,0 +1,166 @@
+import { finite } from './given.ts'
+
+/* Least squares with several predictors, and the t distribution for the intervals of its coefficients. */
+
+export interface Coefficient {
+  value: number
+  error: number
+}
+
+export interface LeastSquares {
+  /** One a column, in their order. */
+  coefficients: Coefficient[]
+  /** Rows less columns. */
+  degreesOfFreedom: number
+  residualDeviation: number
+}
+
+/** A column whose length the others take up to this share is no column of its own. */
+const singular = 1e-10
+
+/** Ordinary least squares by Householder reflections. Columns are given as they are: a constant one is a column of 1.
+ * @param rows of predictors, all of one length; @param y one for each row
+ * @returns null with no more rows than columns, or where a column follows from the others
+ * @throws RangeError for a value that is not a number, or rows of different lengths
+ * Source: Least squares with several predictors. */
+export function leastSquares(
+  rows: readonly (readonly number[])[],
+  y: readonly number[],
+): LeastSquares | null {
+  const columns = rows[0]?.length ?? 0
+  if (rows.length !== y.length || rows.some((row) => row.length !== columns))
+    throw new RangeError('Invalid rows: all need as many predictors, and one y each.')
+  if (columns === 0 || rows.length <= columns) return null
+  const a = rows.map((row) => row.map((value) => finite(value, 'a predictor')))
+  const b = y.map((value) => finite(value, 'y'))
+  const scales = Array.from({ length: columns }, (_, j) => Math.hypot(...a.map((row) => row[j] ?? 0)))
+  if (scales.some((scale) => scale === 0)) return null
+  for (const row of a) for (let j = 0; j < columns; j++) row[j] = at(row, j) / at(scales, j)
+  for (let k = 0; k < columns; k++) if (!reflect(a, b, k)) return null
+  const solution = backward(a, b.slice(0, columns))
+  const degreesOfFreedom = rows.length - columns
+  const residualDeviation = Math.hypot(...b.slice(columns)) / Math.sqrt(degreesOfFreedom)
+  const inverse = identity(columns).map((unit) => backward(a, unit))
+  return {
+    coefficients: solution.map((value, j) => ({
+      value: value / at(scales, j),
+      error: (residualDeviation * Math.hypot(...inverse.map((row) => at(row, j)))) / at(scales, j),
+    })),
+    degreesOfFreedom,
+    residualDeviation,
+  }
+}
+
+/** Turns column k upright, and the columns after it and b with it; false where nothing of it is left. */
+function reflect(a: number[][], b: number[], k: number): boolean {
+  const length = Math.hypot(...a.slice(k).map((row) => at(row, k)))
+  if (length < singular) return false
+  const top = at(a[k] ?? [], k)
+  const diagonal = top > 0 ? -length : length
+  const v = a.slice(k).map((row) => at(row, k))
+  v[0] = top - diagonal
+  const squares = v.reduce((sum, value) => sum + value * value, 0)
+  const turn = (get: (i: number) => number, set: (i: number, value: number) => void) => {
+    const factor = (2 * v.reduce((sum, value, i) => sum + value * get(k + i), 0)) / squares
+    for (const [i, value] of v.entries()) set(k + i, get(k + i) - factor * value)
+  }
+  for (let j = k; j < (a[0]?.length ?? 0); j++)
+    turn(
+      (i) => at(a[i] ?? [], j),
+      (i, value) => {
+        const row = a[i]
+        if (row) row[j] = value
+      },
+    )
+  turn(
+    (i) => at(b, i),
+    (i, value) => {
+      b[i] = value
+    },
+  )
+  return true
+}
+
+/** Solves the upper triangle of a. */
+function backward(a: readonly (readonly number[])[], right: readonly number[]): number[] {
+  const x = [...right]
+  for (let i = x.length - 1; i >= 0; i--) {
+    const row = a[i] ?? []
+    for (let j = i + 1; j < x.length; j++) x[i] = at(x, i) - at(row, j) * at(x, j)
+    x[i] = at(x, i) / at(row, i)
+  }
+  return x
+}
+
+function identity(size: number): number[][] {
+  return Array.from({ length: size }, (_, i) => Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)))
+}
+
+function at(values: readonly number[], index: number): number {
+  return values[index] ?? 0
+}
+
+export interface Interval {
+  low: number
+  high: number
+}
+
+/** The interval of 95 % around an estimate.
+ * @param degreesOfFreedom above 0
+ * Source: t distribution. */
+export function interval95({ value, error }: Coefficient, degreesOfFreedom: number): Interval {
+  const reach = tQuantile95(degreesOfFreedom) * error
+  return { low: value - reach, high: value + reach }
+}
+
+/** What the t distribution leaves 2.5 % above, found by halving.
+ * @throws RangeError for degrees of freedom that are not above 0
+ * Source: t distribution. */
+export function tQuantile95(degreesOfFreedom: number): number {
+  if (!(degreesOfFreedom > 0))
+    throw new RangeError(`Invalid degrees of freedom ${degreesOfFreedom}: above 0.`)
+  let [low, high] = [1.9, 13]
+  while (high - low > 1e-12 * high) {
+    const middle = (low + high) / 2
+    if (tTail(middle, degreesOfFreedom) > 0.05) low = middle
+    else high = middle
+    if (middle === low && middle === high) break
+    if (high - low < 1e-12) break
+  }
+  return (low + high) / 2
+}
+
+/** What lies outside of ±t. */
+function tTail(t: number, n: number): number {
+  return incompleteBeta(n / (n + t * t), n / 2, 0.5)
+}
+
+/** The regularised incomplete beta function, by its continued fraction.
+ * Source: Abramowitz and Stegun 1964, 26.5.8 (from memory). */
+function incompleteBeta(x: number, a: number, b: number): number {
+  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a)
+  const front =
+    Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x)) / a
+  const tiny = 1e-300
+  let [c, d] = [1, 1 / (1 - ((a + b) * x) / (a + 1) || tiny)]
+  let fraction = d
+  for (let m = 1; m < 500; m++) {
+    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m))
+    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1))
+    for (const term of [even, odd]) {
+      d = 1 / (1 + term * d || tiny)
+      c = 1 + term / c || tiny
+      fraction *= c * d
+    }
+    if (Math.abs(c * d - 1) < 1e-16) break
+  }
+  return front * fraction
+}
+
+/** Stirling's series from 10 on, with the recurrence below. */
+function logGamma(x: number): number {
+  if (x < 10) return logGamma(x + 1) - Math.log(x)
+  const y = 1 / (x * x)
+  const series = (1 / 12 - y * (1 / 360 - y * (1 / 1260 - y * (1 / 1680 - y / 1188)))) / x
+  return (x - 0.5) * Math.log(x) - x + Math.log(2 * Math.PI) / 2 + series
+}

@@ -1,0 +1,2 @@
+/** The newest format of a year of mornings that this program writes; a newer one is refused, never guessed at. */
+export const morningFormat = 1

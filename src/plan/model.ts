@@ -1,0 +1,108 @@
+import { addDays } from 'date-fns/addDays'
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import { startOfISOWeek } from 'date-fns/startOfISOWeek'
+import { formatClockShort } from '../units/duration.ts'
+import { printLength } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
+
+export const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
+export type Weekday = (typeof weekdays)[number]
+
+/** What each weekday is for: one word or several. */
+export type PlanDays = Partial<Record<Weekday, string[]>>
+
+export interface PlanRace {
+  distance: Length
+  seconds: number
+  /** YYYY-MM-DD. */
+  date: string
+  line: number
+}
+
+/** What a week is for. */
+export interface PlanWeek {
+  /** YYYY-MM-DD. */
+  monday: string
+  line: number
+  distance: Length | null
+  long: Length | null
+  kind: 'easy' | 'taper' | 'race week' | null
+  /** Instead of the plan's. */
+  days: PlanDays
+  notes: string[]
+}
+
+/** A block of training. Lines count from 1. */
+export interface Plan {
+  title: string
+  titleLine: number
+  race: PlanRace | null
+  days: PlanDays
+  daysLine: number | null
+  /** In order; weeks without a line are not there. */
+  weeks: PlanWeek[]
+}
+
+/** The weekday that a word names, short or in full, in any case; null for another word. */
+export function weekdayNamed(word: string): Weekday | null {
+  const short = word.toLowerCase()
+  const full = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday']
+  const index = full.findIndex((name) => name === short || (short.length >= 3 && name.startsWith(short)))
+  return weekdays[index] ?? null
+}
+
+/** The Monday of a date's week; both YYYY-MM-DD. */
+export function mondayOf(date: string): string {
+  return formatDate(startOfISOWeek(parseISO(date)), 'yyyy-MM-dd')
+}
+
+/** `Thursday`. */
+export function weekdayOf(date: string): string {
+  return formatDate(parseISO(date), 'EEEE')
+}
+
+/** So many days later; YYYY-MM-DD. */
+export function dayAfter(date: string, days: number): string {
+  return formatDate(addDays(parseISO(date), days), 'yyyy-MM-dd')
+}
+
+/** The words of a date; empty for a day of rest and for a day that the plan does not name.
+ * A word that is `rest` means nothing. */
+export function wordsOn(plan: Plan, date: string): string[] {
+  const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
+  const weekday = formatDate(parseISO(date), 'EEE') as Weekday
+  const words = week?.days[weekday] ?? plan.days[weekday] ?? []
+  return words.filter((word) => word.toLowerCase() !== 'rest')
+}
+
+/** The first and the last Monday of the block: from its first dated week to the race, or without one to the last
+ * dated week. Null without a dated week. */
+export function spanOfPlan(plan: Plan): { first: string; last: string } | null {
+  const [first, last] = [plan.weeks[0]?.monday, plan.weeks.at(-1)?.monday]
+  if (first === undefined || last === undefined) return null
+  const race = plan.race === null ? last : mondayOf(plan.race.date)
+  return { first, last: race > first ? race : last }
+}
+
+/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30`; what is not known is left out. Null on a day after the
+ * block, and for a plan that has neither weeks nor a race. */
+export function placeInPlan(plan: Plan, date: string): string | null {
+  const span = spanOfPlan(plan)
+  const monday = mondayOf(date)
+  const weekOf = (of: string) => differenceInCalendarDays(parseISO(of), parseISO(span?.first ?? of)) / 7 + 1
+  const isInside = span !== null && monday >= span.first && monday <= span.last
+  const week = isInside ? `${weekdayOf(date)} of week ${weekOf(monday)} of ${weekOf(span.last)}` : ''
+  const bits = [week, plan.race === null ? '' : daysToRace(plan.race, date)].filter((bit) => bit !== '')
+  return bits.length === 0 ? null : bits.join(', ')
+}
+
+/** `115 days to 10 km in 39:30`; empty after the race. */
+export function daysToRace(race: PlanRace, date: string): string {
+  const days = differenceInCalendarDays(parseISO(race.date), parseISO(date))
+  if (days < 0) return ''
+  const goal = `${printLength(race.distance)} in ${formatClockShort(race.seconds)}`
+  if (days === 0) return `today ${goal}`
+  return `${days} ${days === 1 ? 'day' : 'days'} to ${goal}`
+}

@@ -1,0 +1,218 @@
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { readDuration } from '../units/duration.ts'
+import { kilogramsOf, readMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+
+/** How sore or painful a place is, from 0 to 10. */
+export interface Soreness {
+  place: string
+  level: number
+}
+
+/** What was said of a morning; what is absent was not said. */
+export interface MorningWords {
+  sleepSeconds?: number
+  /** Beats a minute. */
+  restingHeartRate?: number
+  bodyMass?: { value: number; unit: MassUnit }
+  soreness?: Soreness[]
+  note?: string
+}
+
+/** Typed on a morning, or the last that was typed for it taken back. */
+export type MorningEvent = { at: string; date: string } & (
+  | { type: 'typed'; values: MorningWords }
+  | { type: 'undone' }
+)
+
+export interface Morning extends MorningWords {
+  date: string
+}
+
+/** Each morning as it was typed last, in order of dates: a later word for the same thing, or the same place, takes the
+ * place of an earlier one. Mornings of which everything was taken back are not there. */
+export function morningsOf(events: readonly MorningEvent[]): Morning[] {
+  const typed = new Map<string, MorningWords[]>()
+  for (const event of events) {
+    const before = typed.get(event.date) ?? []
+    typed.set(event.date, event.type === 'typed' ? [...before, event.values] : before.slice(0, -1))
+  }
+  return [...typed]
+    .filter(([, words]) => words.length > 0)
+    .map(([date, words]) => ({ date, ...words.reduce(withWords, {}) }))
+    .sort((a, b) => (a.date < b.date ? -1 : 1))
+}
+
+function withWords(before: MorningWords, words: MorningWords): MorningWords {
+  const places = new Map(
+    [...(before.soreness ?? []), ...(words.soreness ?? [])].map((each) => [each.place, each]),
+  )
+  const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
+  return { ...before, ...words, ...soreness }
+}
+
+export type MorningReading = { date: string | null; words: MorningWords } | { problem: string }
+
+/* What is beyond these is a slip of the key. This program's own rules. */
+const heartRates = { from: 25, to: 130 }
+const kilograms = { from: 25, to: 300 }
+const longestSleep = 18 * 3600
+const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
+
+/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part optional, with a date
+ * where it was another morning.
+ * @param today local date, after which no morning has been
+ * @returns `problem`: what is wrong and what to write */
+export function readMorning(text: string, today: string): MorningReading {
+  const words: MorningWords = {}
+  let date: string | null = null
+  for (const piece of piecesOf(text)) {
+    if (/^\d{4}-\d/.test(piece)) {
+      if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
+      if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
+      if (date !== null) return { problem: `There are two dates. Write one of ${date} and ${piece}.` }
+      date = piece
+      continue
+    }
+    const problem = readPiece(piece, words)
+    if (problem !== null) return { problem }
+  }
+  return { date, words }
+}
+
+function readPiece(piece: string, words: MorningWords): string | null {
+  if (piece === '') return `There is nothing between two commas. ${example}.`
+  const quoted = /^"(.*)"$/.exec(piece)
+  if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')
+  if (/^[\d.:]+\s*(h|hrs?|hours?|min|mins)$/i.test(piece)) return readSleep(piece, words)
+  const beats = /^(\d+(?:\.\d+)?)\s*(?:bpm|hr)$/i.exec(piece)
+  if (beats !== null) return readHeartRate(Number(beats[1]), words)
+  if (/^[\d.]+\s*(kg|kgs|lb|lbs|pounds)$/i.test(piece)) return readBodyMass(piece, words)
+  const sore = /^(\D*?\p{L}\D*?)\s+(-?\d+(?:\.\d+)?)$/u.exec(piece)
+  if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), words)
+  if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
+  return `"${piece}" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`
+}
+
+function readSleep(piece: string, words: MorningWords): string | null {
+  const clock = /^(\d{1,2}):(\d{1,2})\s*h/i.exec(piece)
+  const [hours, minutes] = [Number(clock?.[1]), Number(clock?.[2])]
+  if (clock !== null && minutes > 59) {
+    return `Invalid sleep "${piece}": minutes go to 59. Write ${hours + 1}:${String(minutes - 60).padStart(2, '0')} h, or 6:40 h.`
+  }
+  const plain = piece.replace(/(hrs?|hours?)$/i, 'h')
+  const seconds = clock === null ? readDuration(plain) : hours * 3600 + minutes * 60
+  if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
+  if (seconds > longestSleep) return `${piece} is more sleep than a night has. Example: 6:40 h.`
+  return put(words, 'sleepSeconds', Math.round(seconds), 'two times of sleep')
+}
+
+function readHeartRate(beats: number, words: MorningWords): string | null {
+  const { from, to } = heartRates
+  if (!Number.isInteger(beats) || beats < from || beats > to) {
+    return `${beats} bpm is no resting heart rate (${from} to ${to}). Example: 48 bpm.`
+  }
+  return put(words, 'restingHeartRate', beats, 'two heart rates')
+}
+
+function readBodyMass(piece: string, words: MorningWords): string | null {
+  const mass = readMass(piece, 'kg')
+  if (mass === null) return `Invalid body mass "${piece}". Example: 67.8 kg.`
+  const isPossible = (value: number) => {
+    const kg = kilogramsOf({ value, unit: mass.unit })
+    return kg >= kilograms.from && kg <= kilograms.to
+  }
+  if (!isPossible(mass.value)) {
+    const tenth = Number((mass.value / 10).toFixed(2))
+    const advice = isPossible(tenth) ? `Did you mean ${tenth} ${mass.unit}?` : 'Example: 67.8 kg.'
+    return `${piece} is no body mass. ${advice}`
+  }
+  return put(words, 'bodyMass', mass, 'two body masses')
+}
+
+function readSoreness(place: string, level: number, words: MorningWords): string | null {
+  const name = place.toLowerCase().replace(/\s+/g, ' ').trim()
+  if (level < 0 || level > 10) return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
+  const before = words.soreness ?? []
+  if (before.some((each) => each.place === name)) return `"${name}" is there twice. Write one of the two.`
+  words.soreness = [...before, { place: name, level }]
+  return null
+}
+
+function put<Key extends keyof MorningWords>(
+  words: MorningWords,
+  key: Key,
+  value: NonNullable<MorningWords[Key]>,
+  twice: string,
+): string | null {
+  if (words[key] !== undefined) return `There are ${twice}. Write one of them.`
+  words[key] = value
+  return null
+}
+
+/** What is between commas outside quotes. */
+function piecesOf(text: string): string[] {
+  return text.trim() === ''
+    ? []
+    : (text.match(/(?:"[^"]*"|[^,])+|^(?=,)|(?<=,)(?=,|$)/g) ?? []).map((piece) => piece.trim())
+}
+
+/** A morning as it is typed. */
+export function printMorning({
+  sleepSeconds,
+  restingHeartRate,
+  bodyMass,
+  soreness = [],
+  note,
+}: MorningWords): string {
+  const minutes = sleepSeconds === undefined ? 0 : Math.round(sleepSeconds / 60)
+  return [
+    ...(sleepSeconds === undefined
+      ? []
+      : [`${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')} h`]),
+    ...(restingHeartRate === undefined ? [] : [`${restingHeartRate} bpm`]),
+    ...(bodyMass === undefined ? [] : [`${bodyMass.value} ${bodyMass.unit}`]),
+    ...soreness.map(({ place, level }) => `${place} ${level}`),
+    ...(note === undefined ? [] : [`"${note}"`]),
+  ].join(', ')
+}
+
+/** What two machines said differently of the same mornings, a sentence each: both words are kept in the file, the later
+ * one counts. */
+export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
+  const theirs = new Map(morningsOf(other).map((morning) => [morning.date, morning]))
+  return morningsOf(own).flatMap((mine) => {
+    const there = theirs.get(mine.date)
+    if (there === undefined) return []
+    const keys = ['sleepSeconds', 'restingHeartRate', 'bodyMass', 'note'] as const
+    const differing = keys.filter(
+      (key) => mine[key] !== undefined && there[key] !== undefined && !isSame(mine[key], there[key]),
+    )
+    const sore = (mine.soreness ?? []).filter(({ place, level }) =>
+      (there.soreness ?? []).some((each) => each.place === place && each.level !== level),
+    )
+    const places = sore.map(({ place }) => place)
+    if (differing.length === 0 && places.length === 0) return []
+    const only = (from: MorningWords) =>
+      printMorning({
+        ...Object.fromEntries(differing.map((key) => [key, from[key]])),
+        soreness: (from.soreness ?? []).filter(({ place }) => places.includes(place)),
+      })
+    return [`${mine.date}: ${only(mine)} here, ${only(there)} there`]
+  })
+}
+
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other)
+}
+
+/** The words of two machines put together, in the order in which they were typed. */
+export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
+  const known = new Set(own.map((event) => JSON.stringify(event)))
+  const added = other.filter((event) => !known.has(JSON.stringify(event)))
+  const instant = (event: MorningEvent) => Date.parse(event.at)
+  return [...own, ...added]
+    .map((event, index) => ({ event, index }))
+    .sort((a, b) => instant(a.event) - instant(b.event) || a.index - b.index)
+    .map(({ event }) => event)
+}

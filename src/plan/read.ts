@@ -1,0 +1,331 @@
+import { isWithinRaceSpeeds } from '../figures/taper.ts'
+import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
+import { mostProblems, type Problem } from '../prescription/problem.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { readDuration } from '../units/duration.ts'
+import { metersOf, printLength, readLength } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
+import { unsafeAt } from '../validate/unsafe.ts'
+import { mondayOf, type Plan, type PlanWeek, type Weekday, weekdayNamed, weekdayOf } from './model.ts'
+
+export type PlanReading = { plan: Plan; warnings: Problem[] } | { problems: Problem[] }
+
+/** A piece of a line between two commas, or the like: where it begins in the line, in UTF-16 units. */
+interface Bit {
+  text: string
+  at: number
+}
+
+/** Reads the block of training in `plan.txt`: a title, then `race:`, `week:` and a line for each week from its
+ * Monday. Comments, quotes and line ends are those of a prescription.
+ * @param input the file's bytes or its text
+ * @returns the plan with its warnings, or every problem that keeps it from being one */
+export function readPlan(input: Uint8Array | string): PlanReading {
+  const file = textOf(input)
+  if (!('bytes' in file))
+    return { problems: [{ ...file, message: file.message.replace('no day', 'no plan') }] }
+  const problems: Problem[] = []
+  const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
+  for (const raw of linesOf(file.text, file.bytes)) {
+    if (problems.length > mostProblems) break
+    if ('problem' in raw) {
+      problems.push(raw.problem)
+      continue
+    }
+    const bad = unsafeAt(raw.raw)
+    if (bad >= 0) {
+      const message = 'this character cannot be shown: take it out'
+      problems.push(problemAt({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
+      continue
+    }
+    const line = lineOf(raw.raw, raw.number)
+    if (line.text.trim() !== '') readLine(line, plan, problems)
+  }
+  if (plan.titleLine === 0) {
+    const message = 'a plan begins with its title. Example: Ten under forty'
+    problems.push(problemAt({ number: 1, shown: '' }, 0, 1, message))
+  }
+  if (problems.length > 0) return { problems }
+  return { plan, warnings: leapsIn(plan) }
+}
+
+function readLine(line: Line, plan: Plan, problems: Problem[]): void {
+  const at = line.text.length - line.text.trimStart().length
+  const report: Report = (from, length, message, instead) => {
+    problems.push(problemAt(line, from, length, message, instead))
+  }
+  if (line.openQuote !== null) {
+    report(line.openQuote, 1, 'this quote never closes: write one more "')
+    return
+  }
+  const head = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text)
+  if (plan.titleLine === 0) {
+    if (head !== null && (isKey(head[1] ?? '') || /^\d{4}-/.test(head[1] ?? ''))) {
+      report(at, (head[1] ?? '').length, 'a plan begins with its title. Write one above this line')
+    }
+    plan.title = line.written
+    plan.titleLine = line.number
+    if (head === null || !isKey(head[1] ?? '')) return
+  }
+  if (head === null) {
+    report(at, line.text.trim().length, `this line does not begin with race:, week: or a Monday. ${example}`)
+    return
+  }
+  const word = head[1] ?? ''
+  const rest = { text: line.text.slice(head[0].length), at: head[0].length }
+  const key = word.toLowerCase()
+  if (key === 'race') readRace(rest, line, plan, report)
+  else if (key === 'week') readDays(rest, line, plan, report)
+  else if (/^\d/.test(word)) readWeek(word, at, rest, line, plan, report)
+  else report(at, word.length, `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`)
+}
+
+const example = 'Example: 2026-12-07: 42 km, long 16 km'
+
+function isKey(word: string): boolean {
+  return /^(race|week)$/i.test(word)
+}
+
+type Report = (at: number, length: number, message: string, instead?: string) => void
+
+const raceExample = 'Example: race: 10 km in 39:30 on 2027-04-18'
+
+function readRace(rest: Bit, line: Line, plan: Plan, report: Report): void {
+  if (plan.race !== null) {
+    const at = line.text.search(/\S/)
+    report(
+      at,
+      line.text.trim().length,
+      `a plan leads to one race, and line ${plan.race.line} has it. Take one of the two out, or give the other a week of its own: "trial: 5 km"`,
+    )
+    return
+  }
+  const parts = /^(\s*)(.*?)(\s+in\s+)(.*?)(\s+on\s+)(.*)$/i.exec(rest.text)
+  if (parts === null) {
+    const at = rest.at + Math.max(0, rest.text.search(/\S/))
+    report(at, rest.text.trim().length || 1, `a race is a distance "in" a time "on" a date. ${raceExample}`)
+    return
+  }
+  const [, lead = '', distance = '', inWord = '', time = '', onWord = '', date = ''] = parts
+  const distanceAt = rest.at + lead.length
+  const timeAt = distanceAt + distance.length + inWord.length
+  const dateAt = timeAt + time.length + onWord.length
+  const length = readLength(distance)
+  const seconds = readDuration(time)
+  if (length === null || length.unit === 'lap') {
+    report(distanceAt, distance.length || 1, `Invalid distance "${distance}". ${raceExample}`)
+  } else if (seconds === null) {
+    report(timeAt, time.length || 1, `Invalid time "${time}". ${raceExample}`)
+  } else if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
+    const message = `${printLength(length)} in ${time} is no running speed. Check both. ${raceExample}`
+    report(distanceAt, timeAt + time.length - distanceAt, message)
+  } else if (!isCalendarDate(date.trim())) {
+    report(dateAt, date.trim().length || 1, `Invalid date "${date.trim()}". ${raceExample}`)
+  } else {
+    plan.race = { distance: length, seconds, date: date.trim(), line: line.number }
+  }
+}
+
+function readDays(rest: Bit, line: Line, plan: Plan, report: Report): void {
+  if (plan.daysLine !== null) {
+    const at = line.text.search(/\S/)
+    report(at, 5, `line ${plan.daysLine} has the days of the week already. Write both in one line`)
+    return
+  }
+  plan.daysLine = line.number
+  for (const bit of bitsOf(rest)) {
+    const day = dayBit(bit, plan.days, report)
+    if (day === null) {
+      const message = `"${bit.text}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`
+      report(bit.at, bit.text.length || 1, message)
+    }
+  }
+}
+
+/** `Thu tempo + legs`. Null for what does not begin with a weekday; what is wrong after it is reported. */
+function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
+  const parts = /^(\p{L}+)\.?(?:\s+(.*))?$/u.exec(bit.text)
+  const weekday = weekdayNamed(parts?.[1] ?? '')
+  if (parts === null || weekday === null) return null
+  if (days[weekday] !== undefined) {
+    const both = [...days[weekday], parts[2] ?? ''].join(' + ')
+    report(bit.at, bit.text.length, `${weekday} is there twice. Write ${weekday} ${both}`)
+    return weekday
+  }
+  const words = (parts[2] ?? '').split('+').map((word) => word.trim())
+  const bad = words.find((word) => !/^[\p{L}\p{N}][\p{L}\p{N} _.'-]*$/u.test(word))
+  if (bad !== undefined) {
+    const message =
+      bad === ''
+        ? `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
+        : `"${bad}" is no word for a day. Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`
+    report(bit.at, bit.text.length, message)
+  }
+  days[weekday] = words
+  return weekday
+}
+
+function readWeek(word: string, at: number, rest: Bit, line: Line, plan: Plan, report: Report): void {
+  if (!isCalendarDate(word)) {
+    report(at, word.length, `Invalid date "${word}". ${example}`)
+    return
+  }
+  const monday = mondayOf(word)
+  if (monday !== word) {
+    const instead = line.written.replace(word, monday)
+    report(
+      at,
+      word.length,
+      `${word} is a ${weekdayOf(word)}: a week begins on Monday. Write ${monday}`,
+      instead,
+    )
+    return
+  }
+  const last = plan.weeks.at(-1)
+  const same = plan.weeks.find((week) => week.monday === monday)
+  if (same !== undefined) {
+    report(at, word.length, `line ${same.line} has this week already. Write both in one line`)
+    return
+  }
+  if (last !== undefined && monday < last.monday) {
+    const message = `the weeks are out of order: ${last.monday} is in line ${last.line}. Move this line above it`
+    report(at, word.length, message)
+    return
+  }
+  const week: PlanWeek = {
+    monday,
+    line: line.number,
+    distance: null,
+    long: null,
+    kind: null,
+    days: {},
+    notes: [],
+  }
+  plan.weeks.push(week)
+  for (const bit of bitsOf(rest)) readBit(bit, week, report)
+}
+
+const bitExamples = 'Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"'
+
+function readBit(bit: Bit, week: PlanWeek, report: Report): void {
+  const wrong = wrongWith(bit, week, report)
+  if (wrong !== null) report(bit.at, bit.text.length || 1, wrong)
+}
+
+/** Puts what is between two commas into the week; what is wrong with it, null where nothing is. */
+function wrongWith(bit: Bit, week: PlanWeek, report: Report): string | null {
+  const quoted = /^"(.*)"$/.exec(bit.text)
+  const words = bit.text.toLowerCase().replace(/\s+/g, ' ')
+  if (bit.text === '') return `there is nothing before this comma. ${bitExamples}`
+  if (quoted !== null) {
+    week.notes.push(quoted[1] ?? '')
+    return null
+  }
+  if (words === 'easy' || words === 'taper' || words === 'race week') {
+    if (week.kind !== null) return `the week is called ${week.kind} already. Take one of the two out`
+    week.kind = words
+    return null
+  }
+  if (/^long\b/.test(words)) {
+    const long = distanceOf(words.slice(4))
+    if (long === null) return `Invalid distance "${words.slice(4).trim()}". Example: long 16 km`
+    if (week.long !== null) return 'the week has a long run already. Take one of the two out'
+    week.long = long
+    return longerThanWeek(week)
+  }
+  if (/^\d/.test(words)) {
+    const distance = distanceOf(words)
+    if (distance === null) return `Invalid distance "${bit.text}". Example: 42 km or 26 mi`
+    if (week.distance !== null) return 'the week has a distance already. Take one of the two out'
+    if (metersOf(distance) > mostMeters) return `${bit.text} is more than 500 km in a week. Example: 42 km`
+    week.distance = distance
+    return longerThanWeek(week)
+  }
+  return dayBit(bit, week.days, report) === null ? `"${bit.text}" is not known here. ${bitExamples}` : null
+}
+
+const mostMeters = 500_000
+
+function longerThanWeek({ long, distance }: PlanWeek): string | null {
+  if (long === null || distance === null || metersOf(long) <= metersOf(distance)) return null
+  const [run, all] = [printLength(long), printLength(distance)]
+  return `the long run of ${run} is longer than the week's ${all}. Write ${run} or more for the week`
+}
+
+function distanceOf(text: string): Length | null {
+  const length = readLength(text)
+  return length !== null && ['km', 'mi', 'm'].includes(length.unit) ? length : null
+}
+
+/** What is between commas outside quotes, each without its outer spaces. */
+function bitsOf({ text, at }: Bit): Bit[] {
+  const bits: Bit[] = []
+  let from = 0
+  let isQuoted = false
+  for (let place = 0; place <= text.length; place++) {
+    const character = text[place]
+    if (character === '"') isQuoted = !isQuoted
+    if (place < text.length && (character !== ',' || isQuoted)) continue
+    const bit = text.slice(from, place)
+    bits.push({ text: bit.trim(), at: at + from + Math.max(0, bit.search(/\S/)) })
+    from = place + 1
+  }
+  const isBlank = bits.length === 1 && bits[0]?.text === ''
+  return isBlank ? [] : bits
+}
+
+/** So many times the mean of the weeks before is taken for a slip of the key. */
+const leap = 4
+const weeksBefore = 4
+
+/** Weeks with at least four times the mean of the four planned before them. */
+function leapsIn(plan: Plan): Problem[] {
+  return plan.weeks.flatMap((week, index) => {
+    const before = plan.weeks.slice(Math.max(0, index - weeksBefore), index)
+    const warning = leapOf(
+      week,
+      before.flatMap(({ distance }) => distance ?? []).map((each) => metersOf(each)),
+    )
+    return warning === null ? [] : [warning]
+  })
+}
+
+/** The warning for a planned distance of at least four times the mean of the weeks before it: 60 km after weeks of
+ * 6 km. This program's own rule.
+ * @param before metres of the weeks before; @returns null where nothing is strange */
+export function leapOf(week: PlanWeek, before: readonly number[]): Problem | null {
+  if (week.distance === null || before.length === 0) return null
+  const mean = before.reduce((sum, each) => sum + each, 0) / before.length
+  const meters = metersOf(week.distance)
+  if (mean <= 0 || meters < leap * mean) return null
+  const { unit } = week.distance
+  const usual = printLength({ value: Number((mean / metersOf({ value: 1, unit })).toFixed(0)) || 1, unit })
+  const said = printLength(week.distance)
+  return {
+    line: week.line,
+    column: 1,
+    length: week.monday.length,
+    message: `${said} is ${Math.round(meters / mean)} times the ${usual} of the weeks before it. Write ${usual}, or leave it if ${said} is meant`,
+    text: `${week.monday}: ${said}`,
+    instead: null,
+    severity: 'warning',
+  }
+}
+
+function problemAt(
+  line: Pick<Line, 'number' | 'shown'>,
+  at: number,
+  length: number,
+  message: string,
+  instead?: string,
+): Problem {
+  return {
+    line: line.number,
+    column: [...line.shown.slice(0, at)].length + 1,
+    length: Math.max(1, length),
+    message,
+    text: line.shown,
+    instead: instead ?? null,
+    severity: 'error',
+  }
+}

@@ -1,0 +1,141 @@
+import { taperWeeks } from '../figures/taper.ts'
+import { type Line, lineOf } from '../prescription/lines.ts'
+import { printClock } from '../units/duration.ts'
+import { metersOf, printLength } from '../units/length.ts'
+import {
+  dayAfter,
+  mondayOf,
+  type Plan,
+  type PlanDays,
+  type PlanRace,
+  type Weekday,
+  weekdays,
+} from './model.ts'
+
+/** What the last weeks came to, as far as a first plan needs it. */
+export interface LastWeeks {
+  /** Metres of each, a week without running included. */
+  meters: readonly number[]
+  /** The longest run of each, in metres. */
+  longest: readonly number[]
+  /** The words of what was done on a weekday in at least two of them. */
+  days: PlanDays
+}
+
+/** By how much every fourth week is less. This program's own rule. */
+const easyShare = 2 / 3
+const easyEvery = 4
+
+/** A first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It invents no
+ * growth. This program's own rules; the taper from Bosquet et al. 2007.
+ * @param monday of the first week; @param weeks how many, at least 1 */
+export function newPlanText(
+  last: LastWeeks,
+  race: Omit<PlanRace, 'line'> | null,
+  monday: string,
+  weeks: number,
+  unit: 'km' | 'mi',
+): string {
+  const inUnit = (meters: number) => Math.round(meters / metersOf({ value: 1, unit }))
+  const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length
+  const [usual, long] = [inUnit(mean(last.meters)), inUnit(mean(last.longest))]
+  const distance = (of: number, longest: number) =>
+    longest > 0 && longest < of ? `${of} ${unit}, long ${longest} ${unit}` : `${of} ${unit}`
+  const tapered = race === null ? 0 : Math.min(taperWeeks, weeks)
+  const rows = Array.from({ length: weeks }, (_, index) => {
+    const date = dayAfter(monday, index * 7)
+    if (index >= weeks - tapered) {
+      const kind = index === weeks - 1 ? 'race week' : 'taper'
+      return `${date}: ${kind}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)`
+    }
+    if (index % easyEvery === easyEvery - 1) {
+      return `${date}: ${distance(Math.round(usual * easyShare), Math.round(long * easyShare))}, easy  # a third less: this program's own rule`
+    }
+    return `${date}: ${distance(usual, long)}`
+  })
+  const title = race === null ? `${weeks} weeks` : `${weeks} weeks to ${printLength(race.distance)}`
+  const words = dayTexts(last.days)
+  return [
+    title,
+    ...(race === null
+      ? ['# race: 10 km in 39:30 on 2027-04-18']
+      : [`race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`]),
+    words === ''
+      ? '# week: Tue track, Thu tempo + legs, Sun long'
+      : `week: ${words}  # what was done in at least two of the last four weeks`,
+    `# ${usual} ${unit} is the mean of the last four weeks. No growth is invented: write your own.`,
+    ...rows,
+    '',
+  ].join('\n')
+}
+
+function dayTexts(days: PlanDays): string {
+  return weekdays
+    .flatMap((day) => (days[day] === undefined ? [] : [`${day} ${days[day].join(' + ')}`]))
+    .join(', ')
+}
+
+/** Swaps what two weekdays of a week are for, written into that week's line, which is added where there is none.
+ * Everything else stays as it is: line ends, comments, order.
+ * @param text of a file that reads as `plan`; @param date any day of the week */
+export function withDaysSwapped(
+  text: string,
+  plan: Plan,
+  date: string,
+  first: Weekday,
+  second: Weekday,
+): string {
+  const monday = mondayOf(date)
+  const week = plan.weeks.find((each) => each.monday === monday)
+  const words = (day: Weekday) => week?.days[day] ?? plan.days[day] ?? ['rest']
+  const swapped: PlanDays = { [first]: words(second), [second]: words(first) }
+  const ends = text.match(/\r\n|\n/g) ?? ['\n']
+  const lineEnd = ends[0] ?? '\n'
+  const lines = text.split(/(?<=\n)/)
+  if (week !== undefined) {
+    const index = week.line - 1
+    lines[index] = withDays(lines[index] ?? '', swapped)
+    return lines.join('')
+  }
+  const after = plan.weeks.findLast((each) => each.monday < monday)?.line
+  const before = plan.weeks.find((each) => each.monday > monday)?.line
+  const at = after ?? (before === undefined ? lines.length : before - 1)
+  const above = lines[at - 1]
+  if (above !== undefined && !above.endsWith('\n')) lines[at - 1] = above + lineEnd
+  lines.splice(at, 0, `${monday}: ${dayTexts(swapped)}${lineEnd}`)
+  return lines.join('')
+}
+
+/** A dated line with these days in the place of its own, or added after the last piece, before its comment. */
+function withDays(raw: string, days: PlanDays): string {
+  let text = raw
+  const added: string[] = []
+  for (const day of weekdays) {
+    const words = days[day]
+    if (words === undefined) continue
+    const written = `${day} ${words.join(' + ')}`
+    const place = placeOfDay(text, day)
+    if (place === null) added.push(written)
+    else text = text.slice(0, place.from) + written + text.slice(place.to)
+  }
+  if (added.length === 0) return text
+  const { end } = contentOf(text)
+  const body = text.slice(0, end)
+  const isBare = /:\s*$/.test(body)
+  return `${body}${isBare ? ' ' : ', '}${added.join(', ')}${text.slice(end)}`
+}
+
+function placeOfDay(raw: string, day: Weekday): { from: number; to: number } | null {
+  const { text } = contentOf(raw)
+  const quotesOut = text.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length))
+  const found = new RegExp(`([:,]\\s*)(${day}[\\p{L}]*\\.?\\s[^,]*?)\\s*(?=,|$)`, 'iu').exec(quotesOut)
+  if (found === null) return null
+  const from = found.index + (found[1] ?? '').length
+  return { from, to: from + (found[2] ?? '').length }
+}
+
+/** The line without its comment and its line end, and where that ends. */
+function contentOf(raw: string): { text: string; end: number } {
+  const line: Line = lineOf(raw.replace(/\r?\n$/, ''), 1)
+  return { text: line.text, end: line.text.length }
+}

@@ -1,0 +1,199 @@
+import type { LineRule } from './readLine.ts'
+
+/* Other words for what the notation says, replaced before a line is read. A row is for words that can mean one thing
+ * only; what could mean two is answered with a question, by the grammar. */
+
+type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
+
+const anywhere: readonly Row[] = [
+  [/(?<=\d ?)(?:kilograms?|kilos?)(?![\p{L}\p{N}])/giu, 'kg'],
+  [/(?<=\d ?)(?:pounds?|lbm)(?![\p{L}\p{N}])/giu, 'lb'],
+  [/(?<=\d ?)(?:met(?:er|re)s?|mtrs?)(?![\p{L}\p{N}])/giu, 'm'],
+  [/(?<=\d ?)(?:kilomet(?:er|re)s?|kms)(?![\p{L}\p{N}])/giu, 'km'],
+  [/(?<=\d ?)(?:yards?|yds)(?![\p{L}\p{N}])/giu, 'yd'],
+  [/(?<=\d ?)seconds?(?![\p{L}\p{N}])/giu, 's'],
+  [/(?<=\d ?)minutes?(?![\p{L}\p{N}])/giu, 'min'],
+  [/(?<=\d ?)(?:hours?|hrs?)(?![\p{L}\p{N}])/giu, 'h'],
+  [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
+  [/\brest *: *(?=\d)/gi, 'rest '],
+  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],
+]
+
+const inLifts: readonly Row[] = [
+  [/ *, *then +(?=\d)/gi, ' then '],
+  [/\bbuild +up +from\b/gi, 'build from'],
+  [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
+  [/(?<=\d) *sets? *x *(?=\d)/gi, ' x '],
+  [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
+  [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
+  [/\bw\/ *(?=\d)/gi, '@ '],
+  [/\brpe(?=\d)/gi, 'rpe '],
+  [/\bea(?:ch)? *(?:hand|arm)\b|\/ *arm\b|\bper +arm\b/gi, 'each arm'],
+  [/\/ *leg\b|\bper +leg\b/gi, 'each leg'],
+  [/\bper +side\b/gi, 'each side'],
+  [/\bbody +weight\b/gi, 'bodyweight'],
+  [/(?<=\d) *%? *percent\b/gi, '%'],
+  [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
+  [/@ *rpe *: */gi, '@ rpe '],
+  [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
+  // Reserve is effort: RPE = 10 - RIR.
+  [
+    /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
+    (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
+  ],
+  [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
+  [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes = '') => `every ${minutes}:00`],
+  // One exercise, one set a minute: EMOM 10: 3 power cleans @ 70 kg.
+  [
+    /^ *e(\d?)mom +(\d{1,2})(?: *min)? *:? *(\d{1,2}) +([^\d,+:@]+?) *(?:@ *)?((?:\d[\d.]* *(?:kg|lb)s?)?) *$/gi,
+    (_, step = '', minutes = '', reps = '', name = '', load = '') => {
+      const every = Number(step) || 1
+      const at = load === '' ? '' : ` @ ${load}`
+      return `${name} ${Math.floor(Number(minutes) / every)} x ${reps}${at}, every ${every}:00`
+    },
+  ],
+  // Sets, repetitions and load in a row: squat 3x5x140kg.
+  [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps = '') => ` x ${reps} @ `],
+]
+
+const inRuns: readonly Row[] = [
+  [/\bw\/ *(?=\d)/gi, ''],
+  [/\bgoal +pace\b/gi, 'goal'],
+  [/\btime +trial\b/gi, 'trial'],
+  [/\bwu\b/gi, 'warm-up'],
+  [/\bcd\b/gi, 'cool-down'],
+  [/ *; */g, ', '],
+  [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
+  [
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(jog|walk)(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
+    '$2 $1',
+  ],
+]
+
+/** The line in the words of the notation; the same text where it has no other. Quotes stay as they are. */
+export function inNotation(text: string, rule: LineRule): string {
+  const rows = [...anywhere, ...(rule === 'liftItem' ? inLifts : rule === 'runItem' ? inRuns : [])]
+  return text
+    .split('"')
+    .map((piece, index) => (index % 2 === 1 ? piece : replaced(piece, rows)))
+    .join('"')
+}
+
+function replaced(text: string, rows: readonly Row[]): string {
+  return rows.reduce(
+    (said, [pattern, by]) => (typeof by === 'string' ? said.replace(pattern, by) : said.replace(pattern, by)),
+    text,
+  )
+}
+
+/** A line that is not read, and what to write. */
+export interface Answer {
+  message: string
+  instead: string | null
+}
+
+type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answer]
+
+const liftAnswers: readonly AnswerRow[] = [
+  [
+    /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
+    (_, name = '', load = '', unit = '', reps = '') => ({
+      message: 'the repetitions come before the load, and the sets before them',
+      instead: `${name} 1 x ${reps} @ ${load} ${unit}`,
+    }),
+  ],
+  [
+    /^(.*@ *)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(.*)$/i,
+    (_, before = '', load = '', unit = '', after = '') => ({
+      message: `two of ${load} ${unit}, one in each hand, are written 2x${load} ${unit}; one side at a time is each side`,
+      instead: `${before}2x${load} ${unit}${after}`,
+    }),
+  ],
+  [
+    /^(.*?)[ ,]*@? *last(?: +time)?(?: *\+ *\d[\d.]* *(?:kg|lb)?s?)?$/i,
+    (_, before = '') => ({
+      message:
+        'a load is written in kg, lb or %, not from last time: leave it out and type it before the first set',
+      instead: before,
+    }),
+  ],
+]
+
+const runAnswers: readonly AnswerRow[] = [
+  [
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
+    (_, work = '', time = '', rest = '') => ({
+      message: 'a time for the whole piece is written with in',
+      instead: `${work} m in ${time} s${rest}`,
+    }),
+  ],
+  [
+    /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
+    (_, meters = '', time = '', count = '') => ({
+      message: 'the number of repeats comes first',
+      instead: `${count} x ${meters} m in ${time} s`,
+    }),
+  ],
+  [
+    /^(\d{1,2}) *x? *strides$/i,
+    (_, count = '') => ({ message: 'strides need a length', instead: `${count} x 100 m strides, walk back` }),
+  ],
+  [
+    /^(\d{3,4})s? *x *(\d{1,2})$/i,
+    (_, meters = '', count = '') => ({
+      message: 'the number of repeats comes first',
+      instead: `${count} x ${meters} m`,
+    }),
+  ],
+  [
+    /^(\d{1,2}) *x *(\d{1,3})(?: *s)? *\/ *(\d{1,3})(?: *s)?$/i,
+    (_, count = '', on = '', off = '') => ({
+      message: 'work and recovery are written out in brackets',
+      instead: `${count} x (${on} s hard, jog ${off} s)`,
+    }),
+  ],
+  [
+    /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
+    (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
+      message: 'a time for each repeat is written with in, and a recovery begins with its word',
+      instead: `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
+    }),
+  ],
+  [
+    /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
+    (_, words = '', count = '', amount = '', unit = '') => ({
+      message: 'the repeats come first, and words of your own last, in quotes',
+      instead: `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
+    }),
+  ],
+]
+
+/** The answer to a line that is neither the notation nor another word for it; null where there is none.
+ * @param isReadable whether a line can be read, so that no other is offered */
+export function hastyAnswer(
+  text: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+): Answer | null {
+  const rows = rule === 'liftItem' ? liftAnswers : rule === 'runItem' ? runAnswers : []
+  for (const [pattern, answer] of rows) {
+    const found = pattern.exec(text.trim())
+    if (found === null) continue
+    const { message, instead } = answer(...found)
+    if (instead !== null && isReadable(instead)) return { message, instead }
+  }
+  return rule === 'runItem' ? severalPieces(text, isReadable) : null
+}
+
+/** `6 km easy, 2 km @ goal`: each piece on a line of its own. */
+function severalPieces(text: string, isReadable: (text: string) => boolean): Answer | null {
+  const pieces = text.split(/[,;+]/).map((piece) => piece.trim())
+  if (
+    pieces.length < 2 ||
+    pieces.length > 9 ||
+    /^\d+ *x/i.test(text) ||
+    !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece))
+  )
+    return null
+  return { message: 'each piece is written on a line of its own', instead: pieces.join('\n  ') }
+}

@@ -1,0 +1,267 @@
+import { taperMeters } from '../figures/taper.ts'
+import {
+  dayAfter,
+  daysToRace,
+  mondayOf,
+  type Plan,
+  type PlanWeek,
+  spanOfPlan,
+  wordsOn,
+} from '../plan/model.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
+import { metersOf } from '../units/length.ts'
+import { barLines, columnLines } from './bars.ts'
+import { sumText } from './load.ts'
+import { daysBetween, dayText } from './weeks.ts'
+
+/** One session as far as the block is asked about it. SI units. */
+export interface BlockSession {
+  date: string
+  meters: number
+  hardMeters: number
+  /** Hard running whose metres are not known. */
+  hardSeconds: number
+  heavyLegSets: number
+  /** Null where a part has no effort or no minutes. */
+  effortMinutes: number | null
+}
+
+export interface BlockWeek {
+  monday: string
+  /** `over`, `now` or `ahead`. */
+  when: 'over' | 'now' | 'ahead'
+  /** From Monday; negative after the race, null without one. */
+  daysToRace: number | null
+  planned: {
+    meters: number | null
+    longMeters: number | null
+    kind: PlanWeek['kind']
+    /** What a taper week means in metres; null for other weeks and where nothing is known before it. */
+    taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
+    notes: string[]
+  }
+  /** Null for weeks ahead. */
+  done: {
+    meters: number
+    longestMeters: number
+    hardMeters: number
+    heavyLegSets: number
+    effortMinutes: number
+    /** A session has no effort: the load is this or more. */
+    atLeast: boolean
+  } | null
+}
+
+export interface Block {
+  title: string
+  race: { meters: number; seconds: number; date: string } | null
+  weeks: BlockWeek[]
+  /** Of this week, from Monday: its words. */
+  days: { date: string; words: string[] }[]
+  /** Weeks that are over, with a planned distance: at least 20 % more or less was done. */
+  over: string[]
+  under: string[]
+  /** Dates with heavy leg sets and hard running on one of the two days after. */
+  heavyLegsBeforeHardRun: string[]
+}
+
+const weeksBack = 4
+const mostWeeks = 60
+const offPlan = 0.2
+
+/** A block of training: planned and done, week by week, from four weeks back to the race.
+ * The thresholds are this program's own rules; the taper is that of Bosquet et al. 2007.
+ * @param sessions at least those of the last eight weeks; @param today local date */
+export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: string): Block {
+  const now = mondayOf(today)
+  const from = dayAfter(now, -7 * weeksBack)
+  const last = [now, spanOfPlan(plan)?.last ?? now].sort().at(-1) ?? now
+  const count = Math.min(mostWeeks, daysBetween(from, last) / 7 + 1)
+  const weeks = Array.from({ length: count }, (_, index) => {
+    const monday = dayAfter(from, 7 * index)
+    return weekOf(plan, sessions, monday, now)
+  })
+  const judged = weeks.filter(({ when, planned }) => when === 'over' && (planned.meters ?? 0) > 0)
+  const share = ({ planned, done }: BlockWeek) => (done?.meters ?? 0) / (planned.meters ?? 1) - 1
+  const recent = sessions.filter(({ date }) => date >= from && date <= today)
+  const isHard = (date: string) =>
+    recent.some((each) => each.date === date && (each.hardMeters > 0 || each.hardSeconds > 0))
+  const legs = [...new Set(recent.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date))]
+  return {
+    title: plan.title,
+    race:
+      plan.race === null
+        ? null
+        : { meters: metersOf(plan.race.distance), seconds: plan.race.seconds, date: plan.race.date },
+    weeks,
+    days: [0, 1, 2, 3, 4, 5, 6].map((days) => {
+      const date = dayAfter(now, days)
+      return { date, words: wordsOn(plan, date) }
+    }),
+    over: judged.filter((week) => share(week) >= offPlan).map(({ monday }) => monday),
+    under: judged.filter((week) => share(week) <= -offPlan).map(({ monday }) => monday),
+    heavyLegsBeforeHardRun: legs
+      .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
+      .sort(),
+  }
+}
+
+function weekOf(plan: Plan, sessions: readonly BlockSession[], monday: string, now: string): BlockWeek {
+  const line = plan.weeks.find((week) => week.monday === monday)
+  return {
+    monday,
+    when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
+    daysToRace: plan.race === null ? null : daysBetween(monday, plan.race.date),
+    planned: {
+      meters: line?.distance ? metersOf(line.distance) : null,
+      longMeters: line?.long ? metersOf(line.long) : null,
+      kind: line?.kind ?? null,
+      taper: taperOf(plan, sessions, line, now),
+      notes: line?.notes ?? [],
+    },
+    done: monday > now ? null : doneIn(sessions, monday),
+  }
+}
+
+function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
+  const those = sessions.filter(({ date }) => mondayOf(date) === monday)
+  const sum = (of: (session: BlockSession) => number) => those.reduce((total, each) => total + of(each), 0)
+  return {
+    meters: sum(({ meters }) => meters),
+    longestMeters: Math.max(0, ...those.map(({ meters }) => meters)),
+    hardMeters: sum(({ hardMeters }) => hardMeters),
+    heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
+    effortMinutes: sum(({ effortMinutes }) => effortMinutes ?? 0),
+    atLeast: those.some(({ effortMinutes }) => effortMinutes === null),
+  }
+}
+
+/** From the four latest weeks before the first week of this taper of which something is known: of weeks that are over
+ * what was done, of others what is planned. */
+function taperOf(
+  plan: Plan,
+  sessions: readonly BlockSession[],
+  week: PlanWeek | undefined,
+  now: string,
+): BlockWeek['planned']['taper'] {
+  const isTaper = (each: PlanWeek | undefined) => each?.kind === 'taper' || each?.kind === 'race week'
+  if (week === undefined || !isTaper(week)) return null
+  const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
+  let first = week.monday
+  while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
+  const before: number[] = []
+  for (let weeks = 1; weeks <= mostWeeks && before.length < weeksBack; weeks += 1) {
+    const monday = dayAfter(first, -7 * weeks)
+    const planned = weekAt(monday)?.distance
+    const meters = monday < now ? doneIn(sessions, monday).meters : planned ? metersOf(planned) : 0
+    if (meters > 0) before.push(meters)
+  }
+  if (before.length === 0) return null
+  const { mean, from, to } = taperMeters(before)
+  return { meanMeters: mean, fromMeters: from, toMeters: to }
+}
+
+/** Below this width the table leaves two columns out. */
+const narrow = 64
+
+/** A block as text. @param columns at least 40 @param today local date */
+export function blockLines(
+  block: Block,
+  plan: Plan,
+  unit: 'km' | 'mi',
+  columns: number,
+  today: string,
+): string[] {
+  const far = (meters: number | null, decimals: 0 | 1) =>
+    meters === null ? '' : String(Number((meters / metersOf({ value: 1, unit })).toFixed(decimals)))
+  const isNarrow = columns < narrow
+  const race = plan.race === null ? '' : daysToRace(plan.race, today)
+  const days = (week: BlockWeek) =>
+    week.daysToRace === null || week.daysToRace < 0 ? '' : String(week.daysToRace)
+  const head = [
+    'week',
+    'plan',
+    'done',
+    'long',
+    'hard',
+    ...(isNarrow ? [] : ['heavy legs']),
+    'load',
+    ...(isNarrow ? [] : ['days']),
+  ]
+  const rows = block.weeks.map((week) => {
+    const { planned, done } = week
+    return [
+      `${week.when === 'now' ? '>' : ' '}${dayText(week.monday).padStart(6)}`,
+      planned.meters === null ? kindShort(planned.kind) : far(planned.meters, 0),
+      done === null ? '' : far(done.meters, 1),
+      done === null ? far(planned.longMeters, 0) : far(done.longestMeters, 1),
+      done === null ? '' : far(done.hardMeters, 1),
+      ...(isNarrow ? [] : [done === null ? '' : String(done.heavyLegSets)]),
+      done === null ? '' : sumText(done.effortMinutes, done),
+      ...(isNarrow ? [] : [days(week)]),
+    ]
+  })
+  const bars = block.weeks.map(({ monday, when, planned, done }) => ({
+    label: `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`,
+    text: '',
+    stretches: [{ value: done?.meters ?? 0, mark: '=' }],
+    line: planned.meters ?? planned.taper?.toMeters ?? null,
+  }))
+  const blocks = [
+    [...wrapped(plainOf(block.title), 0, columns), ...(race === '' ? [] : wrapped(race, 0, columns))],
+    [
+      ...columnLines(head, rows),
+      ...wrapped(
+        `${unit}; long: the longest run, ahead the planned one; load: effort-minutes; ">": this week`,
+        0,
+        columns,
+      ),
+    ],
+    [...wrapped('by week from Monday: done (=), planned (|)', 0, columns), ...barLines(bars, columns)],
+    factsOf(block, unit).flatMap((fact) => wrapped(fact, 0, columns)),
+  ]
+  return blocks
+    .filter((lines) => lines.length > 0)
+    .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
+}
+
+function kindShort(kind: PlanWeek['kind']): string {
+  return kind === 'race week' ? 'race' : (kind ?? '')
+}
+
+/** What is so, a sentence each. */
+export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
+  const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
+  const count = (dates: readonly string[], one: string, many: string) =>
+    `${dates.length} ${dates.length === 1 ? one : many}`
+  const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
+  const { over, under, heavyLegsBeforeHardRun: legs } = block
+  const words = block.days.flatMap(({ words }, index) =>
+    words.length === 0
+      ? []
+      : [`${['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][index]} ${words.join(' + ')}`],
+  )
+  const note = block.weeks.find(({ when }) => when === 'now')?.planned.notes ?? []
+  return [
+    ...(words.length === 0 ? [] : [`This week: ${plainOf(words.join(', '))}.`]),
+    ...note.map((text) => plainOf(`Note: ${text}`)),
+    ...(over.length === 0
+      ? []
+      : [`${count(over, 'week', 'weeks')} 20 % or more over the plan: ${list(over)}.`]),
+    ...(under.length === 0
+      ? []
+      : [`${count(under, 'week', 'weeks')} 20 % or more under the plan: ${list(under)}.`]),
+    ...(legs.length === 0
+      ? []
+      : [
+          `${count(legs, 'heavy leg day', 'heavy leg days')} with a hard run on one of the two days after: ${list(legs)}.`,
+        ]),
+    ...block.weeks.flatMap(({ monday, when, planned: { kind, taper } }) =>
+      taper === null || when === 'over'
+        ? []
+        : [
+            `${dayText(monday)}, ${kind}: ${far(taper.fromMeters)} to ${far(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${far(taper.meanMeters)} (explain taper).`,
+          ],
+    ),
+  ]
+}

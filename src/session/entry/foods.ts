@@ -1,0 +1,218 @@
+import { lineOf, linesOf, shownOf, textOf } from '../../prescription/lines.ts'
+import { mostProblems, type Problem } from '../../prescription/problem.ts'
+import { printNumber } from '../../units/decimal.ts'
+import { unsafeAt } from '../../validate/unsafe.ts'
+
+/** A food as the athlete wrote it down; null is what the line does not say. */
+export interface Food {
+  name: string
+  /** What one of it weighs or holds; null where only the piece is known. */
+  amount: { value: number; unit: 'g' | 'ml' } | null
+  carbsG: number | null
+  proteinG: number | null
+  fatG: number | null
+  kcal: number | null
+  caffeineMg: number | null
+}
+
+/** Plain foods for a logbook without a `foods.txt`. Values: USDA FoodData Central (SR Legacy), public domain, from
+ * memory, rounded to a tenth. */
+export const plainFoods = `# Plain foods. Values: USDA FoodData Central, public domain, from memory.
+banana 118 g: 27 C 1.3 P 0.4 F
+apple 182 g: 25.1 C 0.5 P 0.3 F
+egg 50 g: 0.4 C 6.3 P 4.8 F
+oats 100 g: 67.7 C 13.2 P 6.5 F
+rice, cooked 100 g: 28.2 C 2.7 P 0.3 F
+spaghetti, cooked 100 g: 30.9 C 5.8 P 0.9 F
+potato, boiled 100 g: 20 C 1.7 P 0.1 F
+milk 100 g: 4.8 C 3.2 P 3.3 F
+chicken breast 100 g: 0 C 31 P 3.6 F
+olive oil 100 g: 0 C 0 P 100 F
+honey 21 g: 17.3 C 0.1 P 0 F
+sugar 100 g: 100 C 0 P 0 F
+coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
+`
+
+const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
+const most = 1000
+
+/** Reads `foods.txt`, one food a line: its name, what one of it weighs where that is known, and its grams of
+ * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. What is wrong is told with line, column and what
+ * to write; the other lines are read. */
+export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Problem[] } {
+  const file = textOf(input)
+  if (!('bytes' in file)) return { foods: [], problems: [file] }
+  const foods: Food[] = []
+  const problems: Problem[] = []
+  for (const raw of linesOf(file.text, file.bytes)) {
+    if (problems.length >= mostProblems) break
+    if ('problem' in raw) {
+      problems.push(raw.problem)
+      continue
+    }
+    const bad = unsafeAt(raw.raw)
+    const line = lineOf(raw.raw, raw.number)
+    const report = (at: number, length: number, message: string) =>
+      problems.push({
+        line: raw.number,
+        column: [...shownOf(raw.raw).slice(0, at)].length + 1,
+        length: Math.max(1, length),
+        message,
+        text: shownOf(raw.raw),
+        instead: null,
+        severity: 'error',
+      })
+    if (bad >= 0) report(bad, 1, 'this character cannot be shown: take it out')
+    if (bad >= 0 || line.text.trim() === '') continue
+    const food = foodOf(line.text, foods)
+    if ('wrong' in food) report(food.at, food.length, food.wrong)
+    else foods.push(food)
+  }
+  return { foods, problems }
+}
+
+interface Wrong {
+  at: number
+  length: number
+  wrong: string
+}
+
+function wrong(at: number, length: number, message: string): Wrong {
+  return { at, length, wrong: message }
+}
+
+function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
+  const colon = text.indexOf(':')
+  const from = text.search(/\S/)
+  if (colon === -1)
+    return wrong(from, text.trim().length, `a food has its name, a colon and its grams. ${example}`)
+  const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
+  const name = (head?.[1] ?? '').trim().replace(/\s+/g, ' ')
+  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `"${name}" is no name of a food. ${example}`)
+  if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
+    return wrong(from, name.length, `"${name}" is there twice. Take one of the two lines out`)
+  }
+  const amount = Number(head?.[2])
+  const food: Food = {
+    name,
+    amount: amount > 0 ? { value: amount, unit: head?.[3]?.toLowerCase() === 'ml' ? 'ml' : 'g' } : null,
+    carbsG: null,
+    proteinG: null,
+    fatG: null,
+    kcal: null,
+    caffeineMg: null,
+  }
+  const rest = text.slice(colon + 1)
+  const pieces = [...rest.matchAll(/(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu)]
+  const left = rest.replace(/(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu, (all) =>
+    ' '.repeat(all.length),
+  )
+  const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
+  if (strange !== null) {
+    return wrong(
+      colon + 1 + strange.index,
+      strange[0].length,
+      `"${strange[0]}" is not known here. ${example}`,
+    )
+  }
+  if (pieces.length === 0) return wrong(colon, 1, `there are no grams after the colon. ${example}`)
+  const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
+  for (const piece of pieces) {
+    const unit = (piece[2] ?? '').toLowerCase()
+    const key = unit.startsWith('mg') ? 'caffeineMg' : keys[unit as keyof typeof keys]
+    const at = colon + 1 + (piece.index ?? 0)
+    const value = Number(piece[1])
+    if (food[key] !== null) return wrong(at, piece[0].length, `${piece[2]} is there twice. Write it once`)
+    if (value > most) return wrong(at, piece[0].length, `${piece[1]} is more than ${most}. ${example}`)
+    food[key] = value
+  }
+  const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
+  if (food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5) {
+    const said = `${printNumber(food.amount.value)} g`
+    return wrong(
+      colon + 1,
+      rest.trim().length + 1,
+      `that is ${round(grams)} g in ${said} of it. Check the numbers`,
+    )
+  }
+  return food
+}
+
+/** What was eaten, added up. */
+export interface FoodSum {
+  /** As it is typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty where no food is known. */
+  text: string
+  caffeineMg: number | null
+  /** What no line of the foods says. */
+  unknown: string[]
+}
+
+/** Adds up `2 eggs, banana, 80 g oats`. Null where no food is named at all: then it is another entry. */
+export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
+  const pieces = text.split(/\s*[,+]\s*/).filter((piece) => piece.trim() !== '')
+  if (pieces.length === 0 || pieces.some((piece) => /\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(piece)))
+    return null
+  const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) }))
+  const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
+  if (known.length === 0) return null
+  const sum = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
+    const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
+    return values.length === 0 ? null : round(values.reduce((total, value) => total + value, 0))
+  }
+  const grams = [
+    ['carbs', sum('carbsG')],
+    ['protein', sum('proteinG')],
+    ['fat', sum('fatG')],
+  ] as const
+  const kcal = known.every(({ food }) => food.kcal !== null) ? sum('kcal') : null
+  return {
+    text: [
+      ...grams.flatMap(([word, value]) => (value === null ? [] : [`${word} ${printNumber(value)} g`])),
+      ...(kcal === null ? [] : [`${printNumber(kcal)} kcal`]),
+    ].join(', '),
+    caffeineMg: sum('caffeineMg'),
+    unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece.trim()] : [])),
+  }
+}
+
+/** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`. */
+function shareOf(piece: string, foods: readonly Food[]): { food: Food; times: number } | null {
+  const parts = /^\s*(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(
+    piece,
+  )
+  if (parts === null) return null
+  const [, count, countUnit = '', name = '', weight, weightUnit] = parts
+  const food = foods.find((each) => keyOf(each.name) === keyOf(name))
+  if (food === undefined) return null
+  const unit = (/^(g|ml)$/i.test(countUnit) ? countUnit : weightUnit)?.toLowerCase()
+  if (unit === undefined) return { food, times: count === undefined ? 1 : Number(count) }
+  if (food.amount === null || food.amount.unit !== unit) return null
+  return { food, times: Number(/^(g|ml)$/i.test(countUnit) ? count : weight) / food.amount.value }
+}
+
+/** One and several, and any spelling of case and spaces, are the same food. */
+function keyOf(name: string): string {
+  const plain = name
+    .toLowerCase()
+    .replace(/[\s,_-]+/g, ' ')
+    .trim()
+  return plain.replace(/(?<=(?:o|ch|sh|x|ss))es$|(?<=[^s])s$/, '')
+}
+
+function round(value: number): number {
+  return Number(value.toFixed(1))
+}
+
+/** The lines of a results file with each meal of foods turned into its grams, the words kept as a note. Lines in which a
+ * food is not known stay as they are. */
+export function withMealsSummed(text: string, foods: readonly Food[]): string {
+  return text.replace(
+    /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,
+    (all, head, meal, rest) => {
+      const sum = sumOfFoods(meal, foods)
+      return sum === null || sum.unknown.length > 0 || sum.text === ''
+        ? all
+        : `${head}${sum.text} "${meal}"${rest}`
+    },
+  )
+}

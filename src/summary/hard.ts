@@ -1,0 +1,181 @@
+import { prescribedReps } from '../prescription/expand.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { goalSecondsPerKm, type PieceStep, type SetStep } from '../prescription/step.ts'
+import { maximumOf } from '../session/prompt.ts'
+import type { PieceResult } from '../session/result.ts'
+import type { SessionState } from '../session/state.ts'
+import { kilogramsOfLoad } from './performed.ts'
+
+/* What was meant and what was done: hard running, heavy sets, easy days. All of it is this program's own rule. */
+
+const legWords =
+  /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|\bhops?\b|bound|clean|snatch/i
+
+/** What is done with the arms or the trunk, also in a part called legs. */
+const otherWords =
+  /pull|chin|\bdips?\b|push|bench|\brows?\b|overhead|plank|sit-? ?up|crunch|(?<!leg )curl|raise to bar/i
+
+/** Whether a lift is work for the legs, by its name: split squats, lunges, hinges and jumps are. */
+export function isLegLift(exercise: string): boolean {
+  return legWords.test(exercise)
+}
+
+const heavyShare = 0.8
+const heavyEffort = 8
+const mostReps = 6
+
+/** What is or was lifted in a set. */
+export interface Lifted {
+  /** Null where it is not known or there is none. */
+  kg: number | null
+  /** Typed or written. */
+  rpe: number | null
+  /** Done; null: as prescribed. */
+  reps: number | null
+  failed: boolean
+}
+
+/** Whether a set is heavy: 80 % of the known maximum or more, or 6 repetitions or fewer to an effort of 8, or failed.
+ * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without */
+export function isHeavySet(
+  step: SetStep,
+  lifted: Lifted,
+  maximumOf: (name: string) => number | null,
+): boolean {
+  if (lifted.failed) return true
+  const { load } = step
+  if (load?.kind === 'percent' && lifted.kg === null) return load.to >= heavyShare * 100
+  const maximum = load?.kind === 'bodyweight' ? null : maximumOf(step.name)
+  if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum) return true
+  if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
+  const reps = lifted.reps ?? prescribedReps(step.dose)
+  return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
+}
+
+/** Whether a set is heavy work for the legs: a heavy set of a leg lift, or in a part called legs of any lift that is
+ * not plainly one of the arms or the trunk. */
+export function isHeavyLegs(
+  step: SetStep,
+  partName: string | null,
+  lifted: Lifted,
+  maximumOf: (name: string) => number | null,
+): boolean {
+  const isInLegs = /\blegs?\b/i.test(partName ?? '') && !otherWords.test(step.name)
+  const isLegs = isLegLift(step.name) || isInLegs
+  return isLegs && isHeavySet(step, lifted, maximumOf)
+}
+
+export const hardWords: ReadonlySet<string> = new Set([
+  'tempo',
+  'threshold',
+  'hard',
+  'fast',
+  'all out',
+  'race',
+  'trial',
+])
+const easyWords: ReadonlySet<string> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
+const hardEffort = 7
+const hardShareOfMaximum = 0.88
+/** Slower than this many times the goal's pace is not hard, whatever the range. */
+export const hardShareOfGoal = 1.15
+
+/** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
+ * an effort of 7 or more, or a pace no more than 15 % slower than the goal's; any pace or time where there is no
+ * goal. */
+export function isHardRunning(step: PieceStep, prescription: Prescription): boolean {
+  const { target } = step
+  if (target === null) return false
+  if (target.word !== null) return hardWords.has(target.word)
+  if (target.rpe !== null) return target.rpe.to >= hardEffort
+  if (target.secondsPerKm === null) return false
+  const goal = goalSecondsPerKm(prescription)
+  return goal === null || target.secondsPerKm.from <= goal * hardShareOfGoal
+}
+
+/** Whether a piece of running was hard, by the first of these that is known: its heart rate against the highest one
+ * (88 %), its effort or that of its part (7), its pace against the goal's (15 % slower or faster), its word. In a part
+ * with an effort of 7 or more the pieces that pace or word call hard are; where none is, all are.
+ * @param hrMax beats a minute; null where it is not known */
+export function wasHardRunning(
+  state: SessionState,
+  step: PieceStep,
+  result: PieceResult,
+  hrMax: number | null,
+): boolean {
+  if (hrMax !== null && result.heartRate !== null) return result.heartRate >= hardShareOfMaximum * hrMax
+  if (result.rpe !== null) return result.rpe >= hardEffort
+  const effort = state.partStates[step.part]?.effort ?? null
+  const byPace = (each: PieceStep, done: PieceResult) => isHardByPace(state, each, done)
+  if (effort === null) return byPace(step, result)
+  if (effort < hardEffort) return false
+  return byPace(step, result) || !piecesDone(state, step.part).some(([each, done]) => byPace(each, done))
+}
+
+function isHardByPace({ prescription }: SessionState, step: PieceStep, result: PieceResult): boolean {
+  const goal = goalSecondsPerKm(prescription)
+  const isLevel = (step.grade ?? 0) <= 1
+  if (goal !== null && isLevel && result.seconds !== null && result.meters !== null)
+    return result.seconds / (result.meters / 1000) <= goal * hardShareOfGoal
+  return isHardRunning(step, prescription)
+}
+
+function piecesDone(state: SessionState, part: number): [PieceStep, PieceResult][] {
+  return state.steps.flatMap((step): [PieceStep, PieceResult][] => {
+    const recorded = state.recorded.get(step.id)
+    if (step.kind !== 'piece' || step.part !== part || recorded?.kind !== 'piece') return []
+    return [[step, recorded.result]]
+  })
+}
+
+/** `easy` where the plan says so: the day's title or the part's name has the word, or every piece of running is easy
+ * by its word; null where it does not. */
+export function meantOf(state: SessionState, part: number): 'easy' | null {
+  const laid = state.parts[part]
+  if (laid?.kind !== 'run' && laid?.kind !== 'cross') return null
+  if (/\b(easy|recovery|regeneration)\b/i.test(`${state.prescription.title} ${laid.name ?? ''}`))
+    return 'easy'
+  const words = laid.items.flatMap(({ steps }) =>
+    steps.flatMap((step) => (step.kind === 'piece' ? [step.target?.word ?? null] : [])),
+  )
+  return words.length > 0 &&
+    words.every((word) => word !== null && easyWords.has(word)) &&
+    words.includes('easy')
+    ? 'easy'
+    : null
+}
+
+/** Whether a part came in hard: hard running in it, or a heavy set; null where nothing of either was recorded. */
+export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
+  const pieces = piecesDone(state, part)
+  if (pieces.length > 0) return pieces.some(([step, result]) => wasHardRunning(state, step, result, hrMax))
+  const sets = state.steps.flatMap((step) => {
+    const recorded = state.recorded.get(step.id)
+    return step.kind === 'set' && step.part === part && recorded?.kind === 'set' ? [{ step, recorded }] : []
+  })
+  if (sets.length === 0) return null
+  const maximum = (name: string) => maximumOf(state, name)?.kg ?? null
+  return sets.some(({ step, recorded: { result } }) => isHeavySet(step, liftedOf(result), maximum))
+}
+
+export function liftedOf(result: {
+  load: Parameters<typeof kilogramsOfLoad>[0]
+  rpe: number | null
+  reps: number | null
+  failed: boolean
+}): Lifted {
+  const { rpe, reps, failed } = result
+  return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
+}
+
+/** `hr 168 and effort 8 in fact`, of a part that was meant to be easy and was hard; null for any other. */
+export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
+  if (meantOf(state, part) === null || wasHard(state, part, hrMax) !== true) return null
+  const rates = piecesDone(state, part).flatMap(([, { heartRate }]) => heartRate ?? [])
+  const effort = state.partStates[part]?.effort ?? null
+  const facts = [
+    ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),
+    ...(effort === null ? [] : [`effort ${effort}`]),
+  ]
+  return facts.length === 0 ? 'hard in fact' : `${facts.join(' and ')} in fact`
+}

@@ -1,0 +1,92 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { beforeEach, describe, expect, test } from 'vitest'
+import { firstStart } from '../../src/app/firstStart.ts'
+import { signalWith } from '../../src/app/signal.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
+import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { atTime } from './appOnGlass.ts'
+
+/* What the first start stores, and how signals are made to be heard. */
+
+beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
+
+function opened() {
+  const logbook = join(temporaryFolder(), 'book')
+  mkdirSync(logbook, { mode: 0o700 })
+  let done = 0
+  const shown = firstStart(
+    logbook,
+    () => {},
+    () => {
+      done += 1
+    },
+  )
+  if (shown.screen !== 'firstStart') throw new Error(shown.screen)
+  return { ...shown.given, settings: () => readSettings(logbook).settings, isDone: () => done }
+}
+
+describe('the first start', () => {
+  test.each([
+    ['', { distance: 'km', mass: 'kg' }],
+    ['mi lb', { distance: 'mi', mass: 'lb' }],
+    ['mi', { distance: 'mi', mass: 'lb' }],
+    ['MI kg', { distance: 'mi', mass: 'kg' }],
+    ['km lb', { distance: 'km', mass: 'lb' }],
+    ['lb', { distance: 'km', mass: 'lb' }],
+  ])('takes the units "%s"', (typed, units) => {
+    const { takeUnits, settings } = opened()
+    expect(takeUnits(typed)).toBeNull()
+    expect(settings().units).toEqual(units)
+  })
+
+  test('refuses other units, and stores nothing of them', () => {
+    const { takeUnits, settings } = opened()
+    expect(takeUnits('miles')).toContain('"miles"')
+    expect(takeUnits('mi lb kg')).not.toBeNull()
+    expect(settings().units).toEqual(defaultSettings.units)
+  })
+
+  test('takes a body mass of 20 to 700, dated today, the last one of a day', () => {
+    const { takeBodyMass, settings } = opened()
+    expect(takeBodyMass('')).toBeNull()
+    expect(settings().bodyMasses).toEqual([])
+    for (const wrong of ['19 kg', '701', 'heavy']) expect(takeBodyMass(wrong), wrong).not.toBeNull()
+    expect(settings().bodyMasses).toEqual([])
+    for (const right of ['20', '700', '68']) expect(takeBodyMass(right), right).toBeNull()
+    expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 68, unit: 'kg' }])
+  })
+
+  test('is not shown again once it is done', () => {
+    const { done, settings, isDone } = opened()
+    expect(settings().firstStartSeen).toBe(false)
+    done()
+    expect(settings().firstStartSeen).toBe(true)
+    expect(isDone()).toBe(1)
+  })
+})
+
+describe('a signal', () => {
+  const heard = (settings: Partial<typeof defaultSettings>, signal: 'short' | 'long') => {
+    const calls: string[] = []
+    const terminal = { ring: () => void calls.push('bell'), notify: (text: string) => void calls.push(text) }
+    signalWith({ ...defaultSettings, ...settings }, terminal)(signal)
+    return calls
+  }
+
+  test('rings the bell where it is on, short ones too', () => {
+    expect(heard({ bell: 'on' }, 'short')).toEqual(['bell'])
+    expect(heard({ bell: 'off' }, 'long')).toEqual([])
+  })
+
+  test('is a notice on the desktop only where that is wanted, and only the long one', () => {
+    expect(heard({ bell: 'off', notifications: true }, 'long')).toEqual(['go'])
+    expect(heard({ bell: 'off', notifications: true }, 'short')).toEqual([])
+    expect(heard({ bell: 'on' }, 'long')).toEqual(['bell'])
+  })
+
+  test('goes on without a command that cannot be started', () => {
+    expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long')).toEqual([])
+  })
+})

@@ -1,0 +1,57 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { choicesOf } from '../../src/app/choices.ts'
+import { plannedText } from '../../src/app/planned.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { runProgram } from '../commands/runProgram.ts'
+import { folderInMemory } from '../folderInMemory.ts'
+
+const plan = `Ten under forty
+race: 10 km in 39:30 on 2027-04-18
+week: Tue track, Thu tempo + legs, Sun long
+2026-12-07: 42 km, long 16 km, "first week of threes"
+2026-12-21: 30 km, easy
+2027-04-12: race week
+`
+
+function logbookWithPlan(text = plan): string {
+  const logbook = folderInMemory()
+  mkdirSync(join(logbook, 'prescriptions'), { recursive: true })
+  writeFileSync(join(logbook, 'plan.txt'), text)
+  for (const name of ['tempo', 'pull']) {
+    writeFileSync(join(logbook, 'prescriptions', `${name}.txt`), `The ${name} day\n\nrun\n  5 km easy\n`)
+  }
+  return logbook
+}
+
+describe('the plan beside the days', () => {
+  it('says where the day is in the block, and what it is for', () => {
+    expect(plannedText(logbookWithPlan(), '2026-12-24')).toBe(
+      'Thursday of week 3 of 19, 115 days to 10 km in 39:30: tempo + legs',
+    )
+  })
+
+  it('says nothing without a plan, or with one that has problems', () => {
+    expect(plannedText(folderInMemory(), '2026-12-24')).toBeNull()
+    expect(plannedText(logbookWithPlan('A\n2026-12-08: 1 km\n'), '2026-12-24')).toBeNull()
+  })
+
+  it("puts the day file of today's word first, as today's", () => {
+    const known = { rampOf: () => [], defaults: {} }
+    const choices = choicesOf(openLogbook(logbookWithPlan()), null, known, new Date('2026-12-24T07:00:00'))
+    expect(choices.map(({ title, when }) => [title, when])).toEqual([
+      ['The tempo day', 'today'],
+      ['The pull day', 'no date'],
+    ])
+  })
+
+  it("prints the plan's word and the day file in the week, and what was planned", async () => {
+    const logbook = logbookWithPlan()
+    const { stdout } = await runProgram(['week', '2026-12-10'], { logbook })
+    expect(stdout).toContain('Thu 10  -\n        plan   tempo + legs (tempo.txt)\n')
+    expect(stdout).toContain('Planned: 42 km, long 16 km, first week of threes.\n')
+    const week = JSON.parse((await runProgram(['week', '2026-12-10', '--json'], { logbook })).stdout)
+    expect(week.planned).toMatchObject({ meters: 42_000, longMeters: 16_000, kind: null })
+  })
+})

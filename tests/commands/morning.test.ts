@@ -1,0 +1,154 @@
+import { existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { printMornings } from '../../src/logbook/mornings.ts'
+import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { mergedTree } from '../../src/logbook/sync.ts'
+import { folderInMemory } from '../folderInMemory.ts'
+import { runProgram } from './runProgram.ts'
+
+const now = new Date('2026-11-26T07:00:00+01:00')
+
+function morning(logbook: string, ...words: string[]) {
+  return runProgram(['morning', ...words], { logbook, now })
+}
+
+describe('pausebook morning', () => {
+  it('records what is typed, corrects what is named and asks for what is missing', async () => {
+    const logbook = folderInMemory()
+    expect((await morning(logbook)).stdout).toContain(
+      '2026-11-26: nothing typed yet\nNot typed, none of it needed: sleep',
+    )
+    const ran = await morning(
+      logbook,
+      '6:40',
+      'h,',
+      '48',
+      'bpm,',
+      '67.8',
+      'kg,',
+      'left',
+      'calf',
+      '2,',
+      'late train',
+    )
+    expect(ran).toMatchObject({
+      code: 0,
+      stdout: '2026-11-26: 6:40 h, 48 bpm, 67.8 kg, left calf 2, "late train"\n',
+    })
+    await morning(logbook, '67.6 kg, "later train"')
+    const shown = await morning(logbook)
+    expect(shown.stdout).toBe('2026-11-26: 6:40 h, 48 bpm, 67.6 kg, left calf 2, "later train"\n')
+    expect((await morning(logbook, '--undo')).stdout).toContain('67.8 kg')
+    const path = join(logbook, 'mornings', '2026.json')
+    expect(statSync(path).mode & 0o777).toBe(0o600)
+    expect(JSON.parse((await morning(logbook, '--json')).stdout).morning).toMatchObject({
+      restingHeartRate: 48,
+      bodyMass: { value: 67.8, unit: 'kg' },
+    })
+  })
+
+  it.each(['300 bpm', '6:75 h', '678 kg', '2026-11-27, 48 bpm', 'legs 12'])(
+    'refuses %s and stores nothing',
+    async (text) => {
+      const logbook = folderInMemory()
+      const ran = await morning(logbook, text)
+      expect(ran).toMatchObject({ code: 1, stdout: '' })
+      expect(existsSync(join(logbook, 'mornings'))).toBe(false)
+    },
+  )
+
+  it('gives its body mass to bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {
+    const logbook = folderInMemory()
+    await runProgram(['settings', 'body-mass', '70 kg'], {
+      logbook,
+      now: new Date('2026-11-01T07:00:00+01:00'),
+    })
+    const before = readFileSync(join(logbook, 'settings.json'), 'utf8')
+    await morning(logbook, '67.8 kg')
+    expect(
+      readSettings(logbook)
+        .settings.bodyMasses.map(({ date, value }) => [date, value])
+        .at(-1),
+    ).toEqual(['2026-11-26', 67.8])
+    await runProgram(['settings', 'advice', 'off'], { logbook, now })
+    expect(JSON.parse(readFileSync(join(logbook, 'settings.json'), 'utf8')).bodyMasses).toEqual(
+      JSON.parse(before).bodyMasses,
+    )
+  })
+
+  it('leaves a damaged file alone, and verify names it', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    const path = join(logbook, 'mornings', '2026.json')
+    const flipped = readFileSync(path, 'utf8').replace(':48', ':58')
+    writeFileSync(path, flipped)
+    const ran = await morning(logbook, '49 bpm')
+    expect(ran.code).toBe(3)
+    expect(ran.stderr).toContain('does not match its checksum')
+    expect(readFileSync(path, 'utf8')).toBe(flipped)
+    const verified = await runProgram(['verify'], { logbook, now })
+    expect(verified).toMatchObject({ code: 3 })
+    expect(verified.stdout).toContain('mornings/2026.json: The file does not match its checksum')
+  })
+
+  it('takes a file without a checksum, and refuses a key that no format has', async () => {
+    const logbook = folderInMemory()
+    mkdirSync(join(logbook, 'mornings'), { recursive: true })
+    const path = join(logbook, 'mornings', '2026.json')
+    writeFileSync(path, '{"format": 1, "events": []}')
+    expect((await morning(logbook, '48 bpm')).code).toBe(0)
+    writeFileSync(path, '{"format": 1, "mood": "good", "events": []}')
+    expect((await morning(logbook, '48 bpm')).code).toBe(3)
+  })
+
+  it('keeps the same morning of two machines in one file and says so', () => {
+    const file = (value: number, at: string) =>
+      printMornings([{ type: 'typed', at, date: '2026-11-26', values: { bodyMass: { value, unit: 'kg' } } }])
+    const texts = new Map([
+      ['a', file(67.8, '2026-11-26T07:00:00+01:00')],
+      ['b', file(68.1, '2026-11-26T06:50:00+01:00')],
+    ])
+    const path = 'mornings/2026.json'
+    const { tree, mornings, keptTwice } = mergedTree(
+      new Map(),
+      new Map([[path, 'a']]),
+      new Map([[path, 'b']]),
+      {
+        textOf: (object) => texts.get(object) ?? '',
+        store: (text) => {
+          texts.set('c', text)
+          return 'c'
+        },
+      },
+    )
+    expect(keptTwice).toEqual([])
+    expect(mornings).toEqual(['2026-11-26: 67.8 kg here, 68.1 kg there'])
+    expect(tree.get(path)).toBe('c')
+    expect(texts.get('c')).toMatch(/68\.1[\s\S]*67\.8/)
+  })
+})
+
+describe('pausebook progress body', () => {
+  it('says means, the slope with its interval and a fast loss with its source', async () => {
+    const logbook = folderInMemory()
+    for (let day = 1; day <= 26; day += 1) {
+      const date = `2026-11-${String(day).padStart(2, '0')}`
+      const kg = (70 - day * 0.1 + (day % 2) * 0.2).toFixed(1)
+      await morning(logbook, `${date}, ${kg} kg, ${48 + (day % 3)} bpm, 7:00 h`)
+    }
+    const { stdout } = await runProgram(['progress', 'body'], { logbook, now })
+    expect(stdout).toMatch(/^body: 28 days to 26 Nov 2026\n/)
+    expect(stdout).toMatch(/-0\.7\d kg a week over 28 days \(95 %: -0\.\d\d to -0\.\d\d\)/)
+    expect(stdout).toContain("a dietitian's word goes")
+    expect(stdout).toContain('Garthe I')
+    expect(stdout).toContain('resting heart rate: 49 bpm in 7 days, 49 bpm in 28\n')
+    expect(stdout).toContain('sleep: 7:00 h in 7 days, 7:00 h in 28\n')
+  })
+
+  it('says on an empty logbook that nothing was typed', async () => {
+    const ran = await runProgram(['progress', 'body'], { logbook: folderInMemory(), now })
+    expect(ran).toMatchObject({ code: 0, stderr: '' })
+    expect(ran.stdout).toContain('body mass: nothing typed in 28 days\n')
+  })
+})

@@ -1,0 +1,121 @@
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { folderInMemory } from '../folderInMemory.ts'
+import { runOn, sixteenWeeks } from './overWeeks.ts'
+
+/** What the sixteen weeks print on their last day, Wednesday 25 November 2026. */
+const weeks = sixteenWeeks()
+const run = runOn(weeks)
+const sixteenOther = sixteenWeeks()
+const path = join(weeks, 'plan.txt')
+
+const sample = `Ten under forty
+race: 10 km in 39:30 on 2027-04-18
+week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
+2026-11-09: 20 km
+2026-11-16: 60 km
+2026-11-23: 42 km, "first week of threes" # mine
+2027-04-05: taper
+2027-04-12: race week
+`
+
+describe('pausebook plan', () => {
+  it('writes a first plan from the last four weeks and the goal, never over another, and shows it', async () => {
+    rmSync(path)
+    const ran = await run(['plan', '--new'])
+    expect(ran.code).toBe(0)
+    expect(ran.stdout).toBe(readFileSync(path, 'utf8'))
+    expect(ran.stdout).toContain('race: 10 km in 39:30 on 2027-04-18\nweek: Mon pull')
+    expect(ran.stdout).toContain('\n2027-04-12: race week  # 41-60 % less')
+    const again = await run(['plan', '--new'])
+    expect(again).toMatchObject({ code: 1, stdout: '' })
+    expect(again.stderr).toContain('is there already and is left as it is. Move it away for a new plan.')
+    expect(readFileSync(path, 'utf8')).toBe(ran.stdout)
+    expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
+  })
+
+  it('shows planned and done week by week, and says only what is so', async () => {
+    writeFileSync(path, sample)
+    const { stdout, stderr } = await run(['plan'])
+    expect(stderr).toBe('')
+    expect(stdout).toMatch(/^ {2}9 Nov {4} 20 {2}/m)
+    expect(stdout).toMatch(/^>23 Nov {4} 42 {2}/m)
+    expect(stdout).toContain('1 week 20 % or more over the plan: 9 Nov.\n')
+    expect(stdout).toContain('1 week 20 % or more under the plan: 16 Nov.\n')
+    expect(stdout).toContain('Note: first week of threes\n')
+    expect(stdout).toMatch(/5 Apr, taper: \d\d to \d\d km: 41-60 % less than the mean of 43/)
+    const { stdout: narrow } = await run(['plan'], { columns: 40 })
+    expect(Math.max(...narrow.split('\n').map((line) => line.length))).toBeLessThanOrEqual(40)
+  })
+
+  it('prints the same as JSON and draws it as SVG', async () => {
+    const block = JSON.parse((await run(['plan', '--json'])).stdout)
+    expect(block.race).toEqual({ meters: 10_000, seconds: 2370, date: '2027-04-18' })
+    expect(block.weeks).toHaveLength(25)
+    expect(block.weeks.filter((week: { done: unknown }) => week.done !== null)).toHaveLength(5)
+    const { meanMeters, fromMeters, toMeters } = block.weeks.at(-1).planned.taper
+    expect([fromMeters / meanMeters, toMeters / meanMeters]).toEqual([
+      expect.closeTo(0.4, 9),
+      expect.closeTo(0.59, 9),
+    ])
+    const { stdout } = await run(['plan', '--format', 'svg'])
+    expect(stdout).toMatch(/^<svg [\s\S]*<\/svg>\n$/)
+  })
+
+  it('swaps two days of this week in its line and names the hard days that meet', async () => {
+    const ran = await run(['plan', '--move', 'Thu', 'Fri'])
+    expect(ran.stdout).toBe(
+      'Week of 2026-11-23: Mon pull, Tue track, Wed push, Fri tempo + legs, Sat legs, Sun long\nHard days next to each other now: Fri (tempo + legs) and Sat (legs).\n',
+    )
+    expect(readFileSync(path, 'utf8')).toBe(
+      sample.replace('threes" #', 'threes", Thu rest, Fri tempo + legs #'),
+    )
+    expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
+  })
+
+  it('asks about a first week of four times what was done', async () => {
+    writeFileSync(path, 'A\n2026-11-30: 400 km\n')
+    expect((await run(['plan'])).stderr).toContain(
+      '400 km is 9 times the 44 km of the weeks before it. Write 44 km',
+    )
+  })
+
+  it('answers a plan with problems with every one of them and changes nothing', async () => {
+    const text = 'A\n2026-12-08: 45 km\nweek: Tue track, Tue legs\n'
+    writeFileSync(path, text)
+    for (const words of [['plan'], ['plan', '--move', 'Thu', 'Fri']]) {
+      const ran = await run(words)
+      expect(ran).toMatchObject({ code: 1, stdout: '' })
+      expect(ran.stderr).toContain('The plan "plan.txt" has 2 problems.')
+      expect(ran.stderr).toContain('Write 2026-12-07\n  2026-12-08: 45 km\n  ^^^^^^^^^^\n')
+    }
+    expect(readFileSync(path, 'utf8')).toBe(text)
+  })
+
+  it.each([
+    [['plan', '--move', 'Thu'], '--move needs two different weekdays. Write plan --move Thu Fri.'],
+    [['plan', '--move', 'Thu', 'Xyz'], 'Invalid weekday "Xyz". Write plan --move Thu Fri.'],
+    [['plan', '--new', '--weeks', '0'], 'Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.'],
+    [['plan', '--weeks', '4'], '--weeks needs --new. Write plan --new --weeks 12.'],
+    [['plan', 'Thu'], 'plan takes no words. Leave "Thu" out.'],
+  ])('refuses %j and says what to write', async (words, message) => {
+    const isNew = words.includes('--new')
+    rmSync(join(sixteenOther, 'plan.txt'), { force: true })
+    if (!isNew) writeFileSync(path, sample)
+    const ran = await (isNew ? runOn(sixteenOther) : run)(words)
+    expect(ran.stderr).toContain(message)
+    expect(ran.code).not.toBe(0)
+  })
+
+  it('says on an empty logbook what a plan looks like, and writes nothing', async () => {
+    const logbook = folderInMemory()
+    mkdirSync(logbook, { recursive: true })
+    for (const words of [['plan'], ['plan', '--new']]) {
+      const ran = await runOn(logbook)(words)
+      expect(ran).toMatchObject({ code: 1, stdout: '' })
+      expect(ran.stderr).toContain('race: 10 km in 39:30 on 2027-04-18\n')
+    }
+    expect(existsSync(join(logbook, 'plan.txt'))).toBe(false)
+  })
+})

@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest'
+import { runProgram } from './runProgram.ts'
+
+const card = (race: string, time: string, ...more: string[]) =>
+  runProgram(['paces', '--race', race, '--time', time, '--card', ...more])
+
+describe('pausebook paces --card', () => {
+  it('prints a split and the running time for each kilometre, and what it is for', async () => {
+    const { stdout } = await card('10km', '39:30')
+    expect(stdout).toMatch(
+      /^10 km in 39:30: 3:57\/km, even\n {4}km {4}split {3}running\n {5}1 {5}3:57 {6}3:57\n/,
+    )
+    expect(stdout).toMatch(/\n {4}10 {5}3:57 {5}39:30\nfor the goal, not for training\n$/)
+  })
+
+  it('prints splits that add up to the running times, also with a faster second half', async () => {
+    const { stdout } = await card('10km', '39:30', '--negative', '1%')
+    expect(stdout).toContain('first half 3:58.2/km, second 3:55.8/km')
+    const rows = stdout.split('\n').filter((line) => /^\s+\d/.test(line))
+    const seconds = (clock = '') => clock.split(':').reduce((sum, part) => sum * 60 + Number(part), 0)
+    const splits = rows.map((row) => seconds(row.trim().split(/\s+/)[1]))
+    expect(splits.reduce((sum, each) => sum + each, 0)).toBe(2370)
+  })
+
+  it('takes laps of a track, tenths and all', async () => {
+    const { stdout } = await card('5km', '20:00', '--lap', '400')
+    expect(stdout).toContain('   lap    split   running\n     1   1:36.0    1:36.0\n')
+    expect(stdout).toContain('  12.5   0:48.0   20:00.0\n')
+  })
+
+  it('says what to eat in an hour when it lasts over one', async () => {
+    expect((await card('half marathon', '1:28:00')).stdout).toContain('carbohydrate: 30-60 g an hour')
+    expect((await card('marathon', '3:10:00')).stdout).toContain('carbohydrate: 30-90 g an hour')
+  })
+
+  it.each([
+    ['10km', '39:30'],
+    ['half marathon', '1:28:00'],
+    ['marathon', '3:59:59'],
+    ['100 km', '11:00:00'],
+  ])('keeps %s within 14 columns with --narrow', async (race, time) => {
+    const { stdout } = await card(race, time, '--narrow')
+    expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(14)
+  })
+
+  it.each([
+    [['--negative', '20%'], 'Invalid percentage "20%". Write 0 to 10, as in --negative 1%.'],
+    [['--lap', 'abc'], 'Invalid lap "abc". Write its length, at least 50 m: --lap 400.'],
+    [['--lap', '20000'], 'A lap of 20000 is longer than the race. Write a shorter one.'],
+  ])('refuses %j and says what to write', async (more, message) => {
+    const ran = await card('10km', '39:30', ...more)
+    expect(ran).toMatchObject({ code: 2, stdout: '' })
+    expect(ran.stderr).toContain(message)
+  })
+
+  it('says that --narrow is for the card', async () => {
+    const ran = await runProgram(['paces', '--race', '10km', '--time', '39:30', '--narrow'])
+    expect(ran.stderr).toContain('--narrow is for the race card. Add --card.')
+  })
+})

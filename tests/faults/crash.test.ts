@@ -1,0 +1,321 @@
+import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
+import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import type { Owner } from '../../src/logbook/model.ts'
+import { addPrescription } from '../../src/logbook/prescriptions.ts'
+import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { runProgram } from '../commands/runProgram.ts'
+import { legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { deadPid, machineWith } from '../logbook/testMachine.ts'
+import { CrashDisk, type DiskState, useDisk } from './crashDisk.ts'
+import { tell } from './harness.ts'
+import { recordResults, wrongIn } from './recordScript.ts'
+
+/* The logbook after a power cut at every moment of what it does, and with every call that fails. */
+
+vi.mock('node:fs', async (original) => {
+  const { recordedFs } = await import('./crashDisk.ts')
+  return recordedFs(await original())
+})
+
+let folder = ''
+let disk: CrashDisk
+let home = ''
+beforeEach(() => {
+  folder = temporaryFolder()
+  freshDisk('disk')
+  onTestFinished(() => useDisk(null))
+})
+
+function freshDisk(name: string): void {
+  mkdirSync(join(folder, name))
+  disk = new CrashDisk(join(folder, name))
+  home = join(folder, name, 'logbook')
+  useDisk(disk)
+}
+
+/** The machine as it starts again: no process of before lives. */
+const restarted = machineWith({ boot: 'after the cut', isRunning: () => false })
+
+/** What was promised, and when: the changes of the disk by then. */
+interface Promised<T> {
+  after: number
+  what: T
+}
+
+/** Looks at every state that a power cut may leave, at every moment.
+ * @param look what is found in the logbook of a state; looked at once for each state
+ * @param wrong null where what is found keeps the promise; null is promised at the beginning
+ * @returns how many different states there were */
+function cutEverywhere<T, F>(
+  promises: readonly Promised<T>[],
+  look: (home: string) => F,
+  wrong: (found: F | Error, promised: T | null, next: T | null) => string | null,
+): number {
+  const found = new Map<string, F | Error>()
+  const faults: string[] = []
+  const changes = disk.changes.length
+  useDisk(null)
+  for (let count = 0; count <= changes; count += 1) {
+    const promised = promises.findLast(({ after }) => after <= count)?.what ?? null
+    const next = promises.find(({ after }) => after > count)?.what ?? null
+    for (const state of disk.statesAt(count)) {
+      if (!found.has(state.key)) found.set(state.key, lookAt(state, look))
+      const fault = wrong(found.get(state.key) as F | Error, promised, next)
+      if (fault !== null)
+        faults.push(`after ${count} of ${changes} changes: ${fault}; on the disk: ${[...state.files.keys()]}`)
+    }
+  }
+  expect(faults.slice(0, 3)).toEqual([])
+  return found.size
+}
+
+let states = 0
+
+function lookAt<F>({ files }: DiskState, look: (home: string) => F): F | Error {
+  states += 1
+  const root = join(folder, `state-${states}`)
+  mkdirSync(root)
+  for (const [path, text] of files) {
+    if (text === null) mkdirSync(join(root, path), { recursive: true })
+    else writeFileSync(join(root, path), text)
+    // The machine needs more than a second to start.
+    if (text !== null) utimesSync(join(root, path), 1_700_000_000, 1_700_000_000)
+  }
+  try {
+    return look(join(root, 'logbook'))
+  } catch (error) {
+    return error as Error
+  }
+}
+
+/** What a restarted machine finds: each session's events, what is damaged, and whether recording goes on. */
+function sessionsIn(home: string): { events: number[]; damages: number; goesOn: boolean; copies: number[] } {
+  const logbook = openLogbook(home, restarted)
+  const events = logbook.list().map(({ id }) => logbook.read(id).session.events.length)
+  const copies = logbook.list().flatMap(({ path }) => {
+    const name = readdirSync(dirname(path)).find((each) => each.endsWith('.bak'))
+    return name === undefined
+      ? []
+      : [JSON.parse(readFileSync(join(dirname(path), name), 'utf8')).events.length]
+  })
+  let goesOn = true
+  if (events.length > 0) {
+    const file = logbook.open('newest')
+    goesOn = file.append([setRecorded(9)]).saved
+    file.close()
+    goesOn &&= openLogbook(home, restarted).index().length === events.length
+  }
+  return { events, damages: logbook.damages.length, goesOn, copies }
+}
+
+const words = (found: unknown) => (found instanceof Error ? found.message : JSON.stringify(found))
+
+describe('a power cut', () => {
+  it.each([
+    ['a file system with second names for a file', () => {}],
+    [
+      'one without (exFAT)',
+      (call: string) => {
+        if (call === 'link') throw Object.assign(new Error('no links'), { code: 'EPERM' })
+      },
+    ],
+  ])('costs no event that was said to be saved, nor the copy before it: %s', (_, before) => {
+    disk.before = before
+    const promises: Promised<number>[] = []
+    const file = openLogbook(home).create(legs, started)
+    expect(file.state).toEqual({ saved: true })
+    promises.push({ after: disk.changes.length, what: 1 })
+    for (const number of [1, 2, 3]) {
+      expect(file.append([setRecorded(number)])).toEqual({ saved: true })
+      promises.push({ after: disk.changes.length, what: number + 1 })
+    }
+    file.close()
+    const count = cutEverywhere(promises, sessionsIn, (found, promised, next) => {
+      if (found instanceof Error || found.damages > 0 || !found.goesOn) return words(found)
+      const [events = 0] = found.events
+      if (events < (promised ?? 0) || events > (next ?? promised ?? 0))
+        return `${promised} promised, ${words(found)}`
+      return found.copies.every((copy) => copy > 0 && copy <= events) ? null : words(found)
+    })
+    tell(`power cut while three results are recorded: ${count} states`)
+  })
+
+  it('brings no discarded session back', () => {
+    const file = openLogbook(home).create(legs, started)
+    file.discard()
+    const promises = [{ after: disk.changes.length, what: 'gone' }]
+    cutEverywhere(promises, sessionsIn, (found, promised) =>
+      found instanceof Error || (promised !== null && found.events.length > 0) ? words(found) : null,
+    )
+  })
+
+  it('leaves all of an import or nothing, and all once it has ended', async () => {
+    const rows = [10, 11, 12].map((day) => `2026-01-${day},front squat,5,100`)
+    const files = { 'table.csv': ['date,exercise,reps,load', ...rows].join('\n') }
+    const ran = await runProgram(['import', 'table.csv'], { files, logbook: home })
+    expect(ran.code).toBe(0)
+    const promises = [{ after: disk.changes.length, what: 3 }]
+    const count = cutEverywhere(promises, sessionsIn, (found, promised) => {
+      if (found instanceof Error || found.damages > 0) return words(found)
+      const stored = found.events.length
+      return stored === 3 || (stored === 0 && promised === null) ? null : words(found)
+    })
+    tell(`power cut while three sessions are imported: ${count} states`)
+  })
+
+  it('costs no prescription that was added', () => {
+    const add = (text: string) => addPrescription(home, 'push', text)
+    const promises = ['one', 'two'].map((text) => {
+      add(text)
+      return { after: disk.changes.length, what: text === 'one' ? 1 : 2 }
+    })
+    const look = (home: string) =>
+      openLogbook(home, restarted)
+        .prescriptions()
+        .map(({ path }) => readFileSync(path, 'utf8'))
+    cutEverywhere(promises, look, (found, promised) => {
+      if (found instanceof Error) return words(found)
+      return ['one', 'two'].slice(0, promised ?? 0).every((text) => found.includes(text))
+        ? null
+        : words(found)
+    })
+  })
+
+  it('leaves the settings of before or after a change, and those of after once it is done', () => {
+    const promises = [70, 71, 72].map((value) => {
+      changeSettings(home, (settings) => ({
+        ...settings,
+        bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
+      }))
+      return { after: disk.changes.length, what: value }
+    })
+    const look = (home: string) => readSettings(home)
+    cutEverywhere(promises, look, (found, promised, next) => {
+      if (found instanceof Error || found.damage !== null) return words(found)
+      const value = found.settings.bodyMasses[0]?.value ?? null
+      return value === promised || value === next ? null : words(value)
+    })
+  })
+
+  it.each([
+    ['and the copy before it takes its place', 1],
+    ['where there is no copy before it', 0],
+  ])('costs no file that was damaged, %s', (_, copies) => {
+    const file = openLogbook(home).create(legs, started)
+    if (copies > 0) file.append([setRecorded(1)])
+    file.close()
+    const damaged = 'what is left of the session'
+    writeFileSync(file.path, damaged)
+    disk.flushAll()
+    const before = disk.changes.length
+    if (copies > 0) openLogbook(home).open('newest').close()
+    else expect(() => openLogbook(home).open('newest')).toThrow('It was set aside as')
+    const promises = [
+      { after: before, what: 'damaged' },
+      { after: disk.changes.length, what: 'set aside' },
+    ]
+    const look = (home: string) => {
+      const place = join(home, 'sessions', '2026')
+      const texts = readdirSync(place).map((name) => readFileSync(join(place, name), 'utf8'))
+      const listed = openLogbook(home, restarted).list().length
+      return { isKept: texts.includes(damaged), listed, goesOn: copies === 0 || sessionsIn(home).goesOn }
+    }
+    cutEverywhere(promises, look, (found, promised) => {
+      if (promised === null) return null
+      if (found instanceof Error || !found.isKept || !found.goesOn) return words(found)
+      return found.listed === copies || (found.listed === 1 && promised === 'damaged') ? null : words(found)
+    })
+  })
+})
+
+const errors = { ENOSPC: 'the disk is full', EIO: 'the disk reports an error' } as const
+const results = 4
+
+describe(`a disk that fails once while ${results} results are recorded`, () => {
+  it.each(Object.entries(errors))('with %s says so at once, and costs no result', (code, why) => {
+    let runs = 0
+    let faults = 0
+    for (let failing = 1; ; failing += 1) {
+      const { lines, wasReached, isTold } = recordFailingAt(failing, code)
+      if (!wasReached) break
+      runs += 1
+      faults += isTold ? 1 : 0
+      expect({ failing, wrong: wrongIn(lines, why) }).toEqual({ failing, wrong: [] })
+      const logbook = openLogbook(home)
+      expect(resultsIn(logbook.read('newest').session)).toBe(results)
+      expect(logbook.damages).toEqual([])
+    }
+    expect(runs).toBeGreaterThan(results * 6)
+    tell(`${code} at each of ${runs} calls: ${faults} were told`)
+  })
+})
+
+function recordFailingAt(failing: number, code: string) {
+  freshDisk(`${code}-${failing}`)
+  const lines: string[] = []
+  let calls = 0
+  disk.before = (call) => {
+    if (!['open', 'write', 'fsync', 'rename', 'link'].includes(call)) return
+    calls += 1
+    if (calls === failing) throw Object.assign(new Error(code), { code })
+  }
+  recordResults(openLogbook(home), results, (line) => lines.push(line))
+  const isTold = lines.some((line) => /^(unsaved|refused)/.test(line))
+  return { lines, wasReached: calls >= failing, isTold }
+}
+
+describe('contenders for a lock, one cutting in before any call of another, and a third before any of its', () => {
+  it.each([
+    ['free', false],
+    ['of a dead owner', true],
+  ])('get it once where it is %s', (_, isDead) => {
+    let runs = 0
+    for (let second = 1; second <= mostCalls; second += 1) {
+      for (let third = 1; third <= mostCalls; third += 1) {
+        freshDisk(`lock-${second}-${third}`)
+        mkdirSync(home)
+        const path = join(home, 'a.lock')
+        if (isDead) takeLock(path, machineWith({ pid: deadPid, began: () => '1' }))
+        const outcomes = contended(path, [second, third])
+        const won = outcomes.filter((outcome) => isLock(outcome))
+        expect({ second, third, won: won.length }).toEqual({ second, third, won: 1 })
+        expect(readdirSync(home)).toEqual(['a.lock'])
+        for (const lock of won) lock.release()
+        expect(readdirSync(home)).toEqual([])
+        runs += outcomes.length
+      }
+    }
+    tell(`${runs} contenders for ${mostCalls ** 2} locks`)
+  })
+})
+
+/** More than taking over a dead lock makes. */
+const mostCalls = 10
+
+/** @param places before which of its calls the first is cut off by the second, the second by the third */
+function contended(path: string, places: readonly number[]): (Lock | Owner)[] {
+  const outcomes: (Lock | Owner)[] = []
+  const calls: number[] = []
+  const contend = () => {
+    calls.push(0)
+    outcomes.push(takeLock(path, thisMachine()))
+    calls.pop()
+  }
+  let begun = 1
+  disk.before = () => {
+    const depth = calls.length - 1
+    const call = (calls.pop() ?? 0) + 1
+    calls.push(call)
+    if (depth + 1 !== begun || call !== places[depth]) return
+    begun += 1
+    contend()
+  }
+  contend()
+  disk.before = () => {}
+  return outcomes
+}

@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest'
+import {
+  differencesOf,
+  type MorningEvent,
+  type MorningWords,
+  mergedEvents,
+  morningsOf,
+  printMorning,
+  readMorning,
+} from '../../src/plan/morning.ts'
+
+const today = '2026-11-26'
+
+function typed(at: string, values: MorningWords, date = today): MorningEvent {
+  return { type: 'typed', at: `${today}T${at}:00+01:00`, date, values }
+}
+
+describe('readMorning', () => {
+  it('reads every part, in any order', () => {
+    const words = {
+      sleepSeconds: 24_000,
+      restingHeartRate: 48,
+      bodyMass: { value: 67.8, unit: 'kg' },
+      soreness: [
+        { place: 'legs', level: 3 },
+        { place: 'left calf', level: 2 },
+      ],
+      note: 'late train, cold',
+    }
+    expect(readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train, cold"', today)).toEqual({
+      date: null,
+      words,
+    })
+    expect(
+      readMorning('legs 3, "late train, cold", 67.8kg, Left  calf 2,48bpm, 400 min', today),
+    ).toMatchObject({
+      words,
+    })
+    expect(readMorning('2026-11-25, 149.5 lb', today)).toEqual({
+      date: '2026-11-25',
+      words: { bodyMass: { value: 149.5, unit: 'lb' } },
+    })
+    expect(readMorning('', today)).toEqual({ date: null, words: {} })
+  })
+
+  it.each([
+    ['300 bpm', '300 bpm is no resting heart rate (25 to 130). Example: 48 bpm.'],
+    ['6:75 h', 'Invalid sleep "6:75 h": minutes go to 59. Write 7:15 h, or 6:40 h.'],
+    ['678 kg', '678 kg is no body mass. Did you mean 67.8 kg?'],
+    ['2026-11-27, 48 bpm', '2026-11-27 has not been yet. Write 2026-11-26 or an earlier day.'],
+    ['2026-13-01', 'Invalid date "2026-13-01". Example: 2026-11-26.'],
+    ['20 h', '20 h is more sleep than a night has. Example: 6:40 h.'],
+    ['legs 11', '"legs 11": the scale goes from 0 to 10. Example: legs 3.'],
+    ['legs 3, legs 4', '"legs" is there twice. Write one of the two.'],
+    ['48 bpm, 50 bpm', 'There are two heart rates. Write one of them.'],
+    ['48', '"48" has no unit. Write 48 h, 48 bpm or 48 kg.'],
+    ['6:40 h,, 48 bpm', 'There is nothing between two commas.'],
+    [
+      'tired',
+      '"tired" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes.',
+    ],
+  ])('answers %s with what to write', (text, problem) => {
+    expect(readMorning(text, today)).toEqual({ problem: expect.stringContaining(problem) })
+  })
+})
+
+describe('morningsOf', () => {
+  const events = [
+    typed('07:00', { sleepSeconds: 24_000, soreness: [{ place: 'legs', level: 3 }] }),
+    typed('07:05', { bodyMass: { value: 67.8, unit: 'kg' }, soreness: [{ place: 'calf', level: 2 }] }),
+    typed('07:06', { soreness: [{ place: 'legs', level: 1 }] }),
+  ]
+
+  it('lets typing again correct what is named', () => {
+    const [morning] = morningsOf(events)
+    expect(printMorning(morning ?? {})).toBe('6:40 h, 67.8 kg, legs 1, calf 2')
+  })
+
+  it('takes back what was typed last, again and again', () => {
+    const undone: MorningEvent = { type: 'undone', at: `${today}T07:10:00+01:00`, date: today }
+    expect(printMorning(morningsOf([...events, undone])[0] ?? {})).toBe('6:40 h, 67.8 kg, legs 3, calf 2')
+    expect(morningsOf([...events, undone, undone, undone, undone])).toEqual([])
+  })
+
+  it('keeps what two machines typed, counts the later and says how they differ', () => {
+    const [here, there] = [
+      [typed('07:00', { bodyMass: { value: 67.8, unit: 'kg' }, sleepSeconds: 24_000 })],
+      [typed('06:50', { bodyMass: { value: 68.1, unit: 'kg' }, restingHeartRate: 48 })],
+    ]
+    const both = mergedEvents(here, there)
+    expect(both).toEqual(mergedEvents(there, here))
+    expect(both).toHaveLength(2)
+    expect(printMorning(morningsOf(both)[0] ?? {})).toBe('6:40 h, 48 bpm, 67.8 kg')
+    expect(differencesOf(here, there)).toEqual(['2026-11-26: 67.8 kg here, 68.1 kg there'])
+    expect(mergedEvents(both, there)).toEqual(both)
+    expect(differencesOf(both, both)).toEqual([])
+  })
+})

@@ -1,0 +1,139 @@
+import { describe, expect, it } from 'vitest'
+import { placeInPlan, wordsOn } from '../../src/plan/model.ts'
+import { readPlan } from '../../src/plan/read.ts'
+import { printProblems } from '../../src/prescription/problem.ts'
+
+const sample = `Ten under forty
+race: 10 km in 39:30 on 2027-04-18
+week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
+2026-12-07: 42 km, long 16 km, "first week of threes"
+2026-12-14: 45 km, long 17 km
+2026-12-21: 30 km, easy
+2027-04-05: taper
+2027-04-12: race week
+`
+
+function planIn(text: string) {
+  const reading = readPlan(text)
+  if ('problems' in reading) throw new Error(printProblems(reading.problems, 'plan.txt'))
+  return reading.plan
+}
+
+function problemsIn(text: string): string {
+  const reading = readPlan(text)
+  return printProblems('problems' in reading ? reading.problems : reading.warnings, 'plan.txt')
+}
+
+describe('readPlan', () => {
+  it('reads a title, a race, the words of the weekdays and the weeks', () => {
+    const plan = planIn(sample)
+    expect(plan.title).toBe('Ten under forty')
+    expect(plan.race).toEqual({
+      distance: { value: 10, unit: 'km' },
+      seconds: 2370,
+      date: '2027-04-18',
+      line: 2,
+    })
+    expect(plan.days.Thu).toEqual(['tempo', 'legs'])
+    expect(plan.weeks.map(({ monday, kind }) => [monday, kind])).toEqual([
+      ['2026-12-07', null],
+      ['2026-12-14', null],
+      ['2026-12-21', 'easy'],
+      ['2027-04-05', 'taper'],
+      ['2027-04-12', 'race week'],
+    ])
+    expect(plan.weeks[0]).toMatchObject({ long: { value: 16, unit: 'km' }, notes: ['first week of threes'] })
+  })
+
+  it('takes a title alone, comments, carriage returns, miles and a weekday of one week', () => {
+    const plan = planIn('Block # a comment\r\n\r\n2026-12-07: 26 mi, Thursday rest, Fri five hundreds\r\n')
+    expect(plan.title).toBe('Block')
+    expect(wordsOn(plan, '2026-12-10')).toEqual([])
+    expect(wordsOn(plan, '2026-12-11')).toEqual(['five hundreds'])
+  })
+
+  it('says which day of the block a date is and how far the race is', () => {
+    const plan = planIn(sample)
+    expect(placeInPlan(plan, '2026-12-24')).toBe('Thursday of week 3 of 19, 115 days to 10 km in 39:30')
+    expect(placeInPlan(plan, '2027-04-18')).toBe('Sunday of week 19 of 19, today 10 km in 39:30')
+    expect(placeInPlan(plan, '2026-11-26')).toBe('143 days to 10 km in 39:30')
+    expect(placeInPlan(plan, '2027-04-19')).toBeNull()
+  })
+
+  it.each([
+    [
+      'two races',
+      'A\nrace: 10 km in 39:30 on 2027-04-18\nrace: 5 km in 19:00 on 2027-05-01\n',
+      'plan.txt:3:1: a plan leads to one race, and line 2 has it.',
+    ],
+    [
+      'weeks out of order',
+      'A\n2026-12-14: 45 km\n2026-12-07: 42 km\n',
+      'plan.txt:3:1: the weeks are out of order: 2026-12-14 is in line 2. Move this line above it',
+    ],
+    [
+      'a week twice',
+      'A\n2026-12-14: 45 km\n2026-12-14: 42 km\n',
+      'plan.txt:3:1: line 2 has this week already. Write both in one line',
+    ],
+    [
+      'a weekday twice',
+      'A\nweek: Tue track, Tue legs\n',
+      'plan.txt:2:18: Tue is there twice. Write Tue track + legs',
+    ],
+    [
+      'a date that is no Monday',
+      'A\n2026-12-08: 45 km\n',
+      'plan.txt:2:1: 2026-12-08 is a Tuesday: a week begins on Monday. Write 2026-12-07',
+    ],
+    [
+      'a date that is none',
+      'A\n2026-13-01: 45 km\n',
+      'plan.txt:2:1: Invalid date "2026-13-01". Example: 2026-12-07: 42 km, long 16 km',
+    ],
+    [
+      '60 km after weeks of 6',
+      'A\n2026-12-07: 6 km\n2026-12-14: 60 km\n',
+      'plan.txt:3:1: warning: 60 km is 10 times the 6 km of the weeks before it. Write 6 km, or leave it if 60 km is meant',
+    ],
+    [
+      'a race without a date',
+      'A\nrace: 10 km in 39:30\n',
+      'plan.txt:2:7: a race is a distance "in" a time "on" a date. Example: race: 10 km in 39:30 on 2027-04-18',
+    ],
+    [
+      'a race that nobody runs',
+      'A\nrace: 10 km in 3:30 on 2027-04-18\n',
+      '10 km in 3:30 is no running speed.',
+    ],
+    [
+      'a long run longer than the week',
+      'A\n2026-12-07: 12 km, long 16 km\n',
+      "the long run of 16 km is longer than the week's 12 km. Write 16 km or more for the week",
+    ],
+    [
+      'an unknown word',
+      'A\n2026-12-07: 42 km, fartlek\n',
+      '"fartlek" is not known here. Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"',
+    ],
+    [
+      'a quote that never closes',
+      'A\n2026-12-07: "threes\n',
+      'plan.txt:2:13: this quote never closes: write one more "',
+    ],
+    ['no title', '', 'a plan begins with its title. Example: Ten under forty'],
+    [
+      'a line that is none',
+      'A\nSundays are long\n',
+      'plan.txt:2:1: this line does not begin with race:, week: or a Monday.',
+    ],
+  ])('answers %s with what to write', (_, text, message) => {
+    expect(problemsIn(text)).toContain(message)
+  })
+
+  it('marks the place with carets', () => {
+    expect(problemsIn('A\nweek: Tue track, Tue legs\n')).toBe(
+      'plan.txt:2:18: Tue is there twice. Write Tue track + legs\n  week: Tue track, Tue legs\n                   ^^^^^^^^',
+    )
+  })
+})

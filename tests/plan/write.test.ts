@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest'
+import { readPlan } from '../../src/plan/read.ts'
+import { newPlanText, withDaysSwapped } from '../../src/plan/write.ts'
+
+function swapped(text: string, date: string): string {
+  const reading = readPlan(text)
+  if ('problems' in reading) throw new Error(reading.problems[0]?.message)
+  return withDaysSwapped(text, reading.plan, date, 'Thu', 'Fri')
+}
+
+describe('withDaysSwapped', () => {
+  it("writes into this week's line and leaves line ends, comments and order as they are", () => {
+    const text =
+      'A\r\nweek: Thu tempo + legs\r\n# mine\r\n2026-12-07: 42 km, "a, b" # here\r\n2026-12-14: 45 km\r\n'
+    expect(swapped(text, '2026-12-10')).toBe(
+      'A\r\nweek: Thu tempo + legs\r\n# mine\r\n2026-12-07: 42 km, "a, b", Thu rest, Fri tempo + legs # here\r\n2026-12-14: 45 km\r\n',
+    )
+  })
+
+  it('swaps back what it swapped', () => {
+    const text = 'A\nweek: Thu tempo, Fri pull\n2026-12-07: 42 km\n'
+    expect(swapped(swapped(text, '2026-12-07'), '2026-12-13')).toBe(
+      'A\nweek: Thu tempo, Fri pull\n2026-12-07: 42 km, Thu tempo, Fri pull\n',
+    )
+  })
+
+  it('adds a line for a week that has none, in its place', () => {
+    const text = 'A\nweek: Thu tempo\n2026-12-07: 42 km\n2026-12-21: 30 km'
+    expect(swapped(text, '2026-12-14')).toBe(
+      'A\nweek: Thu tempo\n2026-12-07: 42 km\n2026-12-14: Thu rest, Fri tempo\n2026-12-21: 30 km',
+    )
+    expect(swapped('A\nweek: Thu tempo', '2026-12-14')).toBe(
+      'A\nweek: Thu tempo\n2026-12-14: Thu rest, Fri tempo\n',
+    )
+  })
+})
+
+describe('newPlanText', () => {
+  const last = {
+    meters: [40_000, 44_000, 36_000, 48_000],
+    longest: [15_000, 16_000, 17_000, 16_000],
+    days: {},
+  }
+  const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
+
+  it('makes weeks like the mean of the last four, every fourth a third less, the last two a taper', () => {
+    const text = newPlanText(last, race, '2026-11-30', 8, 'km')
+    const reading = readPlan(text)
+    if ('problems' in reading) throw new Error(reading.problems[0]?.message)
+    expect(reading.plan.weeks.map(({ distance, kind }) => [distance?.value ?? null, kind])).toEqual([
+      [42, null],
+      [42, null],
+      [42, null],
+      [28, 'easy'],
+      [42, null],
+      [42, null],
+      [null, 'taper'],
+      [null, 'race week'],
+    ])
+    expect(reading.plan.weeks.at(-1)?.monday).toBe('2027-01-18')
+    expect(text).toContain('Bosquet et al. 2007')
+  })
+
+  it('has no taper without a race', () => {
+    const reading = readPlan(newPlanText(last, null, '2026-11-30', 3, 'mi'))
+    if ('problems' in reading) throw new Error(reading.problems[0]?.message)
+    expect(reading.plan.weeks.map(({ distance, kind }) => [distance, kind])).toEqual(
+      [1, 2, 3].map(() => [{ value: 26, unit: 'mi' }, null]),
+    )
+  })
+})

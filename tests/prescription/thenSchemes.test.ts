@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest'
+import { expand } from '../../src/prescription/expand.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import type { SetStep } from '../../src/prescription/step.ts'
+import { promptOf } from '../../src/session/prompt.ts'
+import { dayOf, plainContext, walkThrough } from '../day.ts'
+
+const day = (line: string) => `Day\n\nlift\n  ${line}\n`
+const printed = (line: string) =>
+  printPrescription(dayOf(day(line)))
+    .trimEnd()
+    .split('\n')
+    .at(-1)
+    ?.trim()
+const setsOf = (line: string) =>
+  expand(dayOf(day(line)), plainContext.rampOf).flatMap((part) =>
+    part.items.flatMap((item) => item.steps as SetStep[]),
+  )
+const messageOf = (line: string) => {
+  const reading = readPrescription(day(line))
+  return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null
+}
+
+describe('schemes one after the other', () => {
+  it.each([
+    ['squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    [
+      'squat: 1 x 5 @ 140 kg; 2 x 5 @ 120 kg, rest 3:00',
+      'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg, rest 3:00',
+    ],
+    // 15 % off 140 kg is 119 kg, to the nearest 2.5 kg.
+    ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
+    ['squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
+    ['squat 10/8/6 @ 60/65/70 kg', 'squat 10/8/6 @ 60/65/70 kg'],
+  ])('%s is read, and printed stably', (line, form) => {
+    expect(printed(line)).toBe(form)
+    expect(printed(form)).toBe(form)
+  })
+
+  it('are lifted set by set, each at its load', () => {
+    const sets = setsOf('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00')
+    expect(sets.map(({ dose, load }) => [dose, load])).toMatchObject([
+      [{ from: 5 }, { from: 140 }],
+      [{ from: 8 }, { from: 120 }],
+      [{ from: 8 }, { from: 120 }],
+    ])
+    expect(sets[2]).toMatchObject({ number: 3, of: 3, last: true })
+    const walked = walkThrough(day('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00'))
+    walked.space().wait(20).space().entry('')
+    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })
+  })
+
+  it('are refused in a superset, and less of no load is refused', () => {
+    expect(messageOf('squat 3 x 5 then 2 x 8 @ 80 kg + bench 3 x 5')).toContain(
+      'one scheme for each exercise',
+    )
+    expect(messageOf('squat 1 x 5 then 2 x 5 @ -15%')).toContain('needs a load before it')
+  })
+})
+
+describe('a height', () => {
+  it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is no load', (line) => {
+    expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')
+    expect(setsOf(line)[0]).toMatchObject({ load: null, dose: { from: 3 } })
+  })
+})

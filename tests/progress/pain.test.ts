@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest'
+import { painLines, painProgress } from '../../src/progress/pain.ts'
+import { session } from './doneSessions.ts'
+
+const span = { from: '2026-11-16', to: '2026-11-29' }
+
+test('pain is one line a place, the oftenest first: dates, numbers, what was done that day', () => {
+  const sessions = [
+    session('2026-11-26', {
+      pain: [
+        { place: 'Left  calf', level: 3 },
+        { place: 'right elbow', level: null },
+      ],
+      lifts: [{ name: 'dip', sets: [] }],
+    }),
+    session('2026-11-24', {
+      pain: [
+        { place: 'left calf', level: 4 },
+        { place: 'left calf', level: 5 },
+      ],
+      runs: [{ meters: 10_000 }],
+    }),
+    session('2026-11-01', { pain: [{ place: 'left calf', level: 9 }] }),
+  ]
+  const progress = painProgress(sessions, span)
+  expect(progress.places.map(({ place, days }) => [place, days.map(({ levels }) => levels)])).toEqual([
+    ['left calf', [[4, 5], [3]]],
+    ['right elbow', [[null]]],
+  ])
+  expect(painLines(progress, 'km', 100).slice(2, 4)).toEqual([
+    '  left calf: 24 Nov 4, 5 (run 10 km); 26 Nov 3 (dip)',
+    '  right elbow: 26 Nov (dip)',
+  ])
+})
+
+test('without any it says so', () => {
+  expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain is noted in these weeks')
+})

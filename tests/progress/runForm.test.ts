@@ -1,0 +1,128 @@
+import { describe, expect, test } from 'vitest'
+import { bestSplitsOf, type RunSession, runProgress } from '../../src/progress/run.ts'
+import { formBlock, runFormOf } from '../../src/progress/runForm.ts'
+import { session } from './doneSessions.ts'
+
+const to = '2026-11-29'
+type Run = NonNullable<NonNullable<Parameters<typeof session>[1]>['runs']>[number]
+const run = (date: string, ...runs: Run[]): RunSession => {
+  const { id, running } = session(date, { runs })
+  return { id, date, ...running }
+}
+const split = (meters: number, seconds: number, heartRate: number | null = null) => ({
+  meters,
+  seconds,
+  secondsPerKm: (1000 * seconds) / meters,
+  target: null,
+  heartRate,
+  heartRateMax: null,
+  rpe: null,
+})
+const piece = (word: string | null, meters: number, seconds: number, more: Run = {}): Run => ({
+  word,
+  meters,
+  seconds,
+  secondsPerKm: (1000 * seconds) / meters,
+  ...more,
+})
+
+describe('pace at the same heart rate', () => {
+  const easy = (date: string, seconds: number, heartRate: number) =>
+    run(date, piece('easy', 10_000, seconds, { splits: [split(10_000, seconds, heartRate)] }))
+  test('is of easy runs in the most usual ten beats, by month, with an interval', () => {
+    const { paceAtHeartRate } = runFormOf(
+      [
+        easy('2026-11-20', 3100, 143),
+        easy('2026-11-10', 3000, 149),
+        easy('2026-10-05', 3200, 140),
+        easy('2026-10-01', 3300, 155),
+      ],
+      to,
+    )
+    expect(paceAtHeartRate).toMatchObject({ fromBeats: 140, toBeats: 149 })
+    // Two values 300 and 310: 305 +- 12.7062 x 7.0711 / sqrt 2 = 305 +- 63.531.
+    expect(paceAtHeartRate?.months).toEqual([
+      { month: '2026-10', runs: 1, secondsPerKm: 320, low: null, high: null },
+      {
+        month: '2026-11',
+        runs: 2,
+        secondsPerKm: 305,
+        low: expect.closeTo(305 - 63.531, 2),
+        high: expect.closeTo(305 + 63.531, 2),
+      },
+    ])
+  })
+  test('of one run, or of none with a heart rate, is not shown', () => {
+    expect(runFormOf([easy('2026-11-20', 3100, 143)], to).paceAtHeartRate).toBeNull()
+  })
+})
+
+describe('heart-rate drift', () => {
+  const long = (seconds: number, splits: Run['splits']) =>
+    run('2026-11-22', piece('easy', 8000, seconds, { splits }))
+  test('is metres a beat of the second half against the first, of 40 min and more', () => {
+    // 4 km in 1200 s at 140: 2800 beats; 4 km in 1200 s at 154: 3080 beats; 2800/3080 - 1 = -9.0909 %.
+    const [drift] = runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200, 154)])], to).drift
+    expect(drift?.percent).toBeCloseTo(-9.0909, 4)
+    expect(runFormOf([long(2399, [split(4000, 1200, 140), split(4000, 1199, 154)])], to).drift).toEqual([])
+    expect(runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200)])], to).drift).toEqual([])
+  })
+})
+
+describe('critical speed and the own exponent', () => {
+  const pieces = [
+    run('2026-11-20', piece('all out', 4.5 * 150 + 180, 150)),
+    run('2026-11-10', piece('trial', 4.5 * 300 + 180, 300)),
+    run('2026-10-10', piece('race', 4.5 * 600 + 180, 600)),
+  ]
+  test('come from all-out pieces of 60 days; an older one does not count', () => {
+    expect(runFormOf(pieces, to).criticalSpeed?.metersPerSecond).toBeCloseTo(4.5, 9)
+    expect(runFormOf(pieces, '2026-12-10').criticalSpeed).toBeNull()
+  })
+  test('a downhill piece counts for neither', () => {
+    const downhill = [
+      pieces[0],
+      pieces[1],
+      run('2026-11-01', piece('race', 2880, 600, { text: '2.88 km race, "downhill"' })),
+    ]
+    const form = runFormOf(downhill as RunSession[], to)
+    expect(form.criticalSpeed).toBeNull()
+    expect(form.ownExponent).toBeNull()
+  })
+  test('two races have their exponent beside 1.06', () => {
+    const form = runFormOf(
+      [run('2026-11-20', piece('race', 5000, 1200)), run('2026-10-20', piece('race', 10_000, 2520))],
+      to,
+    )
+    expect(form.ownExponent).toBeCloseTo(Math.log2(2.1), 12)
+    expect(formBlock(form, 'km', 80)).toEqual([
+      "own exponent of time over distance: 1.070 (Riegel's is 1.06)",
+    ])
+  })
+})
+
+test('a best split that is slower than a longer row is not shown', () => {
+  const rows = bestSplitsOf([
+    run('2026-11-20', piece(null, 10_000, 2500, { splits: [split(10_000, 2500)] })),
+    run('2026-11-10', piece(null, 6000, 1560, { splits: [split(6000, 1560)] })),
+    run('2026-11-01', piece(null, 5000, 1200, { splits: [split(5000, 1200)] })),
+  ])
+  expect(rows.map(({ meters }) => meters)).toEqual([5000, 10_000])
+})
+
+test("a newest trial of 1 km downhill does not replace last month's 10 km race", () => {
+  const goal = { meters: 10_000, seconds: 2370, date: null }
+  const races = [
+    session('2026-11-20', { runs: [piece('trial', 1000, 180, { text: '1 km trial, "downhill"' })] }),
+    session('2026-10-20', { runs: [piece('race', 10_000, 2520)] }),
+    session('2026-10-01', { runs: [piece('race', 5000, 1210)] }),
+    session('2026-09-20', { runs: [piece('race', 3000, 700)] }),
+    session('2026-03-20', { runs: [piece('race', 10_000, 2400)] }),
+  ]
+  const { towardRace } = runProgress(races, { from: '2026-08-10', to }, goal, '2026-11-25')
+  expect(towardRace?.races.map(({ meters, date, sloping }) => [meters, date, sloping])).toEqual([
+    [10_000, '2026-10-20', false],
+    [5000, '2026-10-01', false],
+    [3000, '2026-09-20', false],
+  ])
+})

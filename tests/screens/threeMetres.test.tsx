@@ -1,0 +1,72 @@
+import { afterEach, describe, expect, test } from 'vitest'
+import { Recorder } from '../../src/ui/screens/Recorder.tsx'
+import { type Walked, walkThrough } from '../day.ts'
+import { livingStore } from '../recorder/living.ts'
+import { type Drawn, drawn } from './frame.tsx'
+
+/* Seen from three metres, in grey: in whole frames, the share of the clock's area that is lit tells work, a rest and
+ * a rest that is over apart. */
+
+/** How much of its cell a character lights. Block elements by what Unicode says they cover (U+2580 to U+259F); other
+ * characters near enough (this program's own figures): a line a ninth, heavy ones a quarter, letters a fifth. */
+function lightOf(character: string): number {
+  const known: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '░': 0.25, '▀': 0.5, '▄': 0.5 }
+  const light = known[character]
+  if (light !== undefined) return light
+  if (/[━=#%]/.test(character)) return character === '#' || character === '%' ? 0.5 : 0.25
+  return /[─-╿·_|/\\:.,-]/.test(character) ? 1 / 9 : 0.2
+}
+
+let open: Drawn | null = null
+afterEach(() => open?.unmount())
+
+/** The share of the clock's area that is lit: the lines between the head (with the strip of the day) and the entry. */
+function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean): number {
+  const store = livingStore(walked, () => walked.now)
+  open?.unmount()
+  open = drawn(<Recorder store={store} look={{ ascii, plainClock: false }} />, columns, rows)
+  const lines = open.text().split('\n')
+  const head = rows > 18 ? 2 : 1
+  const area = lines.slice(head, rows - (rows > 18 ? 5 : 4))
+  const light = [...area.join('')].reduce((sum, character) => sum + lightOf(character), 0)
+  return light / (columns * area.length)
+}
+
+const sizes = [
+  [40, 12],
+  [60, 20],
+  [80, 24],
+  [120, 40],
+  [200, 60],
+] as const
+
+const days = {
+  lift: 'Day\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n',
+  clusters: 'Day\n\nlift\n  front squat: 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30\n',
+  track: 'Day\n\nrun\n  3 x 500 m in 1:45-1:50, jog 1:30\n',
+}
+
+describe.each(sizes)('at %i x %i', (columns, rows) => {
+  describe.each(Object.keys(days) as (keyof typeof days)[])('%s', (name) => {
+    test.each([false, true])('work is brighter than a rest, and over than work (ASCII: %s)', (ascii) => {
+      const share = (walked: Walked) => shareOf(walked, columns, rows, ascii)
+      const begun = () => walkThrough(days[name])
+      const ended = () => {
+        const walked = begun().space()
+        if (name === 'clusters') walked.wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
+        else walked.wait(name === 'track' ? 107 : 20).space()
+        return walked.wait(3).enter().wait(4)
+      }
+      const work = share(begun().space().wait(8))
+      for (const left of [10, 60]) {
+        const rest = share(ended().wait(left))
+        expect(work / rest, `work ${work}, rest ${rest} after ${left} s`).toBeGreaterThanOrEqual(1.5)
+      }
+      if (name === 'track') return
+      for (const past of [5, 60, 140]) {
+        const over = share(ended().wait(150 + past))
+        expect(over / work, `over ${over} by ${past} s, work ${work}`).toBeGreaterThanOrEqual(1.5)
+      }
+    })
+  })
+})

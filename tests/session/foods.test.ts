@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest'
+import { printProblems } from '../../src/prescription/problem.ts'
+import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/foods.ts'
+
+const { foods, problems } = readFoods(plainFoods)
+
+describe('readFoods', () => {
+  it('reads the plain foods of the project', () => {
+    expect(problems).toEqual([])
+    expect(foods).toHaveLength(13)
+  })
+
+  // USDA FoodData Central, SR Legacy (public domain), from memory: banana, raw, one of 118 g; egg, whole, raw, one of
+  // 50 g; oats, regular and quick, dry; rounded to a tenth.
+  it.each([
+    ['banana', 118, 26.95, 1.29, 0.39],
+    ['egg', 50, 0.36, 6.28, 4.76],
+    ['oats', 100, 67.7, 13.15, 6.52],
+  ])('has the published values of %s', (name, grams, carbs, protein, fat) => {
+    const food = foods.find((each) => each.name === name)
+    expect(food?.amount).toEqual({ value: grams, unit: 'g' })
+    for (const [value, published] of [
+      [food?.carbsG, carbs],
+      [food?.proteinG, protein],
+      [food?.fatG, fat],
+    ] as const)
+      expect(Math.abs((value ?? 0) - published)).toBeLessThanOrEqual(0.051)
+  })
+
+  it.each([
+    [
+      'banana 27 C',
+      'foods.txt:1:1: a food has its name, a colon and its grams. Example: banana 118 g: 27 C 1.3 P 0.4 F',
+    ],
+    ['egg: 1 C\nEggs: 2 C', 'foods.txt:2:1: "Eggs" is there twice. Take one of the two lines out'],
+    ['egg: 1 C 2 Q', 'foods.txt:1:10: "2 Q" is not known here.'],
+    ['egg:', 'foods.txt:1:4: there are no grams after the colon.'],
+    ['egg: 1 C 2 C', 'foods.txt:1:10: C is there twice. Write it once'],
+    ['egg 50 g: 80 C', 'that is 80 g in 50 g of it. Check the numbers'],
+    ['egg: 9999 C', '9999 is more than 1000.'],
+  ])('answers %j with what to write', (text, message) => {
+    expect(printProblems(readFoods(text).problems, 'foods.txt')).toContain(message)
+  })
+
+  it('reads the other lines beside one with a problem', () => {
+    expect(readFoods('egg 1 C\nbread: 15 C\n').foods.map(({ name }) => name)).toEqual(['bread'])
+  })
+})
+
+describe('sumOfFoods', () => {
+  it('adds pieces and weights up', () => {
+    // By hand: 2 x 0.4 + 27 + 0.8 x 67.7 = 81.96; 2 x 6.3 + 1.3 + 0.8 x 13.2 = 24.46; 2 x 4.8 + 0.4 + 0.8 x 6.5 = 15.2.
+    expect(sumOfFoods('2 eggs, banana, 80 g oats', foods)).toEqual({
+      text: 'carbs 82 g, protein 24.5 g, fat 15.2 g',
+      caffeineMg: null,
+      unknown: [],
+    })
+    expect(sumOfFoods('Banana + oats 80 g + coffee', foods)?.caffeineMg).toBe(95)
+  })
+
+  it('names what no line says', () => {
+    expect(sumOfFoods('banana, 2 pancakes', foods)).toMatchObject({ unknown: ['2 pancakes'] })
+    expect(sumOfFoods('200 ml banana, egg', foods)?.unknown).toEqual(['200 ml banana'])
+  })
+
+  it.each(['carbs 70 g, protein 18 g', '450 kcal', '', '=', 'pancakes', '70 g carbs, banana'])(
+    'leaves %j to the other entries',
+    (text) => {
+      expect(sumOfFoods(text, foods)).toBeNull()
+    },
+  )
+
+  it('turns the meals of a results file into grams, with the words as a note', () => {
+    const text = 'start: 06:40\r\nfuel before: 2 eggs, banana, 80 g oats\r\nfuel after: pancakes\r\n'
+    expect(withMealsSummed(text, foods)).toBe(
+      'start: 06:40\r\nfuel before: carbs 82 g, protein 24.5 g, fat 15.2 g "2 eggs, banana, 80 g oats"\r\nfuel after: pancakes\r\n',
+    )
+  })
+})

@@ -142,10 +142,11 @@ export type SessionReading =
 export function readSession(text: string, id: string | null): SessionReading {
   const read = readObject(text)
   if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isRuined: true }
-  const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
-  if (wrong !== null) return { outcome: 'wrong', wrong, isRuined: false }
+  // First of all: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong') return { outcome: 'wrong', wrong: wrongSeal, isRuined: true }
+  const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
+  if (wrong !== null) return { outcome: 'wrong', wrong, isRuined: false }
   const { checksum, ...content } = read
   const parsed = parsedOf(content)
   if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isRuined: false }

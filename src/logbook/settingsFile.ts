@@ -206,14 +206,14 @@ export function settingsOf(text: string): Parsed {
       isNewer: false,
       isSealed: false,
     }
+  const seal = sealOf(text, read)
+  if (seal === 'wrong')
+    return { settings: defaultSettings, wrong: wrongSeal, isRuined: true, isNewer: false, isSealed: false }
   const { format } = read
   if (typeof format === 'number' && Number.isInteger(format) && format > settingsFormat) {
     const wrong = `is of format ${format}, written by a newer program; this one reads format ${settingsFormat}`
     return { settings: defaultSettings, wrong, isRuined: false, isNewer: true, isSealed: false }
   }
-  const seal = sealOf(text, read)
-  if (seal === 'wrong')
-    return { settings: defaultSettings, wrong: wrongSeal, isRuined: true, isNewer: false, isSealed: false }
   const { checksum, ...content } = read
   const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }

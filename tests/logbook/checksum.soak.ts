@@ -1,0 +1,5 @@
+/* Every bit of a session's and of the settings' file; the tests take one of thirteen. */
+process.env.PAUSEBOOK_ALL_BITS = '1'
+await import('./checksum.test.ts')
+
+export {}

@@ -152,6 +152,8 @@ function linkAside(path: string): string | null {
     const aside = `${path}.damaged-${number}`
     try {
       linkBeside(path, aside)
+      // The second name must be on the disk before the first one goes.
+      flushFolder(dirname(path))
       return basename(aside)
     } catch (error) {
       const { code } = error as NodeJS.ErrnoException

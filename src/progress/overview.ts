@@ -14,7 +14,7 @@ import { dateText, spanText, weekText } from './weeks.ts'
 const mostLifts = 8
 
 export interface Overview extends Span {
-  /** Those that were lifted in the span, the oftenest first. */
+  /** Those that were lifted in the span, the most frequent first. */
   lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
   weeks: (Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> & {
     meters: number
@@ -44,7 +44,7 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
   }
 }
 
-/** What was lifted, the oftenest first, each name as it was written last.
+/** What was lifted, the most frequent first, each name as it was written last.
  * @param sessions newest first */
 export function liftNames(sessions: readonly DoneSession[]): { name: string; sessions: number }[] {
   const names = new Map<string, { name: string; sessions: number }>()
@@ -69,7 +69,7 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
       ? []
       : [
           ...wrapped(
-            'lifts, the oftenest first: last estimated maximum, and its change a week with its interval of 95 %',
+            'lifts, the most frequent first: last estimated maximum, and its change a week with its interval of 95 %',
             0,
             columns,
           ),

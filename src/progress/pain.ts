@@ -11,7 +11,7 @@ export interface PainPlace {
 }
 
 export interface PainProgress extends Span {
-  /** The oftenest noted first. */
+  /** The most frequently noted first. */
   places: PainPlace[]
 }
 

@@ -45,7 +45,7 @@ export interface LineDone {
   judged: number
 }
 
-/** A line that was run twice or oftener in the span, whatever its target. */
+/** A line that was run twice or more often in the span, whatever its target. */
 export interface RunLine {
   /** Without its target: `6 x 500 m, jog 200 m`. */
   line: string
@@ -162,7 +162,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
   })
 }
 
-/** Lines that were run twice or oftener, the oftenest first; a line is the same whatever its target, its case
+/** Lines that were run twice or more often, the most frequent first; a line is the same whatever its target, its case
  * and its spaces, so that a range that has moved on is still compared. A single piece without splits counts
  * only where a target was written.
  * @param sessions newest first */

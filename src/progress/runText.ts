@@ -98,7 +98,7 @@ function moreBlock({ lines }: RunProgress, columns: number): string[] {
   )
 }
 
-/** Those that were recorded oftenest, where there are many. */
+/** Those that were recorded most often, where there are many. */
 function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => often.includes(each))

@@ -61,7 +61,7 @@ const untilTheSummary = [
   [0, 'f', 'how hard was lift'],
   [0, '7\r', 'minutes >'],
   // Fuel is done: it closes with the lift, and the summary follows.
-  [0, '22\r', 'effort-minutes'],
+  [0, '22\r', 'session load'],
 ]
 
 /** By the name of its file: the SVG of a picture. */

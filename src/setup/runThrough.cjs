@@ -50,7 +50,7 @@ const beats = [
   [1, '\r', 'run: track, effort 8', 1],
   [1, 'f', 'how hard was lift', 1],
   [1, '7\r', 'minutes >', 1],
-  [1, '5\r', 'effort-minutes', 6],
+  [1, '5\r', 'session load', 6],
 ]
 
 const size = { columns: 80, rows: 23 }

@@ -189,6 +189,11 @@ export class CrashDisk {
         real.rmSync(path, options)
         if (disk.#isInside(path)) disk.#remove(path)
       },
+      rmdirSync(path: string) {
+        told('rmdir', path)
+        real.rmdirSync(path)
+        if (disk.#isInside(path)) disk.#remove(path)
+      },
       mkdirSync(path: string, options?: Fs.MakeDirectoryOptions) {
         told('mkdir', path)
         const made = real.mkdirSync(path, options)
@@ -259,7 +264,6 @@ const unknownCalls = [
   'ftruncateSync',
   'mkdtempSync',
   'rename',
-  'rmdirSync',
   'symlinkSync',
   'truncateSync',
   'unlinkSync',

@@ -35,10 +35,10 @@ describe('a backup', () => {
     const made = await run(logbook, 'backup', file)
     // One session of the fixture is damaged, and so is its backup.
     expect(made.code).toBe(3)
-    expect(made.stdout).toBe(`16 sessions and 4 other files are in ${file}.\n`)
+    expect(made.stdout).toBe(`16 sessions and 5 other files are in ${file}.\n`)
     rmSync(logbook, { recursive: true })
     const restored = await run(logbook, 'restore', file)
-    expect(restored.stdout).toBe(`16 sessions and 4 other files restored to ${logbook}.\n`)
+    expect(restored.stdout).toBe(`16 sessions and 5 other files restored to ${logbook}.\n`)
     expect(filesIn(logbook)).toEqual(before.files)
     expect(await run(logbook, 'export')).toEqual(before.export)
   })
@@ -47,7 +47,7 @@ describe('a backup', () => {
     const { folder, logbook, file } = book()
     await run(logbook, 'backup', file)
     const dry = await run(join(folder, 'other'), 'restore', file, '--dry')
-    expect(dry.stdout).toBe(`${file} is whole: 16 sessions and 4 other files. Nothing was restored.\n`)
+    expect(dry.stdout).toBe(`${file} is whole: 16 sessions and 5 other files. Nothing was restored.\n`)
     expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'logbook'])
   })
 

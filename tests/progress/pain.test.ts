@@ -4,7 +4,7 @@ import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
 
-test('pain is one line a place, the oftenest first: dates, numbers, what was done that day', () => {
+test('pain is one line a place, the most frequent first: dates, numbers, what was done that day', () => {
   const sessions = [
     session('2026-11-26', {
       pain: [

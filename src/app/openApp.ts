@@ -53,10 +53,11 @@ export function openApp(given: Given): Promise<number> {
 
     const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
-      const text = (full: boolean) => summaryTextOf(session, settings(), full)
+      const text = (full: boolean) => summaryTextOf(session, settings(), { full, bars: true })
+      const note = () => summaryTextOf(session, settings(), { full: false })
       stage.show({
         screen: 'summary',
-        given: { text, copy: () => terminal.copy(text(false)), leave },
+        given: { text, copy: () => terminal.copy(note()), leave },
       })
     }
     let visit = 0

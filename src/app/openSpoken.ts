@@ -136,7 +136,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer }: Give
   const { id } = writer
   writer.close()
   for (const signal of endings) process.off(signal, onSignal)
-  if (finished && id !== null) say(summaryTextOf(logbook.read(id).session, settings, false))
+  if (finished && id !== null) say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
   return left
 }
 

@@ -8,6 +8,7 @@ import type { RaceGoal } from '../progress/run.ts'
 import { type Subject, shownLines, shownOf } from '../progress/shown.ts'
 import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
+import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
@@ -87,8 +88,8 @@ function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
 }
 
 /** The summary of a session as plain text, with the equation of the settings and the body mass of its day. */
-export function summaryTextOf(session: Session, settings: Settings, full: boolean): string {
+export function summaryTextOf(session: Session, settings: Settings, how: SummaryOptions): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
-  return summaryText(session, contextOn(settings, date), { full })
+  return summaryText(session, contextOn(settings, date), how)
 }

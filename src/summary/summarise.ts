@@ -136,6 +136,8 @@ function partBefore(state: SessionState, part: number): number | null {
 export interface SummaryOptions {
   /** What a note does not need as well. */
   full: boolean
+  /** Splits as bars, which a note has no room for; by default as in full. */
+  bars?: boolean
   /** Units to print in; null, or absent, leaves them to the file. */
   units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
 }
@@ -160,6 +162,7 @@ export interface SummaryView {
   /** Kilograms; null when not known. */
   bodyKg: number | null
   full: boolean
+  bars: boolean
   distance: 'km' | 'mi'
   mass: MassUnit
 }
@@ -182,6 +185,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     state,
     bodyKg: bodyMassOf(state, context),
     full: options.full,
+    bars: options.bars ?? options.full,
     distance: options.units?.distance ?? units.distance,
     mass: options.units?.mass ?? units.mass,
   }

@@ -28,7 +28,7 @@ import { type ExerciseView, type SummaryOptions, type SummaryView, viewOf } from
 /** What a note is wrapped at: a phone's notes app. The full summary has room for bars. */
 const noteWidth = 44
 const fullWidth = 72
-const widthOf = ({ full }: SummaryView) => (full ? fullWidth : noteWidth)
+const widthOf = ({ bars }: SummaryView) => (bars ? fullWidth : noteWidth)
 
 /** A session as a note: plain text in lines of at most 44 characters (72 in full) that survives any notes app. What
  * was done otherwise, and pain, come before the figures. Ends with a line feed. */
@@ -129,13 +129,13 @@ function list(title: string, lines: readonly string[], view: SummaryView): strin
 
 const indent = 2
 
-/** A piece of work: what it was, its splits (in full as bars), what they say. */
+/** A piece of work: what it was, its splits (in a row or as bars), what they say. */
 export function workText(done: DoneWork, item: RunningItem, view: SummaryView): string[] {
   const name = plainOf(done.work.text)
   const [only, ...others] = done.splits
   if (!only) return wrapped(`${name}: nothing recorded`, 0, widthOf(view))
   if (others.length > 0) {
-    const rows = view.full ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, widthOf(view))
+    const rows = view.bars ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, widthOf(view))
     return [...wrapped(name, 0, widthOf(view)), ...rows, ...phrases(item, done, view)]
   }
   const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]

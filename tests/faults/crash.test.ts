@@ -158,7 +158,6 @@ describe('a power cut', () => {
     const rows = [10, 11, 12].map((day) => `2026-01-${day},front squat,5,100`)
     const files = { 'table.csv': ['date,exercise,reps,load', ...rows].join('\n') }
     const ran = await runProgram(['import', 'table.csv'], { files, logbook: home })
-    if (ran.code !== 0) console.error(JSON.stringify(ran))
     expect(ran.code).toBe(0)
     const promises = [{ after: disk.changes.length, what: 3 }]
     const count = cutEverywhere(promises, sessionsIn, (found, promised) => {

@@ -103,7 +103,7 @@ exports.pictures = async function pictures() {
     await whole(program)
     const work = linesOf(program.terminal)
     await walk(program, clock, untilTheSummary)
-    program.resize(60, 56)
+    program.resize(80, 52)
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
     await whole(program)

@@ -42,9 +42,9 @@ function storedEvents(logbook: string): StoredEvent[] {
   return JSON.parse(readFileSync(storedFile(logbook), 'utf8')).events
 }
 
-/** Makes all of it so many seconds older, as if as much time had passed since. */
+/** Makes all of it so many seconds older, as if as much time had passed since. Edited by hand, it has no checksum. */
 function age(logbook: string, seconds: number): void {
-  const session = JSON.parse(readFileSync(storedFile(logbook), 'utf8'))
+  const { checksum: _, ...session } = JSON.parse(readFileSync(storedFile(logbook), 'utf8'))
   session.events = session.events.map((event: StoredEvent) => ({
     ...event,
     at: event.at && new Date(Date.parse(event.at) - seconds * 1000).toISOString(),

@@ -10,7 +10,8 @@ beforeAll(async () => {
 function bash(command: string, env: Record<string, string> = {}) {
   const ran = spawnSync('bash', ['-c', command], {
     encoding: 'utf8',
-    env: { ...process.env, NODE: process.execPath, PROGRAM: program, ...env },
+    // bash complains of a locale that is not installed.
+    env: { ...process.env, LC_ALL: 'C', NODE: process.execPath, PROGRAM: program, ...env },
   })
   return { status: ran.status, stdout: ran.stdout, stderr: ran.stderr }
 }

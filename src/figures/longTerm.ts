@@ -1,6 +1,6 @@
 import { figure, num } from './figure.ts'
-import { type Interval, interval95, leastSquares, tQuantile95 } from './leastSquares.ts'
-import { straightLine } from './statistics.ts'
+import { type Interval, interval95, leastSquares } from './leastSquares.ts'
+import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /* Figures that need many sessions: what running costs the lifting, critical speed, the athlete's own endurance exponent. */
 
@@ -134,12 +134,10 @@ export function ownExponent(races: readonly { meters: number; seconds: number }[
 
 /** The mean of values and its interval of 95 %; null below two. Source: Sample statistics; t distribution. */
 export function meanWithInterval(values: readonly number[]): ({ mean: number } & Interval) | null {
-  const count = values.length
-  if (count < 2) return null
-  const middle = values.reduce((sum, value) => sum + value, 0) / count
-  const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (count - 1))
-  const reach = (tQuantile95(count - 1) * spread) / Math.sqrt(count)
-  return { mean: middle, low: middle - reach, high: middle + reach }
+  const [middle, spread] = [mean(values), sampleDeviation(values)]
+  if (middle === null || spread === null) return null
+  const error = spread / Math.sqrt(values.length)
+  return { mean: middle, ...interval95({ value: middle, error }, values.length - 1) }
 }
 
 const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98, 97].map((kg, index) => ({

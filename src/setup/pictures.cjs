@@ -1,9 +1,8 @@
-const { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } = require('node:fs')
-const { tmpdir } = require('node:os')
+const { readFileSync } = require('node:fs')
 const { join } = require('node:path')
-const { openTerminal } = require('./pseudoTerminal.cjs')
 const { root } = require('./root.cjs')
-const { looked, runThrough, whole } = require('./runThrough.cjs')
+const { runThrough } = require('./runThrough.cjs')
+const { openStill } = require('./stillProgram.cjs')
 
 /* The pictures of README: the built program in a real pseudo-terminal, walked through a sample day by keys,
  * with a clock that is moved by hand. */
@@ -66,87 +65,31 @@ const untilTheSummary = [
 
 /** By the name of its file: the SVG of a picture. */
 exports.pictures = async function pictures() {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-pictures-'))
-  const logbook = join(folder, 'logbook')
-  mkdirSync(logbook, { mode: 0o700 })
-  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
-  const clock = createClock(join(folder, 'clock'), '2026-12-03T06:40:00+01:00')
-  const argv = [
-    '--require',
-    join(root, 'src', 'setup', 'clock.cjs'),
-    join(root, 'dist', 'pausebook.js'),
-    'record',
-    join(root, day),
-  ]
-  const env = {
-    PATH: process.env.PATH,
-    HOME: folder,
-    TERM: 'xterm-256color',
-    LANG: 'C.UTF-8',
-    TZ: 'Europe/Berlin',
-    PAUSEBOOK_DIR: logbook,
-    STILL_CLOCK: clock.file,
+  const program = await openStill(readFileSync(join(root, day), 'utf8'), size)
+  const walk = async (steps) => {
+    for (const [seconds, typed, shown] of steps) await program.step(seconds, typed, shown)
+    return linesOf(program.terminal)
   }
-  const program = openTerminal(argv, { ...size, env })
   try {
-    await program.waitFor('fuel before >')
-    await walk(program, clock, untilTheRest)
-    await whole(program)
+    const rest = await walk(untilTheRest)
     const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
-    const rest = linesOf(program.terminal)
-    await walk(program, clock, untilItIsOver)
-    await looked(program)
-    await whole(program)
-    const over = linesOf(program.terminal)
-    await walk(program, clock, untilTheNextSet)
-    await looked(program)
-    await whole(program)
-    const work = linesOf(program.terminal)
-    await walk(program, clock, untilTheSummary)
+    const over = await walk(untilItIsOver)
+    const work = await walk(untilTheNextSet)
+    await walk(untilTheSummary)
     program.resize(80, 52)
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
-    await whole(program)
+    await program.whole()
     const summary = svgOf(program.terminal, 'The summary of the day')
-    const moving = await runThrough({ createClock, linesOf, framed })
     return {
       'recorder.svg': recorder,
       'summary.svg': summary,
       'three-metres.svg': sideBySide([work, rest, over], size),
-      'run-through.svg': moving,
+      'run-through.svg': await runThrough({ linesOf, framed }),
     }
   } finally {
     await program.close()
-    rmSync(folder, { recursive: true, force: true })
   }
-}
-
-async function walk(program, clock, steps) {
-  for (const [seconds, typed, shown] of steps) {
-    clock.pass(seconds)
-    if (typed.length > 1) await paste(program, typed.slice(0, -1))
-    else program.type(typed)
-    await program.waitFor(shown)
-  }
-}
-
-/** Pastes a text and presses Enter once the field shows it. */
-async function paste(program, text) {
-  program.type(`\x1b[200~${text}\x1b[201~`)
-  await program.waitFor(`> ${text}`)
-  program.type('\r')
-}
-
-/** The file of clock.cjs: it is never seen half written. */
-function createClock(file, start) {
-  let now = Date.parse(start)
-  const pass = (seconds) => {
-    now += seconds * 1000
-    writeFileSync(`${file}.new`, new Date(now).toISOString())
-    renameSync(`${file}.new`, file)
-  }
-  pass(0)
-  return { file, pass }
 }
 
 /* A terminal's screen as an SVG picture: characters of one width, as a font of the reader's draws them; block

@@ -52,8 +52,8 @@ exports.openTerminal = function openTerminal(
       terminal.resize(width, height)
       child.resize(width, height)
     },
-    waitFor: (what, milliseconds = 8000) => until(what, true, terminal, exited, milliseconds),
-    waitForNo: (what, milliseconds = 8000) => until(what, false, terminal, exited, milliseconds),
+    waitFor: (what, milliseconds = 60_000) => until(what, true, terminal, exited, milliseconds),
+    waitForNo: (what, milliseconds = 60_000) => until(what, false, terminal, exited, milliseconds),
     kill,
     close: async () => {
       kill('SIGKILL')

@@ -1,8 +1,4 @@
-const { mkdirSync, mkdtempSync, rmSync, writeFileSync } = require('node:fs')
-const { tmpdir } = require('node:os')
-const { join } = require('node:path')
-const { openTerminal } = require('./pseudoTerminal.cjs')
-const { root } = require('./root.cjs')
+const { openStill } = require('./stillProgram.cjs')
 
 /* The run-through at the top of README: a cluster set and two repeats in the built program, its screens as the frames
  * of one SVG that moves by itself. A line of the screen that stays as it is, is in the file once. */
@@ -32,14 +28,14 @@ const beats = [
   [6, '1+1+1 @8.5', '> 1+1+1 @8.5', 2],
   [1, '\r', 'recorded', 2.5],
   [90, '', /since the/, 1.5],
-  [0, ' ', /^repeat/m, 1],
+  [0, ' ', 'Space done', 1],
   [60, '', /^repeat/m, 1],
   [48, '', /^repeat/m, 1],
   [1, ' ', '1 result to enter', 2],
   [3, '\r', 'recorded', 2],
   [40, '', /^jog/m, 1],
   [35, '', /^jog/m, 1],
-  [1, ' ', /^repeat/m, 1],
+  [1, ' ', 'Space done', 1],
   [107, '', /^repeat/m, 1],
   [1, ' ', '1 result to enter', 2],
   [3, '1:48.4 hr 176', '> 1:48.4 hr 176', 2],
@@ -55,79 +51,20 @@ const beats = [
 
 const size = { columns: 80, rows: 23 }
 
-/** @param parts what the pictures are made with: `createClock`, and `linesOf` and `framed`, which draw a screen
+/** @param parts what the pictures are made with: `linesOf` and `framed`, which draw a screen
  * @returns the SVG */
-exports.runThrough = async function runThrough({ createClock, linesOf, framed }) {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-run-through-'))
-  const logbook = join(folder, 'logbook')
-  mkdirSync(logbook, { mode: 0o700 })
-  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
-  writeFileSync(join(folder, 'thursday.txt'), day)
-  const clock = createClock(join(folder, 'clock'), '2026-12-03T06:40:00+01:00')
-  const program = openTerminal(
-    [
-      '--require',
-      join(root, 'src', 'setup', 'clock.cjs'),
-      join(root, 'dist', 'pausebook.js'),
-      'record',
-      join(folder, 'thursday.txt'),
-    ],
-    {
-      ...size,
-      env: {
-        PATH: process.env.PATH,
-        HOME: folder,
-        TERM: 'xterm-256color',
-        LANG: 'C.UTF-8',
-        TZ: 'Europe/Berlin',
-        PAUSEBOOK_DIR: logbook,
-        STILL_CLOCK: clock.file,
-      },
-    },
-  )
+exports.runThrough = async function runThrough({ linesOf, framed }) {
+  const program = await openStill(day, size)
   try {
-    await program.waitFor('Space begin')
     const frames = []
     for (const [seconds, typed, shown, stands] of beats) {
-      clock.pass(seconds)
-      await type(program, typed)
-      await program.waitFor(shown)
-      if (seconds > 0 && typed === '') await looked(program)
-      await whole(program)
+      await program.step(seconds, typed, shown)
       frames.push({ lines: linesOf(program.terminal), stands })
     }
     return framed(size, 'A cluster set and two repeats in the recorder, then the summary', moving(frames))
   } finally {
     await program.close()
-    rmSync(folder, { recursive: true, force: true })
   }
-}
-
-/** Text alone is pasted, so that it arrives at once; Enter follows once the field shows it. */
-async function type(program, typed) {
-  if (typed.length < 2) return program.type(typed)
-  const text = typed.replace('\r', '')
-  program.type(`\x1b[200~${text}\x1b[201~`)
-  await program.waitFor(`> ${text}`)
-  if (text !== typed) program.type('\r')
-}
-
-/** Waits until the last frame has arrived whole: each ends with the end of a synchronised update. */
-exports.whole = whole
-async function whole(program) {
-  while (!program.sent().replaceAll('\x07', '').endsWith('\x1b[?2026l'))
-    await new Promise((done) => setTimeout(done, 5))
-  await new Promise((done) => program.terminal.write('', done))
-}
-
-/** The clock was moved by hand, and the program looks at it again within a second or at the next key: a letter that is
- * no command, taken away again. */
-exports.looked = looked
-async function looked(program) {
-  program.type('z')
-  await program.waitFor('> z')
-  program.type('\x7f')
-  await program.waitForNo('> z')
 }
 
 /** The frames one after the other, for ever: each line of the screen as often as it changes. */

@@ -169,7 +169,10 @@ function spanText(span: { from: number; to: number }): string {
 
 function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
-  return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
+  return ramp.map((step) => {
+    const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+    return `warm-up ${step.reps} x ${isOnBar(step.name) && !step.pair ? plateText(step.load, day) : load}`
+  })
 }
 
 /** The plates and bar for loads, and the maxima for percentages. */

@@ -1,8 +1,8 @@
-import { type Equipment, ramp } from '../figures/bar.ts'
+import { type Equipment, ramp, usualStep } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { exerciseKey } from './exercise.ts'
+import { exerciseKey, isOnBar } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
@@ -80,6 +80,8 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
 /** One ramp set before the work: a load on the bar, and how often it is lifted. */
 export interface RampSet {
   load: { value: number; unit: 'kg' | 'lb' }
+  /** One such load in each hand. */
+  pair: boolean
   reps: number
   /** Seconds to the next ramp set, or to the work. */
   restSeconds: number
@@ -221,9 +223,12 @@ export function warmUpWith(
     if (!item.buildFrom || !work) return []
     const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.value) return []
-    const equipment = equipmentOf(work.unit, prescription)
+    const { name } = item.exercises[0] as Exercise
+    const equipment =
+      isOnBar(name) && !work.pair ? equipmentOf(work.unit, prescription) : { step: usualStep[work.unit] }
     return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },
+      pair: work.pair,
       reps: step.reps,
       restSeconds: step.restSeconds,
     }))
@@ -242,14 +247,14 @@ function workingLoadOf(
   item: LiftItem,
   prescription: Prescription,
   maxima: readonly { name: string; kg: number }[],
-): { value: number; unit: MassUnit } | null {
+): { value: number; unit: MassUnit; pair: boolean } | null {
   const exercise = item.exercises[0] as Exercise
   const load = exercise.sets[0]?.load
-  if (load?.kind === 'mass') return { value: load.from, unit: load.unit }
+  if (load?.kind === 'mass') return { value: load.from, unit: load.unit, pair: load.pair }
   if (load?.kind !== 'percent') return null
   const unit = prescription.units.mass
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
   const written = prescription.maxima.find(isSame)
   const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
-  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit }
+  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit, pair: false }
 }

@@ -101,6 +101,8 @@ export interface RampStep extends Place {
   exercise: number
   name: string
   load: { value: number; unit: 'kg' | 'lb' }
+  /** One such load in each hand. */
+  pair: boolean
   reps: number
   restSeconds: number
 }

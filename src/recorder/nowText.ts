@@ -69,8 +69,9 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     }
     case 'ramp': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription)
-      const plates = isOnBar(step.name) ? platesText(step.load, equipment) : null
-      const what = `${formatMass(step.load)} x ${step.reps}${plates ? `: ${plates}` : ''}`
+      const plates = isOnBar(step.name) && !step.pair ? platesText(step.load, equipment) : null
+      const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+      const what = `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
         what,
         where: `warm-up for ${step.name}, not recorded`,

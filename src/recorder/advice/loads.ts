@@ -1,5 +1,5 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
-import { type Rack, rackOf } from '../../figures/bar.ts'
+import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
@@ -53,17 +53,11 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
       isExplosive(next.name) ||
       isLight(state, last.step, load),
     pain,
-    rack: isStepped ? inStepsOf(load.unit === 'kg' ? 2.5 : 5) : rack,
+    rack: isStepped ? inStepsOf(usualStep[load.unit]) : rack,
   })
   if (!advice) return null
   const words = loadAdviceWords(advice, (value) => loadText({ ...load, value }))
   return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
-}
-
-/** What can be made of dumbbells and stacks: every so much. */
-function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
-  const atOrBelow = (wanted: number) => Math.floor(wanted / step + 1e-9) * step || null
-  return { atOrBelow, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - 1e-9)) * step }
 }
 
 function repsOf(dose: SetStep['dose']): number | null {

@@ -206,7 +206,8 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1
- * Source: Common practice; the limits of 5, 10 and 22.5 % are this program's own rule. */
+ * The limits of 5, 10 and 22.5 % are this program's own.
+ * Source: Common practice; This program's own rule. */
 export function ramp(work: number, start: number, reps: number, equipment: Equipment | Stack): RampStep[] {
   if (!(positive(start, 'the start') < positive(work, 'the working load'))) {
     throw new RangeError(`a ramp starts below the working load ${work}, and ${start} arrived`)

@@ -1,6 +1,14 @@
+import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
 import type { Dose, Prescription } from './model.ts'
-import { goalSecondsPerKm, type PieceStep, type SetStep, type Step } from './step.ts'
+import {
+  goalSecondsPerKm,
+  isRunningSet,
+  lapMetersOf,
+  type PieceStep,
+  type SetStep,
+  type Step,
+} from './step.ts'
 
 /* How long things take, to be said as rough: invented, but for what is prescribed. */
 
@@ -45,15 +53,30 @@ function secondsOfPiece(step: PieceStep, prescription: Prescription): number {
   if (step.meters === null) return 0
   const range = step.target?.seconds
   if (range) return (range.from + range.to) / 2
+  const word = step.target?.word
+  if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
   const goal = goalSecondsPerKm(prescription)
   return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** The goal, carried to the length of the race by Riegel's formula; without a goal as much faster than easy running as
+ * goal pace is. */
+function secondsOfRace(meters: number, prescription: Prescription): number {
+  const { goal } = prescription
+  if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
+  return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
 }
 
 /** Seconds of the set itself, its pauses inside. */
 export function secondsOfSet(step: SetStep): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
-  return secondsOfDose(step.dose) * sides + pauses
+  const seconds = isRunningSet(step) ? secondsRun(step.dose) : secondsOfDose(step.dose)
+  return seconds * sides + pauses
+}
+
+function secondsRun(dose: Dose): number {
+  return dose.kind === 'distance' ? (metersOf(dose.length) / 1000) * easySecondsPerKm : 0
 }
 
 function secondsOfDose(dose: Dose): number {

@@ -32,6 +32,12 @@ export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
+/** Whether an exercise in a lift part is running: `10 push-up, 200 m run`.
+ * @param name as it is written */
+export function isRunningName(name: string): boolean {
+  return /^\s*(run(ning)?|jog|sprint)s?\s*$/i.test(name)
+}
+
 /** Whether plates on a barbell make the load of an exercise: only where the name says so.
  * @param name as it is written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string): boolean {

@@ -1,4 +1,5 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
+import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
@@ -6,7 +7,7 @@ import { exerciseKey } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
 import type { Dose, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
-import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
+import { type ExpandedItem, type ExpandedPart, isRunningSet, type SetStep, type Step } from './step.ts'
 
 /** A day laid out with what it comes to.
  * @param rampOf how warm-up ramps are made up: they take time
@@ -19,8 +20,8 @@ export function planOf(prescription: Prescription, rampOf: RampOf, maxima: Known
     date: prescription.date,
     parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
     entries: steps.filter(isEntry).length,
-    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))),
-    liftSets: steps.filter((step) => step.kind === 'set').length,
+    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + circuitMeters(steps),
+    liftSets: steps.filter((step) => step.kind === 'set' && !isRunningSet(step)).length,
     plannedTonnageKg: steps.reduce(
       (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
       0,
@@ -54,6 +55,17 @@ function isEntry(step: Step): boolean {
 export function metersOfSteps(steps: readonly Step[]): number {
   return steps.reduce(
     (sum, step) => sum + (step.kind === 'piece' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
+    0,
+  )
+}
+
+/** What is run inside lift parts. */
+function circuitMeters(steps: readonly Step[]): number {
+  return steps.reduce(
+    (sum, step) =>
+      step.kind === 'set' && step.dose.kind === 'distance' && isRunningSet(step)
+        ? sum + metersOf(step.dose.length)
+        : sum,
     0,
   )
 }

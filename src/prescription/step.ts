@@ -1,5 +1,6 @@
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
+import { isRunningName } from './exercise.ts'
 import type {
   Dose,
   FuelItem,
@@ -105,6 +106,11 @@ export interface RampStep extends Place {
   pair: boolean
   reps: number
   restSeconds: number
+}
+
+/** A distance that is run in a lift part, as in a circuit: it counts as running, and not as a set. */
+export function isRunningSet({ name, dose }: SetStep): boolean {
+  return dose.kind === 'distance' && isRunningName(name)
 }
 
 export interface SetStep extends Place {

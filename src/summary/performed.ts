@@ -1,6 +1,6 @@
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { ExpandedWork, PieceStep, SetStep } from '../prescription/step.ts'
+import { type ExpandedWork, isRunningSet, type PieceStep, type SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -93,8 +93,18 @@ export interface DoneExercise {
 }
 
 /** The exercises with a recorded set, in the order in which they were first done. The same name is the same
- * exercise whatever its case, spaces, hyphens, plural s. */
+ * exercise whatever its case, spaces, hyphens, plural s. Without the running in circuits. */
 export function exercisesDone(state: SessionState): DoneExercise[] {
+  return exercisesWithRunning(state).filter((exercise) => !isRunning(exercise))
+}
+
+/** Whether an exercise is the running in a circuit. */
+export function isRunning({ sets }: DoneExercise): boolean {
+  return sets.every(({ step }) => isRunningSet(step))
+}
+
+/** As `exercisesDone`, and the running in circuits among them. */
+export function exercisesWithRunning(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
   for (const step of state.steps) {

@@ -10,8 +10,15 @@ import { massIn } from '../units/mass.ts'
 import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { type DoneExercise, type DoneSet, type DoneSplit, type DoneWork, partName } from './performed.ts'
-import { fullSplits } from './running.ts'
+import {
+  type DoneExercise,
+  type DoneSet,
+  type DoneSplit,
+  type DoneWork,
+  isRunning,
+  partName,
+} from './performed.ts'
+import { circuitMeters, fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02` */
@@ -82,6 +89,8 @@ export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
   const whole = formatMeters(meters, view.distance)
+  const circuit = kind === 'run' ? circuitMeters(view.state) : 0
+  if (circuit > 0) return `${whole}, ${formatMeters(circuit, view.distance)} of it in the lift part`
   if (workMeters === meters) return whole
   return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
 }
@@ -245,6 +254,7 @@ export function setsText(exercise: DoneExercise, view: SummaryView): string {
   return runs
     .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
     .join(', ')
+    .concat(isRunning(exercise) ? ', counted as running' : '')
 }
 
 function setText({ result, step }: DoneSet, view: SummaryView): string {
@@ -368,8 +378,10 @@ export function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
   const phrases: string[] = []
   if (lifting.sets > 0) {
-    const tonnage = massText(lifting.tonnageKg, view)
-    phrases.push(`lifted ${lifting.sets} sets, ${lifting.reps} repetitions, ${tonnage} over unlike exercises`)
+    const reps = lifting.reps > 0 ? [`${lifting.reps} repetitions`] : []
+    const tonnage =
+      lifting.tonnageKg > 0 ? [`${massText(lifting.tonnageKg, view)} over unlike exercises`] : []
+    phrases.push(`lifted ${[`${lifting.sets} sets`, ...reps, ...tonnage].join(', ')}`)
   }
   if (fuel.runningKcal) {
     const [from, to] = fuel.runningKcal

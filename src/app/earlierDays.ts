@@ -3,11 +3,13 @@ import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { percentBasis } from '../figures/volume.ts'
 import type { IndexSet } from '../logbook/indexModel.ts'
+import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { LastLoad } from '../prescription/plan.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -22,6 +24,7 @@ export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
   maxima: { name: string; kg: number; basis: string }[]
+  lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
 }
 
@@ -82,6 +85,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
+    lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },

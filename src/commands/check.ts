@@ -12,10 +12,12 @@ import {
   type KnownMaxima,
   maximumFor,
   metersOfSteps,
+  namesFromLastTime,
   plannedMasses,
   planOf,
   stepsOf,
   usesPercent,
+  withLastLoads,
 } from '../prescription/plan.ts'
 import type { Plan } from '../prescription/planModel.ts'
 import { printProblems } from '../prescription/problem.ts'
@@ -47,10 +49,10 @@ import { parsePrescription } from './prescriptionRead.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
-  const { prescription, warnings } = parsePrescription(input, path, settings)
+  const { prescription: written, warnings } = parsePrescription(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
-  const date = prescription.date ?? dateOf(input.io.now())
-  const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
+  const date = written.date ?? dateOf(input.io.now())
+  const { maxima, prescription } = await knownOn(input, written, date)
   const rampOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
     input.json ? jsonOf(planOf(prescription, rampOf, maxima)) : laidOutText(prescription, settings, maxima),
@@ -65,14 +67,24 @@ export function laidOutText(prescription: Prescription, settings: Settings, maxi
   return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
 }
 
-/** Opens the logbook only for a day that needs it. */
-async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
-  const [{ openLogbook }, { maximaOn }, { indexOf }] = await Promise.all([
+/** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only for a day that
+ * needs it. */
+async function knownOn(
+  { io, logbookDir }: CommandInput,
+  written: Prescription,
+  date: string,
+): Promise<{ maxima: KnownMaxima; prescription: Prescription }> {
+  if (!usesPercent(written) && namesFromLastTime(written).length === 0)
+    return { maxima: [], prescription: written }
+  const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/basis.ts'),
+    import('../logbook/lastLoads.ts'),
     import('./sessionsRead.ts'),
   ])
-  return maximaOn(indexOf(io, openLogbook(logbookDir)), date)
+  const entries = indexOf(io, openLogbook(logbookDir))
+  const lastLoads = lastLoadsOf(written, () => entries, date)
+  return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }
 
 /** The local date of an instant. */
@@ -193,6 +205,8 @@ export function loadLines(item: ExpandedItem, day: Rack): string[] {
 function loadLine(step: SetStep, day: Rack): string {
   const { load } = step
   if (load === null || load.kind === 'bodyweight') return ''
+  if (load.kind === 'last')
+    return `${prescribedLoadText(load)}: there is no session with ${plainOf(step.name)}; the load is typed at the first set`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null)
     return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`

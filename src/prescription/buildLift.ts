@@ -229,7 +229,8 @@ function loadOf(weight: WeightNode): Load {
     case 'percent':
       return { kind: 'percent', from: weight.from, to: weight.to }
     case 'bodyweight':
-      return { kind: 'bodyweight', added: weight.added, unit: weight.unit }
+    case 'last':
+      return { kind: weight.kind, added: weight.added, unit: weight.unit }
   }
 }
 
@@ -275,7 +276,7 @@ export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Buildin
   const [exercise] = line.exercises
   if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
   const load = exercise.sets[0]?.load ?? null
-  if (load === null || load.kind === 'bodyweight') {
+  if (load === null || load.kind === 'bodyweight' || load.kind === 'last') {
     report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }

@@ -255,7 +255,8 @@ function heavierFirst(a: HeavySet, b: HeavySet): number {
 /** Loads of one exercise are compared only among themselves: kilograms, or per cent. */
 function weightOf({ load }: HeavySet): number {
   if (load === null) return 0
-  if (load.kind === 'bodyweight') return kilogramsOf({ value: load.added, unit: load.unit })
+  if (load.kind === 'bodyweight' || load.kind === 'last')
+    return kilogramsOf({ value: load.added, unit: load.unit })
   return load.kind === 'mass' ? kilogramsOf({ value: load.to, unit: load.unit }) : load.to
 }
 

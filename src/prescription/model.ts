@@ -161,6 +161,8 @@ export const Load = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('percent'), ...Span.shape }),
   /** Bodyweight and so much more (positive), or so much taken off (negative), or nothing (0). */
   z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
+  /** The heaviest load of the newest session with this exercise, and so much more or less. */
+  z.strictObject({ kind: z.literal('last'), added: z.number(), unit: MassUnit }),
 ])
 export type Load = z.infer<typeof Load>
 

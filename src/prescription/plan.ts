@@ -1,10 +1,10 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
-import { kilogramsOf } from '../units/mass.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
 import { exerciseKey } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
-import type { Dose, Load, Prescription } from './model.ts'
+import type { Dose, Exercise, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
 
@@ -86,7 +86,7 @@ export function maximumFor(
 
 /** A planned load as masses, both ends in its unit; null for a percentage of what is not known. */
 export function plannedMasses(
-  load: Exclude<Load, { kind: 'bodyweight' }>,
+  load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
   prescription: Prescription,
   maxima: KnownMaxima,
@@ -103,7 +103,8 @@ export function plannedMasses(
  * that is not known and for as many as go. */
 export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
   const { load } = step
-  if (load === null) return 0
+  // The load of last time is put in its place before, where it is known.
+  if (load === null || load.kind === 'last') return 0
   const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
   if (load.kind === 'bodyweight') {
     return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
@@ -130,13 +131,65 @@ function leastReps(dose: Dose): number | null {
   }
 }
 
-/** Whether any load of the day is a percentage: only then does it matter what is known from before. */
+/** Whether any load of the day is a percentage: only then do maxima known from before matter. */
 export function usesPercent(prescription: Prescription): boolean {
-  return prescription.parts.some(
-    (part) =>
-      part.kind === 'lift' &&
-      part.items.some((item) =>
-        item.exercises.some((exercise) => exercise.sets.some((set) => set.load?.kind === 'percent')),
-      ),
+  return exercisesOf(prescription).some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+}
+
+function exercisesOf(prescription: Prescription): Exercise[] {
+  return prescription.parts.flatMap((part) =>
+    part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises) : [],
   )
+}
+
+/** The exercises of the day with a load from last time (`last + 2.5 kg`), by name. */
+export function namesFromLastTime(prescription: Prescription): string[] {
+  const using = exercisesOf(prescription).filter(({ sets }) => sets.some(({ load }) => load?.kind === 'last'))
+  return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
+}
+
+/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt there, so nothing is added. */
+export interface LastLoad {
+  name: string
+  date: string
+  load:
+    | { kind: 'mass'; value: number; unit: MassUnit; pair: boolean }
+    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+  isKept: boolean
+}
+
+/** The load that `last + 2.5 kg` stands for, in the unit of last time; null where there is no last time. */
+export function loadFromLast(
+  written: Extract<Load, { kind: 'last' }>,
+  name: string,
+  lastLoads: readonly LastLoad[],
+): LastLoad['load'] | null {
+  const last = lastLoads.find((each) => exerciseKey(each.name) === exerciseKey(name))
+  if (last === undefined) return null
+  const more = last.isKept ? 0 : massIn({ value: written.added, unit: written.unit }, last.load.unit)
+  const sum = (value: number) => Math.round((value + more) * 100) / 100
+  if (last.load.kind === 'bodyweight') return { ...last.load, added: sum(last.load.added) }
+  return { ...last.load, value: Math.max(0, sum(last.load.value)) }
+}
+
+/** The day with the loads of last time in place of `last + 2.5 kg`, as far as they are known. */
+export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
+  const filled = ({ sets, ...exercise }: Exercise): Exercise => ({
+    ...exercise,
+    sets: sets.map((set) => {
+      const load = set.load?.kind === 'last' ? loadFromLast(set.load, exercise.name, lastLoads) : null
+      if (load === null) return set
+      if (load.kind === 'bodyweight') return { ...set, load }
+      return {
+        ...set,
+        load: { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair },
+      }
+    }),
+  })
+  const parts = prescription.parts.map((part) =>
+    part.kind === 'lift'
+      ? { ...part, items: part.items.map((item) => ({ ...item, exercises: item.exercises.map(filled) })) }
+      : part,
+  )
+  return { ...prescription, parts }
 }

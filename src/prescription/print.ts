@@ -361,6 +361,9 @@ export function printLoad(load: Load): string {
       return `${load.pair ? '2x' : ''}${printSpan(load)} ${load.unit}`
     case 'percent':
       return `${printSpan(load)}%`
+    case 'last':
+      if (load.added === 0) return 'last'
+      return `last ${load.added < 0 ? '-' : '+'} ${printNumber(Math.abs(load.added))} ${load.unit}`
     case 'bodyweight':
       if (load.added === 0) return 'bodyweight'
       return `bodyweight${load.added < 0 ? '-' : '+'}${printNumber(Math.abs(load.added))} ${load.unit}`

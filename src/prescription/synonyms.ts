@@ -34,6 +34,8 @@ const inLifts: readonly Row[] = [
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
+  [/@ *(?:the +)?same +as +last(?: +time)?\b/gi, '@ last'],
+  [/(?<=\d) +(?=last +time\b)/gi, ' @ '],
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
   // Reserve is effort: RPE = 10 - RIR.
@@ -107,14 +109,6 @@ const liftAnswers: readonly AnswerRow[] = [
     (_, before = '', load = '', unit = '', after = '') => ({
       message: `two of ${load} ${unit}, one in each hand, are written 2x${load} ${unit}; one side at a time is each side`,
       instead: `${before}2x${load} ${unit}${after}`,
-    }),
-  ],
-  [
-    /^(.*?)[ ,]*@? *last(?: +time)?(?: *\+ *\d[\d.]* *(?:kg|lb)?s?)?$/i,
-    (_, before = '') => ({
-      message:
-        'a load is written in kg, lb or %, not from last time: leave it out and type it before the first set',
-      instead: before,
     }),
   ],
 ]

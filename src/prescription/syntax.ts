@@ -128,7 +128,7 @@ export type WeightNode = Node &
   (
     | { kind: 'mass'; from: number; to: number; unit: MassUnit; bare: boolean; pair: boolean }
     | { kind: 'percent'; from: number; to: number }
-    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+    | { kind: 'bodyweight' | 'last'; added: number; unit: MassUnit }
   )
 export type LoadNode = Node & { weights: WeightNode[]; rpe: SpanNode | null }
 export type ExerciseNode = Node & {

@@ -1,13 +1,13 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
-import { isOnBar } from '../prescription/exercise.ts'
+import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { loadText, shortLoadText } from '../summary/loadText.ts'
+import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
@@ -128,9 +128,18 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   if (!shown) return effort
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
   const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
-  const percent =
-    step.load?.kind === 'percent' ? `${spanText(step.load)} % of ${basisText(state, step.name)}` : ''
-  return [loadText(shown) + (plates ? `: ${plates}` : ''), percent, effort].filter(Boolean).join(', ')
+  const from = fromText(state, step)
+  return [loadText(shown) + (plates ? `: ${plates}` : ''), from, effort].filter(Boolean).join(', ')
+}
+
+/** What a load by percent or from last time is computed from; empty for any other. */
+function fromText(state: SessionState, { load, name }: SetStep): string {
+  if (load?.kind === 'percent') return `${spanText(load)} % of ${basisText(state, name)}`
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
+  if (load?.kind !== 'last' || last === undefined) return ''
+  const more = last.isKept ? 'the same after a failed or painful set' : prescribedLoadText(load)
+  return `${more} (${loadText(last.load)} on ${last.date})`
 }
 
 function basisText(state: SessionState, name: string): string {

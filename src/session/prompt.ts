@@ -1,6 +1,7 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
+import { loadFromLast } from '../prescription/plan.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -214,6 +215,8 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
       return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
     case 'bodyweight':
       return { kind: 'bodyweight', added: load.added, unit: load.unit }
+    case 'last':
+      return loadFromLast(load, name, state.lastLoads)
     case 'percent': {
       const maximum = maximumOf(state, name)
       if (!maximum) return null

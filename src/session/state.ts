@@ -1,4 +1,5 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
+import type { LastLoad } from '../prescription/plan.ts'
 import type { ExpandedPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
@@ -85,6 +86,7 @@ export interface SessionState {
   date: string | null
   bodyMassKg: number | null
   maxima: readonly { name: string; kg: number; basis: string }[]
+  lastLoads: readonly LastLoad[]
   fromPaper: boolean
   boot: string | null
   phase: Phase
@@ -147,6 +149,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     date: null,
     bodyMassKg: null,
     maxima: [],
+    lastLoads: [],
     fromPaper: false,
     boot: null,
     phase: { kind: 'ready', since: null, heldSeconds: 0 },

@@ -315,6 +315,9 @@ const load: fc.Arbitrary<Load> = fc.oneof(
       massUnit,
     )
     .map(([added, unit]) => ({ kind: 'bodyweight' as const, added, unit })),
+  fc
+    .tuple(decimal(-20, 20), massUnit)
+    .map(([added, unit]) => ({ kind: 'last' as const, added, unit: added === 0 ? ('kg' as const) : unit })),
 )
 const countable: fc.Arbitrary<Dose> = dose.filter(({ kind }) => kind !== 'time' && kind !== 'distance')
 const sets = fc

@@ -6,6 +6,8 @@ import type { SetStep } from '../../src/prescription/step.ts'
 import { promptOf } from '../../src/session/prompt.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 
+/* What a lift line can say beyond plain sets: each form, its other spellings, and its beats. */
+
 const day = (line: string) => `Day\n\nlift\n  ${line}\n`
 const printed = (line: string) =>
   printPrescription(dayOf(day(line)))
@@ -64,5 +66,56 @@ describe('a height', () => {
   it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is no load', (line) => {
     expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')
     expect(setsOf(line)[0]).toMatchObject({ load: null, dose: { from: 3 } })
+  })
+})
+
+describe('a load from last time', () => {
+  const last = (isKept: boolean) => ({
+    lastLoads: [
+      {
+        name: 'Squats',
+        date: '2026-11-19',
+        load: { kind: 'mass' as const, value: 100, unit: 'kg' as const, pair: false },
+        isKept,
+      },
+    ],
+  })
+
+  it.each([
+    ['squat 4 x 4 @ last + 2.5 kg', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4x4 @ last time + 2.5', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4x4 last time + 2.5kg', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4 x 4 @ last - 5 lb, rest 2:00', 'squat 4 x 4 @ last - 5 lb, rest 2:00'],
+    ['squat 4 x 4 @ same as last time', 'squat 4 x 4 @ last'],
+  ])('%s is read, and printed stably', (line, form) => {
+    expect(printed(line)).toBe(form)
+    expect(printed(form)).toBe(form)
+  })
+
+  it('is shown with what it is made of, and Enter records it', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg, rest 2:00'), last(false))
+    expect(walked.view.now.what).toContain('102.5 kg')
+    expect(walked.view.now.what).toContain('last + 2.5 kg (100 kg on 2026-11-19)')
+    walked.effort(20).enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 102.5, unit: 'kg' } })
+  })
+
+  it('is added to in the unit of last time', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 5 lb'), last(false))
+    // 5 lb are 2.268 kg.
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
+  })
+
+  it('stays after a failed or painful set', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'), last(true))
+    expect(walked.view.now.what).toContain('100 kg')
+    expect(walked.view.now.what).toContain('the same after a failed or painful set')
+  })
+
+  it('is typed at the first set when there is no last time', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'))
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    walked.effort(20).entry('4 x 90')
+    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ shown: { value: 90 } })
   })
 })

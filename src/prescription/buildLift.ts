@@ -10,9 +10,17 @@ import {
   warnOfLoad,
   warnOfSets,
 } from './building.ts'
-import type { Dose, LiftItem, Load } from './model.ts'
+import type { Dose, LiftItem, Load, Station } from './model.ts'
 import { printSpan } from './print.ts'
-import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode, Place, WeightNode } from './syntax.ts'
+import type {
+  DoseNode,
+  ExerciseNode,
+  LiftClauseNode,
+  LiftNode,
+  Place,
+  StationNode,
+  WeightNode,
+} from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
 export type LiftLine = Omit<LiftItem, 'line' | 'text'>
@@ -30,7 +38,9 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
     notes: [],
   }
   for (const clause of node.clauses) takeClause(line, clause)
+  if (node.inTurn) line.inTurn = true
   checkSchemes(node, building)
+  checkAgainstClock(node, building)
   checkPause(node, line, building)
   checkRest(node, building)
   checkBuildFrom(node, line, building)
@@ -64,22 +74,73 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
   }
 }
 
-function exerciseOf(node: ExerciseNode, building: Building): Exercise {
+/** Repetitions of each drop where only their loads are given. */
+const dropReps = 10
+
+/** `drop set curl 20/15/10`: numbers alone are likelier loads, and the repetitions are missing. */
+function asLoads(
+  node: ExerciseNode,
+  name: ExerciseNode['name'],
+  numbers: readonly { at: Place; value: number }[],
+  building: Building,
+): ExerciseNode {
+  report(building, node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
+  const { at } = node.scheme
+  const reps = numbers.map((each) => ({ at: each.at, value: dropReps }))
+  const unit = building.units.mass
+  const weights = numbers.map(({ at: place, value }) => ({
+    at: place,
+    kind: 'mass' as const,
+    from: value,
+    to: value,
+    unit,
+    bare: false,
+    pair: false,
+  }))
+  return {
+    ...node,
+    name,
+    scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps }] },
+    load: { at, weights, rpe: null },
+  }
+}
+
+const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)/i
+
+/** `drop set curl 12/10/8 @ 20/15/10 kg`: one set, the slashes are its drops. */
+function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
+  const { name, scheme } = node
+  if (!dropSetName.test(name.name)) return node
+  const reps = scheme.doses.flatMap((dose) =>
+    dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
+  )
+  const bare = { ...name, name: name.name.replace(dropSetName, '') }
+  if (bare.name !== '' && scheme.sets === null && reps.length > 1 && reps.length === scheme.doses.length) {
+    const one = { at: scheme.at, sets: { at: scheme.at, value: 1 } }
+    if (node.load === null) return asLoads(node, bare, reps, building)
+    return { ...node, name: bare, scheme: { ...one, doses: [{ at: scheme.at, kind: 'drop', reps }] } }
+  }
+  if (scheme.doses[0]?.kind === 'drop' && bare.name !== '') return { ...node, name: bare }
+  report(
+    building,
+    node.at,
+    'a drop set is written with its drops, such as curl 3 x (12 > 10 > 8) @ 20/15/10 kg',
+  )
+  return node
+}
+
+function exerciseOf(written: ExerciseNode, building: Building): Exercise {
+  const node = asDropSet(written, building)
   const { sets: count, doses } = node.scheme
   const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
-  const loads = loadsOf(node, all.length, building)
+  const isDrop = all.some(({ kind }) => kind === 'drop')
+  const loads = isDrop ? [] : loadsOf(node, all.length, building)
   const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(node.name.name)
   if (node.isStation && /\d/.test(node.name.name))
     warn(
       building,
       node.name.at,
       `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
-    )
-  if (/(?:^| )drop[ -]?sets?(?: |$)/i.test(node.name.name))
-    report(
-      building,
-      node.name.at,
-      'a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
     )
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
     warn(
@@ -98,7 +159,9 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
   const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
   warnOfSets(node.scheme, node.name.name, node.isStation ? null : reps, building)
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
-  const sets = withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  const sets = isDrop
+    ? dropSets(node, all, rpe, building)
+    : withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
   for (const each of node.more ?? []) sets.push(...nextSets(node, each, loads[0] ?? null, building))
   const { height } = node
   return {
@@ -107,6 +170,39 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
     side: node.side?.side ?? null,
     ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
   }
+}
+
+/** Drop sets: the slashes of the load are the drops of each set. */
+function dropSets(
+  node: Pick<ExerciseNode, 'load' | 'at'>,
+  doses: readonly DoseNode[],
+  rpe: Exercise['sets'][number]['rpe'],
+  building: Building,
+): Exercise['sets'] {
+  const [first] = doses
+  const count = first?.kind === 'drop' ? first.reps.length : 0
+  if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
+    report(
+      building,
+      node.at,
+      'sets with other drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
+    )
+  const weights = withUnits(node.load?.weights ?? [])
+  checkBare(weights, building)
+  for (const weight of weights) warnOfLoad(weight, building)
+  if (weights.length > 0 && weights.length !== count)
+    report(
+      building,
+      node.load?.at ?? node.at,
+      `${weights.length} ${weights.length === 1 ? 'load' : 'loads'} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
+    )
+  const [load = null, ...lower] = weights.map(loadOf)
+  const dose: Dose = {
+    kind: 'drop',
+    reps: first?.kind === 'drop' ? first.reps.map(({ value }) => value) : [],
+    lower,
+  }
+  return doses.map(() => ({ dose, load, rpe }))
 }
 
 type NextScheme = NonNullable<ExerciseNode['more']>[number]
@@ -123,11 +219,13 @@ function nextSets(
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
   if (next.load !== null && 'less' in next.load) {
     const load = lessLoad(first, next.load, building)
-    return withOneUnit(all).map((dose) => ({ dose, load, rpe: null }))
+    return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))
   }
   const rpe = next.load?.rpe ? { from: next.load.rpe.from, to: next.load.rpe.to } : null
+  if (all.some(({ kind }) => kind === 'drop'))
+    return dropSets({ at: next.at, load: next.load }, all, rpe, building)
   const loads = loadsOf({ ...node, load: next.load }, all.length, building)
-  return withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
@@ -153,17 +251,17 @@ function tenth(percent: number, less: number): number {
 }
 
 /** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
-export function withOneUnit(nodes: readonly DoseNode[]): Dose[] {
+function withOneUnit(nodes: readonly DoseNode[], building: Building): Dose[] {
   const last = nodes.at(-1)
   return nodes.map((node) => {
-    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node)
+    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node, building)
     if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
     if (last?.kind === 'distance') return { kind: 'distance', length: { value: node.from, unit: last.unit } }
-    return doseOf(node)
+    return doseOf(node, building)
   })
 }
 
-function doseOf(node: DoseNode): Dose {
+function doseOf(node: DoseNode, building: Building): Dose {
   switch (node.kind) {
     case 'reps':
       return { kind: 'reps', from: node.from, to: node.to }
@@ -177,11 +275,45 @@ function doseOf(node: DoseNode): Dose {
       return { kind: 'time', seconds: node.seconds }
     case 'distance':
       return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+    case 'drop':
+      return { kind: 'drop', reps: node.reps.map(({ value }) => value), lower: [] }
+    case 'complex':
+      return {
+        kind: 'complex',
+        lifts: node.lifts.map(({ name, reps }) => ({ name: name.name, reps: reps.value })),
+      }
+    case 'roundsIn':
+      return { kind: 'roundsIn', seconds: node.time.seconds, stations: stationsOf(node.stations, building) }
+    case 'forTime':
+      return { kind: 'forTime', rounds: node.rounds.value, stations: stationsOf(node.stations, building) }
   }
 }
 
+/** The exercises of a round against the clock: repetitions, a time or a distance each, and a load. */
+function stationsOf(nodes: readonly StationNode[], building: Building): Station[] {
+  return nodes.map((node) => {
+    const dose = doseOf(node.dose, building)
+    const isPlain = dose.kind === 'reps' || dose.kind === 'time' || dose.kind === 'distance'
+    if (!isPlain)
+      report(
+        building,
+        node.dose.at,
+        'a station is repetitions, a time or a distance, such as 8 row or 40 m carry',
+      )
+    if (node.load?.rpe)
+      report(building, node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
+    const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
+    return {
+      name: node.name.name,
+      dose: isPlain ? dose : { kind: 'reps', from: 1, to: 1 },
+      side: node.side?.side ?? null,
+      load,
+    }
+  })
+}
+
 /** One load for each set; a single one holds for all. */
-export function loadsOf(node: ExerciseNode, sets: number, building: Building): (Load | null)[] {
+function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
   const weights = withUnits(node.load?.weights ?? [])
   checkBare(weights, building)
   for (const weight of weights) warnOfLoad(weight, building)
@@ -237,12 +369,28 @@ function loadOf(weight: WeightNode): Load {
 /** Rounds of a superset are counted by one scheme for each exercise. */
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
+  const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
+  if (isComplex && node.exercises.length > 1)
+    report(building, node.at, 'a complex is written on a line of its own')
   if (more !== undefined && node.exercises.length > 1)
     report(
       building,
       more.at,
       'a superset has one scheme for each exercise: write the rest on a line of its own',
     )
+}
+
+/** Rounds against the clock have one clock, and no rest or pause of their own. */
+function checkAgainstClock(node: LiftNode, building: Building): void {
+  const [dose] = node.exercises[0]?.scheme.doses ?? []
+  if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
+  for (const clause of node.clauses)
+    if (['pause', 'rest', 'every', 'buildFrom'].includes(clause.clause))
+      report(
+        building,
+        clause.at,
+        'rounds against the clock have no rest, pause or warm-up sets: leave it out',
+      )
 }
 
 /* What the clauses of a line of a lift part ask of the rest of the line. */

@@ -268,6 +268,8 @@ function repsOf(dose: Dose): number {
       return dose.reps - 0.5
     case 'cluster':
       return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 10 : group), 0)
+    case 'drop':
+      return dose.reps[0] ?? 0
     case 'max':
       return 0
     default:

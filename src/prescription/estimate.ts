@@ -1,5 +1,6 @@
 import { metersOf } from '../units/length.ts'
-import type { Dose, Prescription } from './model.ts'
+import { isRunning } from './exercise.ts'
+import type { Dose, Prescription, Station } from './model.ts'
 import { goalSecondsPerKm, type PieceStep, type SetStep, type Step } from './step.ts'
 
 /* How long things take, to be said as rough: invented, but for what is prescribed. */
@@ -73,7 +74,21 @@ function secondsOfDose(dose: Dose): number {
       return dose.seconds
     case 'distance':
       return metersOf(dose.length) * carriedSecondsPerMeter
+    case 'drop':
+      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
+    case 'complex':
+      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
+    case 'roundsIn':
+      return dose.seconds
+    case 'forTime':
+      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
   }
+}
+
+function secondsOfStation({ name, dose, side }: Station): number {
+  const isRun = dose.kind === 'distance' && isRunning(name)
+  const once = isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
+  return once * (side ? 2 : 1)
 }
 
 /** With `every`, what is left of that time; in a round, the pause; none behind the last set of an item. */

@@ -23,6 +23,12 @@ const barbellLift =
 const otherThing =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
+/** Whether a station of a round is running, so that its metres count as run. A rule of this program's own.
+ * @param name as it is written: `run`, `hill run` */
+export function isRunning(name: string): boolean {
+  return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
+}
+
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 

@@ -3,7 +3,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { exerciseKey } from './exercise.ts'
-import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem } from './model.ts'
+import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem, Station } from './model.ts'
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
 import {
@@ -113,7 +113,7 @@ export function expandLiftItem(
 /** In the order in which they are lifted: a round leaves out an exercise whose sets are finished. */
 function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[] {
   const rounds = Math.max(...item.exercises.map((exercise) => exercise.sets.length))
-  const superset = item.exercises.length > 1
+  const superset = item.exercises.length > 1 && !item.inTurn
   const hasCluster = item.exercises.some((exercise) =>
     exercise.sets.some((set) => set.dose.kind === 'cluster'),
   )
@@ -138,7 +138,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
         side: exercise.side,
         tempo: item.tempo,
         pauseInSet: set.dose.kind === 'cluster' ? item.pause : null,
-        pauseAfter: roundOver ? null : hasCluster ? 0 : (item.pause ?? 0),
+        pauseAfter: roundOver || item.inTurn ? null : hasCluster ? 0 : (item.pause ?? 0),
         restAfter: roundOver && !last ? item.rest : null,
         every: item.every,
         last,
@@ -153,11 +153,25 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
 /** Repetitions of a dose as prescribed, the lower end of a range; null where they are not fixed, held or carried. */
 export function prescribedReps(dose: Dose): number | null {
   if (dose.kind === 'reps') return dose.from
+  if (dose.kind === 'drop') return dose.reps.reduce((sum, reps) => sum + reps, 0)
+  if (dose.kind === 'complex') return dose.lifts.reduce((sum, { reps }) => sum + reps, 0)
   if (dose.kind !== 'cluster') return null
   return dose.groups.reduce<number | null>(
     (sum, group) => (sum === null || group === 'max' ? null : sum + group),
     0,
   )
+}
+
+/** How much of each station is done: its repetitions, or how often a time or a distance was completed.
+ * @param begun repetitions of the round begun, in the order of its stations; a time or a distance counts as one */
+export function stationsDone(stations: readonly Station[], rounds: number, begun: number): number[] {
+  let left = begun
+  return stations.map(({ dose }) => {
+    const whole = dose.kind === 'reps' ? dose.from : 1
+    const part = Math.min(left, whole)
+    left -= part
+    return rounds * whole + part
+  })
 }
 
 /** One line of a run or cross part as the steps it is walked in. */

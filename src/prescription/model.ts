@@ -141,19 +141,6 @@ export type RunItem = z.infer<typeof RunItem>
 
 // ---- lift ------------------------------------------------------------------------------------
 
-export const Dose = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('reps'), from: z.int().positive(), to: z.int().positive() }),
-  z.strictObject({ kind: z.literal('atLeast'), reps: z.int().positive() }),
-  z.strictObject({
-    kind: z.literal('cluster'),
-    groups: z.array(z.union([z.int().positive(), z.literal('max')])).min(1),
-  }),
-  z.strictObject({ kind: z.literal('max') }),
-  TimeAmount,
-  DistanceAmount,
-])
-export type Dose = z.infer<typeof Dose>
-
 export const Load = z.discriminatedUnion('kind', [
   /** `pair`: two of this mass, one in each hand. */
   z.strictObject({ kind: z.literal('mass'), ...Span.shape, unit: MassUnit, pair: z.boolean() }),
@@ -165,6 +152,54 @@ export const Load = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('last'), added: z.number(), unit: MassUnit }),
 ])
 export type Load = z.infer<typeof Load>
+
+const Reps = z.strictObject({ kind: z.literal('reps'), from: z.int().positive(), to: z.int().positive() })
+
+/** One exercise of a round done against the clock. */
+const Station = z.strictObject({
+  name: z.string(),
+  dose: z.discriminatedUnion('kind', [Reps, TimeAmount, DistanceAmount]),
+  side: Side.nullable(),
+  load: Load.nullable(),
+})
+export type Station = z.infer<typeof Station>
+
+export const Dose = z.discriminatedUnion('kind', [
+  Reps,
+  z.strictObject({ kind: z.literal('atLeast'), reps: z.int().positive() }),
+  z.strictObject({
+    kind: z.literal('cluster'),
+    groups: z.array(z.union([z.int().positive(), z.literal('max')])).min(1),
+  }),
+  z.strictObject({ kind: z.literal('max') }),
+  TimeAmount,
+  DistanceAmount,
+  /** A drop set: the load goes down without a rest. `lower`: the loads after the first, which is the set's; empty
+   * without loads. */
+  z.strictObject({
+    kind: z.literal('drop'),
+    reps: z.array(z.int().positive()).min(2),
+    lower: z.array(Load),
+  }),
+  /** A complex: several lifts in turn, the bar in the hands throughout. */
+  z.strictObject({
+    kind: z.literal('complex'),
+    lifts: z.array(z.strictObject({ name: z.string(), reps: z.int().positive() })).min(2),
+  }),
+  /** As many rounds as fit into a time, in seconds. */
+  z.strictObject({
+    kind: z.literal('roundsIn'),
+    seconds: z.number().positive(),
+    stations: z.array(Station).min(1),
+  }),
+  /** So many rounds for time. */
+  z.strictObject({
+    kind: z.literal('forTime'),
+    rounds: z.int().min(1).max(999),
+    stations: z.array(Station).min(1),
+  }),
+])
+export type Dose = z.infer<typeof Dose>
 
 /** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
 export const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
@@ -189,6 +224,8 @@ const LiftItem = z.strictObject({
   rest: Span.nullable(),
   /** A set begins at every such time; no rest besides. */
   every: z.number().positive().nullable(),
+  /** With `every`, the exercises take turns: each start is one set of the next exercise, not a whole round. */
+  inTurn: z.literal(true).optional(),
   /** `3-1-1`, `3-1-1-0` or `31X1`: lowering, bottom, lifting, top, in seconds; X is as fast as it goes. */
   tempo: z.string().nullable(),
   buildFrom: Mass.nullable(),

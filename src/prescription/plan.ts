@@ -1,8 +1,9 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
+import { metersOf } from '../units/length.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
-import { exerciseKey } from './exercise.ts'
+import { exerciseKey, isRunning } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
 import type { Dose, Exercise, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
@@ -19,7 +20,7 @@ export function planOf(prescription: Prescription, rampOf: RampOf, maxima: Known
     date: prescription.date,
     parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
     entries: steps.filter(isEntry).length,
-    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))),
+    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInRounds(steps),
     liftSets: steps.filter((step) => step.kind === 'set').length,
     plannedTonnageKg: steps.reduce(
       (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
@@ -56,6 +57,18 @@ export function metersOfSteps(steps: readonly Step[]): number {
     (sum, step) => sum + (step.kind === 'piece' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
     0,
   )
+}
+
+/** Metres run in rounds for time; how many rounds fit into a time is not known before. */
+function metersInRounds(steps: readonly Step[]): number {
+  const rounds = steps.flatMap((step) =>
+    step.kind === 'set' && step.dose.kind === 'forTime' ? [step.dose] : [],
+  )
+  return rounds.reduce((sum, { rounds: count, stations }) => {
+    const runs = stations.filter(({ name }) => isRunning(name))
+    const meters = runs.map(({ dose }) => (dose.kind === 'distance' ? metersOf(dose.length) : 0))
+    return sum + count * meters.reduce((all, each) => all + each, 0)
+  }, 0)
 }
 
 /** The time range that all full splits or repeats of an item share, in seconds; null without one. */
@@ -102,6 +115,33 @@ export function plannedMasses(
 /** Tonnage of a set as planned, in kilograms: the lower end of its repetitions and of its load; 0 for a load
  * that is not known and for as many as go. */
 export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
+  return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
+}
+
+type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'>
+
+/** What a set is put together from: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
+function liftsOf(step: SetStep): Lift[] {
+  const { dose, load, side, name } = step
+  const times = (reps: number) => ({ kind: 'reps' as const, from: reps, to: reps })
+  switch (dose.kind) {
+    case 'drop':
+      return dose.reps.map((reps, index) => ({
+        name,
+        side,
+        dose: times(reps),
+        load: index === 0 ? load : (dose.lower[index - 1] ?? null),
+      }))
+    case 'complex':
+      return dose.lifts.map((lift) => ({ name: lift.name, side, dose: times(lift.reps), load }))
+    case 'forTime':
+      return Array.from({ length: dose.rounds }, () => dose.stations).flat()
+    default:
+      return [step]
+  }
+}
+
+function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
   const { load } = step
   // The load of last time is put in its place before, where it is known.
   if (load === null || load.kind === 'last') return 0

@@ -45,14 +45,19 @@ const inLifts: readonly Row[] = [
   ],
   [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
   [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes = '') => `every ${minutes}:00`],
-  // One exercise, one set a minute: EMOM 10: 3 power cleans @ 70 kg.
+  // The load of a station: EMOM 10: 3 power cleans 70kg.
   [
-    /^ *e(\d?)mom +(\d{1,2})(?: *min)? *:? *(\d{1,2}) +([^\d,+:@]+?) *(?:@ *)?((?:\d[\d.]* *(?:kg|lb)s?)?) *$/gi,
-    (_, step = '', minutes = '', reps = '', name = '', load = '') => {
-      const every = Number(step) || 1
-      const at = load === '' ? '' : ` @ ${load}`
-      return `${name} ${Math.floor(Number(minutes) / every)} x ${reps}${at}, every ${every}:00`
-    },
+    /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
+    (line = '') => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
+  ],
+  // A drop set by its name: drop set curl 3 x 12/10/8 @ 20/15/10 kg.
+  [
+    /^ *drop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
+    (_, name = '', sets = '', reps = '') =>
+      `${name} ${sets || '1'} x (${reps
+        .split('/')
+        .map((each) => each.trim())
+        .join(' > ')})`,
   ],
   // Sets, repetitions and load in a row: squat 3x5x140kg.
   [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps = '') => ` x ${reps} @ `],
@@ -113,6 +118,31 @@ const liftAnswers: readonly AnswerRow[] = [
   ],
 ]
 
+const dropAnswers: readonly AnswerRow[] = [
+  [
+    /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
+    (_, name = '', sets = '', reps = '', load = '', unit = '') => {
+      const one = Number(sets) - 1
+      const drops = `1 x (${reps} > ${Math.max(1, Number(reps) - 2)})`
+      const [at, down] =
+        load === ''
+          ? ['', '']
+          : [` @ ${load} ${unit || 'kg'}`, ` @ ${load}/${Number(load) * 0.75} ${unit || 'kg'}`]
+      return {
+        message: 'a drop set says its drops, each with its load',
+        instead: one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`,
+      }
+    },
+  ],
+  [
+    /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
+    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') => ({
+      message: 'a drop set has its drops in brackets and their loads behind one @',
+      instead: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
+    }),
+  ],
+]
+
 const runAnswers: readonly AnswerRow[] = [
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
@@ -169,7 +199,7 @@ export function hastyAnswer(
   rule: LineRule,
   isReadable: (text: string) => boolean,
 ): Answer | null {
-  const rows = rule === 'liftItem' ? liftAnswers : rule === 'runItem' ? runAnswers : []
+  const rows = rule === 'liftItem' ? [...liftAnswers, ...dropAnswers] : rule === 'runItem' ? runAnswers : []
   for (const [pattern, answer] of rows) {
     const found = pattern.exec(text.trim())
     if (found === null) continue

@@ -115,8 +115,18 @@ export type WorkNode = Node & {
 
 // ---- lift ------------------------------------------------------------------------------------
 
+export type StationNode = Node & {
+  dose: DoseNode
+  name: NameNode
+  side: SideNode | null
+  load: LoadNode | null
+}
 export type DoseNode = Node &
   (
+    | { kind: 'drop'; reps: Valued<number>[] }
+    | { kind: 'complex'; lifts: (Node & { name: NameNode; reps: Valued<number> })[] }
+    | { kind: 'roundsIn'; time: TimeNode; stations: StationNode[] }
+    | { kind: 'forTime'; rounds: CountNode; stations: StationNode[] }
     | { kind: 'cluster'; groups: Valued<number | 'max'>[] }
     | { kind: 'time'; seconds: number; secondsInUnit?: number }
     | { kind: 'distance'; value: number; unit: LengthUnit }
@@ -152,7 +162,8 @@ export type LiftClauseNode = Node &
     | { clause: 'buildFrom'; value: MassNode }
     | { clause: 'rpe'; value: SpanNode }
   )
-export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[] }
+/** `inTurn`: one start after the other is one station's, `starts` of them. */
+export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
 // ---- fuel ------------------------------------------------------------------------------------
 

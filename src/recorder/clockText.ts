@@ -86,7 +86,9 @@ function labelOf(state: SessionState): string {
       const step = stepOf(state, phase.step)
       if (step?.kind === 'piece') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
       if (step?.kind === 'ramp') return 'warm-up'
-      return step?.kind === 'set' ? (step.dose.kind === 'time' ? 'hold' : 'set') : (step?.kind ?? 'set')
+      if (step?.kind !== 'set') return step?.kind ?? 'set'
+      if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
+      return step.dose.kind === 'time' ? 'hold' : 'set'
     }
     case 'ready':
       return phase.since === null ? 'ready' : `since the ${sinceWhat(state)}`

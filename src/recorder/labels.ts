@@ -2,6 +2,7 @@ import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
+import { printDose, printLoad } from '../prescription/print.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
@@ -103,6 +104,13 @@ export function doseText(dose: Dose): string {
       return formatClock(dose.seconds)
     case 'distance':
       return printLength(dose.length)
+    case 'drop':
+      return dose.reps.join('>')
+    case 'complex':
+      return dose.lifts.map(({ reps }) => reps).join('+')
+    case 'roundsIn':
+    case 'forTime':
+      return printDose(dose)
   }
 }
 
@@ -129,7 +137,8 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
   const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
   const from = fromText(state, step)
-  return [loadText(shown) + (plates ? `: ${plates}` : ''), from, effort].filter(Boolean).join(', ')
+  const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
+  return [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort].filter(Boolean).join(', ')
 }
 
 /** What a load by percent or from last time is computed from; empty for any other. */

@@ -133,6 +133,8 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
   }
   const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
   const tempo = step.tempo ? `, tempo ${step.tempo}` : ''
+  const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
+  if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = `set ${step.number} of ${step.of}${instead}${tempo}`
   return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }

@@ -19,12 +19,14 @@ export interface SetPrompt {
   /** The load an empty entry stands for: the last one typed on this line today, else the lower end of the
    * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
+  /** Of a drop set, the loads after the first. */
+  lower: LiftedLoad[]
   /** The prescribed load cannot be known yet (an effort only, or a % of an unknown maximum), so it must be typed. */
   loadUnknown: boolean
   /** The unit of a bare load when `shown` has none. */
   unit: MassUnit
-  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time: an empty
-   * entry then means them. Null: as prescribed. */
+  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time, or for rounds
+   * for time: an empty entry then means them. Null: as prescribed. */
   offered: number | null
 }
 
@@ -106,6 +108,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         dose: step.dose,
         side: step.side,
         shown,
+        lower: lowerLoadsOf(state, step),
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
         offered: heldSeconds(state, step),
@@ -151,8 +154,9 @@ function offeredSeconds(state: SessionState, step: PieceStep): number | null {
 
 /** The measured length of an isometric hold in whole seconds, at least 1, when it differs from the prescribed one. */
 function heldSeconds(state: SessionState, step: SetStep): number | null {
-  if (step.dose.kind !== 'time') return null
   const seconds = state.measured.get(step.id)?.seconds ?? null
+  if (step.dose.kind === 'forTime' && seconds !== null) return Math.max(1, Math.round(seconds))
+  if (step.dose.kind !== 'time') return null
   if (seconds === null || isOnTime(seconds, step.dose.seconds)) return null
   return Math.max(1, Math.round(seconds))
 }
@@ -202,6 +206,11 @@ export function shownLoadOf(
   const swapped = step.insteadOf !== null && step.load !== null && !step.hasTypedLoad
   const shown = swapped ? null : prescribedLoadOf(state, step)
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
+}
+
+function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {
+  if (step.dose.kind !== 'drop') return []
+  return step.dose.lower.flatMap((load) => resolvedLoad(state, load, step.name) ?? [])
 }
 
 /** The lower end of the prescribed load; null without a load, or for a % of an unknown maximum. */

@@ -228,7 +228,8 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
       each.kind === 'set' &&
       each.part === step.part &&
       each.item === step.item &&
-      each.number === step.number,
+      each.number === step.number &&
+      (step.superset || each.exercise === step.exercise),
   )
 }
 

@@ -75,7 +75,7 @@ function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'e
   const step = stepOf(state, phase.step)
   if (step?.kind === 'piece' && step.seconds !== null)
     return { seconds: step.seconds, byItself: step.walksItself, expected: false }
-  if (step?.kind === 'set' && step.dose.kind === 'time')
+  if (step?.kind === 'set' && (step.dose.kind === 'time' || step.dose.kind === 'roundsIn'))
     return { seconds: step.dose.seconds, byItself: false, expected: false }
   if (step?.kind === 'prep' && step.prep.amount?.kind === 'time')
     return { seconds: step.prep.amount.seconds, byItself: false, expected: false }

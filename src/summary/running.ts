@@ -4,17 +4,17 @@ import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { type DoneSplit, type DoneWork, worksDone } from './performed.ts'
+import { type DoneSplit, type DoneWork, metersRunInRounds, worksDone } from './performed.ts'
 
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of what is known; a
  * recovery by distance counts as metres when a piece before it was recorded and it was not skipped
- * itself, and never as seconds. A goal is for running: cross parts are held against none. */
+ * itself, and never as seconds. Running inside rounds against the clock counts as metres too. A goal is for running: cross parts are held against none. */
 export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['running'] {
   const works = worksDone(state, kind)
   const goal = kind === 'run' ? goalOf(state) : null
   const workMeters = knownSum(works, 'meters')
   return {
-    meters: workMeters + recoveryMeters(state, kind),
+    meters: workMeters + recoveryMeters(state, kind) + (kind === 'run' ? metersRunInRounds(state) : 0),
     seconds: knownSum(works, 'seconds'),
     workMeters,
     goal,

@@ -51,24 +51,18 @@ describe('in a part that begins with lift', () => {
     ],
     [
       'power clean + hang clean + jerk 5 x 1 @ 60 kg',
-      '1+45 a complex cannot be written yet; nearest is one exercise with all the names; write: power clean and hang clean and jerk 5 x 1 @ 60 kg',
+      '1+45 the lifts of a complex are written in brackets, each with its repetitions; write: 5 x (power clean 1 + hang clean 1 + jerk 1) @ 60 kg',
     ],
     [
       'curl 3 x 10, drop set',
-      '1+21 a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+      '1+21 a drop set says its drops, each with its load; write: curl 2 x 10 then 1 x (10 > 8)',
     ],
     [
       'curl 10 @ 20 kg -> 8 @ 15 kg',
-      '1+28 a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+      '1+28 a drop set has its drops in brackets and their loads behind one @; write: curl 1 x (10 > 8) @ 20/15 kg',
     ],
-    [
-      'AMRAP 10 min: 5 pull-ups, 10 push-ups',
-      '1+37 an AMRAP by time cannot be written yet; nearest is a circuit with a count, such as 5 rounds: 5 pull-up, 10 push-up, or one set of max',
-    ],
-    [
-      '12 min AMRAP of 5 pull-ups',
-      '1+26 an AMRAP by time cannot be written yet; nearest is a circuit with a count, such as 5 rounds: 5 pull-up, 10 push-up, or one set of max',
-    ],
+    ['AMRAP 10 min: 5 pull-ups, 10 push-ups'],
+    ['12 min AMRAP of 5 pull-ups'],
     ['squat 5 x 5 @ 8', '15+1 8 can be a load or an effort: 8 kg or rpe 8?'],
     ['squat 5 x 5 @ 7-8', '15+3 7-8 can be a load or an effort: 7-8 kg or rpe 7-8?'],
     [

@@ -265,7 +265,8 @@ const mostGroups = 50
 export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
-  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first)
+  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
+  if (cursor.peek()?.text === '>') return groups(cursor, first, '>')
   if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
     const other = cursor.peek(1)
     if (!isEachSide || other?.value !== first.value) throw bothSides(cursor, first)
@@ -297,10 +298,10 @@ function of(kind: Count['kind'], value: number, first: Token, last: Token): Coun
   return { kind, value, groups: [], text: first.text, start: first.start, end: last.end }
 }
 
-function groups(cursor: Cursor, first: Token): Count {
+function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const values = [first.value]
   let end = first.end
-  while (cursor.takeIf('+')) {
+  while (cursor.takeIf(sign)) {
     const group = cursor.takeNumber()
     if (group === null)
       throw new EntryError(
@@ -311,7 +312,7 @@ function groups(cursor: Cursor, first: Token): Count {
   }
   if (values.length > mostGroups) throw new EntryError(`a set has at most ${mostGroups} groups`)
   const value = values.reduce((sum, each) => sum + each, 0)
-  return { kind: 'groups', groups: values, value, text: values.join('+'), start: first.start, end }
+  return { kind: 'groups', groups: values, value, text: values.join(sign), start: first.start, end }
 }
 
 function bothSides(cursor: Cursor, first: Token): EntryError {

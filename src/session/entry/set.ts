@@ -1,4 +1,5 @@
-import type { Dose } from '../../prescription/model.ts'
+import { stationsDone } from '../../prescription/expand.ts'
+import type { Dose, Station } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
@@ -12,6 +13,8 @@ import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 interface Typed {
   count: Count | null
   load: TypedLoad | null
+  /** Of a drop set, the loads after the first. */
+  lower: number[]
   failed: boolean
   effort: Effort
 }
@@ -19,20 +22,22 @@ interface Typed {
 /** @throws EntryError when it cannot be taken as it stands */
 export function readSet(text: EntryText, asked: SetPrompt, doubts: Query[]): SetResult {
   const { body } = text
-  const { count, load, failed, effort } = takeSet(new Cursor(body), asked, doubts)
+  const { count, load, lower, failed, effort } = takeSet(new Cursor(body), asked, doubts)
   if (count === null && failed)
     throw new EntryError('type how many there were before the one that failed: 4!')
   const done = count === null ? prescribedDone(asked) : doneOf(count, load, asked, body, doubts)
   const before =
     count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }
   const lifted = load === null ? shownLoad(asked) : loadOf(load, asked, body, before, doubts)
+  const loads = lifted === null ? [] : dropLoads(lifted, lower, asked)
   if (count !== null) questionCount(count, load, lifted, asked, body, doubts)
-  return { ...done, load: lifted, rpe: effort.rpe, failed, note: text.note, pain: text.pain }
+  const dropped = loads.length > 0 ? { loads } : {}
+  return { ...done, load: lifted, ...dropped, rpe: effort.rpe, failed, note: text.note, pain: text.pain }
 }
 
 function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
   const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
-  const typed: Typed = { count: null, load: null, failed: false, effort }
+  const typed: Typed = { count: null, load: null, lower: [], failed: false, effort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     if (takeReserve(cursor, effort) || takeEffort(cursor, effort, doubts, true) || cursor.takeIf(','))
       continue
@@ -49,6 +54,11 @@ function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
     if (load !== null) {
       if (typed.load !== null) throw new EntryError('the load is there twice; type it once')
       typed.load = load
+      while (asked.dose.kind === 'drop' && cursor.takeIf('>', '/')) {
+        const next = cursor.takeNumber()
+        if (next === null) throw new EntryError('type a load for each drop: 12>10>8 x 20>15>10')
+        typed.lower.push(next.value)
+      }
       continue
     }
     if (token.kind !== 'number' && token.kind !== 'clock') {
@@ -60,9 +70,43 @@ function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
     }
     if (typed.count !== null)
       throw new EntryError(`"${token.text}" is one number too many; one set is asked for`)
-    typed.count = takeCount(cursor, asked.side !== null)
+    typed.count = takeLifts(cursor, asked) ?? takeCount(cursor, asked.side !== null)
   }
   return typed
+}
+
+/** `2 of 3 lifts`: the first two lifts of a complex. */
+function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
+  const [first, of, all] = [cursor.peek(), cursor.peek(1), cursor.peek(2)]
+  if (dose.kind !== 'complex' || of?.text !== 'of' || all?.kind !== 'number' || first?.kind !== 'number')
+    return null
+  if (all.value !== dose.lifts.length || first.value > all.value)
+    throw new EntryError(
+      `the complex has ${dose.lifts.length} lifts: type how many were done, such as 2 of ${dose.lifts.length}`,
+    )
+  for (let taken = 0; taken < 3; taken++) cursor.take()
+  cursor.takeIf('lifts', 'lift')
+  const groups = dose.lifts.map(({ reps }, index) => (index < first.value ? reps : 0))
+  return {
+    kind: 'groups',
+    groups,
+    value: sum(groups),
+    text: groups.join('+'),
+    start: first.start,
+    end: cursor.end,
+  }
+}
+
+/** The load of each drop: those typed, else those shown. */
+function dropLoads(first: LiftedLoad, typed: readonly number[], asked: SetPrompt): LiftedLoad[] {
+  if (asked.dose.kind !== 'drop') return []
+  const count = asked.dose.reps.length - 1
+  if (typed.length === 0) return asked.lower.length === count ? [first, ...asked.lower] : []
+  if (typed.length !== count)
+    throw new EntryError(`type one load, or one for each of the ${count + 1} drops: 12>10>8 x 20>15>10`)
+  const at = (value: number): LiftedLoad =>
+    first.kind === 'mass' ? { ...first, value } : { ...first, added: value }
+  return [first, ...typed.map(at)]
 }
 
 /** `2 rir`, `2rir`, `@ 2 rir`: the reserve before its word. */
@@ -112,7 +156,14 @@ export function prescribedDone(asked: SetPrompt): Done {
   if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
   if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
   if (dose.kind === 'distance') return { ...nothing, meters: metersOf(dose.length) }
-  const groups = dose.kind === 'cluster' ? prescribedGroups(dose.groups) : null
+  if (dose.kind === 'forTime') {
+    if (asked.offered === null) throw new EntryError('type the time it took, such as 8:41')
+    return { ...nothing, seconds: asked.offered }
+  }
+  if (dose.kind === 'roundsIn')
+    throw new EntryError('type the whole rounds, and the repetitions of the round begun, such as 6+12')
+  const counted = countedGroups(dose)
+  const groups = counted === null ? null : prescribedGroups(counted)
   if (groups !== null) return groupsDone(groups)
   if (dose.kind === 'cluster') {
     throw new EntryError('as many as go: type the repetitions of each group, such as 2+3')
@@ -132,8 +183,12 @@ export function doneOf(
   const { dose } = asked
   const isHold = dose.kind === 'time'
   const isCarry = dose.kind === 'distance'
-  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && isHold)
+  if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, body)
+  const isForTime = dose.kind === 'forTime'
+  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && (isHold || isForTime))
   if (isTime && count.value > longestKept) throw new EntryError(`${count.value} s is longer than a day`)
+  if (isForTime && !isTime) throw new EntryError('type the time it took, such as 8:41')
+  if (isForTime) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {
@@ -147,12 +202,43 @@ export function doneOf(
     doubts.push({ message: `${countText(count)} repetitions? ${expected(asked)}`, suggestion: null })
   }
   if (count.kind === 'groups') {
-    if (dose.kind === 'cluster') return groupsDone(doneGroups(count.groups, dose.groups))
+    const counted = countedGroups(dose)
+    if (counted !== null) return groupsDone(doneGroups(count.groups, counted))
     doubts.push(noCluster(count, asked, body))
     return groupsDone(count.groups)
   }
-  if (dose.kind !== 'cluster') return { ...nothing, reps: count.value }
-  return groupsDone(groupsOfTotal(count.value, dose.groups, (groups) => rewritten(body, count, groups)))
+  const counted = countedGroups(dose)
+  if (counted === null) return { ...nothing, reps: count.value }
+  return groupsDone(groupsOfTotal(count.value, counted, (groups) => rewritten(body, count, groups)))
+}
+
+/** The pieces of a set that are counted one by one: the groups of a cluster set, the drops of a drop set, the lifts of a
+ * complex; null for a set in one piece. */
+function countedGroups(dose: Dose): Groups | null {
+  if (dose.kind === 'cluster') return dose.groups
+  if (dose.kind === 'drop') return dose.reps
+  return dose.kind === 'complex' ? dose.lifts.map(({ reps }) => reps) : null
+}
+
+/** Whole rounds, and the repetitions of the one begun.
+ * @throws EntryError when the round begun would be over */
+function roundsDone(count: Count, stations: readonly Station[], body: string): Done {
+  const [rounds = count.value, begun = 0, ...more] = count.groups
+  if (
+    count.kind === 'seconds' ||
+    count.kind === 'meters' ||
+    more.length > 0 ||
+    !Number.isInteger(rounds + begun)
+  )
+    throw new EntryError('type the whole rounds, and the repetitions of the round begun, such as 6+12')
+  const round = sum(stationsDone(stations, 1, 0))
+  if (begun >= round) {
+    const meant = rewritten(body, count, `${rounds + Math.floor(begun / round)}+${begun % round}`)
+    throw new EntryError(`a round has ${round} repetitions; did you mean ${meant}?`, meant)
+  }
+  const done = stationsDone(stations, rounds, begun)
+  const reps = sum(done.filter((_, index) => stations[index]?.dose.kind === 'reps'))
+  return { ...nothing, reps, groups: [rounds, begun] }
 }
 
 /** Groups where no cluster was asked for: `3+3`, or, with the body as load, `6 +10`. */

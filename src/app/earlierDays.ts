@@ -9,7 +9,7 @@ import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/plan.ts'
+import { barFor, type LastLoad } from '../prescription/plan.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -28,13 +28,18 @@ export interface EarlierDays {
   exercises: RecorderContext['exercises']
 }
 
-/** The bar of the day, where its header names one, else of the settings; the collars and plates of the settings. */
-export function equipmentWith(settings: Settings): (unit: MassUnit, prescription: Prescription) => Equipment {
-  return (unit, prescription) => ({
-    bar: prescription.bar ? massIn(prescription.bar, unit) : settings.bar[unit],
-    collar: settings.collar[unit],
-    plates: settings.plates[unit],
-  })
+/** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
+export function equipmentWith(
+  settings: Settings,
+): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
+  return (unit, prescription, exercise) => {
+    const bar = barFor(prescription, exercise)
+    return {
+      bar: bar ? massIn(bar, unit) : settings.bar[unit],
+      collar: settings.collar[unit],
+      plates: settings.plates[unit],
+    }
+  }
 }
 
 export function recorderContextOf(settings: Settings, earlier: EarlierDays): RecorderContext {

@@ -181,14 +181,14 @@ function spanText(span: { from: number; to: number }): string {
 
 function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
-  return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
+  return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day, step.name)}`)
 }
 
 /** The plates and bar for loads, and the maxima for percentages. */
 export interface Rack {
   prescription: Prescription
   maxima: KnownMaxima
-  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
 }
 
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
@@ -212,10 +212,11 @@ function loadLine(step: SetStep, day: Rack): string {
     return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
   if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
-  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day)) && load.kind === 'mass') return ''
+  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day, step.name)) && load.kind === 'mass')
+    return ''
   const made = (value: number) => {
     const mass = { value, unit: masses.unit }
-    return isOnBar(step.name) ? plateText(mass, day) : formatMass(mass)
+    return isOnBar(step.name) ? plateText(mass, day, step.name) : formatMass(mass)
   }
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates
@@ -224,17 +225,17 @@ function loadLine(step: SetStep, day: Rack): string {
   return `${prescribedLoadText(load)} of ${of}: ${plates}`
 }
 
-function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack): boolean {
-  const { bar, collar } = day.equipmentOf(load.unit, day.prescription)
+function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): boolean {
+  const { bar, collar } = day.equipmentOf(load.unit, day.prescription, exercise)
   return load.value < bar + 2 * collar
 }
 
 /** `92.5 kg: 25 + 10 + 1.25 a side`. A load the plates cannot make comes with the nearest that they can; a load below
  * the bar has no plates. */
-export function plateText(load: { value: number; unit: MassUnit }, day: Rack): string {
-  const equipment = day.equipmentOf(load.unit, day.prescription)
+export function plateText(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): string {
+  const equipment = day.equipmentOf(load.unit, day.prescription, exercise)
   const mass = formatMass(load)
-  if (isBelowBar(load, day)) return `${mass}: less than the bar`
+  if (isBelowBar(load, day, exercise)) return `${mass}: less than the bar`
   const { exact, below, above } = loadBar(load.value, equipment)
   if (exact) return `${mass}: ${sideText(exact)}`
   const near = [below, above].filter((made): made is LoadedBar => made !== null)

@@ -2,7 +2,7 @@ import { type Equipment, ramp } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { exerciseKey } from './exercise.ts'
+import { exerciseKey, exerciseNamesOf, namedFor } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem, Station } from './model.ts'
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
@@ -224,10 +224,10 @@ function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
 const longSet = 10
 
 /** Makes up warm-up ramps from what is at hand. In the unit of the working load.
- * @param equipmentOf the bar and the plates in a unit
+ * @param equipmentOf the bar of an exercise and the plates, in a unit
  * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
 export function warmUpWith(
-  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment,
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
   maxima: readonly { name: string; kg: number }[],
 ): RampOf {
   return (item, prescription) => {
@@ -235,7 +235,7 @@ export function warmUpWith(
     if (!item.buildFrom || !work) return []
     const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.value) return []
-    const equipment = equipmentOf(work.unit, prescription)
+    const equipment = equipmentOf(work.unit, prescription, item.exercises[0]?.name)
     return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },
       reps: step.reps,
@@ -263,7 +263,7 @@ function workingLoadOf(
   if (load?.kind !== 'percent') return null
   const unit = prescription.units.mass
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
-  const written = prescription.maxima.find(isSame)
+  const written = namedFor(prescription.maxima, exercise.name, exerciseNamesOf(prescription))
   const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
   return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit }
 }

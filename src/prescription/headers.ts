@@ -44,6 +44,7 @@ function merged(headers: Headers, taken: Partial<Headers>): Headers {
   return {
     ...headers,
     ...taken,
+    ...(headers.bars || taken.bars ? { bars: [...(headers.bars ?? []), ...(taken.bars ?? [])] } : {}),
     maxima: [...headers.maxima, ...(taken.maxima ?? [])],
     notes: [...headers.notes, ...(taken.notes ?? [])],
   }
@@ -58,8 +59,10 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
 
 function checkOnce(node: HeaderNode, seen: Set<string>, building: Building): void {
   if (node.header === 'note') return
-  const key = node.header === 'max' ? `max ${exerciseKey(node.name.name)}` : node.header
-  const said = node.header === 'max' ? `a max of ${node.name.name}` : node.header
+  const name = node.header === 'max' || node.header === 'bar' ? node.name : null
+  const key = name === null ? node.header : `${node.header} ${exerciseKey(name.name)}`
+  const said =
+    name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.name}`
   if (seen.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
   seen.add(key)
 }
@@ -75,6 +78,8 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
     case 'athlete':
     case 'bar':
       warnOfHeader(node.header, node.value, building)
+      if (node.header === 'bar' && node.name !== null)
+        return { bars: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
       return { [node.header]: { value: node.value.value, unit: node.value.unit } }
     case 'lap':
       return { lap: { value: node.value.value, unit: node.value.unit } }

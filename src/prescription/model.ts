@@ -220,8 +220,8 @@ const LiftItem = z.strictObject({
   exercises: z.array(Exercise).min(1),
   /** Between the groups of a cluster set, or between the exercises of a round. */
   pause: z.number().positive().nullable(),
-  /** After a set or a round. */
-  rest: Span.nullable(),
+  /** After a set or a round; 0: the next begins at once. */
+  rest: z.strictObject({ from: z.number().nonnegative(), to: z.number().nonnegative() }).nullable(),
   /** A set begins at every such time; no rest besides. */
   every: z.number().positive().nullable(),
   /** With `every`, the exercises take turns: each start is one set of the next exercise, not a whole round. */
@@ -270,6 +270,8 @@ export const Prescription = z.strictObject({
   athlete: Mass.nullable(),
   /** The bar; null: 20 kg, or 45 lb in a file in pounds. */
   bar: Mass.nullable(),
+  /** Bars for the exercises whose name begins so, such as a trap bar. Files before 0.1 lack it. */
+  bars: z.array(z.strictObject({ name: z.string(), mass: Mass })).optional(),
   /** One lap; null: 400 m. */
   lap: Length.nullable(),
   /** One-repetition maxima known beforehand. */

@@ -1,9 +1,9 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
-import { exerciseKey, isRunning } from './exercise.ts'
+import { exerciseKey, exerciseNamesOf, isRunning, namedFor } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
 import type { Dose, Exercise, Load, Prescription } from './model.ts'
 import type { Plan } from './planModel.ts'
@@ -91,7 +91,7 @@ export function maximumFor(
   maxima: KnownMaxima,
 ): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const written = prescription.maxima.find(isSame)
+  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
   if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
   const known = maxima.find(isSame)
   return known ? { kg: known.kg, basis: known.basis ?? 'known from before' } : null
@@ -169,6 +169,12 @@ function leastReps(dose: Dose): number | null {
     default:
       return null
   }
+}
+
+/** The bar that a header names for an exercise, by how its name begins, else for the day; null without one. */
+export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
+  const key = exerciseKey(exercise ?? '')
+  return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
 }
 
 /** Whether any load of the day is a percentage: only then do maxima known from before matter. */

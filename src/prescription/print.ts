@@ -57,7 +57,7 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
 }
 
 function headersOf(prescription: Prescription): string[] {
-  const { date, units, goal, athlete, bar, lap, maxima, notes } = prescription
+  const { date, units, goal, athlete, bar, bars = [], lap, maxima, notes } = prescription
   const lines = []
   if (date !== null) lines.push(`date: ${date}`)
   lines.push(`units: ${units.distance} ${units.mass}`)
@@ -67,6 +67,7 @@ function headersOf(prescription: Prescription): string[] {
   }
   if (athlete !== null) lines.push(`athlete: ${printMass(athlete)}`)
   if (bar !== null) lines.push(`bar: ${printMass(bar)}`)
+  for (const { name, mass } of bars) lines.push(`bar: ${name} ${printMass(mass)}`)
   if (lap !== null) lines.push(`lap: ${printLength(lap)}`)
   for (const { name, mass } of maxima) lines.push(`max: ${name} ${printMass(mass)}`)
   return [...lines, ...notes.map((note) => `note: ${note}`)]
@@ -262,7 +263,7 @@ export function printLiftItem(item: LiftItem): string {
   const rounds = first?.sets[0]?.dose
   const isAgainstClock = rounds?.kind === 'roundsIn' || rounds?.kind === 'forTime'
   if (item.pause !== null) clauses.push(`pause ${printDuration(item.pause)}`)
-  if (item.rest !== null) clauses.push(`rest ${printDurationSpan(item.rest)}`)
+  if (item.rest !== null) clauses.push(item.rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(item.rest)}`)
   if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)

@@ -4,7 +4,7 @@ import type { Building } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
-import { exerciseKey } from './exercise.ts'
+import { exerciseKey, namedFor } from './exercise.ts'
 import { type Headers, noHeaders, readHeaders } from './headers.ts'
 import {
   headerNames,
@@ -112,7 +112,8 @@ function newDay(defaults: ReadingDefaults): Day {
       lapMeters: 400,
       maximumKgOf(name) {
         const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-        const written = day.headers?.maxima.find(isSame)
+        // The exercises that follow are not known yet.
+        const written = namedFor(day.headers?.maxima ?? [], name, [name])
         return written === undefined ? (known.find(isSame)?.kg ?? null) : kilogramsOf(written.mass)
       },
       part: { kind: 'run', name: null },
@@ -207,14 +208,14 @@ function finish(day: Day): void {
       problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
     )
   checkTrainingMax(day)
-  const names = new Set(day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item))))
+  const names = day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item)))
   for (const { line, name } of day.maximaLines)
-    if (!names.has(exerciseKey(name)))
+    if (names.every((each) => namedFor([{ name }], each, names) === undefined))
       add(day, problemAt(line, `no exercise of this day is called ${name}`, 'warning'))
 }
 
 function namesIn(item: Item): string[] {
-  return 'exercises' in item ? item.exercises.map(({ name }) => exerciseKey(name)) : []
+  return 'exercises' in item ? item.exercises.map(({ name }) => name) : []
 }
 
 /** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */

@@ -69,6 +69,7 @@ const inRuns: readonly Row[] = [
   [/\btime +trial\b/gi, 'trial'],
   [/\bwu\b/gi, 'warm-up'],
   [/\bcd\b/gi, 'cool-down'],
+  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [

@@ -49,7 +49,8 @@ export type HeaderNode = Node &
     | { header: 'date'; value: TextNode }
     | { header: 'units'; value: Node & { distance: 'km' | 'mi'; mass: MassUnit } }
     | { header: 'goal'; length: LengthNode; time: TimeNode; on: TextNode | null }
-    | { header: 'athlete' | 'bar'; value: MassNode }
+    | { header: 'athlete'; value: MassNode }
+    | { header: 'bar'; name: NameNode | null; value: MassNode }
     | { header: 'lap'; value: LengthNode }
     | { header: 'max'; name: NameNode; value: MassNode }
     | { header: 'note'; text: string }

@@ -135,7 +135,9 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
   if (!shown) return effort
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
-  const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
+  const plates = onBar
+    ? platesText(shown, context.equipmentOf(shown.unit, state.prescription, step.name))
+    : null
   const from = fromText(state, step)
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
   return [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort].filter(Boolean).join(', ')

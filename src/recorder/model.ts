@@ -98,7 +98,7 @@ export interface Updated {
 /** What the recorder cannot know by itself. */
 export interface RecorderContext {
   rampOf: RampOf
-  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
   /** Seconds a repetition of paced sets without a tempo. */
   secondsPerRep: number
   /** Advice is wanted. */

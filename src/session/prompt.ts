@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { exerciseKey, exerciseNamesOf, namedFor } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import { loadFromLast } from '../prescription/plan.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
@@ -238,7 +238,8 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
 /** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
 export function maximumOf(state: SessionState, name: string): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const written = state.prescription.maxima.find(isSame)
+  const { prescription } = state
+  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
   if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
   return state.maxima.find(isSame) ?? null
 }

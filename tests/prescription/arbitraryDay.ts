@@ -346,7 +346,7 @@ const liftItem: fc.Arbitrary<LiftItem> = fc
     text: fc.constant(''),
     exercises: fc.array(exercise, { minLength: 1, maxLength: 3 }),
     pause: maybe(seconds),
-    rest: maybe(span(seconds)),
+    rest: maybe(fc.oneof(span(seconds), fc.constant({ from: 0, to: 0 }))),
     every: maybe(seconds),
     tempo: maybe(fc.constantFrom('3-1-1', '3-1-1-0', '31X1', 'X-0-10')),
     buildFrom: maybe(mass),
@@ -551,6 +551,10 @@ export const day: fc.Arbitrary<Prescription> = fc.record({
   }),
   athlete: maybe(mass),
   bar: maybe(mass),
+  bars: fc.array(fc.record({ name: fc.constantFrom('trap bar', 'Safety bar', 'log'), mass }), {
+    minLength: 1,
+    maxLength: 1,
+  }),
   lap: maybe(fc.constantFrom({ value: 400, unit: 'm' as const }, { value: 0.25, unit: 'mi' as const })),
   maxima: fc.uniqueArray(fc.record({ name: plainName, mass }), {
     maxLength: 2,

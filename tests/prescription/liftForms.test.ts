@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { exerciseKey } from '../../src/prescription/exercise.ts'
 import { expand } from '../../src/prescription/expand.ts'
+import { barFor } from '../../src/prescription/plan.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SetStep } from '../../src/prescription/step.ts'
@@ -117,5 +119,75 @@ describe('a load from last time', () => {
     expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
     walked.effort(20).entry('4 x 90')
     expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ shown: { value: 90 } })
+  })
+})
+
+describe('a bar for one exercise', () => {
+  const text =
+    'Day\nbar: 15 kg\nbar: trap bar 25 kg\n\nlift\n  trap bar deadlift 3 x 5 @ 105 kg\n  squat 3 x 5 @ 55 kg\n'
+
+  it('is a header of its own, printed stably', () => {
+    const prescription = dayOf(text)
+    expect(prescription).toMatchObject({
+      bar: { value: 15, unit: 'kg' },
+      bars: [{ name: 'trap bar', mass: { value: 25, unit: 'kg' } }],
+    })
+    expect(printPrescription(prescription)).toContain('bar: 15 kg\nbar: trap bar 25 kg\n')
+    expect(barFor(prescription, 'Trap-bar deadlift')).toEqual({ value: 25, unit: 'kg' })
+    expect(barFor(prescription, 'squat')).toEqual({ value: 15, unit: 'kg' })
+  })
+
+  it('may not be given twice for the same exercise', () => {
+    const reading = readPrescription(text.replace('bar: 15 kg', 'bar: Trap-Bar 20 kg'))
+    expect(reading).toMatchObject({
+      problems: [{ message: 'a bar for trap bar is given twice: leave one out' }],
+    })
+  })
+})
+
+describe('a maximum by the beginning of a name', () => {
+  const walkedWith = (lines: string) => walkThrough(`Day\nmax: bench 100 kg\n\nlift\n${lines}`)
+
+  it('serves the one exercise that begins so', () => {
+    const walked = walkedWith('  bench press 3 x 5 @ 80%\n  squat 3 x 5 @ 60 kg\n')
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
+  })
+
+  it('serves neither of two, and the same name before any other', () => {
+    const two = walkedWith('  bench press 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
+    expect(promptOf(two.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    const same = walkedWith('  bench 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
+    expect(promptOf(same.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
+    expect(promptOf(same.state, '1.2.s1')).toMatchObject({ shown: null })
+  })
+})
+
+it('an abbreviation is the same exercise as the words', () => {
+  const pairs = [
+    ['db row', 'Dumbbell rows'],
+    ['KB swing', 'kettlebell swing'],
+    ['bb curl', 'barbell curl'],
+    ['OHP', 'overhead press'],
+    ['RDLs', 'Romanian deadlift'],
+    ['bw squat', 'bodyweight squat'],
+  ] as const
+  for (const [short, long] of pairs) expect(exerciseKey(short)).toBe(exerciseKey(long))
+})
+
+describe('no rest', () => {
+  it.each(['squat 3 x 5, rest 0', 'squat 3x5, rest 0 s', 'squat 3x5, rest 0:00', 'squat 3 x 5, rest 0 min'])(
+    '%s begins the next set at once',
+    (line) => {
+      expect(printed(line)).toBe('squat 3 x 5, rest 0')
+      const walked = walkThrough(day(line))
+      walked.effort(20).wait(1)
+      expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
+    },
+  )
+
+  it('leaves a recovery out of a run', () => {
+    expect(messageOf('squat 3 x 5, rest 0-30 s')).not.toBeNull()
+    const reading = dayOf('Day\n\nrun\n  6 x 400 m, rest 0\n')
+    expect(printPrescription(reading)).toContain('\n  6 x 400 m\n')
   })
 })

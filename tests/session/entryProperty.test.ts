@@ -134,11 +134,12 @@ describe('any text', () => {
         if (reading.outcome === 'answers') {
           expect(reading.answers.length).toBeGreaterThan(0)
           expect(reading.answers.length).toBeLessThanOrEqual(row.length)
-          reading.answers.forEach((each, index) => assertKept(each, row[index]))
+          for (const [index, each] of reading.answers.entries()) assertKept(each, row[index])
         }
         if (reading.outcome === 'question') {
-          reading.suggested?.answers.forEach((each, index) => assertKept(each, row[index]))
-          reading.insisted?.forEach((each, index) => assertKept(each, row[index]))
+          for (const [index, each] of (reading.suggested?.answers ?? []).entries())
+            assertKept(each, row[index])
+          for (const [index, each] of (reading.insisted ?? []).entries()) assertKept(each, row[index])
         }
       }),
       { numRuns: 600 },

@@ -36,7 +36,7 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const last = lastSetOf(state, next)
   const load = last?.recorded.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
-  const rack = rackOf(context.equipmentOf(load.unit, state.prescription))
+  const rack = rackOf(context.equipmentOf(load.unit, state.prescription, next.name))
   const isStepped = load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.recorded.result
   const pain = isPainNoted(state)
@@ -101,7 +101,7 @@ export function changeOfLoad(state: SessionState, context: RecorderContext): str
   const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
   const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
-  const plates = platesText(load, context.equipmentOf(load.unit, state.prescription))
+  const plates = platesText(load, context.equipmentOf(load.unit, state.prescription, next.name))
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
 

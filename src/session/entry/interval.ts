@@ -1,3 +1,4 @@
+import { fastestOver } from '../../prescription/believable.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { PiecePrompt } from '../prompt.ts'
@@ -169,8 +170,7 @@ export interface Figure {
   bare: boolean
 }
 
-/** Metres a second: no human has run faster, and slower is no walk. */
-const fastest = 12.5
+/** Metres a second: slower than a walk. */
 const slowest = 0.5
 /** A slower suggestion than this would be as doubtful as what was typed. */
 const slowestSuggested = 1
@@ -178,7 +178,7 @@ const slowestSuggested = 1
 /** Whether somebody may run, or walk, so many metres in so many seconds. */
 export function isRunIn(meters: number, seconds: number): boolean {
   const speed = meters / seconds
-  return speed <= fastest && speed >= slowest
+  return speed <= fastestOver(meters) && speed >= slowest
 }
 
 interface Typed {
@@ -195,7 +195,7 @@ export function questionSpeed(typed: Typed, doubts: Query[]): void {
   if (isRunIn(meters, seconds)) return
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
-  const verdict = speed > fastest ? 'is faster than any human' : `is slower than ${slowest} m/s`
+  const verdict = speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${slowest} m/s`
   const meant = meantBy(typed, meters, seconds)
   doubts.push({
     message: meant === null ? `${what} ${verdict}` : `${what} ${verdict}; did you mean ${meant.text}?`,
@@ -216,9 +216,10 @@ function distanceText({ distance, asked, result }: Typed): string {
 function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
   const { time, distance } = typed
   const isLikely = (length: number, duration: number) =>
-    duration > 0 && length / duration <= fastest && length / duration >= slowestSuggested
+    duration > 0 && length / duration <= fastestOver(length) && length / duration >= slowestSuggested
   if (time !== null) {
-    const clock = meters / seconds > fastest ? slowerReading(time.text) : quickerReading(time.text)
+    const clock =
+      meters / seconds > fastestOver(meters) ? slowerReading(time.text) : quickerReading(time.text)
     if (clock !== null && isLikely(meters, clock.seconds)) return { text: clock.text, place: time }
   }
   if (distance === null) return null

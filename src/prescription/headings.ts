@@ -169,7 +169,7 @@ export interface UnknownHeading {
  * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item behind it */
 export function unknownHeadingOf(
   text: string,
-  { units }: Building,
+  units: Building['units'],
   takesAnyWord: boolean,
 ): UnknownHeading | null {
   const bare = missingColon(text)
@@ -193,7 +193,7 @@ export function unknownHeadingOf(
 /** In a prep part nearly every line is an item: only work behind the word of another part is none. */
 export function workIn(text: string, building: Building): UnknownHeading | null {
   if (!text.includes(':')) return null
-  const found = unknownHeadingOf(text, building, false)
+  const found = unknownHeadingOf(text, building.units, false)
   if (found === null || found.kind === 'prep' || found.item === null) return null
   return isPlainDose(found.item, building.units) ||
     !isReadable(found.item, ruleOf[found.kind], building.units)

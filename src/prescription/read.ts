@@ -1,16 +1,18 @@
 import { faultsIn, faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { prescriptionShape } from './generated/shapes.js'
+import { withHeadings } from './guess.ts'
 import { shownOf, textOf } from './lines.ts'
 import type { Prescription } from './model.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
 import { mostItems, mostParts, type ReadingDefaults, readDay } from './reader.ts'
+import { anyPartKind } from './syntax.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
 /** Reads a day: the notation, or JSON when the first character that is not blank is `{`. Never throws.
- * Every problem is told, up to a hundred and one (the last stands for all that follow); printProblems writes
+ * A day without headings is answered with the whole file as it would be read. Every other problem is told, up to a hundred and one (the last stands for all that follow); printProblems writes
  * them out. Warnings do not keep a day from being read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
@@ -21,7 +23,11 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
     ? readJson(read.text, defaults)
     : readDay(read.text, read.bytes, defaults)
   if (prescription !== null) return { prescription, warnings: problems.slice(0, mostProblems) }
-  return { problems: problems.filter(({ severity }) => severity === 'error').slice(0, mostProblems + 1) }
+  const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostProblems + 1)
+  const whole = isJson || read.bytes !== null ? null : withHeadings(read.text, defaults)
+  const [first] = errors
+  if (whole === null || first === undefined) return { problems: errors }
+  return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, instead: whole }] }
 }
 
 function firstCharacter(text: string): string {

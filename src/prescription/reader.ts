@@ -83,7 +83,7 @@ interface Day {
   steps: number
 }
 
-type Read = { prescription: Prescription | null; problems: Problem[] }
+export type Read = { prescription: Prescription | null; problems: Problem[] }
 
 /** Reads a day in the notation, to its end or to the hundred-and-first problem. */
 export function readDay(text: string, bytes: Uint8Array | null, defaults: ReadingDefaults): Read {
@@ -315,7 +315,7 @@ function lineKindOf(line: Line, day: Day): LineKind {
 
 /** A line above the first part that is neither a header nor a part. */
 function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building, true)
+  const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
     return
@@ -329,7 +329,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
 
 /** Below an unknown heading only the next one is looked for. */
 function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building, true)
+  const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
   state.lines++
   stopAfter(day, line, state.lines)
@@ -353,7 +353,8 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
   }
   let unknown: UnknownHeading | null = null
   const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0) unknown = unknownHeadingOf(line.text, day.building, true)
+    if (part.items.length > 0 || part.tried > 0)
+      unknown = unknownHeadingOf(line.text, day.building.units, true)
     return unknown === null ? null : ''
   }
   const read = readItem(part, line, day.building, elsewhere)

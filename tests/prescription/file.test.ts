@@ -98,7 +98,7 @@ describe('the shape of a file', () => {
       'date: 2026-11-26\nrun\n5 km',
       '1:1 the first line is the title, and this reads as a header: write a title above it',
     ],
-    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this line needs a heading above it: write lift on the line above'],
+    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this day has no headings: prep, run, cross, lift or fuel'],
     ['Day\nsome words\nmore', '2:1 this line needs a heading above it: prep, run, cross, lift or fuel'],
     [
       'Day\nstrength\nsquat 5 x 5',
@@ -443,5 +443,60 @@ describe('a day as JSON', () => {
         copy.title = 'Day\nrun'
       })[0],
     ).toContain('this run part has no items')
+  })
+})
+
+describe('a file without headings', () => {
+  const answered = (text: string) => {
+    const reading = readPrescription(text)
+    if ('prescription' in reading) throw new Error('read')
+    return reading.problems.map(({ instead }) => instead)
+  }
+
+  it('is answered with the whole file, ready to paste', () => {
+    const text = `Thursday
+max: squat 140 kg
+date: 2026-11-26
+foam roll 3:00
+2 km easy
+6x500 @ 3:40, 200m jog  # windy
+1 km easy
+
+squat 5x5 100kg
+bench 3 x 8 @ 60 kilos
+after: carbs 80 g
+`
+    const whole = `Thursday
+max: squat 140 kg
+date: 2026-11-26
+
+prep
+  foam roll 3:00
+
+run
+  2 km easy
+  6 x 500 m @ 3:40/km, jog 200 m
+  1 km easy
+
+lift
+  squat 5 x 5 @ 100 kg
+  bench 3 x 8 @ 60 kg
+
+fuel
+  after: carbs 80 g
+`
+    expect(answered(text)).toEqual([whole])
+    expect(readPrescription(whole)).toHaveProperty('prescription')
+    const reading = readPrescription(text)
+    if ('problems' in reading)
+      expect(printProblems(reading.problems, 'day.txt')).toContain(`\n\n${whole.trimEnd()}`)
+  })
+
+  it('gets a title where its first line is an item', () => {
+    expect(answered('2 km easy\nsquat 5 x 5\n')).toEqual(['Day\n\nrun\n  2 km easy\n\nlift\n  squat 5 x 5\n'])
+  })
+
+  it('is answered line by line where a line fits no part', () => {
+    expect(answered('Day\n2 km easy\nsee you there\n')).toEqual([null])
   })
 })

@@ -129,8 +129,54 @@ function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   return node
 }
 
+/** `squat 5 x 5 @ 8`: a small number without a unit is likelier an effort. */
+function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
+  const [weight, ...others] = node.load?.weights ?? []
+  if (node.load == null || weight === undefined || others.length > 0 || node.load.rpe !== null) return node
+  if (!isSmall(weight) || !isSound(weight) || weight.kind !== 'mass') return node
+  const isEffort = weight.from >= 1 && (weight.from * 2) % 1 === 0 && (weight.to * 2) % 1 === 0
+  if (!isEffort) return node
+  const said = printSpan(weight)
+  const question = `${said} can be a load or an effort: ${said} ${building.units.mass} or rpe ${said}?`
+  report(building, weight.at, question, true)
+  const { at, from, to } = weight
+  return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
+}
+
+/** Nobody does more sets than this. */
+const mostSets = 50
+
+/** `squat 140 x 5`: so many sets are a load. */
+function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
+  const { sets, doses } = node.scheme
+  const [dose] = doses
+  const isReps = dose?.kind === 'reps' && dose.from === dose.to && dose.from <= mostSets
+  if (
+    sets === null ||
+    sets.value <= mostSets ||
+    sets.wrong ||
+    !isReps ||
+    node.load !== null ||
+    node.isStation
+  )
+    return node
+  const { at, value } = sets
+  const unit = building.units.mass
+  const question = `${value} sets of ${node.name.name} are more than anyone does; is ${value} ${unit} the load?`
+  report(building, node.scheme.at, question, true)
+  return {
+    ...node,
+    scheme: { ...node.scheme, sets: { at, value: 1 } },
+    load: {
+      at,
+      weights: [{ at, kind: 'mass', from: value, to: value, unit, bare: false, pair: false }],
+      rpe: null,
+    },
+  }
+}
+
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
-  const node = asDropSet(written, building)
+  const node = asWeight(asEffort(asDropSet(written, building), building), building)
   const { sets: count, doses } = node.scheme
   const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
   const isDrop = all.some(({ kind }) => kind === 'drop')
@@ -342,11 +388,13 @@ function withUnits(weights: readonly WeightNode[]): WeightNode[] {
 
 const smallestBareLoad = 10
 
+function isSmall(weight: WeightNode): boolean {
+  return weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
+}
+
 function checkBare(weights: readonly WeightNode[], building: Building): void {
   const [first] = weights
   if (first === undefined) return
-  const isSmall = (weight: WeightNode) =>
-    weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
   if (!weights.every(isSmall) || !weights.every(isSound)) return
   const said = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
   const unit = building.units.mass

@@ -3,7 +3,7 @@ import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
 import type { Problem } from './problem.ts'
-import { hastyAnswer, inNotation } from './synonyms.ts'
+import { hastyAnswer, inNotation, ownWordsLast } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -183,6 +183,9 @@ function syntaxOf<S>(
   if (loose !== null) return loose
   const reworded = said === line.text ? null : looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
   if (reworded !== null) return 'syntax' in reworded ? { ...reworded, said } : { ...reworded, at: whole }
+  const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
+  if (own !== null)
+    return { at: whole, message: `${own.message}; write: ${own.instead}`, fixed: false, instead: own.instead }
   return unreadable(line, errorOf(read), startRule)
 }
 
@@ -190,11 +193,11 @@ function looseSyntaxOf<S>(
   line: Line,
   startRule: LineRule,
   { units }: Building,
-): { syntax: S } | Wrong | null {
+): { syntax: S } | (Wrong & { instead?: string | null }) | null {
   if (line.text.length > longestLoose) return null
   const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
   if (!read.peg$success) return null
-  const syntax = read.peg$result as S | { message: Wrong }
+  const syntax = read.peg$result as S | { message: Wrong & { instead?: string | null } }
   if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)
     return { ...syntax.message, fixed: false }
   return { syntax }

@@ -6,6 +6,7 @@ import type { LineRule } from './readLine.ts'
 type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
 
 const anywhere: readonly Row[] = [
+  [/[ ,;.]+$/g, ''],
   [/(?<=\d ?)(?:kilograms?|kilos?)(?![\p{L}\p{N}])/giu, 'kg'],
   [/(?<=\d ?)(?:pounds?|lbm)(?![\p{L}\p{N}])/giu, 'lb'],
   [/(?<=\d ?)(?:met(?:er|re)s?|mtrs?)(?![\p{L}\p{N}])/giu, 'm'],
@@ -20,6 +21,7 @@ const anywhere: readonly Row[] = [
 ]
 
 const inLifts: readonly Row[] = [
+  [/^ *super ?sets? *(?:: *| of +)/gi, ''],
   [/ *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
@@ -29,7 +31,7 @@ const inLifts: readonly Row[] = [
   [/\bw\/ *(?=\d)/gi, '@ '],
   [/\brpe(?=\d)/gi, 'rpe '],
   [/\bea(?:ch)? *(?:hand|arm)\b|\/ *arm\b|\bper +arm\b/gi, 'each arm'],
-  [/\/ *leg\b|\bper +leg\b/gi, 'each leg'],
+  [/\/ *leg\b|\bper +leg\b|\bea +leg\b/gi, 'each leg'],
   [/\bper +side\b/gi, 'each side'],
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
@@ -104,6 +106,13 @@ type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answ
 
 const liftAnswers: readonly AnswerRow[] = [
   [
+    /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
+    (_, first = '', next = '') => ({
+      message: 'sets that differ are written one after the other with then',
+      instead: `${first} then ${next}`,
+    }),
+  ],
+  [
     /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
     (_, name = '', load = '', unit = '', reps = '') => ({
       message: 'the repetitions come before the load, and the sets before them',
@@ -145,6 +154,20 @@ const dropAnswers: readonly AnswerRow[] = [
 ]
 
 const runAnswers: readonly AnswerRow[] = [
+  [
+    /^fartlek *:? *(?:for )?(\d.*)$/i,
+    (_, amount = '') => ({
+      message: 'a run by feel is written with its length, and words of your own in quotes',
+      instead: `${amount} steady, "fartlek"`,
+    }),
+  ],
+  [
+    /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
+    (_, work = '', race = '', rest = '') => ({
+      message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; words of your own stand in quotes`,
+      instead: `${work} hard${rest}, "at ${race} pace"`,
+    }),
+  ],
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
     (_, work = '', time = '', rest = '') => ({
@@ -208,6 +231,24 @@ export function hastyAnswer(
     if (instead !== null && isReadable(instead)) return { message, instead }
   }
   return rule === 'runItem' ? severalPieces(text, isReadable) : null
+}
+
+/** Words that begin a clause: they are not the athlete's own. */
+const clauseWord =
+  /\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
+
+/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words behind a whole item are a note. */
+export function ownWordsLast(
+  text: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+): Answer | null {
+  if (rule !== 'liftItem' && rule !== 'runItem') return null
+  const [, item = '', inBrackets, bare] =
+    /^(.*[\d%\p{L})]) +(?:\(([^()"]+)\)|(\p{L}[\p{L} '-]*))$/u.exec(text.trim()) ?? []
+  const words = inBrackets ?? bare ?? ''
+  if (words === '' || (bare !== undefined && clauseWord.test(bare)) || !isReadable(item)) return null
+  return { message: 'words of your own come last, in quotes', instead: `${item}, "${words}"` }
 }
 
 /** `6 km easy, 2 km @ goal`: each piece on a line of its own. */

@@ -43,11 +43,11 @@ describe('in a part that begins with lift', () => {
     ],
     [
       'work up to a heavy single',
-      '1+25 working up to a heavy set cannot be written; nearest is the exercise and 1 x 1 @ rpe 8',
+      '1+25 working up to a heavy set is written by effort: the exercise and 1 x 1 @ rpe 8',
     ],
     [
       'front squat: work up to a heavy triple, rest 3:00',
-      '1+49 working up to a heavy set cannot be written; nearest is front squat 1 x 3 @ rpe 8',
+      '1+49 working up to a heavy set is written by effort: front squat 1 x 3 @ rpe 8',
     ],
     [
       'power clean + hang clean + jerk 5 x 1 @ 60 kg',
@@ -63,8 +63,11 @@ describe('in a part that begins with lift', () => {
     ],
     ['AMRAP 10 min: 5 pull-ups, 10 push-ups'],
     ['12 min AMRAP of 5 pull-ups'],
-    ['squat 5 x 5 @ 8', '15+1 8 can be a load or an effort: 8 kg or rpe 8?'],
-    ['squat 5 x 5 @ 7-8', '15+3 7-8 can be a load or an effort: 7-8 kg or rpe 7-8?'],
+    ['squat 5 x 5 @ 8', '15+1 8 can be a load or an effort: 8 kg or rpe 8? Write: squat 5 x 5 @ rpe 8'],
+    [
+      'squat 5 x 5 @ 7-8',
+      '15+3 7-8 can be a load or an effort: 7-8 kg or rpe 7-8? Write: squat 5 x 5 @ rpe 7-8',
+    ],
     [
       'squat 5 x 5 @ 100 kg, rest 90',
       '28+2 90 needs a unit: write 90 s; write: squat 5 x 5 @ 100 kg, rest 1:30',
@@ -154,7 +157,7 @@ describe('in a part that begins with lift', () => {
     ['squat 12-10-8', '7+7 sets that differ have slashes between them; write: squat 12/10/8'],
     [
       'squat 1 x 20, 3 x 5',
-      '15+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
+      '1+19 sets that differ are written one after the other with then; write: squat 1 x 20 then 3 x 5',
     ],
     ['squat', '6+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
     ['squat x 5', '10+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
@@ -221,7 +224,10 @@ describe('in a part that begins with run: track', () => {
       '5 km @ 1:20 per lap',
       '8+12 a pace is for each km, mi or 500 m; a time for the whole piece is written with in, such as 400 m in 1:20',
     ],
-    ['5 km @ 5k pace', '6+9 a pace is written in figures, such as @ 4:05/km, or as @ goal'],
+    [
+      '5 km @ 5k pace',
+      '1+14 a pace is written in figures, such as @ 4:05/km, or as @ goal; words of your own stand in quotes; write: 5 km hard, "at 5k pace"',
+    ],
     ['5 km @ tempo', '8+5 the word stands without @: write tempo; write: 5 km tempo'],
     [
       'easy 5 km @ 5:30',
@@ -277,7 +283,7 @@ describe('in a part that begins with run: track', () => {
     ['(((((400 m)))))', '5+1 brackets can be 4 deep, no more'],
     [
       'fartlek 30 min',
-      '1+7 fartlek cannot be read here; expected: a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m',
+      '1+14 a run by feel is written with its length, and words of your own in quotes; write: 30 min steady, "fartlek"',
     ],
     ['5 km, foo', '7+3 "foo" is not understood here; put words of your own in quotes; write: 5 km, "foo"'],
     ['squat 5 x 5', '1+11 this reads as an item of a lift part: write lift on a line above it'],

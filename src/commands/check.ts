@@ -7,7 +7,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
+import type { Plan, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
   maximumFor,
@@ -19,7 +19,6 @@ import {
   usesPercent,
   withLastLoads,
 } from '../prescription/plan.ts'
-import type { Plan } from '../prescription/planModel.ts'
 import { printProblems } from '../prescription/problem.ts'
 import {
   type ExpandedItem,

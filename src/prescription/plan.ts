@@ -5,8 +5,7 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
 import { exerciseKey, exerciseNamesOf, isRunning, namedFor } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
-import type { Dose, Exercise, Load, Prescription } from './model.ts'
-import type { Plan } from './planModel.ts'
+import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
 
 /** A day laid out with what it comes to.

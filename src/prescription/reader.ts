@@ -5,16 +5,18 @@ import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
 import { exerciseKey, namedFor } from './exercise.ts'
-import { type Headers, noHeaders, readHeaders } from './headers.ts'
 import {
+  type Headers,
   headerNames,
   isItem,
   misplacedMessage,
+  noHeaders,
+  readHeaders,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
   workIn,
-} from './headings.ts'
+} from './headers.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
 import type {
   Amount,

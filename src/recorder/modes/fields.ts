@@ -4,12 +4,11 @@ import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
-import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, minutesUnasked, notedText, noteEvents, offerCut } from '../changes.ts'
-import { openInPart } from '../command.ts'
+import { openInPart } from '../keys.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
-import { readTyped } from '../record.ts'
+import { applied, readTyped, recording } from '../record.ts'
 import {
   isLoadAlone,
   type ModeObject,

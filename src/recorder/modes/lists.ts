@@ -1,11 +1,11 @@
 import type { Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import type { SessionState } from '../../session/state.ts'
-import { applied, recording } from '../apply.ts'
 import { stepsByItem } from '../availability.ts'
 import { keyRows } from '../keys.ts'
 import { resultText, stepTitle, typedText } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
+import { applied, recording } from '../record.ts'
 import { isArrow, type ModeObject, moved, noField, panelWith, refused, stay } from './mode.ts'
 
 /* The modes in which arrows pick from a list, and the page of keys. */

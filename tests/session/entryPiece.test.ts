@@ -71,11 +71,8 @@ describe('a split or a repeat', () => {
       '6:07:00 for 1 mi is slower than 0.5 m/s; did you mean 6:07? | suggested: 6:07 | insisted: 6:07:00',
     ],
     ['1:02:11', '1:02:11 for 1 mi is slower than 0.5 m/s | suggested: nothing | insisted: 1:02:11'],
-    [
-      '6:07 hr 300',
-      'a heart rate of 300 lies outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 300',
-    ],
-    ['6:07 hr 29', 'a heart rate of 29 lies outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 29'],
+    ['6:07 hr 300', 'a heart rate of 300 is outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 300'],
+    ['6:07 hr 29', 'a heart rate of 29 is outside 30 to 250 | suggested: nothing | insisted: 6:07 hr 29'],
     [
       '6:07 hr 183/171',
       'the highest heart rate, 171, is below the average; did you mean hr 171/183? | suggested: 6:07 hr 171/183 | insisted: 6:07 hr 183/171',
@@ -84,7 +81,7 @@ describe('a split or a repeat', () => {
     ['6.07.2', 'a time is written with colons; did you mean 6:07.2? | suggested: 6:07.2 | insisted: nothing'],
     ['6:75', 'error: 6:75 is no time: minutes behind hours and seconds run from 00 to 59'],
     ['6:', 'error: 6: is no time: one is written 6:07, 1:28.4 or 1:02:11'],
-    ['0:00', 'error: a time of 0:00 is none; type the time of 1 mi, such as 1:52.4'],
+    ['0:00', 'error: a time must be more than 0:00; type the time of 1 mi, such as 1:52.4'],
     ['3:50/km', '3:50/km over 1 mi is 6:10.1; did you mean 6:10.1? | suggested: 6:10.1 | insisted: nothing'],
     ['5:28/mi', '5:28/mi over 1 mi is 5:28; did you mean 5:28? | suggested: 5:28 | insisted: nothing'],
     ['4 laps in 6:07', 'error: laps are of many lengths; type the distance in m, km or mi'],
@@ -100,11 +97,11 @@ describe('a split or a repeat', () => {
     ['1:2:3:4', 'error: 1:2:3:4 is no time: one is written 6:07, 1:28.4 or 1:02:11'],
     ['12345:00', 'error: 12345:00 is too long a time'],
     ['6.07.08', 'error: a time is written with colons; did you mean 6:07:08?'],
-    ['700 mi', 'error: 700 mi is farther than the 1000 km that one piece may be'],
-    ['97 h', 'error: 97 h is longer than the four days that one piece may take'],
+    ['700 mi', 'error: 700 mi is farther than the 1000 km that one interval may be'],
+    ['97 h', 'error: 97 h is longer than the four days that one interval may take'],
     ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
     ['6:07 hr', 'error: hr wants a heart rate: hr 171, or with the highest hr 171/183'],
-    ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be kept: it lies between 30 and 250'],
+    ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be kept: it runs from 30 to 250'],
     ['6:07 @', 'error: @ wants an effort from 1 to 10: @8'],
     ['6:07 @20', 'error: 20 is not an RPE: it runs from 1 to 10, in halves'],
   ])('%j for a mile is answered', (text, answer) => {
@@ -169,7 +166,7 @@ describe('a piece given by time', () => {
     ['4100', 'the time is prescribed; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
     [
       '4100 km',
-      '4100 km is farther than the 1000 km that one piece may be; did you mean 4100 m? | suggested: 4100 m | insisted: nothing',
+      '4100 km is farther than the 1000 km that one interval may be; did you mean 4100 m? | suggested: 4100 m | insisted: nothing',
     ],
     [
       '4.1 m',

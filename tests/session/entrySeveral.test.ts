@@ -69,7 +69,7 @@ describe('several times on one line', () => {
 
   it('is for pieces only: a set is typed one at a time', () => {
     expect(read('6 100', [straight, straight])).toBe(
-      'between repetitions and load stands an x; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
+      'an x goes between repetitions and load; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
     )
   })
 })

@@ -186,19 +186,19 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     warn(
       building,
       node.name.at,
-      `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
+      `this is read as one name, ${node.name.name}: put a comma between the exercises of a circuit`,
     )
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
     warn(
       building,
       node.name.at,
-      `this is read as a name, ${node.name.name}: every minute is written behind a comma, such as clean 10 x 2, every 1:00`,
+      `this is read as a name, ${node.name.name}: put a comma before every, such as clean 10 x 2, every 1:00`,
     )
   if (mass !== null)
     warn(
       building,
       node.name.at,
-      `this is read as a name with ${mass[0]} in it; a load stands behind the sets: 3 x 8 @ ${mass[0]}`,
+      `this is read as a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`,
     )
   const rpe = node.load?.rpe ? { from: node.load.rpe.from, to: node.load.rpe.to } : null
   const [dose] = doses
@@ -451,7 +451,7 @@ export function checkPause(node: LiftNode, line: LiftLine, building: Building): 
   report(
     building,
     clause.at,
-    'a pause stands between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; rest is for after a set, tempo is for a pause in a repetition',
+    'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
   )
 }
 
@@ -459,11 +459,7 @@ export function checkPause(node: LiftNode, line: LiftLine, building: Building): 
 export function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
-    report(
-      building,
-      every.at,
-      'with every a set begins by the clock and there is no rest besides: leave one out',
-    )
+    report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
 /** A ramp goes up to a load that is known and more than where it begins. */

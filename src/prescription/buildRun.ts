@@ -156,7 +156,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
     report(
       building,
       at,
-      `a recovery behind work that is not repeated is an item: write it on a line of its own (${text})`,
+      `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
   else if (work.body.kind === 'group' && endsInRecovery(work))
     report(building, at, `this group ends in a recovery already: leave out that one, or ${text}`)
@@ -196,7 +196,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     report(
       building,
       clause.at,
-      'a piece given by time has no splits: give it a distance, or leave the split out',
+      'an interval given by time has no splits: give it a distance, or leave the split out',
     )
     return
   }
@@ -205,7 +205,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     warn(
       building,
       clause.at,
-      `no piece here is longer than ${printLength(work.split)}, so there is nothing to split`,
+      `no interval here is longer than ${printLength(work.split)}, so there is nothing to split`,
     )
   const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
   if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
@@ -309,7 +309,7 @@ function timeTargetOf(
     report(
       building,
       node.at,
-      `a piece of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
+      `an interval of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
     )
     return target
   }

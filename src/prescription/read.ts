@@ -187,7 +187,7 @@ function syntaxProblem(text: string, error: unknown): Problem {
   const place = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? text.length : 0))
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const message = 'this file begins with { and is read as JSON, and it is no JSON from here on'
+  const message = 'Invalid JSON from here on. The file begins with {, so it is read as JSON'
   return { ...pathProblem([], message), line: before.length, column }
 }
 

@@ -311,7 +311,7 @@ export function looseBracket(text: string): Wrong | null {
   if (last === undefined) return null
   return {
     at: [last, last + 1],
-    message: 'this bracket is never closed: write ) behind the last step',
+    message: 'this bracket is never closed: write ) after the last step',
     fixed: false,
   }
 }
@@ -330,7 +330,7 @@ const runClauses = [
   ...['equal', 'a distance (500 m)'],
 ]
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
-const pieces = 'a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
+const pieces = 'an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
   ',': 'a comma',
   '"': 'a text in quotes',

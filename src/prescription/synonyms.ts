@@ -147,7 +147,7 @@ const dropAnswers: readonly AnswerRow[] = [
   [
     /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
     (_, name = '', first = '', load = '', unit = '', second = '', lower = '') => ({
-      message: 'a drop set has its drops in brackets and their loads behind one @',
+      message: 'the drops of a drop set go in brackets, and their loads after one @',
       instead: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
     }),
   ],
@@ -164,14 +164,14 @@ const runAnswers: readonly AnswerRow[] = [
   [
     /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
     (_, work = '', race = '', rest = '') => ({
-      message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; words of your own stand in quotes`,
+      message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes`,
       instead: `${work} hard${rest}, "at ${race} pace"`,
     }),
   ],
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
     (_, work = '', time = '', rest = '') => ({
-      message: 'a time for the whole piece is written with in',
+      message: 'a time for the whole interval is written with in',
       instead: `${work} m in ${time} s${rest}`,
     }),
   ],
@@ -261,5 +261,5 @@ function severalPieces(text: string, isReadable: (text: string) => boolean): Ans
     !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece))
   )
     return null
-  return { message: 'each piece is written on a line of its own', instead: pieces.join('\n  ') }
+  return { message: 'each interval is written on a line of its own', instead: pieces.join('\n  ') }
 }

@@ -234,10 +234,10 @@ describe('warnings', () => {
 
   it('tell of splits that split nothing and of circuits without a comma', () => {
     expect(answers('Day\nrun\n1 km, split 1 km')).toEqual([
-      '3:7 no piece here is longer than 1 km, so there is nothing to split',
+      '3:7 no interval here is longer than 1 km, so there is nothing to split',
     ])
     expect(answers('Day\nlift\n3 rounds: 10 dip 10 row')).toEqual([
-      '3:14 this is read as one name, dip 10 row: between the exercises of a circuit stands a comma',
+      '3:14 this is read as one name, dip 10 row: put a comma between the exercises of a circuit',
     ])
   })
 })
@@ -418,7 +418,7 @@ describe('a day as JSON', () => {
       }),
     ).toEqual(['1:1 the day has a field that does not belong there, "mood"'])
     expect(answers('{"title": "Day",\n oops}')).toEqual([
-      '2:2 this file begins with { and is read as JSON, and it is no JSON from here on',
+      '2:2 Invalid JSON from here on. The file begins with {, so it is read as JSON',
     ])
   })
 

@@ -48,7 +48,7 @@ test.each([
   [
     'lift',
     'squat 100 x 5',
-    'refused: 100 sets of squat are more than anyone does; the sets come first: did you mean 5 x 100?',
+    'refused: 100 sets of squat are more than anyone does; is 100 kg the load? Write: squat 1 x 5 @ 100 kg',
   ],
   ['lift', 'plank 60 x 30 s', '3:7 60 sets of plank are more than anyone does; write 50 sets or fewer'],
   [

@@ -139,7 +139,7 @@ export function readPartEffort(text: string): FigureReading {
   }
   return {
     outcome: 'error',
-    message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "${shown(text)}" is none`,
+    message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${shown(text)}"`,
   }
 }
 

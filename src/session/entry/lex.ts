@@ -183,7 +183,7 @@ function clockValue(text: string, body: string, place: { start: number; end: num
     return entryError(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
   }
   if (below.some((field) => Number(field) > 59)) {
-    return entryError(`${text} is no time: minutes behind hours and seconds run from 00 to 59`)
+    return entryError(`${text} is not a time: minutes after hours, and seconds, run from 00 to 59`)
   }
   if (fields[0]!.length > 4) return entryError(`${text} is too long a time`)
   const seconds = fields.reduce((sum, field) => sum * 60 + Number(field), 0)
@@ -191,7 +191,7 @@ function clockValue(text: string, body: string, place: { start: number; end: num
 }
 
 function noTime(text: string): EntryError {
-  return entryError(`${text} is no time: one is written 6:07, 1:28.4 or 1:02:11`)
+  return entryError(`${text} is not a time. Examples: 6:07, 1:28.4 or 1:02:11`)
 }
 
 /** Reads tokens one after the other, and keeps what is wrong with them. After the first error no token is left, so that

@@ -80,7 +80,7 @@ export function remarkIn(written: string, names: PartNames, prescription: Prescr
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
   if (called === undefined || isEntryWord(called)) return null
   throw new UnreadableLine(
-    `"${called}:" is nothing of this day; what stands apart is ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
+    `"${called}:" is not known on this day; known are ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
   )
 }
 
@@ -91,11 +91,11 @@ function isEntryWord(called: string): boolean {
 function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
   if (called === 'date') {
     if (!isCalendarDate(text) || text < '1970')
-      throw new UnreadableLine(`a date is written 2026-11-26; "${text}" is none`)
+      throw new UnreadableLine(`Invalid date "${text}". Example: 2026-11-26`)
     return { kind: 'date', date: text }
   }
   if (called === 'start')
-    return { kind: 'start', clock: clockOf(text, `a start is written 06:40; "${text}" is none`) }
+    return { kind: 'start', clock: clockOf(text, `Invalid start "${text}". Example: 06:40`) }
   if (called === 'note') return noteOf(text)
   const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
   if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
@@ -107,15 +107,14 @@ function remarkOf(called: string, text: string, names: PartNames): PaperRemark |
   }
   const withParts = called.endsWith(' with') ? names.get(called.slice(0, -5)) : undefined
   if (withParts === undefined) return null
-  if (text === '')
-    throw new UnreadableLine('behind "with:" stands what it was done with: flats, track, windy')
+  if (text === '') throw new UnreadableLine('write after "with:" what it was done with: flats, track, windy')
   return { kind: 'with', parts: withParts, text }
 }
 
 function noteOf(text: string): PaperRemark {
   const words = text.replace(/^["“”](.*)["“”]$/, '$1').trim()
   const pain = /^pain:?\s+(\S.*)$/i.exec(words)
-  if (words === '') throw new UnreadableLine('behind "note:" stands the note: note: slept 5 h')
+  if (words === '') throw new UnreadableLine('write the note after "note:", such as note: slept 5 h')
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"(.*)"$/, '$1'), pain: pain !== null }
 }
 
@@ -130,12 +129,12 @@ export function entryIn(written: string, place: PaperPlace): PaperEntry {
   }
   const clock = clockOf(
     bracket[1] ?? '',
-    `a time of day is written [7:04] or [7:04:10]; "${bracket[0].trim()}" is none`,
+    `Invalid time of day "${bracket[0].trim()}". Examples: [7:04] or [7:04:10]`,
     true,
   )
   const text = written.slice(bracket[0].length)
   if (text === '')
-    throw new UnreadableLine('behind a time of day stands the entry; = is as prescribed, - is skipped', true)
+    throw new UnreadableLine('write the entry after a time of day; = is as prescribed, - is skipped', true)
   place.column += [...bracket[0]].length
   place.length = [...text].length
   return { kind: 'entry', clock, ...insistence(text) }
@@ -217,7 +216,7 @@ function lineIn(
   const unsafe = unsafeAt(raw)
   if (unsafe >= 0) {
     place.column = [...raw.slice(0, unsafe)].length + 1
-    throw new UnreadableLine('this character cannot stand in a results file; delete it', true)
+    throw new UnreadableLine('a results file cannot hold this character; delete it', true)
   }
   const { written } = lineOf(raw, place.line)
   if (written === '') return null

@@ -34,9 +34,8 @@ export function readLine<S, V>(
     }
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
-  // Places in a reworded line are not places in the file.
   if ('said' in read && read.said !== undefined)
-    for (const found of building.found) found.at = [0, line.text.length]
+    for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
   asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
@@ -179,14 +178,26 @@ function syntaxOf<S>(
   }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
-  const loose = looseSyntaxOf<S>(line, startRule, building)
-  if (loose !== null) return loose
-  const reworded = said === line.text ? null : looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
-  if (reworded !== null) return 'syntax' in reworded ? { ...reworded, said } : { ...reworded, at: whole }
+  const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
+  if (loose !== null)
+    return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
   const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
   if (own !== null)
     return { at: whole, message: `${own.message}; write: ${own.instead}`, fixed: false, instead: own.instead }
   return unreadable(line, errorOf(read), startRule)
+}
+
+/** The place in a line of what was found in its rewording: the same before the first difference, shifted after the last,
+ * else the whole line. */
+function placeIn(text: string, said: string, [from, to]: Place): Place {
+  const shorter = Math.min(text.length, said.length)
+  let before = 0
+  while (before < shorter && text[before] === said[before]) before++
+  let after = 0
+  while (after < shorter - before && text.at(-1 - after) === said.at(-1 - after)) after++
+  if (to <= before) return [from, to]
+  const shift = text.length - said.length
+  return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
 function looseSyntaxOf<S>(

@@ -170,7 +170,7 @@ describe('in a part that begins with lift', () => {
       'hip 90/90 lift 3 x 8',
       '1+20 put a colon after a name that looks like sets; write: hip 90/90 lift: 3 x 8',
     ],
-    ['lunge 3 x 10/leg', '13+4 it is written each leg; write: lunge 3 x 10 each leg'],
+    ['lunge 3 x 10/leg'],
     ['plank 45 s x 3', '7+8 the number of sets comes first; write: plank 3 x 45 s'],
     ['pull-up 3 x failure', '13+7 as many reps as possible is written max; write: pull-up 3 x max'],
     [
@@ -266,7 +266,7 @@ describe('in a part that begins with run: track', () => {
     ['0 km', '1+4 a distance of 0 cannot be meant'],
     ['0 x 400 m', '1+1 a count runs from 1 to 999, so 0 cannot be read'],
     ['1000 x 400 m', '1+4 a count runs from 1 to 999, so 1000 cannot be read'],
-    ['6 x 400 m w/ 90 s rest', '11+12 a recovery is written rest first; write: 6 x 400 m, rest 1:30'],
+    ['6 x 400 m w/ 90 s rest', '14+9 a recovery is written rest first; write: 6 x 400 m, rest 1:30'],
     [
       '6 x 400 m, rest 200 m',
       '12+10 a rest is timed: write walk for a distance; write: 6 x 400 m, walk 200 m',

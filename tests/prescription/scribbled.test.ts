@@ -143,7 +143,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'db press 3 x 8 @ 2x30kg', 'read', 'db press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 each side @ 30kg', 'read', 'db row 3 x 10 each side @ 30 kg'],
   ['lift', 'db row 3x10/side @ 30 kg', 'read', 'db row 3 x 10 each side @ 30 kg'],
-  ['lift', 'lunge 3x10/leg', 'write', 'lunge 3 x 10 each leg'],
+  ['lift', 'lunge 3x10/leg', 'read', 'lunge 3 x 10 each leg'],
   ['lift', 'lunge 3 x 10 per leg @ 2x16 kg', 'read', 'lunge 3 x 10 each leg @ 2x16 kg'],
   ['lift', 'pull ups 4x6', 'read', 'pull ups 4 x 6'],
   ['lift', 'pull-up 4x6 @ bw', 'read', 'pull-up 4 x 6 @ bodyweight'],

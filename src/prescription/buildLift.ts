@@ -25,7 +25,7 @@ import type {
 type Exercise = LiftItem['exercises'][number]
 export type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
-/** What stands on one line of a lift part. */
+/** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   onlyOnce(building, node.clauses)
   const line: LiftLine = {
@@ -373,7 +373,7 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
 }
 
-/** In a list with slashes a bare number has the unit, or the %, of what stands right of it. */
+/** Gives a bare number in a list with slashes the unit, or the %, of the load to its right. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   const done: WeightNode[] = []
   for (const weight of [...weights].reverse()) {
@@ -414,7 +414,7 @@ function loadOf(weight: WeightNode): Load {
   }
 }
 
-/** Rounds of a superset are counted by one scheme for each exercise. */
+/** Checks that each exercise of a superset has one scheme. */
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
   const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
@@ -428,7 +428,7 @@ function checkSchemes(node: LiftNode, building: Building): void {
     )
 }
 
-/** Rounds against the clock have one clock, and no rest or pause of their own. */
+/** Checks that rounds against the clock have no rest, pause or warm-up sets. */
 function checkAgainstClock(node: LiftNode, building: Building): void {
   const [dose] = node.exercises[0]?.scheme.doses ?? []
   if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
@@ -443,7 +443,7 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
 
 /* What the clauses of a line of a lift part ask of the rest of the line. */
 
-/** A pause stands inside cluster sets or between the exercises of a superset. */
+/** Checks that a pause is on a line with cluster sets or several exercises. */
 export function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
@@ -455,14 +455,14 @@ export function checkPause(node: LiftNode, line: LiftLine, building: Building): 
   )
 }
 
-/** Sets that begin by the clock have no rest besides. */
+/** Checks that sets that begin by the clock have no rest as well. */
 export function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
     report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
-/** A ramp goes up to a load that is known and more than where it begins. */
+/** Checks that warm-up sets lead up to a known load above the one they begin at. */
 export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises

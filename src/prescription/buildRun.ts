@@ -27,7 +27,7 @@ import type {
   WorkNode,
 } from './syntax.ts'
 
-/** What stands on one line of a run or cross part. */
+/** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
   if (node.node === 'recovery') return recoveryOf(node, building)
   const work = workOf(node, building, false)

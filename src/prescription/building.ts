@@ -26,7 +26,7 @@ export interface Building {
   found: Found[]
 }
 
-/** Reports what cannot be meant. `fixed`: the item stands as it was most likely meant. */
+/** Reports what cannot be meant. `fixed`: the item was built as it was most likely meant. */
 export function report(building: Building, at: Place, message: string, fixed = false): void {
   building.found.push({ at, message, fixed, severity: 'error' })
 }

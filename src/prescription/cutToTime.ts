@@ -353,7 +353,7 @@ function isOnlyWalked(step: Step): boolean {
   return step.kind === 'recovery' || step.kind === 'ramp'
 }
 
-/** Whether a recovery or a ramp set still has something of its item ahead of it. */
+/** Whether a recovery or a warm-up set has another step of its item after it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)

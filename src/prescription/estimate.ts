@@ -91,7 +91,7 @@ function secondsOfStation({ name, dose, side }: Station): number {
   return once * (side ? 2 : 1)
 }
 
-/** With `every`, what is left of that time; in a round, the pause; none behind the last set of an item. */
+/** With `every`, what is left of that time; in a round, the pause; 0 after the last set of an item. */
 function restOf(step: SetStep): number {
   if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
@@ -106,7 +106,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let meters = 0
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
-    // Behind the last set of an item that is left there is no rest.
+    // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0

@@ -77,15 +77,15 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   })
 }
 
-/** One ramp set before the work: a load on the bar, and how often it is lifted. */
+/** One warm-up set: a load on the bar, and its repetitions. */
 export interface RampSet {
   load: { value: number; unit: 'kg' | 'lb' }
   reps: number
-  /** Seconds to the next ramp set, or to the work. */
+  /** Seconds to the next warm-up set, or to the first working set. */
   restSeconds: number
 }
 
-/** The warm-up ramp of an item from its `build from` load up to the first working load; empty where there is none
+/** The warm-up sets of an item from its `build from` load up to the first working load; empty where there is none
  * or the working load is not known. */
 export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
 
@@ -244,7 +244,7 @@ export function warmUpWith(
   }
 }
 
-/** As many as the first working set has at least; one of as many as go, held or carried counts as a long one. */
+/** Repetitions of the first working set, at least; an AMRAP, a hold and a carry count as a long set. */
 function repsOfFirstSet(item: LiftItem): number {
   const dose = item.exercises[0]?.sets[0]?.dose
   if (dose?.kind === 'atLeast') return dose.reps

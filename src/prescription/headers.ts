@@ -72,7 +72,7 @@ export function headingOf(text: string): { kind: PartKind; name: string | null; 
 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
-/** A part's kind with its name behind it and no colon between: `run track`. */
+/** A part's kind and its name without the colon: `run track`. */
 export function missingColon(text: string): { kind: PartKind; name: string; written: string } | null {
   const [, word = '', name = ''] = kindAndName.exec(text) ?? []
   const kind = word.toLowerCase() as PartKind
@@ -144,7 +144,7 @@ export function strayMessage(
 const setsThenName =
   /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
 
-/** What to say of a line that is no item of its part but of another kind of part; null for any other line. */
+/** What to say of a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
   const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
   if (rest !== null) {
@@ -160,7 +160,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
     : `this reads as an item of a ${other} part: write ${other} on a line above it`
 }
 
-/** Whether the name of a part is an item that should stand on a line of its own. */
+/** Whether the name of a part is an item that belongs on a line of its own. */
 export function isItem(part: PartNode, units: Building['units']): boolean {
   const name = part.name?.name ?? ''
   if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
@@ -168,7 +168,7 @@ export function isItem(part: PartNode, units: Building['units']): boolean {
   return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
 }
 
-/* Lines that begin a part by a word that none begins with: `Main: 6 x 500 m`, `Strength`. */
+/* Lines that begin a part by an unknown heading: `Main: 6 x 500 m`, `Strength`. */
 
 /** How such a line is written: the part, and the item after its colon. */
 export interface UnknownHeading {
@@ -178,8 +178,8 @@ export interface UnknownHeading {
   item: string | null
 }
 
-/** The part that a line means; null for a line that means none.
- * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item behind it */
+/** The part that an unknown heading means; null for any other line.
+ * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item after it */
 export function unknownHeadingOf(
   text: string,
   units: Building['units'],
@@ -203,7 +203,7 @@ export function unknownHeadingOf(
   return isItem || kind === undefined ? null : withItem(word, after, kind)
 }
 
-/** In a prep part nearly every line is an item: only work behind the word of another part is none. */
+/** Finds work under the word of another part; in a prep part nearly every other line is an item. */
 export function workIn(text: string, building: Building): UnknownHeading | null {
   if (!text.includes(':')) return null
   const found = unknownHeadingOf(text, building.units, false)
@@ -214,7 +214,7 @@ export function workIn(text: string, building: Building): UnknownHeading | null 
     : found
 }
 
-/** A warm-up of so long is one item of prep; a name is no use where it is the item. */
+/** Splits heading and item; a warm-up of so many minutes is one prep item by that name. */
 function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
   const name = word.trim().toLowerCase()
   const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
@@ -238,7 +238,7 @@ function isPlainDose(item: string, units: Building['units']): boolean {
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 
-/** Headers of a file with none of them written. */
+/** The headers of a file without any. */
 export function noHeaders(units: Headers['units']): Headers {
   return { date: null, units, goal: null, athlete: null, bar: null, lap: null, maxima: [], notes: [] }
 }

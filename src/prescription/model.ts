@@ -115,8 +115,8 @@ const Group = z.strictObject({
   },
 })
 
-/** A piece or a group, once (`times` null) or repeated, with the clauses written behind it. Clauses
- * behind a group stand here too; expand hands them down to every work in it that has none. */
+/** An interval or a group, once (`times` null) or repeated, with the clauses written after it. Every work in a group
+ * that has no clause of a kind inherits the group's. */
 export const Work = z.strictObject({
   kind: z.literal('work'),
   times: z.int().min(1).max(999).nullable(),

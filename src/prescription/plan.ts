@@ -45,7 +45,7 @@ function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]
   }
 }
 
-/** A results file has a line for it; what was eaten stands in lines of its own there. */
+/** Whether a results file has an entry for it; food has lines of its own there. */
 function isEntry(step: Step): boolean {
   return step.kind === 'prep' || step.kind === 'piece' || step.kind === 'set'
 }
@@ -112,7 +112,7 @@ export function plannedMasses(
 }
 
 /** Tonnage of a set as planned, in kilograms: the lower end of its repetitions and of its load; 0 for a load
- * that is not known and for as many as go. */
+ * that is not known and for an AMRAP set. */
 export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
   return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
 }

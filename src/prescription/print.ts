@@ -92,7 +92,7 @@ function itemText(item: Item): string {
   return printPrepItem(item)
 }
 
-/** Outside quotes: no space behind a comma (but before a digit, which would make it a decimal comma), round `@` and `x`, or before a unit. */
+/** Takes the spaces outside quotes out: after a comma (but not before a digit, which would make it a decimal comma), around `@` and `x`, before a unit. */
 function tight(text: string): string {
   return text
     .split('"')

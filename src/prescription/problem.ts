@@ -9,7 +9,7 @@ export interface Problem {
   length: number
   /** What is wrong, what was expected and, where it is known, what to write instead. */
   message: string
-  /** The line as it stands in the file; every refused character is one U+FFFD. */
+  /** The line of the file; every refused character is one U+FFFD. */
   text: string
   /** The whole line as it should be written, or the whole file where headings are missing; null where it is not known. */
   instead: string | null

@@ -12,7 +12,7 @@ import { anyPartKind, partKinds } from './syntax.ts'
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
 /** Reads a day: the notation, or JSON when the first character that is not blank is `{`. Never throws.
- * A day without headings is answered with the whole file as it would be read. Every other problem is told, up to a hundred and one (the last stands for all that follow); printProblems writes
+ * A day without headings is answered with the whole file as it would be read. Every other problem is told, up to a hundred and one (the last means that more follow); printProblems writes
  * them out. Warnings do not keep a day from being read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
@@ -207,7 +207,7 @@ export function withHeadings(text: string, defaults: ReadingDefaults): string | 
   if (lines.length > mostLines || lines.some((line) => !header.test(line) && isHeading(line))) return null
   const said = lines.filter((line) => !otherLine.test(line))
   const [first = ''] = said
-  // A first line that reads as an item is no title.
+  // A first line that reads as an item is not the title.
   const isItem = (['run', 'lift'] as const).some(
     (kind) => readAs(first, kind, ['Day'], defaults).prescription !== null,
   )

@@ -13,8 +13,8 @@ const longestLoose = 250
 /** Reads one line: what it says, and what is wrong with it. What cannot be read as the notation is read once
  * more as people write it; only what that cannot read either is answered with what was expected.
  * @param build makes the value of the syntax, reporting into `building.found`
- * @param print writes the value as it should stand, for the line to write instead
- * @param elsewhere what to say of a line that is no such line but another; null when it is none either */
+ * @param print writes the value, for the line to write instead
+ * @param elsewhere what to say of a line that belongs to another part; null for any other line */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
@@ -147,13 +147,13 @@ function edits(a: string, b: string): number {
   return row[b.length] ?? 0
 }
 
-/** A line to write instead is one that can be read: else none is named. */
+/** The line to write instead; null unless it can be read. */
 function readableOr(text: string, rule: LineRule, { units }: Building): string | null {
   const syntax = strictSyntaxOf(text, rule, units)
   return syntax !== null && marksIn(syntax).length === 0 ? text : null
 }
 
-/** The syntax of a line, or the one thing that makes it none. */
+/** The syntax of a line, or why it has none. */
 function syntaxOf<S>(
   line: Line,
   startRule: LineRule,
@@ -271,12 +271,12 @@ function trimmed(text: string, [from, to]: Place): Place {
   return start >= to ? [from, to] : [start, start + inner.trim().length]
 }
 
-/** Whether a text can be read by a rule as it stands. */
+/** Whether a rule reads a text without rewording. */
 export function isReadable(text: string, startRule: LineRule, units: Building['units']): boolean {
   return strictSyntaxOf(text, startRule, units) !== null
 }
 
-/** The syntax of a text that can be read as it stands; null for another. */
+/** The syntax of a text that can be read without rewording; null for any other. */
 export function strictSyntaxOf(
   text: string,
   startRule: LineRule | 'lineKind',
@@ -380,7 +380,7 @@ function wordOf(expected: Expected): string {
   return signs[expected.text] ?? expected.text
 }
 
-/** Words that stand for one thing together become one. */
+/** Replaces words that mean one thing together. */
 function group(words: Set<string>, members: readonly string[], name: string): void {
   if (!members.every((word) => words.has(word))) return
   for (const word of members) words.delete(word)

@@ -46,7 +46,7 @@ import {
 } from './syntax.ts'
 
 export interface ReadingDefaults {
-  /** Units of a file that says none. */
+  /** Units of a file without `units:`. */
   units?: Prescription['units']
   /** One-repetition maxima known besides those of the file. */
   maxima?: readonly { name: string; kg: number }[]

@@ -217,7 +217,7 @@ const runAnswers: readonly AnswerRow[] = [
   ],
 ]
 
-/** The answer to a line that is neither the notation nor another word for it; null where there is none.
+/** Answers a line that can be read neither as it is nor with other words; null for a line without an answer.
  * @param isReadable whether a line can be read, so that no other is offered */
 export function hastyAnswer(
   text: string,
@@ -238,7 +238,7 @@ export function hastyAnswer(
 const clauseWord =
   /\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
 
-/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words behind a whole item are a note. */
+/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words after a whole item are a note. */
 export function ownWordsLast(
   text: string,
   rule: LineRule,

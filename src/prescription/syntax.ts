@@ -13,7 +13,7 @@ export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
 
-/** `fixed`: what stands in for it is what was most likely meant. */
+/** `fixed`: the value in its place is what was most likely meant. */
 export interface Wrong {
   at: Place
   message: string

@@ -28,13 +28,13 @@ function upwardAdvice(state: SessionState, context: RecorderContext): string | n
   )
 }
 
-/** Minutes ahead or behind, when more than five, within a part. */
+/** Minutes ahead of or after the plan within a part, when more than five. */
 function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
-  // A skipped step takes no time and saves none.
+  // A skipped step counts neither as time spent nor as time saved.
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null

@@ -86,7 +86,7 @@ export function isSameItem(one: Step, other: Step): boolean {
   return one.part === other.part && one.item === other.item
 }
 
-/** Steps by the item they stand in, the items in the order of their first steps. */
+/** Steps by their item, the items in the order of their first steps. */
 export function stepsByItem(steps: readonly Step[]): Step[][] {
   const items = new Map<string, Step[]>()
   for (const step of steps) {
@@ -98,7 +98,7 @@ export function stepsByItem(steps: readonly Step[]): Step[][] {
   return [...items.values()]
 }
 
-/** What `s` skips: what is now, unless it lies behind. */
+/** What `s` skips: the current step, unless it is done. */
 export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
@@ -125,7 +125,7 @@ export function partToClose(state: SessionState): number | null {
   return next < 0 ? null : next
 }
 
-/** Whether anything of a part lies behind, or is under way. */
+/** Whether anything of a part is done or under way. */
 function isTouched(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))

@@ -52,7 +52,7 @@ function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
   return at !== null && elapsedSeconds(at, model.now) <= soon
 }
 
-/** The ramp sets that follow a ramp set of an item; empty for any other step. */
+/** The warm-up sets that follow a warm-up set of an item; empty for any other step. */
 function restOfRamp(model: RecorderModel, id: string): Step[] {
   const { steps, passed } = model.state
   const skipped = steps.find((each) => each.id === id)
@@ -203,7 +203,7 @@ export function minutesOffered(state: SessionState, part: number): number | null
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
-/** The minutes of a part that asks for none: those of its clock; a meal has none. */
+/** The minutes of a part that is closed without a question: those of its clock; null for a meal. */
 export function minutesUnasked(state: SessionState, part: number): number | null {
   return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
 }
@@ -293,7 +293,7 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", a line for each exercise or piece of work. */
+/** "plank: 2 sets fewer", a line for each exercise or interval. */
 function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
   const counts = new Map<string, { sets: number; what: string }>()
   for (const step of cut) {

@@ -16,7 +16,7 @@ export interface ClockText {
   label: string
   text: string
   over: boolean
-  /** What stands beside it in small letters; empty for nothing. */
+  /** Small letters beside it; may be empty. */
   beside: string
   /** What it looks like from a distance: effort, a rest, a rest that is over, or neither. */
   kind: 'work' | 'rest' | 'over' | 'idle'
@@ -67,7 +67,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
 
 const idle = { kind: 'idle', share: 0, isEnding: false } as const
 
-/** A key ends the last group, however long it takes: its pace is no time that it was to last. */
+/** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */
 function isLastPaced(state: SessionState): boolean {
   const { phase } = state
   const step = phase.kind === 'effort' ? stepOf(state, phase.step) : null

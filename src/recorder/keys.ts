@@ -21,7 +21,7 @@ import { partTitle, stepTitle } from './labels.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
 import { applied } from './record.ts'
 
-/** A key of the recorder: what stands on the footer and the page of keys, and why it does nothing now. */
+/** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
 export interface KeyRow {
   /** As it is written for people: `Space`, `u`, `↑ ↓`. */
   key: string
@@ -31,7 +31,7 @@ export interface KeyRow {
   does: string
   /** Null when it does something now, else why not, in a few words. */
   unavailable: (model: RecorderModel) => string | null
-  /** The smaller, the sooner it stands on the footer. */
+  /** The smaller, the sooner it is in the footer. */
   rank: number
 }
 
@@ -171,7 +171,7 @@ export const keyRows: readonly KeyRow[] = [
   },
 ]
 
-/** The row of a letter that was pressed; null for a letter that is no key. */
+/** The row of a letter that was pressed; null for a letter without a command. */
 export function rowOf(key: string): KeyRow | null {
   return keyRows.find((row) => row.key === key) ?? null
 }
@@ -254,7 +254,7 @@ function modeOf(model: RecorderModel, letter: string): Mode {
   }
 }
 
-/** What was said when the part was closed before stands until it is typed over. */
+/** Keeps what was typed when the part was closed before, until it is typed over. */
 function closing(state: SessionState, part: number): Mode {
   const stage = asksForEffort(state, part) ? 'effort' : 'confirm'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }

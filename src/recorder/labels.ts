@@ -114,7 +114,7 @@ export function doseText(dose: Dose): string {
   }
 }
 
-/** The bare number of a load, for the large digits; null where there is none. */
+/** The bare number of a load, for the large digits; null without a load. */
 export function loadNumber(load: LiftedLoad | null): string | null {
   if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
   return shortLoadText(load).replace('bw', '')
@@ -191,7 +191,7 @@ export function splitsNow(state: SessionState): SplitShown[] {
   })
 }
 
-/** How much of each part lies behind, for the strip of the day. */
+/** How much of each part is done, for the strip of the day. */
 export function partsDone(
   state: SessionState,
 ): { label: string; done: number; of: number; isNow: boolean }[] {

@@ -14,7 +14,7 @@ import type { MassUnit } from '../units/model.ts'
 /** What the keys mean at the moment. */
 export type Mode =
   | { kind: 'recording' }
-  /** A value was questioned: Enter takes what is suggested, `!` takes it as it stands, Escape goes `back`. */
+  /** A value was questioned: Enter takes what is suggested, `!` takes it as typed, Escape goes `back`. */
   | {
       kind: 'question'
       message: string
@@ -47,7 +47,7 @@ export interface RecorderModel {
   events: readonly SessionEvent[]
   state: SessionState
   mode: Mode
-  /** What stands in the entry field. */
+  /** The text in the entry field. */
   draft: string
   /** Half-typed when a clock began an effort by itself: back in the next rest. */
   aside: string | null
@@ -113,7 +113,7 @@ export interface RecorderContext {
   planned?: string | null
   /** The exercises of earlier days, the newest first. */
   exercises: () => readonly string[]
-  /** The heaviest load for so many repetitions before today, and when; null when there is none. */
+  /** The heaviest load for so many repetitions before today, and when; null without one. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }
 

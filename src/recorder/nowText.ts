@@ -16,7 +16,7 @@ import { isSameItem, stepNow } from './availability.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import type { RecorderContext } from './model.ts'
 
-/** What to do now, in the unit it is felt in: one line, and where in the item it stands. */
+/** What to do now, in the unit it is felt in: one line, and its place in the item. */
 export interface NowText {
   what: string
   where: string
@@ -146,7 +146,7 @@ function largeText(dose: string, load: string | null): string {
   return /^\d+([+]|-\d+)?$/.test(dose) ? `${dose} reps` : dose
 }
 
-/** What a piece of running asks for: how far or how long, in which time, and what a lap of the track then takes. */
+/** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */
 export function pieceText(state: SessionState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
@@ -193,7 +193,7 @@ function heartRateText(range: { from: number; to: number }): string {
   return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${plainSpan(range)}`
 }
 
-/** On a track a pace is felt as a lap; said where a piece is longer than one. */
+/** The time of a lap on a track, for an interval longer than one. */
 function lapText(state: SessionState, step: PieceStep): string {
   const part = state.parts[step.part]
   const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')

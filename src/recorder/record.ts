@@ -233,7 +233,7 @@ export function recording(model: RecorderModel): RecorderModel {
   return { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null }
 }
 
-/** The key that moves the day on. A beat says nothing of its own; where there is none, why. */
+/** Space moves the day on; says why when it cannot. */
 export function beat(model: RecorderModel, context: RecorderContext): Updated {
   const events = beatEvents(model.state, model.now)
   const plain = { ...model, notice: null, pressedOnce: null }

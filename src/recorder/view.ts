@@ -141,7 +141,7 @@ export function dayLines(state: SessionState): DayLine[] {
   return lines
 }
 
-/** What was done of an item; of a superset behind the name of each exercise: `pull-up 6, 5; dip 8 x bw+10`. */
+/** What was done of an item; of a superset after the name of each exercise: `pull-up 6, 5; dip 8 x bw+10`. */
 function itemResults(state: SessionState, steps: readonly Step[]): string {
   const byName = new Map<string, Step[]>()
   for (const step of steps) {

@@ -16,7 +16,7 @@ export interface SetPrompt {
   name: string
   dose: Dose
   side: Side | null
-  /** The load an empty entry stands for: the last one typed on this line today, else the lower end of the
+  /** The load of an empty entry: the last one typed on this line today, else the lower end of the
    * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
   /** Of a drop set, the loads after the first. */
@@ -67,8 +67,8 @@ export type Answer =
   | { kind: 'skipped'; note: string | null; pain: string | null }
 
 /** An error cannot be taken; a question can: `suggested` is what one key accepts (null when there is
- * nothing to suggest), `insisted` what another key, or `!!` in a results file, takes as it stands (null
- * when it cannot be taken as it stands). Messages are whole sentences for the athlete. */
+ * nothing to suggest), `insisted` what another key, or `!!` in a results file, takes without a correction (null
+ * when it cannot). Messages are whole sentences for the athlete. */
 export type EntryReading =
   | { outcome: 'answer'; answer: Answer }
   | {
@@ -180,7 +180,7 @@ function labelOf(state: SessionState, step: PieceStep): string {
   return `${Math.round(step.meters * 100) / 100} m`
 }
 
-/** The load an empty entry stands for, and whether one must be typed because none can be known. The last load typed
+/** The load of an empty entry, and whether one must be typed because it cannot be known. The last load typed
  * on this line holds until another is typed: the bar is still loaded. */
 export function shownLoadOf(
   state: SessionState,

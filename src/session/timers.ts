@@ -218,11 +218,11 @@ export function heldIn(state: SessionState, step: Step): number {
 
 export type Signal = 'short' | 'long'
 
-/** The latest a signal may sound after its moment, in seconds. Signals missed behind a closed lid stay silent. */
+/** The latest a signal may sound after its moment, in seconds. Signals missed while a lid was closed stay silent. */
 export const latestSignal = 1.5
 
 /** The signal due between two looks at the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
- * distance has one short signal at its expected end. Null when there is no signal in between. */
+ * distance has one short signal at its expected end. Null without a signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
   const countdown = countdownOf(state)

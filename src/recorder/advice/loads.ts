@@ -91,7 +91,7 @@ function hasFailed(state: SessionState, name: string): boolean {
   })
 }
 
-/** What to load when it changes before the next set or ramp step. */
+/** What to load when it changes before the next working or warm-up set. */
 export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)

@@ -7,7 +7,7 @@ import { stepTitle } from '../labels.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { take } from '../record.ts'
 
-/* Everything the recorder shows and does in one mode stands in one object, so that a new mode is one more
+/* Everything the recorder shows and does in one mode is in one object, so that a new mode is one more
  * object and the compiler asks for it. */
 
 /** A list, a question or a page, in the place of what is now. */

@@ -151,7 +151,7 @@ function early({ state, now }: RecorderModel, { dose }: SetStep): string | null 
 /** How long after Space the Enter that follows a set out of habit may still come, in seconds (invented). */
 const habitSeconds = 5
 
-/** The item of prep that Space has just ended, and recorded with it: an Enter behind it is meant for it. */
+/** The item of prep that Space has just ended, and recorded with it: an Enter right after is meant for it. */
 function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
   const [ended, recorded] = events.slice(-2)
   if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null

@@ -188,7 +188,7 @@ function example(asked: PiecePrompt): string {
 
 /* A time that nobody runs is questioned, with the time that was probably meant. */
 
-/** A time or a distance and where it stands in the entry. */
+/** A time or a distance and its place in the entry. */
 export interface Figure {
   value: number
   text: string

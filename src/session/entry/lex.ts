@@ -11,7 +11,7 @@ export interface Query {
   suggestion: string | null
 }
 
-/** Why an entry cannot be taken as it stands. `suggestion`: a whole entry that is probably meant, to be read in its place. */
+/** Why an entry cannot be taken. `suggestion`: a whole entry that is probably meant, to be read in its place. */
 export interface EntryError {
   error: string
   suggestion: string | null
@@ -80,7 +80,7 @@ export function entryTextOf(text: string): EntryText | EntryError {
   return { body: tidied(body), note: joined(notes), pain: joined(pains) }
 }
 
-/** The remarks as they are typed behind figures. */
+/** The remarks as they are typed after figures. */
 export function remarksText(remarks: { note: string | null; pain: string | null }): string {
   const quoted = (words: string) => `"${words.replaceAll('"', "'")}"`
   const note = remarks.note === null ? '' : ` ${quoted(remarks.note)}`
@@ -116,7 +116,7 @@ export interface Token {
   /** `clock`: digits with colons, a time. */
   kind: 'number' | 'clock' | 'word' | 'sign'
   text: string
-  /** Where it stands in the body. */
+  /** Its place in the body. */
   start: number
   end: number
   /** Of a number, or the seconds of a clock. */
@@ -276,7 +276,7 @@ export interface Count {
   /** Of groups their sum. */
   value: number
   groups: number[]
-  /** The numbers as typed, and where they stand. */
+  /** The numbers as typed, and their place. */
   text: string
   start: number
   end: number

@@ -15,7 +15,7 @@ const massWords: ReadonlyMap<string, MassUnit> = new Map([
   ['pounds', 'lb'],
 ])
 const heaviestKg = 500
-/** More than this behind a bodyweight exercise is rather a bar than a belt. */
+/** More than this on a bodyweight exercise is rather a bar than a belt. */
 const heaviestAddedKg = 60
 
 /** What was typed: a bare mass may be meant as something else, which `loadOf` decides. */
@@ -25,7 +25,7 @@ export interface TypedLoad {
   /** The number with its unit for messages, and as it was typed for suggestions. */
   shown: string
   number: string
-  /** Where it stands in the entry, its cross included. */
+  /** Its place in the entry, with its x. */
   start: number
   end: number
 }
@@ -96,8 +96,8 @@ export function defaultUnit(asked: SetPrompt): MassUnit {
   return asked.shown?.unit ?? asked.unit
 }
 
-/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed behind the cross.
- * @param unit the unit that needs not be written; null: none */
+/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed after the x.
+ * @param unit the unit that is left out; null writes every unit */
 export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
   const behind = load.unit === unit ? '' : ` ${load.unit}`
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${behind}`
@@ -153,7 +153,7 @@ function takeUnit(cursor: Cursor): MassUnit | null {
 /** How far the pace of a difference may be from the first time's. */
 const likeliest = { from: 2 / 3, to: 3 / 2 }
 
-/** The results that running totals stand for; null when these are none: every difference must be about as
+/** The results that running totals mean; null for any other times: every difference must be about as
  * fast as the first time was.
  * @param asked of each answer */
 export function differencesOf(answers: readonly Answer[], asked: readonly Prompt[]): Answer[] | null {

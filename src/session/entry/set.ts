@@ -290,7 +290,7 @@ function isUsualCount(count: Count, asked: SetPrompt): boolean {
   return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
 }
 
-/** @param load as typed; null when none was
+/** @param load as typed; null without one
  * @param lifted the load that is recorded */
 function questionCount(
   count: Count,
@@ -337,7 +337,7 @@ function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetPrompt)
 
 type Groups = Extract<Dose, { kind: 'cluster' }>['groups']
 
-/** The groups as prescribed; null when one of them is as many as go. */
+/** The groups as prescribed; null when one of them is an AMRAP. */
 function prescribedGroups(groups: Groups): number[] | null {
   const counted = groups.filter((group) => group !== 'max')
   return counted.length === groups.length ? counted : null

@@ -95,7 +95,7 @@ function together(entries: readonly string[], readings: readonly EntryReading[])
   }
 }
 
-/** What a reading gives as it stands. */
+/** The answer that a reading gives without a correction. */
 function answerIn(reading: EntryReading): Answer | null {
   if (reading.outcome === 'answer') return reading.answer
   return reading.outcome === 'question' ? reading.insisted : null

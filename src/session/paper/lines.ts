@@ -19,13 +19,13 @@ export type ClockTime = number
 export interface PaperEntry {
   kind: 'entry'
   text: string
-  /** `!!` stands at the end: what would be questioned is meant so. */
+  /** The line ends with `!!`: an implausible value is meant so. */
   insists: boolean
   /** When it was done; null when nothing is said. */
   clock: ClockTime | null
 }
 
-/** What stands apart, anywhere in the file. */
+/** A line that is not a result, anywhere in the file. */
 export type PaperRemark =
   | { kind: 'date'; date: string }
   | { kind: 'start'; clock: ClockTime }
@@ -35,7 +35,7 @@ export type PaperRemark =
   | { kind: 'fuel'; when: FuelItem['when']; text: string; insists: boolean }
   | { kind: 'note'; text: string; pain: boolean }
 
-/** Where something stands: the line from 1, its column and length in characters, the line as it is shown. */
+/** A place: the line from 1, its column and length in characters, the line as it is shown. */
 export interface PaperPlace {
   line: number
   column: number
@@ -58,7 +58,7 @@ export interface PaperAnswer {
 /* One line of a results file that says something. */
 
 /** Thrown by what reads one line; the message says what was expected. `isResult`: it may have been an entry,
- * so that what stands below would be held against the wrong result. */
+ * so that the lines below would answer the wrong results. */
 export class UnreadableLine extends Error {
   readonly isResult: boolean
 
@@ -68,7 +68,7 @@ export class UnreadableLine extends Error {
   }
 }
 
-/** What stands apart on a line; null when it is an entry.
+/** Parses a line that is not a result; null for an entry.
  * @throws UnreadableLine */
 export function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
   if (!/^\p{L}/u.test(written)) return null
@@ -153,7 +153,7 @@ function clockOf(text: string, message: string, isResult = false): ClockTime {
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
 }
 
-/* A results file line by line: one entry a line, and what stands apart. */
+/* A results file line by line: one entry a line, and the lines that are not results. */
 
 const longestLine = 500
 const mostLines = 25_000
@@ -225,7 +225,7 @@ function lineIn(
   return { ...(remarkIn(written, names, prescription) ?? entryIn(written, place)), place }
 }
 
-/* What stands apart in a results file, put where it belongs. */
+/* The lines that are not results, put where they belong. */
 
 export interface PaperRemarks {
   date: string | null

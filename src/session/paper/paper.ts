@@ -77,7 +77,7 @@ function isEntry(line: PaperLine): line is PlacedEntry {
 
 const unknown = { at: null, up: null }
 
-/** The events behind the start of a session that was kept on paper, in the order of a live one: part by part
+/** The events after the start of a session that was kept on paper, in the order of a live one: part by part
  * what was recorded, then how the part was. What has no answer is not done.
  * @param times of each answer; null where none is known */
 export function eventsOf(

@@ -50,7 +50,7 @@ function isIn({ steps: [first] }: SessionState, step: Step): boolean {
   return first?.part === step.part && first.item === step.item
 }
 
-/** The answer of an entry, or why there is none. */
+/** The answer of an entry, or why it cannot be taken. */
 function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
   const reading = readEntry(entry.text, asked)
   if (reading.outcome === 'answer') return reading.answer

@@ -3,8 +3,7 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
-import { stepNow } from './availability.ts'
-import type { RecorderContext } from './model.ts'
+import { type RecorderContext, stepNow } from './model.ts'
 import { isPainNoted, isWarningNoted } from './warnings.ts'
 
 /** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */

@@ -7,9 +7,17 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { asksForEffort, isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
 import { stepTitle } from './labels.ts'
-import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import {
+  asksForEffort,
+  isSameItem,
+  type RecorderContext,
+  type RecorderModel,
+  skippedByKey,
+  stepNow,
+  stepUnderWay,
+  type Updated,
+} from './model.ts'
 import { applied, recording } from './record.ts'
 import { painText } from './warnings.ts'
 

@@ -4,21 +4,24 @@ import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { isAsked, openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
+import { secondsPerRepOf, skip, undo } from './changes.ts'
+import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isOffered,
   isPausedSet,
+  type Mode,
   noBeat,
   partToClose,
+  type RecorderContext,
+  type RecorderModel,
   shortensWhat,
   skippedByKey,
   stepUnderWay,
   swappable,
+  type Updated,
   whyNotOffered,
-} from './availability.ts'
-import { secondsPerRepOf, skip, undo } from './changes.ts'
-import { partTitle, stepTitle } from './labels.ts'
-import type { Mode, RecorderContext, RecorderModel, Updated } from './model.ts'
+} from './model.ts'
 import { applied } from './record.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */

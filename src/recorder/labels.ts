@@ -14,8 +14,7 @@ import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, stepNow } from './availability.ts'
-import type { RecorderContext } from './model.ts'
+import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {

@@ -12,9 +12,8 @@ import type { SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, stepNow } from './availability.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import type { RecorderContext } from './model.ts'
+import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
 /** What to do now, in the unit it is felt in: one line, and its place in the item. */
 export interface NowText {

@@ -12,8 +12,15 @@ import { replay } from '../session/replay.ts'
 import { openSteps, type SessionState, stepOf } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { holdUnderWay, noBeat, shortensWhat } from './availability.ts'
-import type { Effect, RecorderContext, RecorderModel, Updated } from './model.ts'
+import {
+  type Effect,
+  holdUnderWay,
+  noBeat,
+  type RecorderContext,
+  type RecorderModel,
+  shortensWhat,
+  type Updated,
+} from './model.ts'
 import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, and echoes what was taken. The field is free again. */

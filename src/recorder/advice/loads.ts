@@ -8,9 +8,8 @@ import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
-import { isSameItem, stepNow } from '../availability.ts'
 import { platesText } from '../labels.ts'
-import type { RecorderContext } from '../model.ts'
+import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
 import { isPainNoted } from '../warnings.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>

@@ -1,6 +1,15 @@
 import type { Mode, RecorderModel } from '../model.ts'
-import { closing, correcting, cutOffered, noting, swapping, timeLeft } from './fields.ts'
-import { help, ordering, picking } from './lists.ts'
+import {
+  closing,
+  correcting,
+  cutOffered,
+  help,
+  noting,
+  ordering,
+  picking,
+  swapping,
+  timeLeft,
+} from './fields.ts'
 import { type ModeKind, type ModeObject, question, several, undoing } from './mode.ts'
 import { recordingMode } from './recording.ts'
 

@@ -4,10 +4,17 @@ import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
-import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
 import { beatLabel, command, keyRows } from '../keys.ts'
 import { stepTitle } from '../labels.ts'
-import type { RecorderModel, Updated } from '../model.ts'
+import {
+  holdUnderWay,
+  isOffered,
+  isSameItem,
+  type RecorderModel,
+  stepNow,
+  stepUnderWay,
+  type Updated,
+} from '../model.ts'
 import { changeRest, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 

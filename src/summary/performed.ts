@@ -148,9 +148,10 @@ function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[]
         reps === 0 && index > 0 ? [] : [set({ reps, groups: null, load: loads[index] ?? result.load })],
       )
     case 'complex':
-      return dose.lifts.map((lift, index) =>
-        set({ reps: result.groups?.[index] ?? lift.reps, groups: null }, lift.name),
-      )
+      return dose.lifts.flatMap((lift, index) => {
+        const reps = result.groups?.[index] ?? lift.reps
+        return reps === 0 ? [] : [set({ reps, groups: null }, lift.name)]
+      })
     case 'roundsIn':
     case 'forTime': {
       const stations = stationsOfRounds(step, result).filter(({ station }) => !isRunning(station.name))

@@ -247,7 +247,17 @@ export function setsText(exercise: DoneExercise, view: SummaryView): string {
     .join(', ')
 }
 
-function setText({ result, step }: DoneSet, view: SummaryView): string {
+function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
+  const [rounds = 0, begun = 0] = result.groups ?? []
+  if (step.dose.kind === 'roundsIn' && result.groups !== null)
+    return `${rounds} ${rounds === 1 ? 'round' : 'rounds'}${begun === 0 ? '' : ` and ${begun} reps`}`
+  if (
+    step.dose.kind === 'forTime' &&
+    result.seconds !== null &&
+    result.reps === null &&
+    result.meters === null
+  )
+    return formatClock(result.seconds)
   const count =
     result.groups !== null
       ? `(${result.groups.join('+')})`
@@ -256,7 +266,7 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
         : result.meters !== null
           ? `${roundTo(result.meters, 1)} m`
           : String(result.reps ?? 0)
-  const side = step.side === null ? '' : ` ${step.side}`
+  const side = ofSide === null ? '' : ` ${ofSide}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }

@@ -5,6 +5,7 @@ import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
 import { promptOf } from '../../src/session/prompt.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 
 /* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats and
@@ -315,4 +316,18 @@ lift
     { reps: 8 },
     { reps: 4, load: { value: 102 } },
   ])
+})
+
+it('the summary says rounds, times and sides in words', () => {
+  const text = (line: string, entry: string) => {
+    const walked = walkThrough(day(line))
+    walked.entry(entry)
+    return summaryText(walked.session(), { equation: 'median' }, { full: false })
+  }
+  expect(text('12 min of: 8 row each arm, 6 step-up', '6+12')).toContain(
+    'row + step-up: 6 rounds and 12 reps\n',
+  )
+  expect(text('12 min of: 8 row each arm, 6 step-up', '6+12')).toContain('row: 56 each arm\n')
+  expect(text('for time: 20 step-up, 60 m carry', '8:41')).toContain('step-up + carry: 8:41\n')
+  expect(text('1 x (clean 1 + jerk 1) @ 60 kg', '1+0')).not.toContain('jerk:')
 })

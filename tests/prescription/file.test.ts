@@ -131,6 +131,8 @@ describe('the shape of a file', () => {
     ['date: 26.11.2026', '2:7 a date is written year-month-day: write 2026-11-26; write: date: 2026-11-26'],
     ['date: 11/12/2026', '2:7 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],
     ['date: Thursday', '2:7 Thursday cannot be read here; expected: a date (2026-11-26)'],
+    ['units: lb', '2:8 units name the distance and the mass; write: units: km lb'],
+    ['units: mi', '2:8 units name the distance and the mass; write: units: mi kg'],
     ['units: kg km', '2:8 units are written with the distance first; write: units: km kg'],
     ['units: metric', '2:8 units are named one by one; write: units: km kg'],
     [

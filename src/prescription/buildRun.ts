@@ -270,6 +270,13 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
         return { kind: 'time', from: node.from, to: node.to }
       }
       const { from, to, per } = node
+      if (isSound(node))
+        building.paces.push({
+          at: node.at,
+          secondsPerKm: ((from + to) / 2 / metersInPaceUnit[per]) * 1000,
+          text: printPace({ from, to, per }),
+          isBare: node.bare === true,
+        })
       const said = `a pace of ${printPace({ from, to, per })}`
       const meters = metersInPaceUnit[per]
       const message =

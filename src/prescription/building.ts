@@ -24,6 +24,35 @@ export interface Building {
   /** Kind and name of the part that the item is in. */
   part: { kind: string; name: string | null }
   found: Found[]
+  /** The paces of the line, for a look at all those of the day. */
+  paces: Pace[]
+}
+
+/** A pace as written. `isBare`: without a unit, so that the file's holds. */
+export interface Pace {
+  at: Place
+  secondsPerKm: number
+  text: string
+  isBare: boolean
+}
+
+/** How near two paces are the same, and how far another is out of place. This program's own rule. */
+const samePace = 0.05
+const otherPace = 0.25
+const kilometersInMile = 1.609344
+
+/** What to ask of a pace without a unit that is far from every other pace of the day and would be one of them in the other
+ * unit; null for any other. */
+export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
+  if (!pace.isBare || others.length === 0) return null
+  const factor = unit === 'km' ? 1 / kilometersInMile : kilometersInMile
+  const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
+  const like = others.find(
+    (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
+  )
+  if (!isFar || like === undefined) return null
+  const other = unit === 'km' ? 'mi' : 'km'
+  return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
 }
 
 /** Reports what cannot be meant. `fixed`: the item was built as it was most likely meant. */

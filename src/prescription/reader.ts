@@ -1,6 +1,6 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import type { Building } from './building.ts'
+import { type Building, type Pace, paceInOtherUnit } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
@@ -78,6 +78,7 @@ interface Day {
   title: Line | null
   headers: Headers | null
   maximaLines: { line: Line; name: string }[]
+  paces: { line: Line; pace: Pace }[]
   parts: OpenPart[]
   problems: Problem[]
   errors: number
@@ -120,10 +121,12 @@ function newDay(defaults: ReadingDefaults): Day {
       },
       part: { kind: 'run', name: null },
       found: [],
+      paces: [],
     },
     title: null,
     headers: null,
     maximaLines: [],
+    paces: [],
     parts: [],
     problems: [],
     errors: 0,
@@ -210,6 +213,7 @@ function finish(day: Day): void {
       problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
     )
   checkTrainingMax(day)
+  checkPaces(day)
   const names = day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item)))
   for (const { line, name } of day.maximaLines)
     if (names.every((each) => namedFor([{ name }], each, names) === undefined))
@@ -218,6 +222,18 @@ function finish(day: Day): void {
 
 function namesIn(item: Item): string[] {
   return 'exercises' in item ? item.exercises.map(({ name }) => name) : []
+}
+
+/** Warns of a pace that fits the day's other paces only in the other unit. */
+function checkPaces(day: Day): void {
+  // A day of intervals has a handful of paces; in a longer list every pace has its like.
+  if (day.paces.length > mostPaces) return
+  for (const { line, pace } of day.paces) {
+    const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
+    const message = paceInOtherUnit(pace, others, day.building.units.distance)
+    if (message !== null)
+      add(day, problemOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
+  }
 }
 
 /** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */
@@ -246,6 +262,7 @@ function checkTrainingMax(day: Day): void {
 export const mostItems = 1000
 const mostSteps = 20_000
 const mostHeaders = 1000
+const mostPaces = 50
 
 function takeRaw(day: Day, raw: RawLine): void {
   if ('problem' in raw) {
@@ -359,6 +376,7 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
       unknown = unknownHeadingOf(line.text, day.building.units, true)
     return unknown === null ? null : ''
   }
+  day.building.paces = []
   const read = readItem(part, line, day.building, elsewhere)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
@@ -372,6 +390,7 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
       day,
       problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),
     )
+  if (part.kind === 'run') day.paces.push(...day.building.paces.map((pace) => ({ line, pace })))
   part.items.push({ line, item: read.value })
   day.items++
   day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), day.building.lapMeters)

@@ -38,8 +38,17 @@ export function equipmentWith(
       bar: bar ? massIn(bar, unit) : settings.bar[unit],
       collar: settings.collar[unit],
       plates: settings.plates[unit],
+      ...(exercise === undefined ? {} : setForBar(settings, exercise)),
     }
   }
+}
+
+/** What the settings say of an exercise: on a bar, off it, or nothing. */
+function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
+  const isNamed = (names: readonly string[]) =>
+    names.some((name) => exerciseKey(name) === exerciseKey(exercise))
+  if (isNamed(offBar)) return { isOnBar: false }
+  return isNamed(onBar) ? { isOnBar: true } : {}
 }
 
 export function recorderContextOf(settings: Settings, earlier: EarlierDays): RecorderContext {

@@ -209,13 +209,14 @@ function loadLine(step: SetStep, day: Rack): string {
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null)
     return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
-  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name))) return ''
+  const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
+  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day, step.name)) && load.kind === 'mass')
     return ''
   const made = (value: number) => {
     const mass = { value, unit: masses.unit }
-    return isOnBar(step.name) ? plateText(mass, day, step.name) : formatMass(mass)
+    return isOnBar(step.name, equipment) ? plateText(mass, day, step.name) : formatMass(mass)
   }
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates

@@ -76,8 +76,12 @@ export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
-/** Whether plates on a barbell make the load of an exercise: only where the name says so.
+/** Whether plates on a barbell make the load of an exercise: what the athlete has set, else what the name says.
  * @param name as it is written: `dumbbell row`, `bench press` */
-export function isOnBar(name: string): boolean {
+export function isOnBar(name: string, set?: { isOnBar?: boolean }): boolean {
+  return set?.isOnBar ?? isNamedForBar(name)
+}
+
+function isNamedForBar(name: string): boolean {
   return barbellLift.test(name) && !otherThing.test(name)
 }

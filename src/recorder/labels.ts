@@ -133,10 +133,9 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
   if (!shown) return effort
-  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
-  const plates = onBar
-    ? platesText(shown, context.equipmentOf(shown.unit, state.prescription, step.name))
-    : null
+  const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment)
+  const plates = onBar ? platesText(shown, equipment) : null
   const from = fromText(state, step)
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
   return [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort].filter(Boolean).join(', ')

@@ -68,7 +68,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     }
     case 'ramp': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
-      const plates = isOnBar(step.name) ? platesText(step.load, equipment) : null
+      const plates = isOnBar(step.name, equipment) ? platesText(step.load, equipment) : null
       const what = `${formatMass(step.load)} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
         what,

@@ -35,8 +35,9 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const last = lastSetOf(state, next)
   const load = last?.recorded.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
-  const rack = rackOf(context.equipmentOf(load.unit, state.prescription, next.name))
-  const isStepped = load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0)
+  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
+  const rack = rackOf(equipment)
+  const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.recorded.result
   const pain = isPainNoted(state)
   const advice = nextLoad({
@@ -96,11 +97,12 @@ export function changeOfLoad(state: SessionState, context: RecorderContext): str
   const next = stepNow(state)
   if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
   const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
-  if (!load || !isOnBar(next.name)) return null
+  const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
+  if (!load || !equipment || !isOnBar(next.name, equipment)) return null
   const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
   const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
-  const plates = platesText(load, context.equipmentOf(load.unit, state.prescription, next.name))
+  const plates = platesText(load, equipment)
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
 

@@ -67,6 +67,12 @@ export function isRunning(name: string): boolean {
   return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
 }
 
+/** Whether each repetition of an exercise is a landing. A list of this program's own.
+ * @param name as it is written: `box jump`, `pogo hop` */
+export function isJump(name: string): boolean {
+  return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
+}
+
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 

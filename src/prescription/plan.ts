@@ -3,7 +3,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
-import { exerciseKey, exerciseNamesOf, isRunning, namedFor } from './exercise.ts'
+import { exerciseKey, exerciseNamesOf, isJump, isRunning, namedFor } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
 import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
@@ -138,6 +138,14 @@ function liftsOf(step: SetStep): Lift[] {
     default:
       return [step]
   }
+}
+
+/** Landings of the jumps and hops in these steps, the lower end of their repetitions, both sides counted. */
+export function plannedContacts(steps: readonly Step[]): number {
+  const jumps = steps
+    .flatMap((step) => (step.kind === 'set' ? liftsOf(step) : []))
+    .filter(({ name }) => isJump(name))
+  return jumps.reduce((sum, { dose, side }) => sum + (leastReps(dose) ?? 0) * (side === null ? 1 : 2), 0)
 }
 
 function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {

@@ -13,6 +13,8 @@ export interface Equipment {
   /** Mass of one collar; 0 without. */
   collar: number
   plates: readonly PlatePairs[]
+  /** Whether the exercise is on the bar, where the athlete has said so; else its name decides. */
+  isOnBar?: boolean
 }
 
 export interface LoadedBar {

@@ -1,14 +1,8 @@
 import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
-import type { Dose, Prescription } from './model.ts'
-import {
-  goalSecondsPerKm,
-  isRunningSet,
-  lapMetersOf,
-  type PieceStep,
-  type SetStep,
-  type Step,
-} from './step.ts'
+import { isRunning } from './exercise.ts'
+import type { Dose, Prescription, Station } from './model.ts'
+import { goalSecondsPerKm, lapMetersOf, type PieceStep, type SetStep, type Step } from './step.ts'
 
 /* How long things take, to be said as rough: invented, but for what is prescribed. */
 
@@ -71,12 +65,7 @@ function secondsOfRace(meters: number, prescription: Prescription): number {
 export function secondsOfSet(step: SetStep): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
-  const seconds = isRunningSet(step) ? secondsRun(step.dose) : secondsOfDose(step.dose)
-  return seconds * sides + pauses
-}
-
-function secondsRun(dose: Dose): number {
-  return dose.kind === 'distance' ? (metersOf(dose.length) / 1000) * easySecondsPerKm : 0
+  return secondsOfDoseOf(step) * sides + pauses
 }
 
 function secondsOfDose(dose: Dose): number {
@@ -96,10 +85,28 @@ function secondsOfDose(dose: Dose): number {
       return dose.seconds
     case 'distance':
       return metersOf(dose.length) * carriedSecondsPerMeter
+    case 'drop':
+      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
+    case 'complex':
+      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
+    case 'roundsIn':
+      return dose.seconds
+    case 'forTime':
+      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
   }
 }
 
-/** With `every`, what is left of that time; in a round, the pause; none behind the last set of an item. */
+function secondsOfStation({ name, dose, side }: Station): number {
+  return secondsOfDoseOf({ name, dose }) * (side ? 2 : 1)
+}
+
+/** A distance is run, or carried. */
+function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
+  const isRun = dose.kind === 'distance' && isRunning(name)
+  return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
+}
+
+/** With `every`, what is left of that time; in a round, the pause; 0 after the last set of an item. */
 function restOf(step: SetStep): number {
   if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
@@ -114,7 +121,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let meters = 0
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
-    // Behind the last set of an item that is left there is no rest.
+    // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0

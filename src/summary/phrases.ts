@@ -15,10 +15,11 @@ import {
   type DoneSet,
   type DoneSplit,
   type DoneWork,
-  isRunning,
+  isRunningExercise,
+  metersRunInLifts,
   partName,
 } from './performed.ts'
-import { circuitMeters, fullSplits } from './running.ts'
+import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02` */
@@ -89,7 +90,7 @@ export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
   const whole = formatMeters(meters, view.distance)
-  const circuit = kind === 'run' ? circuitMeters(view.state) : 0
+  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
   if (circuit > 0) return `${whole}, ${formatMeters(circuit, view.distance)} of it in the lift part`
   if (workMeters === meters) return whole
   return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
@@ -254,10 +255,20 @@ export function setsText(exercise: DoneExercise, view: SummaryView): string {
   return runs
     .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
     .join(', ')
-    .concat(isRunning(exercise) ? ', counted as running' : '')
+    .concat(isRunningExercise(exercise) ? ', counted as running' : '')
 }
 
-function setText({ result, step }: DoneSet, view: SummaryView): string {
+function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
+  const [rounds = 0, begun = 0] = result.groups ?? []
+  if (step.dose.kind === 'roundsIn' && result.groups !== null)
+    return `${rounds} ${rounds === 1 ? 'round' : 'rounds'}${begun === 0 ? '' : ` and ${begun} reps`}`
+  if (
+    step.dose.kind === 'forTime' &&
+    result.seconds !== null &&
+    result.reps === null &&
+    result.meters === null
+  )
+    return formatClock(result.seconds)
   const count =
     result.groups !== null
       ? `(${result.groups.join('+')})`
@@ -266,7 +277,7 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
         : result.meters !== null
           ? `${roundTo(result.meters, 1)} m`
           : String(result.reps ?? 0)
-  const side = step.side === null ? '' : ` ${step.side}`
+  const side = ofSide === null ? '' : ` ${ofSide}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }

@@ -54,11 +54,11 @@ export function setRows(state: SessionState, id: string): SetRow[] {
   return exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-    .map(({ step, result, number }) => ({
+    .map(({ step, name, side, result, number }) => ({
       ...headOf(state, id, step.part),
-      exercise: step.name,
+      exercise: name,
       set: number,
-      side: step.side,
+      side,
       reps: result.reps,
       groups: result.groups === null ? null : result.groups.join('+'),
       seconds: result.seconds,

@@ -75,6 +75,7 @@ export const commandTable: readonly CommandRow[] = [
     ],
     options: [
       ...dateOptions,
+      { name: 'full', value: null, description: 'progress load: also the load times its monotony' },
       {
         name: 'format',
         value: 'FORMAT',
@@ -82,7 +83,7 @@ export const commandTable: readonly CommandRow[] = [
         choices: ['text', 'svg'],
       },
     ],
-    description: 'how a lift, the running, the effort-minutes or pain have gone over the weeks',
+    description: 'how a lift, the running, the session load or pain have gone over the weeks',
     load: () => import('./progress.ts'),
   },
   {

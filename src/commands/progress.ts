@@ -41,7 +41,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.out(pictureOf(shown, units))
   } else {
     const columns = Math.max(40, Math.min(io.columns, widest))
-    io.out(`${shownLines(shown, units, columns, today).join('\n')}\n`)
+    io.out(`${shownLines(shown, units, columns, today, input.flags.has('full')).join('\n')}\n`)
   }
   return statusOf(logbook)
 }

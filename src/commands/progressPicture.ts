@@ -36,8 +36,8 @@ export function pictureOf(shown: Shown, units: HistoryUnits): string {
       )
     case 'load':
       return barPicture(
-        `Effort-minutes by week, run below and lift above: ${spanText(shown.figures)}`,
-        'effort-minutes',
+        `Session load by week, run below and lift above: ${spanText(shown.figures)}`,
+        'session load',
         shown.figures.weeks.flatMap(({ monday, run, lift }) => [
           { monday, of: 'run', value: run },
           { monday, of: 'lift', value: lift },

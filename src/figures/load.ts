@@ -15,7 +15,7 @@ export const effortWords: Readonly<Record<number, string>> = {
   10: 'maximal',
 }
 
-/** Effort-minutes of a part: its effort from 0 to 10 times its minutes.
+/** Session load of a part: its effort from 0 to 10 times its minutes.
  * @throws RangeError for an effort outside 0 to 10 or minutes below 0
  * Source: Foster 1998; Foster 2001. */
 export function effortMinutes(effort: number, minutes: number): number {
@@ -29,7 +29,7 @@ export interface SessionLoad {
   atLeast: boolean
 }
 
-/** Effort-minutes of a session: the sum of its parts that are known, at least that where one is not.
+/** Session load of a session: the sum of its parts that are known, at least that where one is not.
  * @param parts of what was done; null for one without an effort or without minutes
  * Source: Foster 2001. */
 export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
@@ -48,7 +48,7 @@ export interface DayLoad {
   known: boolean
 }
 
-/** Effort-minutes of a day: 0 without a session, at least the sum where a session is not known as a whole.
+/** Session load of a day: 0 without a session, at least the sum where a session is not known as a whole.
  * Source: Foster 1998. */
 export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   return {
@@ -69,7 +69,7 @@ export interface WeekLoad {
   /** Mean of the days / their sample standard deviation; null where a day is unknown, below three days of training,
    * and where the coefficient of variation is below 5 %. */
   monotony: number | null
-  /** Effort-minutes x monotony. */
+  /** Session load x monotony. */
   strain: number | null
 }
 
@@ -118,17 +118,17 @@ function weekLines(days: readonly DayLoad[]): string[] {
   return [
     head,
     `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
-    `${num(sum)} x ${num(monotony, 6)} = ${num(strain ?? 0)} effort-minutes x monotony`,
+    `${num(sum)} x ${num(monotony, 6)} = ${num(strain ?? 0)} load x monotony`,
   ]
 }
 
 /** Source: see the entries. */
 export const loadFigures = {
-  'effort-minutes': figure<{ parts: readonly PartLoad[] }>({
-    name: 'effort-minutes',
-    title: 'Effort-minutes of a session',
-    aliases: ['effort', 'session-load', 'load'],
-    equation: ["effort-minutes = sum of each part's effort x its minutes"],
+  'session-load': figure<{ parts: readonly PartLoad[] }>({
+    name: 'session-load',
+    title: 'Session load of a session',
+    aliases: ['effort', 'effort-minutes', 'load'],
+    equation: ["session load = sum of each part's effort x its minutes"],
     symbols: [
       {
         symbol: 'effort',
@@ -155,12 +155,12 @@ export const loadFigures = {
   }),
   'week-load': figure<{ days: readonly DayLoad[] }>({
     name: 'week-load',
-    title: 'Effort-minutes of a week, and their monotony',
+    title: 'Session load of a week, and its monotony',
     aliases: ['week', 'monotony', 'strain', 'day-load'],
     equation: [
       'week = sum of seven days; a day without a session is 0',
       'monotony = mean of the days / their sample standard deviation (n - 1)',
-      'effort-minutes x monotony (with --full)',
+      'load x monotony (with progress load --full)',
     ],
     symbols: [
       {

@@ -212,7 +212,7 @@ export function blockLines(
     [
       ...columnLines(head, rows),
       ...wrapped(
-        `${unit}; long: the longest run, ahead the planned one; load: effort-minutes; ">": this week`,
+        `${unit}; long: the longest run, ahead the planned one; load: session load; ">": this week`,
         0,
         columns,
       ),

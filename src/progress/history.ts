@@ -113,7 +113,7 @@ export function historyHead(columns: number, kept: HistoryKept): string {
   return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
 }
 
-/** A session in one line: date, id, what was run, effort-minutes with the effort of each part, title, what was
+/** A session in one line: date, id, what was run, session load with the effort of each part, title, what was
  * lifted; a short one has the columns that its head has. @param columns where it is cut, at least 38 */
 export function historyLine(
   row: HistoryRow,
@@ -132,7 +132,7 @@ export function historyLine(
   return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
 }
 
-/** `832 (8/7)`: effort-minutes, and the effort of each part. */
+/** `832 (8/7)`: session load, and the effort of each part. */
 function effortText({ effortMinutes, efforts }: HistoryRow): string {
   const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
   return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`

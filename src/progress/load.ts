@@ -7,7 +7,7 @@ import { daysOf, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from 
 export interface LoadDay extends DayLoad {
   date: string
   sessions: number
-  /** Effort-minutes of what is known of the run, the lift, and the other parts. */
+  /** Session load of what is known of the run, the lift, and the other parts. */
   run: number
   lift: number
   other: number
@@ -35,7 +35,7 @@ export interface LoadProgress extends Span {
   unknown: { session: string; date: string; title: string }[]
 }
 
-/** Effort-minutes by day and by week, run and lift beside each other. A day without a session is 0.
+/** Session load by day and by week, run and lift beside each other. A day without a session is 0.
  * @param sessions those of the span alone are looked at
  * @param today local; a week that is not over has no monotony
  * Source: Foster 1998; Foster 2001. */
@@ -99,13 +99,13 @@ function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadD
 
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
-/** Effort-minutes over the weeks. @param columns at least 40
+/** Session load over the weeks. @param columns at least 40
  * @param today local; days ahead of it without a session are left blank */
-export function loadLines(load: LoadProgress, columns: number, today: string): string[] {
+export function loadLines(load: LoadProgress, columns: number, today: string, isFull = false): string[] {
   const blocks = [
-    wrapped(`effort-minutes: ${spanText(load)}`, 0, columns),
+    wrapped(`session load: ${spanText(load)}`, 0, columns),
     barBlock(load, columns),
-    dayBlock(load, columns, today),
+    dayBlock(load, columns, today, isFull),
     unknownBlock(load, columns),
   ]
   return blocks
@@ -126,18 +126,24 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
 }
 
 /** Without room for the seven days, the week's figures alone. */
-function dayBlock({ weeks }: LoadProgress, columns: number, today: string): string[] {
+function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const withDays = columns >= 72
-  const head = ['week', ...(withDays ? weekdays : []), 'sum', 'monotony', 'x']
+  const head = [
+    'week',
+    ...(withDays ? weekdays : []),
+    'sum',
+    'monotony',
+    ...(isFull ? ['load x monotony'] : []),
+  ]
   const rows = weeks.map((week) => [
     withDays ? week.week : week.week.slice(5),
     ...(withDays ? week.days.map((day) => dayCell(day, today)) : []),
     sumText(week.effortMinutes, week),
     week.monotony === null ? '-' : week.monotony.toFixed(2),
-    week.effortMinutesTimesMonotony === null ? '-' : week.effortMinutesTimesMonotony.toFixed(0),
+    ...(isFull ? [week.effortMinutesTimesMonotony?.toFixed(0) ?? '-'] : []),
   ])
   const note =
-    'x: effort-minutes times monotony (mean of the days / their sample standard deviation); "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
+    'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
   return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }
 
@@ -147,7 +153,7 @@ function dayCell(day: LoadDay, today: string): string {
   return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
 }
 
-/** A sum of effort-minutes; where a session has none, at least that, and what is not known is not 0. */
+/** A sum of session load; where a session has none, at least that, and what is not known is not 0. */
 export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
   if (!atLeast) return effortMinutes.toFixed(0)
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`

@@ -108,7 +108,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     'week',
     `run ${units.distance}`,
     `lift ${units.mass}`,
-    ...(isWide ? ['run', 'lift', 'effort-minutes'] : ['effort']),
+    ...(isWide ? ['run', 'lift', 'session load'] : ['load']),
   ]
   const rows = weeks.map((week) => [
     weekText(week, columns),
@@ -118,7 +118,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     sumText(week.effortMinutes, week),
   ])
   const note = isWide
-    ? 'run and lift before the last column: their effort-minutes; "?" or "+" (at least): a session has no effort'
-    : 'effort: effort-minutes; "?" or "+" (at least): a session has no effort'
+    ? 'run and lift before the last column: their session load; "?" or "+" (at least): a session has no effort'
+    : 'load: session load; "?" or "+" (at least): a session has no effort'
   return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }

@@ -65,8 +65,14 @@ function withLift(sessions: readonly DoneSession[], name: string): DoneSession[]
   return sessions.filter((session) => session.hasLifted(key))
 }
 
-/** The figures as text. @param columns at least 40 */
-export function shownLines(shown: Shown, units: HistoryUnits, columns: number, today: string): string[] {
+/** The figures as text. @param columns at least 40; @param isFull with what is shown only with --full */
+export function shownLines(
+  shown: Shown,
+  units: HistoryUnits,
+  columns: number,
+  today: string,
+  isFull = false,
+): string[] {
   switch (shown.kind) {
     case 'all':
       return overviewLines(shown.figures, units, columns)
@@ -75,7 +81,7 @@ export function shownLines(shown: Shown, units: HistoryUnits, columns: number, t
     case 'run':
       return runLines(shown.figures, units.distance, columns)
     case 'load':
-      return loadLines(shown.figures, columns, today)
+      return loadLines(shown.figures, columns, today, isFull)
     case 'pain':
       return painLines(shown.figures, units.distance, columns)
   }

@@ -24,7 +24,7 @@ export function effortSteps({ summary }: ExplainedSession): SessionSteps[] {
     .filter((part) => part.effort !== null || part.minutes !== null)
     .filter((part) => part.effortMinutes !== null || ['run', 'cross', 'lift'].includes(part.kind))
     .map((part) => ({ name: partName(part), effort: part.effort, minutes: part.minutes }))
-  return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['effort-minutes'].work({ parts }) }]
+  return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['session-load'].work({ parts }) }]
 }
 
 export function minutesSteps({ summary }: ExplainedSession): SessionSteps[] {
@@ -298,7 +298,7 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'equivalent-vo2max': (session) => raceSteps(session, catalogue['equivalent-vo2max'].work),
   'equal-performance': (session) => raceSteps(session, toGoal(session, catalogue['equal-performance'].work)),
   riegel: (session) => raceSteps(session, toGoal(session, catalogue.riegel.work)),
-  'effort-minutes': effortSteps,
+  'session-load': effortSteps,
   minutes: minutesSteps,
   'meal-energy': mealSteps,
   'running-energy': runningEnergySteps,

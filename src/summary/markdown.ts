@@ -58,7 +58,7 @@ function partsTable({ summary }: SummaryView): string[] {
   const told = summary.parts.filter((part) => part.kind !== 'fuel' && (part.minutes ?? part.effort) !== null)
   const number = (value: number | null) => (value === null ? '' : rounded(value))
   return table(
-    ['part', 'min', 'effort', 'effort-minutes', 'min since the part before', 'with'],
+    ['part', 'min', 'effort', 'session load', 'min since the part before', 'with'],
     told.map((part) => [
       escaped(partName(part)),
       number(part.minutes),

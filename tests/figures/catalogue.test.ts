@@ -137,9 +137,10 @@ describe('figures worked out from given numbers', () => {
     expect(catalogue.trend.work({ points: [{ x: 0, y: 1 }], unit: 'kg' })).toEqual([
       'fewer than two different times: no line',
     ])
-    expect(catalogue['effort-minutes'].work({ parts: [{ name: 'run', effort: null, minutes: 60 }] })).toEqual(
-      ['run: not known', 'session not known'],
-    )
+    expect(catalogue['session-load'].work({ parts: [{ name: 'run', effort: null, minutes: 60 }] })).toEqual([
+      'run: not known',
+      'session not known',
+    ])
     const days = Array.from({ length: 7 }, (_, day) => ({ effortMinutes: 100, known: day !== 3 }))
     expect(catalogue['week-load'].work({ days })).toEqual([
       '100 + 100 + 100 + 100? + 100 + 100 + 100 = 700, at least: a day is not known',

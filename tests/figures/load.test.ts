@@ -3,7 +3,7 @@ import { type DayLoad, dayLoad, effortMinutes, sessionLoad, weekLoad } from '../
 
 const known = (load: number): DayLoad => ({ effortMinutes: load, known: true })
 
-describe('effort-minutes', () => {
+describe('session load', () => {
   test('of a part are its effort times its minutes', () => {
     expect([effortMinutes(8, 62), effortMinutes(0, 30), effortMinutes(10, 0)]).toEqual([496, 0, 0])
   })

@@ -11,7 +11,7 @@ const part = (kind: 'run' | 'lift' | 'cross', effort: number | null, minutes: nu
 })
 const week = { from: '2026-11-16', to: '2026-11-22' }
 
-describe('effort-minutes over the weeks', () => {
+describe('session load over the weeks', () => {
   /* Source: the formulas of Foster 1998 (mean of the days / their standard deviation; sum x monotony) put
    * through a pocket calculator with the sample standard deviation: 360, 0, 315, 160, 0, 720, 180. */
   it('have the sum, the monotony and their product', () => {

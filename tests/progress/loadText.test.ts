@@ -13,7 +13,7 @@ const span = { from: '2026-11-16', to: '2026-11-29' }
 const shown = (columns: number, ...sessions: ReturnType<typeof session>[]) =>
   loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24')
 
-describe('the effort-minutes in words', () => {
+describe('the session load in words', () => {
   it('are never 0 where they are not known, blank ahead of today, and 0 without a session', () => {
     const lines = shown(
       80,
@@ -23,8 +23,8 @@ describe('the effort-minutes in words', () => {
     )
     expect(lines).toContain(`2026-W47 16 Nov   300+     ?  ${'='.repeat(50)}`)
     expect(lines).toContain('2026-W48 23 Nov      ?     ?')
-    expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -  -')
-    expect(lines).toContain('2026-W48    ?    0                              ?         -  -')
+    expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -')
+    expect(lines).toContain('2026-W48    ?    0                              ?         -')
     expect(lines.slice(-3)).toEqual([
       'sessions without an effort, which leave their days unknown:',
       '  17 Nov track',
@@ -34,7 +34,7 @@ describe('the effort-minutes in words', () => {
 
   it('are there for a session that a clock ahead of this one has dated', () => {
     const lines = shown(80, session('2026-11-25', { parts: [part(6)] }))
-    expect(lines).toContain('2026-W48    0    0  300                      300         -  -')
+    expect(lines).toContain('2026-W48    0    0  300                      300         -')
   })
 
   it('have their years where the weeks reach over a year', () => {
@@ -44,8 +44,15 @@ describe('the effort-minutes in words', () => {
     expect(lines.slice(-2)).toEqual(['  30 Dec 2025 push', '  17 Nov 2026 track'])
   })
 
+  it('has the load times its monotony only in full', () => {
+    const days = [session('2026-11-18', { parts: [part(6)] })]
+    const load = loadProgress(days, span, '2026-11-24')
+    expect(loadLines(load, 80, '2026-11-24').join('\n')).not.toContain('load x monotony')
+    expect(loadLines(load, 80, '2026-11-24', true).join('\n')).toContain('load x monotony')
+  })
+
   it('leave the days out where there is no room for them', () => {
     const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
-    expect(lines).toContain('W47   300         -  -')
+    expect(lines).toContain('W47   300         -')
   })
 })

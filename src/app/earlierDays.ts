@@ -11,6 +11,7 @@ import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { barFor, type LastLoad } from '../prescription/plan.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
@@ -26,6 +27,8 @@ export interface EarlierDays {
   maxima: { name: string; kg: number; basis: string }[]
   lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
+  /** What hurt lately, asked at the start of a day. */
+  pains(): RecentPain[]
 }
 
 /** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
@@ -99,6 +102,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
+    pains: () => recentPains(entries(), formatDate(today, 'yyyy-MM-dd')),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)

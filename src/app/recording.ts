@@ -8,7 +8,7 @@ import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { recorderOf } from '../recorder/model.ts'
+import { type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
@@ -144,10 +144,12 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const empty = startOf(prescription, expand(prescription, context.rampOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
-  return {
-    writer,
-    store: createRecorderStore(recorderOf([start, opened], state, now), context, outside(writer, tools)),
+  const pains = tools.earlier.pains()
+  const model: RecorderModel = {
+    ...recorderOf([start, opened], state, now),
+    mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
   }
+  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
 }
 
 function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {

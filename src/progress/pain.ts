@@ -1,3 +1,4 @@
+import { differenceInCalendarDays, format, parseISO, subDays } from 'date-fns'
 import { placeKey } from '../session/pain.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
@@ -17,7 +18,10 @@ export interface PainProgress extends Span {
 
 /** What was noted of pain, place by place, with what was done that day. Facts: no threshold and no forecast.
  * @param sessions newest first */
-export function painProgress(sessions: readonly DoneSession[], span: Span): PainProgress {
+export function painProgress(
+  sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
+  span: Span,
+): PainProgress {
   const places = new Map<string, PainPlace>()
   for (const { id, date, brief } of sessions.toReversed()) {
     if (!isIn(span, date)) continue
@@ -37,6 +41,40 @@ export function painProgress(sessions: readonly DoneSession[], span: Span): Pain
     }
   }
   return { ...span, places: [...places.values()].sort((a, b) => b.days.length - a.days.length) }
+}
+
+/** A place that hurt lately, and what was noted: `4 on Tuesday, 3 on Thursday`. */
+export interface RecentPain {
+  place: string
+  text: string
+}
+
+const recentDays = 14
+
+/** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last number is 0 is over.
+ * @param sessions newest first
+ * @param today local date
+ * Source: this program's own rule. */
+export function recentPains(
+  sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
+  today: string,
+): RecentPain[] {
+  const from = format(subDays(parseISO(today), recentDays), 'yyyy-MM-dd')
+  const { places } = painProgress(sessions, { from, to: today })
+  return places
+    .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
+    .map(({ place, days }) => ({
+      place,
+      text: days
+        .map(({ date, levels }) => `${levels.at(-1) ?? 'noted'} on ${dayName(date, today)}`)
+        .join(', '),
+    }))
+}
+
+/** The weekday within the last six days, else the date. */
+function dayName(date: string, today: string): string {
+  const day = parseISO(date)
+  return format(day, differenceInCalendarDays(parseISO(today), day) < 7 ? 'EEEE' : 'd MMM')
 }
 
 /** @param columns at least 40 */

@@ -2,6 +2,7 @@ import type { Equipment } from '../figures/bar.ts'
 import type { RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/foods.ts'
@@ -43,6 +44,8 @@ export type Mode =
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
   | { kind: 'noting' }
+  /** At the start of a day: places that hurt lately, one after the other. */
+  | { kind: 'painToday'; pains: readonly RecentPain[] }
   /** The page of keys, from this line on. */
   | { kind: 'help'; top: number }
 

@@ -1,3 +1,4 @@
+import { painsIn } from '../session/pain.ts'
 import type { Recorded, SessionState } from '../session/state.ts'
 
 /* Pain and warning signs in what was typed: what is said at once, and what is not advised any more. */
@@ -13,11 +14,16 @@ export function isWarning(text: string, pain: boolean): boolean {
   return (pain ? inPain : inNotes).test(text)
 }
 
+/** A number of 0 says that a pain is over. */
+function isOver(pain: string): boolean {
+  return painsIn(pain).every(({ level }) => level === 0)
+}
+
 /** What is said when a result or a note with pain, or with a warning sign, is taken; null for any other. */
 export function painText(note: string | null, pain: string | null): string | null {
-  if ((pain !== null && isWarning(pain, true)) || (note !== null && isWarning(note, false)))
-    return warningText
-  return pain === null ? null : `Pain noted: ${pain}. Stop if it is sharp or gets worse.`
+  const isFelt = pain !== null && !isOver(pain)
+  if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
+  return !isFelt ? null : `Pain noted: ${pain}. Stop if it is sharp or gets worse.`
 }
 
 function remarksOf(state: SessionState): { note: string | null; pain: string | null }[] {
@@ -29,7 +35,7 @@ function remarksOf(state: SessionState): { note: string | null; pain: string | n
 }
 
 export function isPainNoted(state: SessionState): boolean {
-  return remarksOf(state).some(({ pain }) => pain !== null)
+  return remarksOf(state).some(({ pain }) => pain !== null && !isOver(pain))
 }
 
 export function isWarningNoted(state: SessionState): boolean {

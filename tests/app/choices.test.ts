@@ -14,6 +14,7 @@ const noOtherDays = {
   maxima: [],
   lastLoads: () => [],
   exercises: () => [],
+  pains: () => [],
 }
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 

@@ -28,6 +28,7 @@ function tools(): RecordingTools {
       maxima: [],
       lastLoads: () => [],
       exercises: () => [],
+      pains: () => [],
     },
     ring: () => {},
     leave: () => {},

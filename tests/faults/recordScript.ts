@@ -44,6 +44,7 @@ function recorder(logbook: Logbook, say: (line: string) => void): Recording {
     maxima: [],
     lastLoads: () => [],
     exercises: () => [],
+    pains: () => [],
   }
   const tools = { logbook, settings: defaultSettings, earlier: nothing, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { painLines, painProgress } from '../../src/progress/pain.ts'
+import { painLines, painProgress, recentPains } from '../../src/progress/pain.ts'
 import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
@@ -35,4 +35,25 @@ test('pain is one line a place, the most frequent first: dates, numbers, what wa
 
 test('without any it says so', () => {
   expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain is noted in these weeks')
+})
+
+test('a pain of the last 14 days is told by weekday, then by date, until its last number is 0', () => {
+  const pain = (date: string, place: string, level: number | null) =>
+    session(date, { pain: [{ place, level }] })
+  const told = (today: string) =>
+    recentPains(
+      [
+        pain('2026-11-24', 'left calf', 3),
+        pain('2026-11-23', 'right elbow', 0),
+        pain('2026-11-22', 'left calf', null),
+        pain('2026-11-12', 'left calf', 4),
+        pain('2026-11-12', 'right elbow', 2),
+      ],
+      today,
+    )
+  expect(told('2026-11-26')).toEqual([
+    { place: 'left calf', text: '4 on 12 Nov, noted on Sunday, 3 on Tuesday' },
+  ])
+  expect(told('2026-12-08')).toEqual([{ place: 'left calf', text: '3 on 24 Nov' }])
+  expect(told('2026-12-09')).toEqual([])
 })

@@ -10,6 +10,7 @@ import { keyRows, openInPart } from '../keys.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
 import { applied, readTyped, recording } from '../record.ts'
+import { painText } from '../warnings.ts'
 import {
   isArrow,
   isLoadAlone,
@@ -137,6 +138,41 @@ export const noting: ModeObject<'noting'> = {
   onEnter: (model, _, context) => {
     const events = noteEvents(model)
     return applied({ ...recording(model), notice: notedText(events) }, events, context)
+  },
+  onEscape: null,
+}
+
+export const painToday: ModeObject<'painToday'> = {
+  takesText: true,
+  panel: (_, { pains }) => {
+    const lines = pains.map(({ place, text }) => `${place}: ${text}`)
+    return panelWith({ title: 'pain on earlier days, from 0 to 10', lines })
+  },
+  prompt: (_, { pains }) => ({
+    label: `${pains[0]?.place ?? 'pain'} today`,
+    placeholder: '0 to 10, Enter skips',
+    isField: true,
+  }),
+  hints: (model) => [
+    { key: 'Enter', label: model.draft === '' ? 'skip' : 'save' },
+    { key: 'Esc', label: model.draft === '' ? 'skip all' : 'clear' },
+  ],
+  onKey: stay,
+  onEnter: (model, { pains: [pain, ...others] }, context) => {
+    const typed = model.draft.trim()
+    if (typed !== '' && !/^(10|\d)$/.test(typed))
+      return said(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+    const next: RecorderModel = {
+      ...recording(model),
+      mode: others.length > 0 ? { kind: 'painToday', pains: others } : { kind: 'recording' },
+    }
+    if (typed === '' || !pain) return stay(next)
+    const text = `${pain.place} ${typed}`
+    return applied(
+      { ...next, notice: painText(null, text) },
+      [{ type: 'noteAdded', ...whenOf(model.now), about: null, text, pain: true }],
+      context,
+    )
   },
   onEscape: null,
 }

@@ -6,6 +6,7 @@ import {
   help,
   noting,
   ordering,
+  painToday,
   picking,
   swapping,
   timeLeft,
@@ -26,6 +27,7 @@ const modes: { [K in ModeKind]: ModeObject<K> } = {
   timeLeft,
   cutOffered,
   noting,
+  painToday,
   help,
 }
 

@@ -1,0 +1,58 @@
+import { describe, expect, test } from 'vitest'
+import { isPainNoted } from '../../src/recorder/warnings.ts'
+import { walkThrough } from '../day.ts'
+
+const day = 'Easy\n\nrun\n  5 km easy\n'
+const calf = { place: 'left calf', text: '4 on Tuesday, 3 on Thursday' }
+const elbow = { place: 'right elbow', text: '2 on Monday' }
+
+function asked() {
+  const walked = walkThrough(day)
+  walked.model = { ...walked.model, mode: { kind: 'painToday', pains: [calf, elbow] } }
+  return walked
+}
+
+const notes = (walked: ReturnType<typeof asked>) =>
+  walked.state.notes.map(({ text, pain }) => ({ text, pain }))
+
+describe('a later day within 14 days of a pain', () => {
+  test('shows what was noted and asks for the number of today, place by place', () => {
+    const walked = asked()
+    expect(walked.view.panel?.lines).toEqual([
+      'left calf: 4 on Tuesday, 3 on Thursday',
+      'right elbow: 2 on Monday',
+    ])
+    expect(walked.view.entry.label).toBe('left calf today')
+    walked.entry('5')
+    expect(walked.notice).toBe('Pain noted: left calf 5. Stop if it is sharp or gets worse.')
+    expect(walked.view.entry.label).toBe('right elbow today')
+    walked.entry('1')
+    expect(walked.model.mode.kind).toBe('recording')
+    expect(notes(walked)).toEqual([
+      { text: 'left calf 5', pain: true },
+      { text: 'right elbow 1', pain: true },
+    ])
+    expect(isPainNoted(walked.state)).toBe(true)
+  })
+
+  test('Enter skips a place, Escape all of them, and nothing is noted', () => {
+    expect(notes(asked().enter().enter())).toEqual([])
+    const left = asked().key('escape')
+    expect(left.model.mode.kind).toBe('recording')
+    expect(notes(left)).toEqual([])
+  })
+
+  test('a 0 ends it: it is kept, and advice is given as without pain', () => {
+    const walked = asked().entry('0').enter()
+    expect(notes(walked)).toEqual([{ text: 'left calf 0', pain: true }])
+    expect(walked.notice).toBeNull()
+    expect(isPainNoted(walked.state)).toBe(false)
+  })
+
+  test('what is no number from 0 to 10 is asked again', () => {
+    const walked = asked().entry('11')
+    expect(walked.notice).toBe('type a number from 0 to 10, not "11"; Enter alone skips')
+    expect(walked.view.entry.label).toBe('left calf today')
+    expect(notes(walked)).toEqual([])
+  })
+})

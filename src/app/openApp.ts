@@ -14,6 +14,7 @@ import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf 
 import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
+import { morningScreen } from './morning.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
 import { beginRecording, closeAsItIs, type Recording, readDay, resumeRecording } from './recording.ts'
@@ -172,6 +173,7 @@ export function openApp(given: Given): Promise<number> {
       deleteSession: (id) => tried(() => logbook.open(id).discard()),
       history: () => showHistory(null),
       progress: showProgress,
+      morning: () => tried(() => stage.show(morningScreen(logbook.directory, today))),
       week: showWeek,
       leave: () => terminal.exit(),
     }

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { PrescribedSet, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from './format.ts'
-import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
+import { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
 /* What happened on a day, in order, each a fact in the past tense. A session is nothing but its
  * prescription and these events; everything shown is computed from them. */
@@ -52,6 +52,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
     exercise: z.string(),
     secondsPerRep: z.number().positive().nullable(),
   }),
+  /** A load typed before its set begins: the one that an empty entry of this set stands for. */
+  z.strictObject({ type: z.literal('loadChosen'), ...when, step, load: LiftedLoad }),
 
   // -- results; a later one for the same step corrects the earlier
   z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),

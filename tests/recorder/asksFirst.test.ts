@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { nowText } from '../../src/recorder/nowText.ts'
+import { replay } from '../../src/session/replay.ts'
 import { walkThrough } from '../day.ts'
 
 const straight =
@@ -21,6 +23,18 @@ describe('what was not done is never recorded by one key', () => {
     walked.effort(20).enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 102.5 } })
     expect(walked.effort(20).enter().recorded('1.1.s2')).toMatchObject({ load: { value: 102.5 } })
+  })
+
+  test('a chosen load is still there after a restart, can be undone and ends with a swap', () => {
+    const walked = walkThrough(straight).entry('x 102.5')
+    const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
+    expect(again().coming).toEqual(walked.state.coming)
+    expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
+    walked.typed('u')
+    expect(walked.notice).toBe('taken back: the load of set 1 of 3')
+    expect(walked.view.now.number).toBe('5 x 70')
+    walked.entry('x 102.5').typed('x').entry('dumbbell press')
+    expect(walked.view.now.number).toBe('5 reps')
   })
 
   test('e answers a late time by correcting the repeat before', () => {

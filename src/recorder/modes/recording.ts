@@ -1,15 +1,15 @@
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
-import { clockSeconds, elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
-import { changeRest } from '../apply.ts'
+import { applied, changeRest } from '../apply.ts'
 import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
 import { command } from '../command.ts'
 import { beatLabel, keyRows } from '../keys.ts'
 import { stepTitle } from '../labels.ts'
-import type { RecorderModel, Updated } from '../model.ts'
+import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
@@ -63,7 +63,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return said(model, already)
-    const asked = asksFirst(model, step)
+    const asked = asksFirst(model, step, context)
     if (asked) return asked
     const others = stepsToAsk(model.state).filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
@@ -80,7 +80,7 @@ function rampTitle(state: SessionState, ramp: Step): string {
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
 
 /** Asks before Enter records what has hardly begun, or not at all; null when there is nothing to ask. */
-function asksFirst(model: RecorderModel, step: Step): Updated | null {
+function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
   const { state, draft, mode } = model
   const typed = draft.trim()
   const asked = promptOf(state, step.id)
@@ -117,11 +117,9 @@ function asksFirst(model: RecorderModel, step: Step): Updated | null {
     answer.result.load
   ) {
     const { load } = answer.result
-    const coming = { ...model, state: { ...state, coming: { step: step.id, load } }, draft: '' }
-    return said(
-      coming,
-      `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`,
-    )
+    const notice = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
+    const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
+    return applied({ ...model, draft: '', notice }, [event], context)
   }
   const last = [...state.recorded.keys()].at(-1)
   const before = last === undefined ? null : stepOf(state, last)

@@ -7,7 +7,7 @@ import type { IndexEntry, SessionStart } from './model.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 6
+const version = 7
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {

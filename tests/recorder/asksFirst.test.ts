@@ -37,6 +37,20 @@ describe('what was not done is never recorded by one key', () => {
     expect(walked.view.now.number).toBe('5 reps')
   })
 
+  test('a pain or a note between sets is a note, and an effort alone asks: neither records a set that nobody did', () => {
+    const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
+    expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
+    expect(walked.state.recorded.size).toBe(1)
+    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
+    walked.entry('"felt light"')
+    expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
+    walked.entry('@8')
+    expect(walked.view.panel?.title).toBe(
+      'Set 2 has not begun. Save it with @8? Enter yes, Esc no, e corrects set 1 of 3',
+    )
+    expect(walked.key('escape').state.recorded.size).toBe(1)
+  })
+
   test('e answers a late time by correcting the repeat before', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
     walked.effort(110).enter().wait(20).entry('1:48').typed('e').enter()
@@ -112,7 +126,7 @@ test('a warm-up set is what the field speaks of while it is next or under way', 
   expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')
   walked.wait(20).space().wait(60)
   expect(entry()).toBe('warm-up set 2 of 3: Space begins it, nothing to enter')
-  expect(walked.typed('3') && entry()).toMatch(/^set 1 of 2: /)
+  expect(walked.typed('3') && entry()).toMatch(/^front squat, set 1 of 2: /)
 })
 
 describe('a key or a paste that a list or a question does not know', () => {

@@ -69,7 +69,7 @@ describe('a cluster set', () => {
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
     expect(walked.view.open).toBe('1 result to enter')
-    expect(walked.view.entry).toMatchObject({ label: 'set 1 of 2', placeholder: 'Enter: 1+1+1 x 92.5' })
+    expect(walked.view.entry).toMatchObject({ label: 'front squat, set 1 of 2', placeholder: 'Enter: 1+1+1 x 92.5' })
     expect(walked.measured('1.1.s1')).toMatchObject({ seconds: 54, pauses: [20, 20], paced: false })
     walked.rung.length = 0
     walked.wait(150)

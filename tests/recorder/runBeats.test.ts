@@ -238,7 +238,7 @@ describe('a recovery with nothing of its part behind it', () => {
     walked.effort(240).wait(10).entry('-').entry('-')
     expect([...walked.state.skipped]).toEqual(['1.1.p1', '1.3.p1'])
     expect(walked.phase.kind).toBe('ready')
-    expect(walked.view.entry.label).toBe('set 1 of 1')
+    expect(walked.view.entry.label).toBe('row, set 1 of 1')
   })
 })
 

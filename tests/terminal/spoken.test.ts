@@ -18,7 +18,7 @@ test('on a dumb terminal the same beats are said, what is typed is echoed, and n
   writeFileSync(path, day)
   const logbook = usedLogbook({ screenReader: true })
   const program = await startProgram(['record', path], { logbook, env: { TERM: 'dumb' }, rows: 60 })
-  await program.waitFor('asked: set 1 of 1')
+  await program.waitFor('asked: front squat, set 1 of 1')
   program.type(keys.right)
   await program.waitFor('group 1 of 2')
   program.type(keys.right)

@@ -6,9 +6,10 @@ import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/p
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { applied, changeRest } from '../apply.ts'
 import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
+import { notedText, noteEvents } from '../changes.ts'
 import { command } from '../command.ts'
 import { beatLabel, keyRows } from '../keys.ts'
-import { stepTitle } from '../labels.ts'
+import { entryTitle, stepTitle } from '../labels.ts'
 import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
@@ -36,7 +37,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {
-      label: stepTitle(step, state.prescription.units.distance),
+      label: entryTitle(step, state.prescription.units.distance),
       placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
       isField: true,
     }
@@ -101,21 +102,20 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     },
     effects: [],
   })
+  const isUnderWay = stepUnderWay(state)?.id === step.id
+  const isSetAhead = step.kind === 'set' && !isUnderWay
+  if (isSetAhead && /^(pain\b|")/i.test(typed)) {
+    const events = noteEvents(model)
+    return applied({ ...model, draft: '', notice: notedText(events) }, events, context)
+  }
   const reading = readEntries(draft, [asked])
   const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null
   if (!answer) return null
-  const isUnderWay = stepUnderWay(state)?.id === step.id
   if (typed === '' && isUnderWay && step.kind === 'set') {
     const what = early(model, step)
     return what === null ? null : ask(`Record ${what}? Enter yes, Esc no`, answer, describeEmpty(asked) ?? '')
   }
-  if (
-    isLoadAlone(typed) &&
-    !isUnderWay &&
-    step.kind === 'set' &&
-    answer.kind === 'set' &&
-    answer.result.load
-  ) {
+  if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
     const notice = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
     const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
@@ -123,6 +123,15 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   }
   const last = [...state.recorded.keys()].at(-1)
   const before = last === undefined ? null : stepOf(state, last)
+  if (isSetAhead && isEffortAlone.test(typed)) {
+    const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
+    return ask(
+      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc no${correct}`,
+      answer,
+      `${describeEmpty(asked) ?? stepTitle(step)} ${typed}`,
+      correct === '' ? undefined : before?.id,
+    )
+  }
   const isLate =
     typed !== '' && state.phase.kind === 'recovery' && step.kind === 'piece' && answer.kind === 'piece'
   if (!isLate || !before || !isSameItem(before, step)) return null
@@ -134,6 +143,9 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     before.id,
   )
 }
+
+/** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
+const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
 
 /** What Enter would record of a set that cannot be over yet, in words; null for one that can. */
 function early({ state, now }: RecorderModel, { dose }: SetStep): string | null {

@@ -41,7 +41,9 @@ export async function speakRecorder(
   }
   let before: RecorderView | null = null
   let looked = store.get().now
+  let isArriving = false
   const speak = () => {
+    if (isArriving) return
     const model = store.get()
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
@@ -52,7 +54,13 @@ export async function speakRecorder(
     echo()
   }
   const keyboard = new Keyboard(process.stdin, (keys) => {
-    for (const key of keys) press(store, key)
+    // A word such as "pain" that arrives at once is said as a word, not as the commands of its letters.
+    isArriving = true
+    store.together(() => {
+      for (const key of keys) press(store, key)
+    })
+    isArriving = false
+    speak()
   })
   const unsubscribe = store.subscribe(speak)
   let timer: NodeJS.Timeout | undefined

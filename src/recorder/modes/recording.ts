@@ -104,7 +104,8 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   })
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const isSetAhead = step.kind === 'set' && !isUnderWay
-  if (isSetAhead && /^(pain\b|")/i.test(typed)) {
+  const isAhead = (step.kind === 'set' || step.kind === 'piece') && !isUnderWay
+  if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)
     return applied({ ...model, draft: '', notice: notedText(events) }, events, context)
   }

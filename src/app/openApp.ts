@@ -5,6 +5,7 @@ import { localTimeOf, momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { withLastLoads } from '../prescription/plan.ts'
 import { App, type Shown, type Stage } from '../ui/screens/App.tsx'
 import type { AppActions } from '../ui/screens/Today.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
@@ -125,8 +126,8 @@ export function openApp(given: Given): Promise<number> {
       const used = tools()
       const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
       if ('message' in day) return day.message
-      const { prescription } = day
-      const begin = () => tried(() => record(beginRecording(prescription, tools())))
+      const prescription = withLastLoads(day.prescription, used.earlier.lastLoads(day.prescription))
+      const begin = () => tried(() => record(beginRecording(day.prescription, tools())))
       stage.show({
         screen: 'text',
         given: {

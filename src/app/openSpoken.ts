@@ -4,7 +4,7 @@ import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { milestoneBetween, spokenLines } from '../recorder/spoken.ts'
+import { milestoneBetween, spokenLines } from '../recorder/clockText.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, viewOf } from '../recorder/view.ts'
 import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
@@ -57,7 +57,10 @@ export async function speakRecorder(
     // A word such as "pain" that arrives at once is said as a word, not as the commands of its letters.
     isArriving = true
     store.together(() => {
-      for (const key of keys) press(store, key)
+      for (const key of keys) {
+        if (key.kind === 'named' && key.name === 'enter') echo()
+        press(store, key)
+      }
     })
     isArriving = false
     speak()

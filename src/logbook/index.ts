@@ -3,6 +3,7 @@ import { appendFileSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
+import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { briefOf } from '../summary/json.ts'
@@ -164,6 +165,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
   const state = replay(session)
   const summary = summaryOf(state, session.id, context)
   const done = exercisesDone(state)
+  const hurting = new Set(painsNoted(state).map(({ step }) => step))
   return {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
@@ -171,6 +173,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     lifts: summary.lifting.exercises.map((figures, index) => ({
       figures,
       sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
+      hurt: (done[index]?.sets ?? []).some(({ step }) => hurting.has(step.id)),
     })),
     running: {
       figures: summary.running,

@@ -31,7 +31,14 @@ export const IndexRow = z.strictObject({
   started: z.number().nullable(),
   brief: Brief,
   /** In the order in which they were first done. */
-  lifts: z.array(z.strictObject({ figures: lifting.shape.exercises.element, sets: z.array(IndexSet) })),
+  lifts: z.array(
+    z.strictObject({
+      figures: lifting.shape.exercises.element,
+      sets: z.array(IndexSet),
+      /** Pain was noted with one of the sets. */
+      hurt: z.boolean(),
+    }),
+  ),
   /** `kinds` in the order of the figures' items. */
   running: z.strictObject({ figures: running, kinds: z.array(RunningKind) }),
 })

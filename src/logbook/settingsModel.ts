@@ -21,6 +21,9 @@ export const Settings = z.strictObject({
   /** One collar; 0 without. */
   collar: z.strictObject({ kg: z.number().min(0).max(100), lb: z.number().min(0).max(100) }),
   plates: z.strictObject({ kg: plates, lb: plates }),
+  /** Exercises that are on a bar, or are not, besides what their names say. Files before 0.1 lack them. */
+  onBar: z.array(z.string().min(1)).max(100).optional(),
+  offBar: z.array(z.string().min(1)).max(100).optional(),
   /** What a one-repetition maximum is computed with: the median of the seven equations, or one of them. */
   formula: z.enum(formulaNames),
   /** Highest heart rate, beats a minute; null where it is not known. */

@@ -6,6 +6,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { withLastLoads } from '../prescription/plan.ts'
+import { plainOf } from '../summary/plain.ts'
 import { App, type Shown, type Stage } from '../ui/screens/App.tsx'
 import type { AppActions } from '../ui/screens/Today.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
@@ -15,6 +16,7 @@ import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf 
 import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
+import { morningScreen } from './morning.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
 import { beginRecording, closeAsItIs, type Recording, readDay, resumeRecording } from './recording.ts'
@@ -164,15 +166,18 @@ export function openApp(given: Given): Promise<number> {
       damage: () => damageText(logbook),
       due: () => {
         const planned = plannedText(logbook.directory, localTimeOf(new Date()).slice(0, 10))
-        return (
-          [dueText(logbook, settings().rotation), planned].filter((text) => text !== null).join('   ') || null
-        )
+        const pains = earlierDays(logbook, new Date())
+          .pains()
+          .map(({ place, text }) => `${plainOf(place)}: ${text}`)
+        const due = dueText(logbook, settings().rotation)
+        return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null
       },
       ring: () => signal('long'),
       closeAsItIs: (id) => tried(() => closeAsItIs(logbook, id)),
       deleteSession: (id) => tried(() => logbook.open(id).discard()),
       history: () => showHistory(null),
       progress: showProgress,
+      morning: () => tried(() => stage.show(morningScreen(logbook.directory, today))),
       week: showWeek,
       leave: () => terminal.exit(),
     }

@@ -1,5 +1,6 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
+import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -12,6 +13,7 @@ import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
+import { morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording, resumeRecording } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -39,7 +41,9 @@ export async function speakRecorder(
   }
   let before: RecorderView | null = null
   let looked = store.get().now
+  let isArriving = false
   const speak = () => {
+    if (isArriving) return
     const model = store.get()
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
@@ -50,7 +54,16 @@ export async function speakRecorder(
     echo()
   }
   const keyboard = new Keyboard(process.stdin, (keys) => {
-    for (const key of keys) press(store, key)
+    // A word such as "pain" that arrives at once is said as a word, not as the commands of its letters.
+    isArriving = true
+    store.together(() => {
+      for (const key of keys) {
+        if (key.kind === 'named' && key.name === 'enter') echo()
+        press(store, key)
+      }
+    })
+    isArriving = false
+    speak()
   })
   const unsubscribe = store.subscribe(speak)
   let timer: NodeJS.Timeout | undefined
@@ -158,6 +171,20 @@ async function beginOrResume(
   }
 }
 
+/** Takes the morning, a line at a time, until an empty one. */
+async function askMorning(logbook: string, say: (line: string) => void): Promise<void> {
+  const date = localTimeOf(new Date()).slice(0, 10)
+  say(morningHint)
+  for (;;) {
+    for (const line of morningText(morningOn(logbook, date), date).trim().split('\n')) say(line)
+    say('a line of the morning, or Enter to go back')
+    const typed = await askLine()
+    if (typed === '') return
+    const problem = takeMorning(logbook, typed)
+    if (problem !== null) say(problem)
+  }
+}
+
 /** Says what can be taken up, by number, until one is opened; null when the answer is q. */
 async function pickOne(
   logbook: Logbook,
@@ -173,9 +200,13 @@ async function pickOne(
     say(`${index + 1}: ${choice.title}, ${choice.detail}`)
   })
   for (;;) {
-    say('the number of the day, or q to leave')
+    say('the number of the day, m for the morning, or q to leave')
     const answer = await askLine()
     if (answer === 'q' || answer === '') return null
+    if (answer === 'm') {
+      await askMorning(logbook.directory, say)
+      continue
+    }
     const choice = choices[Number(answer) - 1]
     if (!choice) {
       say(`${answer} is none of them`)

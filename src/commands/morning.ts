@@ -1,6 +1,7 @@
+import { morningText } from '../app/morning.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
-import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
+import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
@@ -28,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
   const morning = told(input).mornings.find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
-  else io.out(textOf(morning, date))
+  else io.out(morningText(morning, date))
   return 0
 }
 
@@ -52,17 +53,4 @@ function asText(words: readonly string[]): string {
       return isNote ? `"${text}"${comma}` : word
     })
     .join(' ')
-}
-
-function textOf(morning: Morning | undefined, date: string): string {
-  const asked = [
-    [morning?.sleepSeconds, 'sleep (6:40 h)'],
-    [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
-    [morning?.bodyMass, 'body mass (67.8 kg)'],
-    [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
-  ] as const
-  const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
-  const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
-  const rest = missing.length === 0 ? '' : `Not typed, none of it needed: ${missing.join(', ')}.\n`
-  return `${date}: ${printableOf(said)}\n${rest}`
 }

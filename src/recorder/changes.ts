@@ -152,6 +152,8 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
       return 'going on'
     case 'paceSet':
       return 'the pace'
+    case 'loadChosen':
+      return `the load of ${of(event.step)}`
     default:
       return 'the last thing'
   }

@@ -50,7 +50,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '', ...idle, kind }
   if (!countdown) return up
   const share = countdown.seconds > 0 ? Math.max(0, 1 - floor(elapsed) / countdown.seconds) : 0
-  if (countdown.expected) return { ...up, share, beside: `of about ${formatClock(countdown.seconds)}` }
+  if (countdown.expected) return { ...up, share, beside: `about ${formatClock(countdown.seconds)}` }
   const left = countdown.seconds - elapsed
   if (left > 0)
     return { ...up, share, text: formatClock(Math.ceil(left - 1e-6)), isEnding: left <= endingSeconds }
@@ -60,9 +60,9 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const over = { over: true, kind: 'over' as const, share: again }
   if (-left >= longOver) {
     const end = momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
-    return { ...up, ...over, text: 'over', beside: `since ${localTimeOf(end).slice(11, 16)}` }
+    return { ...up, ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
   }
-  return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: `${label} over` }
+  return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
 }
 
 const idle = { kind: 'idle', share: 0, isEnding: false } as const

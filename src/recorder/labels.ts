@@ -37,6 +37,11 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
   }
 }
 
+/** The same with the exercise of any set, for the field: "front squat, set 3 of 5". */
+export function entryTitle(step: Step, unit: 'km' | 'mi'): string {
+  return step.kind === 'set' ? `${step.name}, set ${step.number} of ${step.of}` : stepTitle(step, unit)
+}
+
 function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
   if (step.meters !== null) return ` ${formatMeters(step.meters, unit)}`
   return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`

@@ -101,7 +101,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
   const { what } = textOf(state, following, context)
   return following.kind === 'piece' && following.of > 1
-    ? `then ${following.number} of ${following.of}: ${what}`
+    ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
     : `then: ${what}`
 }
 

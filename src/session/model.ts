@@ -57,6 +57,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
     exercise: z.string(),
     secondsPerRep: z.number().positive().nullable(),
   }),
+  /** A load typed before its set begins: the one that an empty entry of this set stands for. */
+  z.strictObject({ type: z.literal('loadChosen'), ...when, step, load: LiftedLoad }),
 
   // -- results; a later one for the same step corrects the earlier
   z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),

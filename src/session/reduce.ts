@@ -67,6 +67,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'itemSkipped':
       return applyResult(state, event, at)
     case 'paceSet':
+    case 'loadChosen':
     case 'stepAdded':
     case 'exerciseSwapped':
     case 'itemMoved':

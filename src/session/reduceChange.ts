@@ -7,7 +7,7 @@ import { type Change, liftItemOf, type Phase, type SessionState, stepAhead, step
 
 type ChangeEvent = Extract<
   SessionEvent,
-  { type: 'paceSet' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut' }
+  { type: 'paceSet' | 'loadChosen' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut' }
 >
 
 /** Applies a change of the day to the steps still to come. The prescription itself is kept unchanged. */
@@ -19,6 +19,8 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
       else pace.set(event.exercise, event.secondsPerRep)
       return { ...state, pace }
     }
+    case 'loadChosen':
+      return { ...state, coming: { step: event.step, load: event.load } }
     case 'stepAdded':
       return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
@@ -56,7 +58,8 @@ function swap(
     return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
-  const swapped = { ...state, steps, changes: [...state.changes, change] }
+  // A load chosen for the exercise before is none for this one.
+  const swapped = { ...state, coming: null, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets) : swapped
 }
 

@@ -104,9 +104,8 @@ export interface SessionState {
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
   notes: readonly Note[]
   changes: readonly Change[]
-  /** A load typed before its set begins: the load of that set until its result is recorded. Not an event: it is
-   * typed again after a restart. */
-  coming?: { step: string; load: LiftedLoad }
+  /** A load typed before its set begins: the load of that set until its result is recorded. */
+  coming: { step: string; load: LiftedLoad } | null
   startedAt: Moment | null
   finishedAt: Moment | null
   /** When it ended before it was reopened: correcting a result is not training. Null again once a clock runs. */
@@ -169,6 +168,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
       minutes: null,
       conditions: null,
     })),
+    coming: null,
     meals: [],
     notes: [],
     changes: [],

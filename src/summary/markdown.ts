@@ -13,7 +13,6 @@ import {
   itemPhrases,
   loadPhrase,
   massText,
-  racePhrase,
   restPhrases,
   rounded,
   setsText,
@@ -21,6 +20,7 @@ import {
   whenPhrase,
 } from './phrases.ts'
 import { plainOf } from './plain.ts'
+import { racePhrases } from './race.ts'
 import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 /** A session as GitHub-flavoured Markdown. Everything from outside is escaped: it cannot end a cell, begin a
@@ -77,9 +77,9 @@ function runBlocks(kind: 'run' | 'cross', view: SummaryView): string[][] {
   const title = kind === 'run' ? 'Running' : 'Cross'
   const rows = view.works[kind].flatMap(({ done, item }) => {
     if (isAmongChanges(done, view.summary)) return []
-    const race = racePhrase(item, view)
-    const phrases = itemPhrases(item, done, view)
-    const said = (race === null ? phrases : [race, ...phrases]).map(escaped).join('<br>')
+    const said = [...racePhrases(item, done, view), ...itemPhrases(item, done, view)]
+      .map(escaped)
+      .join('<br>')
     return [[escaped(done.work.text), splitsCell(done, view), said]]
   })
   if (rows.length === 0) return []

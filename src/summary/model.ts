@@ -43,8 +43,20 @@ const RunningItem = z.strictObject({
   /** As prescribed; null where none is. */
   gradePercent: figure,
   /** Of a race or trial run to its end: its time, and that time less the goal's (null over another distance, or
-   * without a goal). */
-  goal: z.strictObject({ finishSeconds: z.number(), offGoalSeconds: figure }).nullable(),
+   * without a goal). `fastest` and `slowest`: numbers of up to three splits of the nominal length each, from 1, the
+   * extreme first; empty below four of them. `card`: the running time after each split and that of an even race at
+   * the goal; empty where there is no gap. */
+  goal: z
+    .strictObject({
+      finishSeconds: z.number(),
+      offGoalSeconds: figure,
+      fastest: z.array(z.int()),
+      slowest: z.array(z.int()),
+      card: z.array(
+        z.strictObject({ meters: z.number(), runningSeconds: z.number(), cardSeconds: z.number() }),
+      ),
+    })
+    .nullable(),
 })
 export type RunningItem = z.infer<typeof RunningItem>
 

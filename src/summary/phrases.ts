@@ -143,7 +143,8 @@ export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView
   return [
     meanPhrase(item, done, view),
     deviationPhrase(item, done, view),
-    halvesPhrase(item, done, view),
+    // A race is opened with them.
+    item.goal === null ? halvesPhrase(item, done, view) : '',
     goalPhrase(item, done, view),
   ].filter((phrase) => phrase !== '')
 }
@@ -194,7 +195,8 @@ function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): 
   return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
 }
 
-function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split`; empty where a piece has none. */
+export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { halves } = item
   if (!halves) return ''
   const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
@@ -206,18 +208,6 @@ function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): str
   const named = done.work.repeats ? faster : `${faster}, a ${halves.shape} split`
   const shape = halves.shape === 'even' ? 'even' : named
   return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
-}
-
-/** `finish 39:12, 18 s ahead of the goal 39:30` of a race or trial; null for other work. */
-export function racePhrase({ goal }: RunningItem, view: SummaryView): string | null {
-  if (goal === null) return null
-  const finish = `finish ${formatClock(goal.finishSeconds, Number.isInteger(goal.finishSeconds) ? 0 : 1)}`
-  const meant = view.summary.running.goal
-  if (goal.offGoalSeconds === null || meant === null) return finish
-  const off = toDecimals(Math.abs(goal.offGoalSeconds), Number.isInteger(goal.offGoalSeconds) ? 0 : 1)
-  const gap =
-    goal.offGoalSeconds === 0 ? 'exactly' : `${off} s ${goal.offGoalSeconds < 0 ? 'ahead of' : 'behind'}`
-  return `${finish}, ${gap} the goal ${formatClock(meant.seconds)}`
 }
 
 function goalPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {

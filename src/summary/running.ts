@@ -87,17 +87,38 @@ export function isRace({ steps, work }: DoneWork): boolean {
   return steps.length > 0 && isMeant && !work.repeats
 }
 
-/** Finish time of a race or trial, and the gap to the goal where the day's goal is over the same distance (within
- * half a per cent); null for other work, and where a split of it is missing. */
+/** A race or trial run to its end: finish time, the gap to the goal where the day's goal is over the same distance
+ * (within half a per cent), its extreme splits, and the running times beside those of an even race at the goal; null
+ * for other work, and where a split of it is missing. */
 function raceOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem['goal'] {
-  const [meters, finishSeconds] = [
-    sumOf(done.splits.map(({ result }) => result.meters)),
-    sumOf(done.splits.map(({ result }) => result.seconds)),
-  ]
-  if (!isRace(done) || done.splits.length < done.steps.length || !meters || !finishSeconds) return null
+  if (!isRace(done) || done.splits.length < done.steps.length) return null
+  const known = done.splits.map(({ result }) => result).filter(hasBoth)
+  if (known.length === 0 || known.length < done.splits.length) return null
+  let [meters, finishSeconds] = [0, 0]
+  const places = known.map((split) => {
+    meters += split.meters
+    finishSeconds += split.seconds
+    return { meters, runningSeconds: finishSeconds }
+  })
   const isGoalDistance = goal !== null && Math.abs(meters - goal.meters) <= goal.meters * 0.005
-  return { finishSeconds, offGoalSeconds: isGoalDistance ? finishSeconds - goal.seconds : null }
+  const byTime = fullSplits(done).sort((a, b) => a.seconds - b.seconds || a.number - b.number)
+  const count = byTime.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(byTime.length / 2))
+  return {
+    finishSeconds,
+    offGoalSeconds: isGoalDistance ? finishSeconds - goal.seconds : null,
+    fastest: byTime.slice(0, count).map(({ number }) => number),
+    slowest: byTime
+      .slice(byTime.length - count)
+      .reverse()
+      .map(({ number }) => number),
+    card: isGoalDistance
+      ? places.map((place) => ({ ...place, cardSeconds: (place.meters * goal.secondsPerKm) / 1000 }))
+      : [],
+  }
 }
+
+/** Below so many splits each is seen at once. This program's own rule. */
+const fewestForExtremes = 4
 
 /** No halves across a gap (a skipped split in between), and none for a ladder. */
 export function hasHalves({ splits, steps, work }: DoneWork): boolean {

@@ -16,13 +16,13 @@ import {
   loadPhrase,
   massText,
   partPhrase,
-  racePhrase,
   restPhrases,
   setsText,
   splitText,
   whenPhrase,
 } from './phrases.ts'
 import { plainOf, wrapped } from './plain.ts'
+import { racePhrases } from './race.ts'
 import { type ExerciseView, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 /** What a note is wrapped at: a phone's notes app. The full summary has room for bars. */
@@ -91,11 +91,16 @@ function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): stri
   const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
   const distance = isFirst ? distancePhrase(kind, view) : ''
   const races = works.flatMap(({ done, item }) => {
-    const phrase = racePhrase(item, view)
-    return phrase === null ? [] : [`${plainOf(done.work.text)}: ${phrase}`]
+    const [first, ...others] = racePhrases(item, done, view)
+    if (first === undefined) return []
+    return [
+      ...wrapped(`${plainOf(done.work.text)}: ${first}`, 0, widthOf(view)),
+      ...others.flatMap((phrase) => wrapped(phrase, indent, widthOf(view))),
+    ]
   })
   return [
-    ...[...races, distance].filter((line) => line !== '').flatMap((line) => wrapped(line, 0, widthOf(view))),
+    ...races,
+    ...(distance === '' ? [] : wrapped(distance, 0, widthOf(view))),
     ...works.flatMap(({ done, item }) =>
       isAmongChanges(done, view.summary) ? [] : workText(done, item, view),
     ),

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
+import { readMornings } from '../../src/logbook/mornings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -391,5 +392,41 @@ describe('the other keys of the first screen', () => {
   test('the kind of day that is due stands in the head', async () => {
     const folder = logbookWith({}, { rotation: ['push', 'pull'] })
     expect((await (await appOn(folder)).shows()).split('\n')[0]).toBe('Pausebook   due: push')
+  })
+})
+
+describe('the morning', () => {
+  test('m takes it a line at a time, refuses what cannot be, and takes back the last', async () => {
+    const folder = logbookWith()
+    const { press, shows } = await appOn(folder)
+    await press('m')
+    expect(await shows()).toContain('2026-11-26: nothing typed yet')
+    await press(...'300 bpm', enter)
+    expect(await shows()).toContain('300 bpm is no resting heart rate')
+    expect(readMornings(folder).mornings).toEqual([])
+    await press('\x15', ...'6:40 h, 48 bpm', enter)
+    expect(await shows()).toContain('2026-11-26: 6:40 h, 48 bpm')
+    expect(readMornings(folder).mornings).toEqual([
+      { date: '2026-11-26', sleepSeconds: 24_000, restingHeartRate: 48 },
+    ])
+    await press(...'undo', enter)
+    expect(await shows()).toContain('nothing typed yet')
+    await press(enter)
+    expect(await shows()).toContain('n writes one')
+  })
+})
+
+describe('a pain of an earlier day', () => {
+  test('is shown on Today, and asked when a day begins', async () => {
+    atTime('2026-11-24T06:40:00+01:00')
+    const folder = logbookWith({ 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
+    const first = await appOn(folder)
+    await first.press('\r', '\r')
+    await first.glass.type('n')
+    await first.glass.type('pain left calf 4')
+    await first.press('\r', 'q')
+    vi.setSystemTime('2026-11-26T06:40:00+01:00')
+    const second = await appOn(folder)
+    expect(await second.shows()).toContain('left calf: 4 on Tuesday')
   })
 })

@@ -59,7 +59,7 @@ describe('progress', () => {
 
   it('prints in the units that are asked for', async () => {
     const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
-    expect(stdout).toContain('\n  4 x 214.95 lb, 21 Nov 2026\n'.replace('  4', '        4'))
+    expect(stdout).toContain('\n  4 x 214.95 lb, 14 Nov 2026\n'.replace('  4', '        4'))
     expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')
   })
 

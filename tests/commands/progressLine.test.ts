@@ -93,7 +93,7 @@ describe('where the index is gone', () => {
         return new Date(now.getTime() + 200 * asked)
       },
     })
-    expect(said).toMatch(/^\rreading session \d+ of 105\r/)
-    expect(said).toContain(`\rreading session 105 of 105\r\u001b[K`)
+    expect(said).toMatch(/^\rreading session \d+ of 102\r/)
+    expect(said).toContain(`\rreading session 102 of 102\r\u001b[K`)
   })
 })

@@ -90,6 +90,7 @@ function others(steps: readonly Step[]): SessionEvent[] {
     { type: 'effortEnded', ...when, step: 'added1', auto: false },
     { type: 'startForgotten', ...when, step: 'added1' },
     { type: 'paceSet', ...when, exercise: 'front squat', secondsPerRep: 4 },
+    { type: 'loadChosen', ...when, step: set, load: { kind: 'mass', value: 102.5, unit: 'kg', pair: false } },
     { type: 'stepSkipped', ...when, step: piece },
     { type: 'itemSkipped', ...when, part: 0, item: 1 },
     { type: 'exerciseSwapped', ...when, step: set, name: 'back squat' },

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { nowText } from '../../src/recorder/nowText.ts'
+import { replay } from '../../src/session/replay.ts'
 import { walkThrough } from '../day.ts'
 
 const straight =
@@ -21,6 +23,32 @@ describe('what was not done is never recorded by one key', () => {
     walked.effort(20).enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 102.5 } })
     expect(walked.effort(20).enter().recorded('1.1.s2')).toMatchObject({ load: { value: 102.5 } })
+  })
+
+  test('a chosen load is still there after a restart, can be undone and ends with a swap', () => {
+    const walked = walkThrough(straight).entry('x 102.5')
+    const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
+    expect(again().coming).toEqual(walked.state.coming)
+    expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
+    walked.typed('u')
+    expect(walked.notice).toBe('taken back: the load of set 1 of 3')
+    expect(walked.view.now.number).toBe('5 x 70')
+    walked.entry('x 102.5').typed('x').entry('dumbbell press')
+    expect(walked.view.now.number).toBe('5 reps')
+  })
+
+  test('a pain or a note between sets is a note, and an effort alone asks: neither records a set that nobody did', () => {
+    const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
+    expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
+    expect(walked.state.recorded.size).toBe(1)
+    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
+    walked.entry('"felt light"')
+    expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
+    walked.entry('@8')
+    expect(walked.view.panel?.title).toBe(
+      'Set 2 has not begun. Save it with @8? Enter yes, Esc no, e corrects set 1 of 3',
+    )
+    expect(walked.key('escape').state.recorded.size).toBe(1)
   })
 
   test('e answers a late time by correcting the repeat before', () => {
@@ -98,7 +126,7 @@ test('a warm-up set is what the field speaks of while it is next or under way', 
   expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')
   walked.wait(20).space().wait(60)
   expect(entry()).toBe('warm-up set 2 of 3: Space begins it, nothing to enter')
-  expect(walked.typed('3') && entry()).toMatch(/^set 1 of 2: /)
+  expect(walked.typed('3') && entry()).toMatch(/^front squat, set 1 of 2: /)
 })
 
 describe('a key or a paste that a list or a question does not know', () => {

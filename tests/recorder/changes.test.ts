@@ -13,7 +13,7 @@ describe('s', () => {
   test('skips what is now', () => {
     const walked = walkThrough(straight).typed('s')
     expect(walked.notice).toBe('skipped: set 1 of 3; s again skips the rest of the item')
-    expect(walked.view.entry.label).toBe('set 2 of 3')
+    expect(walked.view.entry.label).toBe('bench press, set 2 of 3')
   })
 
   test('twice skips the rest of the item', () => {

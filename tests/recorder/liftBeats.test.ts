@@ -69,13 +69,16 @@ describe('a cluster set', () => {
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
     expect(walked.view.open).toBe('1 result to enter')
-    expect(walked.view.entry).toMatchObject({ label: 'set 1 of 2', placeholder: 'Enter: 1+1+1 x 92.5' })
+    expect(walked.view.entry).toMatchObject({
+      label: 'front squat, set 1 of 2',
+      placeholder: 'Enter: 1+1+1 x 92.5',
+    })
     expect(walked.measured('1.1.s1')).toMatchObject({ seconds: 54, pauses: [20, 20], paced: false })
     walked.rung.length = 0
     walked.wait(150)
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
     walked.wait(7)
-    expect(walked.clock).toMatchObject({ label: 'rest', text: '+0:07', over: true, beside: 'rest over' })
+    expect(walked.clock).toMatchObject({ label: 'rest', text: '+0:07', over: true, beside: 'over' })
     expect(walked.phase.kind).toBe('rest')
     walked.enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 3, groups: [1, 1, 1], load: { value: 92.5 } })
@@ -178,7 +181,12 @@ describe('a straight set', () => {
     walked.effort(20).jump(150 + 599)
     expect(walked.shows).toBe('rest +9:59')
     walked.jump(1)
-    expect(walked.clock).toMatchObject({ label: 'rest', text: 'over', over: true, beside: 'since 06:42' })
+    expect(walked.clock).toMatchObject({
+      label: 'rest',
+      text: 'over',
+      over: true,
+      beside: 'over since 06:42',
+    })
   })
 
   test('with no rest prescribed the clock counts up until the next set is begun', () => {

@@ -29,7 +29,7 @@ describe('a repeat by distance', () => {
   test('the jog counts up against what it should take, and one signal is at its expected end', () => {
     const walked = walkThrough(repeats)
     walked.effort(109.5).wait(30)
-    expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', over: false, beside: 'of about 1:24' })
+    expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', over: false, beside: 'about 1:24' })
     walked.wait(70)
     expect(walked.rung).toEqual(['short'])
     expect(walked.clock).toMatchObject({ text: '1:40', over: false })
@@ -238,7 +238,7 @@ describe('a recovery with nothing of its part behind it', () => {
     walked.effort(240).wait(10).entry('-').entry('-')
     expect([...walked.state.skipped]).toEqual(['1.1.p1', '1.3.p1'])
     expect(walked.phase.kind).toBe('ready')
-    expect(walked.view.entry.label).toBe('set 1 of 1')
+    expect(walked.view.entry.label).toBe('row, set 1 of 1')
   })
 })
 

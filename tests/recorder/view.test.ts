@@ -155,7 +155,7 @@ describe('what comes next', () => {
     )
     expect(walked.view.next).toBe('then: jog 200 m, about 1:24')
     walked.effort(80)
-    expect(walked.view.next).toBe('then 2 of 2: 400 m in 1:20.0-1:24.0')
+    expect(walked.view.next).toBe('then repeat 2 of 2: 400 m in 1:20.0-1:24.0')
     walked.wait(60).space()
     expect(walked.view.next).toBe('then: row 5 at 50 kg: 15 a side')
     walked.wait(80).space().space()

@@ -140,7 +140,7 @@ describe('f', () => {
     walked.enter().enter()
     expect(walked.state.partStates[0]?.closed).toBe(true)
     expect(walked.view.open).toBe('')
-    expect(walked.view.entry.label).toBe('set 1 of 2')
+    expect(walked.view.entry.label).toBe('row, set 1 of 2')
   })
 
   test('closes a part that is under way before one that was passed over', () => {
@@ -277,7 +277,7 @@ describe('a session that was reopened', () => {
   test('asks for what was not done, and each part is closed again as it was said', () => {
     const walked = reopened()
     expect(walked.state.finished).toBe(false)
-    expect(walked.view.entry.label).toBe('set 2 of 2')
+    expect(walked.view.entry.label).toBe('row, set 2 of 2')
     walked.entry('4 @9')
     walked.typed('f')
     expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 1 })

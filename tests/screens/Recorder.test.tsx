@@ -251,6 +251,6 @@ describe('the recorder on its screen', () => {
     const frame = frameOf(inJog(), 80, 18)
     expect(frame).toMatch(/^ > 6 x 500 m/m)
     expect(frame).toMatch(/^ ✓ jog 600 m/m)
-    expect(frame).toContain('jog  of about 1:24')
+    expect(frame).toContain('jog, about 1:24')
   })
 })

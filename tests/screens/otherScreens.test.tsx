@@ -77,6 +77,7 @@ const actions: AppActions = {
   deleteSession: () => null,
   history: () => null,
   progress: () => null,
+  morning: () => null,
   week: () => {},
   leave: () => {},
 }

@@ -2,11 +2,15 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { differenceInCalendarDays, parseISO } from 'date-fns'
 import { describe, expect, it, onTestFinished } from 'vitest'
+import { type LiftDay, runCost } from '../../src/figures/longTerm.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { Session } from '../../src/session/model.ts'
+import { trueRunCost } from '../../src/setup/madeUp/days.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
+import { summarise } from '../../src/summary/summarise.ts'
 
 const { fillTryOut, prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
@@ -37,6 +41,54 @@ describe('the made-up logbook', () => {
     const made = madeUpSessions({ seed: 1, sessions: 1000, last: '2026-11-25' })
     expect(made).toHaveLength(1000)
     expect(made[0]?.date.slice(0, 4)).toBe('2024')
+  })
+})
+
+describe('what the made-up weeks show', () => {
+  const made = madeUpSessions(sixteen)
+  const titles = made.map(({ session }) => session.prescription.title)
+
+  it('are two races and a trial, easy days that were not easy, and a pain that comes and goes', () => {
+    expect(titles.filter((title) => / race$/.test(title))).toEqual([
+      'Tuesday: 5 km race',
+      'Tuesday: 10 km race',
+    ])
+    expect(titles).toContain('Tuesday: 5 km trial')
+    const summaries = made.map(({ date, session }) => ({
+      date,
+      ...summarise(session, { equation: 'median' }),
+    }))
+    const spoilt = summaries.filter(({ parts }) => parts.some(({ meant, hard }) => meant === 'easy' && hard))
+    expect(spoilt.length).toBeGreaterThanOrEqual(2)
+    const easy = summaries.filter(({ parts }) => parts.some(({ meant, hard }) => meant === 'easy' && !hard))
+    expect(easy.length).toBeGreaterThan(20)
+    const hurt = summaries.map(({ pain }) => pain.some(({ place }) => place === 'left calf'))
+    expect(hurt.filter((each) => each).length).toBeGreaterThanOrEqual(3)
+    expect([hurt[0], hurt.at(-1)]).toEqual([false, false])
+    const levels = summaries.flatMap(({ pain }) => pain.flatMap(({ level }) => level ?? []))
+    expect(Math.max(...levels)).toBeGreaterThan(levels.at(-1) ?? 0)
+  })
+
+  it('are enough squats to tell what running costs: the interval holds the true cost in 19 of 20 seeds', () => {
+    const found = Array.from({ length: 20 }, (_, index) => {
+      const squats = madeUpSessions({ ...sixteen, seed: index + 1 }).flatMap(
+        ({ date, session }): LiftDay[] => {
+          const { lifting } = summarise(session, { equation: 'median' })
+          const maximum = lifting.exercises.find(({ name }) => name === 'front squat')?.oneRepMax
+          if (!maximum || maximum.atLeast) return []
+          const { kg, cluster, afterRun } = maximum
+          const day = differenceInCalendarDays(parseISO(date), parseISO(sixteen.last))
+          // Five kilometres of tempo come before the squats of a Thursday.
+          return [{ day, kg, cluster, hardKmBefore: afterRun ? 5 : null }]
+        },
+      )
+      return runCost(squats)
+    })
+    const truth = -100 * trueRunCost
+    const holding = found.filter((cost) => cost && cost.lowPercent <= truth && cost.highPercent >= truth)
+    expect(holding.length).toBeGreaterThanOrEqual(19)
+    // And it says something: not so wide that nothing could be told.
+    expect(found.every((cost) => cost && cost.highPercent - cost.lowPercent < 6)).toBe(true)
   })
 })
 

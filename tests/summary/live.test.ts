@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { exampleDay } from './exampleDay.ts'
@@ -379,17 +380,49 @@ describe('a race', () => {
 
   it('prints its finish time and the gap to the goal as the first line of its part', () => {
     const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
-    expect(summary.running.items[0]?.goal).toEqual({ finishSeconds: 2352, offGoalSeconds: -18 })
+    expect(summary.running.items[0]?.goal).toMatchObject({ finishSeconds: 2352, offGoalSeconds: -18 })
     expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
     expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
       'finish 39:50.5, 20.5 s behind\n  the goal 39:30\n',
     )
   })
 
+  it('opens with halves, extreme splits and the even card of the goal, in text, Markdown and JSON', () => {
+    const splits = ['3:57', '3:58', '4:00', '3:59', '3:57', '3:56', '3:55', '3:54', '3:52', '3:48']
+    const day = dayOf('goal: 10 km in 39:30\nrun\n  10 km race, split 1 km\n')
+    const kept = splits.reduce((before, split) => before.type(split), new Kept(day))
+    const { goal } = summarise(kept.session, context).running.items[0] ?? {}
+    // 39:30 over 10 km is 237 s a kilometre; the sums are those of the splits above.
+    expect(goal).toMatchObject({ finishSeconds: 2356, offGoalSeconds: -14, fastest: [10, 9, 8] })
+    expect(goal?.slowest).toEqual([3, 4, 2])
+    expect(goal?.card[4]).toEqual({ meters: 5000, runningSeconds: 1191, cardSeconds: 1185 })
+    const text = summaryText(kept.session, context, { full: false })
+    expect(text).toContain(
+      [
+        '10 km race, split 1 km: finish 39:16, 14 s',
+        '  ahead of the goal 39:30',
+        '  halves 3:58.2, 3:53.0/km: 2.2 % faster, a',
+        '    negative split',
+        '  fastest splits: 3:48 (10), 3:52 (9), 3:54',
+        '    (8)',
+        '  slowest splits: 4:00 (3), 3:59 (4), 3:58',
+        '    (2)',
+        '  even card 3:57/km: 1 km 3:57, on it; 2 km',
+        '    7:54, 1 s behind; 3 km 11:51, 4 s',
+      ].join('\n'),
+    )
+    expect(text.split('halves')).toHaveLength(2)
+    for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
+    expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
+      'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
+    )
+  })
+
   it('has no gap to a goal over another distance, and easy running has no finish time', () => {
-    expect(race('goal: 5 km in 19:00\n', '39:12').summary.running.items[0]?.goal).toEqual({
+    expect(race('goal: 5 km in 19:00\n', '39:12').summary.running.items[0]?.goal).toMatchObject({
       finishSeconds: 2352,
       offGoalSeconds: null,
+      card: [],
     })
     const easy = new Kept(dayOf('run\n  10 km easy\n')).type('55:00')
     expect(summarise(easy.session, context).running.items[0]?.goal).toBeNull()

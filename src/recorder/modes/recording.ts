@@ -1,21 +1,23 @@
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
-import { clockSeconds, elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
+import { notedText, noteEvents } from '../changes.ts'
 import { beatLabel, command, keyRows } from '../keys.ts'
-import { stepTitle } from '../labels.ts'
+import { entryTitle, stepTitle } from '../labels.ts'
 import {
   holdUnderWay,
   isOffered,
   isSameItem,
+  type RecorderContext,
   type RecorderModel,
   stepNow,
   stepUnderWay,
   type Updated,
 } from '../model.ts'
-import { changeRest, readTyped } from '../record.ts'
+import { applied, changeRest, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
 /** Keys that act while the field holds something: they are no text. */
@@ -41,7 +43,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {
-      label: stepTitle(step, state.prescription.units.distance),
+      label: entryTitle(step, state.prescription.units.distance),
       placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
       isField: true,
     }
@@ -68,7 +70,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return said(model, already)
-    const asked = asksFirst(model, step)
+    const asked = asksFirst(model, step, context)
     if (asked) return asked
     const others = stepsToAsk(model.state).filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
@@ -85,7 +87,7 @@ function rampTitle(state: SessionState, ramp: Step): string {
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
 
 /** Asks before Enter records what has hardly begun, or not at all; null when there is nothing to ask. */
-function asksFirst(model: RecorderModel, step: Step): Updated | null {
+function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
   const { state, draft, mode } = model
   const typed = draft.trim()
   const asked = promptOf(state, step.id)
@@ -106,30 +108,37 @@ function asksFirst(model: RecorderModel, step: Step): Updated | null {
     },
     effects: [],
   })
+  const isUnderWay = stepUnderWay(state)?.id === step.id
+  const isSetAhead = step.kind === 'set' && !isUnderWay
+  const isAhead = (step.kind === 'set' || step.kind === 'piece') && !isUnderWay
+  if (isAhead && /^(pain\b|")/i.test(typed)) {
+    const events = noteEvents(model)
+    return applied({ ...model, draft: '', notice: notedText(events) }, events, context)
+  }
   const reading = readEntries(draft, [asked])
   const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null
   if (!answer) return null
-  const isUnderWay = stepUnderWay(state)?.id === step.id
   if (typed === '' && isUnderWay && step.kind === 'set') {
     const what = early(model, step)
     return what === null ? null : ask(`Record ${what}? Enter yes, Esc no`, answer, describeEmpty(asked) ?? '')
   }
-  if (
-    isLoadAlone(typed) &&
-    !isUnderWay &&
-    step.kind === 'set' &&
-    answer.kind === 'set' &&
-    answer.result.load
-  ) {
+  if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
-    const coming = { ...model, state: { ...state, coming: { step: step.id, load } }, draft: '' }
-    return said(
-      coming,
-      `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`,
-    )
+    const notice = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
+    const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
+    return applied({ ...model, draft: '', notice }, [event], context)
   }
   const last = [...state.recorded.keys()].at(-1)
   const before = last === undefined ? null : stepOf(state, last)
+  if (isSetAhead && isEffortAlone.test(typed)) {
+    const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
+    return ask(
+      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc no${correct}`,
+      answer,
+      `${describeEmpty(asked) ?? stepTitle(step)} ${typed}`,
+      correct === '' ? undefined : before?.id,
+    )
+  }
   const isLate =
     typed !== '' && state.phase.kind === 'recovery' && step.kind === 'piece' && answer.kind === 'piece'
   if (!isLate || !before || !isSameItem(before, step)) return null
@@ -141,6 +150,9 @@ function asksFirst(model: RecorderModel, step: Step): Updated | null {
     before.id,
   )
 }
+
+/** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
+const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
 
 /** What Enter would record of a set that cannot be over yet, in words; null for one that can. */
 function early({ state, now }: RecorderModel, { dose }: SetStep): string | null {

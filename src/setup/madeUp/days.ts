@@ -73,12 +73,22 @@ function splits(count: number, seconds: number, spread: number, now: Now, decima
   }).join('')
 }
 
+/** Easy days of these weeks of a block are not easy: the pace and the pulse of a tempo run. */
+const spoiltWeeks: ReadonlySet<number> = new Set([2, 6, 7, 11])
+/** Weeks of a block in which a calf hurts, and how much; then it is quiet until the next ones. */
+const calfByWeek: Readonly<Record<number, number>> = { 3: 2, 10: 4, 11: 3, 12: 1 }
+
 export function easyDay(now: Now): MadeUpDay {
   const km = now.chance.oneOf([6, 8, 8, 10])
-  const seconds = now.chance.around(km * (340 - 8 * now.form), 30)
+  const isSpoilt = spoiltWeeks.has(now.week % 16)
+  const pace = isSpoilt ? tempoPace(now) + 6 : 340 - 8 * now.form
+  const seconds = now.chance.around(km * pace, isSpoilt ? 10 : 30)
+  const beats = Math.round(now.chance.around(isSpoilt ? 166 : 138, 4))
+  const calf = calfByWeek[now.week % 16]
+  const pain = calf === undefined ? '' : ` pain left calf ${calf}`
   return {
     prescription: `Easy ${km} km\n${goal}\nrun: easy\n  ${km} km easy\n`,
-    results: `start: 06:50\n${clock(seconds)} hr ${Math.round(now.chance.around(138, 4))}\n${closing('run', now, 3, seconds / 60)}`,
+    results: `start: 06:50\n${clock(seconds)} hr ${beats}${pain}\n${closing('run', now, isSpoilt ? 7 : 3, seconds / 60)}`,
   }
 }
 
@@ -112,13 +122,13 @@ export function trackDay(now: Now): MadeUpDay {
 
 /** A trial or a race, in the place of the track. */
 export function trialDay(now: Now): MadeUpDay {
-  const isRace = now.week % 10 === 9
-  const [count, km] = isRace ? [5, 2] : [5, 1]
-  const pace = tempoPace(now) - (isRace ? 5 : 12)
-  const written = isRace ? '10 km race, split 2 km' : '5 km trial, split 1 km'
+  const isTen = now.week % 10 === 9
+  const word = now.week % 15 === 14 ? 'trial' : 'race'
+  const [count, km] = isTen ? [10, 10] : [5, 5]
+  const pace = tempoPace(now) - (isTen ? 5 : 12)
   return {
-    prescription: `Tuesday: ${isRace ? '10 km race' : '5 km trial'}\n${goal}\nrun: ${isRace ? 'road' : 'track'}\n  2 km easy\n  ${written}\n`,
-    results: `start: 10:00\n${clock(now.chance.around(690, 10))}\n${splits(count, pace * km, 1.2 * km, now)}${closing('run', now, 10, now.chance.around(isRace ? 60 : 38, 3))}`,
+    prescription: `Tuesday: ${km} km ${word}\n${goal}\nrun: ${word === 'race' ? 'road' : 'track'}\n  2 km easy\n  ${km} km ${word}, split 1 km\n`,
+    results: `start: 10:00\n${clock(now.chance.around(690, 10))}\n${splits(count, pace, 1.2, now)}${closing('run', now, 10, now.chance.around(isTen ? 60 : 38, 3))}`,
   }
 }
 
@@ -158,15 +168,61 @@ function superset(rounds: number, entries: readonly string[]): string {
   return Array.from({ length: rounds }, () => entries.map((entry) => `${entry}\n`).join('')).join('')
 }
 
-/** A hard continuous piece, then cluster sets on the same legs. */
-export function tempoAndClusters(now: Now): MadeUpDay {
+/** What the front squat loses after running, as a share of the maximum: the truth that estimates from these days are
+ * held against. */
+export const trueRunCost = 0.04
+
+/** The maximum of the front squat on a day: it grows by an eighth over a block, differs a little from day to day, and
+ * is lower after running. Kilograms. */
+function squatMaximum({ form, chance }: Now, isAfterRun: boolean): number {
+  return squatPlan(form, isAfterRun) * (1 + chance.around(0, 0.006))
+}
+
+/** What the athlete loads by. It grows between Thursday, when the squats come after running, and Saturday too. */
+function squatPlan(form: number, isAfterRun: boolean): number {
+  const daysOfWeek = isAfterRun ? 3 : 5
+  return 104 * 1.125 ** (form + daysOfWeek / daysOfBlock) * (isAfterRun ? 1 - trueRunCost : 1)
+}
+
+/** Form goes from 0 to 1 in fifteen weeks. */
+const daysOfBlock = 105
+
+/** The effort of a set: repetitions to failure by Epley's equation (1985), less those that were done, felt to about
+ * half a repetition. */
+function effortOf(kg: number, reps: number, maximum: number, { chance }: Now): number {
+  const reserve = 30 * (maximum / kg - 1) - reps
+  return halves(10 - reserve + chance.around(0, 0.3))
+}
+
+/** Four sets of so many repetitions, two in reserve at first; a set takes a little of the maximum. */
+function squats(reps: number, isAfterRun: boolean, now: Now): { line: string; results: string } {
+  const kg = plates(squatPlan(now.form, isAfterRun) / (1 + (reps + 2) / 30))
+  const maximum = squatMaximum(now, isAfterRun)
+  const results = [0, 1, 2, 3].map(
+    (set) => `${reps} @${effortOf(kg, reps, maximum * (1 - 0.006 * set), now)}\n`,
+  )
+  return {
+    line: `  front squat: 4 x ${reps} @ ${kg} kg, rest 3:00, build from 40 kg\n`,
+    results: results.join(''),
+  }
+}
+
+function squatClusters(isAfterRun: boolean, now: Now): { line: string; results: string } {
+  const kg = plates(squatPlan(now.form, isAfterRun) * 0.9)
+  const maximum = squatMaximum(now, isAfterRun)
+  const results = [0, 1, 2, 3, 4].map(
+    (set) => `1+1+1 @${effortOf(kg, 1, maximum * (1 - 0.006 * set), now)}\n`,
+  )
+  return {
+    line: `  front squat: 5 x (1+1+1) @ ${kg} kg, pause 20 s, rest 2:30, build from 40 kg\n`,
+    results: results.join(''),
+  }
+}
+
+/** A hard continuous piece, then cluster sets, or in every other week straight ones, on the same legs. */
+export function tempoAndSquats(now: Now): MadeUpDay {
   const run = tempoPiece(now)
-  const kg = plates(84 + 11 * now.form)
-  const clusters = Array.from(
-    { length: 5 },
-    (_, index) => `1+1+1 @${halves(now.chance.around(7 + index * 0.35, 0.3))}\n`,
-  ).join('')
-  const squat = `  front squat: 5 x (1+1+1) @ ${kg} kg, pause 20 s, rest 2:30, build from 40 kg\n`
+  const squat = now.week % 2 === 0 ? squatClusters(true, now) : squats(4, true, now)
   return {
     prescription: `Thursday: tempo, then front squat
 goal: 10 km in 39:30 on 2027-04-18
@@ -174,31 +230,31 @@ athlete: 68 kg
 
 ${run.lines}
 lift: legs
-${squat}  plank: 3 x 45 s, rest 0:45
+${squat.line}  plank: 3 x 45 s, rest 0:45
 
 fuel
   before 2 h: carbs 75 g, protein 20 g, fat 10 g
 `,
     results: `start: 06:40
 fuel before: carbs ${Math.round(now.chance.around(72, 6))} g, protein 18 g
-${run.results}${closing('run', now, 8, run.minutes)}${clusters}=\n=\n=\n${closing('lift', now, 7, now.chance.around(34, 3))}`,
+${run.results}${closing('run', now, 8, run.minutes)}${squat.results}=\n=\n=\n${closing('lift', now, 7, now.chance.around(34, 3))}`,
   }
 }
 
+/** Fresh legs; every third week in clusters. */
 export function legsDay(now: Now): MadeUpDay {
-  const kg = plates(86 + 11 * now.form)
+  const squat = now.week % 3 === 2 ? squatClusters(false, now) : squats(4, false, now)
   const deadlift = plates(118 + 14 * now.form)
   return {
     prescription: `Saturday: legs
 athlete: 68 kg
 
 lift: legs
-  front squat: 4 x 4 @ ${kg} kg, rest 3:00, build from 40 kg
-  deadlift: 3 x 5 @ ${deadlift} kg, rest 3:00
+${squat.line}  deadlift: 3 x 5 @ ${deadlift} kg, rest 3:00
   calf raise: 3 x 12 each side @ 20 kg, rest 1:00
 `,
     results: `start: 10:15
-${straight(4, 4, 7.4, now)}${straight(3, 5, 7.6, now)}=\n=\n=\n${closing('legs', now, 7, now.chance.around(58, 4))}`,
+${squat.results}${straight(3, 5, 7.6, now)}=\n=\n=\n${closing('legs', now, 7, now.chance.around(58, 4))}`,
   }
 }
 

@@ -23,7 +23,7 @@ import {
   type Now,
   pullDay,
   pushDay,
-  tempoAndClusters,
+  tempoAndSquats,
   trackDay,
   trialDay,
 } from './days.ts'
@@ -34,7 +34,7 @@ const weekdays: readonly ((now: Now) => MadeUpDay)[][] = [
   [easyDay, pullDay],
   [(now) => (now.week % 5 === 4 ? trialDay(now) : trackDay(now))],
   [pushDay],
-  [tempoAndClusters],
+  [tempoAndSquats],
   [],
   [legsDay],
   [longDay],

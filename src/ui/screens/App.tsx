@@ -1,6 +1,7 @@
 import { useSyncExternalStore } from 'react'
 import type { RecorderStore } from '../../recorder/store.ts'
 import { AsciiContext } from '../widgets/KeyLine.tsx'
+import { AskScreen } from './AskScreen.tsx'
 import { DayEditor } from './DayEditor.tsx'
 import { FirstStart } from './FirstStart.tsx'
 import { ListScreen } from './ListScreen.tsx'
@@ -22,6 +23,7 @@ export type Shown =
   | { screen: 'list'; given: Parameters<typeof ListScreen>[0] }
   | { screen: 'text'; given: Parameters<typeof TextScreen>[0] }
   | { screen: 'editor'; given: Parameters<typeof DayEditor>[0] }
+  | { screen: 'ask'; given: Parameters<typeof AskScreen>[0] }
   | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
 
 /** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
@@ -63,6 +65,8 @@ function Screen({ stage, actions, look }: Props) {
       return <TextScreen {...shown.given} />
     case 'editor':
       return <DayEditor {...shown.given} />
+    case 'ask':
+      return <AskScreen {...shown.given} />
     case 'progress':
       return <Progress {...shown.given} />
   }

@@ -109,7 +109,7 @@ function ClockLabel({ view }: { view: RecorderView }) {
       <Text bold inverse={view.go}>
         {view.go ? ' go ' : label}
       </Text>
-      {beside === '' ? '' : `  ${beside}`}
+      {beside === '' ? '' : `, ${beside}`}
     </Text>
   )
 }

@@ -57,6 +57,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     if (name === 'h') setNotice(actions.history() ?? '')
     if (name === 'g') setNotice(actions.progress() ?? '')
     if (name === 'w') actions.week(setNotice)
+    if (name === 'm') setNotice(actions.morning() ?? '')
     if (name === 'n') setNotice(actions.newDay() ?? '')
     if (name === 'e' && chosen) setNotice(actions.edit(chosen) ?? '')
     if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen) ?? '')
@@ -121,6 +122,7 @@ function keysOf(chosen: Choice | undefined, isFree: boolean): ScreenKey[] {
     { key: 'h', label: 'history', does: 'the sessions, each with its summary' },
     { key: 'g', label: 'progress', does: 'how lifts, running and load have gone over the weeks' },
     { key: 'w', label: 'week', does: 'what is done and what is ready this week' },
+    { key: 'm', label: 'morning', does: 'takes sleep, resting heart rate, body mass, soreness' },
     { key: '↑ ↓', label: 'pick', does: 'pick a day' },
     { key: 't', label: 'test signal', does: 'sounds and shows the signal of the end of a rest' },
     { key: 'q', label: 'quit', does: 'quits' },
@@ -195,6 +197,8 @@ export interface AppActions {
   history(): string | null
   /** Shows how everything has gone over the weeks. */
   progress(): string | null
+  /** Opens the field for the morning. */
+  morning(): string | null
   /** Shows the week; what is in the way is said later. */
   week(say: (message: string) => void): void
   leave(): void

@@ -44,7 +44,10 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
     return kept !== null
   })
   const { columns } = useTerminalSize()
-  const shown = label.slice(0, Math.max(0, columns - leastField - 3))
+  const room = Math.max(0, columns - leastField - 3)
+  // Without room for both the number of the set stays, and the exercise goes.
+  const fitting = label.length > room && label.includes(', ') ? label.slice(label.indexOf(', ') + 2) : label
+  const shown = fitting.slice(0, room)
   return (
     <Box>
       <Box flexShrink={0}>

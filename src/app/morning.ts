@@ -1,0 +1,64 @@
+import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
+import { plainOf } from '../summary/plain.ts'
+import type { Shown } from '../ui/screens/App.tsx'
+import { tried } from './firstStart.ts'
+
+/* The morning: sleep, resting heart rate, body mass, soreness by place, a note; in the app and on the command line. */
+
+/** What was typed of a morning, and what was not. Ends with a line feed. */
+export function morningText(morning: MorningWords | undefined, date: string): string {
+  const asked = [
+    [morning?.sleepSeconds, 'sleep (6:40 h)'],
+    [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
+    [morning?.bodyMass, 'body mass (67.8 kg)'],
+    [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
+  ] as const
+  const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
+  const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
+  const rest = missing.length === 0 ? '' : `Not typed, none of it needed: ${missing.join(', ')}.\n`
+  return `${date}: ${plainOf(said)}\n${rest}`
+}
+
+/** The morning of a date as it is stored; undefined where nothing is typed. */
+export function morningOn(logbook: string, date: string): Morning | undefined {
+  return readMornings(logbook).mornings.find((each) => each.date === date)
+}
+
+/** Stores a line of the morning, or takes back the last with the word `undo`.
+ * @returns a message where it cannot be taken; null when it is on the disk */
+export function takeMorning(logbook: string, typed: string): string | null {
+  const at = localTimeOf(new Date())
+  const today = at.slice(0, 10)
+  if (typed.trim().toLowerCase() === 'undo') {
+    if (morningOn(logbook, today) === undefined) return 'nothing was typed for today'
+    return tried(() => addMorning(logbook, { type: 'undone', at, date: today }, thisMachine()))
+  }
+  const reading = readMorning(typed, today)
+  if ('problem' in reading) return plainOf(reading.problem)
+  const { date, words } = reading
+  if (Object.keys(words).length === 0)
+    return 'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.'
+  return tried(() =>
+    addMorning(logbook, { type: 'typed', at, date: date ?? today, values: words }, thisMachine()),
+  )
+}
+
+export const morningHint =
+  'Type any of it, in any order: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train". Typing again corrects; undo takes back the last line.'
+
+/** The screen of today's morning. */
+export function morningScreen(logbook: string, leave: () => void): Shown {
+  const today = () => localTimeOf(new Date()).slice(0, 10)
+  return {
+    screen: 'ask',
+    given: {
+      label: 'morning',
+      words: () => morningText(morningOn(logbook, today()), today()).trim(),
+      hint: morningHint,
+      take: (typed) => takeMorning(logbook, typed),
+      leave,
+    },
+  }
+}

@@ -1,0 +1,63 @@
+import { Box, Text } from 'ink'
+import { useState } from 'react'
+import { EntryLine } from '../widgets/EntryLine.tsx'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines, screenLines } from '../widgets/wrapped.ts'
+
+interface Props {
+  label: string
+  /** What is known so far, asked again after each line that was taken. */
+  words: () => string
+  /** How to write it, in a line or two. */
+  hint: string
+  /** Stores what was typed; a message where it cannot be taken. */
+  take: (typed: string) => string | null
+  leave: () => void
+}
+
+/** One field that takes a line, as often as it is wanted: the morning. */
+export function AskScreen({ label, words, hint, take, leave }: Props) {
+  const [draft, setDraft] = useState('')
+  const [notice, setNotice] = useState('')
+  const { columns, lines } = useTerminalSize()
+  useKeys((key) => {
+    const name = key.kind === 'named' ? key.name : ''
+    if (name === 'escape' && draft !== '') setDraft('')
+    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) leave()
+    else if (name === 'enter') {
+      const problem = take(draft)
+      setNotice(problem ?? 'saved')
+      if (problem === null) setDraft('')
+    } else return false
+    return true
+  })
+  const said = noticeLines(notice, columns, 3)
+  const text = [...screenLines(words(), columns), '', ...screenLines(hint, columns)]
+  const room = Math.max(1, lines - said.length - 2)
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Box flexDirection="column" height={room}>
+        {text.slice(0, room).map((line, index) => (
+          <Text key={index} wrap="truncate">
+            {line || ' '}
+          </Text>
+        ))}
+      </Box>
+      <EntryLine label={label} value={draft} onChange={setDraft} placeholder="Enter: back" />
+      {said.map((line, index) => (
+        <Text key={index} bold wrap="truncate">
+          {line || ' '}
+        </Text>
+      ))}
+      <KeyLine
+        columns={columns}
+        hints={[
+          { key: 'Enter', label: draft.trim() === '' ? 'back' : 'save' },
+          { key: 'Esc', label: draft === '' ? 'back' : 'clear' },
+        ]}
+      />
+    </Box>
+  )
+}

@@ -131,7 +131,7 @@ function removeQuietly(path: string): void {
  * under the file's name.
  * @returns the damaged file's new name, without its folder; null where there was none
  * @throws the system's error; the file is then what it was */
-export function replaceDamaged(path: string, text: string): string | null {
+export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
   const target = targetOf(path)
   const temporary = temporaryOf(target)
   try {

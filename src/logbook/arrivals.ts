@@ -1,8 +1,8 @@
-import { lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync, statSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Session } from '../session/model.ts'
-import { flushFolder, makeFolder, temporaryOf, writeDurably } from './durableFile.ts'
+import { flushFolder, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import type { Damage, SessionEntry } from './model.ts'
 import { printSession } from './sessionFile.ts'
@@ -30,7 +30,7 @@ export function storeTogether(
       onProgress(index, sessions.length)
       writeDurably(join(folder, basename(entry.path)), printSession(session), false)
     })
-    renameSync(folder, join(home, `arrived-${nanoid(8)}`))
+    renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {
     rmSync(folder, { recursive: true, force: true })
     throw new LogbookError(
@@ -75,7 +75,7 @@ function putInPlace(home: string, folder: string): void {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
     placeFor(path)
     places.add(dirname(path))
-    unlessGone(() => renameSync(join(folder, name), path))
+    unlessGone(() => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
   // Without its files only: what a process that is about the same has not moved yet stays.

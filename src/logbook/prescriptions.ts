@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, openSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { closeSync, fsyncSync, openSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { flushFolder, makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
@@ -64,12 +64,22 @@ function isWritten(path: string, text: string): boolean {
   return true
 }
 
-/** The prescriptions that lie ready in a folder, by name. */
+/** Whether it can be read without waiting: a pipe or a device in a file's place cannot, a link that leads nowhere neither. */
+function isPlainFile(path: string): boolean {
+  try {
+    return statSync(path).isFile()
+  } catch {
+    return false
+  }
+}
+
+/** The prescriptions in a folder, by name. */
 export function prescriptionsIn(folder: string): { name: string; path: string }[] {
   try {
-    return readdirSync(folder, { withFileTypes: true })
-      .filter((entry) => !entry.isDirectory() && /^[^.].*\.(txt|json)$/.test(entry.name))
-      .map((entry) => ({ name: entry.name, path: join(folder, entry.name) }))
+    return readdirSync(folder)
+      .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
+      .map((name) => ({ name, path: join(folder, name) }))
+      .filter(({ path }) => isPlainFile(path))
       .sort((a, b) => a.name.localeCompare(b.name))
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []

@@ -1,5 +1,6 @@
-import { lstatSync, rmSync } from 'node:fs'
-import { basename, dirname } from 'node:path'
+import { closeSync, fsyncSync, lstatSync, openSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { basename, dirname, join } from 'node:path'
 import { LowSync } from 'lowdb'
 import type { Prescription } from '../prescription/model.ts'
 import { stepsIn } from '../prescription/runRow.ts'
@@ -32,6 +33,7 @@ export function recordingOf(
   if (!isFresh) quietly(() => low.read())
   let state: Saved = { saved: true }
   let isClosed = false
+  let savedEvents = isFresh ? 0 : start.known.events.length
   let beside: string | null = null
 
   /** Keeps the results in a file of their own where the session's is not the one that was written last. */
@@ -49,6 +51,7 @@ export function recordingOf(
     try {
       low.write()
       state = { saved: true }
+      savedEvents = low.data.events.length
     } catch (error) {
       state = { saved: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
     }
@@ -69,6 +72,9 @@ export function recordingOf(
     },
     get state() {
       return state
+    },
+    get unsaved() {
+      return state.saved ? [] : low.data.events.slice(savedEvents)
     },
     append(events) {
       if (isClosed) throw new TypeError(`the session ${entry.id} is closed and takes no more events`)
@@ -98,6 +104,25 @@ export function recordingOf(
   }
 }
 
+/** Puts a session that cannot be saved in the logbook into a new file, private to the user, in the temporary folder.
+ * @param name of a session's file
+ * @returns its path; null where that cannot be either */
+export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
+  try {
+    const path = freeName(join(folder, `pausebook-${name}`), '.json')
+    const descriptor = openSync(path, 'wx', 0o600)
+    try {
+      writeFileSync(descriptor, printSession(session))
+      fsyncSync(descriptor)
+    } finally {
+      closeSync(descriptor)
+    }
+    return path
+  } catch {
+    return null
+  }
+}
+
 /** What cannot be read is told at the next write. */
 function quietly(work: () => void): void {
   try {
@@ -108,9 +133,9 @@ function quietly(work: () => void): void {
 }
 
 /** `NAME-1`, or with the next number that is free. */
-function freeName(path: string): string {
+function freeName(path: string, ending = ''): string {
   for (let number = 1; ; number += 1) {
-    const name = `${path}-${number}`
+    const name = `${path}-${number}${ending}`
     if (lstatSync(name, { throwIfNoEntry: false }) === undefined) return name
   }
 }

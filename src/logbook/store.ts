@@ -1,4 +1,4 @@
-import { dirname, join, relative, resolve } from 'node:path'
+import { basename, dirname, join, relative, resolve } from 'node:path'
 import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
@@ -8,10 +8,10 @@ import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { loadSession, newestFirst, repairSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
-import { type Machine, thisMachine } from './machine.ts'
+import { localTimeOf, type Machine, thisMachine } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './prescriptions.ts'
-import { printSession, readSession, recordingOf } from './sessionFile.ts'
+import { printSession, readSession, recordingOf, spillSession } from './sessionFile.ts'
 import { findSession, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settingsFile.ts'
 
@@ -69,6 +69,14 @@ export function openLogbook(
       const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
       return recordingOf(entry, { fresh }, lock, () => whenClosed(entry))
+    },
+    spill(prescription, events) {
+      const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
+      const [start] = events
+      const date = start?.type === 'sessionStarted' ? start.date : localTimeOf(machine.now()).slice(0, 10)
+      const place = sessionPathOf(home, date, session.id)
+      const path = spillSession(session, basename(place, '.json'))
+      return path === null ? null : { path, place }
     },
     createAll(days, told = () => {}) {
       const stored = days.map(({ prescription, start, events }) => {

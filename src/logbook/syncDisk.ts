@@ -1,7 +1,15 @@
-import { lstatSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs'
+import { lstatSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
-import { backupOf, flushFolder, makeFolder, quarantine, replaceDamaged, writeDurably } from './durableFile.ts'
+import {
+  backupOf,
+  flushFolder,
+  makeFolder,
+  quarantine,
+  renameOver,
+  replaceDamaged,
+  writeDurably,
+} from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
 import { localTimeOf, type Machine } from './machine.ts'
@@ -112,7 +120,7 @@ const dayName = /^\d{4}-\d{2}-\d{2}$/
 function moveToTrash(home: string, path: string, machine: Machine): void {
   if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return
   const place = freePlace(home, basename(path), machine)
-  renameSync(path, place)
+  renameOver(path, place)
   flushFolder(join(place, '..'))
 }
 

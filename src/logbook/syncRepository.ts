@@ -1,21 +1,11 @@
 import { createHash } from 'node:crypto'
-import {
-  chmodSync,
-  lstatSync,
-  mkdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs'
+import { chmodSync, lstatSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { backupOf, writeDurably } from './durableFile.ts'
+import { backupOf, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { pause } from './lock.ts'
-import type { Machine } from './machine.ts'
+import { type Machine, pause } from './machine.ts'
 import { namesIn, sessionEntriesOf } from './sessionName.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
@@ -432,7 +422,7 @@ export function refreshUsersIndex({ git, head }: Repository): void {
   const made = git.path(usersIndex)
   rmSync(made, { force: true })
   if (git.attempt(['read-tree', head], { index: made }) === null) return
-  renameSync(made, git.path('index'))
+  renameOver(made, git.path('index'))
   writeFileSync(git.path(usersIndexOf), stateOf(), { mode: 0o600 })
 }
 

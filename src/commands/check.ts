@@ -69,7 +69,7 @@ export function laidOutText(prescription: Prescription, settings: Settings, maxi
 async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
   const [{ openLogbook }, { maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/basis.ts'),
+    import('../logbook/index.ts'),
     import('./sessionsRead.ts'),
   ])
   return maximaOn(indexOf(io, openLogbook(logbookDir)), date)

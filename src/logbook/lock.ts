@@ -6,9 +6,9 @@ import { sanitize } from '../validate/unsafe.ts'
 import { linkBeside, renameOver, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
-import type { LockText } from './lockModel.ts'
 import { localTimeOf, type Machine, pause } from './machine.ts'
 import type { Owner } from './model.ts'
+import type { LockText } from './storedModels.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
 /* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is

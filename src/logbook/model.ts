@@ -1,7 +1,7 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import type { Brief, Summary } from '../summary/model.ts'
-import type { IndexRow } from './indexModel.ts'
+import type { IndexRow } from './storedModels.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */

@@ -2,16 +2,25 @@ import { lstatSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Morning, type MorningEvent, morningsOf } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
+import { morningFormat } from './formats.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
-import { morningFormat } from './morningFormat.ts'
 import { namesIn } from './sessionName.ts'
-import { faultText, printableValueOf, readObject, readTextFile, UnreadableFile } from './text.ts'
+import {
+  faultText,
+  printableValueOf,
+  readObject,
+  readTextFile,
+  sealed,
+  sealOf,
+  UnreadableFile,
+  unsealed,
+  wrongSeal,
+} from './text.ts'
 
 /* The mornings of a logbook: a file a year, written whole and durably at every change, as a session is. */
 

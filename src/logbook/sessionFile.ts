@@ -8,13 +8,22 @@ import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
 import { backupOf, ChangedElsewhere, DurableFile, flushFolder, writeDurably } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import type { Saved, SessionEntry, SessionFile } from './model.ts'
-import { clipped, faultText, printableValueOf, readObject, tooLargeIn } from './text.ts'
+import {
+  clipped,
+  faultText,
+  printableValueOf,
+  readObject,
+  sealed,
+  sealOf,
+  tooLargeIn,
+  unsealed,
+  wrongSeal,
+} from './text.ts'
 
 /** A session that is being recorded. The whole file is written at every event: at its size that costs less
  * than a millisecond and needs no journal.

@@ -9,11 +9,9 @@ import { applyEvent } from '../session/reduce.ts'
 import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { storeArrivals } from './arrivals.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
-import type { IndexRow } from './indexModel.ts'
 import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -38,7 +36,8 @@ import {
   repairSettings,
   settingsPathOf,
 } from './settingsFile.ts'
-import { lockPathOf } from './store.ts'
+import { lockPathOf, storeArrivals } from './store.ts'
+import type { IndexRow } from './storedModels.ts'
 import { readTextFile } from './text.ts'
 
 export interface Verification {

@@ -8,12 +8,9 @@ import { defineConfig } from 'vitest/config'
 const { generate } = createRequire(import.meta.url)('../src/setup/generate.cjs')
 await generate()
 
-/** Nothing in these changes the process, so that their test files can share one: that saves loading everything for each.
- * The two commands that start many processes are better spread. */
-const sharing = [
-  'tests/{units,figures,prescription,session,summary,progress,recorder,validate,published}/**/*.test.{ts,tsx}',
-  'tests/commands/!(import|sync).test.ts',
-]
+/** These mock a module, so they need every module loaded anew. The others share what is loaded, which saves more than
+ * half of the processor time. */
+const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
@@ -32,7 +29,7 @@ function temporaryInMemory(): { TMPDIR?: string } {
 
 export const shared = {
   // The athlete of the samples lives there.
-  env: { TZ: 'Europe/Berlin', FORCE_COLOR: '0', ...temporaryInMemory() },
+  env: { TZ: 'Europe/Berlin', FORCE_COLOR: '0', NODE_ENV: 'production', ...temporaryInMemory() },
   // Only ends what hangs: on a busy machine everything takes a multiple of its time.
   testTimeout: 120_000,
   hookTimeout: 120_000,
@@ -42,6 +39,8 @@ export const shared = {
 
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
+  // React as the program bundles it: its development build draws three times as slowly.
+  oxc: { jsx: { runtime: 'automatic', development: false } },
   test: {
     ...shared,
     // Tests of a real terminal mostly wait.
@@ -49,12 +48,14 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'sharing', include: sharing, isolate: false },
+        test: {
+          name: 'sharing',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: isolated,
+          isolate: false,
+        },
       },
-      {
-        extends: true,
-        test: { name: 'rest', include: ['tests/**/*.test.{ts,tsx}'], exclude: sharing },
-      },
+      { extends: true, test: { name: 'isolated', include: isolated } },
     ],
     coverage: {
       include: ['src/**/*.{ts,tsx}'],

@@ -166,28 +166,26 @@ describe('a hostile file', () => {
 
 /** Four a byte: what needs the square of 1 MiB needs a million a byte. */
 const mostWork = 4 * 2 ** 20
-let inspector: Inspector | null = null
 
 /** How often functions were called and branches and loops of this program entered, as the engine counts them; what is
  * compiled into the engine (JSON.parse, regular expressions) counts once a call. */
 function workOf(run: () => void): number {
-  inspector ??= startedInspector()
-  countedIn(inspector)
-  run()
-  const work = countedIn(inspector)
-  expect(work).toBeGreaterThan(0)
-  return work
+  const inspector = new Inspector()
+  inspector.connect()
+  inspector.post('Profiler.enable')
+  inspector.post('Profiler.startPreciseCoverage', { callCount: true, detailed: true })
+  try {
+    run()
+    const work = countedIn(inspector)
+    expect(work).toBeGreaterThan(0)
+    return work
+  } finally {
+    // Counting slows down everything that runs later in this process.
+    inspector.post('Profiler.stopPreciseCoverage')
+    inspector.disconnect()
+  }
 }
 
-function startedInspector(): Inspector {
-  const started = new Inspector()
-  started.connect()
-  started.post('Profiler.enable')
-  started.post('Profiler.startPreciseCoverage', { callCount: true, detailed: true })
-  return started
-}
-
-/** Since it was counted before. */
 function countedIn(inspector: Inspector): number {
   let functions: Profiler.FunctionCoverage[] = []
   inspector.post('Profiler.takePreciseCoverage', (_, { result }) => {

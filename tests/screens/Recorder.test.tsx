@@ -177,8 +177,8 @@ describe('the recorder on its screen', () => {
       'paused front squat with straps to a low box',
     ]
     for (const name of names)
-      for (const rows of [12, 13, 14, 15, 17, 19, 21, 24])
-        for (const columns of [40, 61, 80])
+      for (const rows of [12, 13, 15, 18, 19, 24])
+        for (const columns of [40, 80])
           for (const plainClock of [false, true]) {
             const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
             walked.space().wait(5).space().wait(1).space().wait(4).space().enter()

@@ -210,7 +210,7 @@ function checkUndo(walked: Walked): void {
   expect(after).toEqual(before)
 }
 
-const runs = { numRuns: 40 }
+const runs = { numRuns: 25 }
 
 describe('any keys, at any times, over any day', () => {
   test('never throw, keep the clock above zero and leave events that are the whole state', () => {

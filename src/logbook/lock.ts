@@ -85,7 +85,11 @@ export function lockedError(what: string, path: string, owner: Owner): LogbookEr
 function lockOf(path: string, own: LockText): Lock {
   return {
     release: () => {
-      if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+      try {
+        if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+      } catch {
+        // It is dead as soon as this process ends, and is taken over then.
+      }
     },
   }
 }

@@ -75,28 +75,45 @@ export function mendMornings(logbook: string, file: string, machine: Machine): s
 /** Adds what was typed, on the disk when it returns; the file before it is kept as `.bak`.
  * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write` */
 export function addMorning(logbook: string, event: MorningEvent, machine: Machine = thisMachine()): void {
-  const year = event.date.slice(0, 4)
+  addMornings(logbook, [event], machine)
+}
+
+/** Adds many, a year after the other.
+ * @throws LogbookError as `addMorning`; it says which years are saved by then */
+export function addMornings(logbook: string, events: readonly MorningEvent[], machine: Machine): void {
+  const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
+  years.forEach((year, index) => {
+    try {
+      addToYear(
+        logbook,
+        year,
+        events.filter(({ date }) => date.startsWith(year)),
+        machine,
+      )
+    } catch (error) {
+      const saved = index === 0 ? 'It is as before.' : `Saved are ${years.slice(0, index).join(', ')}.`
+      if (error instanceof LogbookError && index > 0)
+        throw new LogbookError(error.code, `${error.message} ${saved}`)
+      if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+      throw new LogbookError('cannot_write', `The morning cannot be saved: ${reasonOf(error)}. ${saved}`)
+    }
+  })
+}
+
+function addToYear(logbook: string, year: string, events: readonly MorningEvent[], machine: Machine): void {
   const path = join(logbook, 'mornings', `${year}.json`)
-  try {
-    makeFolder(join(logbook, 'mornings'))
-    withLock(`${path}.lock`, machine, () => {
-      const reading = readYear(logbook, year)
-      if (reading.wrong !== null) {
-        const advice = reading.isEarlier
-          ? '"pausebook verify --repair" puts the copy before it in its place'
-          : 'Correct it or move it away'
-        const message = `mornings/${year}.json ${reading.wrong}. ${advice}; it was left alone.`
-        throw new LogbookError('damaged', message)
-      }
-      writeDurably(path, printMornings([...reading.events, event]), true)
-    })
-  } catch (error) {
-    if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
-    throw new LogbookError(
-      'cannot_write',
-      `The morning cannot be saved: ${reasonOf(error)}. It is as before.`,
-    )
-  }
+  makeFolder(join(logbook, 'mornings'))
+  withLock(`${path}.lock`, machine, () => {
+    const reading = readYear(logbook, year)
+    if (reading.wrong !== null) {
+      const advice = reading.isEarlier
+        ? '"pausebook verify --repair" puts the copy before it in its place'
+        : 'Correct it or move it away'
+      const message = `mornings/${year}.json ${reading.wrong}. ${advice}; it was left alone.`
+      throw new LogbookError('damaged', message)
+    }
+    writeDurably(path, printMornings([...reading.events, ...events]), true)
+  })
 }
 
 function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { printMornings } from '../../src/logbook/mornings.ts'
+import { printMornings, readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -90,6 +90,24 @@ describe('pausebook morning', () => {
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified).toMatchObject({ code: 3 })
     expect(verified.stdout).toContain('mornings/2026.json: The file does not match its checksum')
+  })
+
+  it('goes through export and import unchanged, and is not stored twice', async () => {
+    const [from, to] = [folderInMemory(), folderInMemory()]
+    await morning(from, '6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
+    await morning(from, '2026-11-25, 49 bpm')
+    const table = (await runProgram(['export', '--what', 'mornings'], { logbook: from, now })).stdout
+    expect(table.split('\r\n')[0]).toBe('date,sleep,resting heart rate,body mass,soreness,note')
+    const files = { 'mornings.csv': table }
+    const imported = () => runProgram(['import', 'mornings.csv'], { logbook: to, now, files })
+    expect((await imported()).stdout).toBe('2 mornings stored.\n')
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+    expect((await imported()).stdout).toBe('0 mornings stored. 2 of the table are there already.\n')
+    const bad = { 'bad.csv': 'date,body mass\n2026-11-25,678 kg\n2026-11-26,67 kg\n' }
+    const ran = await runProgram(['import', 'bad.csv'], { logbook: to, now, files: bad })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toContain('Nothing was stored; correct the file.')
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
   it('counts the copy before a ruined file, and verify --repair puts it in its place', async () => {

@@ -353,7 +353,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(calls).toBeGreaterThan(6)
     expect(failed).toBeGreaterThan(3)
     expect((await a.sync()).code).toBe(0)
-    tell(`git failed at ${calls} places of a sync, nothing lost`)
+    tell(`git failed at each of 9 calls of a sync, ${failed} told, nothing lost`)
   })
 
   it('starts git four times when nothing has changed, and nine times to send or fifteen to merge', async () => {

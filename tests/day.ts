@@ -2,6 +2,7 @@ import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
 import { expand, warmUpWith } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
+import type { LastLoad } from '../src/prescription/plan.ts'
 import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
@@ -59,6 +60,7 @@ export const thursdayMorning: Moment = {
 export interface WalkOptions {
   context?: Partial<RecorderContext>
   maxima?: { name: string; kg: number; basis: string }[]
+  lastLoads?: LastLoad[]
   from?: Moment
 }
 
@@ -82,6 +84,7 @@ export class Walked {
         date: '2026-11-26',
         bodyMassKg: 68,
         maxima: options.maxima ?? [],
+        ...(options.lastLoads ? { lastLoads: options.lastLoads } : {}),
         fromPaper: false,
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },

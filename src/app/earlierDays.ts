@@ -2,12 +2,14 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { percentBasis } from '../figures/volume.ts'
+import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { IndexSet } from '../logbook/storedModels.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { barFor, type LastLoad } from '../prescription/plan.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -22,16 +24,31 @@ export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
   maxima: { name: string; kg: number; basis: string }[]
+  lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
 }
 
-/** The bar of the day, where its header names one, else of the settings; the collars and plates of the settings. */
-export function equipmentWith(settings: Settings): (unit: MassUnit, prescription: Prescription) => Equipment {
-  return (unit, prescription) => ({
-    bar: prescription.bar ? massIn(prescription.bar, unit) : settings.bar[unit],
-    collar: settings.collar[unit],
-    plates: settings.plates[unit],
-  })
+/** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
+export function equipmentWith(
+  settings: Settings,
+): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
+  return (unit, prescription, exercise) => {
+    const bar = barFor(prescription, exercise)
+    return {
+      bar: bar ? massIn(bar, unit) : settings.bar[unit],
+      collar: settings.collar[unit],
+      plates: settings.plates[unit],
+      ...(exercise === undefined ? {} : setForBar(settings, exercise)),
+    }
+  }
+}
+
+/** What the settings say of an exercise: on a bar, off it, or nothing. */
+function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
+  const isNamed = (names: readonly string[]) =>
+    names.some((name) => exerciseKey(name) === exerciseKey(exercise))
+  if (isNamed(offBar)) return { isOnBar: false }
+  return isNamed(onBar) ? { isOnBar: true } : {}
 }
 
 export function recorderContextOf(settings: Settings, earlier: EarlierDays): RecorderContext {
@@ -82,6 +99,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
+    lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },

@@ -6,6 +6,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { foreignBellText, isOwnBell } from '../logbook/ownBell.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { withLastLoads } from '../prescription/plan.ts'
 import { App, type Shown, type Stage } from '../ui/screens/App.tsx'
 import type { AppActions } from '../ui/screens/Today.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
@@ -135,8 +136,8 @@ export function openApp(given: Given): Promise<number> {
       const used = tools()
       const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
       if ('message' in day) return day.message
-      const { prescription } = day
-      const begin = () => tried(() => record(beginRecording(prescription, tools())))
+      const prescription = withLastLoads(day.prescription, used.earlier.lastLoads(day.prescription))
+      const begin = () => tried(() => record(beginRecording(day.prescription, tools())))
       stage.show({
         screen: 'text',
         given: {

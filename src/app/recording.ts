@@ -176,6 +176,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     date,
     bodyMassKg: bodyMassKgOn(date, prescription, tools.settings),
     maxima: tools.earlier.maxima,
+    ...lastLoadsIn(prescription, tools),
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
@@ -191,6 +192,11 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     writer,
     store: createRecorderStore(recorderOf([start, opened], state, now), context, outside(writer, tools)),
   }
+}
+
+function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
+  const lastLoads = earlier.lastLoads(prescription)
+  return lastLoads.length === 0 ? {} : { lastLoads }
 }
 
 /** Takes a session up again, where it was.

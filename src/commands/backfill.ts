@@ -2,6 +2,7 @@ import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/foods.ts'
 import { maximaOn } from '../logbook/index.ts'
+import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -30,6 +31,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const maximaKnown = (day: string) => maximaOn(indexOf(input.io, logbook), day)
   const today = localTimeOf(input.io.now()).slice(0, 10)
   const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
+  const lastLoadsIn = (day: string) => {
+    const lastLoads = lastLoadsOf(prescription, () => indexOf(input.io, logbook), day)
+    return lastLoads.length === 0 ? {} : { lastLoads }
+  }
   const foods = foodsIn(input.logbookDir, (problems) =>
     input.io.err(`${printProblems(problems, 'foods.txt')}\n`),
   )
@@ -39,6 +44,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     known: (day) => ({
       bodyMassKg: bodyMassKgOn(day, prescription, settings),
       maxima: usesPercent(prescription) ? maximaKnown(day) : [],
+      ...lastLoadsIn(day),
     }),
     instantOf: (day, time) => localTimeOf(parseISO(`${day}T${time}`)),
   })

@@ -7,17 +7,18 @@ import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
+import type { Plan, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
   maximumFor,
   metersOfSteps,
+  namesFromLastTime,
   plannedMasses,
   planOf,
   stepsOf,
   usesPercent,
+  withLastLoads,
 } from '../prescription/plan.ts'
-import type { Plan } from '../prescription/planModel.ts'
 import { printProblems } from '../prescription/problem.ts'
 import {
   type ExpandedItem,
@@ -47,10 +48,10 @@ import { parsePrescription } from './prescriptionRead.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
-  const { prescription, warnings } = parsePrescription(input, path, settings)
+  const { prescription: written, warnings } = parsePrescription(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
-  const date = prescription.date ?? dateOf(input.io.now())
-  const maxima = usesPercent(prescription) ? await maximaKnownOn(input, date) : []
+  const date = written.date ?? dateOf(input.io.now())
+  const { maxima, prescription } = await knownOn(input, written, date)
   const rampOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
     input.json ? jsonOf(planOf(prescription, rampOf, maxima)) : laidOutText(prescription, settings, maxima),
@@ -65,14 +66,24 @@ export function laidOutText(prescription: Prescription, settings: Settings, maxi
   return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
 }
 
-/** Opens the logbook only for a day that needs it. */
-async function maximaKnownOn({ io, logbookDir }: CommandInput, date: string): Promise<KnownMaxima> {
-  const [{ openLogbook }, { maximaOn }, { indexOf }] = await Promise.all([
+/** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only for a day that
+ * needs it. */
+async function knownOn(
+  { io, logbookDir }: CommandInput,
+  written: Prescription,
+  date: string,
+): Promise<{ maxima: KnownMaxima; prescription: Prescription }> {
+  if (!usesPercent(written) && namesFromLastTime(written).length === 0)
+    return { maxima: [], prescription: written }
+  const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/index.ts'),
+    import('../logbook/lastLoads.ts'),
     import('./sessionsRead.ts'),
   ])
-  return maximaOn(indexOf(io, openLogbook(logbookDir)), date)
+  const entries = indexOf(io, openLogbook(logbookDir))
+  const lastLoads = lastLoadsOf(written, () => entries, date)
+  return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }
 
 /** The local date of an instant. */
@@ -169,14 +180,19 @@ function spanText(span: { from: number; to: number }): string {
 
 function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
-  return ramp.map((step) => `warm-up ${step.reps} x ${plateText(step.load, day)}`)
+  return ramp.map((step) => {
+    const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
+    const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+    const isBar = isOnBar(step.name, equipment) && !step.pair
+    return `warm-up ${step.reps} x ${isBar ? plateText(step.load, day, step.name) : load}`
+  })
 }
 
 /** The plates and bar for loads, and the maxima for percentages. */
 export interface Rack {
   prescription: Prescription
   maxima: KnownMaxima
-  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
 }
 
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
@@ -193,15 +209,19 @@ export function loadLines(item: ExpandedItem, day: Rack): string[] {
 function loadLine(step: SetStep, day: Rack): string {
   const { load } = step
   if (load === null || load.kind === 'bodyweight') return ''
+  if (load.kind === 'last')
+    return `${prescribedLoadText(load)}: there is no session with ${plainOf(step.name)}; the load is typed at the first set`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null)
     return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
-  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name))) return ''
+  const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
+  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
-  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day)) && load.kind === 'mass') return ''
+  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day, step.name)) && load.kind === 'mass')
+    return ''
   const made = (value: number) => {
     const mass = { value, unit: masses.unit }
-    return isOnBar(step.name) ? plateText(mass, day) : formatMass(mass)
+    return isOnBar(step.name, equipment) ? plateText(mass, day, step.name) : formatMass(mass)
   }
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates
@@ -210,17 +230,17 @@ function loadLine(step: SetStep, day: Rack): string {
   return `${prescribedLoadText(load)} of ${of}: ${plates}`
 }
 
-function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack): boolean {
-  const { bar, collar } = day.equipmentOf(load.unit, day.prescription)
+function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): boolean {
+  const { bar, collar } = day.equipmentOf(load.unit, day.prescription, exercise)
   return load.value < bar + 2 * collar
 }
 
 /** `92.5 kg: 25 + 10 + 1.25 a side`. A load the plates cannot make comes with the nearest that they can; a load below
  * the bar has no plates. */
-export function plateText(load: { value: number; unit: MassUnit }, day: Rack): string {
-  const equipment = day.equipmentOf(load.unit, day.prescription)
+export function plateText(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): string {
+  const equipment = day.equipmentOf(load.unit, day.prescription, exercise)
   const mass = formatMass(load)
-  if (isBelowBar(load, day)) return `${mass}: less than the bar`
+  if (isBelowBar(load, day, exercise)) return `${mass}: less than the bar`
   const { exact, below, above } = loadBar(load.value, equipment)
   if (exact) return `${mass}: ${sideText(exact)}`
   const near = [below, above].filter((made): made is LoadedBar => made !== null)

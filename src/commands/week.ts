@@ -240,6 +240,7 @@ function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi
     hardText(entry, unit),
     entry.sets > 0 ? `${entry.sets} ${entry.sets === 1 ? 'set' : 'sets'}` : '',
     entry.heavyLegSets > 0 ? `${entry.heavyLegSets} of them heavy for the legs` : '',
+    entry.contacts > 0 ? `${entry.contacts} ${entry.contacts === 1 ? 'contact' : 'contacts'}` : '',
     entry.minutes === null ? '' : `${about}${Math.round(entry.minutes)} min`,
   ].filter((bit) => bit !== '')
   const head = `${name.padEnd(8)}${state.padEnd(7)}${entry.title}`

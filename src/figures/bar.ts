@@ -13,6 +13,8 @@ export interface Equipment {
   /** Mass of one collar; 0 without. */
   collar: number
   plates: readonly PlatePairs[]
+  /** Whether the exercise is on the bar, where the athlete has said so; else its name decides. */
+  isOnBar?: boolean
 }
 
 export interface LoadedBar {
@@ -169,6 +171,7 @@ export interface RampStep {
  * single is put before a larger one: all as shares of the working load. Common practice. */
 const largestStep = 0.2
 const mayMove = 0.05
+const mayJump = 0.225
 const lastJump = 0.1
 const singleAt = 0.91
 const noise = 1e-9
@@ -181,29 +184,53 @@ const repetitions = [
 const restBetween = 60
 const restBeforeWork = 90
 
+/** Dumbbells, kettlebells and weight stacks: a load every so much, in the unit of the load. */
+export interface Stack {
+  step: number
+}
+
+/** The loads of dumbbells and stacks, in the unit of the step. `nearest`: the lower on a tie, never below the first.
+ * Source: Common practice. */
+export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
+  const atOrBelow = (wanted: number) => Math.floor(wanted / step + noise) * step || null
+  return { atOrBelow, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - noise)) * step }
+}
+
+/** The usual step of dumbbells and stacks.
+ * Source: Common practice. */
+export const usualStep = { kg: 2.5, lb: 5 } as const
+
 /** A warm-up ramp from a start up to, and without, the first working load, in the unit of the equipment.
  * The fewest equal steps of at most 20 % of the working load; each after the start may move by up to 5 % of it
- * to the load that needs the fewest plates put on or taken off after the step before, never beyond the step
- * after; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
+ * to the load that needs the fewest plates put on or taken off after the step before, as long as no step becomes
+ * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
  * Empty where nothing that can be made lies below the working load.
  * @param reps repetitions of the first working set, all its groups together
+ * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1
- * Source: Common practice. */
-export function ramp(work: number, start: number, reps: number, equipment: Equipment): RampStep[] {
+ * The limits of 5, 10 and 22.5 % are this program's own.
+ * Source: Common practice; This program's own rule. */
+export function ramp(work: number, start: number, reps: number, equipment: Equipment | Stack): RampStep[] {
   if (!(positive(start, 'the start') < positive(work, 'the working load'))) {
     throw new RangeError(`a ramp starts below the working load ${work}, and ${start} arrived`)
   }
-  const rack = rackOf(equipment)
+  const rack = 'step' in equipment ? null : rackOf(equipment)
+  const near = (load: number) =>
+    'step' in equipment ? inStepsOf(equipment.step).nearest(load) : rackOf(equipment).nearest(load)
   const count = Math.ceil((work - start) / (largestStep * work) - noise)
   const nominal = (index: number) => start + (index * (work - start)) / count
   const last = () => loads.at(-1) ?? 0
   const add = (load: number) => {
     if (load > last() && load < work - noise) loads.push(load)
   }
-  const loads = [rack.nearest(start)].filter((load) => load < work - noise)
-  for (let index = 1; index < count; index++) add(handiest(rack, last(), nominal(index), mayMove * work))
+  const loads = [near(start)].filter((load) => load < work - noise)
+  for (let index = 1; index < count; index++) {
+    const lowest = work - (count - index) * mayJump * work
+    const step = nominal(index)
+    add(rack ? handiest(rack, last(), step, mayMove * work, [lowest, last() + mayJump * work]) : near(step))
+  }
   if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - last() > lastJump * work + noise) {
-    add(rack.nearest(singleAt * work))
+    add(near(singleAt * work))
   }
   return loads.map((load, index) => ({
     load,
@@ -213,11 +240,20 @@ export function ramp(work: number, start: number, reps: number, equipment: Equip
 }
 
 /** The load near a step that moves the fewest plates; of several the nearest to the step, then the lower.
- * The nearest that can be made where none lies within reach. Two steps lie more than 10 % apart and none moves
- * by more than 5 %, so none comes to lie beyond the next. */
-function handiest(rack: Rack, before: number, step: number, reach: number): number {
+ * The nearest that can be made where none is within reach.
+ * @param limits the lowest and the highest load that leave no step too large */
+function handiest(
+  rack: Rack,
+  before: number,
+  step: number,
+  reach: number,
+  [lowest, highest]: readonly [number, number],
+): number {
   const off = (load: number) => Math.abs(load - step)
-  const near = rack.loads.filter((load) => off(load) <= reach + noise && load > before)
+  const near = rack.loads.filter(
+    (load) =>
+      off(load) <= reach + noise && load > before && load >= lowest - noise && load <= highest + noise,
+  )
   const ranked = near
     .map((load) => ({ load, moves: platesMoved(rack, before, load) }))
     .sort((a, b) => a.moves - b.moves || off(a.load) - off(b.load) || a.load - b.load)
@@ -284,7 +320,7 @@ export const barFigures = {
     aliases: ['ramp', 'warm-up', 'build-from'],
     equation: [
       'the fewest equal steps of at most 20 % of W from S up to W',
-      'each after the first moved by up to 5 % of W to where the fewest plates are moved',
+      'each after the first moved by up to 5 % of W to where the fewest plates are moved, no step over 22.5 % of W',
       'a single at about 91 % of W before a last jump over 10 % to 3 repetitions or fewer',
       'repetitions 8 below 50 % of W, 5 below 70 %, 3 below 85 %, else 1',
     ],
@@ -292,7 +328,7 @@ export const barFigures = {
       { symbol: 'W', meaning: 'first working load', unit: 'kg or lb' },
       { symbol: 'S', meaning: 'start, as written', unit: 'kg or lb' },
     ],
-    sources: ['Common practice'],
+    sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
     holdsNot: 'as volume: ramp sets are walked, not recorded, and outside the tonnage.',
     example: { work: 92.5, start: 40, reps: 3, equipment: garage },

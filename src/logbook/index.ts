@@ -5,6 +5,7 @@ import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
+import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { briefOf } from '../summary/json.ts'
@@ -166,6 +167,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
   const state = replay(session)
   const summary = summaryOf(state, session.id, context)
   const done = exercisesDone(state)
+  const hurting = new Set(painsNoted(state).map(({ step }) => step))
   return {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
@@ -173,6 +175,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     lifts: summary.lifting.exercises.map((figures, index) => ({
       figures,
       sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
+      hurt: (done[index]?.sets ?? []).some(({ step }) => hurting.has(step.id)),
     })),
     running: {
       figures: summary.running,
@@ -275,7 +278,7 @@ function pathIn(home: string): string {
 }
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 6
+const version = 7
 
 /** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
 export function contextOn(settings: Settings, date: string): SummaryContext {

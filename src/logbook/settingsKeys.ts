@@ -99,6 +99,22 @@ const rotation: SettingKey = {
   write: 'words with commas between them, as in legs, push, pull, or none',
 }
 
+/** Exercises for which plates are shown, or not, besides what their names say. */
+function exercises(key: 'on-bar' | 'off-bar', field: 'onBar' | 'offBar', description: string): SettingKey {
+  return {
+    key,
+    description,
+    print: (settings) => (settings[field] ?? []).join(', ') || 'none',
+    read: (text, settings) => {
+      if (text.toLowerCase() === 'none') return { ...settings, [field]: undefined }
+      const names = text.split(',').map((name) => name.trim())
+      const isBad = (name: string) => name === '' || name.length > 80 || isUnsafe(name)
+      return names.length > 100 || names.some(isBad) ? null : { ...settings, [field]: names }
+    },
+    write: 'names of exercises with commas between them, or none',
+  }
+}
+
 const syncRemote: SettingKey = {
   key: 'sync-remote',
   description: 'the git repository that the logbook is kept in step with',
@@ -123,6 +139,8 @@ export const settingKeys: readonly SettingKey[] = [
   mass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
   plates('kg'),
   plates('lb'),
+  exercises('on-bar', 'onBar', 'exercises whose plates are shown though their names do not say bar'),
+  exercises('off-bar', 'offBar', 'exercises whose plates are not shown'),
   oneOf(
     'formula',
     'formula',

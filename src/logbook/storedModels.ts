@@ -23,6 +23,9 @@ export const Settings = z.strictObject({
   /** One collar; 0 without. */
   collar: z.strictObject({ kg: z.number().min(0).max(100), lb: z.number().min(0).max(100) }),
   plates: z.strictObject({ kg: plates, lb: plates }),
+  /** Exercises that are on a bar, or are not, besides what their names say. Files before 0.1 lack them. */
+  onBar: z.array(z.string().min(1)).max(100).optional(),
+  offBar: z.array(z.string().min(1)).max(100).optional(),
   /** What a one-repetition maximum is computed with: the median of the seven equations, or one of them. */
   formula: z.enum(formulaNames),
   /** Highest heart rate, beats a minute; null where it is not known. */
@@ -111,7 +114,14 @@ export const IndexRow = z.strictObject({
   started: z.number().nullable(),
   brief: Brief,
   /** In the order in which they were first done. */
-  lifts: z.array(z.strictObject({ figures: lifting.shape.exercises.element, sets: z.array(IndexSet) })),
+  lifts: z.array(
+    z.strictObject({
+      figures: lifting.shape.exercises.element,
+      sets: z.array(IndexSet),
+      /** Pain was noted with one of the sets. */
+      hurt: z.boolean(),
+    }),
+  ),
   /** `kinds` in the order of the figures' items. */
   running: z.strictObject({ figures: running, kinds: z.array(RunningKind) }),
 })

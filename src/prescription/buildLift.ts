@@ -10,14 +10,22 @@ import {
   warnOfLoad,
   warnOfSets,
 } from './building.ts'
-import type { Dose, LiftItem, Load } from './model.ts'
+import type { Dose, LiftItem, Load, Station } from './model.ts'
 import { printSpan } from './print.ts'
-import type { DoseNode, ExerciseNode, LiftClauseNode, LiftNode, Place, WeightNode } from './syntax.ts'
+import type {
+  DoseNode,
+  ExerciseNode,
+  LiftClauseNode,
+  LiftNode,
+  Place,
+  StationNode,
+  WeightNode,
+} from './syntax.ts'
 
 type Exercise = LiftItem['exercises'][number]
 export type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
-/** What stands on one line of a lift part. */
+/** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   onlyOnce(building, node.clauses)
   const line: LiftLine = {
@@ -30,7 +38,9 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
     notes: [],
   }
   for (const clause of node.clauses) takeClause(line, clause)
+  if (node.inTurn) line.inTurn = true
   checkSchemes(node, building)
+  checkAgainstClock(node, building)
   checkPause(node, line, building)
   checkRest(node, building)
   checkBuildFrom(node, line, building)
@@ -64,41 +74,140 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
   }
 }
 
-function exerciseOf(node: ExerciseNode, building: Building): Exercise {
+/** Repetitions of each drop where only their loads are given. */
+const dropReps = 10
+
+/** `drop set curl 20/15/10`: numbers alone are likelier loads, and the repetitions are missing. */
+function asLoads(
+  node: ExerciseNode,
+  name: ExerciseNode['name'],
+  numbers: readonly { at: Place; value: number }[],
+  building: Building,
+): ExerciseNode {
+  report(building, node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
+  const { at } = node.scheme
+  const reps = numbers.map((each) => ({ at: each.at, value: dropReps }))
+  const unit = building.units.mass
+  const weights = numbers.map(({ at: place, value }) => ({
+    at: place,
+    kind: 'mass' as const,
+    from: value,
+    to: value,
+    unit,
+    bare: false,
+    pair: false,
+  }))
+  return {
+    ...node,
+    name,
+    scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps }] },
+    load: { at, weights, rpe: null },
+  }
+}
+
+const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)/i
+
+/** `drop set curl 12/10/8 @ 20/15/10 kg`: one set, the slashes are its drops. */
+function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
+  const { name, scheme } = node
+  if (!dropSetName.test(name.name)) return node
+  const reps = scheme.doses.flatMap((dose) =>
+    dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
+  )
+  const bare = { ...name, name: name.name.replace(dropSetName, '') }
+  if (bare.name !== '' && scheme.sets === null && reps.length > 1 && reps.length === scheme.doses.length) {
+    const one = { at: scheme.at, sets: { at: scheme.at, value: 1 } }
+    if (node.load === null) return asLoads(node, bare, reps, building)
+    return { ...node, name: bare, scheme: { ...one, doses: [{ at: scheme.at, kind: 'drop', reps }] } }
+  }
+  if (scheme.doses[0]?.kind === 'drop' && bare.name !== '') return { ...node, name: bare }
+  report(
+    building,
+    node.at,
+    'a drop set is written with its drops, such as curl 3 x (12 > 10 > 8) @ 20/15/10 kg',
+  )
+  return node
+}
+
+/** `squat 5 x 5 @ 8`: a small number without a unit is likelier an effort. */
+function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
+  const [weight, ...others] = node.load?.weights ?? []
+  if (node.load == null || weight === undefined || others.length > 0 || node.load.rpe !== null) return node
+  if (!isSmall(weight) || !isSound(weight) || weight.kind !== 'mass') return node
+  const isEffort = weight.from >= 1 && (weight.from * 2) % 1 === 0 && (weight.to * 2) % 1 === 0
+  if (!isEffort) return node
+  const said = printSpan(weight)
+  const question = `${said} can be a load or an effort: ${said} ${building.units.mass} or rpe ${said}?`
+  report(building, weight.at, question, true)
+  const { at, from, to } = weight
+  return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
+}
+
+/** Nobody does more sets than this. */
+const mostSets = 50
+
+/** `squat 140 x 5`: so many sets are a load. */
+function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
+  const { sets, doses } = node.scheme
+  const [dose] = doses
+  const isReps = dose?.kind === 'reps' && dose.from === dose.to && dose.from <= mostSets
+  if (
+    sets === null ||
+    sets.value <= mostSets ||
+    sets.wrong ||
+    !isReps ||
+    node.load !== null ||
+    node.isStation
+  )
+    return node
+  const { at, value } = sets
+  const unit = building.units.mass
+  const question = `${value} sets of ${node.name.name} are more than anyone does; is ${value} ${unit} the load?`
+  report(building, node.scheme.at, question, true)
+  return {
+    ...node,
+    scheme: { ...node.scheme, sets: { at, value: 1 } },
+    load: {
+      at,
+      weights: [{ at, kind: 'mass', from: value, to: value, unit, bare: false, pair: false }],
+      rpe: null,
+    },
+  }
+}
+
+function exerciseOf(written: ExerciseNode, building: Building): Exercise {
+  const node = asWeight(asEffort(asDropSet(written, building), building), building)
   const { sets: count, doses } = node.scheme
   const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
-  const loads = loadsOf(node, all.length, building)
+  const isDrop = all.some(({ kind }) => kind === 'drop')
+  const loads = isDrop ? [] : loadsOf(node, all.length, building)
   const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(node.name.name)
   if (node.isStation && /\d/.test(node.name.name))
     warn(
       building,
       node.name.at,
-      `this is read as one name, ${node.name.name}: between the exercises of a circuit stands a comma`,
-    )
-  if (/(?:^| )drop[ -]?sets?(?: |$)/i.test(node.name.name))
-    report(
-      building,
-      node.name.at,
-      'a drop set cannot be written yet; nearest is one set for each load, such as curl 12/10/8 @ 20/15/10 kg',
+      `this is read as one name, ${node.name.name}: put a comma between the exercises of a circuit`,
     )
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
     warn(
       building,
       node.name.at,
-      `this is read as a name, ${node.name.name}: every minute is written behind a comma, such as clean 10 x 2, every 1:00`,
+      `this is read as a name, ${node.name.name}: put a comma before every, such as clean 10 x 2, every 1:00`,
     )
   if (mass !== null)
     warn(
       building,
       node.name.at,
-      `this is read as a name with ${mass[0]} in it; a load stands behind the sets: 3 x 8 @ ${mass[0]}`,
+      `this is read as a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`,
     )
   const rpe = node.load?.rpe ? { from: node.load.rpe.from, to: node.load.rpe.to } : null
   const [dose] = doses
   const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
   warnOfSets(node.scheme, node.name.name, node.isStation ? null : reps, building)
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
-  const sets = withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  const sets = isDrop
+    ? dropSets(node, all, rpe, building)
+    : withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
   for (const each of node.more ?? []) sets.push(...nextSets(node, each, loads[0] ?? null, building))
   const { height } = node
   return {
@@ -107,6 +216,39 @@ function exerciseOf(node: ExerciseNode, building: Building): Exercise {
     side: node.side?.side ?? null,
     ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
   }
+}
+
+/** Drop sets: the slashes of the load are the drops of each set. */
+function dropSets(
+  node: Pick<ExerciseNode, 'load' | 'at'>,
+  doses: readonly DoseNode[],
+  rpe: Exercise['sets'][number]['rpe'],
+  building: Building,
+): Exercise['sets'] {
+  const [first] = doses
+  const count = first?.kind === 'drop' ? first.reps.length : 0
+  if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
+    report(
+      building,
+      node.at,
+      'sets with other drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
+    )
+  const weights = withUnits(node.load?.weights ?? [])
+  checkBare(weights, building)
+  for (const weight of weights) warnOfLoad(weight, building)
+  if (weights.length > 0 && weights.length !== count)
+    report(
+      building,
+      node.load?.at ?? node.at,
+      `${weights.length} ${weights.length === 1 ? 'load' : 'loads'} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
+    )
+  const [load = null, ...lower] = weights.map(loadOf)
+  const dose: Dose = {
+    kind: 'drop',
+    reps: first?.kind === 'drop' ? first.reps.map(({ value }) => value) : [],
+    lower,
+  }
+  return doses.map(() => ({ dose, load, rpe }))
 }
 
 type NextScheme = NonNullable<ExerciseNode['more']>[number]
@@ -123,11 +265,13 @@ function nextSets(
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
   if (next.load !== null && 'less' in next.load) {
     const load = lessLoad(first, next.load, building)
-    return withOneUnit(all).map((dose) => ({ dose, load, rpe: null }))
+    return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))
   }
   const rpe = next.load?.rpe ? { from: next.load.rpe.from, to: next.load.rpe.to } : null
+  if (all.some(({ kind }) => kind === 'drop'))
+    return dropSets({ at: next.at, load: next.load }, all, rpe, building)
   const loads = loadsOf({ ...node, load: next.load }, all.length, building)
-  return withOneUnit(all).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
@@ -153,17 +297,17 @@ function tenth(percent: number, less: number): number {
 }
 
 /** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
-export function withOneUnit(nodes: readonly DoseNode[]): Dose[] {
+function withOneUnit(nodes: readonly DoseNode[], building: Building): Dose[] {
   const last = nodes.at(-1)
   return nodes.map((node) => {
-    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node)
+    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node, building)
     if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
     if (last?.kind === 'distance') return { kind: 'distance', length: { value: node.from, unit: last.unit } }
-    return doseOf(node)
+    return doseOf(node, building)
   })
 }
 
-function doseOf(node: DoseNode): Dose {
+function doseOf(node: DoseNode, building: Building): Dose {
   switch (node.kind) {
     case 'reps':
       return { kind: 'reps', from: node.from, to: node.to }
@@ -177,11 +321,45 @@ function doseOf(node: DoseNode): Dose {
       return { kind: 'time', seconds: node.seconds }
     case 'distance':
       return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+    case 'drop':
+      return { kind: 'drop', reps: node.reps.map(({ value }) => value), lower: [] }
+    case 'complex':
+      return {
+        kind: 'complex',
+        lifts: node.lifts.map(({ name, reps }) => ({ name: name.name, reps: reps.value })),
+      }
+    case 'roundsIn':
+      return { kind: 'roundsIn', seconds: node.time.seconds, stations: stationsOf(node.stations, building) }
+    case 'forTime':
+      return { kind: 'forTime', rounds: node.rounds.value, stations: stationsOf(node.stations, building) }
   }
 }
 
+/** The exercises of a round against the clock: repetitions, a time or a distance each, and a load. */
+function stationsOf(nodes: readonly StationNode[], building: Building): Station[] {
+  return nodes.map((node) => {
+    const dose = doseOf(node.dose, building)
+    const isPlain = dose.kind === 'reps' || dose.kind === 'time' || dose.kind === 'distance'
+    if (!isPlain)
+      report(
+        building,
+        node.dose.at,
+        'a station is repetitions, a time or a distance, such as 8 row or 40 m carry',
+      )
+    if (node.load?.rpe)
+      report(building, node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
+    const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
+    return {
+      name: node.name.name,
+      dose: isPlain ? dose : { kind: 'reps', from: 1, to: 1 },
+      side: node.side?.side ?? null,
+      load,
+    }
+  })
+}
+
 /** One load for each set; a single one holds for all. */
-export function loadsOf(node: ExerciseNode, sets: number, building: Building): (Load | null)[] {
+function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
   const weights = withUnits(node.load?.weights ?? [])
   checkBare(weights, building)
   for (const weight of weights) warnOfLoad(weight, building)
@@ -195,7 +373,7 @@ export function loadsOf(node: ExerciseNode, sets: number, building: Building): (
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
 }
 
-/** In a list with slashes a bare number has the unit, or the %, of what stands right of it. */
+/** Gives a bare number in a list with slashes the unit, or the %, of the load to its right. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   const done: WeightNode[] = []
   for (const weight of [...weights].reverse()) {
@@ -210,11 +388,13 @@ function withUnits(weights: readonly WeightNode[]): WeightNode[] {
 
 const smallestBareLoad = 10
 
+function isSmall(weight: WeightNode): boolean {
+  return weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
+}
+
 function checkBare(weights: readonly WeightNode[], building: Building): void {
   const [first] = weights
   if (first === undefined) return
-  const isSmall = (weight: WeightNode) =>
-    weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
   if (!weights.every(isSmall) || !weights.every(isSound)) return
   const said = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
   const unit = building.units.mass
@@ -229,13 +409,17 @@ function loadOf(weight: WeightNode): Load {
     case 'percent':
       return { kind: 'percent', from: weight.from, to: weight.to }
     case 'bodyweight':
-      return { kind: 'bodyweight', added: weight.added, unit: weight.unit }
+    case 'last':
+      return { kind: weight.kind, added: weight.added, unit: weight.unit }
   }
 }
 
-/** Rounds of a superset are counted by one scheme for each exercise. */
+/** Checks that each exercise of a superset has one scheme. */
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
+  const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
+  if (isComplex && node.exercises.length > 1)
+    report(building, node.at, 'a complex is written on a line of its own')
   if (more !== undefined && node.exercises.length > 1)
     report(
       building,
@@ -244,9 +428,22 @@ function checkSchemes(node: LiftNode, building: Building): void {
     )
 }
 
+/** Checks that rounds against the clock have no rest, pause or warm-up sets. */
+function checkAgainstClock(node: LiftNode, building: Building): void {
+  const [dose] = node.exercises[0]?.scheme.doses ?? []
+  if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
+  for (const clause of node.clauses)
+    if (['pause', 'rest', 'every', 'buildFrom'].includes(clause.clause))
+      report(
+        building,
+        clause.at,
+        'rounds against the clock have no rest, pause or warm-up sets: leave it out',
+      )
+}
+
 /* What the clauses of a line of a lift part ask of the rest of the line. */
 
-/** A pause stands inside cluster sets or between the exercises of a superset. */
+/** Checks that a pause is on a line with cluster sets or several exercises. */
 export function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
@@ -254,28 +451,24 @@ export function checkPause(node: LiftNode, line: LiftLine, building: Building): 
   report(
     building,
     clause.at,
-    'a pause stands between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; rest is for after a set, tempo is for a pause in a repetition',
+    'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
   )
 }
 
-/** Sets that begin by the clock have no rest besides. */
+/** Checks that sets that begin by the clock have no rest as well. */
 export function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
-    report(
-      building,
-      every.at,
-      'with every a set begins by the clock and there is no rest besides: leave one out',
-    )
+    report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
-/** A ramp goes up to a load that is known and more than where it begins. */
+/** Checks that warm-up sets lead up to a known load above the one they begin at. */
 export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises
   if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
   const load = exercise.sets[0]?.load ?? null
-  if (load === null || load.kind === 'bodyweight') {
+  if (load === null || load.kind === 'bodyweight' || load.kind === 'last') {
     report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }

@@ -5,7 +5,7 @@ import type { FuelNode, PrepNode } from './syntax.ts'
 
 export type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
-/** What stands on one line of a prep part. */
+/** Builds one prep line. */
 export function prepLineOf(node: PrepNode, building: Building): PrepLine {
   const { name } = node.name
   const moved = amountFirst(name)
@@ -41,7 +41,7 @@ function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
   return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
 }
 
-/** `5 min bike` the other way round: `bike 5 min`; null where no amount stands first. */
+/** `5 min bike` the other way round: `bike 5 min`; null where no amount comes first. */
 function amountFirst(name: string): string | null {
   const amount =
     /^((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(name)
@@ -53,7 +53,7 @@ export type FuelLine = Omit<FuelItem, 'line' | 'text'>
 
 const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
 
-/** What stands on one line of a fuel part. */
+/** Builds one fuel line. */
 export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
   const line: FuelLine = {
     when: node.when,

@@ -27,7 +27,7 @@ import type {
   WorkNode,
 } from './syntax.ts'
 
-/** What stands on one line of a run or cross part. */
+/** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
   if (node.node === 'recovery') return recoveryOf(node, building)
   const work = workOf(node, building, false)
@@ -156,7 +156,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
     report(
       building,
       at,
-      `a recovery behind work that is not repeated is an item: write it on a line of its own (${text})`,
+      `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
   else if (work.body.kind === 'group' && endsInRecovery(work))
     report(building, at, `this group ends in a recovery already: leave out that one, or ${text}`)
@@ -196,7 +196,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     report(
       building,
       clause.at,
-      'a piece given by time has no splits: give it a distance, or leave the split out',
+      'an interval given by time has no splits: give it a distance, or leave the split out',
     )
     return
   }
@@ -205,7 +205,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     warn(
       building,
       clause.at,
-      `no piece here is longer than ${printLength(work.split)}, so there is nothing to split`,
+      `no interval here is longer than ${printLength(work.split)}, so there is nothing to split`,
     )
   const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
   if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
@@ -270,6 +270,13 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
         return { kind: 'time', from: node.from, to: node.to }
       }
       const { from, to, per } = node
+      if (isSound(node))
+        building.paces.push({
+          at: node.at,
+          secondsPerKm: ((from + to) / 2 / metersInPaceUnit[per]) * 1000,
+          text: printPace({ from, to, per }),
+          isBare: node.bare === true,
+        })
       const said = `a pace of ${printPace({ from, to, per })}`
       const meters = metersInPaceUnit[per]
       const message =
@@ -309,7 +316,7 @@ function timeTargetOf(
     report(
       building,
       node.at,
-      `a piece of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
+      `an interval of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
     )
     return target
   }

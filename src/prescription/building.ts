@@ -4,6 +4,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { LengthUnit, MassUnit } from '../units/model.ts'
 import { metersInPaceUnit, type PaceUnit, printPace } from '../units/pace.ts'
+import { fastestOver, recordPace } from './believable.ts'
 import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
 import type { Node, PieceNode, Place, WeightNode, Wrong } from './syntax.ts'
@@ -23,9 +24,38 @@ export interface Building {
   /** Kind and name of the part that the item is in. */
   part: { kind: string; name: string | null }
   found: Found[]
+  /** The paces of the line, for a look at all those of the day. */
+  paces: Pace[]
 }
 
-/** Reports what cannot be meant. `fixed`: the item stands as it was most likely meant. */
+/** A pace as written. `isBare`: without a unit, so that the file's holds. */
+export interface Pace {
+  at: Place
+  secondsPerKm: number
+  text: string
+  isBare: boolean
+}
+
+/** How near two paces are the same, and how far another is out of place. This program's own rule. */
+const samePace = 0.05
+const otherPace = 0.25
+const kilometersInMile = 1.609344
+
+/** What to ask of a pace without a unit that is far from every other pace of the day and would be one of them in the other
+ * unit; null for any other. */
+export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
+  if (!pace.isBare || others.length === 0) return null
+  const factor = unit === 'km' ? 1 / kilometersInMile : kilometersInMile
+  const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
+  const like = others.find(
+    (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
+  )
+  if (!isFar || like === undefined) return null
+  const other = unit === 'km' ? 'mi' : 'km'
+  return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
+}
+
+/** Reports what cannot be meant. `fixed`: the item was built as it was most likely meant. */
 export function report(building: Building, at: Place, message: string, fixed = false): void {
   building.found.push({ at, message, fixed, severity: 'error' })
 }
@@ -84,32 +114,8 @@ const mostPercent = 110
 const mostSets = 50
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
-/** Men's world records: metres and seconds (World Athletics; from memory). */
-const records: readonly (readonly [meters: number, seconds: number])[] = [
-  [100, 9.58],
-  [200, 19.19],
-  [400, 43.03],
-  [800, 100.91],
-  [1500, 206],
-  [5000, 755.36],
-  [10_000, 1571],
-  [42_195, 7235],
-]
-/** How much faster than the record is still believed; this program's own rule. */
-const fasterThanRecord = 1.1
-
-/** Seconds a kilometre of the world record at a distance, between two of them by the logarithm of the distance. */
-function recordPace(meters: number): number {
-  const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
-  const after = paces.findIndex(([length]) => length >= meters)
-  const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]
-  if (!low || !high || after === 0 || low === high) return (after === 0 ? low : high)?.[1] ?? 0
-  const share = Math.log(meters / low[0]) / Math.log(high[0] / low[0])
-  return low[1] + share * (high[1] - low[1])
-}
-
-/** A short repeat at a pace that nobody runs: `8 x 400 m @ 1:20`. Null when the pace is believed; else the message and
- * the time of the piece that was likely meant. */
+/** What to ask of a pace that nobody runs over a distance and that is likelier its time: `8 x 400 m @ 1:20`; null for any
+ * other. */
 export function unbelievablePace(
   node: Node & { from: number; to: number; per: PaceUnit },
   piece: PieceNode,
@@ -121,7 +127,7 @@ export function unbelievablePace(
   if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
   const length = { value: amount.value, unit: amount.unit }
   const meters = metersOf(length, building.lapMeters)
-  if (meters > 400 || perKm(node.from) * fasterThanRecord >= recordPace(meters)) return null
+  if (1000 / perKm(node.from) <= fastestOver(meters)) return null
   const whole = (node.from * 1000) / meters
   if (whole < recordPace(meters) || whole > 1000) return null
   const times = clocks([node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000))
@@ -146,7 +152,8 @@ export function warnOfPace(
     const whole = [node.from, node.to].map((seconds) => (seconds * 1000) / meters)
     const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
     const what = `${printPace(node)} is ${printAmount({ kind: 'distance', length })} in ${clocks(times)}`
-    const who = perKm(node.from) < paces.impossible ? 'anyone' : 'almost anyone'
+    const isImpossible = perKm(node.from) < paces.impossible || 1000 / perKm(node.from) > fastestOver(meters)
+    const who = isImpossible ? 'anyone' : 'almost anyone'
     const advice = isTime ? `did you mean in ${clocks([node.from, node.to])}?` : 'check the pace'
     warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
     return
@@ -248,8 +255,17 @@ export function limitsOf(kind: string): Limits {
   return kind === 'cross' ? 'cross' : 'run'
 }
 
-export function isPlausibleSpeed(metersPerSecond: number, kind: Limits): boolean {
-  return metersPerSecond >= limits[kind].slow && metersPerSecond <= limits[kind].fast
+/** @param meters of the distance, where it is known: nobody sprints a mile */
+export function isPlausibleSpeed(
+  metersPerSecond: number,
+  kind: Limits,
+  meters: number | null = null,
+): boolean {
+  return metersPerSecond >= limits[kind].slow && metersPerSecond <= fastestOf(kind, meters)
+}
+
+function fastestOf(kind: Limits, meters: number | null): number {
+  return kind === 'run' && meters !== null ? fastestOver(meters) : limits[kind].fast
 }
 
 /** What to say of a time that nobody needs for a distance, with the time that was most likely meant: hours and
@@ -261,10 +277,10 @@ export function implausibleTime(
   seconds: number,
   kind: Limits,
 ): { message: string; meant: number | null } | null {
-  if (isPlausibleSpeed(meters / seconds, kind)) return null
-  const tooFast = meters / seconds > limits[kind].fast
+  if (isPlausibleSpeed(meters / seconds, kind, meters)) return null
+  const tooFast = meters / seconds > fastestOf(kind, meters)
   const other = tooFast ? seconds * 60 : seconds / 60
-  const meant = isPlausibleSpeed(meters / other, kind) ? other : null
+  const meant = isPlausibleSpeed(meters / other, kind, meters) ? other : null
   const said = printDuration(seconds)
   const inSeconds = said.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
   const verdict = tooFast ? 'faster than anyone is' : 'slower than a walk'

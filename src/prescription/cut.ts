@@ -95,7 +95,7 @@ function withFittingTargets(work: Work, times: number): Work {
   return { ...work, body: { ...body, target: kept } }
 }
 
-/** A recovery that lost what stood before or behind it goes too. */
+/** Drops a recovery that lost the item before or after it. */
 function leaveLooseRecoveries(lines: CutLine[]): void {
   const isRecovery = ({ is }: CutLine) => is !== null && 'step' in is && is.step.kind === 'recovery'
   for (let left = lines.filter(({ is }) => is !== null); left.length > 0; ) {
@@ -120,7 +120,7 @@ export function printCut({ prescription, lines }: Cut): string {
   return `${[...heads, ...parts].join('\n')}\n`
 }
 
-/** The change behind the item; above it, where the line would grow too long. */
+/** Writes the change after the item; above it when the line would grow too long. */
 function printLine({ was, is, changes, gone }: CutLine): string {
   if (is === null) return clipped(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
   const text = `  ${printItem(is)}`
@@ -138,7 +138,7 @@ function clipped(line: string): string {
 
 export interface CutItem {
   item: Item
-  /** What is different, one short phrase each; none when the item is as it was. */
+  /** What is different, one short phrase each; empty when the item is as it was. */
   changes: string[]
 }
 

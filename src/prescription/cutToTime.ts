@@ -255,7 +255,8 @@ function heavierFirst(a: HeavySet, b: HeavySet): number {
 /** Loads of one exercise are compared only among themselves: kilograms, or per cent. */
 function weightOf({ load }: HeavySet): number {
   if (load === null) return 0
-  if (load.kind === 'bodyweight') return kilogramsOf({ value: load.added, unit: load.unit })
+  if (load.kind === 'bodyweight' || load.kind === 'last')
+    return kilogramsOf({ value: load.added, unit: load.unit })
   return load.kind === 'mass' ? kilogramsOf({ value: load.to, unit: load.unit }) : load.to
 }
 
@@ -267,6 +268,8 @@ function repsOf(dose: Dose): number {
       return dose.reps - 0.5
     case 'cluster':
       return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 10 : group), 0)
+    case 'drop':
+      return dose.reps[0] ?? 0
     case 'max':
       return 0
     default:
@@ -350,7 +353,7 @@ function isOnlyWalked(step: Step): boolean {
   return step.kind === 'recovery' || step.kind === 'ramp'
 }
 
-/** Whether a recovery or a ramp set still has something of its item ahead of it. */
+/** Whether a recovery or a warm-up set has another step of its item after it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)

@@ -1,6 +1,8 @@
+import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
-import type { Dose, Prescription } from './model.ts'
-import { goalSecondsPerKm, type PieceStep, type SetStep, type Step } from './step.ts'
+import { isRunning } from './exercise.ts'
+import type { Dose, Prescription, Station } from './model.ts'
+import { goalSecondsPerKm, lapMetersOf, type PieceStep, type SetStep, type Step } from './step.ts'
 
 /* How long things take, to be said as rough: invented, but for what is prescribed. */
 
@@ -45,15 +47,25 @@ function secondsOfPiece(step: PieceStep, prescription: Prescription): number {
   if (step.meters === null) return 0
   const range = step.target?.seconds
   if (range) return (range.from + range.to) / 2
+  const word = step.target?.word
+  if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
   const goal = goalSecondsPerKm(prescription)
   return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** The goal, carried to the length of the race by Riegel's formula; without a goal as much faster than easy running as
+ * goal pace is. */
+function secondsOfRace(meters: number, prescription: Prescription): number {
+  const { goal } = prescription
+  if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
+  return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
 }
 
 /** Seconds of the set itself, its pauses inside. */
 export function secondsOfSet(step: SetStep): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
-  return secondsOfDose(step.dose) * sides + pauses
+  return secondsOfDoseOf(step) * sides + pauses
 }
 
 function secondsOfDose(dose: Dose): number {
@@ -73,10 +85,28 @@ function secondsOfDose(dose: Dose): number {
       return dose.seconds
     case 'distance':
       return metersOf(dose.length) * carriedSecondsPerMeter
+    case 'drop':
+      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
+    case 'complex':
+      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
+    case 'roundsIn':
+      return dose.seconds
+    case 'forTime':
+      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
   }
 }
 
-/** With `every`, what is left of that time; in a round, the pause; none behind the last set of an item. */
+function secondsOfStation({ name, dose, side }: Station): number {
+  return secondsOfDoseOf({ name, dose }) * (side ? 2 : 1)
+}
+
+/** A distance is run, or carried. */
+function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
+  const isRun = dose.kind === 'distance' && isRunning(name)
+  return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
+}
+
+/** With `every`, what is left of that time; in a round, the pause; 0 after the last set of an item. */
 function restOf(step: SetStep): number {
   if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
@@ -91,7 +121,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let meters = 0
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
-    // Behind the last set of an item that is left there is no rest.
+    // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0

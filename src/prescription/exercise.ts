@@ -1,11 +1,49 @@
+import type { Prescription } from './model.ts'
+
+/** Trade abbreviations in names of exercises. Common practice, no source. */
+const abbreviations: ReadonlyMap<string, string> = new Map([
+  ['db', 'dumbbell'],
+  ['kb', 'kettlebell'],
+  ['bb', 'barbell'],
+  ['ohp', 'overheadpress'],
+  ['rdl', 'romaniandeadlift'],
+  ['bw', 'bodyweight'],
+])
+
 /** What is the same for every spelling of an exercise's name: without case, spaces, hyphens, apostrophes
- * and the s of the plural. `Pull-ups`, `pull up` and `pullup` have the same key. Not for showing. */
+ * and the s of the plural, abbreviations written out. `Pull-ups`, `pull up` and `pullup` have the same key, so have `DB row`
+ * and `dumbbell row`. Not for showing. */
 export function exerciseKey(name: string): string {
   const words = name
     .normalize('NFKC')
     .toLowerCase()
     .split(/[\s\-‐‑‒–—−]/u)
-  return words.map(singularOf).join('')
+  return words.map((word) => abbreviations.get(singularOf(word)) ?? singularOf(word)).join('')
+}
+
+/** The exercises of a day by name, in order. */
+export function exerciseNamesOf(prescription: Prescription): string[] {
+  return prescription.parts.flatMap((part) =>
+    part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises.map(({ name }) => name)) : [],
+  )
+}
+
+/** The maximum that a day names for an exercise: of the same name, else of a shorter one that begins it and no other exercise
+ * of the day (`max: bench` serves `bench press`).
+ * @param names of all exercises of the day */
+export function namedFor<M extends { name: string }>(
+  maxima: readonly M[],
+  exercise: string,
+  names: readonly string[],
+): M | undefined {
+  const key = exerciseKey(exercise)
+  const same = maxima.find((each) => exerciseKey(each.name) === key)
+  if (same !== undefined) return same
+  const keys = new Set(names.map(exerciseKey))
+  return maxima.find((each) => {
+    const begin = exerciseKey(each.name)
+    return key.startsWith(begin) && [...keys].filter((other) => other.startsWith(begin)).length === 1
+  })
 }
 
 function singularOf(word: string): string {
@@ -23,6 +61,18 @@ const barbellLift =
 const otherThing =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
+/** Whether a station of a round is running, so that its metres count as run. A rule of this program's own.
+ * @param name as it is written: `run`, `hill run` */
+export function isRunning(name: string): boolean {
+  return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
+}
+
+/** Whether each repetition of an exercise is a landing. A list of this program's own.
+ * @param name as it is written: `box jump`, `pogo hop` */
+export function isJump(name: string): boolean {
+  return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
+}
+
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 
@@ -32,8 +82,12 @@ export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
-/** Whether plates on a barbell make the load of an exercise: only where the name says so.
+/** Whether plates on a barbell make the load of an exercise: what the athlete has set, else what the name says.
  * @param name as it is written: `dumbbell row`, `bench press` */
-export function isOnBar(name: string): boolean {
+export function isOnBar(name: string, set?: { isOnBar?: boolean }): boolean {
+  return set?.isOnBar ?? isNamedForBar(name)
+}
+
+function isNamedForBar(name: string): boolean {
   return barbellLift.test(name) && !otherThing.test(name)
 }

@@ -1,9 +1,9 @@
-import { type Equipment, ramp } from '../figures/bar.ts'
+import { type Equipment, ramp, usualStep } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { exerciseKey } from './exercise.ts'
-import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem } from './model.ts'
+import { exerciseKey, exerciseNamesOf, isOnBar, namedFor } from './exercise.ts'
+import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem, Station } from './model.ts'
 import { printWork } from './print.ts'
 import { RunRow } from './runRow.ts'
 import {
@@ -77,15 +77,17 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   })
 }
 
-/** One ramp set before the work: a load on the bar, and how often it is lifted. */
+/** One warm-up set: a load on the bar, and its repetitions. */
 export interface RampSet {
   load: { value: number; unit: 'kg' | 'lb' }
+  /** One such load in each hand. */
+  pair: boolean
   reps: number
-  /** Seconds to the next ramp set, or to the work. */
+  /** Seconds to the next warm-up set, or to the first working set. */
   restSeconds: number
 }
 
-/** The warm-up ramp of an item from its `build from` load up to the first working load; empty where there is none
+/** The warm-up sets of an item from its `build from` load up to the first working load; empty where there is none
  * or the working load is not known. */
 export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
 
@@ -113,7 +115,7 @@ export function expandLiftItem(
 /** In the order in which they are lifted: a round leaves out an exercise whose sets are finished. */
 function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[] {
   const rounds = Math.max(...item.exercises.map((exercise) => exercise.sets.length))
-  const superset = item.exercises.length > 1
+  const superset = item.exercises.length > 1 && !item.inTurn
   const hasCluster = item.exercises.some((exercise) =>
     exercise.sets.some((set) => set.dose.kind === 'cluster'),
   )
@@ -138,7 +140,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
         side: exercise.side,
         tempo: item.tempo,
         pauseInSet: set.dose.kind === 'cluster' ? item.pause : null,
-        pauseAfter: roundOver ? null : hasCluster ? 0 : (item.pause ?? 0),
+        pauseAfter: roundOver || item.inTurn ? null : hasCluster ? 0 : (item.pause ?? 0),
         restAfter: roundOver && !last ? item.rest : null,
         every: item.every,
         last,
@@ -153,11 +155,25 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
 /** Repetitions of a dose as prescribed, the lower end of a range; null where they are not fixed, held or carried. */
 export function prescribedReps(dose: Dose): number | null {
   if (dose.kind === 'reps') return dose.from
+  if (dose.kind === 'drop') return dose.reps.reduce((sum, reps) => sum + reps, 0)
+  if (dose.kind === 'complex') return dose.lifts.reduce((sum, { reps }) => sum + reps, 0)
   if (dose.kind !== 'cluster') return null
   return dose.groups.reduce<number | null>(
     (sum, group) => (sum === null || group === 'max' ? null : sum + group),
     0,
   )
+}
+
+/** How much of each station is done: its repetitions, or how often a time or a distance was completed.
+ * @param begun repetitions of the round begun, in the order of its stations; a time or a distance counts as one */
+export function stationsDone(stations: readonly Station[], rounds: number, begun: number): number[] {
+  let left = begun
+  return stations.map(({ dose }) => {
+    const whole = dose.kind === 'reps' ? dose.from : 1
+    const part = Math.min(left, whole)
+    left -= part
+    return rounds * whole + part
+  })
 }
 
 /** One line of a run or cross part as the steps it is walked in. */
@@ -210,10 +226,10 @@ function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
 const longSet = 10
 
 /** Makes up warm-up ramps from what is at hand. In the unit of the working load.
- * @param equipmentOf the bar and the plates in a unit
+ * @param equipmentOf the bar of an exercise and the plates, in a unit
  * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
 export function warmUpWith(
-  equipmentOf: (unit: MassUnit, prescription: Prescription) => Equipment,
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
   maxima: readonly { name: string; kg: number }[],
 ): RampOf {
   return (item, prescription) => {
@@ -221,16 +237,19 @@ export function warmUpWith(
     if (!item.buildFrom || !work) return []
     const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.value) return []
-    const equipment = equipmentOf(work.unit, prescription)
+    const { name } = item.exercises[0] as Exercise
+    const bar = equipmentOf(work.unit, prescription, name)
+    const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
     return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },
+      pair: work.pair,
       reps: step.reps,
       restSeconds: step.restSeconds,
     }))
   }
 }
 
-/** As many as the first working set has at least; one of as many as go, held or carried counts as a long one. */
+/** Repetitions of the first working set, at least; an AMRAP, a hold and a carry count as a long set. */
 function repsOfFirstSet(item: LiftItem): number {
   const dose = item.exercises[0]?.sets[0]?.dose
   if (dose?.kind === 'atLeast') return dose.reps
@@ -242,14 +261,14 @@ function workingLoadOf(
   item: LiftItem,
   prescription: Prescription,
   maxima: readonly { name: string; kg: number }[],
-): { value: number; unit: MassUnit } | null {
+): { value: number; unit: MassUnit; pair: boolean } | null {
   const exercise = item.exercises[0] as Exercise
   const load = exercise.sets[0]?.load
-  if (load?.kind === 'mass') return { value: load.from, unit: load.unit }
+  if (load?.kind === 'mass') return { value: load.from, unit: load.unit, pair: load.pair }
   if (load?.kind !== 'percent') return null
   const unit = prescription.units.mass
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
-  const written = prescription.maxima.find(isSame)
+  const written = namedFor(prescription.maxima, exercise.name, exerciseNamesOf(prescription))
   const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
-  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit }
+  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit, pair: false }
 }

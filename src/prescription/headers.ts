@@ -3,15 +3,242 @@ import { metersOf, printLength } from '../units/length.ts'
 import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
-import type { Prescription } from './model.ts'
+import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import type { Problem } from './problem.ts'
-import { readLine } from './readLine.ts'
-import type { HeaderNode, TextNode } from './syntax.ts'
+import { isReadable, type LineRule, readLine, strictSyntaxOf } from './readLine.ts'
+import {
+  anyPartKind,
+  type HeaderNode,
+  type PartNode,
+  type PrepNode,
+  partKinds,
+  type TextNode,
+} from './syntax.ts'
+
+/* What people write for the line of a part or of a header, and lines in the wrong place. */
+
+const otherWords: Record<PartKind, string[]> = {
+  prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
+  run: [
+    'running',
+    'track',
+    'runs',
+    'main',
+    'main set',
+    'main part',
+    'intervals',
+    'workout',
+    'cool-down',
+    'cool down',
+    'cooldown',
+  ],
+  cross: ['bike', 'biking', 'cycling', 'ride', 'swim', 'swimming', 'row', 'rowing', 'rower', 'erg', 'ski'],
+  lift: [
+    'lifting',
+    'lifts',
+    'strength',
+    'weights',
+    'gym',
+    'legs',
+    'push',
+    'pull',
+    'upper',
+    'lower',
+    'accessories',
+  ],
+  fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
+}
+
+export const ruleOf: Record<PartKind, LineRule> = {
+  prep: 'prepItem',
+  run: 'runItem',
+  cross: 'runItem',
+  lift: 'liftItem',
+  fuel: 'fuelItem',
+}
+
+/** The part that a line means which names one by another word, and how its line is written. */
+export function headingOf(text: string): { kind: PartKind; name: string | null; written: string } | null {
+  const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
+  const key = word.toLowerCase()
+  for (const [kind, words] of Object.entries(otherWords) as [PartKind, string[]][]) {
+    if (!words.includes(key)) continue
+    const name = after === undefined || after === '' ? key : after
+    return { kind, name, written: `${kind}: ${name}` }
+  }
+  return null
+}
+
+const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
+
+/** A part's kind and its name without the colon: `run track`. */
+export function missingColon(text: string): { kind: PartKind; name: string; written: string } | null {
+  const [, word = '', name = ''] = kindAndName.exec(text) ?? []
+  const kind = word.toLowerCase() as PartKind
+  return word === '' ? null : { kind, name, written: `${kind}: ${name}` }
+}
+
+/** In the order in which they are named. The grammar has them too. */
+export const headerNames = ['date', 'units', 'goal', 'athlete', 'bar', 'lap', 'max', 'note']
+
+const otherHeaders: Record<string, string> = {
+  day: 'date',
+  when: 'date',
+  unit: 'units',
+  weight: 'athlete',
+  bodyweight: 'athlete',
+  'body weight': 'athlete',
+  race: 'goal',
+  target: 'goal',
+  '1rm': 'max',
+  maxes: 'max',
+  best: 'max',
+  notes: 'note',
+  comment: 'note',
+  barbell: 'bar',
+  laps: 'lap',
+}
+
+const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
+
+/** Whether a header is meant by another word. */
+export function isOtherHeader(word: string): boolean {
+  return Object.hasOwn(otherHeaders, word.toLowerCase())
+}
+
+/** What to say of a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
+ * which is said once. */
+export function strayMessage(
+  text: string,
+  units: Building['units'],
+): { message: string; isNowhere: boolean } {
+  const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
+  const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
+  const said = (message: string) => ({ message, isNowhere: false })
+  if (/^(?:tm|training[ -]?max)$/i.test(word))
+    return said(
+      'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
+    )
+  if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
+  const [, bare, value] = headerWithoutColon.exec(text) ?? []
+  if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
+  for (const kind of ['run', 'lift', 'fuel'] as const)
+    if (isReadable(text, ruleOf[kind], units))
+      return {
+        message: `this line needs a heading above it: write ${kind} on the line above`,
+        isNowhere: true,
+      }
+  const isHeader = word !== '' && !/\d/.test(rest)
+  if (isHeader)
+    return said(
+      `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
+    )
+  return {
+    message: `this line needs a heading above it: ${anyPartKind}`,
+    isNowhere: true,
+  }
+}
+
+/** `5x5 squat`: a count, a number without a unit, and a word that no run has. */
+const setsThenName =
+  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
+
+/** What to say of a line that belongs to another kind of part; null for any other line. */
+export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
+  const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
+  if (rest !== null) {
+    const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
+    return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
+  }
+  if (ruleOf[kind] === 'runItem' && setsThenName.test(text))
+    return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
+  const others = (['run', 'lift', 'fuel'] as const).filter((other) => ruleOf[other] !== ruleOf[kind])
+  const other = others.find((each) => isReadable(text, ruleOf[each], units))
+  return other === undefined
+    ? null
+    : `this reads as an item of a ${other} part: write ${other} on a line above it`
+}
+
+/** Whether the name of a part is an item that belongs on a line of its own. */
+export function isItem(part: PartNode, units: Building['units']): boolean {
+  const name = part.name?.name ?? ''
+  if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
+  const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
+  return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
+}
+
+/* Lines that begin a part by an unknown heading: `Main: 6 x 500 m`, `Strength`. */
+
+/** How such a line is written: the part, and the item after its colon. */
+export interface UnknownHeading {
+  kind: PartKind
+  name: string | null
+  /** What follows the colon and is an item, or was meant as one. */
+  item: string | null
+}
+
+/** The part that an unknown heading means; null for any other line.
+ * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item after it */
+export function unknownHeadingOf(
+  text: string,
+  units: Building['units'],
+  takesAnyWord: boolean,
+): UnknownHeading | null {
+  const bare = missingColon(text)
+  if (bare !== null) return { kind: bare.kind, name: bare.name, item: null }
+  const [, word = '', after = ''] =
+    /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
+  const known = headingOf(word === '' ? text : word)
+  if (
+    known !== null &&
+    (after === '' || (!/\d/.test(after) && !isReadable(after, ruleOf[known.kind], units)))
+  )
+    return { kind: known.kind, name: after === '' ? known.name : after, item: null }
+  if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
+  if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
+  if (after === '') return { kind: 'run', name: word, item: null }
+  const isItem = (['run', 'lift', 'fuel'] as const).some((kind) => isReadable(text, ruleOf[kind], units))
+  const kind = (['run', 'lift', 'fuel'] as const).find((each) => isReadable(after, ruleOf[each], units))
+  return isItem || kind === undefined ? null : withItem(word, after, kind)
+}
+
+/** Finds work under the word of another part; in a prep part nearly every other line is an item. */
+export function workIn(text: string, building: Building): UnknownHeading | null {
+  if (!text.includes(':')) return null
+  const found = unknownHeadingOf(text, building.units, false)
+  if (found === null || found.kind === 'prep' || found.item === null) return null
+  return isPlainDose(found.item, building.units) ||
+    !isReadable(found.item, ruleOf[found.kind], building.units)
+    ? null
+    : found
+}
+
+/** Splits heading and item; a warm-up of so many minutes is one prep item by that name. */
+function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
+  const name = word.trim().toLowerCase()
+  const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
+  return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
+}
+
+/** The kind of part that an item belongs into, if not into the one that the word before it means. */
+function kindOf(item: string, kind: PartKind, units: Building['units']): PartKind {
+  const isRun = isReadable(item, 'runItem', units)
+  if (kind === 'prep')
+    return isRun && (!isPlainDose(item, units) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
+  if (isReadable(item, ruleOf[kind], units)) return kind
+  return isRun ? 'run' : isReadable(item, 'liftItem', units) ? 'lift' : kind
+}
+
+/** `10 min`, `2 x 10`: any kind of item may be so long. */
+function isPlainDose(item: string, units: Building['units']): boolean {
+  const node = strictSyntaxOf(`x ${item}`, 'prepItem', units) as PrepNode | null
+  return node !== null && node.name.name === 'x'
+}
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 
-/** Headers of a file with none of them written. */
+/** The headers of a file without any. */
 export function noHeaders(units: Headers['units']): Headers {
   return { date: null, units, goal: null, athlete: null, bar: null, lap: null, maxima: [], notes: [] }
 }
@@ -44,6 +271,7 @@ function merged(headers: Headers, taken: Partial<Headers>): Headers {
   return {
     ...headers,
     ...taken,
+    ...(headers.bars || taken.bars ? { bars: [...(headers.bars ?? []), ...(taken.bars ?? [])] } : {}),
     maxima: [...headers.maxima, ...(taken.maxima ?? [])],
     notes: [...headers.notes, ...(taken.notes ?? [])],
   }
@@ -58,8 +286,10 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
 
 function checkOnce(node: HeaderNode, seen: Set<string>, building: Building): void {
   if (node.header === 'note') return
-  const key = node.header === 'max' ? `max ${exerciseKey(node.name.name)}` : node.header
-  const said = node.header === 'max' ? `a max of ${node.name.name}` : node.header
+  const name = node.header === 'max' || node.header === 'bar' ? node.name : null
+  const key = name === null ? node.header : `${node.header} ${exerciseKey(name.name)}`
+  const said =
+    name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.name}`
   if (seen.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
   seen.add(key)
 }
@@ -75,6 +305,8 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
     case 'athlete':
     case 'bar':
       warnOfHeader(node.header, node.value, building)
+      if (node.header === 'bar' && node.name !== null)
+        return { bars: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
       return { [node.header]: { value: node.value.value, unit: node.value.unit } }
     case 'lap':
       return { lap: { value: node.value.value, unit: node.value.unit } }

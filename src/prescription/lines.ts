@@ -7,9 +7,9 @@ import type { Problem } from './problem.ts'
 
 export interface Line {
   number: number
-  /** As it stands in the file, for messages: tabs are spaces, refused characters U+FFFD. */
+  /** For messages: the line with tabs as spaces and refused characters as U+FFFD. */
   shown: string
-  /** As it stands in the file, without comment and outer spaces. */
+  /** The line without its comment and outer spaces. */
   written: string
   /** As the grammar reads it. */
   text: string
@@ -46,7 +46,7 @@ const plain: Record<string, string> = {
   '‟': '"',
 }
 
-/** Outside quotes: signs made plain, the comment cut off. A quote that touches a digit stands for inches or
+/** Outside quotes: signs made plain, the comment cut off. A quote that touches a digit means inches or
  * seconds, opens nothing and becomes a double prime. A text that a curly quote opens is closed by a curly or
  * a plain one, another only by a plain one. */
 function plainOf(shown: string): { text: string; end: number; openQuote: number | null } {
@@ -79,7 +79,7 @@ const mostBytes = 1024 * 1024
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Problem }
 
-/** The text of a file, or the problem that makes it none. A byte-order mark is taken off. Of bytes that are
+/** Decodes a file, or returns why it cannot. A byte-order mark is taken off. Of bytes that are
  * not all UTF-8, the lines that are can still be read: `lines` says which are not. */
 export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
   const size = typeof input === 'string' ? sizeOf(input) : input.length

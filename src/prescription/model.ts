@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { Length, Mass, MassUnit } from '../units/model.ts'
+import { partKinds } from './syntax.ts'
 
 /* What is to be done on a day. These schemas are the types, the validation and (through
  * z.toJSONSchema) the published JSON Schema of a prescription. Every amount is kept in the unit in
@@ -114,8 +115,8 @@ const Group = z.strictObject({
   },
 })
 
-/** A piece or a group, once (`times` null) or repeated, with the clauses written behind it. Clauses
- * behind a group stand here too; expand hands them down to every work in it that has none. */
+/** An interval or a group, once (`times` null) or repeated, with the clauses written after it. Every work in a group
+ * that has no clause of a kind inherits the group's. */
 export const Work = z.strictObject({
   kind: z.literal('work'),
   times: z.int().min(1).max(999).nullable(),
@@ -141,8 +142,31 @@ export type RunItem = z.infer<typeof RunItem>
 
 // ---- lift ------------------------------------------------------------------------------------
 
+export const Load = z.discriminatedUnion('kind', [
+  /** `pair`: two of this mass, one in each hand. */
+  z.strictObject({ kind: z.literal('mass'), ...Span.shape, unit: MassUnit, pair: z.boolean() }),
+  /** Percent of a known or estimated one-repetition maximum. */
+  z.strictObject({ kind: z.literal('percent'), ...Span.shape }),
+  /** Bodyweight and so much more (positive), or so much taken off (negative), or nothing (0). */
+  z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
+  /** The heaviest load of the newest session with this exercise, and so much more or less. */
+  z.strictObject({ kind: z.literal('last'), added: z.number(), unit: MassUnit }),
+])
+export type Load = z.infer<typeof Load>
+
+const Reps = z.strictObject({ kind: z.literal('reps'), from: z.int().positive(), to: z.int().positive() })
+
+/** One exercise of a round done against the clock. */
+const Station = z.strictObject({
+  name: z.string(),
+  dose: z.discriminatedUnion('kind', [Reps, TimeAmount, DistanceAmount]),
+  side: Side.nullable(),
+  load: Load.nullable(),
+})
+export type Station = z.infer<typeof Station>
+
 export const Dose = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('reps'), from: z.int().positive(), to: z.int().positive() }),
+  Reps,
   z.strictObject({ kind: z.literal('atLeast'), reps: z.int().positive() }),
   z.strictObject({
     kind: z.literal('cluster'),
@@ -151,18 +175,32 @@ export const Dose = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('max') }),
   TimeAmount,
   DistanceAmount,
+  /** A drop set: the load goes down without a rest. `lower`: the loads after the first, which is the set's; empty
+   * without loads. */
+  z.strictObject({
+    kind: z.literal('drop'),
+    reps: z.array(z.int().positive()).min(2),
+    lower: z.array(Load),
+  }),
+  /** A complex: several lifts in turn, the bar in the hands throughout. */
+  z.strictObject({
+    kind: z.literal('complex'),
+    lifts: z.array(z.strictObject({ name: z.string(), reps: z.int().positive() })).min(2),
+  }),
+  /** As many rounds as fit into a time, in seconds. */
+  z.strictObject({
+    kind: z.literal('roundsIn'),
+    seconds: z.number().positive(),
+    stations: z.array(Station).min(1),
+  }),
+  /** So many rounds for time. */
+  z.strictObject({
+    kind: z.literal('forTime'),
+    rounds: z.int().min(1).max(999),
+    stations: z.array(Station).min(1),
+  }),
 ])
 export type Dose = z.infer<typeof Dose>
-
-export const Load = z.discriminatedUnion('kind', [
-  /** `pair`: two of this mass, one in each hand. */
-  z.strictObject({ kind: z.literal('mass'), ...Span.shape, unit: MassUnit, pair: z.boolean() }),
-  /** Percent of a known or estimated one-repetition maximum. */
-  z.strictObject({ kind: z.literal('percent'), ...Span.shape }),
-  /** Bodyweight and so much more (positive), or so much taken off (negative), or nothing (0). */
-  z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
-])
-export type Load = z.infer<typeof Load>
 
 /** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
 export const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
@@ -183,10 +221,12 @@ const LiftItem = z.strictObject({
   exercises: z.array(Exercise).min(1),
   /** Between the groups of a cluster set, or between the exercises of a round. */
   pause: z.number().positive().nullable(),
-  /** After a set or a round. */
-  rest: Span.nullable(),
+  /** After a set or a round; 0: the next begins at once. */
+  rest: z.strictObject({ from: z.number().nonnegative(), to: z.number().nonnegative() }).nullable(),
   /** A set begins at every such time; no rest besides. */
   every: z.number().positive().nullable(),
+  /** With `every`, the exercises take turns: each start is one set of the next exercise, not a whole round. */
+  inTurn: z.literal(true).optional(),
   /** `3-1-1`, `3-1-1-0` or `31X1`: lowering, bottom, lifting, top, in seconds; X is as fast as it goes. */
   tempo: z.string().nullable(),
   buildFrom: Mass.nullable(),
@@ -231,6 +271,8 @@ export const Prescription = z.strictObject({
   athlete: Mass.nullable(),
   /** The bar; null: 20 kg, or 45 lb in a file in pounds. */
   bar: Mass.nullable(),
+  /** Bars for the exercises whose name begins so, such as a trap bar. Files before 0.1 lack it. */
+  bars: z.array(z.strictObject({ name: z.string(), mass: Mass })).optional(),
   /** One lap; null: 400 m. */
   lap: Length.nullable(),
   /** One-repetition maxima known beforehand. */
@@ -240,3 +282,37 @@ export const Prescription = z.strictObject({
 })
 export type Prescription = z.infer<typeof Prescription>
 export type PartKind = Part['kind']
+
+/* A day laid out, as other programs read it: SI units, named in the keys. Figures of what is planned, none
+ * of what was done. */
+
+export const Plan = z.strictObject({
+  title: z.string(),
+  date: z.iso.date().nullable(),
+  parts: z.array(
+    z.strictObject({
+      kind: z.enum(partKinds),
+      name: z.string().nullable(),
+      items: z.array(
+        z.strictObject({
+          text: z.string(),
+          line: z.int(),
+          /** How many results a results file has for it. */
+          entries: z.int(),
+          /** Work and recoveries by distance; 0 without any. */
+          meters: z.number(),
+          /** From and to, for one entry; absent where nothing fixes it, or it is not the same for all full ones. */
+          targetSeconds: z.tuple([z.number(), z.number()]).optional(),
+        }),
+      ),
+    }),
+  ),
+  entries: z.int(),
+  runMeters: z.number(),
+  liftSets: z.int(),
+  /** Added load counts, the body does not; loads that are not known are left out. */
+  plannedTonnageKg: z.number(),
+  /** To be said as rough. */
+  expectedMinutes: z.int(),
+})
+export type Plan = z.infer<typeof Plan>

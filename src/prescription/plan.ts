@@ -1,12 +1,12 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
-import { kilogramsOf } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import { metersOf } from '../units/length.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
-import { exerciseKey } from './exercise.ts'
+import { exerciseKey, exerciseNamesOf, isJump, isRunning, namedFor } from './exercise.ts'
 import { expand, type RampOf } from './expand.ts'
-import type { Dose, Load, Prescription } from './model.ts'
-import type { Plan } from './planModel.ts'
-import type { ExpandedItem, ExpandedPart, SetStep, Step } from './step.ts'
+import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
+import { type ExpandedItem, type ExpandedPart, isRunningSet, type SetStep, type Step } from './step.ts'
 
 /** A day laid out with what it comes to.
  * @param rampOf how warm-up ramps are made up: they take time
@@ -19,8 +19,8 @@ export function planOf(prescription: Prescription, rampOf: RampOf, maxima: Known
     date: prescription.date,
     parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
     entries: steps.filter(isEntry).length,
-    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))),
-    liftSets: steps.filter((step) => step.kind === 'set').length,
+    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInLifts(steps),
+    liftSets: steps.filter((step) => step.kind === 'set' && !isRunningSet(step)).length,
     plannedTonnageKg: steps.reduce(
       (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
       0,
@@ -45,7 +45,7 @@ function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]
   }
 }
 
-/** A results file has a line for it; what was eaten stands in lines of its own there. */
+/** Whether a results file has an entry for it; food has lines of its own there. */
 function isEntry(step: Step): boolean {
   return step.kind === 'prep' || step.kind === 'piece' || step.kind === 'set'
 }
@@ -56,6 +56,21 @@ export function metersOfSteps(steps: readonly Step[]): number {
     (sum, step) => sum + (step.kind === 'piece' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
     0,
   )
+}
+
+/** Metres run in circuits, and in rounds for time; how many rounds fit into a time is not known before. */
+function metersInLifts(steps: readonly Step[]): number {
+  const sets = steps.filter((step) => step.kind === 'set')
+  const circuits = sets.map((set) =>
+    set.dose.kind === 'distance' && isRunningSet(set) ? metersOf(set.dose.length) : 0,
+  )
+  const rounds = sets.flatMap(({ dose }) => (dose.kind === 'forTime' ? [dose] : []))
+  const inRounds = rounds.map(({ rounds: count, stations }) => {
+    const runs = stations.filter(({ name }) => isRunning(name))
+    const meters = runs.map(({ dose }) => (dose.kind === 'distance' ? metersOf(dose.length) : 0))
+    return count * meters.reduce((sum, each) => sum + each, 0)
+  })
+  return [...circuits, ...inRounds].reduce((sum, each) => sum + each, 0)
 }
 
 /** The time range that all full splits or repeats of an item share, in seconds; null without one. */
@@ -78,7 +93,7 @@ export function maximumFor(
   maxima: KnownMaxima,
 ): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const written = prescription.maxima.find(isSame)
+  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
   if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
   const known = maxima.find(isSame)
   return known ? { kg: known.kg, basis: known.basis ?? 'known from before' } : null
@@ -86,7 +101,7 @@ export function maximumFor(
 
 /** A planned load as masses, both ends in its unit; null for a percentage of what is not known. */
 export function plannedMasses(
-  load: Exclude<Load, { kind: 'bodyweight' }>,
+  load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
   prescription: Prescription,
   maxima: KnownMaxima,
@@ -100,10 +115,46 @@ export function plannedMasses(
 }
 
 /** Tonnage of a set as planned, in kilograms: the lower end of its repetitions and of its load; 0 for a load
- * that is not known and for as many as go. */
+ * that is not known and for an AMRAP set. */
 export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
+  return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
+}
+
+type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'>
+
+/** What a set is put together from: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
+function liftsOf(step: SetStep): Lift[] {
+  const { dose, load, side, name } = step
+  const times = (reps: number) => ({ kind: 'reps' as const, from: reps, to: reps })
+  switch (dose.kind) {
+    case 'drop':
+      return dose.reps.map((reps, index) => ({
+        name,
+        side,
+        dose: times(reps),
+        load: index === 0 ? load : (dose.lower[index - 1] ?? null),
+      }))
+    case 'complex':
+      return dose.lifts.map((lift) => ({ name: lift.name, side, dose: times(lift.reps), load }))
+    case 'forTime':
+      return Array.from({ length: dose.rounds }, () => dose.stations).flat()
+    default:
+      return [step]
+  }
+}
+
+/** Landings of the jumps and hops in these steps, the lower end of their repetitions, both sides counted. */
+export function plannedContacts(steps: readonly Step[]): number {
+  const jumps = steps
+    .flatMap((step) => (step.kind === 'set' ? liftsOf(step) : []))
+    .filter(({ name }) => isJump(name))
+  return jumps.reduce((sum, { dose, side }) => sum + (leastReps(dose) ?? 0) * (side === null ? 1 : 2), 0)
+}
+
+function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
   const { load } = step
-  if (load === null) return 0
+  // The load of last time is put in its place before, where it is known.
+  if (load === null || load.kind === 'last') return 0
   const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
   if (load.kind === 'bodyweight') {
     return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
@@ -130,13 +181,71 @@ function leastReps(dose: Dose): number | null {
   }
 }
 
-/** Whether any load of the day is a percentage: only then does it matter what is known from before. */
+/** The bar that a header names for an exercise, by how its name begins, else for the day; null without one. */
+export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
+  const key = exerciseKey(exercise ?? '')
+  return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
+}
+
+/** Whether any load of the day is a percentage: only then do maxima known from before matter. */
 export function usesPercent(prescription: Prescription): boolean {
-  return prescription.parts.some(
-    (part) =>
-      part.kind === 'lift' &&
-      part.items.some((item) =>
-        item.exercises.some((exercise) => exercise.sets.some((set) => set.load?.kind === 'percent')),
-      ),
+  return exercisesOf(prescription).some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+}
+
+function exercisesOf(prescription: Prescription): Exercise[] {
+  return prescription.parts.flatMap((part) =>
+    part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises) : [],
   )
+}
+
+/** The exercises of the day with a load from last time (`last + 2.5 kg`), by name. */
+export function namesFromLastTime(prescription: Prescription): string[] {
+  const using = exercisesOf(prescription).filter(({ sets }) => sets.some(({ load }) => load?.kind === 'last'))
+  return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
+}
+
+/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt there, so nothing is added. */
+export interface LastLoad {
+  name: string
+  date: string
+  load:
+    | { kind: 'mass'; value: number; unit: MassUnit; pair: boolean }
+    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+  isKept: boolean
+}
+
+/** The load that `last + 2.5 kg` stands for, in the unit of last time; null where there is no last time. */
+export function loadFromLast(
+  written: Extract<Load, { kind: 'last' }>,
+  name: string,
+  lastLoads: readonly LastLoad[],
+): LastLoad['load'] | null {
+  const last = lastLoads.find((each) => exerciseKey(each.name) === exerciseKey(name))
+  if (last === undefined) return null
+  const more = last.isKept ? 0 : massIn({ value: written.added, unit: written.unit }, last.load.unit)
+  const sum = (value: number) => Math.round((value + more) * 100) / 100
+  if (last.load.kind === 'bodyweight') return { ...last.load, added: sum(last.load.added) }
+  return { ...last.load, value: Math.max(0, sum(last.load.value)) }
+}
+
+/** The day with the loads of last time in place of `last + 2.5 kg`, as far as they are known. */
+export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
+  const filled = ({ sets, ...exercise }: Exercise): Exercise => ({
+    ...exercise,
+    sets: sets.map((set) => {
+      const load = set.load?.kind === 'last' ? loadFromLast(set.load, exercise.name, lastLoads) : null
+      if (load === null) return set
+      if (load.kind === 'bodyweight') return { ...set, load }
+      return {
+        ...set,
+        load: { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair },
+      }
+    }),
+  })
+  const parts = prescription.parts.map((part) =>
+    part.kind === 'lift'
+      ? { ...part, items: part.items.map((item) => ({ ...item, exercises: item.exercises.map(filled) })) }
+      : part,
+  )
+  return { ...prescription, parts }
 }

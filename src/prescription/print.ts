@@ -17,6 +17,7 @@ import type {
   Recovery,
   RunItem,
   Span,
+  Station,
   Target,
   Work,
 } from './model.ts'
@@ -56,7 +57,7 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
 }
 
 function headersOf(prescription: Prescription): string[] {
-  const { date, units, goal, athlete, bar, lap, maxima, notes } = prescription
+  const { date, units, goal, athlete, bar, bars = [], lap, maxima, notes } = prescription
   const lines = []
   if (date !== null) lines.push(`date: ${date}`)
   lines.push(`units: ${units.distance} ${units.mass}`)
@@ -66,6 +67,7 @@ function headersOf(prescription: Prescription): string[] {
   }
   if (athlete !== null) lines.push(`athlete: ${printMass(athlete)}`)
   if (bar !== null) lines.push(`bar: ${printMass(bar)}`)
+  for (const { name, mass } of bars) lines.push(`bar: ${name} ${printMass(mass)}`)
   if (lap !== null) lines.push(`lap: ${printLength(lap)}`)
   for (const { name, mass } of maxima) lines.push(`max: ${name} ${printMass(mass)}`)
   return [...lines, ...notes.map((note) => `note: ${note}`)]
@@ -90,7 +92,7 @@ function itemText(item: Item): string {
   return printPrepItem(item)
 }
 
-/** Outside quotes: no space behind a comma (but before a digit, which would make it a decimal comma), round `@` and `x`, or before a unit. */
+/** Takes the spaces outside quotes out: after a comma (but not before a digit, which would make it a decimal comma), around `@` and `x`, before a unit. */
 function tight(text: string): string {
   return text
     .split('"')
@@ -257,22 +259,54 @@ type Exercise = LiftItem['exercises'][number]
 /** A lift line as the notation writes it. A circuit comes out as the superset that it is. */
 export function printLiftItem(item: LiftItem): string {
   const clauses = []
+  const [first] = item.exercises
+  const rounds = first?.sets[0]?.dose
+  const isAgainstClock = rounds?.kind === 'roundsIn' || rounds?.kind === 'forTime'
   if (item.pause !== null) clauses.push(`pause ${printDuration(item.pause)}`)
-  if (item.rest !== null) clauses.push(`rest ${printDurationSpan(item.rest)}`)
-  if (item.every !== null) clauses.push(`every ${printDuration(item.every)}`)
+  if (item.rest !== null) clauses.push(item.rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(item.rest)}`)
+  if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
+  if (isAgainstClock) return [printDose(rounds), ...clauses, ...printQuoted(item.notes)].join(', ')
+  if (item.inTurn) return [printTurns(item), ...clauses, ...printQuoted(item.notes)].join(', ')
   const isOnly = item.exercises.length === 1
   const exercises = item.exercises.map((each) => printExercise(each, isOnly))
   return [exercises.join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
+/** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
+function printTurns({ exercises, every }: LiftItem): string {
+  const starts = exercises.reduce((sum, { sets }) => sum + sets.length, 0)
+  const stations = exercises.map(({ name, sets, side }) => {
+    const [set] = sets
+    const rpe = set?.rpe ? `${set.load ? '' : '@ '}rpe ${printSpan(set.rpe)}` : ''
+    const station = set === undefined ? '' : printStation({ name, side, dose: set.dose, load: set.load })
+    return [station, rpe].filter(Boolean).join(' ')
+  })
+  return `every ${printDuration(every ?? 60)} for ${printMinutes(starts * (every ?? 60))}: ${stations.join(', ')}`
+}
+
+/** `40 m carry @ 2x32 kg`. */
+export function printStation({ name, dose, side, load }: Omit<Station, 'dose'> & { dose: Dose }): string {
+  return [printDose(dose), name, side ?? '', load === null ? '' : `@ ${printLoad(load)}`]
+    .filter(Boolean)
+    .join(' ')
+}
+
+/** Whole minutes as `12 min`, any other time as a clock. */
+function printMinutes(seconds: number): string {
+  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
+}
+
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A name with a digit in it is set apart by a colon. */
 export function printExercise(exercise: Exercise, isOnly = true): string {
+  const isComplex = exercise.sets[0]?.dose.kind === 'complex'
+  if (isComplex) return printScheme(exercise).join(' ')
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name
   const runs = runsOf(exercise.sets)
   const loads = new Set(exercise.sets.map(({ load }) => JSON.stringify(load)))
-  const isApart = runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1)
+  const hasDrops = runs.length > 1 && exercise.sets.some(({ dose }) => dose.kind === 'drop')
+  const isApart = hasDrops || (runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1))
   if (isOnly && (isApart || !hasSlashes(exercise.sets))) {
     const { height, ...later } = { ...exercise, side: null }
     const schemes = runs.map((sets, index) =>
@@ -309,8 +343,10 @@ function runsOf(sets: Exercise['sets']): Exercise['sets'][] {
 function printScheme(exercise: Exercise): string[] {
   const parts = [printSets(exercise)]
   if (exercise.side !== null) parts.push(exercise.side)
-  const loads = exercise.sets.map((set) => set.load)
-  if (loads.some((load) => load !== null)) parts.push(`@ ${printLoads(loads)}`)
+  const drops = exercise.sets[0]?.dose.kind === 'drop' ? exercise.sets[0].dose.lower : []
+  const loads =
+    drops.length > 0 ? [exercise.sets[0]?.load ?? null, ...drops] : exercise.sets.map((set) => set.load)
+  if (loads.some((load) => load !== null)) parts.push(`@ ${printLoads(loads, drops.length > 0)}`)
   const rpe = exercise.sets[0]?.rpe ?? null
   if (rpe !== null) parts.push(`${loads[0] ? '' : '@ '}rpe ${printSpan(rpe)}`)
   if (exercise.height) parts.push(`at ${printNumber(exercise.height.value)} ${exercise.height.unit}`)
@@ -338,14 +374,24 @@ export function printDose(dose: Dose): string {
       return printDuration(dose.seconds)
     case 'distance':
       return printLength(dose.length)
+    case 'drop':
+      return `(${dose.reps.join(' > ')})`
+    case 'complex':
+      return `(${dose.lifts.map(({ name, reps }) => `${name} ${reps}`).join(' + ')})`
+    case 'roundsIn':
+      return `${printMinutes(dose.seconds)} of: ${dose.stations.map(printStation).join(', ')}`
+    case 'forTime': {
+      const rounds = dose.rounds === 1 ? '' : `${dose.rounds} rounds of `
+      return `for time: ${rounds}${dose.stations.map(printStation).join(', ')}`
+    }
   }
 }
 
 /** One load for all sets, or one for each, with a slash between them and their unit at the end. */
-function printLoads(loads: readonly (Load | null)[]): string {
+function printLoads(loads: readonly (Load | null)[], isEach: boolean): string {
   const texts = loads.map((load) => (load === null ? '' : printLoad(load)))
   const [first = ''] = texts
-  if (texts.every((text) => text === first)) return first
+  if (!isEach && texts.every((text) => text === first)) return first
   const units = loads.map((load) =>
     load?.kind === 'mass' && !load.pair ? ` ${load.unit}` : load?.kind === 'percent' ? '%' : '',
   )
@@ -361,6 +407,9 @@ export function printLoad(load: Load): string {
       return `${load.pair ? '2x' : ''}${printSpan(load)} ${load.unit}`
     case 'percent':
       return `${printSpan(load)}%`
+    case 'last':
+      if (load.added === 0) return 'last'
+      return `last ${load.added < 0 ? '-' : '+'} ${printNumber(Math.abs(load.added))} ${load.unit}`
     case 'bodyweight':
       if (load.added === 0) return 'bodyweight'
       return `bodyweight${load.added < 0 ? '-' : '+'}${printNumber(Math.abs(load.added))} ${load.unit}`

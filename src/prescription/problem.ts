@@ -9,9 +9,9 @@ export interface Problem {
   length: number
   /** What is wrong, what was expected and, where it is known, what to write instead. */
   message: string
-  /** The line as it stands in the file; every refused character is one U+FFFD. */
+  /** The line of the file; every refused character is one U+FFFD. */
   text: string
-  /** The whole line as it should be written, where that is known. */
+  /** The whole line as it should be written, or the whole file where headings are missing; null where it is not known. */
   instead: string | null
   severity: 'error' | 'warning'
 }
@@ -33,9 +33,12 @@ function printProblem(problem: Problem, file: string): string {
   const kind = problem.severity === 'warning' ? 'warning: ' : ''
   const head = `${file}:${problem.line}:${problem.column}: ${kind}${problem.message}`
   const { text, from } = clipped([...problem.text], problem.column - 1)
-  if (text.trim() === '') return head
+  const whole = problem.instead?.includes('\n\n')
+    ? `\n\nThe whole file as it would be read:\n\n${problem.instead.trimEnd()}`
+    : ''
+  if (text.trim() === '') return head + whole
   const carets = Math.max(1, Math.min(problem.length, [...text].length - from || 1))
-  return `${head}\n  ${text}\n  ${' '.repeat(from)}${'^'.repeat(carets)}`
+  return `${head}\n  ${text}\n  ${' '.repeat(from)}${'^'.repeat(carets)}${whole}`
 }
 
 /** A part of a long line around the place, with the place's index in it. */

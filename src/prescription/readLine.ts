@@ -3,7 +3,7 @@ import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
 import type { Problem } from './problem.ts'
-import { hastyAnswer, inNotation } from './synonyms.ts'
+import { hastyAnswer, inNotation, ownWordsLast } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -13,8 +13,8 @@ const longestLoose = 250
 /** Reads one line: what it says, and what is wrong with it. What cannot be read as the notation is read once
  * more as people write it; only what that cannot read either is answered with what was expected.
  * @param build makes the value of the syntax, reporting into `building.found`
- * @param print writes the value as it should stand, for the line to write instead
- * @param elsewhere what to say of a line that is no such line but another; null when it is none either */
+ * @param print writes the value, for the line to write instead
+ * @param elsewhere what to say of a line that belongs to another part; null for any other line */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
@@ -34,9 +34,8 @@ export function readLine<S, V>(
     }
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
-  // Places in a reworded line are not places in the file.
   if ('said' in read && read.said !== undefined)
-    for (const found of building.found) found.at = [0, line.text.length]
+    for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
   asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
@@ -148,13 +147,13 @@ function edits(a: string, b: string): number {
   return row[b.length] ?? 0
 }
 
-/** A line to write instead is one that can be read: else none is named. */
+/** The line to write instead; null unless it can be read. */
 function readableOr(text: string, rule: LineRule, { units }: Building): string | null {
   const syntax = strictSyntaxOf(text, rule, units)
   return syntax !== null && marksIn(syntax).length === 0 ? text : null
 }
 
-/** The syntax of a line, or the one thing that makes it none. */
+/** The syntax of a line, or why it has none. */
 function syntaxOf<S>(
   line: Line,
   startRule: LineRule,
@@ -179,22 +178,37 @@ function syntaxOf<S>(
   }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
-  const loose = looseSyntaxOf<S>(line, startRule, building)
-  if (loose !== null) return loose
-  const reworded = said === line.text ? null : looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
-  if (reworded !== null) return 'syntax' in reworded ? { ...reworded, said } : { ...reworded, at: whole }
+  const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
+  if (loose !== null)
+    return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
+  const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
+  if (own !== null)
+    return { at: whole, message: `${own.message}; write: ${own.instead}`, fixed: false, instead: own.instead }
   return unreadable(line, errorOf(read), startRule)
+}
+
+/** The place in a line of what was found in its rewording: the same before the first difference, shifted after the last,
+ * else the whole line. */
+function placeIn(text: string, said: string, [from, to]: Place): Place {
+  const shorter = Math.min(text.length, said.length)
+  let before = 0
+  while (before < shorter && text[before] === said[before]) before++
+  let after = 0
+  while (after < shorter - before && text.at(-1 - after) === said.at(-1 - after)) after++
+  if (to <= before) return [from, to]
+  const shift = text.length - said.length
+  return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
 function looseSyntaxOf<S>(
   line: Line,
   startRule: LineRule,
   { units }: Building,
-): { syntax: S } | Wrong | null {
+): { syntax: S } | (Wrong & { instead?: string | null }) | null {
   if (line.text.length > longestLoose) return null
   const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
   if (!read.peg$success) return null
-  const syntax = read.peg$result as S | { message: Wrong }
+  const syntax = read.peg$result as S | { message: Wrong & { instead?: string | null } }
   if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)
     return { ...syntax.message, fixed: false }
   return { syntax }
@@ -257,12 +271,12 @@ function trimmed(text: string, [from, to]: Place): Place {
   return start >= to ? [from, to] : [start, start + inner.trim().length]
 }
 
-/** Whether a text can be read by a rule as it stands. */
+/** Whether a rule reads a text without rewording. */
 export function isReadable(text: string, startRule: LineRule, units: Building['units']): boolean {
   return strictSyntaxOf(text, startRule, units) !== null
 }
 
-/** The syntax of a text that can be read as it stands; null for another. */
+/** The syntax of a text that can be read without rewording; null for any other. */
 export function strictSyntaxOf(
   text: string,
   startRule: LineRule | 'lineKind',
@@ -308,7 +322,7 @@ export function looseBracket(text: string): Wrong | null {
   if (last === undefined) return null
   return {
     at: [last, last + 1],
-    message: 'this bracket is never closed: write ) behind the last step',
+    message: 'this bracket is never closed: write ) after the last step',
     fixed: false,
   }
 }
@@ -327,7 +341,7 @@ const runClauses = [
   ...['equal', 'a distance (500 m)'],
 ]
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
-const pieces = 'a piece such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
+const pieces = 'an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
   ',': 'a comma',
   '"': 'a text in quotes',
@@ -366,7 +380,7 @@ function wordOf(expected: Expected): string {
   return signs[expected.text] ?? expected.text
 }
 
-/** Words that stand for one thing together become one. */
+/** Replaces words that mean one thing together. */
 function group(words: Set<string>, members: readonly string[], name: string): void {
   if (!members.every((word) => words.has(word))) return
   for (const word of members) words.delete(word)

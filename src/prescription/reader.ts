@@ -1,20 +1,22 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import type { Building } from './building.ts'
+import { type Building, type Pace, paceInOtherUnit } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
-import { exerciseKey } from './exercise.ts'
-import { type Headers, noHeaders, readHeaders } from './headers.ts'
+import { exerciseKey, namedFor } from './exercise.ts'
 import {
+  type Headers,
   headerNames,
   isItem,
   misplacedMessage,
+  noHeaders,
+  readHeaders,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
   workIn,
-} from './headings.ts'
+} from './headers.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
 import type {
   Amount,
@@ -44,7 +46,7 @@ import {
 } from './syntax.ts'
 
 export interface ReadingDefaults {
-  /** Units of a file that says none. */
+  /** Units of a file without `units:`. */
   units?: Prescription['units']
   /** One-repetition maxima known besides those of the file. */
   maxima?: readonly { name: string; kg: number }[]
@@ -76,6 +78,7 @@ interface Day {
   title: Line | null
   headers: Headers | null
   maximaLines: { line: Line; name: string }[]
+  paces: { line: Line; pace: Pace }[]
   parts: OpenPart[]
   problems: Problem[]
   errors: number
@@ -83,7 +86,7 @@ interface Day {
   steps: number
 }
 
-type Read = { prescription: Prescription | null; problems: Problem[] }
+export type Read = { prescription: Prescription | null; problems: Problem[] }
 
 /** Reads a day in the notation, to its end or to the hundred-and-first problem. */
 export function readDay(text: string, bytes: Uint8Array | null, defaults: ReadingDefaults): Read {
@@ -112,15 +115,18 @@ function newDay(defaults: ReadingDefaults): Day {
       lapMeters: 400,
       maximumKgOf(name) {
         const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-        const written = day.headers?.maxima.find(isSame)
+        // The exercises that follow are not known yet.
+        const written = namedFor(day.headers?.maxima ?? [], name, [name])
         return written === undefined ? (known.find(isSame)?.kg ?? null) : kilogramsOf(written.mass)
       },
       part: { kind: 'run', name: null },
       found: [],
+      paces: [],
     },
     title: null,
     headers: null,
     maximaLines: [],
+    paces: [],
     parts: [],
     problems: [],
     errors: 0,
@@ -207,14 +213,27 @@ function finish(day: Day): void {
       problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
     )
   checkTrainingMax(day)
-  const names = new Set(day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item))))
+  checkPaces(day)
+  const names = day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item)))
   for (const { line, name } of day.maximaLines)
-    if (!names.has(exerciseKey(name)))
+    if (names.every((each) => namedFor([{ name }], each, names) === undefined))
       add(day, problemAt(line, `no exercise of this day is called ${name}`, 'warning'))
 }
 
 function namesIn(item: Item): string[] {
-  return 'exercises' in item ? item.exercises.map(({ name }) => exerciseKey(name)) : []
+  return 'exercises' in item ? item.exercises.map(({ name }) => name) : []
+}
+
+/** Warns of a pace that fits the day's other paces only in the other unit. */
+function checkPaces(day: Day): void {
+  // A day of intervals has a handful of paces; in a longer list every pace has its like.
+  if (day.paces.length > mostPaces) return
+  for (const { line, pace } of day.paces) {
+    const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
+    const message = paceInOtherUnit(pace, others, day.building.units.distance)
+    if (message !== null)
+      add(day, problemOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
+  }
 }
 
 /** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */
@@ -243,6 +262,7 @@ function checkTrainingMax(day: Day): void {
 export const mostItems = 1000
 const mostSteps = 20_000
 const mostHeaders = 1000
+const mostPaces = 50
 
 function takeRaw(day: Day, raw: RawLine): void {
   if ('problem' in raw) {
@@ -314,7 +334,7 @@ function lineKindOf(line: Line, day: Day): LineKind {
 
 /** A line above the first part that is neither a header nor a part. */
 function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building, true)
+  const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
     return
@@ -328,7 +348,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
 
 /** Below an unknown heading only the next one is looked for. */
 function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building, true)
+  const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
   state.lines++
   stopAfter(day, line, state.lines)
@@ -352,9 +372,11 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
   }
   let unknown: UnknownHeading | null = null
   const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0) unknown = unknownHeadingOf(line.text, day.building, true)
+    if (part.items.length > 0 || part.tried > 0)
+      unknown = unknownHeadingOf(line.text, day.building.units, true)
     return unknown === null ? null : ''
   }
+  day.building.paces = []
   const read = readItem(part, line, day.building, elsewhere)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
@@ -368,6 +390,7 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
       day,
       problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),
     )
+  if (part.kind === 'run') day.paces.push(...day.building.paces.map((pace) => ({ line, pace })))
   part.items.push({ line, item: read.value })
   day.items++
   day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), day.building.lapMeters)

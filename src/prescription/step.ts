@@ -1,5 +1,6 @@
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
+import { isRunning } from './exercise.ts'
 import type {
   Dose,
   FuelItem,
@@ -37,7 +38,7 @@ export interface FuelStep extends Place {
   fuel: FuelItem
 }
 
-/** What a piece is held against. `seconds` is for this piece, `secondsPerKm` is a pace; a single value
+/** The target that an interval is judged by. `seconds` is for this interval, `secondsPerKm` is a pace; a single value
  * has been widened to its range already. */
 export interface PieceTarget {
   seconds: Span | null
@@ -101,8 +102,15 @@ export interface RampStep extends Place {
   exercise: number
   name: string
   load: { value: number; unit: 'kg' | 'lb' }
+  /** One such load in each hand. */
+  pair: boolean
   reps: number
   restSeconds: number
+}
+
+/** A distance that is run in a lift part, as in a circuit: it counts as running, and not as a set. */
+export function isRunningSet({ name, dose }: SetStep): boolean {
+  return dose.kind === 'distance' && isRunning(name)
 }
 
 export interface SetStep extends Place {
@@ -249,7 +257,7 @@ function scaled(span: Span, factor: number): Span {
   return { from: span.from * factor, to: span.to * factor }
 }
 
-/** The clauses that a group hands down to every work in it that has none of its own. */
+/** The clauses that every work in a group inherits unless it has its own. */
 export interface Inherited {
   split: Work['split']
   negative: boolean
@@ -259,7 +267,7 @@ export interface Inherited {
   notes: string[]
 }
 
-/** Of a work with no clauses, also where nothing can be handed down to it. */
+/** Outside any group. */
 export const nothingInherited: Inherited = {
   split: null,
   negative: false,

@@ -6,6 +6,7 @@ import type { LineRule } from './readLine.ts'
 type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
 
 const anywhere: readonly Row[] = [
+  [/[ ,;.]+$/g, ''],
   [/(?<=\d ?)(?:kilograms?|kilos?)(?![\p{L}\p{N}])/giu, 'kg'],
   [/(?<=\d ?)(?:pounds?|lbm)(?![\p{L}\p{N}])/giu, 'lb'],
   [/(?<=\d ?)(?:met(?:er|re)s?|mtrs?)(?![\p{L}\p{N}])/giu, 'm'],
@@ -20,20 +21,24 @@ const anywhere: readonly Row[] = [
 ]
 
 const inLifts: readonly Row[] = [
+  [/^ *super ?sets? *(?:: *| of +)/gi, ''],
   [/ *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
-  [/(?<=\d) *sets? *x *(?=\d)/gi, ' x '],
+  [/(?<=\d) *sets? *(?:x|of) *(?=\d|max|amrap)/gi, ' x '],
+  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b)/gi, ' x '],
   [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
   [/\bw\/ *(?=\d)/gi, '@ '],
   [/\brpe(?=\d)/gi, 'rpe '],
-  [/\bea(?:ch)? *(?:hand|arm)\b|\/ *arm\b|\bper +arm\b/gi, 'each arm'],
-  [/\/ *leg\b|\bper +leg\b/gi, 'each leg'],
-  [/\bper +side\b/gi, 'each side'],
+  [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
+  [/ *(?:\/ *leg|\bper +leg|\bea +leg)\b/gi, ' each leg'],
+  [/ *\bper +side\b/gi, ' each side'],
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
+  [/@ *(?:the +)?same +as +last(?: +time)?\b/gi, '@ last'],
+  [/(?<=\d) +(?=last +time\b)/gi, ' @ '],
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
   // Reserve is effort: RPE = 10 - RIR.
@@ -43,14 +48,19 @@ const inLifts: readonly Row[] = [
   ],
   [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
   [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes = '') => `every ${minutes}:00`],
-  // One exercise, one set a minute: EMOM 10: 3 power cleans @ 70 kg.
+  // The load of a station: EMOM 10: 3 power cleans 70kg.
   [
-    /^ *e(\d?)mom +(\d{1,2})(?: *min)? *:? *(\d{1,2}) +([^\d,+:@]+?) *(?:@ *)?((?:\d[\d.]* *(?:kg|lb)s?)?) *$/gi,
-    (_, step = '', minutes = '', reps = '', name = '', load = '') => {
-      const every = Number(step) || 1
-      const at = load === '' ? '' : ` @ ${load}`
-      return `${name} ${Math.floor(Number(minutes) / every)} x ${reps}${at}, every ${every}:00`
-    },
+    /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
+    (line = '') => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
+  ],
+  // A drop set by its name: drop set curl 3 x 12/10/8 @ 20/15/10 kg.
+  [
+    /^ *drop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
+    (_, name = '', sets = '', reps = '') =>
+      `${name} ${sets || '1'} x (${reps
+        .split('/')
+        .map((each) => each.trim())
+        .join(' > ')})`,
   ],
   // Sets, repetitions and load in a row: squat 3x5x140kg.
   [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps = '') => ` x ${reps} @ `],
@@ -62,6 +72,7 @@ const inRuns: readonly Row[] = [
   [/\btime +trial\b/gi, 'trial'],
   [/\bwu\b/gi, 'warm-up'],
   [/\bcd\b/gi, 'cool-down'],
+  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
@@ -96,6 +107,13 @@ type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answ
 
 const liftAnswers: readonly AnswerRow[] = [
   [
+    /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
+    (_, first = '', next = '') => ({
+      message: 'sets that differ are written one after the other with then',
+      instead: `${first} then ${next}`,
+    }),
+  ],
+  [
     /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
     (_, name = '', load = '', unit = '', reps = '') => ({
       message: 'the repetitions come before the load, and the sets before them',
@@ -109,21 +127,52 @@ const liftAnswers: readonly AnswerRow[] = [
       instead: `${before}2x${load} ${unit}${after}`,
     }),
   ],
+]
+
+const dropAnswers: readonly AnswerRow[] = [
   [
-    /^(.*?)[ ,]*@? *last(?: +time)?(?: *\+ *\d[\d.]* *(?:kg|lb)?s?)?$/i,
-    (_, before = '') => ({
-      message:
-        'a load is written in kg, lb or %, not from last time: leave it out and type it before the first set',
-      instead: before,
+    /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
+    (_, name = '', sets = '', reps = '', load = '', unit = '') => {
+      const one = Number(sets) - 1
+      const drops = `1 x (${reps} > ${Math.max(1, Number(reps) - 2)})`
+      const [at, down] =
+        load === ''
+          ? ['', '']
+          : [` @ ${load} ${unit || 'kg'}`, ` @ ${load}/${Number(load) * 0.75} ${unit || 'kg'}`]
+      return {
+        message: 'a drop set says its drops, each with its load',
+        instead: one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`,
+      }
+    },
+  ],
+  [
+    /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
+    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') => ({
+      message: 'the drops of a drop set go in brackets, and their loads after one @',
+      instead: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
     }),
   ],
 ]
 
 const runAnswers: readonly AnswerRow[] = [
   [
+    /^fartlek *:? *(?:for )?(\d.*)$/i,
+    (_, amount = '') => ({
+      message: 'a run by feel is written with its length, and words of your own in quotes',
+      instead: `${amount} steady, "fartlek"`,
+    }),
+  ],
+  [
+    /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
+    (_, work = '', race = '', rest = '') => ({
+      message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes`,
+      instead: `${work} hard${rest}, "at ${race} pace"`,
+    }),
+  ],
+  [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
     (_, work = '', time = '', rest = '') => ({
-      message: 'a time for the whole piece is written with in',
+      message: 'a time for the whole interval is written with in',
       instead: `${work} m in ${time} s${rest}`,
     }),
   ],
@@ -168,14 +217,14 @@ const runAnswers: readonly AnswerRow[] = [
   ],
 ]
 
-/** The answer to a line that is neither the notation nor another word for it; null where there is none.
+/** Answers a line that can be read neither as it is nor with other words; null for a line without an answer.
  * @param isReadable whether a line can be read, so that no other is offered */
 export function hastyAnswer(
   text: string,
   rule: LineRule,
   isReadable: (text: string) => boolean,
 ): Answer | null {
-  const rows = rule === 'liftItem' ? liftAnswers : rule === 'runItem' ? runAnswers : []
+  const rows = rule === 'liftItem' ? [...liftAnswers, ...dropAnswers] : rule === 'runItem' ? runAnswers : []
   for (const [pattern, answer] of rows) {
     const found = pattern.exec(text.trim())
     if (found === null) continue
@@ -183,6 +232,24 @@ export function hastyAnswer(
     if (instead !== null && isReadable(instead)) return { message, instead }
   }
   return rule === 'runItem' ? severalPieces(text, isReadable) : null
+}
+
+/** Words that begin a clause: they are not the athlete's own. */
+const clauseWord =
+  /\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
+
+/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words after a whole item are a note. */
+export function ownWordsLast(
+  text: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+): Answer | null {
+  if (rule !== 'liftItem' && rule !== 'runItem') return null
+  const [, item = '', inBrackets, bare] =
+    /^(.*[\d%\p{L})]) +(?:\(([^()"]+)\)|(\p{L}[\p{L} '-]*))$/u.exec(text.trim()) ?? []
+  const words = inBrackets ?? bare ?? ''
+  if (words === '' || (bare !== undefined && clauseWord.test(bare)) || !isReadable(item)) return null
+  return { message: 'words of your own come last, in quotes', instead: `${item}, "${words}"` }
 }
 
 /** `6 km easy, 2 km @ goal`: each piece on a line of its own. */
@@ -195,5 +262,5 @@ function severalPieces(text: string, isReadable: (text: string) => boolean): Ans
     !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece))
   )
     return null
-  return { message: 'each piece is written on a line of its own', instead: pieces.join('\n  ') }
+  return { message: 'each interval is written on a line of its own', instead: pieces.join('\n  ') }
 }

@@ -13,7 +13,7 @@ export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
 
-/** `fixed`: what stands in for it is what was most likely meant. */
+/** `fixed`: the value in its place is what was most likely meant. */
 export interface Wrong {
   at: Place
   message: string
@@ -49,7 +49,8 @@ export type HeaderNode = Node &
     | { header: 'date'; value: TextNode }
     | { header: 'units'; value: Node & { distance: 'km' | 'mi'; mass: MassUnit } }
     | { header: 'goal'; length: LengthNode; time: TimeNode; on: TextNode | null }
-    | { header: 'athlete' | 'bar'; value: MassNode }
+    | { header: 'athlete'; value: MassNode }
+    | { header: 'bar'; name: NameNode | null; value: MassNode }
     | { header: 'lap'; value: LengthNode }
     | { header: 'max'; name: NameNode; value: MassNode }
     | { header: 'note'; text: string }
@@ -115,8 +116,18 @@ export type WorkNode = Node & {
 
 // ---- lift ------------------------------------------------------------------------------------
 
+export type StationNode = Node & {
+  dose: DoseNode
+  name: NameNode
+  side: SideNode | null
+  load: LoadNode | null
+}
 export type DoseNode = Node &
   (
+    | { kind: 'drop'; reps: Valued<number>[] }
+    | { kind: 'complex'; lifts: (Node & { name: NameNode; reps: Valued<number> })[] }
+    | { kind: 'roundsIn'; time: TimeNode; stations: StationNode[] }
+    | { kind: 'forTime'; rounds: CountNode; stations: StationNode[] }
     | { kind: 'cluster'; groups: Valued<number | 'max'>[] }
     | { kind: 'time'; seconds: number; secondsInUnit?: number }
     | { kind: 'distance'; value: number; unit: LengthUnit }
@@ -128,7 +139,7 @@ export type WeightNode = Node &
   (
     | { kind: 'mass'; from: number; to: number; unit: MassUnit; bare: boolean; pair: boolean }
     | { kind: 'percent'; from: number; to: number }
-    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+    | { kind: 'bodyweight' | 'last'; added: number; unit: MassUnit }
   )
 export type LoadNode = Node & { weights: WeightNode[]; rpe: SpanNode | null }
 export type ExerciseNode = Node & {
@@ -152,7 +163,8 @@ export type LiftClauseNode = Node &
     | { clause: 'buildFrom'; value: MassNode }
     | { clause: 'rpe'; value: SpanNode }
   )
-export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[] }
+/** `inTurn`: one start after the other is one station's, `starts` of them. */
+export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
 // ---- fuel ------------------------------------------------------------------------------------
 

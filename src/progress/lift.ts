@@ -325,12 +325,20 @@ function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit, col
 }
 
 function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): string[] {
+  // A plank has no repetitions, a push-up no load.
+  const hasReps = weeks.some(({ reps }) => reps > 0)
+  const hasTonnage = weeks.some(({ tonnageKg }) => tonnageKg > 0)
   const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
     label: weekText(week, columns),
-    text: `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'} ${String(reps).padStart(3)} reps ${amount(tonnageKg, unit)}`,
-    stretches: [{ value: tonnageKg, mark: '=' }],
+    text: [
+      `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
+      ...(hasReps ? [`${String(reps).padStart(3)} reps`] : []),
+      ...(hasTonnage ? [amount(tonnageKg, unit)] : []),
+    ].join(' '),
+    stretches: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
   }))
-  const head = `by week from Monday: sets, repetitions, tonnage in ${unit}`
+  const said = ['sets', ...(hasReps ? ['repetitions'] : []), ...(hasTonnage ? [`tonnage in ${unit}`] : [])]
+  const head = `by week from Monday: ${said.join(', ')}`
   return [...wrapped(head, 0, columns), ...barLines(rows, columns)]
 }
 

@@ -60,7 +60,13 @@ function doseDone(dose: Dose, result: SetResult): LineOutcome {
       return seconds !== null && seconds >= dose.seconds ? 'complete' : 'missed'
     case 'distance':
       return meters !== null && meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
+    case 'drop':
+      return dose.reps.every((reps, index) => (groups?.[index] ?? 0) >= reps) ? 'complete' : 'missed'
+    case 'complex':
+      return dose.lifts.every((lift, index) => (groups?.[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
     case 'max':
+    case 'roundsIn':
+    case 'forTime':
       return 'other'
   }
 }

@@ -32,6 +32,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
         ? null
         : bodyKg * bodyShareOf(name) + kilogramsOf({ value: load.added, unit: load.unit })
     case 'percent':
+    case 'last':
       return null
   }
 }
@@ -47,7 +48,7 @@ export function changedLoad(
   atHand: (unit: MassUnit) => AtHand,
   more: { name: string; bodyKg: number | null; least: number } = { name: '', bodyKg: null, least: 1 },
 ): Load | null {
-  if (load.kind === 'percent') return null
+  if (load.kind === 'percent' || load.kind === 'last') return null
   const { rack, smallest } = atHand(load.unit)
   if (load.kind === 'bodyweight') {
     if (toward === 'above') return heavierBody(load, smallest, more)

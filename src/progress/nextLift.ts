@@ -270,6 +270,8 @@ function repsText(day: LiftDay): string {
 }
 
 function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): boolean {
+  // The loads of a drop set go down together.
+  if (exercise.sets.some(({ dose }) => dose.kind === 'drop')) return false
   const changed = exercise.sets.map(({ load }) => (load === null ? null : change(load)))
   if (changed.length === 0 || changed.some((load) => load === null)) return false
   exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: changed[at] ?? null }))

@@ -41,7 +41,7 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
       return { kind: 'all', figures: overviewOf(sessions, spanWith(sessions, given), today) }
     case 'lift': {
       const those = withLift(sessions, subject.name)
-      return { kind: 'lift', figures: liftProgress(those, subject.name, spanWith(those, given)) }
+      return { kind: 'lift', figures: liftProgress(those, subject.name, spanWith(those, given, sessions)) }
     }
     case 'run': {
       const figures = runProgress(sessions, spanWith(sessions, given), given.goal(), today)
@@ -54,9 +54,10 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
   }
 }
 
-function spanWith(sessions: readonly DoneSession[], { asked, today }: Given): Span {
+/** @param sessions those with something of the subject; @param all to know when the logbook begins */
+function spanWith(sessions: readonly DoneSession[], { asked, today }: Given, all = sessions): Span {
   const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
-  return spanOf(asked, today, newest)
+  return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
 }
 
 function withLift(sessions: readonly DoneSession[], name: string): DoneSession[] {

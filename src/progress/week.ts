@@ -1,6 +1,7 @@
+import { isJump } from '../prescription/exercise.ts'
 import { expand, type RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { planOf } from '../prescription/plan.ts'
+import { plannedContacts, planOf } from '../prescription/plan.ts'
 import type { PieceStep, SetStep } from '../prescription/step.ts'
 import { maximumOf, prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
@@ -13,7 +14,7 @@ import {
   wasHardRunning,
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
-import { kilogramsOfLoad } from '../summary/performed.ts'
+import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
 
 /** One day of the calendar: what was done on it, and what lies ready for it. */
 export interface CalendarDay {
@@ -124,6 +125,8 @@ export interface WeekDay {
   hardSeconds: number
   sets: number
   heavyLegSets: number
+  /** Landings of jumps and hops. */
+  contacts: number
   /** Hard running in it, or heavy sets; of a day that lies ready, as it is meant. */
   isHard: boolean
   /** A race, a trial, or a long run: one of 15 km or of 75 min and more. */
@@ -163,6 +166,7 @@ export function plannedDay(
     ...hard,
     sets: plan.liftSets,
     heavyLegSets,
+    contacts: plannedContacts(state.steps),
     isHard: hard.hardMeters > 0 || hard.hardSeconds > 0 || heavyLegSets > 0,
     special: specialOf(state, (step) => step),
     harderThanMeant: null,
@@ -189,12 +193,21 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
       const recorded = state.recorded.get(step.id)
       return recorded?.kind === 'set' ? liftedOf(recorded.result) : null
     }),
+    contacts: contactsOf(state),
     isHard: summary.parts.some(({ hard }) => hard === true),
     special: specialOf(state, resultOf),
     harderThanMeant:
       state.parts.map((_, part) => harderThanMeant(state, part, hrMax)).find((fact) => fact !== null) ?? null,
     minutes: summary.session.minutes,
   }
+}
+
+/** Landings of the jumps and hops that were recorded, both sides counted. */
+function contactsOf(state: SessionState): number {
+  return exercisesDone(state)
+    .flatMap(({ sets }) => sets)
+    .filter(({ name }) => isJump(name))
+    .reduce((sum, { result, side }) => sum + (result.reps ?? 0) * (side === null ? 1 : 2), 0)
 }
 
 type Stretch = { meters: number | null; seconds: number | null }

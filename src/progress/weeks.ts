@@ -47,12 +47,15 @@ export function daysBetween(from: string, to: string): number {
 }
 
 /** The weeks that are shown, whole ones: those that were asked for, else sixteen up to `to`, else up to today;
- * where nothing lies in them, sixteen up to the newest session there is. Asked for from a day ahead on, its week.
- * @param newest the newest date that there is something of, of those up to `to`; null without any */
+ * where nothing is in them, sixteen up to the newest session there is. Asked for from a day ahead on, its week.
+ * Unless asked for, no week before the first session: it would count as one without training.
+ * @param newest the newest date that there is something of, of those up to `to`; null without any
+ * @param oldest the date of the first session; null without any */
 export function spanOf(
   asked: { from: string | null; to: string | null },
   today: string,
   newest: string | null,
+  oldest: string | null = null,
 ): Span {
   const to = isoWeekOf(asked.to ?? today).sunday
   if (asked.from !== null) {
@@ -60,9 +63,10 @@ export function spanOf(
     const isAhead = sunday > to
     return { from: monday, to: isAhead ? sunday : to }
   }
-  const from = weeksBefore(to)
-  if (newest === null || newest >= from) return { from, to }
-  return { from: weeksBefore(newest), to: isoWeekOf(newest).sunday }
+  const end = newest === null || newest >= weeksBefore(to) ? to : isoWeekOf(newest).sunday
+  const from = weeksBefore(end)
+  const isYoung = oldest !== null && oldest > from && oldest <= end
+  return { from: isYoung ? isoWeekOf(oldest).monday : from, to: end }
 }
 
 function weeksBefore(date: string): string {

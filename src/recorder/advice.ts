@@ -3,8 +3,7 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
-import { stepNow } from './availability.ts'
-import type { RecorderContext } from './model.ts'
+import { type RecorderContext, stepNow } from './model.ts'
 import { isPainNoted, isWarningNoted } from './warnings.ts'
 
 /** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
@@ -28,13 +27,13 @@ function upwardAdvice(state: SessionState, context: RecorderContext): string | n
   )
 }
 
-/** Minutes ahead or behind, when more than five, within a part. */
+/** Minutes ahead of or after the plan within a part, when more than five. */
 function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
-  // A skipped step takes no time and saves none.
+  // A skipped step counts neither as time spent nor as time saved.
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null

@@ -4,13 +4,21 @@ import type { SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { minutesMeasured } from '../session/partMinutes.ts'
 import { isAsked, type SessionState, stepOf } from '../session/state.ts'
+import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { applied, recording } from './apply.ts'
-import { asksForEffort, isSameItem, skippedByKey, stepNow, stepUnderWay } from './availability.ts'
 import { stepTitle } from './labels.ts'
-import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import {
+  asksForEffort,
+  isSameItem,
+  type RecorderContext,
+  type RecorderModel,
+  skippedByKey,
+  stepNow,
+  stepUnderWay,
+  type Updated,
+} from './model.ts'
+import { applied, recording } from './record.ts'
 import { painText } from './warnings.ts'
 
 /** Skips what is now; pressed again at once the rest of the warm-up, or of the item.
@@ -52,7 +60,7 @@ function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
   return at !== null && elapsedSeconds(at, model.now) <= soon
 }
 
-/** The ramp sets that follow a ramp set of an item; empty for any other step. */
+/** The warm-up sets that follow a warm-up set of an item; empty for any other step. */
 function restOfRamp(model: RecorderModel, id: string): Step[] {
   const { steps, passed } = model.state
   const skipped = steps.find((each) => each.id === id)
@@ -203,7 +211,7 @@ export function minutesOffered(state: SessionState, part: number): number | null
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
-/** The minutes of a part that asks for none: those of its clock; a meal has none. */
+/** The minutes of a part that is closed without a question: those of its clock; null for a meal. */
 export function minutesUnasked(state: SessionState, part: number): number | null {
   return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
 }
@@ -293,7 +301,7 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", a line for each exercise or piece of work. */
+/** "plank: 2 sets fewer", a line for each exercise or interval. */
 function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
   const counts = new Map<string, { sets: number; what: string }>()
   for (const step of cut) {

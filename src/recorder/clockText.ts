@@ -1,14 +1,22 @@
-import { clockSeconds, elapsedSeconds, localTimeOf, type Moment, momentAfter } from '../session/clock.ts'
+import {
+  clockSeconds,
+  elapsedSeconds,
+  localTimeOf,
+  type Moment,
+  momentAfter,
+  secondsBetween,
+} from '../session/clock.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
-import { countdownOf } from '../session/timers.ts'
+import { countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
+import type { RecorderView } from './view.ts'
 
 /** The clock, and what it is. `over`: a rest that is past counts up. */
 export interface ClockText {
   label: string
   text: string
   over: boolean
-  /** What stands beside it in small letters; empty for nothing. */
+  /** Small letters beside it; may be empty. */
   beside: string
   /** What it looks like from a distance: effort, a rest, a rest that is over, or neither. */
   kind: 'work' | 'rest' | 'over' | 'idle'
@@ -59,7 +67,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
 
 const idle = { kind: 'idle', share: 0, isEnding: false } as const
 
-/** A key ends the last group, however long it takes: its pace is no time that it was to last. */
+/** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */
 function isLastPaced(state: SessionState): boolean {
   const { phase } = state
   const step = phase.kind === 'effort' ? stepOf(state, phase.step) : null
@@ -86,7 +94,9 @@ function labelOf(state: SessionState): string {
       const step = stepOf(state, phase.step)
       if (step?.kind === 'piece') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
       if (step?.kind === 'ramp') return 'warm-up'
-      return step?.kind === 'set' ? (step.dose.kind === 'time' ? 'hold' : 'set') : (step?.kind ?? 'set')
+      if (step?.kind !== 'set') return step?.kind ?? 'set'
+      if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
+      return step.dose.kind === 'time' ? 'hold' : 'set'
     }
     case 'ready':
       return phase.since === null ? 'ready' : `since the ${sinceWhat(state)}`
@@ -103,4 +113,51 @@ function sinceWhat(state: SessionState): string {
   if (over) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
   return step.kind === 'piece' ? 'last one' : 'last item'
+}
+
+/** What a screen reader is to hear when one view follows another: only what changed, as whole lines. */
+export function spokenLines(before: RecorderView | null, after: RecorderView): string[] {
+  const lines: string[] = []
+  const changed = (part: (view: RecorderView) => string) => before === null || part(before) !== part(after)
+  const said = (text: string) => {
+    if (text !== '') lines.push(text)
+  }
+  if (after.echo !== null && changed((view) => view.echo ?? '')) said(`recorded ${after.echo}`)
+  if (after.isNotice && changed((view) => view.line)) said(after.line)
+  if (after.panel && changed((view) => JSON.stringify(view.panel))) {
+    const { title, lines: rows, selected } = after.panel
+    const isSamePanel = before?.panel?.title === title
+    if (!isSamePanel) said(title)
+    if (selected !== null) said(rows[selected] ?? '')
+    else if (!isSamePanel) for (const row of rows) said(row)
+  }
+  if (changed((view) => view.now.what + view.now.where)) {
+    said([after.now.what, after.now.where].filter((text) => text !== '').join(', '))
+    said(after.lastTime)
+  }
+  if (changed((view) => view.clock.label)) said(`${after.clock.label} ${after.clock.text}`)
+  if (
+    changed((view) => view.entry.label + view.entry.placeholder) &&
+    after.entry.isField &&
+    after.entry.label !== ''
+  )
+    said(`asked: ${after.entry.label}, ${after.entry.placeholder}`)
+  if (!after.isNotice && changed((view) => (view.isNotice ? '' : view.line))) said(after.line)
+  if (!after.head.isSaved && changed((view) => view.head.saved)) said(after.head.saved)
+  return lines
+}
+
+const milestones = [60, 30, 10] as const
+
+/** "one minute left" and so on, when the clock passed such a mark between two looks; "go" at the end; null else. */
+export function milestoneBetween(state: SessionState, from: Moment, to: Moment): string | null {
+  const end = endOf(state)
+  if (!end) return null
+  const before = secondsBetween(from, end)
+  const after = secondsBetween(to, end)
+  if (before > 0 && after <= 0) return 'go'
+  const whole = countdownOf(state)?.seconds ?? 0
+  const passed = milestones.find((mark) => whole > mark && before > mark && after <= mark && after > 0)
+  if (passed === undefined) return null
+  return passed === 60 ? 'one minute left' : `${passed} seconds left`
 }

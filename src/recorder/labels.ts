@@ -1,20 +1,20 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
-import { isOnBar } from '../prescription/exercise.ts'
+import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
+import { printDose, printLoad } from '../prescription/print.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { loadText, shortLoadText } from '../summary/loadText.ts'
+import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, stepNow } from './availability.ts'
-import type { RecorderContext } from './model.ts'
+import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
@@ -103,10 +103,17 @@ export function doseText(dose: Dose): string {
       return formatClock(dose.seconds)
     case 'distance':
       return printLength(dose.length)
+    case 'drop':
+      return dose.reps.join('>')
+    case 'complex':
+      return dose.lifts.map(({ reps }) => reps).join('+')
+    case 'roundsIn':
+    case 'forTime':
+      return printDose(dose)
   }
 }
 
-/** The bare number of a load, for the large digits; null where there is none. */
+/** The bare number of a load, for the large digits; null without a load. */
 export function loadNumber(load: LiftedLoad | null): string | null {
   if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
   return shortLoadText(load).replace('bw', '')
@@ -126,11 +133,22 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
   if (!shown) return effort
-  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name)
-  const plates = onBar ? platesText(shown, context.equipmentOf(shown.unit, state.prescription)) : null
-  const percent =
-    step.load?.kind === 'percent' ? `${spanText(step.load)} % of ${basisText(state, step.name)}` : ''
-  return [loadText(shown) + (plates ? `: ${plates}` : ''), percent, effort].filter(Boolean).join(', ')
+  const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment)
+  const plates = onBar ? platesText(shown, equipment) : null
+  const from = fromText(state, step)
+  const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
+  return [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort].filter(Boolean).join(', ')
+}
+
+/** What a load by percent or from last time is computed from; empty for any other. */
+function fromText(state: SessionState, { load, name }: SetStep): string {
+  if (load?.kind === 'percent') return `${spanText(load)} % of ${basisText(state, name)}`
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
+  if (load?.kind !== 'last' || last === undefined) return ''
+  const more = last.isKept ? 'the same after a failed or painful set' : prescribedLoadText(load)
+  return `${more} (${loadText(last.load)} on ${last.date})`
 }
 
 function basisText(state: SessionState, name: string): string {
@@ -171,7 +189,7 @@ export function splitsNow(state: SessionState): SplitShown[] {
   })
 }
 
-/** How much of each part lies behind, for the strip of the day. */
+/** How much of each part is done, for the strip of the day. */
 export function partsDone(
   state: SessionState,
 ): { label: string; done: number; of: number; isNow: boolean }[] {

@@ -12,11 +12,10 @@ import type { SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, stepNow } from './availability.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import type { RecorderContext } from './model.ts'
+import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
-/** What to do now, in the unit it is felt in: one line, and where in the item it stands. */
+/** What to do now, in the unit it is felt in: one line, and its place in the item. */
 export interface NowText {
   what: string
   where: string
@@ -68,9 +67,10 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
       }
     }
     case 'ramp': {
-      const equipment = context.equipmentOf(step.load.unit, state.prescription)
-      const plates = isOnBar(step.name) ? platesText(step.load, equipment) : null
-      const what = `${formatMass(step.load)} x ${step.reps}${plates ? `: ${plates}` : ''}`
+      const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
+      const plates = isOnBar(step.name, equipment) && !step.pair ? platesText(step.load, equipment) : null
+      const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+      const what = `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
         what,
         where: `warm-up for ${step.name}, not recorded`,
@@ -133,6 +133,8 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
   }
   const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
   const tempo = step.tempo ? `, tempo ${step.tempo}` : ''
+  const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
+  if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = `set ${step.number} of ${step.of}${instead}${tempo}`
   return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }
@@ -144,7 +146,7 @@ function largeText(dose: string, load: string | null): string {
   return /^\d+([+]|-\d+)?$/.test(dose) ? `${dose} reps` : dose
 }
 
-/** What a piece of running asks for: how far or how long, in which time, and what a lap of the track then takes. */
+/** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */
 export function pieceText(state: SessionState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
@@ -191,7 +193,7 @@ function heartRateText(range: { from: number; to: number }): string {
   return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${plainSpan(range)}`
 }
 
-/** On a track a pace is felt as a lap; said where a piece is longer than one. */
+/** The time of a lap on a track, for an interval longer than one. */
 function lapText(state: SessionState, step: PieceStep): string {
   const part = state.parts[step.part]
   const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')

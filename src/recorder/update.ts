@@ -1,10 +1,10 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { signalBetween } from '../session/timers.ts'
-import { applied, beat, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
+import { applied, beat, recording } from './record.ts'
 
 /** The recorder after one more message, and what it wants done. Whatever is due by the clock comes first:
  * a key never acts on a phase that is over. */

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { PrescribedSet, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from './format.ts'
-import { FuelResult, PieceResult, PrepResult, SetResult } from './result.ts'
+import { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
 /* What happened on a day, in order, each a fact in the past tense. A session is nothing but its
  * prescription and these events; everything shown is computed from them. */
@@ -26,6 +26,11 @@ export const SessionEvent = z.discriminatedUnion('type', [
     date: z.iso.date(),
     bodyMassKg: z.number().positive().nullable(),
     maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
+    /** What loads from last time (`last + 2.5 kg`) start from: the heaviest load of the newest session with the
+     * exercise. `isKept`: a set failed or hurt there, so nothing is added. Files before 0.1 lack it. */
+    lastLoads: z
+      .array(z.strictObject({ name: z.string(), date: z.iso.date(), load: LiftedLoad, isKept: z.boolean() }))
+      .optional(),
     /** Recorded on paper and typed in afterwards. */
     fromPaper: z.boolean(),
   }),

@@ -1,6 +1,7 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { exerciseKey, exerciseNamesOf, namedFor } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
+import { loadFromLast } from '../prescription/plan.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -15,15 +16,17 @@ export interface SetPrompt {
   name: string
   dose: Dose
   side: Side | null
-  /** The load an empty entry stands for: the last one typed on this line today, else the lower end of the
+  /** The load of an empty entry: the last one typed on this line today, else the lower end of the
    * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
+  /** Of a drop set, the loads after the first. */
+  lower: LiftedLoad[]
   /** The prescribed load cannot be known yet (an effort only, or a % of an unknown maximum), so it must be typed. */
   loadUnknown: boolean
   /** The unit of a bare load when `shown` has none. */
   unit: MassUnit
-  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time: an empty
-   * entry then means them. Null: as prescribed. */
+  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time, or for rounds
+   * for time: an empty entry then means them. Null: as prescribed. */
   offered: number | null
 }
 
@@ -64,8 +67,8 @@ export type Answer =
   | { kind: 'skipped'; note: string | null; pain: string | null }
 
 /** An error cannot be taken; a question can: `suggested` is what one key accepts (null when there is
- * nothing to suggest), `insisted` what another key, or `!!` in a results file, takes as it stands (null
- * when it cannot be taken as it stands). Messages are whole sentences for the athlete. */
+ * nothing to suggest), `insisted` what another key, or `!!` in a results file, takes without a correction (null
+ * when it cannot). Messages are whole sentences for the athlete. */
 export type EntryReading =
   | { outcome: 'answer'; answer: Answer }
   | {
@@ -105,6 +108,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         dose: step.dose,
         side: step.side,
         shown,
+        lower: lowerLoadsOf(state, step),
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
         offered: heldSeconds(state, step),
@@ -150,8 +154,9 @@ function offeredSeconds(state: SessionState, step: PieceStep): number | null {
 
 /** The measured length of an isometric hold in whole seconds, at least 1, when it differs from the prescribed one. */
 function heldSeconds(state: SessionState, step: SetStep): number | null {
-  if (step.dose.kind !== 'time') return null
   const seconds = state.measured.get(step.id)?.seconds ?? null
+  if (step.dose.kind === 'forTime' && seconds !== null) return Math.max(1, Math.round(seconds))
+  if (step.dose.kind !== 'time') return null
   if (seconds === null || isOnTime(seconds, step.dose.seconds)) return null
   return Math.max(1, Math.round(seconds))
 }
@@ -175,7 +180,7 @@ function labelOf(state: SessionState, step: PieceStep): string {
   return `${Math.round(step.meters * 100) / 100} m`
 }
 
-/** The load an empty entry stands for, and whether one must be typed because none can be known. The last load typed
+/** The load of an empty entry, and whether one must be typed because it cannot be known. The last load typed
  * on this line holds until another is typed: the bar is still loaded. */
 export function shownLoadOf(
   state: SessionState,
@@ -203,6 +208,11 @@ export function shownLoadOf(
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
 }
 
+function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {
+  if (step.dose.kind !== 'drop') return []
+  return step.dose.lower.flatMap((load) => resolvedLoad(state, load, step.name) ?? [])
+}
+
 /** The lower end of the prescribed load; null without a load, or for a % of an unknown maximum. */
 export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
   return step.load ? resolvedLoad(state, step.load, step.name) : null
@@ -214,6 +224,8 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
       return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
     case 'bodyweight':
       return { kind: 'bodyweight', added: load.added, unit: load.unit }
+    case 'last':
+      return loadFromLast(load, name, state.lastLoads)
     case 'percent': {
       const maximum = maximumOf(state, name)
       if (!maximum) return null
@@ -226,7 +238,8 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
 /** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
 export function maximumOf(state: SessionState, name: string): { kg: number; basis: string } | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const written = state.prescription.maxima.find(isSame)
+  const { prescription } = state
+  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
   if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
   return state.maxima.find(isSame) ?? null
 }

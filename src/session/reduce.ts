@@ -42,6 +42,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
         date: event.date,
         bodyMassKg: event.bodyMassKg,
         maxima: event.maxima,
+        lastLoads: event.lastLoads ?? [],
         fromPaper: event.fromPaper,
         startedAt: at,
       }

@@ -203,7 +203,7 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Mom
     return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, ...running }
   }
   const seconds = restOfItem(state, step)
-  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: false, ...running }
+  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, ...running }
 }
 
 /** Seconds until the next round begins when rounds begin at a fixed interval, with stopped time taken out. Null when
@@ -228,7 +228,8 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
       each.kind === 'set' &&
       each.part === step.part &&
       each.item === step.item &&
-      each.number === step.number,
+      each.number === step.number &&
+      (step.superset || each.exercise === step.exercise),
   )
 }
 

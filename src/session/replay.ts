@@ -18,7 +18,7 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
 }
 
 /** The state of a session after all of its events.
- * @param rampOf how warm-up sets are made up; by default there are none, which changes no result */
+ * @param rampOf how warm-up sets are made up; none by default, which changes no result */
 export function replay(
   session: Pick<Session, 'prescription' | 'events'>,
   rampOf: RampOf = () => [],

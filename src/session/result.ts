@@ -25,7 +25,9 @@ export const LiftedLoad = z.discriminatedUnion('kind', [
 ])
 export type LiftedLoad = z.infer<typeof LiftedLoad>
 
-/** Exactly one of reps, seconds, meters is a number. `groups` only for a cluster set; reps is then their sum. */
+/** Exactly one of reps, seconds, meters is a number. `groups` only for a set in several pieces: the groups of a cluster
+ * set, the drops of a drop set, the lifts of a complex, in order, reps being their sum; for as many rounds as fit, the whole
+ * rounds and the repetitions of the one begun, reps being all repetitions. */
 export const SetResult = z.strictObject({
   reps: z.int().nonnegative().nullable(),
   groups: z.array(z.int().nonnegative()).nullable(),
@@ -33,6 +35,8 @@ export const SetResult = z.strictObject({
   meters: z.number().nonnegative().nullable(),
   /** Null for an exercise without a load. */
   load: LiftedLoad.nullable(),
+  /** Of a drop set, the load of each drop; `load` is the first of them, `groups` their repetitions. */
+  loads: z.array(LiftedLoad).optional(),
   rpe,
   /** The next repetition was tried and failed, so nothing was in reserve. */
   failed: z.boolean(),

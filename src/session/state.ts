@@ -1,9 +1,10 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
+import type { LastLoad } from '../prescription/plan.ts'
 import type { ExpandedPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
-/* Where a session stands: what a row of events comes to. Nothing in here is stored. */
+/* The state of a session, computed from its events. It is never stored. */
 
 export type Recorded =
   | { kind: 'set'; result: SetResult; at: Moment | null }
@@ -34,7 +35,7 @@ interface Running {
 export type Phase =
   /** Nothing is under way: before the first effort, between items, between parts. */
   | ({ kind: 'ready' } & { since: Moment | null; heldSeconds: number })
-  /** A set or a group of it, a repeat, a split, a ramp set, a prep item. `auto`: begun by the clock;
+  /** A set or a group of it, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
   /** Inside a cluster set, before `group`, which begins by itself. */
@@ -43,7 +44,7 @@ export type Phase =
   | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
   /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the set begins when it is over. */
   | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
-  /** The jog, walk or stand between two pieces. `changedBy`: seconds by which a key made it longer or shorter. */
+  /** The jog, walk or stand between two repeats. `changedBy`: seconds by which a key made it longer or shorter. */
   | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
 
 export type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
@@ -98,6 +99,7 @@ export interface SessionState {
   date: string | null
   bodyMassKg: number | null
   maxima: readonly { name: string; kg: number; basis: string }[]
+  lastLoads: readonly LastLoad[]
   fromPaper: boolean
   boot: string | null
   phase: Phase
@@ -161,6 +163,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     date: null,
     bodyMassKg: null,
     maxima: [],
+    lastLoads: [],
     fromPaper: false,
     boot: null,
     phase: { kind: 'ready', since: null, heldSeconds: 0 },
@@ -222,7 +225,7 @@ export function stepsAhead(state: SessionState): Step[] {
   return [...ahead.filter((step) => !isOver(step)), ...ahead.filter(isOver)]
 }
 
-/** The piece that follows a recovery; null when its part has none left. */
+/** The interval that follows a recovery; null after the last of its part. */
 export function pieceBehind(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))

@@ -75,7 +75,7 @@ function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'e
   const step = stepOf(state, phase.step)
   if (step?.kind === 'piece' && step.seconds !== null)
     return { seconds: step.seconds, byItself: step.walksItself, expected: false }
-  if (step?.kind === 'set' && step.dose.kind === 'time')
+  if (step?.kind === 'set' && (step.dose.kind === 'time' || step.dose.kind === 'roundsIn'))
     return { seconds: step.dose.seconds, byItself: false, expected: false }
   if (step?.kind === 'prep' && step.prep.amount?.kind === 'time')
     return { seconds: step.prep.amount.seconds, byItself: false, expected: false }
@@ -218,11 +218,11 @@ export function heldIn(state: SessionState, step: Step): number {
 
 export type Signal = 'short' | 'long'
 
-/** The latest a signal may sound after its moment, in seconds. Signals missed behind a closed lid stay silent. */
+/** The latest a signal may sound after its moment, in seconds. Signals missed while a lid was closed stay silent. */
 export const latestSignal = 1.5
 
 /** The signal due between two looks at the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
- * distance has one short signal at its expected end. Null when there is no signal in between. */
+ * distance has one short signal at its expected end. Null without a signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
   const countdown = countdownOf(state)
@@ -246,4 +246,25 @@ function isBefore(one: Moment, other: Moment): boolean {
 /** Whether the clock ends the groups of this cluster set. */
 export function isPaced(state: SessionState, step: Step): step is SetStep {
   return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
+}
+
+/** Minutes a part took: by the clock with stopped time taken out, but at least its recorded work and the recoveries
+ * in between, as the clock need not have run throughout. Null when neither is known. */
+export function minutesMeasured(state: SessionState, part: number): number | null {
+  const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
+  const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0
+  const seconds = Math.max(byClock, secondsOfWork(state, part))
+  return seconds > 0 ? seconds / 60 : null
+}
+
+function secondsOfWork(state: SessionState, part: number): number {
+  let seconds = 0
+  for (const step of state.steps) {
+    if (step.part !== part) continue
+    const recorded = state.recorded.get(step.id)
+    if (recorded?.kind === 'piece') seconds += recorded.result.seconds ?? 0
+    const counts = step.kind === 'recovery' && step.countsWith.some((id) => state.recorded.has(id))
+    if (counts) seconds += step.expectedSeconds ?? 0
+  }
+  return seconds
 }

@@ -30,6 +30,7 @@ export function bodyMassOf(state: SessionState, context: SummaryContext): number
 /** A set as the equations take it; null for one that they cannot take: timed, carried, without a load. */
 function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
   const { result, kg, step } = set
+  if (set.isPart) return null
   if (kg === null || result.reps === null || result.load === null) return null
   const bodyKg = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
   const effort = {

@@ -11,9 +11,14 @@ type Lifted = Summary['lifting']['exercises'][number]
 /** The sets of a session put together, one entry an exercise. */
 export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
-  const sum = (of: 'sets' | 'reps' | 'tonnageKg') =>
-    exercises.reduce((total, exercise) => total + exercise[of], 0)
-  return { sets: sum('sets'), reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
+  const sum = (of: 'reps' | 'tonnageKg') => exercises.reduce((total, exercise) => total + exercise[of], 0)
+  const sets = setsCounted(exercisesDone(state).flatMap((exercise) => exercise.sets))
+  return { sets, reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
+}
+
+/** Sets as they were walked: the drops of a drop set are one. */
+function setsCounted(sets: readonly DoneSet[]): number {
+  return new Set(sets.map(({ step }) => step.id)).size
 }
 
 /** The figures of one exercise. */
@@ -21,7 +26,7 @@ export function exerciseOf(exercise: DoneExercise, state: SessionState, context:
   const volumes = exercise.sets.map(volumeOf)
   return {
     name: exercise.name,
-    sets: exercise.sets.length,
+    sets: setsCounted(exercise.sets),
     reps: volumes.reduce((sum, set) => sum + countedReps(set), 0),
     tonnageKg: volumes.reduce((sum, set) => sum + tonnageKg(set), 0),
     top: topOf(exercise.sets),
@@ -33,9 +38,9 @@ export function exerciseOf(exercise: DoneExercise, state: SessionState, context:
 }
 
 /** A set as the volume counts it: the load of both of a pair is in `kg` already. */
-export function volumeOf({ result, step, kg }: DoneSet) {
+export function volumeOf({ result, kg, side }: DoneSet) {
   const bodyweight = result.load?.kind === 'bodyweight'
-  return { reps: result.reps, kg, pair: false, bodyweight, eachSide: step.side !== null }
+  return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
 }
 
 /** A set of no repetition is no top set. */

@@ -27,6 +27,11 @@ export function prescribedLoadText(load: Load, unit: MassUnit | null = null): st
   switch (load.kind) {
     case 'percent':
       return `${spanText(load.from, load.to)}%`
+    case 'last': {
+      const shown = unit ?? load.unit
+      const added = massIn({ value: load.added, unit: load.unit }, shown)
+      return added === 0 ? 'last' : `last ${added < 0 ? '-' : '+'} ${amount(Math.abs(added))} ${shown}`
+    }
     case 'bodyweight':
       return bodyweightText(load, unit ?? load.unit)
     case 'mass': {

@@ -1,8 +1,11 @@
 import { judge, type Range } from '../figures/range.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
-import type { ExpandedWork, PieceStep, SetStep } from '../prescription/step.ts'
+import { exerciseKey, isRunning } from '../prescription/exercise.ts'
+import { stationsDone } from '../prescription/expand.ts'
+import type { Load, Side } from '../prescription/model.ts'
+import { type ExpandedWork, isRunningSet, type PieceStep, type SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
+import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
 /* What was done, put beside what was meant: the rows that every figure of the summary is made of. */
@@ -74,6 +77,11 @@ export interface DoneSet {
   result: SetResult
   /** Its number among all sets of this exercise in the session, done or not, from 1. */
   number: number
+  /** The exercise: of a complex or of rounds, the lift or the station. */
+  name: string
+  side: Side | null
+  /** A drop, a lift of a complex, a station of a round: nothing is estimated from it. */
+  isPart: boolean
   /** Both of a pair; with a bodyweight exercise what was added, negative for assistance; null without a load. */
   kg: number | null
 }
@@ -93,28 +101,112 @@ export interface DoneExercise {
 }
 
 /** The exercises with a recorded set, in the order in which they were first done. The same name is the same
- * exercise whatever its case, spaces, hyphens, plural s. */
+ * exercise whatever its case, spaces, hyphens, plural s. Without the running in circuits. */
 export function exercisesDone(state: SessionState): DoneExercise[] {
+  return exercisesWithRunning(state).filter((exercise) => !isRunningExercise(exercise))
+}
+
+/** Whether an exercise is the running in a circuit. */
+export function isRunningExercise({ sets }: DoneExercise): boolean {
+  return sets.every(({ step }) => isRunningSet(step))
+}
+
+/** As `exercisesDone`, and the running in circuits among them. */
+export function exercisesWithRunning(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
   for (const step of state.steps) {
     if (step.kind !== 'set') continue
-    const key = exerciseKey(step.name)
-    const number = (numbers.get(key) ?? 0) + 1
-    numbers.set(key, number)
-    const set = setDone(state, step, number)
-    if (!set) continue
-    const known = exercises.get(key)
-    if (known) known.sets.push(set)
-    else exercises.set(key, { name: step.name, sets: [set] })
+    const stepNumbers = new Map<string, number>()
+    for (const name of new Set(namesIn(step))) {
+      const number = (numbers.get(exerciseKey(name)) ?? 0) + 1
+      numbers.set(exerciseKey(name), number)
+      stepNumbers.set(name, number)
+    }
+    for (const set of setsDone(state, step)) {
+      const key = exerciseKey(set.name)
+      const numbered = { ...set, number: stepNumbers.get(set.name) ?? 1 }
+      const known = exercises.get(key)
+      if (known) known.sets.push(numbered)
+      else exercises.set(key, { name: set.name, sets: [numbered] })
+    }
   }
   return [...exercises.values()]
 }
 
-function setDone(state: SessionState, step: SetStep, number: number): DoneSet | null {
+/** The exercises that a set has figures for: of rounds against the clock the line itself and its stations. */
+function namesIn({ name, dose }: SetStep): string[] {
+  if (dose.kind === 'complex') return dose.lifts.map((lift) => lift.name)
+  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return [name]
+  return [name, ...dose.stations.map((station) => station.name).filter((station) => !isRunning(station))]
+}
+
+/** What was done of a set, taken apart where it is of several loads or exercises. */
+function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[] {
   const recorded = state.recorded.get(step.id)
-  if (recorded?.kind !== 'set') return null
-  return { step, result: recorded.result, number, kg: kilogramsOfLoad(recorded.result.load) }
+  if (recorded?.kind !== 'set') return []
+  const { result } = recorded
+  const { loads = [], ...whole } = result
+  const set = (change: Partial<SetResult>, name = step.name, side = step.side, isPart = true) => {
+    const done = { ...whole, ...change }
+    return { step, result: done, name, side, isPart, kg: kilogramsOfLoad(done.load) }
+  }
+  const { dose } = step
+  switch (dose.kind) {
+    case 'drop':
+      return (result.groups ?? []).flatMap((reps, index) =>
+        reps === 0 && index > 0 ? [] : [set({ reps, groups: null, load: loads[index] ?? result.load })],
+      )
+    case 'complex':
+      return dose.lifts.flatMap((lift, index) => {
+        const reps = result.groups?.[index] ?? lift.reps
+        return reps === 0 ? [] : [set({ reps, groups: null }, lift.name)]
+      })
+    case 'roundsIn':
+    case 'forTime': {
+      const stations = stationsOfRounds(step, result).filter(({ station }) => !isRunning(station.name))
+      return [
+        set({ reps: null }, step.name, null),
+        ...stations.map(({ station, change }) => set(change, station.name, station.side)),
+      ]
+    }
+    default:
+      return [set({}, step.name, step.side, false)]
+  }
+}
+
+/** What was done at each station of rounds against the clock. */
+function stationsOfRounds({ dose }: SetStep, result: SetResult) {
+  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return []
+  const [rounds = 0, begun = 0] = dose.kind === 'forTime' ? [dose.rounds] : (result.groups ?? [])
+  const done = stationsDone(dose.stations, rounds, begun)
+  return dose.stations.map((station, index) => {
+    const times = done[index] ?? 0
+    const load = station.load === null ? null : loadAsWritten(station.load)
+    const nothing = { reps: null, groups: null, seconds: null, meters: null, load, rpe: null, failed: false }
+    if (station.dose.kind === 'reps') return { station, change: { ...nothing, reps: times } }
+    if (station.dose.kind === 'time')
+      return { station, change: { ...nothing, seconds: times * station.dose.seconds } }
+    return { station, change: { ...nothing, meters: times * metersOf(station.dose.length) } }
+  })
+}
+
+/** The load of a station; null for a percentage and for one from last time, which nobody typed. */
+function loadAsWritten(load: Load): SetResult['load'] {
+  if (load.kind === 'bodyweight') return load
+  if (load.kind === 'mass') return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
+  return null
+}
+
+/** Metres run inside lift parts: in circuits, and in rounds against the clock. */
+export function metersRunInLifts(state: SessionState): number {
+  return state.steps.reduce((sum, step) => {
+    const recorded = step.kind === 'set' ? state.recorded.get(step.id) : undefined
+    if (step.kind !== 'set' || recorded?.kind !== 'set') return sum
+    if (isRunningSet(step)) return sum + (recorded.result.meters ?? 0)
+    const run = stationsOfRounds(step, recorded.result).filter(({ station }) => isRunning(station.name))
+    return run.reduce((meters, { change }) => meters + (change.meters ?? 0), sum)
+  }, 0)
 }
 
 /** What a piece of work is called for short: its line up to the first comma outside brackets. */

@@ -10,7 +10,15 @@ import { massIn } from '../units/mass.ts'
 import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { type DoneExercise, type DoneSet, type DoneSplit, type DoneWork, partName } from './performed.ts'
+import {
+  type DoneExercise,
+  type DoneSet,
+  type DoneSplit,
+  type DoneWork,
+  isRunningExercise,
+  metersRunInLifts,
+  partName,
+} from './performed.ts'
 import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
@@ -82,6 +90,8 @@ export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
   const whole = formatMeters(meters, view.distance)
+  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
+  if (circuit > 0) return `${whole}, ${formatMeters(circuit, view.distance)} of it in the lift part`
   if (workMeters === meters) return whole
   return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
 }
@@ -245,9 +255,20 @@ export function setsText(exercise: DoneExercise, view: SummaryView): string {
   return runs
     .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
     .join(', ')
+    .concat(isRunningExercise(exercise) ? ', counted as running' : '')
 }
 
-function setText({ result, step }: DoneSet, view: SummaryView): string {
+function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
+  const [rounds = 0, begun = 0] = result.groups ?? []
+  if (step.dose.kind === 'roundsIn' && result.groups !== null)
+    return `${rounds} ${rounds === 1 ? 'round' : 'rounds'}${begun === 0 ? '' : ` and ${begun} reps`}`
+  if (
+    step.dose.kind === 'forTime' &&
+    result.seconds !== null &&
+    result.reps === null &&
+    result.meters === null
+  )
+    return formatClock(result.seconds)
   const count =
     result.groups !== null
       ? `(${result.groups.join('+')})`
@@ -256,7 +277,7 @@ function setText({ result, step }: DoneSet, view: SummaryView): string {
         : result.meters !== null
           ? `${roundTo(result.meters, 1)} m`
           : String(result.reps ?? 0)
-  const side = step.side === null ? '' : ` ${step.side}`
+  const side = ofSide === null ? '' : ` ${ofSide}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }
@@ -368,8 +389,10 @@ export function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
   const phrases: string[] = []
   if (lifting.sets > 0) {
-    const tonnage = massText(lifting.tonnageKg, view)
-    phrases.push(`lifted ${lifting.sets} sets, ${lifting.reps} repetitions, ${tonnage} over unlike exercises`)
+    const reps = lifting.reps > 0 ? [`${lifting.reps} repetitions`] : []
+    const tonnage =
+      lifting.tonnageKg > 0 ? [`${massText(lifting.tonnageKg, view)} over unlike exercises`] : []
+    phrases.push(`lifted ${[`${lifting.sets} sets`, ...reps, ...tonnage].join(', ')}`)
   }
   if (fuel.runningKcal) {
     const [from, to] = fuel.runningKcal

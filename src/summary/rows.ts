@@ -1,6 +1,6 @@
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesDone, kilogramsOfLoad, partName, worksDone } from './performed.ts'
+import { exercisesWithRunning, kilogramsOfLoad, partName, worksDone } from './performed.ts'
 
 /* What was recorded as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps the unit it was typed in. */
@@ -51,14 +51,14 @@ export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 /** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is what was
  * added) or assisted (`load` is what was taken off); `load_kg` is the whole external load. */
 export function setRows(state: SessionState, id: string): SetRow[] {
-  return exercisesDone(state)
+  return exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-    .map(({ step, result, number }) => ({
+    .map(({ step, name, side, result, number }) => ({
       ...headOf(state, id, step.part),
-      exercise: step.name,
+      exercise: name,
       set: number,
-      side: step.side,
+      side,
       reps: result.reps,
       groups: result.groups === null ? null : result.groups.join('+'),
       seconds: result.seconds,

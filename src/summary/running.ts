@@ -4,15 +4,16 @@ import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { type DoneSplit, type DoneWork, worksDone } from './performed.ts'
+import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of what is known; a
  * recovery by distance counts as metres when a piece before it was recorded and it was not skipped
- * itself, and never as seconds. A goal is for running: cross parts are held against none. */
+ * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
+ * A goal is for running: cross parts are held against none. */
 export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['running'] {
   const works = worksDone(state, kind)
   const goal = kind === 'run' ? goalOf(state) : null
-  const workMeters = knownSum(works, 'meters')
+  const workMeters = knownSum(works, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
     meters: workMeters + recoveryMeters(state, kind),
     seconds: knownSum(works, 'seconds'),

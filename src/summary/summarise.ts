@@ -12,7 +12,7 @@ import { meantOf, wasHard } from './hard.ts'
 import { exerciseOf, liftingOf } from './lifting.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { notesOf } from './notes.ts'
-import { type DoneExercise, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import { type DoneExercise, type DoneWork, exercisesWithRunning, worksDone } from './performed.ts'
 import { runningItemOf, runningOf } from './running.ts'
 
 /** A session's figures put together: SI units, full precision, null for what is not known. */
@@ -178,7 +178,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
       run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
       cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
     },
-    exercises: exercisesDone(state).map((exercise) => ({
+    exercises: exercisesWithRunning(state).map((exercise) => ({
       exercise,
       figures: exerciseOf(exercise, state, context),
     })),

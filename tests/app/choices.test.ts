@@ -8,7 +8,13 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
-const noOtherDays = { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] }
+const noOtherDays = {
+  lastTime: () => null,
+  bestBefore: () => null,
+  maxima: [],
+  lastLoads: () => [],
+  exercises: () => [],
+}
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 
 describe('a day without units', () => {

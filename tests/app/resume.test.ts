@@ -23,7 +23,13 @@ function tools(): RecordingTools {
   return {
     logbook: openLogbook(home),
     settings: defaultSettings,
-    earlier: { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] },
+    earlier: {
+      lastTime: () => null,
+      bestBefore: () => null,
+      maxima: [],
+      lastLoads: () => [],
+      exercises: () => [],
+    },
     ring: () => {},
     leave: () => {},
   }

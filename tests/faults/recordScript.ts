@@ -38,7 +38,13 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
 }
 
 function recorder(logbook: Logbook, say: (line: string) => void): Recording {
-  const nothing = { lastTime: () => null, bestBefore: () => null, maxima: [], exercises: () => [] }
+  const nothing = {
+    lastTime: () => null,
+    bestBefore: () => null,
+    maxima: [],
+    lastLoads: () => [],
+    exercises: () => [],
+  }
   const tools = { logbook, settings: defaultSettings, earlier: nothing, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {

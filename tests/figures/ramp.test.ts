@@ -38,11 +38,17 @@ describe('a warm-up ramp', () => {
     expect(loads(140, 60, 4, garage)).toEqual([60, 90, 110])
   })
   test('moves a step by just 5 %, and by no more', () => {
-    // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 65 (22.5) and 65.02 (22.51) two.
+    // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 55 (17.5) and 54.98 (17.49) two.
     const small = [10, 4, 3, 3].map((mass) => ({ mass, pairs: 1 }))
-    const withOne = (mass: number) => ({ ...garage, plates: [...small, { mass, pairs: 1 }] })
-    expect(loads(100, 40, 5, withOne(22.5))[1]).toBe(65)
-    expect(loads(100, 40, 5, withOne(22.51))[1]).toBe(60)
+    const withOne = (mass: number) => ({
+      ...garage,
+      plates: [...small, { mass, pairs: 1 }, { mass: 30, pairs: 1 }],
+    })
+    expect(loads(100, 40, 5, withOne(17.5))[1]).toBe(55)
+    expect(loads(100, 40, 5, withOne(17.49))[1]).toBe(60)
+  })
+  test('to 130 from 60 takes no step over 22.5 % of the work, as one to 90 would be', () => {
+    expect(loads(130, 60, 5, garage)).toEqual([60, 80, 105])
   })
   test('takes the nearest that can be made where nothing lies within 5 %', () => {
     expect(

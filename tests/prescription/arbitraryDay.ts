@@ -315,6 +315,9 @@ const load: fc.Arbitrary<Load> = fc.oneof(
       massUnit,
     )
     .map(([added, unit]) => ({ kind: 'bodyweight' as const, added, unit })),
+  fc
+    .tuple(decimal(-20, 20), massUnit)
+    .map(([added, unit]) => ({ kind: 'last' as const, added, unit: added === 0 ? ('kg' as const) : unit })),
 )
 const countable: fc.Arbitrary<Dose> = dose.filter(({ kind }) => kind !== 'time' && kind !== 'distance')
 const sets = fc
@@ -343,7 +346,7 @@ const liftItem: fc.Arbitrary<LiftItem> = fc
     text: fc.constant(''),
     exercises: fc.array(exercise, { minLength: 1, maxLength: 3 }),
     pause: maybe(seconds),
-    rest: maybe(span(seconds)),
+    rest: maybe(fc.oneof(span(seconds), fc.constant({ from: 0, to: 0 }))),
     every: maybe(seconds),
     tempo: maybe(fc.constantFrom('3-1-1', '3-1-1-0', '31X1', 'X-0-10')),
     buildFrom: maybe(mass),
@@ -366,6 +369,122 @@ const liftItem: fc.Arbitrary<LiftItem> = fc
     }
   })
   .filter(fits)
+
+const liftName = nameOf(fc.constantFrom('front', 'squat', 'Hip', 'row', "farmer's", 'é'))
+const whole: fc.Arbitrary<LiftItem> = fc.record({
+  line: fc.constant(1),
+  text: fc.constant(''),
+  exercises: fc.constant([]),
+  pause: fc.constant(null),
+  rest: fc.constant(null),
+  every: fc.constant(null),
+  tempo: fc.constant(null),
+  buildFrom: fc.constant(null),
+  notes,
+})
+const masses = fc
+  .tuple(decimal(1, 300), massUnit)
+  .map(([value, unit]) => ({ kind: 'mass' as const, from: value, to: value, unit, pair: false }))
+const station = fc.record({
+  name: liftName,
+  dose: fc.oneof(
+    span(reps).map((value) => ({ kind: 'reps' as const, ...value })),
+    amount,
+  ),
+  side,
+  load: maybe(load),
+})
+const stations = fc.array(station, { minLength: 1, maxLength: 4 })
+const namesOf = (each: readonly { name: string }[]) => each.map(({ name }) => name).join(' + ')
+/** Drop sets, complexes, heights, schemes one after the other, rounds against the clock, stations in turn. */
+const unusualLift: fc.Arbitrary<LiftItem> = fc.oneof(
+  fc
+    .tuple(
+      whole,
+      exerciseName,
+      fc.array(fc.tuple(reps, masses), { minLength: 2, maxLength: 4 }),
+      times,
+      fc.boolean(),
+    )
+    .map(([item, name, drops, count, isLoaded]) => {
+      const [load = null, ...lower] = isLoaded ? drops.map(([, mass]) => mass) : []
+      const dose = { kind: 'drop' as const, reps: drops.map(([each]) => each), lower }
+      const sets = Array.from({ length: count }, () => ({ dose, load, rpe: null }))
+      return { ...item, exercises: [{ name, sets, side: null }] }
+    }),
+  fc
+    .tuple(
+      whole,
+      fc.array(fc.record({ name: liftName, reps }), { minLength: 2, maxLength: 4 }),
+      times,
+      maybe(load),
+      side,
+      maybe(span(seconds)),
+    )
+    .map(([item, lifts, count, of, each, rest]) => {
+      const dose = { kind: 'complex' as const, lifts }
+      const sets = Array.from({ length: count }, () => ({ dose, load: of, rpe: null }))
+      return { ...item, rest, exercises: [{ name: namesOf(lifts), sets, side: each }] }
+    }),
+  fc.tuple(whole, stations, fc.oneof(seconds, fc.constant(null)), times).map(([item, each, time, rounds]) => {
+    const dose =
+      time === null
+        ? { kind: 'forTime' as const, rounds, stations: each }
+        : { kind: 'roundsIn' as const, seconds: time, stations: each }
+    return {
+      ...item,
+      exercises: [{ name: namesOf(each), sets: [{ dose, load: null, rpe: null }], side: null }],
+    }
+  }),
+  fc
+    .tuple(
+      whole,
+      fc.array(station, { minLength: 2, maxLength: 4 }),
+      fc.integer({ min: 0, max: 5 }),
+      fc.integer({ min: 20, max: 300 }),
+    )
+    .map(([item, each, more, every]) => {
+      const starts = each.length + more
+      const exercises = each.map(({ name, dose, side: of, load: at }, index) => {
+        const count = Math.ceil((starts - index) / each.length)
+        return { name, side: of, sets: Array.from({ length: count }, () => ({ dose, load: at, rpe: null })) }
+      })
+      return { ...item, every, inTurn: true as const, exercises }
+    }),
+  fc
+    .tuple(
+      whole,
+      exerciseName,
+      reps,
+      times,
+      fc.record({ value: decimal(1, 150), unit: fc.constantFrom('cm' as const, 'in') }),
+    )
+    .map(([item, name, count, of, height]) => {
+      const set = { dose: { kind: 'reps' as const, from: count, to: count }, load: null, rpe: null }
+      return {
+        ...item,
+        exercises: [{ name, sets: Array.from({ length: of }, () => set), side: null, height }],
+      }
+    }),
+  fc
+    .tuple(whole, exerciseName, fc.array(fc.tuple(reps, times, load), { minLength: 2, maxLength: 3 }))
+    .map(([item, name, schemes]) => ({
+      ...item,
+      exercises: [
+        {
+          name,
+          side: null,
+          sets: schemes.flatMap(([count, of, at]) =>
+            Array.from({ length: of }, () => ({
+              dose: { kind: 'reps' as const, from: count, to: count },
+              load: at,
+              rpe: null,
+            })),
+          ),
+        },
+      ],
+    })),
+)
 
 // ---- prep, fuel, the day -----------------------------------------------------------------------
 
@@ -411,7 +530,7 @@ const part: fc.Arbitrary<Part> = fc.oneof(
   fc.record({
     kind: fc.constant('lift' as const),
     name: partName,
-    items: fc.array(liftItem, { minLength: 1, maxLength: 3 }),
+    items: fc.array(fc.oneof(liftItem, unusualLift.filter(fits)), { minLength: 1, maxLength: 3 }),
   }),
   fc.record({
     kind: fc.constant('fuel' as const),
@@ -432,6 +551,10 @@ export const day: fc.Arbitrary<Prescription> = fc.record({
   }),
   athlete: maybe(mass),
   bar: maybe(mass),
+  bars: fc.array(fc.record({ name: fc.constantFrom('trap bar', 'Safety bar', 'log'), mass }), {
+    minLength: 1,
+    maxLength: 1,
+  }),
   lap: maybe(fc.constantFrom({ value: 400, unit: 'm' as const }, { value: 0.25, unit: 'mi' as const })),
   maxima: fc.uniqueArray(fc.record({ name: plainName, mass }), {
     maxLength: 2,

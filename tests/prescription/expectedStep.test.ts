@@ -20,6 +20,13 @@ describe('how long a run takes', () => {
     expect(seconds('run\n  20 min hard')).toBe(1200)
   })
 
+  test('a race takes the time of the goal, over another distance by the formula of Riegel 1981, never that of easy running', () => {
+    expect(seconds('goal: 10 km in 40:00\nrun\n  10 km race')).toBe(2400)
+    // 2400 x 0.5 ^ 1.06 = 1151.1, reckoned by hand.
+    expect(seconds('goal: 10 km in 40:00\nrun\n  5 km trial')).toBeCloseTo(1151.1, 0)
+    expect(seconds('run\n  5 km race')).toBe(5 * 288)
+  })
+
   test('its recoveries: jogging 7:00/km, walking 10:00/km, standing as written, the way back as long as the way out', () => {
     expect(seconds('run\n  2 x 500 m in 1:50, jog 200 m')).toBe(110 + 84 + 110)
     expect(seconds('run\n  2 x 500 m in 1:50, walk 100 m')).toBe(110 + 60 + 110)
@@ -38,6 +45,7 @@ describe('how long a lift takes', () => {
     expect(seconds('lift\n  pull-up 1 x max @ bodyweight')).toBe(40)
     expect(seconds('lift\n  plank: 2 x 45 s, rest 0:45')).toBe(135)
     expect(seconds('lift\n  farmer carry: 1 x 40 m @ 2x30 kg')).toBe(24)
+    expect(seconds('lift\n  1 round: 200 m run, 5 push-up @ bodyweight, rest 1:00')).toBe(72 + 20)
   })
 
   test('a cluster set has its pauses, a superset its pauses and rests', () => {

@@ -98,7 +98,7 @@ describe('the shape of a file', () => {
       'date: 2026-11-26\nrun\n5 km',
       '1:1 the first line is the title, and this reads as a header: write a title above it',
     ],
-    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this line needs a heading above it: write lift on the line above'],
+    ['Day\nsquat 5 x 5\nbench 3 x 5', '2:1 this day has no headings: prep, run, cross, lift or fuel'],
     ['Day\nsome words\nmore', '2:1 this line needs a heading above it: prep, run, cross, lift or fuel'],
     [
       'Day\nstrength\nsquat 5 x 5',
@@ -131,6 +131,8 @@ describe('the shape of a file', () => {
     ['date: 26.11.2026', '2:7 a date is written year-month-day: write 2026-11-26; write: date: 2026-11-26'],
     ['date: 11/12/2026', '2:7 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],
     ['date: Thursday', '2:7 Thursday cannot be read here; expected: a date (2026-11-26)'],
+    ['units: lb', '2:8 units name the distance and the mass; write: units: km lb'],
+    ['units: mi', '2:8 units name the distance and the mass; write: units: mi kg'],
     ['units: kg km', '2:8 units are written with the distance first; write: units: km kg'],
     ['units: metric', '2:8 units are named one by one; write: units: km kg'],
     [
@@ -234,10 +236,10 @@ describe('warnings', () => {
 
   it('tell of splits that split nothing and of circuits without a comma', () => {
     expect(answers('Day\nrun\n1 km, split 1 km')).toEqual([
-      '3:7 no piece here is longer than 1 km, so there is nothing to split',
+      '3:7 no interval here is longer than 1 km, so there is nothing to split',
     ])
     expect(answers('Day\nlift\n3 rounds: 10 dip 10 row')).toEqual([
-      '3:14 this is read as one name, dip 10 row: between the exercises of a circuit stands a comma',
+      '3:14 this is read as one name, dip 10 row: put a comma between the exercises of a circuit',
     ])
   })
 })
@@ -418,7 +420,7 @@ describe('a day as JSON', () => {
       }),
     ).toEqual(['1:1 the day has a field that does not belong there, "mood"'])
     expect(answers('{"title": "Day",\n oops}')).toEqual([
-      '2:2 this file begins with { and is read as JSON, and it is no JSON from here on',
+      '2:2 Invalid JSON from here on. The file begins with {, so it is read as JSON',
     ])
   })
 
@@ -443,5 +445,60 @@ describe('a day as JSON', () => {
         copy.title = 'Day\nrun'
       })[0],
     ).toContain('this run part has no items')
+  })
+})
+
+describe('a file without headings', () => {
+  const answered = (text: string) => {
+    const reading = readPrescription(text)
+    if ('prescription' in reading) throw new Error('read')
+    return reading.problems.map(({ instead }) => instead)
+  }
+
+  it('is answered with the whole file, ready to paste', () => {
+    const text = `Thursday
+max: squat 140 kg
+date: 2026-11-26
+foam roll 3:00
+2 km easy
+6x500 @ 3:40, 200m jog  # windy
+1 km easy
+
+squat 5x5 100kg
+bench 3 x 8 @ 60 kilos
+after: carbs 80 g
+`
+    const whole = `Thursday
+max: squat 140 kg
+date: 2026-11-26
+
+prep
+  foam roll 3:00
+
+run
+  2 km easy
+  6 x 500 m @ 3:40/km, jog 200 m
+  1 km easy
+
+lift
+  squat 5 x 5 @ 100 kg
+  bench 3 x 8 @ 60 kg
+
+fuel
+  after: carbs 80 g
+`
+    expect(answered(text)).toEqual([whole])
+    expect(readPrescription(whole)).toHaveProperty('prescription')
+    const reading = readPrescription(text)
+    if ('problems' in reading)
+      expect(printProblems(reading.problems, 'day.txt')).toContain(`\n\n${whole.trimEnd()}`)
+  })
+
+  it('gets a title where its first line is an item', () => {
+    expect(answered('2 km easy\nsquat 5 x 5\n')).toEqual(['Day\n\nrun\n  2 km easy\n\nlift\n  squat 5 x 5\n'])
+  })
+
+  it('is answered line by line where a line fits no part', () => {
+    expect(answered('Day\n2 km easy\nsee you there\n')).toEqual([null])
   })
 })

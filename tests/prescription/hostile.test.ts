@@ -249,7 +249,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'half a million open JSON brackets',
     `{"a":${'['.repeat(megabyte / 2)}`,
-    'day.txt:1:524294: this file begins with { and is read as JSON, and it is no JSON from here on',
+    'day.txt:1:524294: Invalid JSON from here on. The file begins with {, so it is read as JSON',
   ],
   [
     'a hundred thousand parts of JSON',

@@ -63,7 +63,7 @@ describe('a day as JSON', () => {
     const reading = readPrescription('{"title": "a"')
     expect(
       'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),
-    ).toEqual([[1, 14, 'this file begins with { and is read as JSON, and it is no JSON from here on']])
+    ).toEqual([[1, 14, 'Invalid JSON from here on. The file begins with {, so it is read as JSON']])
   })
 })
 
@@ -75,7 +75,7 @@ describe('a recovery or a split where none can be', () => {
     ],
     [
       '6 x (3 min hard, jog 2 min), split 1 km',
-      'a piece given by time has no splits: give it a distance, or leave the split out',
+      'an interval given by time has no splits: give it a distance, or leave the split out',
     ],
   ])('%s', (line, message) => {
     expect(messagesOf(readPrescription(`A day\nrun\n  ${line}`))).toEqual([message])

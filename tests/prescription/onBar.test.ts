@@ -1,5 +1,8 @@
 import { expect, test } from 'vitest'
+import { equipmentWith } from '../../src/app/earlierDays.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
 import { isOnBar } from '../../src/prescription/exercise.ts'
+import { dayOf } from '../day.ts'
 
 test.each([
   'dumbbell press',
@@ -44,3 +47,10 @@ test.each([
   'barbell lunge',
   'trap bar carry',
 ])('%s shows plates', (name) => expect(isOnBar(name)).toBe(true))
+
+test('the settings add an exercise to either side', () => {
+  const equipmentOf = equipmentWith({ ...defaultSettings, onBar: ['hip bridge'], offBar: ['Bench rows'] })
+  const day = dayOf('Day\n\nlift\n  squat 3 x 5\n')
+  const onBar = (name: string) => isOnBar(name, equipmentOf('kg', day, name))
+  expect(['Hip-bridge', 'bench row', 'squat', 'plank'].map(onBar)).toEqual([true, false, true, false])
+})

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { headerNames } from '../../src/prescription/headings.ts'
+import { headerNames } from '../../src/prescription/headers.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'

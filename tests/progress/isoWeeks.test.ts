@@ -52,6 +52,16 @@ describe('the weeks that are shown', () => {
     expect(spanOf(nothing, '2026-11-25', null)).toEqual({ from: '2026-08-10', to: '2026-11-29' })
   })
 
+  it('show no week before the first session, unless it is asked for', () => {
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24', '2026-11-12')).toEqual({
+      from: '2026-11-09',
+      to: '2026-11-29',
+    })
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24', '2025-01-01').from).toBe('2026-08-10')
+    const asked = { from: '2026-10-01', to: null }
+    expect(spanOf(asked, '2026-11-25', '2026-11-24', '2026-11-12').from).toBe('2026-09-28')
+  })
+
   it('are those up to the newest session where nothing lies in them', () => {
     expect(spanOf(nothing, '2026-11-25', '2026-03-03')).toEqual({ from: '2025-11-17', to: '2026-03-08' })
   })

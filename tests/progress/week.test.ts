@@ -52,11 +52,20 @@ describe('a day that lies ready', () => {
       hardSeconds: 600,
       sets: 3,
       heavyLegSets: 0,
+      contacts: 0,
       isHard: true,
       special: null,
       harderThanMeant: null,
     })
     expect(minutes).toBeGreaterThan(30)
+  })
+
+  // 4 x 3, both legs of 2 x 5, and 3 rounds of 10: the jumps and hops of a day, whatever the form.
+  it('counts the landings of jumps and hops', () => {
+    const day = planned(
+      'lift\n  box jump 4 x 3 at 60 cm\n  pogo hop 2 x 5 each leg\n  for time: 3 rounds of 10 squat jump, 100 m run\n  squat 3 x 5 @ 60 kg\n',
+    )
+    expect(day.contacts).toBe(12 + 20 + 30)
   })
 
   it.each([
@@ -133,6 +142,7 @@ describe('a week', () => {
     hardSeconds: 0,
     sets: 0,
     heavyLegSets: 0,
+    contacts: 0,
     isHard: false,
     special: null,
     harderThanMeant: null,

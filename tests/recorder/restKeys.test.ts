@@ -139,7 +139,7 @@ describe('a hold', () => {
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
-  test('after the last item is no time of the part', () => {
+  test('after the last item is not a time of the part', () => {
     const walked = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n\nrun\n  2 km easy\n')
     walked.effort(120).enter().typed('h').wait(600).typed('h').typed('f').typed('5').enter()
     expect(walked.view.entry.placeholder).toBe('Enter: 2')

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { milestoneBetween, spokenLines } from '../../src/recorder/spoken.ts'
+import { milestoneBetween, spokenLines } from '../../src/recorder/clockText.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { type Walked, walkThrough } from '../day.ts'
 

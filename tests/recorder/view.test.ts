@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { dayLines, dayWindow } from '../../src/recorder/dayLines.ts'
+import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now

@@ -153,7 +153,7 @@ describe('f', () => {
   test('what cannot be an effort or minutes is asked for again', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('11')
     expect(walked.notice).toBe(
-      'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "11" is none',
+      'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "11"',
     )
     walked.entry('very hard').entry('x')
     expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "x" is neither')

@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, test, vi } from 'vitest'
 import { clockText } from '../../src/recorder/clockText.ts'
-import { dayWindow } from '../../src/recorder/dayLines.ts'
 import type { RecorderStore } from '../../src/recorder/store.ts'
+import { dayWindow } from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
@@ -17,8 +17,8 @@ import { drawn } from './frame.tsx'
 
 /* The recorder as the program runs it, on a terminal in this process: how often it draws, and what it sends. */
 
-vi.mock('../../src/recorder/dayLines.ts', async (original) => {
-  const real = await original<typeof import('../../src/recorder/dayLines.ts')>()
+vi.mock('../../src/recorder/view.ts', async (original) => {
+  const real = await original<typeof import('../../src/recorder/view.ts')>()
   return { ...real, dayWindow: vi.fn(real.dayWindow) }
 })
 

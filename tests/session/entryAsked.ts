@@ -17,6 +17,7 @@ export const straight = Object.freeze<SetPrompt>({
   dose: { kind: 'reps', from: 6, to: 8 },
   side: null,
   shown: { kind: 'mass', value: 92.5, unit: 'kg', pair: false },
+  lower: [],
   loadUnknown: false,
   unit: 'kg',
   offered: null,
@@ -44,6 +45,44 @@ export const carry = Object.freeze<SetPrompt>({
   ...straight,
   name: 'carry',
   dose: { kind: 'distance', length: { value: 40, unit: 'm' } },
+})
+
+const lowerLoad = { kind: 'mass', value: 15, unit: 'kg', pair: false } as const
+export const dropSet = Object.freeze<SetPrompt>({
+  ...straight,
+  dose: {
+    kind: 'drop',
+    reps: [12, 10],
+    lower: [{ kind: 'mass', from: 15, to: 15, unit: 'kg', pair: false }],
+  },
+  lower: [lowerLoad],
+})
+export const complex = Object.freeze<SetPrompt>({
+  ...straight,
+  dose: {
+    kind: 'complex',
+    lifts: [
+      { name: 'clean', reps: 1 },
+      { name: 'front squat', reps: 2 },
+    ],
+  },
+})
+const stations = [
+  { name: 'row', dose: { kind: 'reps' as const, from: 8, to: 8 }, side: null, load: null },
+  {
+    name: 'carry',
+    dose: { kind: 'distance' as const, length: { value: 40, unit: 'm' as const } },
+    side: null,
+    load: null,
+  },
+]
+export const roundsIn = Object.freeze<SetPrompt>({
+  ...unloaded,
+  dose: { kind: 'roundsIn', seconds: 720, stations },
+})
+export const forTime = Object.freeze<SetPrompt>({
+  ...unloaded,
+  dose: { kind: 'forTime', rounds: 2, stations },
 })
 
 export const mile = Object.freeze<PiecePrompt>({

@@ -19,7 +19,7 @@ describe('the effort of a part', () => {
   it.each(['11', '-1', '7.25', '8 of 10', 'NaN', '1e1', 'brutal'])('%j is none', (text) => {
     expect(readPartEffort(text)).toEqual({
       outcome: 'error',
-      message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "${text}" is none`,
+      message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
     })
   })
 

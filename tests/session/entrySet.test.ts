@@ -122,16 +122,13 @@ describe('a set', () => {
     ['100', '100 repetitions; did you mean x 100? | suggested: x 100 | insisted: 100 x 92.5'],
     [
       '92.5',
-      '92.5 is no number of repetitions; a load is written x 92.5 | suggested: x 92.5 | insisted: nothing',
+      'repetitions are whole numbers, not 92.5; a load is written x 92.5 | suggested: x 92.5 | insisted: nothing',
     ],
     [
       '6 100',
-      'between repetitions and load stands an x; did you mean 6 x 100? | suggested: 6 x 100 | insisted: nothing',
+      'an x goes between repetitions and load; did you mean 6 x 100? | suggested: 6 x 100 | insisted: nothing',
     ],
-    [
-      '3+3',
-      '3+3 is written for a cluster set, and this is none; did you mean 6? | suggested: 6 | insisted: 3+3 x 92.5',
-    ],
+    ['3+3', '3+3 counts the groups of a cluster set; did you mean 6? | suggested: 6 | insisted: 3+3 x 92.5'],
     [
       '8/7',
       'one number counts for both sides; did you mean 7 "8/7"? | suggested: 7 "8/7" | insisted: nothing',
@@ -145,13 +142,16 @@ describe('a set', () => {
       '7/8',
       'one number counts for both sides; did you mean 7 "7/8"? | suggested: 7 "7/8" | insisted: nothing',
     ],
-    ['92.5 x 6', 'error: 92.5 is no number of repetitions'],
-    ['6 x 0', 'a load of 0 is none | suggested: nothing | insisted: 6 x 0'],
+    ['92.5 x 6', 'error: repetitions are whole numbers, not 92.5'],
+    [
+      '6 x 0',
+      'a load of 0 kg: leave the load out for an exercise without one | suggested: nothing | insisted: 6 x 0',
+    ],
     ['45"', 'the quote is not closed; did you mean 45? | suggested: 45 | insisted: nothing'],
-    ['6 x bw+', 'error: behind + stands what was added: bw+10'],
+    ['6 x bw+', 'error: what was added comes after +: bw+10'],
     ['6 x 100 bw', 'error: the load is there twice; type it once'],
     ['6 x 100 7', 'error: "7" is one number too many; one set is asked for'],
-    ['2+x', 'error: behind + stands what was added: bw+10'],
+    ['2+x', 'error: what was added comes after +: bw+10'],
     [`1${'+1'.repeat(60)}`, 'error: a set has at most 50 groups'],
     ['pain ""', 'error: write where it hurts: pain "left knee"'],
     ['6 @11', 'error: 11 is not an RPE: it runs from 1 to 10, in halves'],
@@ -159,7 +159,7 @@ describe('a set', () => {
     ['6 rir 10', 'error: rir 10 is not known: repetitions in reserve run from 0 to 9'],
     ['6 @8 rpe 9', 'error: the effort is there twice; type it once'],
     ['6 x 100 x 110', 'error: a load is one number, or two of a kind: 6 x 100, 6 x 2x25'],
-    ['6 x', 'error: behind x stands the load: 6 x 100, 6 x bw+10, 6 x 2x25'],
+    ['6 x', 'error: the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25'],
     ['6!!', 'error: one ! is enough: 4! says that the next repetition failed'],
     ['!', 'error: type how many there were before the one that failed: 4!'],
     ['hr 150', 'error: a heart rate is kept for running, not for a set; write it as a note: "hr 150"'],
@@ -194,7 +194,7 @@ describe('a set', () => {
   })
 
   it('takes no target for a result: as many as go must be typed', () => {
-    const text = 'error: as many as go: type how many there were, such as 6, or 45 s for a hold'
+    const text = 'error: as many reps as possible: type how many there were, such as 6, or 45 s for a hold'
     expect(shownReading('', asManyAsGo)).toBe(text)
     expect(shownReading('@9', asManyAsGo)).toBe(text)
     expect(shownReading('', { ...straight, dose: { kind: 'atLeast', reps: 5 } })).toBe(text)
@@ -238,7 +238,7 @@ describe('a cluster set', () => {
   it('with a group of as many as go must be typed group by group', () => {
     const open = { ...cluster, dose: { kind: 'cluster' as const, groups: [2, 'max' as const] } }
     expect(shownReading('', open)).toBe(
-      'error: as many as go: type the repetitions of each group, such as 2+3',
+      'error: as many reps as possible: type the repetitions of each group, such as 2+3',
     )
     expect(answered('2+5', open)).toEqual(set({ reps: 7, groups: [2, 5] }))
   })

@@ -57,7 +57,7 @@ describe('several times on one line', () => {
 
   it('refuses the line when one of them cannot be read', () => {
     expect(read('6:07 6:75', four)).toBe(
-      'error: 6:75 is no time: minutes behind hours and seconds run from 00 to 59',
+      'error: 6:75 is not a time: minutes after hours, and seconds, run from 00 to 59',
     )
     expect(read('6:07 6:05 hr', four)).toBe(
       'error: result 2: hr wants a heart rate: hr 171, or with the highest hr 171/183',
@@ -69,7 +69,7 @@ describe('several times on one line', () => {
 
   it('is for pieces only: a set is typed one at a time', () => {
     expect(read('6 100', [straight, straight])).toBe(
-      'between repetitions and load stands an x; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
+      'an x goes between repetitions and load; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
     )
   })
 })

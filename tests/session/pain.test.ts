@@ -35,7 +35,7 @@ describe('pain behind a result', () => {
   ])('%s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
 
   test('an effort is never taken for the number of a pain', () => {
-    expect(entryTextOf('6 pain left calf rpe 8').pain).toBeNull()
+    expect(entryTextOf('6 pain left calf rpe 8')).toMatchObject({ pain: null })
     expect(entryTextOf('pain "left knee" 6')).toMatchObject({ body: '6', pain: 'left knee' })
   })
 })

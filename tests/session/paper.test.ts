@@ -281,7 +281,7 @@ describe('results that cannot be stored', () => {
   it('say which line, and what was expected there', () => {
     expect(problemsIn('=\n=\n=\n4:75\n3:58\n3:57\n  1:49  # fast\n6@100')).toBe(
       [
-        'results.txt:4:1: 4:75 is no time: minutes behind hours and seconds run from 00 to 59 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+        'results.txt:4:1: 4:75 is not a time: minutes after hours, and seconds, run from 00 to 59 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
         '  4:75',
         '  ^^^^',
         'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2, 500 m, line 9 of the prescription)',
@@ -304,9 +304,9 @@ describe('results that cannot be stored', () => {
       '=\n=\n=\n4.00',
       '4.00 s for 1 km is faster than any human; did you mean 4:00? Where it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
     ],
-    ['[25:00] =', 'a time of day is written [7:04] or [7:04:10]; "[25:00]" is none'],
+    ['[25:00] =', 'Invalid time of day "[25:00]". Examples: [7:04] or [7:04:10]'],
     ['[7:04', 'a time of day is written [7:04] or [7:04:10]'],
-    ['[7:04]', 'behind a time of day stands the entry; = is as prescribed, - is skipped'],
+    ['[7:04]', 'write the entry after a time of day; = is as prescribed, - is skipped'],
     [
       '[7:04] =\n[7:03] =',
       '07:03:00 is earlier than 07:04:00 before it; where it is right, end the line with !!',
@@ -315,20 +315,20 @@ describe('results that cannot be stored', () => {
       'start: 7:05\n[7:03] =',
       '07:03:00 is earlier than 07:05:00 before it; where it is right, end the line with !!',
     ],
-    ['start: 7 am', 'a start is written 06:40; "7 am" is none'],
-    ['date: 26.11.2026', 'a date is written 2026-11-26; "26.11.2026" is none'],
-    ['date: 2026-02-30', 'a date is written 2026-11-26; "2026-02-30" is none'],
+    ['start: 7 am', 'Invalid start "7 am". Example: 06:40'],
+    ['date: 26.11.2026', 'Invalid date "26.11.2026". Example: 2026-11-26'],
+    ['date: 2026-02-30', 'Invalid date "2026-02-30". Example: 2026-11-26'],
     ['date: 2026-11-26\ndate: 2026-11-26', 'the date is there twice; write it once'],
     ['start: 7:00\nstart: 7:00', 'the start is there twice; write it once'],
-    ['run: effort 11', 'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "11" is none'],
+    ['run: effort 11', 'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "11"'],
     ['run: hard', 'how a part was is written "effort 8, 62 min"; "hard" is not understood'],
     ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
-    ['run with:', 'behind "with:" stands what it was done with: flats, track, windy'],
+    ['run with:', 'write after "with:" what it was done with: flats, track, windy'],
     [
       'run with: flats\nrun with: spikes',
       'what this part was done with is there already; write it on one line',
     ],
-    ['note:', 'behind "note:" stands the note: note: slept 5 h'],
+    ['note:', 'write the note after "note:", such as note: slept 5 h'],
     [
       'fuel between: =',
       'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g',
@@ -348,9 +348,9 @@ describe('results that cannot be stored', () => {
     ],
     [
       'evening: effort 4',
-      '"evening:" is nothing of this day; what stands apart is "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+      '"evening:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
-    ['\u001b[2J', 'this character cannot stand in a results file; delete it'],
+    ['\u001b[2J', 'a results file cannot hold this character; delete it'],
     ['x'.repeat(501), 'a line has at most 500 characters'],
   ])('%j', (results, message) => {
     const reading = read(results)
@@ -362,7 +362,7 @@ describe('results that cannot be stored', () => {
   it('have an entry too many', () => {
     const seventeen = `${wholeDay}\n8`
     expect(problemsIn(seventeen)).toBe(
-      'results.txt:28:1: nothing is expected here: all 16 results that the prescription asks for stand above\n  8\n  ^',
+      'results.txt:28:1: nothing is expected here: all 16 results that the prescription asks for are above\n  8\n  ^',
     )
   })
 
@@ -378,7 +378,7 @@ describe('results that cannot be stored', () => {
       'nothing is expected here: the prescription asks for no results',
     )
     expect(problemsIn('=\n=', only('prep'))).toContain(
-      'nothing is expected here: the one result that the prescription asks for stands above',
+      'nothing is expected here: the one result that the prescription asks for is above',
     )
   })
 
@@ -435,7 +435,7 @@ describe('!! at the end of a line', () => {
   })
 
   it('makes no figure of what is none', () => {
-    expect(problemsIn('=\n=\n=\n4:75 !!')).toContain('4:75 is no time')
+    expect(problemsIn('=\n=\n=\n4:75 !!')).toContain('4:75 is not a time')
     expect(problemsIn('=\n=\n=\n4:00\n3:58\n3:55\n1:49\n1:48\n2 !!')).toContain(
       '2 repetitions in groups: 1+1+0? (expected here',
     )

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { planOf } from '../../src/prescription/plan.ts'
 import { summarise } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { dayOf, plainContext } from '../day.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
@@ -7,6 +10,32 @@ import { wholeDay } from './wholeDay.ts'
 /* Expected figures reckoned by hand from the rules beside them; the day and its results are invented. */
 
 const context = { equation: 'median' } as const
+
+describe('running in a circuit', () => {
+  const circuit = dayOf(
+    'Circuit\nlift: circuit\n  3 rounds: 10 push-up @ bodyweight, 200 m run, 30 s plank, rest 1:00\n',
+  )
+  const { session } = new Kept(circuit, { fromPaper: true }).type(
+    ...['10', '200 m', '30 s', '10', '200 m', '30 s', '9', '150 m', '30 s'],
+  )
+  const summary = summarise(session, context)
+
+  it('counts as running, and not as sets', () => {
+    expect(summary.running).toMatchObject({ meters: 550, workMeters: 550, items: [] })
+    expect(summary.lifting.sets).toBe(6)
+    expect(summary.lifting.exercises.map(({ name }) => name)).toEqual(['push-up', 'plank'])
+  })
+
+  it('is told where it was done', () => {
+    const text = summaryText(session, context, { full: false })
+    expect(text).toContain('run: 2 x 200 m, 150 m, counted as running')
+  })
+
+  it('is planned as running', () => {
+    expect(planOf(circuit, plainContext.rampOf)).toMatchObject({ runMeters: 600, liftSets: 6 })
+  })
+})
+
 describe('the summary of the whole day from paper', () => {
   const summary = summarise(wholeDay().session, context)
 

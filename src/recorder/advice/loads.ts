@@ -1,5 +1,5 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
-import { type Rack, rackOf } from '../../figures/bar.ts'
+import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
@@ -8,9 +8,8 @@ import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
-import { isSameItem, stepNow } from '../availability.ts'
 import { platesText } from '../labels.ts'
-import type { RecorderContext } from '../model.ts'
+import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
 import { isPainNoted } from '../warnings.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
@@ -36,8 +35,9 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const last = lastSetOf(state, next)
   const load = last?.recorded.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
-  const rack = rackOf(context.equipmentOf(load.unit, state.prescription))
-  const isStepped = load.pair || !isOnBar(next.name) || load.value < (rack.loads[0] ?? 0)
+  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
+  const rack = rackOf(equipment)
+  const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.recorded.result
   const pain = isPainNoted(state)
   const advice = nextLoad({
@@ -53,17 +53,11 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
       isExplosive(next.name) ||
       isLight(state, last.step, load),
     pain,
-    rack: isStepped ? inStepsOf(load.unit === 'kg' ? 2.5 : 5) : rack,
+    rack: isStepped ? inStepsOf(usualStep[load.unit]) : rack,
   })
   if (!advice) return null
   const words = loadAdviceWords(advice, (value) => loadText({ ...load, value }))
   return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
-}
-
-/** What can be made of dumbbells and stacks: every so much. */
-function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
-  const atOrBelow = (wanted: number) => Math.floor(wanted / step + 1e-9) * step || null
-  return { atOrBelow, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - 1e-9)) * step }
 }
 
 function repsOf(dose: SetStep['dose']): number | null {
@@ -91,17 +85,18 @@ function hasFailed(state: SessionState, name: string): boolean {
   })
 }
 
-/** What to load when it changes before the next set or ramp step. */
+/** What to load when it changes before the next working or warm-up set. */
 export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
   if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
   const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
-  if (!load || !isOnBar(next.name)) return null
+  const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
+  if (!load || !equipment || !isOnBar(next.name, equipment)) return null
   const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
   const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
-  const plates = platesText(load, context.equipmentOf(load.unit, state.prescription))
+  const plates = platesText(load, equipment)
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
 

@@ -5,8 +5,8 @@ import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
-import { isSameItem, stepNow } from '../availability.ts'
 import { exactlyOne } from '../labels.ts'
+import { isSameItem, stepNow } from '../model.ts'
 
 /** The mean so far of a continuous piece, and what the rest of it may be. */
 export function restOfPieceAdvice(state: SessionState): string | null {

@@ -1,18 +1,20 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
+import type { Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
-import { applied, recording } from '../apply.ts'
 import { closePart, minutesOffered, minutesUnasked, notedText, noteEvents, offerCut } from '../changes.ts'
-import { openInPart } from '../command.ts'
+import { keyRows, openInPart } from '../keys.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import type { RecorderContext, RecorderModel, Updated } from '../model.ts'
-import { readTyped } from '../record.ts'
+import { type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
+import { applied, readTyped, recording } from '../record.ts'
 import {
+  isArrow,
   isLoadAlone,
   type ModeObject,
+  moved,
   noField,
   panelWith,
   refused,
@@ -206,4 +208,141 @@ function notDown(state: SessionState, part: number): string[] {
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )
   return left.map((step) => `not recorded: ${stepTitle(step)}`)
+}
+
+/* The modes in which arrows pick from a list, and the page of keys. */
+
+export const picking: ModeObject<'picking'> = {
+  takesText: false,
+  panel: ({ state }, mode) =>
+    panelWith({
+      title: 'correct which result?',
+      lines: recordedSteps(state).map((step) => {
+        const title = stepTitle(step, state.prescription.units.distance)
+        return `${itemName(state, step)}${title}: ${resultText(state, step) ?? ''}`
+      }),
+      selected: mode.index,
+    }),
+  prompt: () => noField,
+  hints: () => [
+    { key: 'Enter', label: 'edit' },
+    { key: '↑ ↓', label: 'pick' },
+    { key: 'Esc', label: 'cancel' },
+  ],
+  onKey: (model, mode, pressed) => {
+    if (!isArrow(pressed)) return refused(model, 'Enter edits the result, Esc cancels')
+    const index = moved(mode.index, pressed, recordedSteps(model.state).length)
+    return stay({ ...model, mode: { ...mode, index } })
+  },
+  onEnter: (model, mode) => {
+    const step = recordedSteps(model.state)[mode.index]
+    if (!step) return stay(recording(model))
+    return stay({
+      ...model,
+      mode: { kind: 'correcting', step: step.id },
+      draft: typedText(model.state, step),
+      notice: null,
+    })
+  },
+  onEscape: null,
+}
+
+/** The steps with a result, in the order of the day. */
+function recordedSteps(state: SessionState): Step[] {
+  return state.steps.filter((step) => state.recorded.has(step.id))
+}
+
+function itemName(state: SessionState, step: Step): string {
+  if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
+  if (step.kind !== 'piece') return ''
+  return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
+}
+
+export const ordering: ModeObject<'ordering'> = {
+  takesText: false,
+  panel: ({ state }, mode) =>
+    panelWith({
+      title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
+      lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
+      selected: mode.index,
+    }),
+  prompt: () => noField,
+  hints: (_, mode) =>
+    mode.carrying
+      ? [
+          { key: '↑ ↓', label: 'move' },
+          { key: 'Enter', label: 'drop' },
+        ]
+      : [
+          { key: 'Enter', label: 'move' },
+          { key: 'b', label: 'begin' },
+          { key: '↑ ↓', label: 'pick' },
+          { key: 'Esc', label: 'cancel' },
+        ],
+  onKey: (model, mode, pressed, context) => {
+    if (pressed === 'b') return place(model, mode.index, 0, context, true)
+    if (!isArrow(pressed))
+      return refused(
+        model,
+        mode.carrying ? 'Enter drops the item' : 'Enter moves the item, b begins it, Esc cancels',
+      )
+    const index = moved(mode.index, pressed, itemsAhead(model.state).length)
+    if (!mode.carrying || index === mode.index) return stay({ ...model, mode: { ...mode, index } })
+    return place(model, mode.index, index, context, false)
+  },
+  onEnter: (model, mode) =>
+    stay(mode.carrying ? recording(model) : { ...model, mode: { ...mode, carrying: true } }),
+  onEscape: null,
+}
+
+/** The items that are still to come, each by its first step, in order. */
+function itemsAhead(state: SessionState): Step[] {
+  const ahead = state.steps.filter((step) => !state.passed.has(step.id))
+  return stepsByItem(ahead).map((steps) => steps[0] as Step)
+}
+
+function place(
+  model: RecorderModel,
+  from: number,
+  to: number,
+  context: RecorderContext,
+  leave: boolean,
+): Updated {
+  const items = itemsAhead(model.state)
+  const item = items[from]
+  const before = items.filter((_, index) => index !== from)[to]
+  if (!item) return stay(model)
+  const event = {
+    type: 'itemMoved' as const,
+    ...whenOf(model.now),
+    item: [item.part, item.item] as [number, number],
+    before: before ? ([before.part, before.item] as [number, number]) : null,
+  }
+  const mode = { kind: 'ordering' as const, index: to, carrying: true }
+  return applied(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
+}
+
+export const help: ModeObject<'help'> = {
+  takesText: false,
+  panel: (model, mode) =>
+    panelWith({
+      title: 'keys',
+      lines: keyRows.map((row) => {
+        const reason = row.unavailable(model)
+        return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
+      }),
+      hang: 7,
+      top: mode.top,
+    }),
+  prompt: () => noField,
+  hints: () => [
+    { key: 'Esc', label: 'back' },
+    { key: '↑ ↓', label: 'scroll' },
+  ],
+  onKey: (model, mode, pressed) =>
+    pressed === 'up' || pressed === 'down'
+      ? stay({ ...model, mode: { ...mode, top: moved(mode.top, pressed, keyRows.length) } })
+      : stay(recording(model)),
+  onEnter: (model) => stay(recording(model)),
+  onEscape: null,
 }

@@ -1,8 +1,16 @@
 import type { Mode, RecorderModel } from '../model.ts'
-import { closing, correcting, cutOffered, noting, swapping, timeLeft } from './fields.ts'
-import { help, ordering, picking } from './lists.ts'
-import type { ModeKind, ModeObject } from './mode.ts'
-import { question, several, undoing } from './questions.ts'
+import {
+  closing,
+  correcting,
+  cutOffered,
+  help,
+  noting,
+  ordering,
+  picking,
+  swapping,
+  timeLeft,
+} from './fields.ts'
+import { type ModeKind, type ModeObject, question, several, undoing } from './mode.ts'
 import { recordingMode } from './recording.ts'
 
 const modes: { [K in ModeKind]: ModeObject<K> } = {

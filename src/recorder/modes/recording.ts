@@ -4,13 +4,18 @@ import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
-import { changeRest } from '../apply.ts'
-import { holdUnderWay, isOffered, isSameItem, stepNow, stepUnderWay } from '../availability.ts'
-import { command } from '../command.ts'
-import { beatLabel, keyRows } from '../keys.ts'
+import { beatLabel, command, keyRows } from '../keys.ts'
 import { stepTitle } from '../labels.ts'
-import type { RecorderModel, Updated } from '../model.ts'
-import { readTyped } from '../record.ts'
+import {
+  holdUnderWay,
+  isOffered,
+  isSameItem,
+  type RecorderModel,
+  stepNow,
+  stepUnderWay,
+  type Updated,
+} from '../model.ts'
+import { changeRest, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
 /** Keys that act while the field holds something: they are no text. */
@@ -153,7 +158,7 @@ function early({ state, now }: RecorderModel, { dose }: SetStep): string | null 
 /** How long after Space the Enter that follows a set out of habit may still come, in seconds (invented). */
 const habitSeconds = 5
 
-/** The item of prep that Space has just ended, and recorded with it: an Enter behind it is meant for it. */
+/** The item of prep that Space has just ended, and recorded with it: an Enter right after is meant for it. */
 function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
   const [ended, recorded] = events.slice(-2)
   if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null

@@ -1,13 +1,7 @@
 import { sanitize } from '../../validate/unsafe.ts'
-import { type Cursor, EntryError, rewritten, type Token } from './lex.ts'
+import { type Cursor, rewritten, type Token } from './lex.ts'
 
-/* Effort and heart rate, which stand in any order behind what was done. */
-
-/** Something implausible that can be insisted on. `suggestion`: a whole entry that is probably meant. */
-export interface Query {
-  message: string
-  suggestion: string | null
-}
+/* Effort and heart rate, which are typed in any order after what was done. */
 
 export interface Effort {
   rpe: number | null
@@ -15,31 +9,31 @@ export interface Effort {
   heartRateMax: number | null
 }
 
-/** A number behind `@` from here on is rather a load than an effort that was typed wrongly. */
+export const noEffort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
+
+/** A number after `@` from here on is rather a load than an effort that was typed wrongly. */
 const lightestLoad = 15
 
 const isHalf = (value: number) => Number.isInteger(value * 2)
 
-/** Takes one effort or heart rate, when the next words are one.
- * @param isSet a number over 10 behind `@` is a load that was meant */
-export function takeEffort(cursor: Cursor, effort: Effort, doubts: Query[], isSet: boolean): boolean {
+/** Takes one effort or heart rate and returns what is known with it; null when the next words are neither.
+ * @param isSet a number over 10 after `@` is a load that was meant */
+export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effort | null {
   const start = cursor.peek()
-  if (start === null) return false
+  if (start === null) return null
   if (cursor.takeIf('@', 'rpe', 'rir')) {
     if (start.text === '@') cursor.takeIf('rpe')
-    if (effort.rpe !== null) throw new EntryError('the effort is there twice; type it once')
-    effort.rpe = start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet)
-    return true
+    if (known.rpe !== null) cursor.refuse('the effort is there twice; type it once')
+    return { ...known, rpe: start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet) }
   }
   const isRate = start.kind === 'word' && start.text === 'hr'
-  if (!isRate && !isBeats(cursor)) return false
-  if (isSet)
-    throw new EntryError('a heart rate is kept for running, not for a set; write it as a note: "hr 150"')
-  if (effort.heartRate !== null) throw new EntryError('the heart rate is there twice; type it once')
+  if (!isRate && !isBeats(cursor)) return null
+  if (isSet) cursor.refuse('a heart rate is kept for running, not for a set; write it as a note: "hr 150"')
+  if (known.heartRate !== null) cursor.refuse('the heart rate is there twice; type it once')
   if (isRate) cursor.take()
-  takeRates(cursor, effort, doubts)
+  const rates = takeRates(cursor)
   cursor.takeIf('bpm')
-  return true
+  return { ...known, ...rates }
 }
 
 /** `171 bpm`, `171/183 bpm` */
@@ -49,73 +43,68 @@ function isBeats(cursor: Cursor): boolean {
   return cursor.peek(1)?.text === '/' && cursor.peek(2)?.kind === 'number' && cursor.peek(3)?.text === 'bpm'
 }
 
-function reserve(cursor: Cursor): number {
+function reserve(cursor: Cursor): number | null {
   const number = cursor.takeNumber()
-  if (number === null) throw new EntryError('rir wants the repetitions that were left: rir 2')
-  if (number.value > 9 || !isHalf(number.value)) {
-    throw new EntryError(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
-  }
+  if (number === null) return cursor.refuse('rir wants the repetitions that were left: rir 2')
+  if (number.value > 9 || !isHalf(number.value))
+    return cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
   return 10 - number.value
 }
 
-function perceived(cursor: Cursor, start: Token, isSet: boolean): number {
+function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null {
   const number = cursor.takeNumber()
-  if (number === null) throw new EntryError(`${start.text} wants an effort from 1 to 10: @8`)
+  if (number === null) return cursor.refuse(`${start.text} wants an effort from 1 to 10: @8`)
   const upTo = cursor.peek()?.text === '-' && cursor.peek(1)?.kind === 'number' ? cursor.peek(1) : null
   const { value } = number
   if (upTo !== null && value <= 10 && upTo.value <= 10) {
     const middle = `@${Math.round(value + upTo.value) / 2}`
-    throw new EntryError(
-      `an effort is one number; did you mean ${middle}?`,
-      rewritten(cursor.body, { start: start.start, end: upTo.end }, middle),
-    )
+    const meant = rewritten(cursor.body, { start: start.start, end: upTo.end }, middle)
+    return cursor.refuse(`an effort is one number; did you mean ${middle}?`, meant)
   }
   if (value >= 1 && value <= 10 && isHalf(value) && !isUnit(cursor)) return value
   const place = { start: start.start, end: number.end }
   if (isSet && (value >= lightestLoad || isUnit(cursor))) {
     const load = rewritten(cursor.body, place, ` x ${number.text}`)
-    throw new EntryError(`${number.text} is not an RPE; a load is written ${load}`, load)
+    return cursor.refuse(`${number.text} is not an RPE; a load is written ${load}`, load)
   }
   const half = Math.round(value * 2) / 2
   const suggestion = value > 1 && value < 10 ? rewritten(cursor.body, place, `@${half}`) : null
-  throw new EntryError(`${number.text} is not an RPE: it runs from 1 to 10, in halves`, suggestion)
+  return cursor.refuse(`${number.text} is not an RPE: it runs from 1 to 10, in halves`, suggestion)
 }
 
 function isUnit(cursor: Cursor): boolean {
   return ['kg', 'kgs', 'lb', 'lbs', 'pounds'].includes(cursor.peek()?.text ?? '')
 }
 
-function takeRates(cursor: Cursor, effort: Effort, doubts: Query[]): void {
-  const average = rate(cursor, doubts)
-  effort.heartRate = average.value
-  if (!cursor.takeIf('/')) return
-  const highest = rate(cursor, doubts)
-  effort.heartRateMax = highest.value
-  if (highest.value >= average.value) return
-  const place = { start: average.start, end: highest.end }
-  const swapped = `${highest.text}/${average.text}`
-  doubts.push({
-    message: `the highest heart rate, ${highest.text}, is below the average; did you mean hr ${swapped}?`,
-    suggestion: rewritten(cursor.body, place, swapped),
-  })
+function takeRates(cursor: Cursor): Partial<Effort> {
+  const average = rate(cursor)
+  if (average === null) return {}
+  if (!cursor.takeIf('/')) return { heartRate: average.value }
+  const highest = rate(cursor)
+  if (highest === null) return {}
+  if (highest.value < average.value) {
+    const place = { start: average.start, end: highest.end }
+    const swapped = `${highest.text}/${average.text}`
+    cursor.query(
+      `the highest heart rate, ${highest.text}, is below the average; did you mean hr ${swapped}?`,
+      rewritten(cursor.body, place, swapped),
+    )
+  }
+  return { heartRate: average.value, heartRateMax: highest.value }
 }
 
-function rate(cursor: Cursor, doubts: Query[]): Token {
+function rate(cursor: Cursor): Token | null {
   const number = cursor.takeNumber()
-  if (number === null) throw new EntryError('hr wants a heart rate: hr 171, or with the highest hr 171/183')
+  if (number === null) return cursor.refuse('hr wants a heart rate: hr 171, or with the highest hr 171/183')
   const { value, text } = number
   if (!Number.isInteger(value)) {
     const whole = String(Math.round(value))
-    throw new EntryError(
-      `a heart rate is a whole number; did you mean ${whole}?`,
-      rewritten(cursor.body, number, whole),
-    )
+    const meant = rewritten(cursor.body, number, whole)
+    return cursor.refuse(`a heart rate is a whole number; did you mean ${whole}?`, meant)
   }
   if (value < 1 || value > 999)
-    throw new EntryError(`a heart rate of ${text} cannot be kept: it lies between 30 and 250`)
-  if (value < 30 || value > 250) {
-    doubts.push({ message: `a heart rate of ${text} lies outside 30 to 250`, suggestion: null })
-  }
+    return cursor.refuse(`a heart rate of ${text} cannot be kept: it runs from 30 to 250`)
+  if (value < 30 || value > 250) cursor.query(`a heart rate of ${text} is outside 30 to 250`)
   return number
 }
 
@@ -150,7 +139,7 @@ export function readPartEffort(text: string): FigureReading {
   }
   return {
     outcome: 'error',
-    message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves; "${shown(text)}" is none`,
+    message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${shown(text)}"`,
   }
 }
 

@@ -1,14 +1,13 @@
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
-import type { Query } from './effort.ts'
 import { readFuel } from './fuel.ts'
-import { readPiece } from './interval.ts'
-import { EntryError, type EntryText, entryTextOf, remarksText, saidTogether } from './lex.ts'
-import { readSet } from './set.ts'
+import { parseInterval } from './interval.ts'
+import { type EntryText, entryError, entryTextOf, type Parsed, remarksText, saidTogether } from './lex.ts'
+import { parseSet } from './set.ts'
 
 /* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.
  * `6 x 100 @8`, `2+1`, `1:28.4 hr 178`, `2.9 km in 14:30`, `= "windy"`, `-`. */
 
-/** A suggestion may itself be doubtful once; more often it is none. */
+/** A suggestion may be questioned in turn; after so many it is dropped. */
 const mostCorrections = 3
 
 /** What an entry says to what is asked. Never throws.
@@ -18,25 +17,22 @@ export function readEntry(text: string, asked: Prompt): EntryReading {
 }
 
 function read(text: string, asked: Prompt, corrections: number): EntryReading {
-  let remarks: EntryText = { body: '', note: null, pain: null }
-  const doubts: Query[] = []
-  try {
-    remarks = entryTextOf(text)
-    const answer = answerOf(remarks, asked, doubts)
-    if (doubts.length === 0) return { outcome: 'answer', answer }
-    const message = saidTogether(doubts.map((doubt) => doubt.message))
-    const suggestion = doubts.find((doubt) => doubt.suggestion !== null)?.suggestion ?? null
-    return {
-      outcome: 'question',
-      message,
-      suggested: suggested(suggestion, remarks, asked, corrections),
-      insisted: answer,
-    }
-  } catch (error) {
-    if (!(error instanceof EntryError)) throw error
-    const correction = suggested(error.suggestion, remarks, asked, corrections)
-    if (correction === null) return { outcome: 'error', message: error.message }
-    return { outcome: 'question', message: error.message, suggested: correction, insisted: null }
+  const typed = entryTextOf(text)
+  const remarks = 'error' in typed ? { body: '', note: null, pain: null } : typed
+  const parsed = 'error' in typed ? typed : parseEntry(typed, asked)
+  if ('error' in parsed) {
+    const correction = suggested(parsed.suggestion, remarks, asked, corrections)
+    if (correction === null) return { outcome: 'error', message: parsed.error }
+    return { outcome: 'question', message: parsed.error, suggested: correction, insisted: null }
+  }
+  const { value: answer, queries } = parsed
+  if (queries.length === 0) return { outcome: 'answer', answer }
+  const suggestion = queries.find((query) => query.suggestion !== null)?.suggestion ?? null
+  return {
+    outcome: 'question',
+    message: saidTogether(queries.map((query) => query.message)),
+    suggested: suggested(suggestion, remarks, asked, corrections),
+    insisted: answer,
   }
 }
 
@@ -53,26 +49,31 @@ function suggested(
   return reading.outcome === 'question' ? reading.suggested : null
 }
 
-function answerOf(typed: EntryText, asked: Prompt, doubts: Query[]): Answer {
-  if (isSkipping(typed.body)) return { kind: 'skipped', note: typed.note, pain: typed.pain }
+function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
+  if (isSkipping(typed.body))
+    return { value: { kind: 'skipped', note: typed.note, pain: typed.pain }, queries: [] }
   const text = { ...typed, body: typed.body.replace(/^=\s*/, '') }
   switch (asked.kind) {
     case 'set':
-      return { kind: 'set', result: readSet(text, asked, doubts) }
+      return asAnswer(parseSet(text, asked), (result) => ({ kind: 'set', result }))
     case 'piece':
-      return { kind: 'piece', result: readPiece(text, asked, doubts) }
-    case 'fuel': {
-      const eaten = readFuel(text, doubts)
-      return { kind: 'fuel', result: eaten ?? { ...asked.prescribed, note: text.note, pain: text.pain } }
-    }
+      return asAnswer(parseInterval(text, asked), (result) => ({ kind: 'piece', result }))
+    case 'fuel':
+      return asAnswer(readFuel(text), (eaten) => ({
+        kind: 'fuel',
+        result: eaten ?? { ...asked.prescribed, note: text.note, pain: text.pain },
+      }))
     case 'prep':
-      if (!['', 'done', 'ok', 'yes'].includes(text.body)) {
-        throw new EntryError(
+      if (!['', 'done', 'ok', 'yes'].includes(text.body))
+        return entryError(
           `"${text.body}" is not understood; ${asked.name} is done (= or nothing typed) or not (-)`,
         )
-      }
-      return { kind: 'prep', result: { note: text.note, pain: text.pain } }
+      return { value: { kind: 'prep', result: { note: text.note, pain: text.pain } }, queries: [] }
   }
+}
+
+function asAnswer<T>(parsed: Parsed<T>, answer: (value: T) => Answer): Parsed<Answer> {
+  return 'error' in parsed ? parsed : { ...parsed, value: answer(parsed.value) }
 }
 
 function isSkipping(body: string): boolean {

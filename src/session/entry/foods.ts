@@ -88,7 +88,7 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
     return wrong(from, text.trim().length, `a food has its name, a colon and its grams. ${example}`)
   const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
   const name = (head?.[1] ?? '').trim().replace(/\s+/g, ' ')
-  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `"${name}" is no name of a food. ${example}`)
+  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid name of a food "${name}". ${example}`)
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
     return wrong(from, name.length, `"${name}" is there twice. Take one of the two lines out`)
   }

@@ -2,8 +2,7 @@ import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { printNumber } from '../../units/decimal.ts'
 import type { FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
-import type { Query } from './effort.ts'
-import { Cursor, EntryError, type EntryText } from './lex.ts'
+import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
 /* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
@@ -16,16 +15,15 @@ const nutrients = new Map<string, Nutrient>([
 const mostGrams = 1000
 const mostKcal = 10000
 
-/** The amounts; null when there is none in the text. What was not typed is not known.
- * @throws EntryError when it cannot be read */
-export function readFuel(text: EntryText, doubts: Query[]): FuelResult | null {
+/** The amounts; null for a text without any. What was not typed is not known. */
+export function readFuel(text: EntryText): Parsed<FuelResult | null> {
   const cursor = new Cursor(text.body)
   const eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null } as Pick<
     FuelResult,
     Nutrient | 'kcal'
   >
   const set = (key: Nutrient | 'kcal', value: number, word: string) => {
-    if (eaten[key] !== null) throw new EntryError(`${word} is there twice; type it once`)
+    if (eaten[key] !== null) cursor.refuse(`${word} is there twice; type it once`)
     eaten[key] = value
   }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
@@ -33,8 +31,10 @@ export function readFuel(text: EntryText, doubts: Query[]): FuelResult | null {
     const named = token.kind === 'word' ? nutrients.get(token.text) : undefined
     if (named !== undefined) cursor.take()
     const number = cursor.takeNumber()
-    if (number === null)
-      throw unreadable(named === undefined ? token.text : (cursor.peek()?.text ?? token.text))
+    if (number === null) {
+      cursor.refuse(unreadable(named === undefined ? token.text : (cursor.peek()?.text ?? token.text)))
+      break
+    }
     if (named === undefined && cursor.takeIf('kcal')) {
       set('kcal', number.value, 'kcal')
       continue
@@ -42,13 +42,16 @@ export function readFuel(text: EntryText, doubts: Query[]): FuelResult | null {
     cursor.takeIf('g', 'grams')
     const behind = named === undefined ? cursor.take() : null
     const key = named ?? (behind?.kind === 'word' ? nutrients.get(behind.text) : undefined)
-    if (key === undefined) throw unreadable(number.text)
+    if (key === undefined) {
+      cursor.refuse(unreadable(number.text))
+      break
+    }
     set(key, number.value, named === undefined ? (behind?.text ?? '') : token.text)
   }
   const amounts = Object.values(eaten).filter((amount) => amount !== null)
-  if (amounts.length === 0) return null
-  question(eaten, doubts)
-  return { ...eaten, note: text.note, pain: text.pain }
+  if (amounts.length === 0) return cursor.parsed(null)
+  question(eaten, cursor)
+  return cursor.parsed({ ...eaten, note: text.note, pain: text.pain })
 }
 
 /** `75 g carbs, 20 g protein`: the amounts as they are typed, in one order. */
@@ -63,32 +66,26 @@ export function printFuel(eaten: FuelPrompt['prescribed']): string {
   ].join(', ')
 }
 
-function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, doubts: Query[]): void {
+function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, cursor: Cursor): void {
   for (const [key, word] of [
     ['carbsG', 'carbs'],
     ['proteinG', 'protein'],
     ['fatG', 'fat'],
   ] as const) {
     const grams = eaten[key] ?? 0
-    if (grams > mostGrams)
-      doubts.push({ message: `${printNumber(grams)} g of ${word} are over ${mostGrams} g`, suggestion: null })
+    if (grams > mostGrams) cursor.query(`${printNumber(grams)} g of ${word} are over ${mostGrams} g`)
   }
   if ((eaten.kcal ?? 0) > mostKcal) {
-    doubts.push({
-      message: `${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`,
-      suggestion: null,
-    })
+    cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`)
   } else if (isTotalOff(eaten)) {
     const sum = Math.round(atwaterKcal(eaten) ?? 0)
-    doubts.push({
-      message: `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
-      suggestion: printFuel({ ...eaten, kcal: null, note: null, pain: null }),
-    })
+    cursor.query(
+      `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
+      printFuel({ ...eaten, kcal: null, note: null, pain: null }),
+    )
   }
 }
 
-function unreadable(text: string): EntryError {
-  return new EntryError(
-    `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`,
-  )
+function unreadable(text: string): string {
+  return `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`
 }

@@ -1,9 +1,18 @@
+import { fastestOver } from '../../prescription/believable.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { PiecePrompt } from '../prompt.ts'
 import type { PieceResult } from '../result.ts'
-import { type Effort, type Query, takeEffort } from './effort.ts'
-import { Cursor, EntryError, type EntryText, precisionOf, rewritten, type Token, typedTimeOf } from './lex.ts'
+import { noEffort, takeEffort } from './effort.ts'
+import {
+  Cursor,
+  type EntryText,
+  type Parsed,
+  precisionOf,
+  rewritten,
+  type Token,
+  typedTimeOf,
+} from './lex.ts'
 
 /* A split, a repeat or a piece as it is typed: a time, a distance, a heart rate, an effort. */
 
@@ -23,42 +32,61 @@ const secondsIn = new Map<string, number>([
 const farthest = 1e6
 const longest = 4 * 24 * 3600
 
-/** @throws EntryError when it cannot be taken as it stands */
-export function readPiece(text: EntryText, asked: PiecePrompt, doubts: Query[]): PieceResult {
+/** Parses one split, repeat or continuous run. */
+export function parseInterval(text: EntryText, asked: PiecePrompt): Parsed<PieceResult> {
   const cursor = new Cursor(text.body)
-  const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
+  let effort = noEffort
   let time: Figure | null = null
   let distance: Figure | null = null
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    if (takeEffort(cursor, effort, doubts, false) || cursor.takeIf(',', 'in', 'for')) continue
+    const taken = takeEffort(cursor, effort, false)
+    if (taken !== null) {
+      effort = taken
+      continue
+    }
+    if (cursor.takeIf(',', 'in', 'for')) continue
     const figure = takeFigure(cursor, asked)
-    if (figure === null) throw new EntryError(`"${token.text}" is not understood; ${example(asked)}`)
-    if (figure.is === 'distance') {
-      if (distance !== null)
-        throw new EntryError(`there are two distances, ${distance.text} and ${figure.text}; type one`)
+    if (figure === null) {
+      cursor.refuse(`"${token.text}" is not understood; ${example(asked)}`)
+    } else if (figure.is === 'distance') {
+      checkDistance(figure, distance, asked, cursor)
       distance = figure
-      if (figure.value > farthest) throw tooFar(text.body, figure)
-      if (figure.value < 1) throw new EntryError(`${figure.text} is less than a metre; ${example(asked)}`)
     } else {
-      if (time !== null)
-        throw new EntryError(`there are two times, ${time.text} and ${figure.text}; one is asked for`)
-      if (figure.value > longest)
-        throw new EntryError(`${figure.text} is longer than the four days that one piece may take`)
-      if (figure.value <= 0) throw new EntryError(`a time of ${figure.text} is none; ${example(asked)}`)
-      if (figure.bare && asked.seconds !== null && distance === null && !isAbout(figure.value, asked.seconds))
-        throw bareNumber(cursor.body, figure, asked.seconds)
+      checkTime(figure, { time, distance }, asked, cursor)
       time = figure
     }
   }
-  const result = { ...resultOf(time, distance, asked), ...effort, note: text.note, pain: text.pain }
-  questionSpeed({ result, time, distance, body: text.body, asked }, doubts)
-  return result
+  const result = { ...resultOf(time, distance, asked, cursor), ...effort, note: text.note, pain: text.pain }
+  questionSpeed({ result, time, distance, asked }, cursor)
+  return cursor.parsed(result)
+}
+
+function checkDistance(figure: Figure, before: Figure | null, asked: PiecePrompt, cursor: Cursor): void {
+  if (before !== null) cursor.refuse(`there are two distances, ${before.text} and ${figure.text}; type one`)
+  if (figure.value > farthest) refuseTooFar(cursor, figure)
+  if (figure.value < 1) cursor.refuse(`${figure.text} is less than a metre; ${example(asked)}`)
+}
+
+function checkTime(
+  figure: Figure,
+  before: { time: Figure | null; distance: Figure | null },
+  asked: PiecePrompt,
+  cursor: Cursor,
+): void {
+  if (before.time !== null)
+    cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`)
+  if (figure.value > longest)
+    cursor.refuse(`${figure.text} is longer than the four days that one interval may take`)
+  if (figure.value <= 0) cursor.refuse(`a time must be more than ${figure.text}; ${example(asked)}`)
+  const isDistance = figure.bare && asked.seconds !== null && before.distance === null
+  if (isDistance && !isAbout(figure.value, asked.seconds ?? 0))
+    refuseBareNumber(cursor, figure, asked.seconds ?? 0)
 }
 
 type Done = Pick<PieceResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
 /** What was done; what was not typed is as prescribed, as offered, or not known. */
-function resultOf(time: Figure | null, distance: Figure | null, asked: PiecePrompt): Done {
+function resultOf(time: Figure | null, distance: Figure | null, asked: PiecePrompt, cursor: Cursor): Done {
   if (asked.seconds !== null) {
     const measured = time === null ? asked.offered : null
     const seconds = time?.value ?? measured ?? asked.seconds
@@ -75,8 +103,9 @@ function resultOf(time: Figure | null, distance: Figure | null, asked: PieceProm
   const offered = asked.offered === null ? 0 : Math.round(asked.offered * 10) / 10
   if (offered > 0) return { meters, seconds: offered, precision: 0.1, byKey: true }
   if (!asked.hasTarget) return { meters, seconds: null, precision: null, byKey: false }
-  if (distance !== null) throw new EntryError(`type the time as well: ${distance.text} in 14:30`)
-  throw new EntryError(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
+  if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
+  cursor.refuse(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
+  return { meters, seconds: null, precision: null, byKey: false }
 }
 
 function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' | 'distance' }) | null {
@@ -84,13 +113,13 @@ function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' 
   if (token?.kind !== 'number' && token?.kind !== 'clock') return null
   cursor.take()
   if (token.kind === 'clock') {
-    if (cursor.peek()?.text === '/') throw paceTyped(cursor, token, asked)
+    if (cursor.peek()?.text === '/') refusePace(cursor, token, asked)
     return { is: 'time', ...figureOf(token, token.value, token), bare: false }
   }
   const unit = cursor.peek()
   const word = unit?.kind === 'word' ? unit.text : ''
   if (word === 'lap' || word === 'laps')
-    throw new EntryError('laps are of many lengths; type the distance in m, km or mi')
+    cursor.refuse('laps are of many lengths; type the distance in m, km or mi')
   const inMeters = metersIn.get(word)
   const inSeconds = secondsIn.get(word)
   if (unit === null || (inMeters === undefined && inSeconds === undefined)) {
@@ -103,15 +132,15 @@ function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' 
 }
 
 /** A pace is asked back as the time that it makes over the distance. */
-function paceTyped(cursor: Cursor, pace: Token, asked: PiecePrompt): EntryError {
+function refusePace(cursor: Cursor, pace: Token, asked: PiecePrompt): null {
   const unit = cursor.peek(1)
   const per = metersIn.get(unit?.text ?? '')
   if (per === undefined || unit === null || asked.meters === null)
-    return new EntryError('type the time of the whole piece, not its pace')
+    return cursor.refuse('type the time of the whole interval, not its pace')
   const seconds = Math.round(((pace.value * asked.meters) / per) * 10) / 10
   const time = typedTimeOf(seconds, 1)
   const said = `${pace.text}/${unit.text}`
-  return new EntryError(
+  return cursor.refuse(
     `${said} over ${asked.label} is ${time}; did you mean ${time}?`,
     rewritten(cursor.body, { start: pace.start, end: unit.end }, time),
   )
@@ -129,7 +158,7 @@ function hundredthsOf(seconds: number): number {
 
 /** A number without a unit, where the time is prescribed and the distance is what is not known: far, or long, as
  * somebody may run in that time. */
-function bareNumber(body: string, figure: Figure, seconds: number): EntryError {
+function refuseBareNumber(cursor: Cursor, figure: Figure, seconds: number): void {
   const { text, value } = figure
   const isMinutes = isAbout(value * 60, seconds)
   const meant = isRunIn(value * 1000, seconds)
@@ -137,7 +166,7 @@ function bareNumber(body: string, figure: Figure, seconds: number): EntryError {
     : isRunIn(value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
-  return new EntryError(`the time is prescribed; did you mean ${meant}?`, rewritten(body, figure, meant))
+  cursor.refuse(`the time is prescribed; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
 }
 
 /** Whether a bare number is rather the time again than a distance: within a fifth of it, or 2 s. */
@@ -145,11 +174,11 @@ function isAbout(value: number, seconds: number): boolean {
   return Math.abs(value - seconds) <= Math.max(2, seconds / 5)
 }
 
-function tooFar(body: string, figure: Figure): EntryError {
-  const what = `${figure.text} is farther than the 1000 km that one piece may be`
-  if (!figure.text.endsWith(' km')) return new EntryError(what)
+function refuseTooFar(cursor: Cursor, figure: Figure): null {
+  const what = `${figure.text} is farther than the 1000 km that one interval may be`
+  if (!figure.text.endsWith(' km')) return cursor.refuse(what)
   const meant = figure.text.replace(' km', ' m')
-  return new EntryError(`${what}; did you mean ${meant}?`, rewritten(body, figure, meant))
+  return cursor.refuse(`${what}; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
 }
 
 function example(asked: PiecePrompt): string {
@@ -159,7 +188,7 @@ function example(asked: PiecePrompt): string {
 
 /* A time that nobody runs is questioned, with the time that was probably meant. */
 
-/** A time or a distance and where it stands in the entry. */
+/** A time or a distance and its place in the entry. */
 export interface Figure {
   value: number
   text: string
@@ -169,8 +198,7 @@ export interface Figure {
   bare: boolean
 }
 
-/** Metres a second: no human has run faster, and slower is no walk. */
-const fastest = 12.5
+/** Metres a second: slower than a walk. */
 const slowest = 0.5
 /** A slower suggestion than this would be as doubtful as what was typed. */
 const slowestSuggested = 1
@@ -178,29 +206,30 @@ const slowestSuggested = 1
 /** Whether somebody may run, or walk, so many metres in so many seconds. */
 export function isRunIn(meters: number, seconds: number): boolean {
   const speed = meters / seconds
-  return speed <= fastest && speed >= slowest
+  return speed <= fastestOver(meters) && speed >= slowest
 }
 
 interface Typed {
   result: { meters: number | null; seconds: number | null; precision: number | null; byKey: boolean }
   time: Figure | null
   distance: Figure | null
-  body: string
   asked: PiecePrompt
 }
 
-export function questionSpeed(typed: Typed, doubts: Query[]): void {
+function questionSpeed(typed: Typed, cursor: Cursor): void {
   const { meters, seconds } = typed.result
   if (meters === null || seconds === null) return
   if (isRunIn(meters, seconds)) return
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
-  const verdict = speed > fastest ? 'is faster than any human' : `is slower than ${slowest} m/s`
+  const verdict = speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${slowest} m/s`
   const meant = meantBy(typed, meters, seconds)
-  doubts.push({
-    message: meant === null ? `${what} ${verdict}` : `${what} ${verdict}; did you mean ${meant.text}?`,
-    suggestion: meant === null ? null : rewritten(typed.body, meant.place, meant.text),
-  })
+  if (meant === null) cursor.query(`${what} ${verdict}`)
+  else
+    cursor.query(
+      `${what} ${verdict}; did you mean ${meant.text}?`,
+      rewritten(cursor.body, meant.place, meant.text),
+    )
 }
 
 function timeText({ time, result }: Typed): string {
@@ -216,9 +245,10 @@ function distanceText({ distance, asked, result }: Typed): string {
 function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
   const { time, distance } = typed
   const isLikely = (length: number, duration: number) =>
-    duration > 0 && length / duration <= fastest && length / duration >= slowestSuggested
+    duration > 0 && length / duration <= fastestOver(length) && length / duration >= slowestSuggested
   if (time !== null) {
-    const clock = meters / seconds > fastest ? slowerReading(time.text) : quickerReading(time.text)
+    const clock =
+      meters / seconds > fastestOver(meters) ? slowerReading(time.text) : quickerReading(time.text)
     if (clock !== null && isLikely(meters, clock.seconds)) return { text: clock.text, place: time }
   }
   if (distance === null) return null

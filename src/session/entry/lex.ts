@@ -5,15 +5,23 @@ import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* An entry before it is understood: what is tidied, what is set apart, what is refused at once. */
 
-/** Thrown while an entry is read: it cannot be taken as it stands. `suggestion`: a whole entry that is
- * probably meant, to be read in its place. */
-export class EntryError extends Error {
-  readonly suggestion: string | null
+/** Something implausible that can be insisted on. `suggestion`: a whole entry that is probably meant. */
+export interface Query {
+  message: string
+  suggestion: string | null
+}
 
-  constructor(message: string, suggestion: string | null = null) {
-    super(message)
-    this.suggestion = suggestion
-  }
+/** Why an entry cannot be taken. `suggestion`: a whole entry that is probably meant, to be read in its place. */
+export interface EntryError {
+  error: string
+  suggestion: string | null
+}
+
+/** What an entry says, and what is implausible about it; or why it cannot be taken. */
+export type Parsed<T> = { value: T; queries: readonly Query[] } | EntryError
+
+export function entryError(error: string, suggestion: string | null = null): EntryError {
+  return { error, suggestion }
 }
 
 /** What is said one after the other: a question mark ends a sentence, anything else goes on. */
@@ -35,13 +43,14 @@ const unquotedPain =
   /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
 
 /** Sets notes and pain apart from the figures.
- * @throws EntryError for an entry of more than 500 characters, with control characters, an open quote, or a pain without a place */
-export function entryTextOf(text: string): EntryText {
+ * @returns the error for an entry of more than 500 characters, with control characters, an open quote, or a pain without a
+ * place */
+export function entryTextOf(text: string): EntryText | EntryError {
   const trimmed = text.trim().replaceAll('\t', ' ')
   if (trimmed.length > longest) {
-    throw new EntryError(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
+    return entryError(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
   }
-  if (isUnsafe(trimmed)) throw new EntryError('an entry cannot hold control characters; type it again')
+  if (isUnsafe(trimmed)) return entryError('an entry cannot hold control characters; type it again')
   const notes: string[] = []
   const pains: string[] = []
   let figures = ''
@@ -49,11 +58,11 @@ export function entryTextOf(text: string): EntryText {
   for (let open = rest.search(/["“”„]/); open >= 0; open = rest.search(/["“”„]/)) {
     figures += rest.slice(0, open)
     const close = rest.slice(open + 1).search(rest[open] === '"' ? /"/ : /["“”]/)
-    if (close < 0) throw openQuote(trimmed, rest.slice(open + 1))
+    if (close < 0) return openQuote(trimmed, rest.slice(open + 1))
     const quoted = rest.slice(open + 1, open + 1 + close).trim()
     const pain = /\bpain:?\s*$/i.exec(figures)
     if (pain) figures = figures.slice(0, pain.index)
-    if (quoted === '' && pain) throw painWithoutPlace()
+    if (quoted === '' && pain) return painWithoutPlace()
     rest = rest.slice(open + close + 2)
     // Behind figures a number after the place is the level of the pain: 6 pain "left calf" 4.
     const level = pain && figures.trim() !== '' ? /^\s*(10|\d)(?:\/10)?(?=\s*$|\s+")/.exec(rest) : null
@@ -64,14 +73,14 @@ export function entryTextOf(text: string): EntryText {
   const unquoted = unquotedPain.exec((figures + rest).trimEnd())
   let body = figures + rest
   if (unquoted) {
-    if (unquoted[1] === undefined) throw painWithoutPlace()
+    if (unquoted[1] === undefined) return painWithoutPlace()
     pains.push(unquoted[1].trim())
     body = body.slice(0, unquoted.index)
   }
   return { body: tidied(body), note: joined(notes), pain: joined(pains) }
 }
 
-/** The remarks as they are typed behind figures. */
+/** The remarks as they are typed after figures. */
 export function remarksText(remarks: { note: string | null; pain: string | null }): string {
   const quoted = (words: string) => `"${words.replaceAll('"', "'")}"`
   const note = remarks.note === null ? '' : ` ${quoted(remarks.note)}`
@@ -80,11 +89,11 @@ export function remarksText(remarks: { note: string | null; pain: string | null 
 
 function openQuote(text: string, behind: string): EntryError {
   const closed = behind.trim() === '' ? text.replace(/["“”„]\s*$/, '') : `${text}"`
-  return new EntryError(`the quote is not closed; did you mean ${closed}?`, closed)
+  return entryError(`the quote is not closed; did you mean ${closed}?`, closed)
 }
 
 function painWithoutPlace(): EntryError {
-  return new EntryError('write where it hurts: pain "left knee"')
+  return entryError('write where it hurts: pain "left knee"')
 }
 
 function joined(words: string[]): string | null {
@@ -107,7 +116,7 @@ export interface Token {
   /** `clock`: digits with colons, a time. */
   kind: 'number' | 'clock' | 'word' | 'sign'
   text: string
-  /** Where it stands in the body. */
+  /** Its place in the body. */
   start: number
   end: number
   /** Of a number, or the seconds of a clock. */
@@ -117,8 +126,8 @@ export interface Token {
 const shape =
   /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/uy
 
-/** @throws EntryError for a number of more than seven digits, or a time that is none */
-export function tokensOf(body: string): Token[] {
+/** The words, numbers and signs of an entry; the error for a number of more than seven digits, or an invalid time. */
+export function tokensOf(body: string): Token[] | EntryError {
   const tokens: Token[] = []
   shape.lastIndex = 0
   for (let match = shape.exec(body); match !== null; match = shape.exec(body)) {
@@ -134,6 +143,7 @@ export function tokensOf(body: string): Token[] {
         : kind === 'number'
           ? numberValue(text, body, place)
           : 0
+    if (typeof value !== 'number') return value
     tokens.push({ kind, text, ...place, value })
   }
   return tokens
@@ -150,52 +160,75 @@ export function precisionOf(text: string): number {
   return digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01
 }
 
-function numberValue(text: string, body: string, place: { start: number; end: number }): number {
+function numberValue(text: string, body: string, place: { start: number; end: number }): number | EntryError {
   if (/\..*\./.test(text)) {
     const parts = text.split('.')
     const tenths = parts.length === 3 && parts[2]?.length === 1
     const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
-    throw new EntryError(
-      `a time is written with colons; did you mean ${clock}?`,
-      rewritten(body, place, clock),
-    )
+    return entryError(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
   }
-  if (text.split('.')[0]!.length > 7) throw new EntryError(`${text} is too long a number`)
+  if (text.split('.')[0]!.length > 7) return entryError(`${text} is too long a number`)
   return Number(text)
 }
 
-function clockValue(text: string, body: string, place: { start: number; end: number }): number {
+function clockValue(text: string, body: string, place: { start: number; end: number }): number | EntryError {
   const fields = text.split(':')
   const last = fields[fields.length - 1]!.split('.')
-  if (fields.length > 3 || fields.some((field) => field.length > 9) || text.endsWith('.')) throw noTime(text)
+  if (fields.length > 3 || fields.some((field) => field.length > 9) || text.endsWith('.')) return noTime(text)
   const below = [...fields.slice(1, -1), last[0]!]
-  if (below.some((field) => field === '' || field.length > 2)) throw noTime(text)
+  if (below.some((field) => field === '' || field.length > 2)) return noTime(text)
   if (below.some((field) => field.length === 1)) {
     const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
     const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
-    throw new EntryError(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
+    return entryError(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
   }
   if (below.some((field) => Number(field) > 59)) {
-    throw new EntryError(`${text} is no time: minutes behind hours and seconds run from 00 to 59`)
+    return entryError(`${text} is not a time: minutes after hours, and seconds, run from 00 to 59`)
   }
-  if (fields[0]!.length > 4) throw new EntryError(`${text} is too long a time`)
+  if (fields[0]!.length > 4) return entryError(`${text} is too long a time`)
   const seconds = fields.reduce((sum, field) => sum * 60 + Number(field), 0)
   return Math.round(seconds * 100) / 100
 }
 
 function noTime(text: string): EntryError {
-  return new EntryError(`${text} is no time: one is written 6:07, 1:28.4 or 1:02:11`)
+  return entryError(`${text} is not a time. Examples: 6:07, 1:28.4 or 1:02:11`)
 }
 
-/** Reads tokens one after the other. */
+/** Reads tokens one after the other, and keeps what is wrong with them. After the first error no token is left, so that
+ * whoever reads on comes to the end. */
 export class Cursor {
   readonly body: string
-  private readonly tokens: Token[]
+  private readonly tokens: readonly Token[]
+  private readonly queries: Query[] = []
+  private error: EntryError | null = null
   private index = 0
 
   constructor(body: string) {
     this.body = body
-    this.tokens = tokensOf(body)
+    const tokens = tokensOf(body)
+    this.tokens = 'error' in tokens ? [] : tokens
+    if ('error' in tokens) this.error = tokens
+  }
+
+  /** Refuses the entry; the first reason holds. */
+  refuse(message: string, suggestion: string | null = null): null {
+    this.error ??= entryError(message, suggestion)
+    this.index = this.tokens.length
+    return null
+  }
+
+  /** Asks about something implausible. */
+  query(message: string, suggestion: string | null = null): void {
+    this.queries.push({ message, suggestion })
+  }
+
+  get isRefused(): boolean {
+    return this.error !== null
+  }
+
+  /** What was read, unless it was refused. */
+  parsed<T>(value: T): Parsed<T> {
+    return this.error ?? { value, queries: this.queries }
   }
 
   peek(ahead = 0): Token | null {
@@ -243,7 +276,7 @@ export interface Count {
   /** Of groups their sum. */
   value: number
   groups: number[]
-  /** The numbers as typed, and where they stand. */
+  /** The numbers as typed, and their place. */
   text: string
   start: number
   end: number
@@ -265,10 +298,14 @@ const mostGroups = 50
 export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
-  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first)
+  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
+  if (cursor.peek()?.text === '>') return groups(cursor, first, '>')
   if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
     const other = cursor.peek(1)
-    if (!isEachSide || other?.value !== first.value) throw bothSides(cursor, first)
+    if (!isEachSide || other?.value !== first.value) {
+      bothSides(cursor, first)
+      return of('bare', first.value, first, first)
+    }
     cursor.take()
     cursor.take()
     return { ...of('bare', first.value, first, other), text: first.text }
@@ -297,29 +334,31 @@ function of(kind: Count['kind'], value: number, first: Token, last: Token): Coun
   return { kind, value, groups: [], text: first.text, start: first.start, end: last.end }
 }
 
-function groups(cursor: Cursor, first: Token): Count {
+function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const values = [first.value]
   let end = first.end
-  while (cursor.takeIf('+')) {
+  while (cursor.takeIf(sign)) {
     const group = cursor.takeNumber()
-    if (group === null)
-      throw new EntryError(
+    if (group === null) {
+      cursor.refuse(
         'type how many there were, each group of its own: 2+2; and 2+0 when the second was not done',
       )
+      break
+    }
     values.push(group.value)
     end = group.end
   }
-  if (values.length > mostGroups) throw new EntryError(`a set has at most ${mostGroups} groups`)
+  if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
   const value = values.reduce((sum, each) => sum + each, 0)
-  return { kind: 'groups', groups: values, value, text: values.join('+'), start: first.start, end }
+  return { kind: 'groups', groups: values, value, text: values.join(sign), start: first.start, end }
 }
 
-function bothSides(cursor: Cursor, first: Token): EntryError {
+function bothSides(cursor: Cursor, first: Token): void {
   const other = cursor.peek(1) as Token
   const fewer = first.value <= other.value ? first.text : other.text
   const meant =
     first.value === other.value
       ? `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}`
       : `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)} "${first.text}/${other.text}"`
-  return new EntryError(`one number counts for both sides; did you mean ${meant}?`, meant)
+  cursor.refuse(`one number counts for both sides; did you mean ${meant}?`, meant)
 }

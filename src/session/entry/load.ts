@@ -3,8 +3,7 @@ import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, Prompt, SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
-import type { Query } from './effort.ts'
-import { type Cursor, EntryError, rewritten, type Token } from './lex.ts'
+import { type Cursor, rewritten, type Token } from './lex.ts'
 
 /* The load of a set as it is typed. */
 
@@ -16,7 +15,7 @@ const massWords: ReadonlyMap<string, MassUnit> = new Map([
   ['pounds', 'lb'],
 ])
 const heaviestKg = 500
-/** More than this behind a bodyweight exercise is rather a bar than a belt. */
+/** More than this on a bodyweight exercise is rather a bar than a belt. */
 const heaviestAddedKg = 60
 
 /** What was typed: a bare mass may be meant as something else, which `loadOf` decides. */
@@ -26,7 +25,7 @@ export interface TypedLoad {
   /** The number with its unit for messages, and as it was typed for suggestions. */
   shown: string
   number: string
-  /** Where it stands in the entry, its cross included. */
+  /** Its place in the entry, with its x. */
   start: number
   end: number
 }
@@ -50,8 +49,7 @@ function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Take
   if (cross && asked.shown?.kind === 'bodyweight' && cursor.takeIf('-')) return added(cursor, asked, '-')
   const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
   if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, asked)
-  if (cross) throw new EntryError('behind x stands the load: 6 x 100, 6 x bw+10, 6 x 2x25')
-  return null
+  return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
 }
 
 /** The load that was meant, and what is doubtful about it.
@@ -60,10 +58,10 @@ function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Take
 export function loadOf(
   typed: TypedLoad,
   asked: SetPrompt,
-  body: string,
+  cursor: Cursor,
   count: { start: number; value: number; isUsual: boolean } | null,
-  doubts: Query[],
 ): LiftedLoad {
+  const { body } = cursor
   const { load, number } = typed
   if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'bodyweight') {
     if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(asked) }
@@ -71,13 +69,13 @@ export function loadOf(
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
     }
     const meant = rewritten(body, typed, ` x bw+${number}`)
-    doubts.push({ message: `${typed.shown} besides the body? That is written ${meant}`, suggestion: meant })
+    cursor.query(`${typed.shown} besides the body? That is written ${meant}`, meant)
     return load
   }
   if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'mass' && asked.shown.pair) {
     const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
     const meant = rewritten(body, { start, end: typed.end }, ` x 2x${number}`)
-    doubts.push({ message: `a pair of ${typed.shown}? That is written ${meant}`, suggestion: meant })
+    cursor.query(`a pair of ${typed.shown}? That is written ${meant}`, meant)
   }
   const value = load.kind === 'mass' ? load.value * (load.pair ? 2 : 1) : Math.abs(load.added)
   if (kilogramsOf({ value, unit: load.unit }) > heaviestKg) {
@@ -86,12 +84,9 @@ export function loadOf(
     const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
     const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(asked))}`) : null
     const question = meant === null ? '' : `; did you mean ${meant}?`
-    doubts.push({
-      message: `a load of ${typed.shown} is over ${heaviestKg} kg${question}`,
-      suggestion: meant,
-    })
+    cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg${question}`, meant)
   } else if (load.kind === 'mass' && load.value === 0) {
-    doubts.push({ message: 'a load of 0 is none', suggestion: null })
+    cursor.query('a load of 0 kg: leave the load out for an exercise without one')
   }
   return load
 }
@@ -101,8 +96,8 @@ export function defaultUnit(asked: SetPrompt): MassUnit {
   return asked.shown?.unit ?? asked.unit
 }
 
-/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed behind the cross.
- * @param unit the unit that needs not be written; null: none */
+/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed after the x.
+ * @param unit the unit that is left out; null writes every unit */
 export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
   const behind = load.unit === unit ? '' : ` ${load.unit}`
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${behind}`
@@ -114,21 +109,21 @@ function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
   return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
 }
 
-function added(cursor: Cursor, asked: SetPrompt, sign: string): Taken {
+function added(cursor: Cursor, asked: SetPrompt, sign: string): Taken | null {
   const number = cursor.takeNumber()
-  if (number === null) throw new EntryError(`behind ${sign} stands what was added: bw+10`)
+  if (number === null) return cursor.refuse(`what was added comes after ${sign}: bw+10`)
   const unit = takeUnit(cursor) ?? defaultUnit(asked)
   const value = kept(number)
   if (value === 0) return bodyweight(0, defaultUnit(asked), 'bw')
   return bodyweight(sign === '-' ? -value : value, unit, `bw${sign}${number.text} ${unit}`)
 }
 
-function mass(cursor: Cursor, asked: SetPrompt): Taken {
+function mass(cursor: Cursor, asked: SetPrompt): Taken | null {
   const first = cursor.takeNumber() as Token
   const pair = cursor.takeIf('x') !== null
   const number = pair ? cursor.takeNumber() : first
   if (number === null || (pair && first.value !== 2)) {
-    throw new EntryError('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
+    return cursor.refuse('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
   }
   const written = takeUnit(cursor)
   const unit = written ?? defaultUnit(asked)
@@ -158,7 +153,7 @@ function takeUnit(cursor: Cursor): MassUnit | null {
 /** How far the pace of a difference may be from the first time's. */
 const likeliest = { from: 2 / 3, to: 3 / 2 }
 
-/** The results that running totals stand for; null when these are none: every difference must be about as
+/** The results that running totals mean; null for any other times: every difference must be about as
  * fast as the first time was.
  * @param asked of each answer */
 export function differencesOf(answers: readonly Answer[], asked: readonly Prompt[]): Answer[] | null {

@@ -1,6 +1,7 @@
 import { printNumber } from '../../units/decimal.ts'
+import type { MassUnit } from '../../units/model.ts'
 import type { Answer, PiecePrompt, Prompt, SetPrompt } from '../prompt.ts'
-import type { PieceResult, SetResult } from '../result.ts'
+import type { LiftedLoad, PieceResult, SetResult } from '../result.ts'
 import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'
 import { remarksText, typedTimeOf } from './lex.ts'
@@ -45,13 +46,21 @@ export function describeEmpty(asked: Prompt): string | null {
 }
 
 function printSet(result: SetResult, asked: SetPrompt | null): string {
-  const load = result.load === null ? '' : ` x ${printLoad(result.load, unitOf(asked))}`
+  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, unitOf(asked))}`
   const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
   return `${countOf(result, asked)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
+/** The load, or that of each drop: `20>15>10`. */
+function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit | null): string {
+  const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
+  const [number = '', ...behind] = printLoad(load, unit).split(' ')
+  return [[number, ...lower].join('>'), ...behind].join(' ')
+}
+
 function countOf(result: SetResult, asked: SetPrompt | null): string {
-  if (result.groups !== null) return result.groups.join('+')
+  if (result.groups !== null)
+    return result.groups.join(asked?.dose.kind === 'drop' || result.loads ? '>' : '+')
   if (result.seconds !== null) return `${printNumber(result.seconds)} s`
   if (result.meters !== null) return `${printNumber(result.meters)} m`
   const isMeasured = asked?.dose.kind === 'time' || asked?.dose.kind === 'distance'

@@ -1,10 +1,11 @@
-import type { Dose } from '../../prescription/model.ts'
+import { stationsDone } from '../../prescription/expand.ts'
+import type { Dose, Station } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
-import { type Effort, type Query, takeEffort } from './effort.ts'
-import { type Count, Cursor, countText, EntryError, type EntryText, rewritten, takeCount } from './lex.ts'
+import { type Effort, noEffort, takeEffort } from './effort.ts'
+import { type Count, Cursor, countText, type EntryText, type Parsed, rewritten, takeCount } from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* A set as it is typed: how many, at what load, with what effort. */
@@ -12,80 +13,144 @@ import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 interface Typed {
   count: Count | null
   load: TypedLoad | null
+  /** Of a drop set, the loads after the first. */
+  lower: number[]
   failed: boolean
   effort: Effort
 }
 
-/** @throws EntryError when it cannot be taken as it stands */
-export function readSet(text: EntryText, asked: SetPrompt, doubts: Query[]): SetResult {
-  const { body } = text
-  const { count, load, failed, effort } = takeSet(new Cursor(body), asked, doubts)
-  if (count === null && failed)
-    throw new EntryError('type how many there were before the one that failed: 4!')
-  const done = count === null ? prescribedDone(asked) : doneOf(count, load, asked, body, doubts)
+/** Parses one set. */
+export function parseSet(text: EntryText, asked: SetPrompt): Parsed<SetResult> {
+  const cursor = new Cursor(text.body)
+  const { count, load, lower, failed, effort } = takeSet(cursor, asked)
+  if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
+  const done = count === null ? prescribedDone(asked, cursor) : doneOf(count, load, asked, cursor)
   const before =
     count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }
-  const lifted = load === null ? shownLoad(asked) : loadOf(load, asked, body, before, doubts)
-  if (count !== null) questionCount(count, load, lifted, asked, body, doubts)
-  return { ...done, load: lifted, rpe: effort.rpe, failed, note: text.note, pain: text.pain }
+  const lifted = load === null ? shownLoad(asked, cursor) : loadOf(load, asked, cursor, before)
+  const loads = lifted === null ? [] : dropLoads(lifted, lower, asked, cursor)
+  if (count !== null) questionCount(count, load, lifted, asked, cursor)
+  const dropped = loads.length > 0 ? { loads } : {}
+  const { note, pain } = text
+  return cursor.parsed({
+    ...(done ?? nothing),
+    load: lifted,
+    ...dropped,
+    rpe: effort.rpe,
+    failed,
+    note,
+    pain,
+  })
 }
 
-function takeSet(cursor: Cursor, asked: SetPrompt, doubts: Query[]): Typed {
-  const effort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
-  const typed: Typed = { count: null, load: null, failed: false, effort }
+function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
+  const typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    if (takeReserve(cursor, effort) || takeEffort(cursor, effort, doubts, true) || cursor.takeIf(','))
+    const effort = takeReserve(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
+    if (effort !== null) {
+      typed.effort = effort
       continue
+    }
+    if (cursor.takeIf(',')) continue
     if (cursor.takeIf('!', 'failed', 'fail')) {
-      if (typed.failed) throw new EntryError('one ! is enough: 4! says that the next repetition failed')
+      if (typed.failed) cursor.refuse('one ! is enough: 4! says that the next repetition failed')
       typed.failed = true
       continue
     }
     if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
       const cross = rewritten(cursor.body, token, 'x')
-      throw new EntryError(`a load is written after an x; did you mean ${cross}?`, cross)
+      cursor.refuse(`a load is written after an x; did you mean ${cross}?`, cross)
+      break
     }
     const load = takeLoad(cursor, asked)
     if (load !== null) {
-      if (typed.load !== null) throw new EntryError('the load is there twice; type it once')
+      if (typed.load !== null) cursor.refuse('the load is there twice; type it once')
       typed.load = load
+      typed.lower = takeLower(cursor, asked)
       continue
     }
+    if (cursor.isRefused) break
     if (token.kind !== 'number' && token.kind !== 'clock') {
-      throw new EntryError(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
-    }
-    if (typed.count !== null && typed.load === null && token.kind === 'number') {
+      cursor.refuse(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
+    } else if (typed.count !== null && typed.load === null && token.kind === 'number') {
       const cross = rewritten(cursor.body, { start: token.start, end: token.start }, ' x ')
-      throw new EntryError(`between repetitions and load stands an x; did you mean ${cross}?`, cross)
-    }
-    if (typed.count !== null)
-      throw new EntryError(`"${token.text}" is one number too many; one set is asked for`)
-    typed.count = takeCount(cursor, asked.side !== null)
+      cursor.refuse(`an x goes between repetitions and load; did you mean ${cross}?`, cross)
+    } else if (typed.count !== null)
+      cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
+    else typed.count = takeLifts(cursor, asked) ?? takeCount(cursor, asked.side !== null)
   }
   return typed
 }
 
+/** Of a drop set, the loads after the first: `20>15>10`. */
+function takeLower(cursor: Cursor, { dose }: SetPrompt): number[] {
+  const lower: number[] = []
+  while (dose.kind === 'drop' && cursor.takeIf('>', '/')) {
+    const next = cursor.takeNumber()
+    if (next === null) cursor.refuse('type a load for each drop: 12>10>8 x 20>15>10')
+    else lower.push(next.value)
+  }
+  return lower
+}
+
+/** `2 of 3 lifts`: the first two lifts of a complex. */
+function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
+  const [first, of, all] = [cursor.peek(), cursor.peek(1), cursor.peek(2)]
+  if (dose.kind !== 'complex' || of?.text !== 'of' || all?.kind !== 'number' || first?.kind !== 'number')
+    return null
+  if (all.value !== dose.lifts.length || first.value > all.value)
+    return cursor.refuse(
+      `the complex has ${dose.lifts.length} lifts: type how many were done, such as 2 of ${dose.lifts.length}`,
+    )
+  for (let taken = 0; taken < 3; taken++) cursor.take()
+  cursor.takeIf('lifts', 'lift')
+  const groups = dose.lifts.map(({ reps }, index) => (index < first.value ? reps : 0))
+  return {
+    kind: 'groups',
+    groups,
+    value: sum(groups),
+    text: groups.join('+'),
+    start: first.start,
+    end: cursor.end,
+  }
+}
+
+/** The load of each drop: those typed, else those shown. */
+function dropLoads(
+  first: LiftedLoad,
+  typed: readonly number[],
+  asked: SetPrompt,
+  cursor: Cursor,
+): LiftedLoad[] {
+  if (asked.dose.kind !== 'drop') return []
+  const count = asked.dose.reps.length - 1
+  if (typed.length === 0) return asked.lower.length === count ? [first, ...asked.lower] : []
+  if (typed.length !== count)
+    cursor.refuse(`type one load, or one for each of the ${count + 1} drops: 12>10>8 x 20>15>10`)
+  const at = (value: number): LiftedLoad =>
+    first.kind === 'mass' ? { ...first, value } : { ...first, added: value }
+  return [first, ...typed.map(at)]
+}
+
 /** `2 rir`, `2rir`, `@ 2 rir`: the reserve before its word. */
-function takeReserve(cursor: Cursor, effort: Effort): boolean {
+function takeReserve(cursor: Cursor, known: Effort): Effort | null {
   const first = cursor.peek()
   const ahead = first?.text === '@' ? 1 : 0
   const number = cursor.peek(ahead)
-  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return false
+  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
   // 6 rir 2: the number after the word is the reserve.
-  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return false
-  if (effort.rpe !== null) throw new EntryError('the effort is there twice; type it once')
+  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
+  if (known.rpe !== null) cursor.refuse('the effort is there twice; type it once')
   if (number.value > 9 || !Number.isInteger(number.value * 2))
-    throw new EntryError(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
+    cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
   for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
-  effort.rpe = 10 - number.value
-  return true
+  return { ...known, rpe: 10 - number.value }
 }
 
-/** The load that an entry without one means.
- * @throws EntryError when it is not known */
-function shownLoad(asked: SetPrompt): LiftedLoad | null {
+/** The load that an entry without one means. */
+function shownLoad(asked: SetPrompt, cursor: Cursor): LiftedLoad | null {
   if (asked.shown === null && asked.loadUnknown) {
-    throw new EntryError('the load is not known yet: type it with the repetitions, such as 6 x 100')
+    return cursor.refuse('the load is not known yet: type it with the repetitions, such as 6 x 100')
   }
   return asked.shown
 }
@@ -95,7 +160,10 @@ function shownLoad(asked: SetPrompt): LiftedLoad | null {
 /** Seconds that no insisting makes a hold. */
 const longestKept = 24 * 3600
 
-export type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
+type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
+
+const typeTime = 'type the time it took, such as 8:41'
+const typeRounds = 'type the whole rounds, and the repetitions of the round begun, such as 6+12'
 
 const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
 
@@ -105,65 +173,95 @@ const groupsDone = (groups: number[]): Done => ({
   reps: groups.reduce((sum, group) => sum + group, 0),
 })
 
-/** What the empty entry records.
- * @throws EntryError for a set of as many as go */
-export function prescribedDone(asked: SetPrompt): Done {
+/** What the empty entry records; null for what must be typed. */
+function prescribedDone(asked: SetPrompt, cursor: Cursor): Done | null {
   const { dose } = asked
   if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
   if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
   if (dose.kind === 'distance') return { ...nothing, meters: metersOf(dose.length) }
-  const groups = dose.kind === 'cluster' ? prescribedGroups(dose.groups) : null
+  if (dose.kind === 'forTime') {
+    if (asked.offered === null) return cursor.refuse(typeTime)
+    return { ...nothing, seconds: asked.offered }
+  }
+  if (dose.kind === 'roundsIn') return cursor.refuse(typeRounds)
+  const counted = countedGroups(dose)
+  const groups = counted === null ? null : prescribedGroups(counted)
   if (groups !== null) return groupsDone(groups)
   if (dose.kind === 'cluster') {
-    throw new EntryError('as many as go: type the repetitions of each group, such as 2+3')
+    return cursor.refuse('as many reps as possible: type the repetitions of each group, such as 2+3')
   }
-  throw new EntryError('as many as go: type how many there were, such as 6, or 45 s for a hold')
+  return cursor.refuse('as many reps as possible: type how many there were, such as 6, or 45 s for a hold')
 }
 
-/** What was typed.
- * @throws EntryError when it cannot be */
-export function doneOf(
-  count: Count,
-  load: TypedLoad | null,
-  asked: SetPrompt,
-  body: string,
-  doubts: Query[],
-): Done {
+/** What was typed; null when it is refused. */
+function doneOf(count: Count, load: TypedLoad | null, asked: SetPrompt, cursor: Cursor): Done | null {
   const { dose } = asked
   const isHold = dose.kind === 'time'
   const isCarry = dose.kind === 'distance'
-  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && isHold)
-  if (isTime && count.value > longestKept) throw new EntryError(`${count.value} s is longer than a day`)
+  if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, cursor)
+  const isForTime = dose.kind === 'forTime'
+  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && (isHold || isForTime))
+  if (isTime && count.value > longestKept) return cursor.refuse(`${count.value} s is longer than a day`)
+  if (isForTime && !isTime) return cursor.refuse(typeTime)
+  if (isForTime) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {
     const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isHold : isCarry)
-    if (!isAsked) doubts.push({ message: `${countText(count)}? ${expected(asked)}`, suggestion: null })
+    if (!isAsked) cursor.query(`${countText(count)}? ${expected(asked)}`)
     return { ...nothing, [count.kind]: count.value }
   }
   const values = count.kind === 'groups' ? count.groups : [count.value]
-  if (values.some((value) => !Number.isInteger(value))) throw noRepetitions(count, load, body)
+  if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (isHold || isCarry) {
-    doubts.push({ message: `${countText(count)} repetitions? ${expected(asked)}`, suggestion: null })
+    cursor.query(`${countText(count)} repetitions? ${expected(asked)}`)
   }
   if (count.kind === 'groups') {
-    if (dose.kind === 'cluster') return groupsDone(doneGroups(count.groups, dose.groups))
-    doubts.push(noCluster(count, asked, body))
+    const counted = countedGroups(dose)
+    if (counted !== null) return groupsDone(doneGroups(count.groups, counted))
+    questionGroups(count, asked, cursor)
     return groupsDone(count.groups)
   }
-  if (dose.kind !== 'cluster') return { ...nothing, reps: count.value }
-  return groupsDone(groupsOfTotal(count.value, dose.groups, (groups) => rewritten(body, count, groups)))
+  const counted = countedGroups(dose)
+  if (counted === null) return { ...nothing, reps: count.value }
+  const done = groupsOfTotal(count, counted, dose.kind === 'drop' ? '>' : '+', cursor)
+  return done === null ? null : groupsDone(done)
+}
+
+/** The pieces of a set that are counted one by one: the groups of a cluster set, the drops of a drop set, the lifts of a
+ * complex; null for a set in one piece. */
+function countedGroups(dose: Dose): Groups | null {
+  if (dose.kind === 'cluster') return dose.groups
+  if (dose.kind === 'drop') return dose.reps
+  return dose.kind === 'complex' ? dose.lifts.map(({ reps }) => reps) : null
+}
+
+/** Whole rounds, and the repetitions of the one begun; refused when the round begun would be over. */
+function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor): Done | null {
+  const [rounds = count.value, begun = 0, ...more] = count.groups
+  if (
+    count.kind === 'seconds' ||
+    count.kind === 'meters' ||
+    more.length > 0 ||
+    !Number.isInteger(rounds + begun)
+  )
+    return cursor.refuse(typeRounds)
+  const round = sum(stationsDone(stations, 1, 0))
+  if (begun >= round) {
+    const meant = rewritten(cursor.body, count, `${rounds + Math.floor(begun / round)}+${begun % round}`)
+    return cursor.refuse(`a round has ${round} repetitions; did you mean ${meant}?`, meant)
+  }
+  const done = stationsDone(stations, rounds, begun)
+  const reps = sum(done.filter((_, index) => stations[index]?.dose.kind === 'reps'))
+  return { ...nothing, reps, groups: [rounds, begun] }
 }
 
 /** Groups where no cluster was asked for: `3+3`, or, with the body as load, `6 +10`. */
-function noCluster(count: Count, asked: SetPrompt, body: string): Query {
+function questionGroups(count: Count, asked: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
   const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
-  const meant = rewritten(body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
-  return {
-    message: `${count.text} is written for a cluster set, and this is none; did you mean ${meant}?`,
-    suggestion: meant,
-  }
+  const meant = rewritten(cursor.body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
+  cursor.query(`${count.text} counts the groups of a cluster set; did you mean ${meant}?`, meant)
 }
 
 function expected(asked: SetPrompt): string {
@@ -173,11 +271,11 @@ function expected(asked: SetPrompt): string {
   return 'repetitions are prescribed'
 }
 
-function noRepetitions(count: Count, load: TypedLoad | null, body: string): EntryError {
-  const what = `${count.text} is no number of repetitions`
-  if (load !== null || count.kind === 'groups') return new EntryError(what)
-  const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
-  return new EntryError(`${what}; a load is written ${meant}`, meant)
+function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null {
+  const what = `repetitions are whole numbers, not ${count.text}`
+  if (load !== null || count.kind === 'groups') return cursor.refuse(what)
+  const meant = rewritten(cursor.body, { start: count.start, end: count.start }, 'x ')
+  return cursor.refuse(`${what}; a load is written ${meant}`, meant)
 }
 
 /* Numbers of a set that are likelier a slip of the finger: asked, not swallowed. All invented. */
@@ -188,36 +286,35 @@ const longestHold = 3600
 const fewestQuestioned = 20
 
 /** Whether so many repetitions are what is prescribed. */
-export function isUsualCount(count: Count, asked: SetPrompt): boolean {
+function isUsualCount(count: Count, asked: SetPrompt): boolean {
   return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
 }
 
-/** @param load as typed; null when none was
+/** @param load as typed; null without one
  * @param lifted the load that is recorded */
-export function questionCount(
+function questionCount(
   count: Count,
   load: TypedLoad | null,
   lifted: LiftedLoad | null,
   asked: SetPrompt,
-  body: string,
-  doubts: Query[],
+  cursor: Cursor,
 ): void {
+  const { body } = cursor
   const isBare = count.kind === 'bare'
   if (count.kind === 'seconds' || (isBare && asked.dose.kind === 'time')) {
-    if (count.value > longestHold)
-      doubts.push({ message: `${count.value} s is over an hour`, suggestion: null })
+    if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
     return
   }
   if (count.kind === 'meters' || (isBare && asked.dose.kind === 'distance')) return
   if (load !== null && isSwapped(count, load, asked)) {
     const swapped = rewritten(rewritten(body, load, ` x ${count.text}`), count, load.number)
     const message = `${count.text} repetitions with ${load.shown}; did you mean ${swapped}?`
-    doubts.push({ message, suggestion: swapped })
+    cursor.query(message, swapped)
   } else if (load === null && isLikelyLoad(count, lifted, asked)) {
     const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
-    doubts.push({ message: `${count.text} repetitions; did you mean ${meant}?`, suggestion: meant })
+    cursor.query(`${count.text} repetitions; did you mean ${meant}?`, meant)
   } else if (count.value > mostReps) {
-    doubts.push({ message: `${count.value} repetitions in one set are over ${mostReps}`, suggestion: null })
+    cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
   }
 }
 
@@ -240,33 +337,32 @@ function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetPrompt)
 
 type Groups = Extract<Dose, { kind: 'cluster' }>['groups']
 
-/** The groups as prescribed; null when one of them is as many as go. */
-export function prescribedGroups(groups: Groups): number[] | null {
+/** The groups as prescribed; null when one of them is an AMRAP. */
+function prescribedGroups(groups: Groups): number[] | null {
   const counted = groups.filter((group) => group !== 'max')
   return counted.length === groups.length ? counted : null
 }
 
 /** The groups that were done, those not typed filled up with 0. */
-export function doneGroups(typed: readonly number[], groups: Groups): number[] {
+function doneGroups(typed: readonly number[], groups: Groups): number[] {
   return [...typed, ...Array<number>(Math.max(0, groups.length - typed.length)).fill(0)]
 }
 
-/** The groups of a set that was typed as its total.
- * @param rest what was typed behind the total, for the suggestion: " x 140"
- * @throws EntryError that asks which groups, when the total is not the prescribed one */
-export function groupsOfTotal(total: number, groups: Groups, rest: (groups: string) => string): number[] {
+/** The groups of a set that was typed as its total; asks which groups when the total is not the prescribed one. */
+function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cursor): number[] | null {
+  const total = count.value
   const prescribed = prescribedGroups(groups)
   if (prescribed !== null && sum(prescribed) === total) return prescribed
   if (groups.length === 1) return [total]
   if (total === 0) return groups.map(() => 0)
-  const filled = filledInOrder(total, groups).join('+')
-  const even = spreadEvenly(total, groups.length).join('+')
-  const turned = filled.split('+').reverse().join('+')
+  const filled = filledInOrder(total, groups).join(sign)
+  const even = spreadEvenly(total, groups.length).join(sign)
+  const turned = filled.split(sign).reverse().join(sign)
   const other = even === filled ? turned : even
   const isSecond = other !== filled && !other.startsWith('0')
-  throw new EntryError(
+  return cursor.refuse(
     `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups: ${filled}${isSecond ? ` or ${other}` : ''}?`,
-    rest(filled),
+    rewritten(cursor.body, count, filled),
   )
 }
 

@@ -1,14 +1,6 @@
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readEntry } from './entry.ts'
-import {
-  EntryError,
-  type EntryText,
-  entryTextOf,
-  remarksText,
-  saidTogether,
-  type Token,
-  tokensOf,
-} from './lex.ts'
+import { type EntryText, entryTextOf, remarksText, saidTogether, type Token, tokensOf } from './lex.ts'
 import { differencesOf } from './load.ts'
 import { printEntry } from './print.ts'
 
@@ -44,15 +36,12 @@ export function readEntries(text: string, asked: readonly Prompt[]): EntriesRead
 
 /** The entries of a line of several times; the line itself when there is but one, or it cannot be read. */
 function splitAtTimes(text: string): string[] {
-  try {
-    const typed = entryTextOf(text)
-    const starts = startsOf(tokensOf(typed.body), typed.body)
-    if (starts.length < 2) return [text]
-    return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
-  } catch (error) {
-    if (error instanceof EntryError) return [text]
-    throw error
-  }
+  const typed = entryTextOf(text)
+  const tokens = 'error' in typed ? typed : tokensOf(typed.body)
+  if ('error' in typed || 'error' in tokens) return [text]
+  const starts = startsOf(tokens, typed.body)
+  if (starts.length < 2) return [text]
+  return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
 }
 
 /** What follows these belongs to them and begins no result. */
@@ -106,7 +95,7 @@ function together(entries: readonly string[], readings: readonly EntryReading[])
   }
 }
 
-/** What a reading gives as it stands. */
+/** The answer that a reading gives without a correction. */
 function answerIn(reading: EntryReading): Answer | null {
   if (reading.outcome === 'answer') return reading.answer
   return reading.outcome === 'question' ? reading.insisted : null

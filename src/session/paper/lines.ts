@@ -19,13 +19,13 @@ export type ClockTime = number
 export interface PaperEntry {
   kind: 'entry'
   text: string
-  /** `!!` stands at the end: what would be questioned is meant so. */
+  /** The line ends with `!!`: an implausible value is meant so. */
   insists: boolean
   /** When it was done; null when nothing is said. */
   clock: ClockTime | null
 }
 
-/** What stands apart, anywhere in the file. */
+/** A line that is not a result, anywhere in the file. */
 export type PaperRemark =
   | { kind: 'date'; date: string }
   | { kind: 'start'; clock: ClockTime }
@@ -35,7 +35,7 @@ export type PaperRemark =
   | { kind: 'fuel'; when: FuelItem['when']; text: string; insists: boolean }
   | { kind: 'note'; text: string; pain: boolean }
 
-/** Where something stands: the line from 1, its column and length in characters, the line as it is shown. */
+/** A place: the line from 1, its column and length in characters, the line as it is shown. */
 export interface PaperPlace {
   line: number
   column: number
@@ -58,7 +58,7 @@ export interface PaperAnswer {
 /* One line of a results file that says something. */
 
 /** Thrown by what reads one line; the message says what was expected. `isResult`: it may have been an entry,
- * so that what stands below would be held against the wrong result. */
+ * so that the lines below would answer the wrong results. */
 export class UnreadableLine extends Error {
   readonly isResult: boolean
 
@@ -68,7 +68,7 @@ export class UnreadableLine extends Error {
   }
 }
 
-/** What stands apart on a line; null when it is an entry.
+/** Parses a line that is not a result; null for an entry.
  * @throws UnreadableLine */
 export function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
   if (!/^\p{L}/u.test(written)) return null
@@ -80,7 +80,7 @@ export function remarkIn(written: string, names: PartNames, prescription: Prescr
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
   if (called === undefined || isEntryWord(called)) return null
   throw new UnreadableLine(
-    `"${called}:" is nothing of this day; what stands apart is ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
+    `"${called}:" is not known on this day; known are ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
   )
 }
 
@@ -91,11 +91,11 @@ function isEntryWord(called: string): boolean {
 function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
   if (called === 'date') {
     if (!isCalendarDate(text) || text < '1970')
-      throw new UnreadableLine(`a date is written 2026-11-26; "${text}" is none`)
+      throw new UnreadableLine(`Invalid date "${text}". Example: 2026-11-26`)
     return { kind: 'date', date: text }
   }
   if (called === 'start')
-    return { kind: 'start', clock: clockOf(text, `a start is written 06:40; "${text}" is none`) }
+    return { kind: 'start', clock: clockOf(text, `Invalid start "${text}". Example: 06:40`) }
   if (called === 'note') return noteOf(text)
   const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
   if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
@@ -107,15 +107,14 @@ function remarkOf(called: string, text: string, names: PartNames): PaperRemark |
   }
   const withParts = called.endsWith(' with') ? names.get(called.slice(0, -5)) : undefined
   if (withParts === undefined) return null
-  if (text === '')
-    throw new UnreadableLine('behind "with:" stands what it was done with: flats, track, windy')
+  if (text === '') throw new UnreadableLine('write after "with:" what it was done with: flats, track, windy')
   return { kind: 'with', parts: withParts, text }
 }
 
 function noteOf(text: string): PaperRemark {
   const words = text.replace(/^["“”](.*)["“”]$/, '$1').trim()
   const pain = /^pain:?\s+(\S.*)$/i.exec(words)
-  if (words === '') throw new UnreadableLine('behind "note:" stands the note: note: slept 5 h')
+  if (words === '') throw new UnreadableLine('write the note after "note:", such as note: slept 5 h')
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"(.*)"$/, '$1'), pain: pain !== null }
 }
 
@@ -130,12 +129,12 @@ export function entryIn(written: string, place: PaperPlace): PaperEntry {
   }
   const clock = clockOf(
     bracket[1] ?? '',
-    `a time of day is written [7:04] or [7:04:10]; "${bracket[0].trim()}" is none`,
+    `Invalid time of day "${bracket[0].trim()}". Examples: [7:04] or [7:04:10]`,
     true,
   )
   const text = written.slice(bracket[0].length)
   if (text === '')
-    throw new UnreadableLine('behind a time of day stands the entry; = is as prescribed, - is skipped', true)
+    throw new UnreadableLine('write the entry after a time of day; = is as prescribed, - is skipped', true)
   place.column += [...bracket[0]].length
   place.length = [...text].length
   return { kind: 'entry', clock, ...insistence(text) }
@@ -154,7 +153,7 @@ function clockOf(text: string, message: string, isResult = false): ClockTime {
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
 }
 
-/* A results file line by line: one entry a line, and what stands apart. */
+/* A results file line by line: one entry a line, and the lines that are not results. */
 
 const longestLine = 500
 const mostLines = 25_000
@@ -217,7 +216,7 @@ function lineIn(
   const unsafe = unsafeAt(raw)
   if (unsafe >= 0) {
     place.column = [...raw.slice(0, unsafe)].length + 1
-    throw new UnreadableLine('this character cannot stand in a results file; delete it', true)
+    throw new UnreadableLine('a results file cannot hold this character; delete it', true)
   }
   const { written } = lineOf(raw, place.line)
   if (written === '') return null
@@ -226,7 +225,7 @@ function lineIn(
   return { ...(remarkIn(written, names, prescription) ?? entryIn(written, place)), place }
 }
 
-/* What stands apart in a results file, put where it belongs. */
+/* The lines that are not results, put where they belong. */
 
 export interface PaperRemarks {
   date: string | null

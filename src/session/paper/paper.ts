@@ -25,7 +25,7 @@ export interface PaperOptions {
   /** Used where neither the results nor the prescription have a date; null where none was given. */
   date: string | null
   /** What is known beforehand of that day: body mass, and maxima for % loads. */
-  known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima'>
+  known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima' | 'lastLoads'>
   /** A local date and `HH:MM:SS` as an instant with its offset. */
   instantOf: PaperTime
 }
@@ -52,7 +52,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const entries = lines.filter(isEntry)
   const { answers, problems } = whole
-    ? answersOf(entries, { ...state, ...known, fromPaper: true })
+    ? answersOf(entries, { ...state, ...known, lastLoads: known.lastLoads ?? [], fromPaper: true })
     : { answers: [], problems: [] }
   const times = timesOf(remarks.start, entries)
   const all = [...unreadable, ...remarks.problems, ...problems, ...times.problems]
@@ -77,7 +77,7 @@ function isEntry(line: PaperLine): line is PlacedEntry {
 
 const unknown = { at: null, up: null }
 
-/** The events behind the start of a session that was kept on paper, in the order of a live one: part by part
+/** The events after the start of a session that was kept on paper, in the order of a live one: part by part
  * what was recorded, then how the part was. What has no answer is not done.
  * @param times of each answer; null where none is known */
 export function eventsOf(

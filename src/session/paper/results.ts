@@ -50,7 +50,7 @@ function isIn({ steps: [first] }: SessionState, step: Step): boolean {
   return first?.part === step.part && first.item === step.item
 }
 
-/** The answer of an entry, or why there is none. */
+/** The answer of an entry, or why it cannot be taken. */
 function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
   const reading = readEntry(entry.text, asked)
   if (reading.outcome === 'answer') return reading.answer
@@ -60,9 +60,8 @@ function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
 
 function tooMany(count: number): string {
   if (count === 0) return 'nothing is expected here: the prescription asks for no results'
-  if (count === 1)
-    return 'nothing is expected here: the one result that the prescription asks for stands above'
-  return `nothing is expected here: all ${count} results that the prescription asks for stand above`
+  if (count === 1) return 'nothing is expected here: the one result that the prescription asks for is above'
+  return `nothing is expected here: all ${count} results that the prescription asks for are above`
 }
 
 /** `set 3 of 5 of front squat, line 20 of the prescription` */

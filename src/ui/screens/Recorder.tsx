@@ -1,8 +1,14 @@
 import { Box, Text } from 'ink'
 import { memo, useEffect, useMemo, useSyncExternalStore } from 'react'
-import { type DayLine, dayLines, dayWidthOf, dayWindow } from '../../recorder/dayLines.ts'
 import type { RecorderStore } from '../../recorder/store.ts'
-import { type RecorderView, viewOf } from '../../recorder/view.ts'
+import {
+  type DayLine,
+  dayLines,
+  dayWidthOf,
+  dayWindow,
+  type RecorderView,
+  viewOf,
+} from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest'
+import { lastLoadsOf } from '../../src/logbook/lastLoads.ts'
+import type { IndexEntry } from '../../src/logbook/model.ts'
+import type { SetResult } from '../../src/session/result.ts'
+import { dayOf } from '../day.ts'
+
+const set = (value: number, reps: number, failed = false): SetResult => ({
+  reps,
+  groups: null,
+  seconds: null,
+  meters: null,
+  load: { kind: 'mass', value, unit: 'kg', pair: false },
+  rpe: null,
+  failed,
+  note: null,
+  pain: null,
+})
+/** A session of that day as far as its sets of squats are concerned; invented. */
+const session = (date: string, sets: SetResult[], hurt = false): IndexEntry =>
+  ({
+    date,
+    started: null,
+    lifted: (key: string) => (key === 'squat' ? { figures: {}, sets, hurt } : null),
+  }) as unknown as IndexEntry
+const squats = dayOf('Day\n\nlift\n  squats 4 x 4 @ last + 2 kg\n  bench 3 x 5 @ 60 kg\n')
+const from = (entries: IndexEntry[]) => lastLoadsOf(squats, () => entries, '2026-11-26')
+
+// The rules are those of this program's own notation.
+describe('what a load from last time starts from', () => {
+  it('is the heaviest completed load of the newest session up to that day', () => {
+    const entries = [
+      session('2026-11-12', [set(140, 4)]),
+      session('2026-11-19', [set(100, 4), set(110, 4), set(105, 4)]),
+      session('2026-11-27', [set(150, 4)]),
+    ]
+    expect(from(entries)).toEqual([
+      { name: 'squats', date: '2026-11-19', load: expect.objectContaining({ value: 110 }), isKept: false },
+    ])
+  })
+
+  it('leaves out a failed set and a set of no repetition, and nothing is added after a failure', () => {
+    const entries = [session('2026-11-19', [set(110, 4), set(120, 3, true), set(130, 0)])]
+    expect(from(entries)).toMatchObject([{ load: { value: 110 }, isKept: true }])
+  })
+
+  it('is kept after pain', () => {
+    expect(from([session('2026-11-19', [set(110, 4)], true)])).toMatchObject([{ isKept: true }])
+  })
+
+  it('is nothing without such a session, and the sessions are not read for a day without such a load', () => {
+    expect(from([session('2026-11-19', [set(110, 0)])])).toEqual([])
+    const unread = () => {
+      throw new Error('read')
+    }
+    expect(lastLoadsOf(dayOf('Day\n\nlift\n  squat 3 x 5 @ 60 kg\n'), unread, '2026-11-26')).toEqual([])
+  })
+})

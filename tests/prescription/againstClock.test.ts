@@ -1,0 +1,333 @@
+import { describe, expect, it } from 'vitest'
+import { planOf } from '../../src/prescription/plan.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { readPaper } from '../../src/session/paper/paper.ts'
+import { promptOf } from '../../src/session/prompt.ts'
+import { summaryOf } from '../../src/summary/summarise.ts'
+import { summaryText } from '../../src/summary/text.ts'
+import { dayOf, plainContext, walkThrough } from '../day.ts'
+
+/* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats and
+ * what the summary counts. The forms are those of the notation; the figures are sums worked out by hand. */
+
+const day = (line: string) => `Day\n\nlift\n  ${line}\n`
+const printed = (line: string) =>
+  printPrescription(dayOf(day(line)))
+    .trimEnd()
+    .split('\n')
+    .at(-1)
+    ?.trim()
+const planned = (line: string) => planOf(dayOf(day(line)), plainContext.rampOf)
+const messagesOf = (line: string) => {
+  const reading = readPrescription(day(line))
+  return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null
+}
+const summaryAfter = (line: string, ...entries: string[]) => {
+  const walked = walkThrough(day(line))
+  for (const entry of entries) walked.entry(entry)
+  return summaryOf(walked.state, 'x', { equation: 'epley' })
+}
+
+describe('one form is printed, every spelling of it is read', () => {
+  it.each<[string, string[]]>([
+    [
+      'curl 3 x (12 > 10 > 8) @ 20/15/10 kg, rest 2:00',
+      [
+        'curl 3x(12>10>8) @ 20/15/10, rest 2:00',
+        'curl 3 x (12 -> 10 -> 8) @ 20/15/10 kg, rest 2 min',
+        'drop set curl 3 x 12/10/8 @ 20/15/10 kg, rest 2:00',
+      ],
+    ],
+    [
+      'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
+      ['drop set curl 12/10/8 @ 20/15/10 kg', 'drop set: curl 12/10/8 @ 20/15/10kg'],
+    ],
+    ['curl 3 x (12 > 10)', ['curl 3 x (12>10)']],
+    ['curl 2 x 10 @ 20 kg then 1 x (10 > 8) @ 20/15 kg', []],
+    [
+      '5 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
+      [
+        '5x(clean 1 + front squat 2 + jerk 1) @ 60kg, rest 2 min',
+        '5 x (1 clean + 2 front squat + 1 jerk) @ 60 kg, rest 2:00',
+      ],
+    ],
+    [
+      '12 min of: 8 row each arm, 6 step-up each leg, 40 m carry',
+      [
+        'amrap 12:00: 8 row each arm, 6 step-up each leg, 40 m carry',
+        'AMRAP 12 min 8 row each arm, 6 step-up each leg, 40 m carry',
+        'AMRAP 12: 8 row each arm, 6 step-up each leg, 40 m carry',
+        'AMRAP in 12 minutes: 8 row each arm, 6 step-up each leg, 40 m carry',
+        '12 min AMRAP: 8 row each arm, 6 step-up each leg, 40 m carry',
+        '12 min AMRAP of 8 row each arm, 6 step-up each leg, 40 m carry',
+        '12:00 of 8 row each arm, 6 step-up each leg, 40 m carry',
+      ],
+    ],
+    [
+      'for time: 2 rounds of 20 step-up, 60 m carry @ 2x24 kg, 200 m run',
+      [
+        'for time 2 rounds: 20 step-up, 60 m carry @ 2x24 kg, 200 m run',
+        '2 rounds for time: 20 step-up, 60 m carry @ 2x24 kg, 200 m run',
+        '2 rounds for time of 20 step-up, 60m carry @ 2x24kg, 200m run',
+      ],
+    ],
+    ['for time: 50 burpee, 400 m run', ['for time: 1 round of 50 burpee, 400 m run']],
+    [
+      'every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up',
+      [
+        'EMOM 12: 3 power clean @ 70 kg, 10 push-up',
+        'EMOM 12 min: 3 power clean @ 70 kg, 10 push-up',
+        'emom 12:00: 3 power clean 70kg, 10 push-up',
+        'every minute for 12 min: 3 power clean @ 70 kg, 10 push-up',
+      ],
+    ],
+    [
+      'power clean 12 x 3 @ 70 kg, every 1:00',
+      ['every 1:00 for 12 min: 3 power clean @ 70 kg', 'EMOM 12: 3 power clean 70kg'],
+    ],
+    ['power clean 5 x 3 @ 70 kg, every 2:00', ['E2MOM 10: 3 power clean @ 70 kg']],
+  ])('%s', (form, others) => {
+    for (const line of [form, ...others]) expect(printed(line)).toBe(form)
+  })
+})
+
+describe('what cannot be meant is refused', () => {
+  it.each([
+    ['curl 3 x (12 > 10 > 8) @ 20/15 kg', '2 loads for 3 drops: write one for each, such as @ 20/15/10 kg'],
+    [
+      'every 1:00 for 90 s: 3 clean, 10 push-up',
+      'a start every 1:00 does not fill 1:30: write a whole number of them',
+    ],
+    [
+      'every 1:00 for 2 min: 3 clean, 10 push-up, 5 dip',
+      'there are 3 exercises for 2 starts: write one for each',
+    ],
+    [
+      '12 min of: 8 row, 6 step-up, rest 1:00',
+      'rounds against the clock have no rest, pause or warm-up sets: leave it out',
+    ],
+    ['12 min of: 8 row @ rpe 8, 6 step-up', 'a station has a load and no effort: leave the rpe out'],
+    ['3 x (clean 1 + jerk 1) @ 60 kg + row 3 x 8', 'a complex is written on a line of its own'],
+  ])('%s', (line, message) => {
+    expect(messagesOf(line)).toContain(message)
+  })
+})
+
+describe('a drop set', () => {
+  const line = 'curl 2 x (12 > 10 > 8) @ 20/15/10 kg, rest 1:30'
+
+  it('is laid out with the tonnage of each load', () => {
+    // 2 x (12 x 20 + 10 x 15 + 8 x 10) = 940 kg; 30 repetitions of 4 s, a rest, 30 again: 330 s.
+    expect(planned(line)).toMatchObject({
+      entries: 2,
+      liftSets: 2,
+      plannedTonnageKg: 940,
+      expectedMinutes: 6,
+    })
+  })
+
+  it('is one effort and one entry, the loads going down inside it', () => {
+    const walked = walkThrough(day(line))
+    expect(walked.view.now.what).toBe('curl 12>10>8 at 20 kg, then 15 kg, then 10 kg')
+    walked.effort(60)
+    expect(walked.shows).toBe('rest 1:30')
+    walked.entry('12>10>7 @9')
+    expect(walked.recorded('1.1.s1')).toMatchObject({
+      reps: 29,
+      groups: [12, 10, 7],
+      load: { value: 20 },
+      loads: [{ value: 20 }, { value: 15 }, { value: 10 }],
+      rpe: 9,
+    })
+    walked.effort(60).enter()
+    expect(walked.recorded('1.1.s2')).toMatchObject({ groups: [12, 10, 8] })
+  })
+
+  it('takes other loads with the same sign, and part of the drops', () => {
+    const walked = walkThrough(day(line))
+    walked.entry('12>9 x 22.5>15>10')
+    expect(walked.recorded('1.1.s1')).toMatchObject({
+      groups: [12, 9, 0],
+      loads: [{ value: 22.5 }, { value: 15 }, { value: 10 }],
+    })
+  })
+
+  it('is one set with tonnage at each load, and gives no estimate', () => {
+    const { lifting } = summaryAfter(line, '12>10>7', '12>10>8')
+    // 240 + 150 + 70, and 240 + 150 + 80.
+    expect(lifting).toMatchObject({ sets: 2, reps: 59, tonnageKg: 930 })
+    expect(lifting.exercises).toMatchObject([
+      { name: 'curl', sets: 2, reps: 59, top: { kg: 20, reps: 12 }, oneRepMax: null },
+    ])
+  })
+})
+
+describe('a complex', () => {
+  const line = '3 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00'
+
+  it('is laid out with all its repetitions', () => {
+    expect(planned(line)).toMatchObject({ entries: 3, liftSets: 3, plannedTonnageKg: 720 })
+  })
+
+  it('is one entry: as prescribed, so many lifts, or repetitions by lift', () => {
+    const walked = walkThrough(day(line))
+    expect(walked.view.now.what).toBe('clean + front squat + jerk 1+2+1 at 60 kg: 20 a side')
+    walked.effort(15).enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, groups: [1, 2, 1], load: { value: 60 } })
+    walked.space().wait(15).space().entry('2 of 3 lifts')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 3, groups: [1, 2, 0] })
+    walked.space().wait(15).space().entry('1+2+0 x 62.5!')
+    expect(walked.recorded('1.1.s3')).toMatchObject({
+      groups: [1, 2, 0],
+      load: { value: 62.5 },
+      failed: true,
+    })
+  })
+
+  it('counts for each lift by its name, once as a set', () => {
+    const { lifting } = summaryAfter(line, '1+2+1', '1+2+0', '1+2+1')
+    expect(lifting).toMatchObject({ sets: 3, reps: 11, tonnageKg: 660 })
+    expect(
+      lifting.exercises.map(({ name, reps, tonnageKg, oneRepMax }) => [name, reps, tonnageKg, oneRepMax]),
+    ).toEqual([
+      ['clean', 3, 180, null],
+      ['front squat', 6, 360, null],
+      ['jerk', 2, 120, null],
+    ])
+  })
+})
+
+describe('as many rounds as fit', () => {
+  const line = '12 min of: 8 row @ 30 kg, 6 step-up, 40 m carry, 200 m run'
+
+  it('is laid out as its time', () => {
+    expect(planned(line)).toMatchObject({ entries: 1, expectedMinutes: 12, plannedTonnageKg: 0 })
+  })
+
+  it('counts down, signals its end, and takes rounds and repetitions', () => {
+    const walked = walkThrough(day(line))
+    walked.space().wait(60)
+    expect(walked.shows).toBe('rounds 11:00')
+    walked.wait(660)
+    expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
+    walked.space().entry('6+12')
+    expect(walked.recorded('1.1.s1')).toMatchObject({ groups: [6, 12], reps: 6 * 14 + 12 })
+  })
+
+  it('must be typed, and a whole round more is a round', () => {
+    const walked = walkThrough(day(line))
+    walked.effort(720).enter()
+    expect(walked.notice).toContain('type the whole rounds')
+    walked.entry('6+18')
+    expect(walked.model.mode).toMatchObject({ kind: 'question', message: expect.stringContaining('7+2') })
+  })
+
+  it('is counted station by station, its running as running', () => {
+    const { lifting, running } = summaryAfter(line, '6+12')
+    expect(running.meters).toBe(1200)
+    expect(lifting.exercises.map(({ name, reps, tonnageKg }) => [name, reps, tonnageKg])).toEqual([
+      ['row + step-up + carry + run', 0, 0],
+      ['row', 56, 1680],
+      ['step-up', 40, 0],
+      ['carry', 0, 0],
+    ])
+    expect(lifting.sets).toBe(1)
+  })
+})
+
+describe('rounds for time', () => {
+  const line = 'for time: 2 rounds of 20 step-up, 60 m carry, 200 m run'
+
+  it('is laid out with its running', () => {
+    // 2 x (20 x 4 s + 60 m x 0.6 s + 200 m at 6:00/km)
+    expect(planned(line)).toMatchObject({ entries: 1, runMeters: 400, expectedMinutes: 6 })
+  })
+
+  it('counts up, and the measured time is offered', () => {
+    const walked = walkThrough(day(line))
+    walked.space().wait(90)
+    expect(walked.shows).toBe('rounds 1:30')
+    walked.wait(60).space().enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 150, reps: null })
+  })
+
+  it('is typed as a time on paper', () => {
+    const walked = walkThrough(day(line))
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ offered: null })
+    walked.entry('8:41')
+    expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 521 })
+  })
+})
+
+describe('stations in turn', () => {
+  const line = 'every 1:00 for 4 min: 3 power clean @ 70 kg, 10 push-up'
+
+  it('are laid out one entry a start', () => {
+    expect(planned(line)).toMatchObject({ entries: 4, liftSets: 4, plannedTonnageKg: 420 })
+    expect(planned(line).expectedMinutes).toBe(4)
+  })
+
+  it('each begins by itself at its start, a late one moves the next', () => {
+    const walked = walkThrough(day(line))
+    walked.space().wait(20).space()
+    expect(walked.shows).toBe('rest 0:40')
+    expect(walked.view.now.what).toContain('push-up 10')
+    walked.wait(40)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
+    walked.wait(70).space()
+    walked.wait(1)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s3', auto: true })
+    walked.entry('3').entry('8').entry('3')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 8 })
+    expect(walked.recorded('1.1.s3')).toMatchObject({ reps: 3, load: { value: 70 } })
+  })
+})
+
+it('all of them are kept on paper, one line a result', () => {
+  const text = `Day
+
+lift
+  curl 1 x (12 > 10) @ 20/15 kg
+  1 x (clean 1 + jerk 1) @ 60 kg
+  10 min of: 8 row, 6 step-up
+  for time: 20 step-up, 60 m carry
+  every 1:00 for 2 min: 3 clean @ 70 kg, 10 push-up
+  squat 1 x 4 @ last + 2 kg
+`
+  const load = { kind: 'mass' as const, value: 100, unit: 'kg' as const, pair: false }
+  const reading = readPaper('12>9\n=\n6+3\n4:10\n=\n8\n=\n', dayOf(text), {
+    date: '2026-11-26',
+    known: () => ({
+      bodyMassKg: null,
+      maxima: [],
+      lastLoads: [{ name: 'squat', date: '2026-11-19', load, isKept: false }],
+    }),
+    instantOf: (date, time) => `${date}T${time}+01:00`,
+  })
+  if (reading.outcome !== 'session') throw new Error(JSON.stringify(reading))
+  const results = reading.events.flatMap((event) => (event.type === 'setRecorded' ? [event.result] : []))
+  expect(results).toMatchObject([
+    { groups: [12, 9], loads: [{ value: 20 }, { value: 15 }] },
+    { groups: [1, 1], load: { value: 60 } },
+    { groups: [6, 3], reps: 6 * 14 + 3 },
+    { seconds: 250 },
+    { reps: 3, load: { value: 70 } },
+    { reps: 8 },
+    { reps: 4, load: { value: 102 } },
+  ])
+})
+
+it('the summary says rounds, times and sides in words', () => {
+  const text = (line: string, entry: string) => {
+    const walked = walkThrough(day(line))
+    walked.entry(entry)
+    return summaryText(walked.session(), { equation: 'median' }, { full: false })
+  }
+  expect(text('12 min of: 8 row each arm, 6 step-up', '6+12')).toContain(
+    'row + step-up: 6 rounds and 12 reps\n',
+  )
+  expect(text('12 min of: 8 row each arm, 6 step-up', '6+12')).toContain('row: 56 each arm\n')
+  expect(text('for time: 20 step-up, 60 m carry', '8:41')).toContain('step-up + carry: 8:41\n')
+  expect(text('1 x (clean 1 + jerk 1) @ 60 kg', '1+0')).not.toContain('jerk:')
+})

@@ -1,0 +1,193 @@
+import { describe, expect, it } from 'vitest'
+import { exerciseKey } from '../../src/prescription/exercise.ts'
+import { expand } from '../../src/prescription/expand.ts'
+import { barFor } from '../../src/prescription/plan.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import type { SetStep } from '../../src/prescription/step.ts'
+import { promptOf } from '../../src/session/prompt.ts'
+import { dayOf, plainContext, walkThrough } from '../day.ts'
+
+/* What a lift line can say beyond plain sets: each form, its other spellings, and its beats. */
+
+const day = (line: string) => `Day\n\nlift\n  ${line}\n`
+const printed = (line: string) =>
+  printPrescription(dayOf(day(line)))
+    .trimEnd()
+    .split('\n')
+    .at(-1)
+    ?.trim()
+const setsOf = (line: string) =>
+  expand(dayOf(day(line)), plainContext.rampOf).flatMap((part) =>
+    part.items.flatMap((item) => item.steps as SetStep[]),
+  )
+const messageOf = (line: string) => {
+  const reading = readPrescription(day(line))
+  return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null
+}
+
+describe('schemes one after the other', () => {
+  it.each([
+    ['squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    [
+      'squat: 1 x 5 @ 140 kg; 2 x 5 @ 120 kg, rest 3:00',
+      'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg, rest 3:00',
+    ],
+    // 15 % off 140 kg is 119 kg, to the nearest 2.5 kg.
+    ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
+    ['squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
+    ['squat 10/8/6 @ 60/65/70 kg', 'squat 10/8/6 @ 60/65/70 kg'],
+  ])('%s is read, and printed stably', (line, form) => {
+    expect(printed(line)).toBe(form)
+    expect(printed(form)).toBe(form)
+  })
+
+  it('are lifted set by set, each at its load', () => {
+    const sets = setsOf('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00')
+    expect(sets.map(({ dose, load }) => [dose, load])).toMatchObject([
+      [{ from: 5 }, { from: 140 }],
+      [{ from: 8 }, { from: 120 }],
+      [{ from: 8 }, { from: 120 }],
+    ])
+    expect(sets[2]).toMatchObject({ number: 3, of: 3, last: true })
+    const walked = walkThrough(day('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00'))
+    walked.space().wait(20).space().entry('')
+    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })
+  })
+
+  it('are refused in a superset, and less of no load is refused', () => {
+    expect(messageOf('squat 3 x 5 then 2 x 8 @ 80 kg + bench 3 x 5')).toContain(
+      'one scheme for each exercise',
+    )
+    expect(messageOf('squat 1 x 5 then 2 x 5 @ -15%')).toContain('needs a load before it')
+  })
+})
+
+describe('a height', () => {
+  it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is no load', (line) => {
+    expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')
+    expect(setsOf(line)[0]).toMatchObject({ load: null, dose: { from: 3 } })
+  })
+})
+
+describe('a load from last time', () => {
+  const last = (isKept: boolean) => ({
+    lastLoads: [
+      {
+        name: 'Squats',
+        date: '2026-11-19',
+        load: { kind: 'mass' as const, value: 100, unit: 'kg' as const, pair: false },
+        isKept,
+      },
+    ],
+  })
+
+  it.each([
+    ['squat 4 x 4 @ last + 2.5 kg', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4x4 @ last time + 2.5', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4x4 last time + 2.5kg', 'squat 4 x 4 @ last + 2.5 kg'],
+    ['squat 4 x 4 @ last - 5 lb, rest 2:00', 'squat 4 x 4 @ last - 5 lb, rest 2:00'],
+    ['squat 4 x 4 @ same as last time', 'squat 4 x 4 @ last'],
+  ])('%s is read, and printed stably', (line, form) => {
+    expect(printed(line)).toBe(form)
+    expect(printed(form)).toBe(form)
+  })
+
+  it('is shown with what it is made of, and Enter records it', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg, rest 2:00'), last(false))
+    expect(walked.view.now.what).toContain('102.5 kg')
+    expect(walked.view.now.what).toContain('last + 2.5 kg (100 kg on 2026-11-19)')
+    walked.effort(20).enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 102.5, unit: 'kg' } })
+  })
+
+  it('is added to in the unit of last time', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 5 lb'), last(false))
+    // 5 lb are 2.268 kg.
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
+  })
+
+  it('stays after a failed or painful set', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'), last(true))
+    expect(walked.view.now.what).toContain('100 kg')
+    expect(walked.view.now.what).toContain('the same after a failed or painful set')
+  })
+
+  it('is typed at the first set when there is no last time', () => {
+    const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'))
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    walked.effort(20).entry('4 x 90')
+    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ shown: { value: 90 } })
+  })
+})
+
+describe('a bar for one exercise', () => {
+  const text =
+    'Day\nbar: 15 kg\nbar: trap bar 25 kg\n\nlift\n  trap bar deadlift 3 x 5 @ 105 kg\n  squat 3 x 5 @ 55 kg\n'
+
+  it('is a header of its own, printed stably', () => {
+    const prescription = dayOf(text)
+    expect(prescription).toMatchObject({
+      bar: { value: 15, unit: 'kg' },
+      bars: [{ name: 'trap bar', mass: { value: 25, unit: 'kg' } }],
+    })
+    expect(printPrescription(prescription)).toContain('bar: 15 kg\nbar: trap bar 25 kg\n')
+    expect(barFor(prescription, 'Trap-bar deadlift')).toEqual({ value: 25, unit: 'kg' })
+    expect(barFor(prescription, 'squat')).toEqual({ value: 15, unit: 'kg' })
+  })
+
+  it('may not be given twice for the same exercise', () => {
+    const reading = readPrescription(text.replace('bar: 15 kg', 'bar: Trap-Bar 20 kg'))
+    expect(reading).toMatchObject({
+      problems: [{ message: 'a bar for trap bar is given twice: leave one out' }],
+    })
+  })
+})
+
+describe('a maximum by the beginning of a name', () => {
+  const walkedWith = (lines: string) => walkThrough(`Day\nmax: bench 100 kg\n\nlift\n${lines}`)
+
+  it('serves the one exercise that begins so', () => {
+    const walked = walkedWith('  bench press 3 x 5 @ 80%\n  squat 3 x 5 @ 60 kg\n')
+    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
+  })
+
+  it('serves neither of two, and the same name before any other', () => {
+    const two = walkedWith('  bench press 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
+    expect(promptOf(two.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    const same = walkedWith('  bench 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
+    expect(promptOf(same.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
+    expect(promptOf(same.state, '1.2.s1')).toMatchObject({ shown: null })
+  })
+})
+
+it('an abbreviation is the same exercise as the words', () => {
+  const pairs = [
+    ['db row', 'Dumbbell rows'],
+    ['KB swing', 'kettlebell swing'],
+    ['bb curl', 'barbell curl'],
+    ['OHP', 'overhead press'],
+    ['RDLs', 'Romanian deadlift'],
+    ['bw squat', 'bodyweight squat'],
+  ] as const
+  for (const [short, long] of pairs) expect(exerciseKey(short)).toBe(exerciseKey(long))
+})
+
+describe('no rest', () => {
+  it.each(['squat 3 x 5, rest 0', 'squat 3x5, rest 0 s', 'squat 3x5, rest 0:00', 'squat 3 x 5, rest 0 min'])(
+    '%s begins the next set at once',
+    (line) => {
+      expect(printed(line)).toBe('squat 3 x 5, rest 0')
+      const walked = walkThrough(day(line))
+      walked.effort(20).wait(1)
+      expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
+    },
+  )
+
+  it('leaves a recovery out of a run', () => {
+    expect(messageOf('squat 3 x 5, rest 0-30 s')).not.toBeNull()
+    const reading = dayOf('Day\n\nrun\n  6 x 400 m, rest 0\n')
+    expect(printPrescription(reading)).toContain('\n  6 x 400 m\n')
+  })
+})

@@ -118,11 +118,20 @@ function addToYear(logbook: string, year: string, events: readonly MorningEvent[
 
 function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
   const folder = join(logbook, 'mornings')
-  if (lstatSync(folder, { throwIfNoEntry: false }) === undefined) return []
+  if (!isThere(folder)) return []
   const years = namesIn(logbook, folder, onDamage).flatMap(
     (name) => /^(\d{4})\.json(?:\.bak)?$/.exec(name)?.[1] ?? [],
   )
   return [...new Set(years)].sort()
+}
+
+/** False, too, where the logbook is a file. */
+function isThere(path: string): boolean {
+  try {
+    return lstatSync(path, { throwIfNoEntry: false }) !== undefined
+  } catch {
+    return false
+  }
 }
 
 interface YearReading {

@@ -3,6 +3,7 @@ import { createElement } from 'react'
 import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf, momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
+import { foreignBellText, isOwnBell } from '../logbook/ownBell.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { withLastLoads } from '../prescription/plan.ts'
@@ -19,7 +20,15 @@ import { firstStart, tried } from './firstStart.ts'
 import { morningScreen } from './morning.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
-import { beginRecording, closeAsItIs, type Recording, readDay, resumeRecording } from './recording.ts'
+import {
+  beginRecording,
+  closeAsItIs,
+  type Recording,
+  readDay,
+  resumeRecording,
+  type Unsaved,
+  unsavedText,
+} from './recording.ts'
 import { signalWith } from './signal.ts'
 
 interface Given {
@@ -30,6 +39,8 @@ interface Given {
   /** Opens the recorder on this day at once. */
   begin: Prescription | null
   commands: CommandTools
+  /** Writes to standard error, when the screen is gone. */
+  err: (text: string) => void
   /** Called when the sessions that the first screen needs are read, and before anything is drawn. */
   screenComes: () => void
   /** The process's terminal when left out. */
@@ -42,17 +53,17 @@ const noSessions = 'no session is in this logbook yet'
 export function openApp(given: Given): Promise<number> {
   const feed = createKeyFeed()
   let recording: Recording | null = null
-  let unsaved: string | null = null
+  let unsaved: Unsaved | null = null
   const close = () => {
     const closed = recording?.writer.close()
     recording = null
-    if (closed && !closed.ok) unsaved = closed.reason
+    if (closed && !closed.ok) unsaved = closed
   }
   const screens = (terminal: ScreenTerminal) => {
     const { logbook } = given
     const settings = () => readSettings(logbook.directory).settings
     const stage = createStage({ screen: 'today', visit: 0, picked: null, said: null })
-    const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal)(kind)
+    const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal, given.env)(kind)
 
     const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
@@ -163,7 +174,11 @@ export function openApp(given: Given): Promise<number> {
         if (choice.kind === 'unfinished') return 'this day has begun: n writes a new one like it'
         return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
       },
-      damage: () => damageText(logbook),
+      damage: () => {
+        const { bell } = settings()
+        const isForeign = Array.isArray(bell) && !isOwnBell(bell, given.env)
+        return damageText(logbook) ?? (isForeign ? foreignBellText(bell) : null)
+      },
       due: () => {
         const planned = plannedText(logbook.directory, localTimeOf(new Date()).slice(0, 10))
         const pains = earlierDays(logbook, new Date())
@@ -214,13 +229,10 @@ export function openApp(given: Given): Promise<number> {
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
   return runScreens({ screens, feed, together, leave: close }, given.streams).then((status) => {
     if (unsaved === null) return status
-    throw new LogbookError('cannot_write', lost(unsaved))
+    const { lines, last } = unsavedText(unsaved)
+    given.err(lines)
+    throw new LogbookError('cannot_write', last)
   })
-}
-
-/** Said when the screen is gone already: what the head line said, and what it means. */
-function lost(reason: string): string {
-  return `The last results are not in the logbook: ${reason}. Make room, start again and type them in.`
 }
 
 /** Which screen is shown, and how another comes on. */

@@ -1,5 +1,6 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
+import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
@@ -15,7 +16,7 @@ import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays
 import { welcomeText } from './firstStart.ts'
 import { morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { summaryTextOf } from './overWeeks.ts'
-import { beginRecording, opened, type Recording, resumeRecording } from './recording.ts'
+import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
 import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
@@ -24,7 +25,7 @@ import { signalWith } from './signal.ts'
  * @param stop resolves when the recorder is left */
 export async function speakRecorder(
   store: RecorderStore,
-  { write, steer }: Pick<Given, 'write' | 'steer'>,
+  { write, steer, interrupt }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
   stop: Promise<unknown>,
 ): Promise<void> {
   let echoed = ''
@@ -58,8 +59,11 @@ export async function speakRecorder(
     isArriving = true
     store.together(() => {
       for (const key of keys) {
-        if (key.kind === 'named' && key.name === 'enter') echo()
-        press(store, key)
+        if (key.kind === 'named' && key.name === 'ctrl+c') interrupt()
+        else {
+          if (key.kind === 'named' && key.name === 'enter') echo()
+          press(store, key)
+        }
       }
     })
     isArriving = false
@@ -85,7 +89,6 @@ export async function speakRecorder(
 
 /** What the recorder leaves to the field is edited at its end. */
 function press(store: RecorderStore, key: Key): void {
-  if (key.kind === 'named' && key.name === 'ctrl+c') return void process.kill(process.pid, 'SIGINT')
   if (store.press(key)) return
   const { draft } = store.get()
   if (key.kind !== 'named') store.typed(draft + key.text)
@@ -108,10 +111,12 @@ interface Given {
   write: (text: string) => void
   /** Sends the terminal a sequence: a bell, a backspace. */
   steer: (sequence: string) => void
+  /** Writes to standard error. */
+  err: (text: string) => void
 }
 
 /** The app for a screen reader: everything is said as lines, nothing is drawn. Resolves to the exit status. */
-export async function openSpoken({ logbook, samples, begin, write, steer }: Given): Promise<number> {
+export async function openSpoken({ logbook, samples, begin, write, steer, err }: Given): Promise<number> {
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}
@@ -144,11 +149,16 @@ export async function openSpoken({ logbook, samples, begin, write, steer }: Give
     const { state, saved } = store.get()
     if (state.finished && saved.ok) leave(0)
   })
-  await speakRecorder(store, { write, steer }, left)
+  await speakRecorder(store, { write, steer, interrupt: () => onSignal('SIGINT') }, left)
   const { finished } = store.get().state
   const { id } = writer
-  writer.close()
+  const closed = writer.close()
   for (const signal of endings) process.off(signal, onSignal)
+  if (!closed.ok) {
+    const { lines, last } = unsavedText(closed)
+    err(lines)
+    throw new LogbookError('cannot_write', last)
+  }
   if (finished && id !== null) say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
   return left
 }

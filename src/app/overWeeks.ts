@@ -1,5 +1,5 @@
-import { contextOn } from '../logbook/basis.ts'
 import { LogbookError } from '../logbook/errors.ts'
+import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'

@@ -1,8 +1,10 @@
-import { readFileSync } from 'node:fs'
+import { basename } from 'node:path'
 import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
+import { spillSession } from '../logbook/sessionFile.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { readFileBytes, UnreadableFile } from '../logbook/text.ts'
 import { placeInPlan } from '../plan/model.ts'
 import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -27,8 +29,30 @@ export interface SessionWriter {
   readonly id: string | null
   append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
   retry(): { ok: true } | { ok: false; reason: string }
-  /** The last outcome: what was not saved by then is lost with the program. */
-  close(): { ok: true } | { ok: false; reason: string }
+  /** Tries once more to save. What cannot be saved is put into a file in the temporary folder. */
+  close(): { ok: true } | Unsaved
+}
+
+/** Results that are not in the logbook. */
+export interface Unsaved {
+  ok: false
+  reason: string
+  /** The events, a line of JSON each. */
+  lines: string[]
+  /** Where the whole session is now, and where it belongs; null where it could not be written anywhere. */
+  spill: { path: string; place: string } | null
+}
+
+/** What is said when the screen is gone: the results on standard error, and in the last line where they are kept. */
+export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string; last: string } {
+  const kept =
+    spill === null
+      ? 'They are printed above and nowhere else: start again and type them in.'
+      : `They are printed above, and the whole session is in ${spill.path}. Make room, then move that file to ${spill.place}.`
+  return {
+    lines: lines.map((line) => `${line}\n`).join(''),
+    last: `The last results are not in the logbook: ${reason}. ${kept}`,
+  }
 }
 
 /** A session that begins with its first fact: it is then that the day was started.
@@ -56,6 +80,7 @@ export function writerOfNew(
       return create()
     },
     () => (file ? file.retry() : waiting.length > 0 ? create() : { saved: true }),
+    () => spilled(file, waiting, () => logbook.spill(prescription, [...opening, ...waiting])),
   )
 }
 
@@ -72,13 +97,29 @@ export function writerOf(file: SessionFile, since: readonly SessionEvent[]): Ses
       return file.append(all)
     },
     () => file.retry(),
+    () => spilled(file, [], () => null),
   )
+}
+
+/** Writes what is not saved into the temporary folder. */
+function spilled(
+  file: SessionFile | null,
+  waiting: readonly SessionEvent[],
+  spillNew: () => Unsaved['spill'],
+): Pick<Unsaved, 'lines' | 'spill'> {
+  const events = file?.unsaved ?? waiting
+  const path = file === null ? null : spillSession(file.session, basename(file.path, '.json'))
+  return {
+    lines: events.map((event) => JSON.stringify(event)),
+    spill: file === null ? spillNew() : path === null ? null : { path, place: file.path },
+  }
 }
 
 function writerWith(
   file: () => SessionFile | null,
   append: (events: readonly SessionEvent[]) => Saved,
   retry: () => Saved,
+  spill: () => Pick<Unsaved, 'lines' | 'spill'>,
 ): SessionWriter {
   return {
     get id() {
@@ -86,7 +127,10 @@ function writerWith(
     },
     append: (events) => outcomeOf(() => append(events)),
     retry: () => outcomeOf(retry),
-    close: () => outcomeOf(() => retryAndClose(file, retry)),
+    close: () => {
+      const closed = outcomeOf(() => retryAndClose(file, retry))
+      return closed.ok ? closed : { ...closed, ...spill() }
+    },
   }
 }
 
@@ -203,17 +247,22 @@ function outside(writer: SessionWriter, tools: RecordingTools) {
   }
 }
 
+/** As for a prescription that a command is given. */
+const mostBytes = 1024 * 1024
+
 /** A prescription from a file; else in one line what is in the way, and how to see all of it. */
 export function readDay(
   path: string,
   defaults: ReadingDefaults,
 ): { prescription: Prescription } | { message: string } {
-  let bytes: Uint8Array
+  let bytes: Uint8Array | null
   try {
-    bytes = readFileSync(path)
+    bytes = readFileBytes(path, mostBytes)
   } catch (error) {
-    return { message: `it cannot be read: ${error instanceof Error ? error.message : String(error)}` }
+    if (error instanceof UnreadableFile) return { message: `the file ${error.message}` }
+    throw error
   }
+  if (bytes === null) return { message: 'the file is gone' }
   const reading = readPrescription(bytes, defaults)
   if ('prescription' in reading) return { prescription: reading.prescription }
   const [first] = reading.problems

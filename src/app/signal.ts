@@ -1,15 +1,19 @@
 import { spawn } from 'node:child_process'
+import { isOwnBell } from '../logbook/ownBell.ts'
 import type { Settings } from '../logbook/settings.ts'
 
 /** How signals are made to be heard: the terminal's bell, a command of the user's, or not at all.
+ * A command that the user has not set on this machine is not run: the terminal's bell sounds instead.
  * @param terminal rings the bell; sends an escape sequence */
 export function signalWith(
   settings: Settings,
   terminal: { ring(): void; notify(text: string): void },
+  env: Readonly<Record<string, string | undefined>> = process.env,
 ): (signal: 'short' | 'long') => void {
   return (signal) => {
-    if (settings.bell === 'on') terminal.ring()
-    if (Array.isArray(settings.bell)) run(settings.bell, signal)
+    const { bell } = settings
+    if (Array.isArray(bell) && isOwnBell(bell, env)) run(bell, signal)
+    else if (bell !== 'off') terminal.ring()
     if (settings.notifications && signal === 'long') terminal.notify('go')
   }
 }

@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/foods.ts'
-import { maximaOn } from '../logbook/basis.ts'
+import { maximaOn } from '../logbook/index.ts'
 import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'

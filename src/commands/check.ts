@@ -77,7 +77,7 @@ async function knownOn(
     return { maxima: [], prescription: written }
   const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/basis.ts'),
+    import('../logbook/index.ts'),
     import('../logbook/lastLoads.ts'),
     import('./sessionsRead.ts'),
   ])

@@ -268,8 +268,8 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'what',
         value: 'WHAT',
-        description: 'the table as CSV: a line a set, or a line a split (default: sets)',
-        choices: ['sets', 'splits'],
+        description: 'the table as CSV: a line a set, a split or a morning (default: sets)',
+        choices: ['sets', 'splits', 'mornings'],
       },
     ],
     description: 'everything in the logbook, as NDJSON or CSV',

@@ -1,5 +1,5 @@
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
-import { contextOn } from '../logbook/basis.ts'
+import { contextOn } from '../logbook/index.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { explainedSession, type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'

@@ -1,12 +1,14 @@
 import { loadSession } from '../logbook/loadSession.ts'
 import type { Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { morningColumns, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
-/** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets or splits.
+/** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets, splits or mornings.
  * 3 when a session could not be read, which is named; all others are there.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
@@ -18,12 +20,19 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'A line of NDJSON is a whole session, so --what cannot be chosen. Leave it out, or write --format csv.'
     throw new CommandError('command_line', message, { exit: 2 })
   }
+  if (what === 'mornings') return mornings(input)
   const logbook = openLogbook(input.logbookDir)
   const progress = progressLine(io, 'reading session')
   if (format === 'ndjson') summaries(input, logbook, progress)
   else await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
   progress.clear()
   return reportDamages(io, logbook)
+}
+
+async function mornings({ io, logbookDir }: CommandInput): Promise<ExitCode> {
+  const { mornings, damages } = readMornings(logbookDir)
+  io.out((await csvWriter())(morningColumns, morningRows(mornings), true))
+  return reportDamages(io, { damages })
 }
 
 function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLine): void {

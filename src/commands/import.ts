@@ -1,6 +1,8 @@
 import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
+import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { addMornings, readMornings } from '../logbook/mornings.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
@@ -10,6 +12,7 @@ import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
+import { isMorningTable, morningsOfTable } from './morningTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, progressLine } from './sessionsRead.ts'
 
@@ -27,6 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     mass: input.units.mass ?? settings.units.mass,
   }
   const table = readTable(io.readText(path, 'table', mostBytes))
+  if (isMorningTable(table)) return importMornings(input, table, path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -50,6 +54,28 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }))
   io.out(
     input.json ? jsonOf({ what, columns: takenNames(table, columns), sessions }) : `${ids?.join('\n')}\n`,
+  )
+  return 0
+}
+
+/** Stores the mornings of a table; those that the logbook has in the same words are left out. */
+function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Table, path: string): ExitCode {
+  const known = readMornings(logbookDir).mornings
+  const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
+  if (problems.length > 0)
+    throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  const isDry = flags.has('dry')
+  if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
+  const dates = events.map(({ date }) => date)
+  const left = table.rows.length - events.length
+  const there = left === 0 ? '' : ` ${left} of the table are there already.`
+  const what = `${events.length} ${events.length === 1 ? 'morning' : 'mornings'}`
+  io.out(
+    json
+      ? jsonOf({ what: 'mornings', stored: !isDry, dates })
+      : isDry
+        ? `${what} to store.${there} Nothing was stored.\n`
+        : `${what} stored.${there}\n`,
   )
   return 0
 }

@@ -1,7 +1,7 @@
-import { closeSync, fstatSync, openSync, readSync, writeSync } from 'node:fs'
+import { closeSync, constants, fstatSync, openSync, readSync, writeSync } from 'node:fs'
 import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
-import { pause } from '../logbook/lock.ts'
+import { pause } from '../logbook/machine.ts'
 import { sanitize, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
@@ -145,9 +145,14 @@ function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Arr
 
 /** Reads in a loop, because a pipe may return less than was asked for. */
 function readAtMost(path: string, limit: number): Buffer {
-  const descriptor = path === '-' ? 0 : openSync(path, 'r')
+  // A pipe that nothing writes to would be waited for without the flag.
+  const descriptor = path === '-' ? 0 : openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {
-    if (fstatSync(descriptor).isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' })
+    const status = fstatSync(descriptor)
+    if (status.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' })
+    // What a shell has opened already, as in <(...), is read like standard input.
+    if (!status.isFile() && path !== '-' && !/^\/(?:dev|proc\/self)\/(?:stdin|fd\/\d+)$/.test(path))
+      throw Object.assign(new Error(), { code: 'ENOTFILE' })
     const buffer = Buffer.alloc(limit)
     let filled = 0
     while (filled < limit) {
@@ -180,6 +185,8 @@ function unreadable(what: string, shown: string, error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code
   if (code === 'ENOENT') return `There is no ${what} ${shown}. Check the path.`
   if (code === 'EISDIR') return `${shown} is a folder, not a ${what}. Give the path of a file.`
+  if (code === 'ENOTFILE') return `${shown} is a pipe or a device, not a ${what}. Give the path of a file.`
+  if (code === 'ELOOP') return `${shown} is a link that leads back to itself. Give the path of a file.`
   if (code === 'EACCES' || code === 'EPERM')
     return `The ${what} ${shown} may not be read. Change its permissions or give another file.`
   return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`

@@ -35,6 +35,7 @@ export async function openOn(
       begin,
       write: io.out,
       steer: io.steer,
+      err: io.err,
     })
     return status as ExitCode
   }
@@ -44,6 +45,7 @@ export async function openOn(
     samples: samplesFolder(),
     env: io.env,
     commands: await commandTools(input),
+    err: io.err,
     begin,
     screenComes: () => {
       isScreen = true

@@ -126,10 +126,22 @@ function logbookFolderOf(given: string | undefined, io: Io): string {
     const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
     throw new CommandError('command_line', message, { exit: 2 })
   }
-  const folder = logbookDirOf(given, io.env, homedir(), process.platform)
+  const folder = logbookDirOf(given, io.env, ownHome, process.platform)
   if (!isFile(folder)) return folder
   const message = `The logbook ${printableOf(folder)} is a file, not a folder. Give another with --logbook.`
   throw new CommandError('not_a_logbook', message, { exit: 3 })
+}
+
+/** @throws CommandError `no_home` for a user without one, as an unknown one in a container */
+function ownHome(): string {
+  try {
+    return homedir()
+  } catch {
+    throw new CommandError(
+      'no_home',
+      'This user has no home folder. Name the folder of the logbook with --logbook, or set HOME.',
+    )
+  }
 }
 
 /** False when the path does not exist or may not be read: opening it then says why. */
@@ -231,7 +243,7 @@ function unitsError(given: string): CommandError {
 export function logbookDirOf(
   given: string | undefined,
   env: Readonly<Record<string, string | undefined>>,
-  home: string,
+  home: () => string,
   platform: string,
 ): string {
   const chosen = given || env.PAUSEBOOK_DIR
@@ -239,7 +251,7 @@ export function logbookDirOf(
   const xdg = env.XDG_DATA_HOME
   if (xdg && isAbsolute(xdg)) return join(xdg, 'pausebook')
   if (platform === 'win32' && env.LOCALAPPDATA) return join(env.LOCALAPPDATA, 'pausebook')
-  return join(home, '.local', 'share', 'pausebook')
+  return join(home(), '.local', 'share', 'pausebook')
 }
 
 /** Prints an error, for people and with `json` for programs, and returns the exit status. */

@@ -21,7 +21,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       throw new CommandError('not_finished', message)
     }
     // The uptime is left out, because it would be read as belonging to the boot that the recorder saw last.
-    const saved = file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
+    file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
+    // Closing tries once more to save: only then is it certain what the file holds.
+    const saved = file.close()
     if (!saved.saved) {
       const message = `The session ${file.id} cannot be saved: ${saved.reason}. ${stateOf(input.logbookDir, file.id)}`
       throw new CommandError('cannot_write', message, { exit: 3 })

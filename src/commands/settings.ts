@@ -1,8 +1,10 @@
 import { localTimeOf } from '../logbook/machine.ts'
+import { foreignBellText, isOwnBell, setOwnBell } from '../logbook/ownBell.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
 import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
 import type { CommandInput, ExitCode } from './command.ts'
+import { printableOf } from './io.ts'
 
 /** Shows all settings, shows one, or sets one.
  * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then */
@@ -14,6 +16,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     key === undefined || value === undefined
       ? read(input)
       : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
+  const { bell } = settings
+  if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
+    const isOwn = value === undefined ? isOwnBell(bell, input.io.env) : setOwnBell(bell, input.io.env)
+    if (!isOwn) input.io.err(`pausebook: ${printableOf(foreignBellText(bell))}\n`)
+  }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
   input.io.out(
     input.json

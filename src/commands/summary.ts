@@ -1,4 +1,4 @@
-import { contextOn } from '../logbook/basis.ts'
+import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'

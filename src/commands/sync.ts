@@ -1,5 +1,6 @@
 import { thisMachine } from '../logbook/machine.ts'
-import { keepVersion, type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
+import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
+import { keepVersion } from '../logbook/syncDisk.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
@@ -21,9 +22,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
-      `pausebook: ${printableOf(file)}: The file is no session any more. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: ${printableOf(file)}: The file cannot be read, or is no session any more. It was left out; "pausebook verify" says more.\n`,
     )
   }
+  if (outcome.rebuilt !== null)
+    io.err(
+      `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and made again from the disk and the remote.\n`,
+    )
   io.out(input.json ? jsonOf({ remote: syncRemote, ...outcome }) : textOf(outcome, syncRemote))
   return outcome.damaged.length > 0 ? 3 : 0
 }

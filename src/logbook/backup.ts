@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
-import { lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import { flushFolder, makeFolder, temporaryOf, writeDurably } from './durableFile.ts'
+import { flushFolder, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
@@ -189,7 +189,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
       writeDurably(file, bytes, false)
     }
     if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) rmdirSync(target)
-    renameSync(beside, target)
+    renameOver(beside, target)
     flushFolder(dirname(target))
   } catch (error) {
     rmSync(beside, { recursive: true, force: true })

@@ -18,7 +18,7 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
-import type { Machine } from './machine.ts'
+import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
@@ -40,7 +40,7 @@ export function writeDurably(
     writeFlushed(temporary, text)
     beforeRename()
     if (keepPrevious) keepAsBackup(target)
-    renameSync(temporary, target)
+    renameOver(temporary, target)
     flushFolder(dirname(target))
   } catch (error) {
     removeQuietly(temporary)
@@ -56,6 +56,24 @@ function writeFlushed(path: string, text: string | Uint8Array): void {
     fsyncSync(descriptor)
   } finally {
     closeSync(descriptor)
+  }
+}
+
+/** What Windows answers while another program (a virus scanner, an editor) has the file open for a moment. */
+const busyCodes = ['EPERM', 'EACCES', 'EBUSY']
+
+/** Renames over what has the name already. On Windows it tries for a second, since an open file cannot be replaced.
+ * @throws the system's error */
+export function renameOver(from: string, to: string, platform = process.platform, rename = renameSync): void {
+  for (let attempt = 1; ; attempt += 1) {
+    try {
+      rename(from, to)
+      return
+    } catch (error) {
+      const isBusy = busyCodes.includes((error as NodeJS.ErrnoException).code ?? '')
+      if (platform !== 'win32' || !isBusy || attempt === 20) throw error
+      pause(50)
+    }
   }
 }
 
@@ -94,7 +112,7 @@ function keepAsBackup(target: string): void {
   const second = temporaryOf(target)
   try {
     linkBeside(target, second)
-    renameSync(second, `${target}.bak`)
+    renameOver(second, `${target}.bak`)
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
   } finally {
@@ -131,13 +149,13 @@ function removeQuietly(path: string): void {
  * under the file's name.
  * @returns the damaged file's new name, without its folder; null where there was none
  * @throws the system's error; the file is then what it was */
-export function replaceDamaged(path: string, text: string): string | null {
+export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
   const target = targetOf(path)
   const temporary = temporaryOf(target)
   try {
     writeFlushed(temporary, text)
     const aside = linkAside(target)
-    renameSync(temporary, target)
+    renameOver(temporary, target)
     flushFolder(dirname(target))
     return aside
   } catch (error) {

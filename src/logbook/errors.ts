@@ -5,8 +5,8 @@ export class LogbookError extends Error {
   readonly code: LogbookErrorCode
   readonly exit: 1 | 3
 
-  constructor(code: LogbookErrorCode, message: string) {
-    super(message)
+  constructor(code: LogbookErrorCode, message: string, options?: ErrorOptions) {
+    super(message, options)
     this.code = code
     this.exit = code === 'locked' || code === 'damaged' || code.startsWith('cannot_') ? 3 : 1
   }

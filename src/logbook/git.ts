@@ -10,23 +10,30 @@ type Environment = Readonly<Record<string, string | undefined>>
 export class GitFailure extends Error {
   override name = 'GitFailure'
   readonly said: string
+  /** Exit status; null where it was ended. */
+  readonly status: number | null
 
-  constructor(command: string, said: string) {
+  constructor(command: string, said: string, status: number | null = null) {
     super(`git ${command} failed: ${said}`)
     this.said = said
+    this.status = status
   }
 }
 
 /** The user's git on the repository of one logbook and on no other, whatever lies around it. */
 export interface Git {
+  /** The logbook's folder. */
+  readonly home: string
   /** Runs a command and gives back what it prints.
    * @param more `input` on its standard input; `index`: another file than the user's index
    * @throws GitFailure, LogbookError `no_git` where there is none */
   run(words: readonly string[], more?: { input?: string; index?: string }): string
+  /** The same; null when it ends with status 1, by which git says no. */
+  ask(words: readonly string[]): string | null
   /** The same; null when it fails. */
-  ask(words: readonly string[], more?: { index?: string }): string | null
+  attempt(words: readonly string[], more?: { index?: string }): string | null
   /** The same, as bytes. */
-  bytes(words: readonly string[], input: string): Buffer
+  bytes(words: readonly string[], input: string | Uint8Array): Buffer
   /** A path in the repository's own folder. */
   path(name: string): string
 }
@@ -47,6 +54,8 @@ export function gitEnvironment(env: Environment, mayAsk: boolean): Record<string
 }
 
 const configuration = [
+  'init.defaultBranch=main',
+  'init.defaultObjectFormat=sha1',
   'core.autocrlf=false',
   'core.safecrlf=false',
   'core.attributesFile=',
@@ -67,7 +76,7 @@ const mostBytes = 256 * 1024 * 1024
 export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')
-  const call = (words: readonly string[], input: string, index?: string): Buffer => {
+  const call = (words: readonly string[], input: string | Uint8Array, index?: string): Buffer => {
     const where = words[0] === 'init' ? [] : [`--git-dir=${folder}`, `--work-tree=${home}`]
     const ran = spawnSync('git', [...configuration, ...where, ...words], {
       cwd: home,
@@ -78,27 +87,38 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
       timeout: mostMilliseconds,
     })
     if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT') {
-      const message =
-        'There is no git on this machine, which sync works with. Install it (https://git-scm.com).'
+      const message = 'There is no git on this machine, and sync needs it. Install it (https://git-scm.com).'
       throw new LogbookError('no_git', message)
     }
     if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ETIMEDOUT')
       throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
-    throw new GitFailure(words[0] ?? '', sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | ')))
+    const said = sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | '))
+    throw new GitFailure(words[0] ?? '', said, ran.status)
   }
   const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
+  const unless = (isNo: (failure: GitFailure) => boolean, work: () => string): string | null => {
+    try {
+      return work().trim()
+    } catch (error) {
+      if (error instanceof GitFailure && isNo(error)) return null
+      throw error
+    }
+  }
   return {
+    home,
     run,
-    ask: (words, more) => {
-      try {
-        return run(words, more).trim()
-      } catch (error) {
-        if (error instanceof GitFailure) return null
-        throw error
-      }
-    },
+    ask: (words) =>
+      unless(
+        ({ status }) => status === 1,
+        () => run(words),
+      ),
+    attempt: (words, more) =>
+      unless(
+        () => true,
+        () => run(words, more),
+      ),
     bytes: (words, input) => call(words, input),
     path: (name) => join(folder, name),
   }

@@ -1,14 +1,15 @@
-import { readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { linkBeside, temporaryOf } from './durableFile.ts'
+import { linkBeside, renameOver, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
-import type { LockText } from './lockModel.ts'
-import { localTimeOf, type Machine } from './machine.ts'
+import { localTimeOf, type Machine, pause } from './machine.ts'
 import type { Owner } from './model.ts'
+import type { LockText } from './storedModels.ts'
+import { readTextFile, UnreadableFile } from './text.ts'
 
 /* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
  * never seen half written. It says which process holds it; that one gone, the lock is dead at once.
@@ -84,7 +85,11 @@ export function lockedError(what: string, path: string, owner: Owner): LogbookEr
 function lockOf(path: string, own: LockText): Lock {
   return {
     release: () => {
-      if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+      try {
+        if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+      } catch {
+        // It is dead as soon as this process ends, and is taken over then.
+      }
     },
   }
 }
@@ -105,7 +110,7 @@ function takeOver(
       continue
     }
     const isUnchanged = isStill(path, dead)
-    if (isUnchanged) renameSync(copyOf(temporary, path), path)
+    if (isUnchanged) renameOver(copyOf(temporary, path), path)
     // The lock named N is gone for good: whoever still waits for a right to it will see so.
     removeRights(path, dead.name)
     return isUnchanged ? 'taken' : 'changed'
@@ -160,12 +165,13 @@ const nobody: LockText = {
 export function readLock(path: string): LockText | null {
   for (;;) {
     try {
-      const read: unknown = JSON.parse(readFileSync(path, 'utf8'))
+      const text = readTextFile(path)
+      if (text === null) return null
+      const read: unknown = JSON.parse(text)
       if (hasShape<LockText>(lockShape(), read)) return read
     } catch (error) {
-      const { code } = error as NodeJS.ErrnoException
-      if (code === 'ENOENT') return null
-      if (code !== undefined) throw error
+      if (error instanceof UnreadableFile && !error.isRuined)
+        throw new LogbookError('cannot_write', `The lock ${sanitize(path)} ${error.message}. Remove it.`)
     }
     const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
     // A file made in this millisecond is a fraction younger than the clock says.
@@ -199,9 +205,4 @@ export function lockTextOf(machine: Machine): LockText {
     at: localTimeOf(machine.now()),
     name: nanoid(12),
   }
-}
-
-/** Holds the process up for so many milliseconds, where nothing can go on before what is waited for. */
-export function pause(milliseconds: number): void {
-  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, milliseconds)
 }

@@ -1,7 +1,7 @@
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import type { Brief, Summary } from '../summary/model.ts'
-import type { IndexRow } from './indexModel.ts'
+import type { IndexRow } from './storedModels.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
  * the disk or it is said that it is not. */
@@ -67,6 +67,8 @@ export interface SessionFile {
   readonly session: Session
   /** Outcome of the last write. */
   readonly state: Saved
+  /** Events that are in memory only. */
+  readonly unsaved: readonly SessionEvent[]
   /** Adds events at the end and writes the whole file durably before it returns.
    * @throws TypeError for an event that is none: nothing is added then */
   append(events: readonly SessionEvent[]): Saved
@@ -97,6 +99,9 @@ export interface Logbook {
    * @param more events that follow the start at once: a whole session kept on paper
    * @throws LogbookError `cannot_write` when not even its folder can be made, or when what is given is no session */
   create(prescription: Prescription, start: SessionStart, more?: readonly SessionEvent[]): SessionFile
+  /** Puts a session that could not even be created into the temporary folder.
+   * @returns where it is and where it belongs; null where it cannot be written there either */
+  spill(prescription: Prescription, events: readonly SessionEvent[]): { path: string; place: string } | null
   /** New sessions, finished ones, all of which are stored or none, wherever it is cut off; their ids.
    * @param onProgress told now and then how many of how many are written
    * @throws LogbookError `cannot_write` */

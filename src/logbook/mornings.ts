@@ -1,95 +1,193 @@
-import { readdirSync } from 'node:fs'
+import { lstatSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Morning, type MorningEvent, morningsOf } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
-import { makeFolder, writeDurably } from './durableFile.ts'
+import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
+import { morningFormat } from './formats.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
-import { morningFormat } from './morningFormat.ts'
-import { faultText, printableValueOf, readObject, readTextFile, UnreadableFile } from './text.ts'
+import { namesIn } from './sessionName.ts'
+import {
+  faultText,
+  printableValueOf,
+  readObject,
+  readTextFile,
+  sealed,
+  sealOf,
+  UnreadableFile,
+  unsealed,
+  wrongSeal,
+} from './text.ts'
 
 /* The mornings of a logbook: a file a year, written whole and durably at every change, as a session is. */
 
-/** Every morning, in order of dates, and the files that cannot be read; those are left alone. */
-export function readMornings(logbook: string): { mornings: Morning[]; damages: Damage[] } {
+export interface MorningsReading {
+  mornings: Morning[]
+  /** Files that cannot be read, and a folder that cannot be listed. Nothing is changed. */
+  damages: Damage[]
+  /** Files without a checksum, relative to the logbook. */
+  unsealed: string[]
+}
+
+/** Every morning, in order of dates. The copy before a ruined file counts in its place. */
+export function readMornings(logbook: string): MorningsReading {
   const damages: Damage[] = []
-  const events = yearsIn(logbook).flatMap((year) => {
-    const reading = readYear(logbook, year)
-    if ('events' in reading) return reading.events
-    damages.push({
-      file: `mornings/${year}.json`,
-      wrong: `The file ${reading.wrong}.`,
-      done: 'It was left alone.',
-    })
-    return []
+  const unsealed: string[] = []
+  const years = yearsIn(logbook, (damage) => damages.push(damage))
+  const events = years.flatMap((year) => {
+    const { events, wrong, isEarlier, isSealed } = readYear(logbook, year)
+    const file = `mornings/${year}.json`
+    if (wrong === null && !isSealed) unsealed.push(file)
+    if (wrong !== null) {
+      const done = isEarlier
+        ? `It was left alone; the copy before it (${year}.json.bak) counts. "pausebook verify --repair" puts it in its place.`
+        : 'It was left alone.'
+      damages.push({ file, wrong: `The file ${wrong}.`, done })
+    }
+    return events
   })
-  return { mornings: morningsOf(events), damages }
+  return { mornings: morningsOf(events), damages, unsealed }
+}
+
+/** Puts the copy before a ruined year of mornings in its place, or gives a sound one its checksum.
+ * @param file as `readMornings` names it
+ * @returns what was done, as a sentence; null where nothing could be
+ * @throws LogbookError `locked`, and the system's errors */
+export function mendMornings(logbook: string, file: string, machine: Machine): string | null {
+  const year = /^mornings\/(\d{4})\.json$/.exec(file)?.[1]
+  if (year === undefined) return null
+  const path = join(logbook, 'mornings', `${year}.json`)
+  return withLock(`${path}.lock`, machine, () => {
+    const { events, wrong, isEarlier } = readYear(logbook, year)
+    if (wrong !== null && !isEarlier) return null
+    if (wrong === null) {
+      writeDurably(path, printMornings(events), true)
+      return 'It has its checksum.'
+    }
+    const aside = replaceDamaged(path, printMornings(events))
+    return `${aside === null ? '' : `It was set aside as ${aside}; `}the copy before it is in its place.`
+  })
 }
 
 /** Adds what was typed, on the disk when it returns; the file before it is kept as `.bak`.
  * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write` */
 export function addMorning(logbook: string, event: MorningEvent, machine: Machine = thisMachine()): void {
-  const year = event.date.slice(0, 4)
+  addMornings(logbook, [event], machine)
+}
+
+/** Adds many, a year after the other.
+ * @throws LogbookError as `addMorning`; it says which years are saved by then */
+export function addMornings(logbook: string, events: readonly MorningEvent[], machine: Machine): void {
+  const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
+  years.forEach((year, index) => {
+    try {
+      addToYear(
+        logbook,
+        year,
+        events.filter(({ date }) => date.startsWith(year)),
+        machine,
+      )
+    } catch (error) {
+      const saved = index === 0 ? 'It is as before.' : `Saved are ${years.slice(0, index).join(', ')}.`
+      if (error instanceof LogbookError && index > 0)
+        throw new LogbookError(error.code, `${error.message} ${saved}`)
+      if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+      throw new LogbookError('cannot_write', `The morning cannot be saved: ${reasonOf(error)}. ${saved}`)
+    }
+  })
+}
+
+function addToYear(logbook: string, year: string, events: readonly MorningEvent[], machine: Machine): void {
   const path = join(logbook, 'mornings', `${year}.json`)
-  try {
-    makeFolder(join(logbook, 'mornings'))
-    withLock(`${path}.lock`, machine, () => {
-      const reading = readYear(logbook, year)
-      if ('wrong' in reading) {
-        const message = `mornings/${year}.json ${reading.wrong}. Mend it or move it away; it was left alone.`
-        throw new LogbookError('damaged', message)
-      }
-      writeDurably(path, printMornings([...reading.events, event]), true)
-    })
-  } catch (error) {
-    if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
-    throw new LogbookError(
-      'cannot_write',
-      `The morning cannot be saved: ${reasonOf(error)}. It is as before.`,
-    )
-  }
+  makeFolder(join(logbook, 'mornings'))
+  withLock(`${path}.lock`, machine, () => {
+    const reading = readYear(logbook, year)
+    if (reading.wrong !== null) {
+      const advice = reading.isEarlier
+        ? '"pausebook verify --repair" puts the copy before it in its place'
+        : 'Correct it or move it away'
+      const message = `mornings/${year}.json ${reading.wrong}. ${advice}; it was left alone.`
+      throw new LogbookError('damaged', message)
+    }
+    writeDurably(path, printMornings([...reading.events, ...events]), true)
+  })
 }
 
-function yearsIn(logbook: string): string[] {
+function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
+  const folder = join(logbook, 'mornings')
+  if (!isThere(folder)) return []
+  const years = namesIn(logbook, folder, onDamage).flatMap(
+    (name) => /^(\d{4})\.json(?:\.bak)?$/.exec(name)?.[1] ?? [],
+  )
+  return [...new Set(years)].sort()
+}
+
+/** False, too, where the logbook is a file. */
+function isThere(path: string): boolean {
   try {
-    return readdirSync(join(logbook, 'mornings'))
-      .flatMap((name) => /^(\d{4})\.json$/.exec(name)?.[1] ?? [])
-      .sort()
+    return lstatSync(path, { throwIfNoEntry: false }) !== undefined
   } catch {
-    return []
+    return false
   }
 }
 
-/** `wrong` is the end of a sentence. A year without a file has no events. */
-function readYear(logbook: string, year: string): { events: MorningEvent[] } | { wrong: string } {
+interface YearReading {
+  events: MorningEvent[]
+  /** The end of a sentence; null for a sound file, and for none. */
+  wrong: string | null
+  /** The events are those of the copy before it. */
+  isEarlier: boolean
+  isSealed: boolean
+}
+
+function readYear(logbook: string, year: string): YearReading {
+  const path = join(logbook, 'mornings', `${year}.json`)
+  const reading = readFile(path)
+  if (reading !== null && 'events' in reading) return { ...reading, wrong: null, isEarlier: false }
+  const none = { events: [], isEarlier: false, isSealed: true }
+  const earlier = reading === null || reading.isRuined ? readFile(backupOf(path)) : null
+  if (earlier !== null && 'events' in earlier)
+    return { events: earlier.events, wrong: reading?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
+  return { ...none, wrong: reading?.wrong ?? null }
+}
+
+/** Null where there is no file. */
+function readFile(path: string): ParsedMornings | null {
   try {
-    const text = readTextFile(join(logbook, 'mornings', `${year}.json`))
-    return text === null ? { events: [] } : parseMornings(text)
+    const text = readTextFile(path)
+    return text === null ? null : parseMornings(text)
   } catch (error) {
-    if (error instanceof UnreadableFile) return { wrong: error.message }
+    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
     throw error
   }
 }
 
+/** `wrong` is the end of a sentence. `isRuined`: a disk or another program has done it, so the copy before it counts. */
+export type ParsedMornings =
+  | { events: MorningEvent[]; isSealed: boolean }
+  | { wrong: string; isRuined: boolean }
+
 /** What a file's text holds, or what is wrong with it, as the end of a sentence. */
-export function parseMornings(text: string): { events: MorningEvent[] } | { wrong: string } {
+export function parseMornings(text: string): ParsedMornings {
   const read = readObject(text)
-  if (typeof read === 'string') return { wrong: read.replace('a session', 'mornings') }
+  if (typeof read === 'string') return { wrong: read.replace('a session', 'mornings'), isRuined: true }
+  // First of all: a flipped bit in the format would look like a newer program's.
+  const seal = sealOf(text, read)
+  if (seal === 'wrong') return { wrong: wrongSeal, isRuined: true }
   const { format } = read
   if (typeof format === 'number' && Number.isInteger(format) && format > morningFormat) {
     return {
       wrong: `is of format ${format}, written by a newer program; this one reads format ${morningFormat}`,
+      isRuined: false,
     }
   }
-  if (sealOf(text, read) === 'wrong') return { wrong: wrongSeal }
   const printable = printableValueOf(read)
   const [fault] = faultsIn(morningsShape(), printable, 1)
-  if (fault !== undefined) return { wrong: faultText(fault, printable) }
-  return { events: (printable as { events: MorningEvent[] }).events }
+  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false }
+  return { events: (printable as { events: MorningEvent[] }).events, isSealed: seal === 'right' }
 }
 
 /** A year of mornings as its file holds it, one a line, with its checksum. */

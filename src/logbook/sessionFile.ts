@@ -1,5 +1,6 @@
-import { lstatSync, rmSync } from 'node:fs'
-import { basename, dirname } from 'node:path'
+import { closeSync, fsyncSync, lstatSync, openSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { basename, dirname, join } from 'node:path'
 import { LowSync } from 'lowdb'
 import type { Prescription } from '../prescription/model.ts'
 import { stepsIn } from '../prescription/runRow.ts'
@@ -7,13 +8,22 @@ import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
 import { backupOf, ChangedElsewhere, DurableFile, flushFolder, writeDurably } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import type { Saved, SessionEntry, SessionFile } from './model.ts'
-import { clipped, faultText, printableValueOf, readObject, tooLargeIn } from './text.ts'
+import {
+  clipped,
+  faultText,
+  printableValueOf,
+  readObject,
+  sealed,
+  sealOf,
+  tooLargeIn,
+  unsealed,
+  wrongSeal,
+} from './text.ts'
 
 /** A session that is being recorded. The whole file is written at every event: at its size that costs less
  * than a millisecond and needs no journal.
@@ -32,6 +42,7 @@ export function recordingOf(
   if (!isFresh) quietly(() => low.read())
   let state: Saved = { saved: true }
   let isClosed = false
+  let savedEvents = isFresh ? 0 : start.known.events.length
   let beside: string | null = null
 
   /** Keeps the results in a file of their own where the session's is not the one that was written last. */
@@ -49,6 +60,7 @@ export function recordingOf(
     try {
       low.write()
       state = { saved: true }
+      savedEvents = low.data.events.length
     } catch (error) {
       state = { saved: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
     }
@@ -69,6 +81,9 @@ export function recordingOf(
     },
     get state() {
       return state
+    },
+    get unsaved() {
+      return state.saved ? [] : low.data.events.slice(savedEvents)
     },
     append(events) {
       if (isClosed) throw new TypeError(`the session ${entry.id} is closed and takes no more events`)
@@ -98,6 +113,25 @@ export function recordingOf(
   }
 }
 
+/** Puts a session that cannot be saved in the logbook into a new file, private to the user, in the temporary folder.
+ * @param name of a session's file
+ * @returns its path; null where that cannot be either */
+export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
+  try {
+    const path = freeName(join(folder, `pausebook-${name}`), '.json')
+    const descriptor = openSync(path, 'wx', 0o600)
+    try {
+      writeFileSync(descriptor, printSession(session))
+      fsyncSync(descriptor)
+    } finally {
+      closeSync(descriptor)
+    }
+    return path
+  } catch {
+    return null
+  }
+}
+
 /** What cannot be read is told at the next write. */
 function quietly(work: () => void): void {
   try {
@@ -108,9 +142,9 @@ function quietly(work: () => void): void {
 }
 
 /** `NAME-1`, or with the next number that is free. */
-function freeName(path: string): string {
+function freeName(path: string, ending = ''): string {
   for (let number = 1; ; number += 1) {
-    const name = `${path}-${number}`
+    const name = `${path}-${number}${ending}`
     if (lstatSync(name, { throwIfNoEntry: false }) === undefined) return name
   }
 }

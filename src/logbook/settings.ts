@@ -1,9 +1,9 @@
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { MassUnit } from '../units/model.ts'
-import { settingsFormat } from './settingsFormat.ts'
-import type { Settings } from './settingsModel.ts'
+import { settingsFormat } from './formats.ts'
+import type { Settings } from './storedModels.ts'
 
-export type { Settings } from './settingsModel.ts'
+export type { Settings } from './storedModels.ts'
 
 export const defaultSettings: Settings = {
   format: settingsFormat,

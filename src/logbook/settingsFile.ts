@@ -3,17 +3,26 @@ import { basename, join } from 'node:path'
 import { LowSync } from 'lowdb'
 import type { Morning } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { sealed, sealOf, unsealed, wrongSeal } from './checksum.ts'
 import { backupOf, DurableFile, makeFolder, replaceDamaged } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
+import { settingsFormat } from './formats.ts'
 import { settingsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { readMornings } from './mornings.ts'
 import { defaultSettings, isLoadable, type Settings } from './settings.ts'
-import { settingsFormat } from './settingsFormat.ts'
-import { faultText, printableValueOf, readObject, readTextFile, UnreadableFile } from './text.ts'
+import {
+  faultText,
+  printableValueOf,
+  readObject,
+  readTextFile,
+  sealed,
+  sealOf,
+  UnreadableFile,
+  unsealed,
+  wrongSeal,
+} from './text.ts'
 
 export interface SettingsReading {
   settings: Settings

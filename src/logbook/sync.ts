@@ -1,58 +1,59 @@
-import { rmSync } from 'node:fs'
+import { lstatSync, renameSync } from 'node:fs'
 import { join } from 'node:path'
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { backupOf, makeFolder } from './durableFile.ts'
+import { makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
-import { isLock, lockedError, pause, takeLock } from './lock.ts'
-import type { Machine } from './machine.ts'
+import { isLock, lockedError, takeLock } from './lock.ts'
+import { type Machine, pause } from './machine.ts'
 import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { sessionEntriesOf, versionId, versionOf } from './sessionName.ts'
-import { bringToDisk } from './syncDisk.ts'
+import { versionId } from './sessionName.ts'
+import { bringToDisk, sweepTrash, writeToTrash } from './syncDisk.ts'
 import {
   changesBetween,
-  commitOf,
-  commitOwn,
-  headOf,
+  commit,
+  fetchFrom,
+  keepText,
+  loadTexts,
+  lockIn,
   moveHead,
-  prepareRepository,
+  openRepository,
+  type Remote,
+  type Repository,
   refreshUsersIndex,
   refuseForeign,
-  refuseManyGone,
   type Tree,
-  textsOf,
+  textOf,
   treeAt,
   treeOf,
-  withRetries,
-  writeText,
+  treeOnDisk,
 } from './syncRepository.ts'
-import { moveToTrash, sweepTrash } from './trash.ts'
 
-/* Sync keeps the logbooks of several machines in step through a git repository that all of them reach. Every step
- * leaves the logbook whole: what is on the disk is committed first; what comes in is put together with it off to
- * the side, in the repository alone; then the files are brought up to it one by one, each whole or not at all; only
- * then does the branch move. A run that is killed anywhere in between leaves files that are as the one or the other
- * side has them, which the next run finds to be no conflict. */
+/* Synchronises the logbooks of several machines through a git repository that all of them reach. Every step leaves the
+ * logbook whole: what is on the disk is committed first; what comes in is merged with it in the repository alone; then
+ * the files on the disk are changed one by one, each whole or not at all; the branch moves last. A run that is killed in
+ * between leaves files that are as one or the other side has them, which the next run does not take for a conflict. */
 
 export interface SyncOutcome {
-  /** Paths that were changed on this machine since the last time. */
+  /** Paths that were changed on this machine since the last sync. */
   changed: string[]
-  /** Paths that came, and that went. */
   received: string[]
   sent: string[]
   /** Paths that were deleted here because another machine did, and in the remote because this one did. */
   deletedHere: string[]
   deletedThere: string[]
   keptTwice: DuplicateSession[]
-  /** What two machines said differently of the same mornings, a sentence each; both words are kept in the file and the
-   * one that was typed later counts. */
+  /** What two machines said differently of the same mornings, a sentence each. Both are kept in the file, and what was
+   * typed later counts. */
   mornings: string[]
   /** Sessions of which another machine has changed what was recorded. */
   rewritten: RewrittenSession[]
-  /** Files that are no session any more and were left out. */
+  /** Files that cannot be read, or hold no session any more, and were left out. */
   damaged: string[]
+  /** Where a damaged repository was moved before a new one was made; null where it was sound. */
+  rebuilt: string | null
 }
 
 export interface SyncTools {
@@ -60,39 +61,79 @@ export interface SyncTools {
   env: Readonly<Record<string, string | undefined>>
   /** There is a terminal on which git may ask for a password. */
   mayAsk: boolean
-  /** Most sessions may be deleted on the other machines, because they are gone here. */
+  /** More than a few sessions may be deleted, here or on the other machines. */
   mayDelete: boolean
 }
 
-const mostTurns = 12
+/** Why the remote has to be asked once more, as the end of a sentence, and in how many turns at most. */
+interface Late {
+  why: string
+  turns: number
+}
 
-/** Commits the logbook, takes in what other machines have put into the remote, and puts in what it lacks.
+const quicker: Late = { why: 'other machines change it all the time', turns: 12 }
+const changing: Late = { why: 'files of the logbook change all the time', turns: 12 }
+
+/** Commits the logbook, takes in what other machines have put into the remote, and puts in what it lacks. A damaged
+ * repository is moved aside and made again from the disk and the remote.
  * @param remote an address that git knows; null commits only
  * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
- * with anything else in it, `sessions_gone` where most are, `locked` for a session that would change while it is recorded */
+ * with anything else in it, `sessions_gone` where many are, `locked` for a session that would change while it is
+ * recorded, `cannot_sync` */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
-  makeFolder(home)
-  const path = join(home, 'sync.lock')
-  const lock = takeLock(path, tools.machine)
-  if (!isLock(lock)) throw lockedError('The sync of this logbook', path, lock)
+  const git = gitOf(home, tools.env, tools.mayAsk)
   try {
-    sweepTrash(home, tools.machine)
-    return synced(gitOf(home, tools.env, tools.mayAsk), home, remote, tools)
+    makeFolder(home)
+    const path = join(home, 'sync.lock')
+    const lock = takeLock(path, tools.machine)
+    if (!isLock(lock)) throw lockedError('The sync of this logbook', path, lock)
+    try {
+      sweepTrash(home, tools.machine)
+      try {
+        return synced(git, home, remote, tools, null)
+      } catch (error) {
+        if (!isOfDamage(git, error)) throw error
+        return synced(git, home, remote, tools, moveAside(home))
+      }
+    } finally {
+      lock.release()
+    }
   } catch (error) {
     throw refusalOf(error, home)
-  } finally {
-    lock.release()
+  }
+}
+
+/** Whether git failed because the repository in the logbook is damaged. */
+function isOfDamage(git: Git, error: unknown): boolean {
+  const isRemote = error instanceof LogbookError
+  const failure = isRemote ? error.cause : error
+  if (!(failure instanceof GitFailure)) return false
+  const { said } = failure
+  if (/no space|permission denied|read-only|quota/i.test(said) || lockIn(said) !== null) return false
+  // A remote that cannot be reached is no reason to look through the whole repository.
+  if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(said))
+    return false
+  return git.attempt(['fsck', '--connectivity-only', '--no-dangling', '--no-progress']) === null
+}
+
+/** @returns the new name of the repository's folder */
+function moveAside(home: string): string {
+  for (let number = 1; ; number += 1) {
+    const name = `.git.damaged-${number}`
+    if (lstatSync(join(home, name), { throwIfNoEntry: false }) !== undefined) continue
+    renameSync(join(home, '.git'), join(home, name))
+    return name
   }
 }
 
 /** What git or the system refuses, as a sentence: nothing that was saved is touched by it. */
 function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof GitFailure) {
-    const lock = /'(.+\.lock)'/.exec(error.said)?.[1]
+    const lock = lockIn(error.said)
     const advice =
-      lock === undefined
-        ? `All sessions are on the disk. Where the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is made anew from the disk and the remote.`
-        : `A git that was killed left it: where none is running, remove ${sanitize(lock)}.`
+      lock === null
+        ? `All sessions are on the disk. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is made again from the disk and the remote.`
+        : `A git that was killed left that lock: when no git is running, remove ${sanitize(lock)}.`
     return new LogbookError(
       'cannot_sync',
       `Git cannot work on the logbook: ${sanitize(gitReason(error))}. ${advice}`,
@@ -101,12 +142,18 @@ function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) return error
   return new LogbookError(
     'cannot_sync',
-    `The logbook cannot be kept in step: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,
+    `The logbook cannot be synchronised: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,
   )
 }
 
-function synced(git: Git, home: string, remote: string | null, tools: SyncTools): SyncOutcome {
-  prepareRepository(git, home)
+function synced(
+  git: Git,
+  home: string,
+  address: string | null,
+  tools: SyncTools,
+  rebuilt: string | null,
+): SyncOutcome {
+  const repository = openRepository(git, home)
   const outcome: SyncOutcome = {
     changed: [],
     received: [],
@@ -117,58 +164,165 @@ function synced(git: Git, home: string, remote: string | null, tools: SyncTools)
     mornings: [],
     rewritten: [],
     damaged: [],
+    rebuilt,
   }
   for (let turn = 1; ; turn += 1) {
-    const { changed, damaged } = commitOwn(git, home, tools.machine, tools.mayDelete)
+    const { changed, damaged } = commitOwn(repository, tools)
     outcome.changed = merged(outcome.changed, changed)
     outcome.damaged = damaged
-    const isDone = remote === null || exchanged(git, home, remote, outcome, tools)
-    refreshUsersIndex(git)
-    if (isDone || remote === null) return outcome
-    if (turn === mostTurns) throw unreachable(remote, 'other machines change it all the time')
+    const late = address === null ? null : exchange(repository, address, outcome, tools)
+    refreshUsersIndex(repository)
+    if (late === null) return outcome
+    if (turn === late.turns) throw unreachable(address ?? '', late.why)
     pause(20 * turn)
   }
 }
 
-/** False where a file was changed meanwhile, or another machine was quicker: once more, then. */
-function exchanged(
-  git: Git,
-  home: string,
-  remote: string,
+/** Commits what is on the disk. A session's file that cannot be read, or holds no session any more, stays as the last
+ * commit has it.
+ * @returns the paths that were changed since the last commit, and those of damaged files
+ * @throws LogbookError `sessions_gone` */
+function commitOwn(
+  repository: Repository,
+  { machine, mayDelete }: SyncTools,
+): { changed: string[]; damaged: string[] } {
+  const { home, head, branch, texts } = repository
+  const before = treeAt(repository, head)
+  const { tree, unreadable } = treeOnDisk(repository, before)
+  const damaged = [...unreadable]
+  for (const [path, object] of tree) {
+    if (!path.startsWith('sessions/') || before.get(path) === object) continue
+    if (readSession(texts.get(object)?.toString('utf8') ?? '', null).outcome !== 'session') damaged.push(path)
+  }
+  for (const path of damaged) {
+    const last = before.get(path)
+    if (last === undefined) tree.delete(path)
+    else tree.set(path, last)
+  }
+  const changes = changesBetween(before, tree)
+  if (!mayDelete) refuseManyGone(before, changes, (gone, all) => goneHere(home, gone, all))
+  if (changes.size > 0) {
+    keepDeleted(repository, before, changes, machine)
+    const made = commit(repository, head, changes, branch, machine)
+    if (branch === null) moveHead(repository, made)
+    repository.head = made
+  }
+  return { changed: [...changes.keys()], damaged: damaged.sort() }
+}
+
+/** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
+ * all machines, nor an emptied remote this one. */
+const fewGone = 3
+
+/** @param refusal for so many of all sessions
+ * @throws what `refusal` gives for more than a handful */
+function refuseManyGone(
+  before: Tree,
+  changes: ReadonlyMap<string, string | null>,
+  refusal: (gone: number, all: number) => LogbookError,
+): void {
+  const isSession = (path: string) => path.startsWith('sessions/')
+  const all = [...before.keys()].filter(isSession).length
+  const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
+  if (gone > fewGone) throw refusal(gone, all)
+}
+
+function goneHere(home: string, gone: number, all: number): LogbookError {
+  return new LogbookError(
+    'sessions_gone',
+    `${gone} of the ${all} sessions that were here at the last sync are gone. Bring them back with "git -C ${sanitize(home)} checkout -- sessions", or delete them on the other machines too with "pausebook sync --delete".`,
+  )
+}
+
+/** What was deleted here, and will be on the other machines, is kept in the trash. */
+function keepDeleted(
+  repository: Repository,
+  before: Tree,
+  changes: ReadonlyMap<string, string | null>,
+  machine: Machine,
+): void {
+  const gone = [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
+  const objects = gone.map((path) => before.get(path))
+  loadTexts(repository, objects)
+  for (const [index, path] of gone.entries()) {
+    const bytes = repository.texts.get(objects[index] ?? '')
+    if (bytes !== undefined) writeToTrash(repository.home, path.split('/').at(-1) ?? path, bytes, machine)
+  }
+}
+
+/** Takes in what the remote has and puts in what it lacks; null when that is done.
+ * @throws LogbookError `no_remote` */
+function exchange(
+  repository: Repository,
+  address: string,
+  outcome: SyncOutcome,
+  tools: SyncTools,
+): Late | null {
+  let remote: Remote
+  try {
+    remote = fetchFrom(repository, address)
+  } catch (error) {
+    if (error instanceof GitFailure) throw unreachable(address, gitReason(error), error)
+    throw error
+  }
+  if (!takeIn(repository, remote, outcome, tools)) return changing
+  const { git, head } = repository
+  if (head === null || head === remote.commit) return null
+  try {
+    git.run(['push', '--quiet', '--', address, `${head}:refs/heads/${remote.branch}`])
+  } catch (error) {
+    if (!(error instanceof GitFailure)) throw error
+    const lock = lockIn(error.said)
+    if (lock !== null)
+      return {
+        why: `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(lock)}`,
+        turns: 5,
+      }
+    const isLate =
+      /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
+    if (isLate.test(error.said)) return quicker
+    throw unreachable(address, gitReason(error), error)
+  }
+  const went = movedBy(changesBetween(treeAt(repository, remote.commit), treeAt(repository, head)))
+  outcome.sent = merged(outcome.sent, went.brought)
+  outcome.deletedThere = merged(outcome.deletedThere, went.deleted)
+  return null
+}
+
+/** @param why the end of a sentence */
+function unreachable(address: string, why: string, cause?: GitFailure): LogbookError {
+  const message = `The remote ${sanitize(address)} cannot be synchronised: ${why}. What was done here is committed and whole; sync again once it can be reached.`
+  // A password in an address must not reach a screen.
+  return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'), { cause })
+}
+
+/** Merges what the remote has with what is here; false where a file was changed meanwhile. */
+function takeIn(
+  repository: Repository,
+  { commit: other, base }: Remote,
   outcome: SyncOutcome,
   { machine, mayDelete }: SyncTools,
 ): boolean {
-  const branch = fetchFrom(git, remote)
-  if (!takeIn(git, home, outcome, machine, mayDelete)) return false
-  const sent = push(git, remote, branch)
-  const went = movedBy(sent ?? new Map())
-  outcome.sent = merged(outcome.sent, went.brought)
-  outcome.deletedThere = merged(outcome.deletedThere, went.deleted)
-  return sent !== null
-}
-
-/** Puts what the remote has together with what is here; false where a file was changed meanwhile. */
-function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine, mayDelete: boolean): boolean {
-  const [head, other] = [headOf(git), remoteHead(git)]
-  if (other === null || other === head) return true
-  const there = treeOf(git, other)
+  if (other === null || other === repository.head) return true
+  const there = treeOf(repository, other)
   refuseForeign(there.foreign, 'The remote')
-  const base = head === null ? null : git.ask(['merge-base', head, other])
   if (base === other) return true
-  const own = treeAt(git, head)
-  const { tree, keptTwice, mornings } = mergedTree(treeAt(git, base), own, there.tree, {
-    textOf: (object) => textsOf(git, [object]).get(object) ?? '',
-    store: (text) => writeText(git, text),
+  const own = treeAt(repository, repository.head)
+  const before = treeAt(repository, base)
+  loadTexts(repository, textsToCompare(before, own, there.tree))
+  const { tree, keptTwice, mornings } = mergedTree(before, own, there.tree, {
+    textOf: (object) => textOf(repository, object),
+    store: (text) => keepText(repository, text),
   })
   const added = changesBetween(there.tree, tree)
-  const next = added.size === 0 ? other : commitOf(git, tree, other, added.size, machine)
+  const next = added.size === 0 ? other : commit(repository, other, added, null, machine)
   const changes = changesBetween(own, tree)
   if (!mayDelete) refuseManyGone(own, changes, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
-  const rewritten = rewrittenIn(git, own, changes).filter(({ path }) => !twice.has(path))
-  if (!bringToDisk(git, home, own, tree, machine)) return false
+  const rewritten = rewrittenIn(repository, own, changes).filter(({ path }) => !twice.has(path))
+  if (!bringToDisk(repository, own, tree, machine)) return false
   outcome.rewritten.push(...rewritten)
-  moveHead(git, next, head)
+  moveHead(repository, next)
   const copies = new Set(keptTwice.map((each) => each.own))
   const came = movedBy(changes)
   const received = came.brought.filter((path) => !copies.has(path))
@@ -177,6 +331,11 @@ function takeIn(git: Git, home: string, outcome: SyncOutcome, machine: Machine, 
   outcome.keptTwice.push(...keptTwice)
   outcome.mornings = merged(outcome.mornings, mornings)
   return true
+}
+
+/** The objects that a merge will read: all that another machine changed, and what is here in their places. */
+function textsToCompare(before: Tree, own: Tree, other: Tree): (string | null | undefined)[] {
+  return [...changesBetween(before, other)].flatMap(([path, object]) => [object, own.get(path)])
 }
 
 function goneThere(gone: number, all: number): LogbookError {
@@ -194,19 +353,23 @@ export interface RewrittenSession {
 
 const mostFields = 5
 
-function rewrittenIn(git: Git, own: Tree, changes: ReadonlyMap<string, string | null>): RewrittenSession[] {
+function rewrittenIn(
+  repository: Repository,
+  own: Tree,
+  changes: ReadonlyMap<string, string | null>,
+): RewrittenSession[] {
   const pairs = [...changes].flatMap(([path, object]) => {
     const before = own.get(path)
     return object === null || before === undefined || !path.startsWith('sessions/')
       ? []
       : [{ path, object, before }]
   })
-  const texts = textsOf(
-    git,
+  loadTexts(
+    repository,
     pairs.flatMap(({ object, before }) => [object, before]),
   )
   return pairs.flatMap(({ path, object, before }) => {
-    const [was, is] = [before, object].map((each) => readSession(texts.get(each) ?? '', null))
+    const [was, is] = [before, object].map((each) => readSession(textOf(repository, each), null))
     if (was?.outcome !== 'session' || is?.outcome !== 'session' || goesOnFrom(is.session, was.session))
       return []
     const fields = differencesBetween(was.session.events, is.session.events, 'event')
@@ -226,31 +389,6 @@ function differencesBetween(was: unknown, is: unknown, place: string): string[] 
     const [one, other] = [was, is].map((value) => (value as Record<string, unknown>)[key])
     return differencesBetween(one, other, name)
   })
-}
-
-/** Keeps one version of a session that two machines changed; the others go to the trash.
- * @returns the ids of those that went
- * @throws LogbookError `no_such_session` for a session of which there is one version, `locked` */
-export function keepVersion(home: string, id: string, machine: Machine): string[] {
-  const entries = sessionEntriesOf(home)
-  const base = versionOf(id) ?? id
-  const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
-  const others = family.filter((entry) => entry.id !== id)
-  if (others.length === family.length || others.length === 0) {
-    const message = `There is no other version of the session "${sanitize(id.slice(0, 60))}". "pausebook history" names those that are kept twice.`
-    throw new LogbookError('no_such_session', message)
-  }
-  for (const { id: other, path } of others) {
-    const lock = takeLock(`${path}.lock`, machine)
-    if (!isLock(lock)) throw lockedError(`The session ${other}`, `${path}.lock`, lock)
-    try {
-      rmSync(backupOf(path), { force: true })
-      moveToTrash(home, path, machine)
-    } finally {
-      lock.release()
-    }
-  }
-  return others.map((entry) => entry.id)
 }
 
 function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string[]; deleted: string[] } {
@@ -380,50 +518,4 @@ function freeName(path: string, isTaken: (path: string) => boolean): string {
     const free = `${name}-${number}${ending}`
     if (!isTaken(free)) return free
   }
-}
-
-const remoteRef = 'refs/pausebook/remote'
-
-/** Fetches what the remote has; the branch that the logbook is on there. */
-export function fetchFrom(git: Git, remote: string): string {
-  try {
-    const heads = git.run(['ls-remote', '--heads', '--', remote]).split('\n')
-    const names = heads.flatMap((line) => /\trefs\/heads\/(.+)$/.exec(line)?.[1] ?? [])
-    const branch = ['main', 'master'].find((name) => names.includes(name)) ?? names[0] ?? 'main'
-    const fetch = ['fetch', '--quiet', '--no-tags', '--', remote, `+refs/heads/${branch}:${remoteRef}`]
-    withRetries(() => git.run(names.length === 0 ? ['update-ref', '-d', remoteRef] : fetch))
-    return branch
-  } catch (error) {
-    if (error instanceof GitFailure) throw unreachable(remote, gitReason(error))
-    throw error
-  }
-}
-
-/** @param why the end of a sentence */
-export function unreachable(remote: string, why: string): LogbookError {
-  const message = `The remote ${sanitize(remote)} cannot be kept in step: ${why}. What was done here is committed and whole; sync again once it can be reached.`
-  // A password in an address is nothing for a screen.
-  return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'))
-}
-
-/** The remote's commit as it was last fetched; null where it has none. */
-export function remoteHead(git: Git): string | null {
-  return git.ask(['rev-parse', '--verify', '--quiet', `${remoteRef}^{commit}`])
-}
-
-/** Puts what is here into the remote; what changed there by it, or null where another machine was quicker. */
-export function push(git: Git, remote: string, branch: string): Map<string, string | null> | null {
-  const [head, other] = [headOf(git), remoteHead(git)]
-  if (head === null || head === other) return new Map()
-  try {
-    git.run(['push', '--quiet', '--', remote, `${head}:refs/heads/${branch}`])
-  } catch (error) {
-    if (!(error instanceof GitFailure)) throw error
-    const isLate =
-      /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return null
-    throw unreachable(remote, gitReason(error))
-  }
-  withRetries(() => git.run(['update-ref', remoteRef, head]))
-  return changesBetween(treeAt(git, other), treeAt(git, head))
 }

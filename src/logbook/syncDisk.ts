@@ -1,34 +1,45 @@
-import { rmSync } from 'node:fs'
-import { dirname, join } from 'node:path'
-import { backupOf, makeFolder, quarantine, writeDurably } from './durableFile.ts'
-import type { Git } from './git.ts'
+import { lstatSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import { sanitize } from '../validate/unsafe.ts'
+import {
+  backupOf,
+  flushFolder,
+  makeFolder,
+  quarantine,
+  renameOver,
+  replaceDamaged,
+  writeDurably,
+} from './durableFile.ts'
+import { LogbookError } from './errors.ts'
 import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
-import type { Machine } from './machine.ts'
+import { localTimeOf, type Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
-import { changesBetween, type Tree, textsOf, writeText } from './syncRepository.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
-import { moveToTrash } from './trash.ts'
+import { sessionEntriesOf, versionOf } from './sessionName.ts'
+import { changesBetween, loadTexts, objectOf, type Repository, type Tree } from './syncRepository.ts'
+import { readFileBytes, UnreadableFile } from './text.ts'
 
 /** Brings the files on the disk from one tree to another, each whole or not at all. A file that was changed meanwhile
  * is left alone, and so is all that follows: false then.
  * @throws LogbookError `locked` for a session that a process is recording */
-export function bringToDisk(git: Git, home: string, from: Tree, to: Tree, machine: Machine): boolean {
-  // What is new comes first: a version that is kept twice is there before its old place is taken.
+export function bringToDisk(repository: Repository, from: Tree, to: Tree, machine: Machine): boolean {
+  const { home, texts } = repository
+  // New files first: a version that is kept twice is there before its old place is taken.
   const isNew = ([path]: [string, string | null]) => !from.has(path)
   const all = [...changesBetween(from, to)]
   const changes = new Map([...all.filter(isNew), ...all.filter((change) => !isNew(change))])
-  const texts = textsOf(
-    git,
-    [...changes.values()].filter((object): object is string => object !== null),
-  )
+  loadTexts(repository, [...changes.values()])
   for (const [path, object] of changes) {
     const file = join(home, path)
     makeFolder(dirname(file))
     const lock = path.startsWith('sessions/') ? lockOf(file, path, machine) : null
     try {
-      if (!isAsIn(git, from, path, file, object)) return false
+      const bytes = bytesAt(file)
+      const isDamaged = bytes === undefined || isDamagedSession(path, bytes)
       const text = object === null ? null : (texts.get(object) ?? '')
-      if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
+      if (isDamaged && text !== null) replaceDamaged(file, text)
+      else if (isDamaged) quarantine(file)
+      else if (!isAsIn(repository, from.get(path), bytes, object)) return false
+      else if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
       else {
         rmSync(backupOf(file), { force: true })
         moveToTrash(home, file, machine)
@@ -46,27 +57,95 @@ function lockOf(file: string, path: string, machine: Machine): Lock {
   throw lockedError(`The session ${path}`, `${file}.lock`, outcome)
 }
 
-/** Whether a file is as one tree has it, or already as it is to be. A session that is none any more, which
- * is in no tree, is set aside. */
-function isAsIn(git: Git, tree: Tree, path: string, file: string, wanted: string | null): boolean {
-  const text = textAt(file)
-  if (text === null) return true
-  const isDamaged =
-    path.startsWith('sessions/') && (text === undefined || readSession(text, null).outcome !== 'session')
-  if (isDamaged || text === undefined) {
-    quarantine(file)
-    return true
-  }
-  const object = writeText(git, text)
-  return object === tree.get(path) || object === wanted
+/** Whether a file is as a tree has it, or already as it is to be. */
+function isAsIn(
+  repository: Repository,
+  before: string | undefined,
+  bytes: Buffer | null,
+  wanted: string | null,
+): boolean {
+  if (bytes === null) return true
+  const object = objectOf(repository, bytes)
+  return object === before || object === wanted
 }
 
-/** Null where there is no file, undefined where it is no text. */
-function textAt(file: string): string | null | undefined {
+/** No tree holds such a session. */
+function isDamagedSession(path: string, bytes: Buffer | null): boolean {
+  if (bytes === null || !path.startsWith('sessions/')) return false
+  return readSession(bytes.toString('utf8'), null).outcome !== 'session'
+}
+
+/** Null where there is no file, undefined where it cannot be read. */
+function bytesAt(file: string): Buffer | null | undefined {
   try {
-    return readTextFile(file)
+    return readFileBytes(file)
   } catch (error) {
     if (error instanceof UnreadableFile) return undefined
     throw error
+  }
+}
+
+/** Keeps one version of a session that two machines changed; the others go to the trash.
+ * @returns the ids of those that went
+ * @throws LogbookError `no_such_session` for a session of which there is one version, `locked` */
+export function keepVersion(home: string, id: string, machine: Machine): string[] {
+  const entries = sessionEntriesOf(home)
+  const base = versionOf(id) ?? id
+  const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
+  const others = family.filter((entry) => entry.id !== id)
+  if (others.length === family.length || others.length === 0) {
+    const message = `There is no other version of the session "${sanitize(id.slice(0, 60))}". "pausebook history" names those that are kept twice.`
+    throw new LogbookError('no_such_session', message)
+  }
+  for (const { id: other, path } of others) {
+    const lock = takeLock(`${path}.lock`, machine)
+    if (!isLock(lock)) throw lockedError(`The session ${other}`, `${path}.lock`, lock)
+    try {
+      rmSync(backupOf(path), { force: true })
+      moveToTrash(home, path, machine)
+    } finally {
+      lock.release()
+    }
+  }
+  return others.map((entry) => entry.id)
+}
+
+/* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. It is brought back by moving
+ * it to its old place. */
+
+const days = 90
+const dayName = /^\d{4}-\d{2}-\d{2}$/
+
+/** Moves a file into the trash; nothing where there is none. */
+function moveToTrash(home: string, path: string, machine: Machine): void {
+  if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return
+  const place = freePlace(home, basename(path), machine)
+  renameOver(path, place)
+  flushFolder(join(place, '..'))
+}
+
+/** Puts the text of a file that is gone already into the trash. */
+export function writeToTrash(home: string, name: string, text: string | Uint8Array, machine: Machine): void {
+  writeDurably(freePlace(home, name, machine), text, false)
+}
+
+function freePlace(home: string, name: string, machine: Machine): string {
+  const folder = join(home, 'trash', localTimeOf(machine.now()).slice(0, 10))
+  makeFolder(folder)
+  for (let number = 1; ; number += 1) {
+    const path = join(folder, number === 1 ? name : `${name}.${number}`)
+    if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return path
+  }
+}
+
+/** Removes what has been in the trash for 90 days. A folder of another name is somebody's own. */
+export function sweepTrash(home: string, machine: Machine): void {
+  const trash = join(home, 'trash')
+  if (lstatSync(trash, { throwIfNoEntry: false })?.isDirectory() !== true) return
+  const oldest = localTimeOf(new Date(machine.now().getTime() - days * 24 * 60 * 60 * 1000)).slice(0, 10)
+  for (const name of readdirSync(trash)) {
+    if (!dayName.test(name) || name >= oldest) continue
+    for (const file of readdirSync(join(trash, name))) rmSync(join(trash, name, file), { force: true })
+    rmdirSync(join(trash, name))
   }
 }

@@ -1,16 +1,37 @@
-import { chmodSync, lstatSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { chmodSync, lstatSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { writeDurably } from './durableFile.ts'
+import { backupOf, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { pause } from './lock.ts'
-import type { Machine } from './machine.ts'
-import { readSession } from './sessionFile.ts'
-import { sessionEntriesOf } from './sessionName.ts'
-import { writeToTrash } from './trash.ts'
+import { type Machine, pause } from './machine.ts'
+import { namesIn, sessionEntriesOf } from './sessionName.ts'
+import { readFileBytes, UnreadableFile } from './text.ts'
 
-const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are kept in step.
+/* Starting git takes longer than anything it does here. Therefore object ids are computed in this process, trees and
+ * texts are read once, and a commit with all its texts is one `git fast-import`. */
+
+/** The object that holds a file's text, by its path in the logbook with slashes. */
+export type Tree = ReadonlyMap<string, string>
+
+/** The git repository of a logbook, as this run knows it. */
+export interface Repository {
+  readonly git: Git
+  readonly home: string
+  /** The branch that HEAD is on; null where it is on none. */
+  readonly branch: string | null
+  readonly algorithm: 'sha1' | 'sha256'
+  /** The commit that this machine is at; null before the first. */
+  head: string | null
+  /** Of commits, which never change. */
+  readonly trees: Map<string, { tree: Tree; foreign: string[] }>
+  readonly sizes: Map<string, number>
+  readonly texts: Map<string, Buffer>
+  author: string | null
+}
+
+const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are synchronised.
 /*
 !/sessions/
 !/prescriptions/
@@ -25,37 +46,75 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 *.kept-*
 `
 
-/** Makes the logbook's own repository where it has none. One that lies around the logbook is never touched, nor one
- * in it that holds something else.
- * @throws LogbookError `not_a_logbook` */
-export function prepareRepository(git: Git, home: string): void {
+const nextRef = 'refs/pausebook/next'
+const remoteRef = 'refs/pausebook/remote'
+
+/** Opens the logbook's own repository, or creates it. A repository around the logbook is never touched.
+ * @throws LogbookError `not_a_logbook` for one that holds anything else, belongs to another user or could run programs */
+export function openRepository(git: Git, home: string): Repository {
   const folder = join(home, '.git')
   const status = lstatSync(folder, { throwIfNoEntry: false })
   if (status !== undefined && !status.isDirectory()) {
-    const message = `The logbook ${home} belongs to another git repository (its .git is no folder). Keep the logbook in a folder of its own.`
+    const message = `The logbook ${sanitize(home)} belongs to another git repository (its .git is not a folder). Keep the logbook in a folder of its own.`
     throw new LogbookError('not_a_logbook', message)
   }
   refuseForeignOwner(home, folder)
-  // A run that was killed may have left half a repository: git makes it whole.
-  if (status === undefined || git.ask(['rev-parse', '--git-dir']) === null) {
-    git.run(['init', '--quiet', '--template=', home])
-    git.run(['symbolic-ref', 'HEAD', 'refs/heads/main'])
-  }
-  refuseCommands(git, home)
+  const head = headOf(git, status !== undefined)
+  const algorithm = refuseCommands(git, home)
   if (process.platform !== 'win32') chmodSync(folder, 0o700)
   const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find(
     (name) => lstatSync(git.path(name), { throwIfNoEntry: false }) !== undefined,
   )
   if (busy !== undefined) {
-    const message = `Something in the repository of ${home} is half done (${busy}). Finish it or give it up with git, and sync again.`
+    const message = `Something in the repository of ${sanitize(home)} is half done (${busy}). Finish it or abort it with git, and sync again.`
     throw new LogbookError('not_a_logbook', message)
   }
-  const head = headOf(git)
-  if (head !== null) refuseForeign(treeOf(git, head).foreign, `The git repository in ${home}`)
+  const repository: Repository = {
+    git,
+    home,
+    algorithm,
+    ...head,
+    trees: new Map(),
+    sizes: new Map(),
+    texts: new Map(),
+    author: null,
+  }
+  if (repository.head !== null)
+    refuseForeign(treeOf(repository, repository.head).foreign, `The git repository in ${home}`)
+  exclude(git)
+  rmSync(git.path(`${usersIndex}.lock`), { force: true })
+  return repository
+}
+
+const listing = ['for-each-ref', '--format=%(HEAD)%(objectname) %(refname)', 'refs/heads']
+
+/** What HEAD is at. A repository that a killed run left half made is completed by git. */
+function headOf(git: Git, isThere: boolean): Pick<Repository, 'branch' | 'head'> {
+  let listed = isThere ? git.attempt(listing) : null
+  if (listed === null) {
+    git.run(['init', '--quiet', '--template=', git.home])
+    listed = isThere ? git.run(listing) : ''
+  }
+  const [, head = null, branch = null] = /^\*([0-9a-f]+) (.+)$/m.exec(listed) ?? []
+  return head === null ? unbornOf(git) : { branch, head }
+}
+
+/** Before the first commit, or away from every branch. */
+function unbornOf(git: Git): Pick<Repository, 'branch' | 'head'> {
+  const branch = git.ask(['symbolic-ref', '--quiet', 'HEAD'])
+  if (branch !== null) return { branch, head: null }
+  return { branch, head: git.ask(['rev-parse', '--verify', '--quiet', 'HEAD^{commit}']) }
+}
+
+function exclude(git: Git): void {
+  const path = git.path('info/exclude')
+  try {
+    if (readFileSync(path, 'utf8') === excluded) return
+  } catch {
+    // Written below.
+  }
   mkdirSync(git.path('info'), { recursive: true })
-  writeDurably(git.path('info/exclude'), excluded, false)
-  for (const index of ['pausebook-merge-index', usersIndex])
-    rmSync(git.path(`${index}.lock`), { force: true })
+  writeDurably(path, excluded, false)
 }
 
 /** Git is told where the repository is and then does not ask whose it is.
@@ -74,13 +133,15 @@ function refuseForeignOwner(home: string, folder: string): void {
 const harmless =
   /^(?:core\.(?:repositoryformatversion|filemode|bare|logallrefupdates|ignorecase|precomposeunicode|symlinks|sharedrepository)|extensions\.(?:objectformat|refstorage)|user\.(?:name|email)|gc\.\w+|remote\..*\.(?:url|fetch)|branch\..*\.(?:remote|merge)|maintenance\..*|receive\.denynonfastforwards)$/i
 
-/** @throws LogbookError `not_a_logbook` */
-function refuseCommands(git: Git, home: string): void {
-  const keys = git.run(['config', '--local', '--list', '--name-only', '-z']).split('\0')
-  const strange = keys.find((key) => key !== '' && !harmless.test(key))
-  if (strange === undefined) return
-  const key = sanitize(strange)
-  const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Take it out with "git -C ${sanitize(home)} config --local --unset-all ${key}", or set it for yourself with --global.`
+/** @returns how the repository names its objects
+ * @throws LogbookError `not_a_logbook` */
+function refuseCommands(git: Git, home: string): 'sha1' | 'sha256' {
+  const settings = git.run(['config', '--local', '--list', '-z']).split('\0')
+  const keys = settings.map((setting) => setting.split('\n')[0] ?? '')
+  const unknown = keys.find((key) => key !== '' && !harmless.test(key))
+  if (unknown === undefined) return settings.includes('extensions.objectformat\nsha256') ? 'sha256' : 'sha1'
+  const key = sanitize(unknown)
+  const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Remove it with "git -C ${sanitize(home)} config --local --unset-all ${key}", or set it for yourself with --global.`
   throw new LogbookError('not_a_logbook', message)
 }
 
@@ -90,193 +151,9 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
   if (foreign.length === 0) return
   const some = foreign.slice(0, 3).map(sanitize)
   const more = foreign.length > 3 ? ` and ${foreign.length - 3} more` : ''
-  const message = `${what} holds what is no part of a logbook: ${some.join(', ')}${more}. Use a repository of its own for the logbook; nothing was changed.`
+  const message = `${what} holds files that do not belong to a logbook: ${some.join(', ')}${more}. Use a repository of its own for the logbook; nothing was changed.`
   throw new LogbookError('not_a_logbook', message)
 }
-
-/** The commit that this machine is at; null before the first. */
-export function headOf(git: Git): string | null {
-  return git.ask(['rev-parse', '--verify', '--quiet', 'HEAD^{commit}'])
-}
-
-/** The files on the disk as a tree, put into the repository. */
-export function treeOnDisk(git: Git, home: string): Tree {
-  const files = filesOf(home)
-  // Without filters: what attributes in the folder say must run no program.
-  const input = files.map((path) => `${path}\n`).join('')
-  const objects =
-    files.length === 0
-      ? []
-      : git.run(['hash-object', '-w', '--no-filters', '--stdin-paths'], { input }).trim().split('\n')
-  return new Map(files.map((path, index) => [path, objects[index] ?? '']))
-}
-
-const usersIndex = 'pausebook-users-index'
-
-/** For the user's own git only, which would otherwise see other files than those there are. It is made beside and then
- * renamed, so that a run that is killed leaves no lock on it; while the user's git has it locked it stays. */
-export function refreshUsersIndex(git: Git): void {
-  if (headOf(git) === null || lstatSync(git.path('index.lock'), { throwIfNoEntry: false })) return
-  const made = git.path(usersIndex)
-  if (git.ask(['read-tree', 'HEAD'], { index: made }) !== null) renameSync(made, git.path('index'))
-}
-
-/** With slashes, from the logbook's folder on. */
-function filesOf(home: string): string[] {
-  const sessions = sessionEntriesOf(home).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
-  const folder = join(home, 'prescriptions')
-  const names = lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
-  const mornings = join(home, 'mornings')
-  const years = lstatSync(mornings, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(mornings) : []
-  const others = [...names.map((name) => `prescriptions/${name}`), ...years.map((name) => `mornings/${name}`)]
-  return [...sessions, ...others, 'plan.txt', 'foods.txt'].filter(
-    (path) => isKeptInStep(path) && lstatSync(join(home, path), { throwIfNoEntry: false })?.isFile() === true,
-  )
-}
-
-const patience = 3000
-
-/** Moves the branch from one commit to another. */
-export function moveHead(git: Git, to: string, from: string | null): void {
-  withRetries(() =>
-    git.run(['update-ref', '-m', 'pausebook sync', 'HEAD', to, ...(from === null ? [] : [from])]),
-  )
-}
-
-/** Does what git needs a ref for. Another git has it for a moment only; a lock that stays was left by one
- * that was killed. */
-export function withRetries<T>(work: () => T): T {
-  const begun = Date.now()
-  for (;;) {
-    try {
-      return work()
-    } catch (error) {
-      const lock =
-        error instanceof GitFailure
-          ? /Unable to create '(.+\.lock)': File exists/.exec(error.said)?.[1]
-          : undefined
-      if (lock === undefined || Date.now() - begun > 2 * patience) throw error
-      const changed = statSync(lock, { throwIfNoEntry: false })?.mtimeMs
-      if (changed !== undefined && Date.now() - changed > patience) rmSync(lock, { force: true })
-      pause(50)
-    }
-  }
-}
-
-/** The tree of a commit; empty for none. */
-export function treeAt(git: Git, commit: string | null): Tree {
-  return commit === null ? emptyTree : treeOf(git, commit).tree
-}
-
-/** Commits what is on the disk. A session's file that is none any more is left as the last commit has it.
- * @param mayDelete whether sessions may be gone that most of the last commit's are
- * @returns the paths that were changed since the last commit, and those of damaged sessions
- * @throws LogbookError `sessions_gone` where that was not to be */
-export function commitOwn(
-  git: Git,
-  home: string,
-  machine: Machine,
-  mayDelete: boolean,
-): { changed: string[]; damaged: string[] } {
-  const head = headOf(git)
-  const before = treeAt(git, head)
-  const tree = new Map(treeOnDisk(git, home))
-  const changes = changesBetween(before, tree)
-  if (!mayDelete) refuseManyGone(before, changes, (gone, all) => goneHere(home, gone, all))
-  const sessions = [...changes].filter(([path, object]) => object !== null && path.startsWith('sessions/'))
-  const texts = textsOf(
-    git,
-    sessions.map(([, object]) => object as string),
-  )
-  const damaged: string[] = []
-  for (const [path, object] of sessions) {
-    if (readSession(texts.get(object as string) ?? '', null).outcome === 'session') continue
-    damaged.push(path)
-    changes.delete(path)
-    const last = before.get(path)
-    if (last === undefined) tree.delete(path)
-    else tree.set(path, last)
-  }
-  if (changes.size > 0) {
-    keepDeleted(git, home, before, changes, machine)
-    moveHead(git, commitOf(git, tree, head, changes.size, machine), head)
-  }
-  return { changed: [...changes.keys()], damaged }
-}
-
-/** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
- * all machines, nor an emptied remote this one. */
-const fewGone = 3
-
-/** @param refusal for so many of all sessions
- * @throws what `refusal` gives for more than a handful */
-export function refuseManyGone(
-  before: Tree,
-  changes: ReadonlyMap<string, string | null>,
-  refusal: (gone: number, all: number) => LogbookError,
-): void {
-  const isSession = (path: string) => path.startsWith('sessions/')
-  const all = [...before.keys()].filter(isSession).length
-  const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
-  if (gone > fewGone) throw refusal(gone, all)
-}
-
-function goneHere(home: string, gone: number, all: number): LogbookError {
-  return new LogbookError(
-    'sessions_gone',
-    `Of the ${all} sessions that were here at the last sync ${gone} are gone. Bring them back with "git -C ${sanitize(home)} checkout -- sessions", or let them be deleted on the other machines too with "pausebook sync --delete".`,
-  )
-}
-
-/** What was deleted here and will be on the other machines is kept in the trash. */
-function keepDeleted(
-  git: Git,
-  home: string,
-  before: Tree,
-  changes: ReadonlyMap<string, string | null>,
-  machine: Machine,
-): void {
-  const gone = [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
-  const texts = textsOf(
-    git,
-    gone.flatMap((path) => before.get(path) ?? []),
-  )
-  for (const path of gone) {
-    const text = texts.get(before.get(path) ?? '')
-    if (text !== undefined) writeToTrash(home, path.split('/').at(-1) ?? path, text, machine)
-  }
-}
-
-/** A commit of a tree; no branch moves yet.
- * @param count of the files that it changes */
-export function commitOf(
-  git: Git,
-  tree: Tree,
-  parent: string | null,
-  count: number,
-  machine: Machine,
-): string {
-  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${sanitize(machine.host)}`
-  const words = [
-    'commit-tree',
-    writeTree(git, tree),
-    ...(parent === null ? [] : ['-p', parent]),
-    '-m',
-    message,
-  ]
-  return git.run([...authorOf(git), ...words]).trim()
-}
-
-/** A neutral author where the user has told git none. */
-function authorOf(git: Git): string[] {
-  const isKnown = ['user.name', 'user.email'].every((key) => (git.ask(['config', '--get', key]) ?? '') !== '')
-  return isKnown ? [] : ['-c', 'user.name=Pausebook', '-c', 'user.email=pausebook@localhost']
-}
-
-/* Trees of the repository as values: which file has which text. */
-
-/** The object that holds a file's text, by its path in the logbook with slashes. */
-export type Tree = ReadonlyMap<string, string>
 
 const ours =
   /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
@@ -284,32 +161,38 @@ const ours =
 /** A name that some system reads as something else: a drive, a folder, a device, or without its end. */
 const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
 
-/** Whether a path is one that a logbook keeps in step: a session, a year of mornings, a prescription, a text of the
- * athlete's. What is derived, what belongs to one
- * machine (settings name its plates and its commands) and what a crash left behind is not. */
+/** Whether sync keeps a path: a session, a year of mornings, a prescription, one of the athlete's texts. Derived files,
+ * files of one machine (settings name its plates and its commands) and leftovers of a crash stay where they are. */
 export function isKeptInStep(path: string): boolean {
   return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
 }
 
-/** More than any session: a small remote could unpack to what no memory holds. */
+/** Larger than any session: a small remote could unpack to what no memory holds. */
 const mostBytes = 16 * 1024 * 1024
 
-/** All files of a commit or a tree, and those that are no part of a logbook, no plain files or too large. */
-export function treeOf(git: Git, which: string): { tree: Tree; foreign: string[] } {
+/** All files of a commit, and apart those that no logbook keeps, that are not plain files or too large. */
+export function treeOf(repository: Repository, commit: string): { tree: Tree; foreign: string[] } {
+  const known = repository.trees.get(commit)
+  if (known !== undefined) return known
   const tree = new Map<string, string>()
   const foreign: string[] = []
-  for (const line of git.run(['ls-tree', '-r', '-l', '-z', '--full-tree', which]).split('\0')) {
+  for (const line of repository.git.run(['ls-tree', '-r', '-l', '-z', '--full-tree', commit]).split('\0')) {
     const [, mode = '', object = '', size = '', path = ''] =
       /^(\d+) \w+ ([0-9a-f]+) +(\d+|-)\t(.*)$/s.exec(line) ?? []
     if (path === '') continue
     const isOurs = isKeptInStep(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
     if (isOurs) tree.set(path, object)
     else foreign.push(path)
+    repository.sizes.set(object, Number(size))
   }
+  repository.trees.set(commit, { tree, foreign })
   return { tree, foreign }
 }
 
-export const emptyTree: Tree = new Map()
+/** The tree of a commit; empty for none. */
+export function treeAt(repository: Repository, commit: string | null): Tree {
+  return commit === null ? new Map() : treeOf(repository, commit).tree
+}
 
 /** What changed from one tree to another: the new object of each path, null where it is gone. */
 export function changesBetween(from: Tree, to: Tree): Map<string, string | null> {
@@ -319,35 +202,258 @@ export function changesBetween(from: Tree, to: Tree): Map<string, string | null>
   return changes
 }
 
-/** Writes a tree into the repository, off to the side of every file; its name. */
-export function writeTree(git: Git, tree: Tree): string {
-  const index = git.path('pausebook-merge-index')
-  git.run(['read-tree', '--empty'], { index })
-  const lines = [...tree].map(([path, object]) => `100644 ${object}\t${path}\0`)
-  git.run(['update-index', '-z', '--index-info'], { index, input: lines.join('') })
-  return git.run(['write-tree'], { index }).trim()
-}
+const mostAtOnce = 32 * 1024 * 1024
 
-const atOnce = 200
-
-/** The texts of objects. */
-export function textsOf(git: Git, objects: readonly string[]): Map<string, string> {
-  const texts = new Map<string, string>()
-  for (let from = 0; from < objects.length; from += atOnce) {
-    const some = objects.slice(from, from + atOnce)
+/** Reads the texts of objects into `texts`. */
+export function loadTexts(repository: Repository, objects: readonly (string | null | undefined)[]): void {
+  const { git, sizes, texts } = repository
+  const wanted = new Set(objects.filter((object): object is string => !!object && !texts.has(object)))
+  let some: string[] = []
+  let bytes = 0
+  const load = () => {
+    if (some.length === 0) return
     const output = git.bytes(['cat-file', '--batch'], some.map((object) => `${object}\n`).join(''))
     let place = 0
     for (const object of some) {
       const end = output.indexOf(0x0a, place)
       const size = Number(output.subarray(place, end).toString('latin1').split(' ')[2])
-      texts.set(object, output.subarray(end + 1, end + 1 + size).toString('utf8'))
+      if (!Number.isInteger(size)) throw new GitFailure('cat-file', `fatal: missing object ${object}`)
+      texts.set(object, output.subarray(end + 1, end + 1 + size))
       place = end + 1 + size + 1
     }
+    some = []
+    bytes = 0
   }
-  return texts
+  for (const object of wanted) {
+    const size = sizes.get(object) ?? 0
+    if (bytes + size > mostAtOnce) load()
+    some.push(object)
+    bytes += size
+  }
+  load()
 }
 
-/** Puts a text into the repository; the object that holds it. */
-export function writeText(git: Git, text: string): string {
-  return git.run(['hash-object', '-w', '--stdin'], { input: text }).trim()
+/** The text of an object. */
+export function textOf(repository: Repository, object: string): string {
+  loadTexts(repository, [object])
+  return repository.texts.get(object)?.toString('utf8') ?? ''
+}
+
+/** The object that holds these bytes (gitformat: "blob SIZE\0" and the bytes). */
+export function objectOf({ algorithm }: Repository, bytes: Uint8Array): string {
+  return createHash(algorithm).update(`blob ${bytes.length}\0`).update(bytes).digest('hex')
+}
+
+/** Keeps a text for the next commit; the object that will hold it. */
+export function keepText(repository: Repository, text: string): string {
+  const bytes = Buffer.from(text, 'utf8')
+  const object = objectOf(repository, bytes)
+  repository.texts.set(object, bytes)
+  return object
+}
+
+/** The files on the disk as a tree. Bytes that differ from `before` are kept in `texts`.
+ * @returns in `unreadable` what is there and cannot be read, or whose copy (`.bak`) alone is there
+ * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
+export function treeOnDisk(
+  repository: Repository,
+  before: Tree,
+): { tree: Map<string, string>; unreadable: string[] } {
+  const { home, texts } = repository
+  const tree = new Map<string, string>()
+  const unreadable: string[] = []
+  for (const path of pathsOnDisk(home)) {
+    try {
+      const file = join(home, path)
+      const status = lstatSync(file, { throwIfNoEntry: false })
+      if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
+      const bytes = status === undefined ? null : readFileBytes(file)
+      if (bytes === null) {
+        if (lstatSync(backupOf(file), { throwIfNoEntry: false }) !== undefined) unreadable.push(path)
+        continue
+      }
+      const object = objectOf(repository, bytes)
+      tree.set(path, object)
+      if (before.get(path) !== object) texts.set(object, bytes)
+    } catch (error) {
+      if (!(error instanceof UnreadableFile)) throw error
+      unreadable.push(path)
+    }
+  }
+  return { tree, unreadable }
+}
+
+/** With slashes, from the logbook's folder on. */
+function pathsOnDisk(home: string): string[] {
+  const unlisted: string[] = []
+  const sessions = sessionEntriesOf(home, ({ file }) => {
+    if (!/\.damaged-\d+$/.test(file)) unlisted.push(file)
+  }).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
+  const others = ['prescriptions', 'mornings'].flatMap((folder) =>
+    statSync(join(home, folder), { throwIfNoEntry: false }) === undefined
+      ? []
+      : namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map(
+          (name) => `${folder}/${name}`,
+        ),
+  )
+  const [folder] = unlisted
+  if (folder !== undefined)
+    throw new LogbookError(
+      'cannot_sync',
+      `The folder ${sanitize(folder)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
+    )
+  const texts = namesIn(home, home, () => {}).filter((name) => !name.includes('/'))
+  return [...sessions, ...others, ...texts].filter(isKeptInStep)
+}
+
+/** Commits changes of a tree.
+ * @param parent whose tree is changed; null for the first commit
+ * @param ref null keeps the commit aside and moves no branch
+ * @returns the commit */
+export function commit(
+  repository: Repository,
+  parent: string | null,
+  changes: ReadonlyMap<string, string | null>,
+  ref: string | null,
+  machine: Machine,
+): string {
+  const { git, texts } = repository
+  const count = changes.size
+  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${sanitize(machine.host)}`
+  const parts: (string | Uint8Array)[] = [
+    `commit ${ref ?? nextRef}\nmark :1\n`,
+    `committer ${authorOf(repository)} ${gitTimeOf(machine.now())}\n`,
+    ...dataOf(Buffer.from(message)),
+    parent === null ? '' : `from ${parent}\n`,
+  ]
+  for (const [path, object] of changes) {
+    const bytes = object === null ? undefined : texts.get(object)
+    if (object === null) parts.push(`D ${path}\n`)
+    else if (bytes === undefined) parts.push(`M 100644 ${object} ${path}\n`)
+    else parts.push(`M 100644 inline ${path}\n`, ...dataOf(bytes))
+  }
+  parts.push('\nget-mark :1\ndone\n')
+  const input = Buffer.concat(parts.map((part) => (typeof part === 'string' ? Buffer.from(part) : part)))
+  const words = ['fast-import', '--quiet', '--done', ...(ref === null ? ['--force'] : [])]
+  const made = withRetries(() => git.bytes(words, input))
+    .toString('latin1')
+    .trim()
+  const tree = new Map(treeAt(repository, parent))
+  for (const [path, object] of changes) {
+    if (object === null) tree.delete(path)
+    else tree.set(path, object)
+  }
+  repository.trees.set(made, { tree, foreign: [] })
+  return made
+}
+
+function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
+  return [`data ${bytes.length}\n`, bytes, '\n']
+}
+
+/** `1795672800 +0100` */
+function gitTimeOf(date: Date): string {
+  const minutes = -date.getTimezoneOffset()
+  const [hours, rest] = [Math.floor(Math.abs(minutes) / 60), Math.abs(minutes) % 60]
+  const zone = `${minutes < 0 ? '-' : '+'}${String(hours).padStart(2, '0')}${String(rest).padStart(2, '0')}`
+  return `${Math.floor(date.getTime() / 1000)} ${zone}`
+}
+
+/** A neutral author where the user has told git none. */
+function authorOf(repository: Repository): string {
+  if (repository.author !== null) return repository.author
+  const told = repository.git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
+  const toldOf = (key: string) =>
+    [...told.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))].at(-1)?.[1]?.replace(/[<>]/g, '').trim()
+  const [name, email] = [toldOf('name'), toldOf('email')]
+  repository.author = name && email ? `${name} <${email}>` : 'Pausebook <pausebook@localhost>'
+  return repository.author
+}
+
+/** Moves the branch to a commit. */
+export function moveHead(repository: Repository, to: string): void {
+  const { git, head } = repository
+  withRetries(() =>
+    git.run(['update-ref', '-m', 'pausebook sync', 'HEAD', to, ...(head === null ? [] : [head])]),
+  )
+  repository.head = to
+}
+
+const patience = 3000
+
+/** Does what needs a lock of git's. Another git holds one for a moment only; a lock that stays was left by a git that
+ * was killed, and is removed. */
+function withRetries<T>(work: () => T): T {
+  const begun = Date.now()
+  for (;;) {
+    try {
+      return work()
+    } catch (error) {
+      const lock = error instanceof GitFailure ? lockIn(error.said) : null
+      if (lock === null || Date.now() - begun > 2 * patience) throw error
+      const changed = statSync(lock, { throwIfNoEntry: false })?.mtimeMs
+      if (changed !== undefined && Date.now() - changed > patience) rmSync(lock, { force: true })
+      pause(50)
+    }
+  }
+}
+
+/** The lock that git could not take. */
+export function lockIn(said: string): string | null {
+  return /Unable to create '([^']+\.lock)': File exists/.exec(said)?.[1] ?? null
+}
+
+const usersIndex = 'pausebook-users-index'
+const usersIndexOf = 'pausebook-users-index-of'
+
+/** Writes the index of the user's own git, which would otherwise see other files than those there are. It is made beside
+ * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked it stays. */
+export function refreshUsersIndex({ git, head }: Repository): void {
+  if (head === null || lstatSync(git.path('index.lock'), { throwIfNoEntry: false })) return
+  const stateOf = () => {
+    const status = statSync(git.path('index'), { throwIfNoEntry: false })
+    return `${head} ${status?.size} ${status?.mtimeMs}`
+  }
+  try {
+    if (readFileSync(git.path(usersIndexOf), 'utf8') === stateOf()) return
+  } catch {
+    // It is made below.
+  }
+  const made = git.path(usersIndex)
+  rmSync(made, { force: true })
+  if (git.attempt(['read-tree', head], { index: made }) === null) return
+  renameOver(made, git.path('index'))
+  writeFileSync(git.path(usersIndexOf), stateOf(), { mode: 0o600 })
+}
+
+/** What the remote has.
+ * @param commit null for an empty remote
+ * @param base the last commit that both sides have had; null where there is none */
+export interface Remote {
+  branch: string
+  commit: string | null
+  base: string | null
+}
+
+/** Asks the remote for its newest commit and fetches it where it is not known here.
+ * @throws GitFailure */
+export function fetchFrom({ git, head }: Repository, address: string): Remote {
+  const listed = git.run(['ls-remote', '--heads', '--', address])
+  const heads = new Map(
+    [...listed.matchAll(/^([0-9a-f]+)\trefs\/heads\/(.+)$/gm)].map(([, object = '', name = '']) => [
+      name,
+      object,
+    ]),
+  )
+  const branch = ['main', 'master'].find((name) => heads.has(name)) ?? [...heads.keys()][0] ?? 'main'
+  const there = heads.get(branch) ?? null
+  if (there === null || there === head) return { branch, commit: there, base: there }
+  const known = head === null ? null : git.attempt(['merge-base', head, there])
+  if (known !== null) return { branch, commit: there, base: known }
+  withRetries(() =>
+    git.run(['fetch', '--quiet', '--no-tags', '--', address, `+refs/heads/${branch}:${remoteRef}`]),
+  )
+  // The remote may have moved on since it was listed.
+  const fetched = /^[0-9a-f]+/.exec(readFileSync(git.path('FETCH_HEAD'), 'latin1'))?.[0] ?? there
+  return { branch, commit: fetched, base: head === null ? null : git.ask(['merge-base', head, fetched]) }
 }

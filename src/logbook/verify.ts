@@ -1,20 +1,23 @@
 import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
+import { readPlan } from '../plan/read.ts'
 import { expand } from '../prescription/expand.ts'
+import type { Problem } from '../prescription/problem.ts'
+import { readFoods } from '../session/entry/foods.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { storeArrivals } from './arrivals.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
+import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
-import type { IndexRow } from './indexModel.ts'
 import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
-import { readMornings } from './mornings.ts'
+import { mendMornings, readMornings } from './mornings.ts'
+import { type OwnText, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import {
   keptBeside,
@@ -33,7 +36,8 @@ import {
   repairSettings,
   settingsPathOf,
 } from './settingsFile.ts'
-import { lockPathOf } from './store.ts'
+import { lockPathOf, storeArrivals } from './store.ts'
+import type { IndexRow } from './storedModels.ts'
 import { readTextFile } from './text.ts'
 
 export interface Verification {
@@ -80,11 +84,13 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   if (settings.damage !== null)
     add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
   for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
-  const { damages: mornings } = readMornings(home)
-  for (const damage of [...mornings, ...strangeNames(home)]) add(damage)
+  const mornings = readMornings(home)
+  for (const damage of mornings.damages)
+    add(mayRepair ? { ...damage, done: mendedMornings(home, damage.file, machine) ?? damage.done } : damage)
+  for (const damage of [...ownTextProblems(home), ...strangeNames(home)]) add(damage)
   const entries = sessionEntriesOf(home, add)
   const settingsFile = relative(home, settingsPathOf(home))
-  const unsealed = isSettingsSealed(home) ? [] : [settingsFile]
+  const unsealed = [...(isSettingsSealed(home) ? [] : [settingsFile]), ...mornings.unsealed]
   let events = 0
   let index: Verification['index'] = 'rebuilt'
   const known = knownRows(home)
@@ -148,8 +154,40 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
   }
 }
 
-/** Gives a session or the settings their checksum; false where that cannot be. */
+/** Null where nothing could be done. */
+function mendedMornings(home: string, file: string, machine: Machine): string | null {
+  try {
+    return mendMornings(home, file, machine)
+  } catch (error) {
+    return `It was left alone: ${reasonOf(error)}.`
+  }
+}
+
+/** What is wrong in the plan and the foods, which have no checksum: they are the athlete's own texts. */
+function ownTextProblems(home: string): Damage[] {
+  const problemsIn = (file: OwnText, text: string): readonly Problem[] => {
+    const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
+    return 'problems' in reading ? reading.problems : []
+  }
+  return (['plan.txt', 'foods.txt'] as const).flatMap((file) => {
+    try {
+      const text = readOwnText(home, file)
+      const [first, ...more] = text === null ? [] : problemsIn(file, text)
+      if (first === undefined) return []
+      const others = more.length === 0 ? '' : ` And ${more.length} more.`
+      const message = sanitize(first.message).replace(/[.]?$/, '.')
+      const wrong = `Line ${first.line}: ${message}${others}`
+      return [{ file, wrong, done: 'It was left alone; correct it.' }]
+    } catch (error) {
+      if (!(error instanceof LogbookError)) throw error
+      return [{ file, wrong: error.message, done: 'It was left alone.' }]
+    }
+  })
+}
+
+/** Gives a session, a year of mornings or the settings their checksum; false where that cannot be. */
 function isSealedNow(home: string, machine: Machine, file: string): boolean {
+  if (file.startsWith('mornings/')) return mendMornings(home, file, machine) !== null
   if (file === relative(home, settingsPathOf(home))) {
     changeSettings(home, (settings) => settings, machine)
     return true

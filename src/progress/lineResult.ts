@@ -2,7 +2,7 @@ import type { Dose } from '../prescription/model.ts'
 import type { SetStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
-import type { SessionState } from '../session/state.ts'
+import { notesIn, type SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 
@@ -22,7 +22,7 @@ export function lineOutcome(state: SessionState, part: number, item: number, exe
       step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
   )
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
-  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
+  if (notesIn(state).some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
   const outcomes = steps.map((step) => setOutcome(state, step))
   if (outcomes.includes('hurt')) return 'other'
   if (outcomes.includes('missed')) return 'missed'

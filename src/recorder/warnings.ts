@@ -1,5 +1,5 @@
 import { painsIn } from '../session/pain.ts'
-import type { Recorded, SessionState } from '../session/state.ts'
+import { notesIn, type Recorded, type SessionState } from '../session/state.ts'
 
 /* Pain and warning signs in what was typed: what is said at once, and what is not advised any more. */
 
@@ -28,7 +28,7 @@ export function painText(note: string | null, pain: string | null): string | nul
 
 function remarksOf(state: SessionState): { note: string | null; pain: string | null }[] {
   const results = [...state.recorded.values()].map(({ result }: Recorded) => result)
-  const notes = state.notes.map(({ text, pain }) =>
+  const notes = notesIn(state).map(({ text, pain }) =>
     pain ? { note: null, pain: text } : { note: text, pain: null },
   )
   return [...results, ...notes]

@@ -1,4 +1,4 @@
-import type { SessionState } from './state.ts'
+import { notesIn, type SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is kept as it was typed: `left calf 4`; sessions of older versions have it without
  * a number. */
@@ -34,7 +34,7 @@ export function painsNoted(state: SessionState): PainNoted[] {
   const typed = [
     ...[...state.recorded].map(([step, { result }]) => ({ step, text: result.pain })),
     ...state.meals.map(({ result }) => ({ step: null, text: result.pain })),
-    ...state.notes.map(({ about, text, pain }) => ({ step: about, text: pain ? text : null })),
+    ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? text : null })),
   ]
   return typed.flatMap(({ step, text }) =>
     text === null ? [] : painsIn(text).map((pain) => ({ ...pain, step })),

@@ -201,10 +201,8 @@ export function applyClosing(state: SessionState, event: ClosingEvent, at: Momen
   switch (event.type) {
     case 'noteAdded': {
       const part = event.about === null ? null : (stepOf(state, event.about)?.part ?? null)
-      return {
-        ...state,
-        notes: [...state.notes, { about: event.about, part, text: event.text, pain: event.pain }],
-      }
+      const note = { about: event.about, part, text: event.text, pain: event.pain }
+      return { ...state, lastNote: { note, before: state.lastNote } }
     }
     case 'conditionsNoted':
       return inPart(state, event.part, () => ({ conditions: event.text }))

@@ -70,6 +70,19 @@ export interface Note {
   pain: boolean
 }
 
+/** Notes as a chain from the last one back: adding one copies none, however many there are. */
+export interface NoteLink {
+  note: Note
+  before: NoteLink | null
+}
+
+/** The notes of a session in the order in which they were made. */
+export function notesIn({ lastNote }: Pick<SessionState, 'lastNote'>): Note[] {
+  const notes: Note[] = []
+  for (let link = lastNote; link !== null; link = link.before) notes.push(link.note)
+  return notes.reverse()
+}
+
 /** Something done otherwise than prescribed, for the summary. */
 export type Change =
   | { kind: 'added'; step: string }
@@ -102,7 +115,8 @@ export interface SessionState {
   partStates: readonly PartState[]
   /** Food eaten besides what is prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
-  notes: readonly Note[]
+  /** Read by `notesIn`. */
+  lastNote: NoteLink | null
   changes: readonly Change[]
   /** A load typed before its set begins: the load of that set until its result is recorded. */
   coming: { step: string; load: LiftedLoad } | null
@@ -170,7 +184,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     })),
     coming: null,
     meals: [],
-    notes: [],
+    lastNote: null,
     changes: [],
     startedAt: null,
     finishedAt: null,

@@ -1,6 +1,6 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
-import type { SessionState } from '../session/state.ts'
+import { type Note, notesIn, type SessionState } from '../session/state.ts'
 import { workName } from './performed.ts'
 
 interface Said {
@@ -27,10 +27,15 @@ export function notePhrases(state: SessionState, which: 'pain' | 'words'): strin
 
 function allSaid(state: SessionState): Said[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
+  const notes = new Map<string | null, Note[]>()
+  for (const note of notesIn(state)) {
+    const about = steps.has(note.about) ? note.about : null
+    const others = notes.get(about)
+    if (others === undefined) notes.set(about, [note])
+    else others.push(note)
+  }
   const said = (about: string | null, place: () => string) =>
-    state.notes
-      .filter((note) => (steps.has(note.about) ? note.about : null) === about)
-      .map(({ text, pain }) => ({ text, pain, place }))
+    (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place }))
   const along = state.steps.flatMap((step, index) => {
     const place = () => placeOf(state, step, index)
     return [...typedWith(state.recorded.get(step.id)?.result, place), ...said(step.id, place)]

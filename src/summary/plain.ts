@@ -20,15 +20,17 @@ export function wrapped(text: string, indent = 0, width = 72, hang = 2): string[
   }
   for (const word of text.split(' ')) {
     if (word === '' && isEmpty && lines.length > 0) continue
-    let rest = [...word]
-    if (!isEmpty && [...line].length + 1 + rest.length > width) next()
-    while (rest.length > width - [...line].length - (isEmpty ? 0 : 1)) {
+    const letters = [...word]
+    // A place in the word, so that a word of a whole file is not copied for each of its lines.
+    let from = 0
+    if (!isEmpty && [...line].length + 1 + letters.length > width) next()
+    while (letters.length - from > width - [...line].length - (isEmpty ? 0 : 1)) {
       const fits = width - [...line].length
-      line += rest.slice(0, fits).join('')
-      rest = rest.slice(fits)
+      line += letters.slice(from, from + fits).join('')
+      from += fits
       next()
     }
-    line += `${isEmpty ? '' : ' '}${rest.join('')}`
+    line += `${isEmpty ? '' : ' '}${letters.slice(from).join('')}`
     isEmpty = false
   }
   return [...lines, line].map((each) => each.trimEnd()).filter((each) => each !== '')

@@ -50,6 +50,7 @@ export async function appOn(folder: string, given: Given = {}) {
     env: { LANG: 'C.UTF-8' },
     begin: null,
     screenComes: () => {},
+    err: () => {},
     ...rest,
     commands: { ...commands, ...rest.commands },
     streams: glass.streams,

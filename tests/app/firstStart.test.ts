@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
 import { signalWith } from '../../src/app/signal.ts'
+import { setOwnBell } from '../../src/logbook/ownBell.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -68,10 +69,14 @@ describe('the first start', () => {
 })
 
 describe('a signal', () => {
-  const heard = (settings: Partial<typeof defaultSettings>, signal: 'short' | 'long') => {
+  const heard = (
+    settings: Partial<typeof defaultSettings>,
+    signal: 'short' | 'long',
+    env: Record<string, string> = {},
+  ) => {
     const calls: string[] = []
     const terminal = { ring: () => void calls.push('bell'), notify: (text: string) => void calls.push(text) }
-    signalWith({ ...defaultSettings, ...settings }, terminal)(signal)
+    signalWith({ ...defaultSettings, ...settings }, terminal, env)(signal)
     return calls
   }
 
@@ -87,6 +92,17 @@ describe('a signal', () => {
   })
 
   test('goes on without a command that cannot be started', () => {
-    expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long')).toEqual([])
+    const env = { XDG_CONFIG_HOME: temporaryFolder() }
+    expect(setOwnBell(['no-such-command-of-anyone'], env)).toBe(true)
+    expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', env)).toEqual([])
+  })
+
+  test('runs no command that only the logbook names', () => {
+    const env = { XDG_CONFIG_HOME: temporaryFolder() }
+    setOwnBell(['another-command'], env)
+    expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', env)).toEqual(['bell'])
+    expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', { XDG_CONFIG_HOME: '/nowhere' })).toEqual([
+      'bell',
+    ])
   })
 })

@@ -1,8 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { beginRecording, type RecordingTools, resumeRecording } from '../../src/app/recording.ts'
+import { dirname, join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, onTestFinished, test } from 'vitest'
+import { beginRecording, type RecordingTools, resumeRecording, unsavedText } from '../../src/app/recording.ts'
+import { readSession } from '../../src/logbook/sessionFile.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
@@ -59,6 +60,57 @@ function shifted(at: string, seconds: number): string {
   const moment = momentAfter({ wall: Date.parse(at), offset: 0, up: null, boot: null }, seconds)
   return new Date(moment.wall).toISOString().replace('Z', '+00:00')
 }
+
+describe('a recorder whose results cannot be saved', () => {
+  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+
+  test('puts the whole session into the temporary folder when it closes, and prints what is not saved', () => {
+    const { store, writer } = beginRecording(dayOf(day), tools())
+    store.typed(' ')
+    const saved = openLogbook(home).read(writer.id ?? '').session.events.length
+    rmSync(join(home, 'sessions'), { recursive: true })
+    store.typed('5 @8')
+    store.key('enter')
+    store.key('enter')
+    const closed = writer.close()
+    if (closed.ok || closed.spill === null) throw new Error('it was saved')
+    onTestFinished(() => rmSync(closed.spill?.path ?? '', { force: true }))
+    const { spill, lines } = closed
+    expect(closed.reason).toBe('the folder is gone')
+    const { events } = store.get()
+    expect(lines.map((line) => JSON.parse(line))).toEqual(events.slice(saved))
+    expect(lines.length).toBeGreaterThan(0)
+    expect(statSync(spill.path).mode & 0o777).toBe(0o600)
+    const { last } = unsavedText(closed)
+    expect(last).toContain(
+      `the whole session is in ${spill.path}. Make room, then move that file to ${spill.place}.`,
+    )
+    // What the last line says brings it back.
+    mkdirSync(dirname(spill.place), { recursive: true })
+    renameSync(spill.path, spill.place)
+    const back = openLogbook(home).read(writer.id ?? '').session.events
+    expect(back.map(({ type }) => type)).toEqual(events.map(({ type }) => type))
+    expect(back.at(-1)).toEqual(events.at(-1))
+    expect(verifyLogbook(home, { onProgress: () => {} }).damages).toEqual([])
+  })
+
+  test('does so for a session that could not even be created', () => {
+    const blocked = join(home, 'file')
+    writeFileSync(blocked, '')
+    const { store, writer } = beginRecording(dayOf(day), {
+      ...tools(),
+      logbook: openLogbook(join(blocked, 'book')),
+    })
+    store.typed(' ')
+    const closed = writer.close()
+    if (closed.ok || closed.spill === null) throw new Error('it was saved')
+    onTestFinished(() => rmSync(closed.spill?.path ?? '', { force: true }))
+    const reading = readSession(readFileSync(closed.spill.path, 'utf8'), null)
+    expect(reading.outcome === 'session' && reading.session.events.map(({ type }) => type)).toEqual(
+      store.get().events.map(({ type }) => type),
+    )
+  })
+})
 
 describe('a session taken up again', () => {
   test('what the clock did meanwhile stands in order, is said, and the logbook is sound', () => {

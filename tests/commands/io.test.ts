@@ -1,4 +1,5 @@
-import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { execFileSync } from 'node:child_process'
+import { chmodSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
@@ -31,6 +32,18 @@ describe('reading a text file', () => {
     expect(() => readText(folder, 'prescription')).toThrow(
       `"${folder}" is a folder, not a prescription. Give the path of a file.`,
     )
+  })
+
+  it.skipIf(process.platform === 'win32')('refuses a pipe, a device and a link to itself at once', () => {
+    const pipe = join(folder, 'pipe')
+    execFileSync('mkfifo', [pipe])
+    const loop = join(folder, 'loop')
+    symlinkSync(loop, loop)
+    for (const path of [pipe, '/dev/zero'])
+      expect(() => readText(path, 'prescription')).toThrow(
+        `"${path}" is a pipe or a device, not a prescription. Give the path of a file.`,
+      )
+    expect(() => readText(loop, 'table')).toThrow('is a link that leads back to itself.')
   })
 
   it('says that it is no text', () => {

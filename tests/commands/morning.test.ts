@@ -1,7 +1,7 @@
-import { existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { printMornings } from '../../src/logbook/mornings.ts'
+import { printMornings, readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -90,6 +90,69 @@ describe('pausebook morning', () => {
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified).toMatchObject({ code: 3 })
     expect(verified.stdout).toContain('mornings/2026.json: The file does not match its checksum')
+  })
+
+  it('goes through export and import unchanged, and is not stored twice', async () => {
+    const [from, to] = [folderInMemory(), folderInMemory()]
+    await morning(from, '6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
+    await morning(from, '2026-11-25, 49 bpm')
+    const table = (await runProgram(['export', '--what', 'mornings'], { logbook: from, now })).stdout
+    expect(table.split('\r\n')[0]).toBe('date,sleep,resting heart rate,body mass,soreness,note')
+    const files = { 'mornings.csv': table }
+    const imported = () => runProgram(['import', 'mornings.csv'], { logbook: to, now, files })
+    expect((await imported()).stdout).toBe('2 mornings stored.\n')
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+    expect((await imported()).stdout).toBe('0 mornings stored. 2 of the table are there already.\n')
+    const bad = { 'bad.csv': 'date,body mass\n2026-11-25,678 kg\n2026-11-26,67 kg\n' }
+    const ran = await runProgram(['import', 'bad.csv'], { logbook: to, now, files: bad })
+    expect(ran.code).toBe(1)
+    expect(ran.stderr).toContain('Nothing was stored; correct the file.')
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+  })
+
+  it('counts the copy before a ruined file, and verify --repair puts it in its place', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    await morning(logbook, '49 bpm')
+    const path = join(logbook, 'mornings', '2026.json')
+    writeFileSync(path, '{"format": 1, "ev')
+    expect((await morning(logbook)).stdout).toContain('48 bpm')
+    const verified = await runProgram(['verify'], { logbook, now })
+    expect(verified.stdout).toContain(
+      'mornings/2026.json: The file breaks off before its end. It was left alone; the copy before it (2026.json.bak) counts.',
+    )
+    const repaired = await runProgram(['verify', '--repair'], { logbook, now })
+    expect(repaired.stdout).toContain(
+      'It was set aside as 2026.json.damaged-1; the copy before it is in its place.',
+    )
+    expect((await runProgram(['verify'], { logbook, now })).code).toBe(0)
+    rmSync(path)
+    expect((await morning(logbook)).stdout).toContain('48 bpm')
+  })
+
+  it('is named by verify where it has no checksum, and sealed where that is asked for', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    const path = join(logbook, 'mornings', '2026.json')
+    writeFileSync(path, readFileSync(path, 'utf8').replace(/"checksum": "\w+",\n/, ''))
+    const verified = await runProgram(['verify'], { logbook, now })
+    expect(verified.stdout).toContain(
+      '1 file without a checksum, of an earlier version or edited by hand: mornings/2026.json.',
+    )
+    const sealed = await runProgram(['verify', '--seal'], { logbook, now })
+    expect(sealed.stdout).toContain('1 file sealed: mornings/2026.json.')
+    expect(readFileSync(path, 'utf8')).toMatch(/"checksum": "[0-9a-f]{64}"/)
+    expect((await morning(logbook)).stdout).toContain('48 bpm')
+  })
+
+  it('is in a logbook whose plan and foods verify reads, too', async () => {
+    const logbook = folderInMemory()
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\n\nrace: nonsense\n')
+    writeFileSync(join(logbook, 'foods.txt'), 'banana: sweet\n')
+    const { code, stdout } = await runProgram(['verify'], { logbook, now })
+    expect(code).toBe(3)
+    expect(stdout).toMatch(/^plan\.txt: Line 3: .+ It was left alone; correct it\.$/m)
+    expect(stdout).toMatch(/^foods\.txt: Line 1: .+ It was left alone; correct it\.$/m)
   })
 
   it('takes a file without a checksum, and refuses a key that no format has', async () => {

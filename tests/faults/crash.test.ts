@@ -4,11 +4,12 @@ import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
-import { addPrescription } from '../../src/logbook/prescriptions.ts'
+import { addPrescription } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { replay } from '../../src/session/replay.ts'
 import { runProgram } from '../commands/runProgram.ts'
-import { legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
+import { finished, legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { deadPid, machineWith } from '../logbook/testMachine.ts'
 import { CrashDisk, type DiskState, useDisk } from './crashDisk.ts'
@@ -264,6 +265,77 @@ function recordFailingAt(failing: number, code: string) {
   const isTold = lines.some((line) => /^(unsaved|refused)/.test(line))
   return { lines, wasReached: calls >= failing, isTold }
 }
+
+describe('a command of which one call fails, whichever that is,', () => {
+  const table = ['date,exercise,reps,load', ...[10, 11, 12].map((day) => `2026-01-${day},front squat,5,100`)]
+  const files = { 'table.csv': table.join('\n') }
+  const isFinished = () => replay(openLogbook(home, restarted).read('newest').session).finished
+  const massIn = () => readSettings(home).settings.bodyMasses.at(-1)?.value
+  const stored = () => openLogbook(home, restarted).list().length
+
+  it.each([
+    {
+      argv: ['settings', 'body-mass', '70 kg on 2026-11-26'],
+      prepare: () => void setMass(60),
+      wrong: (said: string) => {
+        if (said === '') return massIn() !== 70
+        return said.includes('They are as before.') ? massIn() !== 60 : ![60, 70].includes(massIn() ?? 0)
+      },
+    },
+    {
+      argv: ['reopen', 'newest'],
+      prepare: () =>
+        openLogbook(home)
+          .create(legs, started, [setRecorded(1), finished])
+          .close(),
+      wrong: (said: string) => {
+        if (said === '' || said.includes('is open again all the same')) return isFinished()
+        return said.includes('It is closed as before.') ? !isFinished() : stored() !== 1
+      },
+    },
+    {
+      argv: ['import', 'table.csv'],
+      prepare: () => {},
+      wrong: (said: string) => {
+        if (said.includes('Nothing was stored.')) return stored() !== 0
+        return said === '' || said.includes('Do not import them again')
+          ? stored() !== 3
+          : ![0, 3].includes(stored())
+      },
+    },
+  ])('$argv.0 says what is true then', async ({ argv, prepare, wrong }) => {
+    const lies: string[] = []
+    let injected = 0
+    for (const code of ['ENOSPC', 'EIO']) {
+      for (let failing = 1, wasReached = true; wasReached; failing += 1) {
+        freshDisk(`${argv[0]}-${code}-${failing}`)
+        prepare()
+        let calls = 0
+        disk.before = (call) => {
+          calls += 1
+          if (calls === failing) throw Object.assign(new Error(`${code}: ${call}`), { code })
+        }
+        const { code: status, stderr } = await runProgram(argv, { files, logbook: home })
+        disk.before = () => {}
+        wasReached = calls >= failing
+        if (wasReached) injected += 1
+        const said = status === 0 ? '' : stderr
+        if (stderr.includes('Something in the program is wrong') || wrong(said))
+          lies.push(`${code} at call ${failing}: ${status} ${stderr}`)
+      }
+    }
+    expect(lies).toEqual([])
+    expect(injected).toBeGreaterThan(10)
+    tell(`${argv[0]}: ${injected} calls failed, and what it said was true`)
+  })
+
+  function setMass(value: number): void {
+    changeSettings(home, (settings) => ({
+      ...settings,
+      bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
+    }))
+  }
+})
 
 describe('contenders for a lock, one cutting in before any call of another, and a third before any of its', () => {
   it.each([

@@ -6,6 +6,7 @@ import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings, readSettings, settingsOf } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -53,6 +54,7 @@ describe('the checksum of a session', () => {
       if (reading.outcome === 'session') expect.fail(`bit ${bit} was accepted`)
     }
     expect(flips).toBeGreaterThan(2000)
+    tell(`${flips} flipped bits of a session, none accepted`)
   }, 600_000)
 
   it('lets no flipped bit of the settings become a figure', () => {
@@ -65,12 +67,15 @@ describe('the checksum of a session', () => {
     const bytes = readFileSync(path)
     const right = settingsOf(bytes.toString('utf8')).settings
     writeFileSync(`${path}.bak`, bytes)
+    let flips = 0
     for (const bit of bitsOf(bytes)) {
+      flips += 1
       writeFileSync(path, flipped(bytes, bit))
       const { settings, damage } = readSettings(directory)
       expect(settings, `bit ${bit}`).toEqual(right)
       expect(damage, `bit ${bit}`).not.toBeNull()
     }
+    tell(`${flips} flipped bits of the settings, none accepted`)
   }, 600_000)
 
   it('does not keep a file from being read that has none, and verify says so and adds it', async () => {

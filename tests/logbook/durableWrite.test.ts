@@ -11,8 +11,32 @@ import {
 } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { backupOf, makeFolder, writeDurably } from '../../src/logbook/durableFile.ts'
+import { backupOf, makeFolder, renameOver, writeDurably } from '../../src/logbook/durableFile.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
+
+describe('a rename over a file that another program has open', () => {
+  const busy = (code: string, times: number) => {
+    let calls = 0
+    const rename = () => {
+      calls += 1
+      if (calls <= times) throw Object.assign(new Error(code), { code })
+    }
+    return { rename, calls: () => calls }
+  }
+
+  it.each(['EPERM', 'EACCES', 'EBUSY'])('is tried again on Windows after %s', (code) => {
+    const { rename, calls } = busy(code, 2)
+    renameOver('a', 'b', 'win32', rename)
+    expect(calls()).toBe(3)
+  })
+
+  it('fails at once elsewhere, and for another reason', () => {
+    const { rename, calls } = busy('EACCES', 2)
+    expect(() => renameOver('a', 'b', 'linux', rename)).toThrow('EACCES')
+    expect(calls()).toBe(1)
+    expect(() => renameOver('a', 'b', 'win32', busy('ENOSPC', 1).rename)).toThrow('ENOSPC')
+  })
+})
 
 describe('a durable write', () => {
   it('leaves the text in a file private to the user, and nothing beside it', () => {

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
-import { sealed, unsealed } from '../../src/logbook/checksum.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { isKeptInStep } from '../../src/logbook/syncRepository.ts'
+import { sealed, unsealed } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
 import { replay } from '../../src/session/replay.ts'
+import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
 
 const straight =
@@ -41,9 +42,9 @@ describe('what was not done is never recorded by one key', () => {
     const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
     expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
     expect(walked.state.recorded.size).toBe(1)
-    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
+    expect(notesIn(walked.state)).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
     walked.entry('"felt light"')
-    expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
+    expect(notesIn(walked.state).at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')
     expect(walked.view.panel?.title).toBe(
       'Set 2 has not begun. Save it with @8? Enter yes, Esc no, e corrects set 1 of 3',

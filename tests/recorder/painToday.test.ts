@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { isPainNoted } from '../../src/recorder/warnings.ts'
+import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
 
 const day = 'Easy\n\nrun\n  5 km easy\n'
@@ -13,7 +14,7 @@ function asked() {
 }
 
 const notes = (walked: ReturnType<typeof asked>) =>
-  walked.state.notes.map(({ text, pain }) => ({ text, pain }))
+  notesIn(walked.state).map(({ text, pain }) => ({ text, pain }))
 
 describe('a later day within 14 days of a pain', () => {
   test('shows what was noted and asks for the number of today, place by place', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { notesIn } from '../../src/session/state.ts'
 import { expectUndone, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
@@ -6,7 +7,7 @@ const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 
 describe('n', () => {
   test('notes something to the last result', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
-    expect(walked.state.notes).toEqual([
+    expect(notesIn(walked.state)).toEqual([
       { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
     ])
     expect(walked.model.mode.kind).toBe('recording')
@@ -23,7 +24,7 @@ describe('n', () => {
 
   test('pain is a note that later advice respects', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
-    expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
+    expect(notesIn(walked.state)).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
   })
 
   test('with: notes the conditions of the part', () => {
@@ -40,7 +41,7 @@ describe('n', () => {
       .entry('11:02')
       .typed('n')
       .entry('day: pain in the neck')
-    expect(walked.state.notes).toEqual([
+    expect(notesIn(walked.state)).toEqual([
       { about: null, part: null, text: 'slept 5 h', pain: false },
       { about: null, part: null, text: 'in the neck', pain: true },
     ])
@@ -49,7 +50,7 @@ describe('n', () => {
   test('is typed while a clock runs, and stops none', () => {
     const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"')
     expect(walked.shows).toBe('run 1:10')
-    expect(walked.state.notes).toMatchObject([{ text: 'strides after' }])
+    expect(notesIn(walked.state)).toMatchObject([{ text: 'strides after' }])
   })
 
   test('an empty one is none, and Escape cancels after the text was cleared', () => {
@@ -71,7 +72,7 @@ describe('n', () => {
 
   test('the words of a skipped result are a note about it', () => {
     const walked = walkThrough(day).entry('- "calf tight"').entry('- pain "left calf"')
-    expect(walked.state.notes).toMatchObject([
+    expect(notesIn(walked.state)).toMatchObject([
       { about: '1.1.p1', text: 'calf tight', pain: false },
       { about: '2.1.s1', text: 'left calf', pain: true },
     ])

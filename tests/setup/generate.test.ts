@@ -28,7 +28,7 @@ function change(path: string, before: string, after: string) {
 
 describe('the generated code', () => {
   it('follows a schema, the words and the format in it, and the grammar', () => {
-    change('logbook/lockModel.ts', 'pid', 'pidOfOwner')
+    change('logbook/storedModels.ts', 'pid', 'pidOfOwner')
     change('figures/oneRepMax.ts', "'epley'", "'parabola'")
     change('session/format.ts', '= 1', '= 7')
     change('prescription/notation.peggy', '"fuel"i', '"feast"i')

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { Kept } from './kept.ts'
@@ -85,5 +86,14 @@ describe('the words of the note', () => {
     // 28 cells, 30 % of them before 4:00: 10 s over 19.6 cells, and 8.4 of them before 4:00
     expect(linesOf(day, true)).toContain('  bars begin at 3:55.7/km, one character is 0.5 s/km')
     expect(linesOf(day).join()).not.toContain('bars begin')
+  })
+})
+
+describe('a note without a space', () => {
+  it('is cut into whole lines, however long it is', () => {
+    const text = '0123456789'.repeat(40_000)
+    const lines = wrapped(text, 0, 44, 0)
+    expect(lines).toHaveLength(Math.ceil(text.length / 44))
+    expect(lines.join('')).toBe(text)
   })
 })

@@ -102,6 +102,7 @@ describe('screens in a terminal', () => {
     ['SIGUSR2', 140],
     ['SIGALRM', 142],
     ['SIGXCPU', 152],
+    ['SIGABRT', 134],
   ] as const)('ends by %s with everything saved and restored', async (signal, code) => {
     const { trial, log } = await startTrial()
     trial.kill(signal)
@@ -110,15 +111,6 @@ describe('screens in a terminal', () => {
     expect(isRestored(trial)).toBe(true)
     // What Node says when SIGUSR1 opens the port of its debugger.
     expect(trial.sent()).not.toContain('Debugger listening')
-  })
-
-  it('ends by SIGABRT with everything saved and restored', async () => {
-    const { trial, log } = await startTrial()
-    trial.kill('SIGABRT')
-    // Its status is not checked: it arrives as 0 in this terminal, and nobody knows yet why.
-    await trial.exited
-    expect(log()).toBe('left\n')
-    expect(isRestored(trial)).toBe(true)
   })
 
   it('gives the terminal back before it tells of an error', async () => {

@@ -1,5 +1,6 @@
-import { describe, expect, it } from 'vitest'
-import { Splitter } from '../../src/ui/terminal/keyboard.ts'
+import { EventEmitter } from 'node:events'
+import { describe, expect, it, vi } from 'vitest'
+import { Keyboard, Splitter } from '../../src/ui/terminal/keyboard.ts'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import fc from '../fastCheck.ts'
 
@@ -16,6 +17,38 @@ function split(...chunks: string[]): string {
   const splitter = new Splitter()
   return shown([...chunks.flatMap((chunk) => splitter.push(encoder.encode(chunk))), ...splitter.flush()])
 }
+
+describe('a flood of keys that nobody typed', () => {
+  /** A keyboard whose turns are counted. */
+  function flooded(...chunks: string[]) {
+    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
+    const turns: Key[][] = []
+    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (keys) => turns.push([...keys]))
+    vi.useFakeTimers()
+    keyboard.open()
+    for (const chunk of chunks) terminal.emit('data', encoder.encode(chunk))
+    vi.runAllTimers()
+    vi.useRealTimers()
+    keyboard.close()
+    return turns
+  }
+
+  it('is through in a few dozen turns, each key once and in order', () => {
+    const text = '0123456789'.repeat(2000)
+    const turns = flooded(text)
+    expect(turns.length).toBeLessThan(250)
+    expect(shown(turns.flat())).toBe(text)
+  })
+
+  it('does not keep ctrl-c waiting', () => {
+    const turns = flooded('7'.repeat(20_000), '\x03')
+    expect(shown(turns[0] ?? []).startsWith('<ctrl+c>')).toBe(true)
+  })
+
+  it('leaves what was typed just before ctrl-c in its place', () => {
+    expect(shown(flooded('3 @8\r\x03').flat())).toBe('3 @8<enter><ctrl+c>')
+  })
+})
 
 describe('the splitter', () => {
   it('gives text and Enter of one chunk one by one', () => {

@@ -44,11 +44,11 @@ export function noticeSequence(text: string): string {
 }
 
 /** Every signal that can be caught and would end the process. A listener on SIGUSR1 also keeps Node from opening the port
- * of its debugger. */
+ * of its debugger. SIGIOT is SIGABRT under another name: a listener of Ink's would be alone with it and kill the process. */
 export const endings: readonly NodeJS.Signals[] =
   process.platform === 'win32'
     ? ['SIGINT', 'SIGTERM', 'SIGHUP']
     : [
         ...(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT', 'SIGUSR1', 'SIGUSR2'] as const),
-        ...(['SIGALRM', 'SIGVTALRM', 'SIGXCPU', 'SIGXFSZ', 'SIGABRT'] as const),
+        ...(['SIGALRM', 'SIGVTALRM', 'SIGXCPU', 'SIGXFSZ', 'SIGABRT', 'SIGIOT'] as const),
       ]

@@ -5,9 +5,11 @@ import type { Key, NamedKey } from '../widgets/keys.ts'
  * sequence may come in two packets. */
 const patience: Readonly<Record<Exclude<Waiting, 'nothing'>, number>> = { escape: 50, rest: 500, paste: 2000 }
 
-/** How many keys are handed on in one turn: enough for what a person types in a burst; a longer row of keys leaves
- * room for clocks and signals in between. */
+/** How many keys are handed on in one turn: enough for what a person types in a burst. Between turns there is room for
+ * clocks and signals. */
 const most = 50
+/** A flood, which nobody typed, is through in about so many turns. */
+const mostTurns = 40
 
 /** Reads keys from a terminal in raw mode. Those that arrive together are handed on together. */
 export class Keyboard {
@@ -51,16 +53,23 @@ export class Keyboard {
   }
 
   #queue(keys: readonly Key[]): void {
-    this.#keys.push(...keys)
+    for (const key of keys) this.#keys.push(key)
+    // Leaving does not wait for a flood of keys ahead of it.
+    const leaving = this.#keys.length > most ? this.#keys.findIndex(isInterrupt) : -1
+    if (leaving > 0) this.#keys = this.#keys.slice(leaving)
     if (this.#turn === undefined && this.#keys.length > 0) this.#turn = setImmediate(this.#next)
   }
 
   readonly #next = (): void => {
-    const keys = this.#keys.splice(0, most)
+    const keys = this.#keys.splice(0, Math.max(most, Math.ceil(this.#keys.length / mostTurns)))
     this.#turn = undefined
     if (keys.length > 0) this.#press(keys)
     this.#queue([])
   }
+}
+
+function isInterrupt(key: Key): boolean {
+  return key.kind === 'named' && key.name === 'ctrl+c'
 }
 
 function leaveRawMode(terminal: NodeJS.ReadStream): void {

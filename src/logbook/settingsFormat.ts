@@ -1,2 +1,0 @@
-/** The newest format of settings.json that this program writes; a newer one is refused, never guessed at. */
-export const settingsFormat = 1

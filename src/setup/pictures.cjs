@@ -45,7 +45,7 @@ const untilTheRest = [
   // The first row of 1:02.
   [82, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/],
 ]
-const untilItIsOver = [[120, '', 'rest over']]
+const untilItIsOver = [[120, '', 'rest, over']]
 const untilTheNextSet = [
   [0, ' ', 'group 1 of 3'],
   [3, '', 'group 1 of 3'],

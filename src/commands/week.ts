@@ -1,5 +1,14 @@
 import { readFileSync } from 'node:fs'
-import { addDays, format, formatISO, getISOWeek, getISOWeekYear, parseISO, startOfISOWeek } from 'date-fns'
+import {
+  addDays,
+  differenceInCalendarDays,
+  format,
+  formatISO,
+  getISOWeek,
+  getISOWeekYear,
+  parseISO,
+  startOfISOWeek,
+} from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { planIn } from '../app/planned.ts'
 import { sourceLine } from '../figures/figure.ts'
@@ -255,13 +264,30 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits.length === 0 ? '' : `${bits.join(' and ')} of it hard`
 }
 
+const counts = ['Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine']
+
+/** @param dates each the last of three hard days in a row: those on days that follow each other are one row */
+function hardDaysTexts(dates: readonly string[]): string[] {
+  let inRow = 0
+  return dates.flatMap((date, index) => {
+    const next = dates[index + 1]
+    if (next !== undefined && differenceInCalendarDays(parseISO(next), parseISO(date)) === 1) {
+      inRow += 1
+      return []
+    }
+    const text = `${counts[inRow]} hard days in a row up to ${dayName(date)}.`
+    inRow = 0
+    return [text]
+  })
+}
+
 function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const facts = [
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
-    ...week.threeHardDays.map((date) => `${dayName(date)}: the third hard day in a row.`),
+    ...hardDaysTexts(week.threeHardDays),
     ...week.longAfterHeavyLegs.map(
       ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
     ),

@@ -1,5 +1,5 @@
 import { format, parseISO } from 'date-fns'
-import { carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
@@ -406,6 +406,7 @@ export function fuelRangePhrases(view: SummaryView): string[] {
   const { byMass, usual } = proteinOfMeal(bodyKg)
   return [
     ...carbsPhrase(bodyKg, view),
+    ...carbsAfterPhrase(bodyKg, view),
     `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
     "ranges for healthy adults; a dietitian's word goes before them",
   ]
@@ -421,6 +422,15 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   const hours = roundTo(seconds / 3600, 1)
   return [
     `carbs ${hours} h before more than an hour's work: about ${grams(carbs)} (1 g a kg for each hour ahead), ${grams(eaten)} eaten`,
+  ]
+}
+
+/** Only where the next hard session is at most 8 hours away. */
+function carbsAfterPhrase(bodyKg: number, { secondsToNextHard: seconds }: SummaryView): string[] {
+  const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
+  if (seconds === null || range === null) return []
+  return [
+    `carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, the next hard session is ${roundTo(seconds / 3600, 1)} h away`,
   ]
 }
 

@@ -161,6 +161,8 @@ export interface SummaryView {
   state: SessionState
   /** Kilograms; null when not known. */
   bodyKg: number | null
+  /** Seconds from its end to the start of the next hard session; null where none is known. */
+  secondsToNextHard: number | null
   full: boolean
   bars: boolean
   distance: 'km' | 'mi'
@@ -184,6 +186,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     })),
     state,
     bodyKg: bodyMassOf(state, context),
+    secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
     full: options.full,
     bars: options.bars ?? options.full,
     distance: options.units?.distance ?? units.distance,

@@ -5,7 +5,7 @@ import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
 import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatMeters, metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
@@ -265,11 +265,18 @@ function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): st
       : result.seconds !== null
         ? `${roundTo(result.seconds, 1)} s`
         : result.meters !== null
-          ? `${roundTo(result.meters, 1)} m`
+          ? carriedText(result.meters, step)
           : String(result.reps ?? 0)
   const side = ofSide === null ? '' : ` ${ofSide}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+}
+
+/** A carried distance in the unit in which it was written: `40 yd`. */
+function carriedText(meters: number, { dose }: DoneSet['step']): string {
+  if (dose.kind !== 'distance') return `${roundTo(meters, 1)} m`
+  const written = metersOf(dose.length)
+  return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
 }
 
 /** Efforts of equal sets, `-` where none was typed; `!` behind one, or in its place, for a failed repetition. */

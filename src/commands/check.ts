@@ -226,7 +226,7 @@ function loadLine(step: SetStep, day: Rack): string {
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates
   const maximum = maximumFor(step.name, day.prescription, day.maxima)
-  const of = maximum ? `${formatMass({ value: maximum.kg, unit: 'kg' })} (${plainOf(maximum.basis)})` : ''
+  const of = maximum ? `${formatMass(maximum.mass)} (${plainOf(maximum.basis)})` : ''
   return `${prescribedLoadText(load)} of ${of}: ${plates}`
 }
 

@@ -128,8 +128,9 @@ export const commandTable: readonly CommandRow[] = [
       },
       { name: 'lap', value: 'LENGTH', description: 'on the card: for each lap of so many metres: 400' },
       { name: 'narrow', value: null, description: 'on the card: 14 columns, for a wrist' },
+      { name: 'lanes', value: null, description: 'one lap in each of eight lanes, not only in lane 1' },
     ],
-    description: 'race pace, laps in eight lanes, and equal performances',
+    description: 'race pace, one lap of the track, and equal performances',
     load: () => import('./paces.ts'),
   },
   {

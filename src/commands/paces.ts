@@ -42,11 +42,15 @@ export interface Paces {
   equalPerformances: EqualPerformance[]
 }
 
-/** Race pace, laps in eight lanes, equal performances of a race; with --card its splits.
+/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = raceGiven(input)
   if (input.flags.has('card')) {
+    if (input.flags.has('lanes')) {
+      const message = '--lanes is not for the race card. Leave out --lanes or --card.'
+      throw new CommandError('command_line', message, { exit: 2 })
+    }
     input.io.out(raceCardOf(input, distance, seconds))
     return 0
   }
@@ -59,7 +63,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     throw new CommandError('command_line', message, { exit: 2 })
   }
   const paces = pacesOf(distance, seconds)
-  input.io.out(input.json ? `${JSON.stringify(paces, null, 2)}\n` : pacesText(paces))
+  input.io.out(
+    input.json ? `${JSON.stringify(paces, null, 2)}\n` : pacesText(paces, input.flags.has('lanes')),
+  )
   return 0
 }
 
@@ -130,15 +136,21 @@ export function pacesOf(distance: Length, seconds: number): Paces {
   }
 }
 
-/** What a race says, as text of at most 80 columns. */
-export function pacesText(paces: Paces): string {
-  const sections = [heading(paces), laps(paces), equals(paces)]
+/** What a race says, as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
+export function pacesText(paces: Paces, inLanes: boolean): string {
+  const sections = inLanes
+    ? [heading(paces), laps(paces), equals(paces)]
+    : [[...heading(paces), ...lapOfLane1(paces)], equals(paces)]
   return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`
 }
 
 function heading({ race }: Paces): string[] {
   const pace = (unit: 'km' | 'mi') => formatPace(race.secondsPerKm, unit, 1)
   return [`${race.distance} in ${formatClockShort(race.seconds)} is ${pace('km')}, ${pace('mi')}`]
+}
+
+function lapOfLane1({ laps: [first] }: Paces): string[] {
+  return first === undefined ? [] : [`One lap of a 400 m track: ${formatClock(first.seconds, 1)}`]
 }
 
 function laps({ laps }: Paces): string[] {

@@ -1,4 +1,4 @@
-import { type CardSplit, carbsWhileRacing, cardSplits } from '../figures/card.ts'
+import { type CardSplit, carbsWhileRacing, cardSplits } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'

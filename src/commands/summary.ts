@@ -3,6 +3,8 @@ import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
+import type { Moment } from '../session/clock.ts'
+import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { summaryJson } from '../summary/json.ts'
 import { summaryMarkdown } from '../summary/markdown.ts'
@@ -33,6 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
           reason,
         }),
       ),
+    secondsToNextHard: () => secondsToNextHard(indexOf(io, logbook), entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(indexOf(io, logbook), entry.date) } : {}),
   }
   const options = { full: flags.has('full'), units }
@@ -51,6 +54,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function couldBe(file: string, which: string, { id, date }: SessionEntry): boolean {
   const day = /(\d{4}-\d{2}-\d{2})-/.exec(file)?.[1]
   return file.includes(id) || (which === 'newest' && (day === undefined || day >= date))
+}
+
+/** From the end of a session to the start of the first hard one after it; null where there is none. Reads no session
+ * that began more than 8 hours after the end, since nothing is said of those. */
+function secondsToNextHard(entries: readonly IndexEntry[], id: string, end: Moment | null): number | null {
+  if (end === null) return null
+  const after = entries.flatMap((entry) => {
+    const seconds = entry.started === null ? -1 : (entry.started - end.wall) / 1000
+    return entry.id !== id && seconds >= 0 && seconds <= 8 * 3600 ? [{ entry, seconds }] : []
+  })
+  after.sort((a, b) => a.seconds - b.seconds)
+  return after.find(({ entry }) => entry.summary()?.parts.some(({ hard }) => hard))?.seconds ?? null
 }
 
 function costWith(entries: readonly IndexEntry[], date: string): SummaryContext['runCost'] {

@@ -1,4 +1,4 @@
-import { isWithinRaceSpeeds } from '../figures/taper.ts'
+import { isWithinRaceSpeeds } from '../figures/load.ts'
 import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'

@@ -1,4 +1,4 @@
-import { taperWeeks } from '../figures/taper.ts'
+import { taperWeeks } from '../figures/load.ts'
 import { type Line, lineOf } from '../prescription/lines.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'

@@ -1,4 +1,5 @@
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
+import { roundTo } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
@@ -86,17 +87,24 @@ export function targetSecondsOf(steps: readonly Step[]): { from: number; to: num
 /** One-repetition maxima known besides those of the file, and where each is from. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
 
+export interface Maximum {
+  kg: number
+  /** For the screen: as it was written, else in the day's unit to a tenth. */
+  mass: { value: number; unit: MassUnit }
+  /** Where it is from. */
+  basis: string
+}
+
 /** The one-repetition maximum that percentages of an exercise are of: the file's, else a known one; null without. */
-export function maximumFor(
-  name: string,
-  prescription: Prescription,
-  maxima: KnownMaxima,
-): { kg: number; basis: string } | null {
+export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
-  if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
+  if (written) return { kg: kilogramsOf(written.mass), mass: written.mass, basis: 'max: in the file' }
   const known = maxima.find(isSame)
-  return known ? { kg: known.kg, basis: known.basis ?? 'known from before' } : null
+  if (!known) return null
+  const { mass: unit } = prescription.units
+  const value = roundTo(massIn({ value: known.kg, unit: 'kg' }, unit), 1)
+  return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
 }
 
 /** A planned load as masses, both ends in its unit; null for a percentage of what is not known. */

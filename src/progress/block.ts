@@ -1,4 +1,4 @@
-import { taperMeters } from '../figures/taper.ts'
+import { taperMeters } from '../figures/load.ts'
 import {
   dayAfter,
   daysToRace,
@@ -10,7 +10,7 @@ import {
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
-import { barLines, columnLines } from './bars.ts'
+import { barLines, columnLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { daysBetween, dayText } from './weeks.ts'
 

@@ -1,5 +1,5 @@
-import { fastLossShare, lossShare } from '../figures/bodyLoss.ts'
 import { sourceLine } from '../figures/figure.ts'
+import { fastLossShare, lossShare } from '../figures/fuel.ts'
 import { mean } from '../figures/statistics.ts'
 import { dayAfter } from '../plan/model.ts'
 import { type Morning, printMorning } from '../plan/morning.ts'

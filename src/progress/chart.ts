@@ -1,5 +1,8 @@
 import { ticks } from 'd3-array'
-import { timeAxis } from './timeAxis.ts'
+import { addDays } from 'date-fns/addDays'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import { daysBetween } from './weeks.ts'
 
 /* A chart of points over time in plain characters. The packages for it draw lines through evenly spaced
  * values, with one mark for all: here points of different kinds have different marks and ranges and are not
@@ -21,11 +24,11 @@ export interface Chart {
   from: string
   to: string
   points: readonly ChartPoint[]
-  /** Straight lines, drawn as dots behind everything else. */
+  /** Straight lines, drawn as dots; points and ranges cover them. */
   lines?: readonly { from: { date: string; value: number }; to: { date: string; value: number } }[]
   /** A value at the axis. */
   print: (value: number) => string
-  /** Smaller values stand higher: paces. */
+  /** Draws smaller values higher, as for paces. */
   isReversed?: boolean
 }
 
@@ -85,4 +88,99 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
     return Array.from({ length: last - first + 1 }, (_, index) => first + index)
   }
   return { rowOf, rowsOf, ticks: inside }
+}
+
+/** Between two dates that are written below the axis. */
+const steps = [1, 2, 4, 8, 13, 26, 52, 104, 260]
+/** Cells that a date and the space beside it take. */
+const room = 9
+/** From so many days on the dates are months of a year. */
+const long = 400
+
+interface TimeAxis {
+  /** From 0; outside of the axis for a date outside. */
+  columnOf: (date: string) => number
+  /** `--+--------+---->`, one cell to the left of the field's first. */
+  line: string
+  /** The dates below, each at its tick. */
+  dates: string
+}
+
+/** @param from best a Monday: each tick is a whole number of weeks after it
+ * @param width cells of the field */
+function timeAxis(from: string, to: string, width: number): TimeAxis {
+  const days = Math.max(1, daysBetween(from, to))
+  const columnAt = (day: number) => Math.round((day / days) * (width - 1))
+  const step = steps.find((weeks) => columnAt(weeks * 7) >= room) ?? 520
+  const ticks = Array.from({ length: Math.floor(days / (step * 7)) + 1 }, (_, index) => index * step * 7)
+  const line = Array.from({ length: width + 1 }, () => '-')
+  let dates = ''
+  for (const day of ticks) {
+    const column = columnAt(day)
+    line[column + 1] = '+'
+    const text = formatDate(addDays(parseISO(from), day), days > long ? 'MMM yyyy' : 'd MMM')
+    if (column + text.length <= width) dates = dates.padEnd(column) + text
+  }
+  return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
+}
+
+/** One row of bars: its label, and a stretch for each value. */
+export interface BarRow {
+  label: string
+  /** Printed between label and bar. */
+  text: string
+  /** Drawn one after the other. */
+  stretches: { value: number; mark: string }[]
+  /** A value that `|` marks on the bar's scale; null without one. */
+  line?: number | null
+}
+
+/** A shorter bar shows no difference. */
+const fewestCells = 5
+
+/** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
+ * @param columns of a whole row; without room for bars there are none
+ * @returns as many lines as rows, without spaces at their ends */
+export function barLines(rows: readonly BarRow[], columns: number): string[] {
+  const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
+  const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
+  const most = Math.max(0, ...rows.map(({ stretches, line }) => Math.max(sumOf(stretches), line ?? 0)))
+  const room = columns - label - text - 4
+  const width = room < fewestCells ? 0 : room
+  return rows.map((row) => {
+    const bar = row.stretches.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
+    const drawn = withLine(bar, cells(row.line ?? 0, most, width))
+    return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${drawn}`.trimEnd()
+  })
+}
+
+/** @param cell from 1; 0 for none */
+function withLine(bar: string, cell: number): string {
+  return cell === 0 ? bar : `${bar.slice(0, cell - 1).padEnd(cell - 1)}|${bar.slice(cell)}`
+}
+
+function sumOf(stretches: BarRow['stretches']): number {
+  return stretches.reduce((sum, { value }) => sum + value, 0)
+}
+
+function cells(value: number, most: number, width: number): number {
+  if (value <= 0 || most <= 0 || width === 0) return 0
+  return Math.max(1, Math.round((value / most) * width))
+}
+
+/** A table as lines: the first column to the left, the others to the right, two spaces between.
+ * @param head a heading for each column
+ * @param rows with as many cells each */
+export function columnLines(head: readonly string[], rows: readonly (readonly string[])[]): string[] {
+  const all = [head, ...rows]
+  const widths = head.map((_, column) => Math.max(...all.map((cells) => cells[column]?.length ?? 0)))
+  return all.map((cells) =>
+    widths
+      .map((width, column) => {
+        const cell = cells[column] ?? ''
+        return column === 0 ? cell.padEnd(width) : cell.padStart(width)
+      })
+      .join('  ')
+      .trimEnd(),
+  )
 }

@@ -1,6 +1,6 @@
 import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { barLines, columnLines } from './bars.ts'
+import { barLines, columnLines } from './chart.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { daysOf, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
 

@@ -159,7 +159,7 @@ function fromText(state: SessionState, { load, name }: SetStep): string {
 function basisText(state: SessionState, name: string): string {
   const maximum = maximumOf(state, name)
   if (!maximum) return 'an unknown maximum'
-  return `${formatMass({ value: Math.round(maximum.kg * 10) / 10, unit: 'kg' })} (${maximum.basis})`
+  return `${formatMass(maximum.mass)} (${maximum.basis})`
 }
 
 function spanText(span: { from: number; to: number }): string {

@@ -4,8 +4,23 @@ import { notesIn, type Recorded, type SessionState } from '../session/state.ts'
 /* Pain and warning signs in what was typed: what is said at once, and what is not advised any more. */
 
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
-const inNotes =
-  /\b(chest (pain|tight\w*)|tight(ness)?( in (the|my))? chest|faint(ed|ing|ness)?|dizz(y|iness)|black(ed)? ?out|can'?t breathe|cannot breathe|heart (is |was )?(racing|skipp\w*)|numb(ness)?( \w+)? (arms?|legs?)|(arms?|legs?)( \w+)? numb)\b/i
+const inNotes = new RegExp(
+  [
+    'chest (pains?|(was |felt |feels |is )?tight\\w*|hurts?|hurting)',
+    '(pain|tight(ness)?)( in (the|my))? chest',
+    'faint(ed|ing|ness)?',
+    'dizz(y|iness)',
+    'black(ed)?[ -]?outs?',
+    "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
+    'heart (\\w+ )?(racing|raced|skipp\\w*)',
+    'racing heart',
+    'numb(ness)?( \\w+){0,2} (arms?|legs?)',
+    '(arms?|legs?)( \\w+){0,3} numb',
+  ]
+    .map((words) => `\\b(${words})\\b`)
+    .join('|'),
+  'i',
+)
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 

@@ -1,9 +1,7 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import { exerciseKey, exerciseNamesOf, namedFor } from '../prescription/exercise.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
-import { loadFromLast } from '../prescription/plan.ts'
+import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
 import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
-import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
@@ -236,12 +234,8 @@ function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad
 }
 
 /** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
-export function maximumOf(state: SessionState, name: string): { kg: number; basis: string } | null {
-  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const { prescription } = state
-  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
-  if (written) return { kg: kilogramsOf(written.mass), basis: 'max: in the file' }
-  return state.maxima.find(isSame) ?? null
+export function maximumOf(state: SessionState, name: string): Maximum | null {
+  return maximumFor(name, state.prescription, state.maxima)
 }
 
 function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {

@@ -17,6 +17,8 @@ export interface SummaryContext {
   hrMax?: number | null
   /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
   next?: (state: SessionState) => Summary['next']
+  /** Seconds from the session's end to the start of the next hard one; only asked for the full summary. */
+  secondsToNextHard?: () => number | null
   /** What running before it costs a lift, by its name. */
   runCost?: (name: string) => Summary['lifting']['exercises'][number]['runCost']
 }

@@ -1,11 +1,11 @@
 import { format, parseISO } from 'date-fns'
-import { carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
 import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatMeters, metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
@@ -265,11 +265,18 @@ function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): st
       : result.seconds !== null
         ? `${roundTo(result.seconds, 1)} s`
         : result.meters !== null
-          ? `${roundTo(result.meters, 1)} m`
+          ? carriedText(result.meters, step)
           : String(result.reps ?? 0)
   const side = ofSide === null ? '' : ` ${ofSide}`
   const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+}
+
+/** A carried distance in the unit in which it was written: `40 yd`. */
+function carriedText(meters: number, { dose }: DoneSet['step']): string {
+  if (dose.kind !== 'distance') return `${roundTo(meters, 1)} m`
+  const written = metersOf(dose.length)
+  return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
 }
 
 /** Efforts of equal sets, `-` where none was typed; `!` behind one, or in its place, for a failed repetition. */
@@ -406,6 +413,7 @@ export function fuelRangePhrases(view: SummaryView): string[] {
   const { byMass, usual } = proteinOfMeal(bodyKg)
   return [
     ...carbsPhrase(bodyKg, view),
+    ...carbsAfterPhrase(bodyKg, view),
     `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
     "ranges for healthy adults; a dietitian's word goes before them",
   ]
@@ -421,6 +429,15 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   const hours = roundTo(seconds / 3600, 1)
   return [
     `carbs ${hours} h before more than an hour's work: about ${grams(carbs)} (1 g a kg for each hour ahead), ${grams(eaten)} eaten`,
+  ]
+}
+
+/** Only where the next hard session is at most 8 hours away. */
+function carbsAfterPhrase(bodyKg: number, { secondsToNextHard: seconds }: SummaryView): string[] {
+  const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
+  if (seconds === null || range === null) return []
+  return [
+    `carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, the next hard session is ${roundTo(seconds / 3600, 1)} h away`,
   ]
 }
 

@@ -5,8 +5,8 @@ const paces = (race: string, time: string, ...more: string[]) =>
   runProgram(['paces', '--race', race, '--time', time, ...more])
 
 describe('pausebook paces', () => {
-  test('10 km in 40:00, the whole page', async () => {
-    const { code, stdout, stderr } = await paces('10 km', '40:00')
+  test('eight lanes are shown with --lanes', async () => {
+    const { code, stdout, stderr } = await paces('10 km', '40:00', '--lanes')
     expect([code, stderr]).toEqual([0, ''])
     expect(stdout).toBe(`10 km in 40:00 is 4:00.0/km, 6:26.2/mi
 
@@ -28,6 +28,19 @@ Equal performances
   are ten minutes slower or more than Riegel says (Vickers & Vertosick 2016).
   Of a time that is wished for: for the goal, not for training.
 `)
+  })
+  test('without --lanes one line gives the lap of lane 1, and the rest stays', async () => {
+    const short = (await paces('10 km', '40:00')).stdout
+    const [head, lanes, equals] = (await paces('10 km', '40:00', '--lanes')).stdout.split('\n\n')
+    expect(lanes).toContain('lane')
+    expect(short).toBe(`${head}\nOne lap of a 400 m track: 1:36.0\n\n${equals}`)
+  })
+  test('the race card has no lanes, and says so', async () => {
+    expect(await paces('10 km', '40:00', '--card', '--lanes')).toEqual({
+      code: 2,
+      stdout: '',
+      stderr: 'pausebook: --lanes is not for the race card. Leave out --lanes or --card.\n',
+    })
   })
   test('training paces are not given, from an 800 m or from any race', async () => {
     for (const race of [

@@ -45,6 +45,27 @@ describe('summary', () => {
     )
   })
 
+  it('shows the carbohydrate after it with --full when a hard session begins within 8 hours', async () => {
+    const home = join(logbook, 'two-a-day')
+    const store = openLogbook(home)
+    const onTheDay = (from: string, to: string) => {
+      const timed = more.map((event) =>
+        event.type === 'sessionFinished' ? { ...event, at: `2026-11-26T${to}:00+01:00` } : event,
+      )
+      const stored = store.create(prescription, { ...start, at: `2026-11-26T${from}:00+01:00` }, timed)
+      stored.close()
+      return stored
+    }
+    const first = onTheDay('06:30', '08:30')
+    const full = async () =>
+      (await run([first.id, '--full'], { logbook: home })).stdout.replace(/\n\s+/g, ' ')
+    onTheDay('16:31', '18:00')
+    expect(await full()).not.toContain('carbs after:')
+    onTheDay('16:00', '18:00')
+    expect(await full()).toContain('an hour for 4 h, the next hard session is 7.5 h away')
+    expect((await run([first.id], { logbook: home })).stdout).not.toContain('carbs after:')
+  })
+
   it('is JSON with --json and with --format json', async () => {
     const { stdout } = await run(['--json'])
     expect(Summary.parse(JSON.parse(stdout)).session.id).toBe(file.id)

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { barLines } from '../../src/progress/bars.ts'
-import { type Chart, chartLines } from '../../src/progress/chart.ts'
+import { barLines, type Chart, chartLines } from '../../src/progress/chart.ts'
 
 const chart: Chart = {
   unit: 'kg',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { columnLines } from '../../src/progress/bars.ts'
+import { columnLines } from '../../src/progress/chart.ts'
 
 test('a table stands in columns as wide as their widest cell, names to the left and figures to the right', () => {
   const rows = [

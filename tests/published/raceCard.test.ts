@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { carbsWhileRacing, cardSplits } from '../../src/figures/card.ts'
+import { carbsWhileRacing, cardSplits } from '../../src/figures/race.ts'
 
 describe('the race card', () => {
   // Arithmetic: 39:30 is 2370 s, 237 s for each of ten kilometres.

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { taperMeters, taperWeeks } from '../../src/figures/taper.ts'
+import { taperMeters, taperWeeks } from '../../src/figures/load.ts'
 
 // Bosquet et al. 2007, Med Sci Sports Exerc 39(8):1358-1365, abstract: two weeks, training volume decreased by 41-60 %,
 // intensity and frequency kept. The mean of four weeks is this program's own rule.

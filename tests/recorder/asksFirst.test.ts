@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
+import { isWarning } from '../../src/recorder/warnings.ts'
 import { replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
@@ -100,6 +101,42 @@ test('a warning sign is answered first and ends the advice of the day', () => {
   expect(walked.view.line).toBe('')
   const noted = walkThrough(straight).entry('5 @6').typed('n').entry('heart rate high, out of breath')
   expect(noted.notice).toBe('noted: heart rate high, out of breath')
+})
+
+describe('warning signs in words', () => {
+  test.each([
+    'chest pain in the third',
+    'chest felt tight',
+    'pain in my chest',
+    'tight chest',
+    'felt faint',
+    'dizzy after it',
+    'nearly blacked out',
+    'can\u2019t breathe',
+    "couldn't breathe",
+    'heart racing',
+    'heart was skipping',
+    'numb left arm',
+    'leg went a bit numb',
+  ])('a note of "%s" says to stop', (note) => expect(isWarning(note, false)).toBe(true))
+
+  test.each([
+    'chest press, then chest-supported row',
+    'chest to the bar',
+    'heart rate high',
+    'out of breath',
+    'breathed every third step',
+    'dumbbells were numbered',
+    'tight turns',
+    'leg press',
+  ])('a note of "%s" is a note', (note) => expect(isWarning(note, false)).toBe(false))
+
+  test.each(['chest', 'heart', 'when breathing', 'dizzy', 'numb foot'])(
+    'a pain of "%s" says to stop',
+    (pain) => expect(isWarning(pain, true)).toBe(true),
+  )
+
+  test('a pain of "left calf" does not', () => expect(isWarning('left calf', true)).toBe(false))
 })
 
 describe('what Enter would refuse', () => {

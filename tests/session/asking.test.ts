@@ -110,7 +110,13 @@ describe('the load that the empty entry means', () => {
     const maxima = [{ name: 'squats', kg: 120, basis: 'estimate of 12 Nov' }]
     const written = lift('squat: 2 x 5 @ 80%', { maxima }, 'max: squat 101 kg\n')
     expect(shown(written, '1.1.s1').shown).toMatchObject({ value: 80 })
-    expect(maximumOf(written.state, 'Squat')).toEqual({ kg: 101, basis: 'max: in the file' })
+    expect(maximumOf(written.state, 'Squat')).toEqual({
+      kg: 101,
+      mass: { value: 101, unit: 'kg' },
+      basis: 'max: in the file',
+    })
+    const inPounds = lift('squat: 2 x 5 @ 80%', {}, 'max: squat 225 lb\n')
+    expect(maximumOf(inPounds.state, 'squat')?.mass).toEqual({ value: 225, unit: 'lb' })
     const known = lift('squat: 2 x 5 @ 80%', { maxima })
     expect(shown(known, '1.1.s1').shown).toMatchObject({ value: 95, unit: 'kg' })
     expect(maximumOf(known.state, 'squat')).toMatchObject({ basis: 'estimate of 12 Nov' })

@@ -6,11 +6,18 @@ import { walkThrough } from '../day.ts'
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
  * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein for each kg, or 20 to 40 g, a meal. */
 
-function phrases(fuel: string, minutes: string, athlete = 'athlete: 68 kg\n'): string[] {
+function phrases(
+  fuel: string,
+  minutes: string,
+  athlete = 'athlete: 68 kg\n',
+  toNextHard: number | null = null,
+): string[] {
   const day = `Thursday\n${athlete}fuel\n  before ${fuel}\nrun\n  12 km easy\n`
   const walked = walkThrough(day).enter().entry('1:05:00')
   walked.typed('f').entry('6').entry(minutes)
-  return fuelRangePhrases(viewOf(walked.session(), { equation: 'median' }, { full: true }))
+  return fuelRangePhrases(
+    viewOf(walked.session(), { equation: 'median', secondsToNextHard: () => toNextHard }, { full: true }),
+  )
 }
 
 const protein = 'protein of a meal: 17 g by body mass, 20 to 40 g is usual'
@@ -40,6 +47,18 @@ describe('general ranges beside what was eaten', () => {
   test('no carbohydrate for an hour of work or less, nor where it is not said how long before', () => {
     expect(phrases('2 h: carbs 75 g, protein 20 g', '60')).toEqual([protein, cautions])
     expect(phrases(': carbs 75 g, protein 20 g', '66')).toEqual([protein, cautions])
+  })
+
+  test('carbohydrate after is shown when the next hard session is within 8 hours, and only then', () => {
+    const after = (seconds: number | null) => phrases(': carbs 75 g', '66', 'athlete: 68 kg\n', seconds)
+    expect(after(7.5 * 3600)).toEqual([
+      'carbs after: 68 to 82 g an hour for 4 h, the next hard session is 7.5 h away',
+      protein,
+      cautions,
+    ])
+    expect(after(8 * 3600)).toHaveLength(3)
+    expect(after(8 * 3600 + 1)).toEqual([protein, cautions])
+    expect(after(null)).toEqual([protein, cautions])
   })
 
   test('protein always, also where none was eaten', () => {

@@ -49,6 +49,13 @@ describe('the words of the note', () => {
     expect(linesOf(walked)[4]).toBe('2.4 km, 2 km of it without the recoveries')
   })
 
+  it('keep the unit in which a carried distance was written', () => {
+    const told = linesOf(keptDay('lift\n  farmer carry: 2 x 40 yd @ 2x50 lb\n').type('=', '='))
+    expect(told).toContain('farmer carry: 2 x 40 yd x 2x50 lb')
+    const metric = linesOf(keptDay('lift\n  farmer carry: 2 x 40 m @ 2x24 kg\n').type('=', '='))
+    expect(metric).toContain('farmer carry: 2 x 40 m x 2x24 kg')
+  })
+
   it('leave out a gap of less than a minute between two parts', () => {
     const day = keptDay('run\n  1 km easy\nlift\n  squat 1 x 5 @ 80 kg\n')
     day.add({ type: 'effortBegun', ...day.when('07:00:00'), step: '1.1.p1', auto: false })

@@ -1,5 +1,8 @@
 import { ticks } from 'd3-array'
-import { timeAxis } from './timeAxis.ts'
+import { addDays } from 'date-fns/addDays'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import { daysBetween } from './weeks.ts'
 
 /* A chart of points over time in plain characters. The packages for it draw lines through evenly spaced
  * values, with one mark for all: here points of different kinds have different marks and ranges and are not
@@ -85,4 +88,38 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
     return Array.from({ length: last - first + 1 }, (_, index) => first + index)
   }
   return { rowOf, rowsOf, ticks: inside }
+}
+
+/** Weeks between two dates below the axis. */
+const weeksApart = [1, 2, 4, 8, 13, 26, 52, 104, 260]
+/** Cells that a date and the space beside it take. */
+const dateCells = 9
+/** From this many days on a date is a month and a year. */
+const longDays = 400
+
+interface TimeAxis {
+  /** From 0; outside the axis for a date outside. */
+  columnOf: (date: string) => number
+  /** `--+--------+---->`, one cell to the left of the field's first. */
+  line: string
+  /** The dates below, each at its tick. */
+  dates: string
+}
+
+/** @param from best a Monday, because the ticks are whole weeks after it
+ * @param width cells of the field */
+function timeAxis(from: string, to: string, width: number): TimeAxis {
+  const days = Math.max(1, daysBetween(from, to))
+  const columnAt = (day: number) => Math.round((day / days) * (width - 1))
+  const step = weeksApart.find((weeks) => columnAt(weeks * 7) >= dateCells) ?? 520
+  const ticks = Array.from({ length: Math.floor(days / (step * 7)) + 1 }, (_, index) => index * step * 7)
+  const line = Array.from({ length: width + 1 }, () => '-')
+  let dates = ''
+  for (const day of ticks) {
+    const column = columnAt(day)
+    line[column + 1] = '+'
+    const text = formatDate(addDays(parseISO(from), day), days > longDays ? 'MMM yyyy' : 'd MMM')
+    if (column + text.length <= width) dates = dates.padEnd(column) + text
+  }
+  return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
 }

@@ -1,6 +1,6 @@
 import { figure, num } from './figure.ts'
 
-/** Slowest and fastest speed that a race is taken for, in m/s: a slow walk, and more than any human has run. */
+/** Slowest and fastest plausible speed of a race, in m/s: a slow walk, and faster than any human has run. */
 const raceSpeeds = { from: 0.5, to: 12.5 }
 
 /** Whether a speed can be that of a race on foot, in m/s.

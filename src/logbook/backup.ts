@@ -106,7 +106,7 @@ function printBackup({ files }: Backup): string {
   ].join('\n')
 }
 
-/** Null for what does not come back from text as the same bytes. */
+/** Null for bytes that decoding and encoding would change. */
 function textIn(bytes: Buffer): string | null {
   try {
     const text = textOf(bytes)
@@ -121,7 +121,7 @@ function sumOf(content: string | Buffer): string {
 }
 
 /** The files of a backup, each compared with its sum.
- * @throws LogbookError `damaged` for what is no backup, was changed or is cut off */
+ * @throws LogbookError `damaged` for a file that is not a backup, was changed or is cut off */
 export function readBackup(file: string): Backup {
   const [head = '', ...rest] = backupText(file).split('\n')
   const lines = rest.filter((line) => line !== '')

@@ -1,19 +1,19 @@
-/** One row of bars: its label, and a stretch for each value. */
+/** A row of bars: its label, and a segment for each value. */
 export interface BarRow {
   label: string
-  /** Printed behind the bar. */
+  /** Printed after the bar. */
   text: string
-  /** Drawn one behind the other. */
+  /** Drawn one after the other. */
   stretches: { value: number; mark: string }[]
   /** A value that `|` marks on the bar's scale; null without one. */
   line?: number | null
 }
 
-/** Below this a bar says nothing. */
+/** Bars with fewer cells than this cannot be compared. */
 const fewestCells = 5
 
 /** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
- * @param columns of a whole row; without room for bars there are none
+ * @param columns of a whole row; where they are too few the bars are left out
  * @returns as many lines as rows, without spaces at their ends */
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))

@@ -24,11 +24,11 @@ export interface Chart {
   from: string
   to: string
   points: readonly ChartPoint[]
-  /** Straight lines, drawn as dots behind everything else. */
+  /** Straight lines, drawn as dots under everything else. */
   lines?: readonly { from: { date: string; value: number }; to: { date: string; value: number } }[]
   /** A value at the axis. */
   print: (value: number) => string
-  /** Smaller values stand higher: paces. */
+  /** Draws smaller values higher, as for paces. */
   isReversed?: boolean
 }
 

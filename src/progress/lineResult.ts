@@ -7,7 +7,7 @@ import { kilogramsOfLoad } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 
 /** How an exercise of a lift line went. `complete`: every set as written, at the written effort. `missed`: a set
- * was tried and was not. `other`: neither can be said. */
+ * was tried and fell short. `other`: neither. */
 export type LineOutcome = 'complete' | 'missed' | 'other'
 
 /** How the exercise of a line went in a session.

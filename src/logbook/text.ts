@@ -96,7 +96,7 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | nu
     try {
       const status = fstatSync(descriptor)
       if (status.isDirectory()) throw new UnreadableFile('is a folder')
-      if (!status.isFile()) throw new UnreadableFile('is no ordinary file')
+      if (!status.isFile()) throw new UnreadableFile('is not a regular file')
       if (status.size > mostBytes) throw new UnreadableFile(`is larger than ${mostBytes / 1024 / 1024} MiB`)
       return readFileSync(descriptor)
     } finally {

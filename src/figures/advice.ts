@@ -6,13 +6,13 @@ import { judge, type Range } from './range.ts'
 import { secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
-/** From this effort on (0 to 10) nothing asks for the range any more. This program's own rule. */
+/** At this effort (0 to 10) or more, no advice asks for the target range. This program's own rule. */
 export const effortAtTheLimit = 9.5
 
 export interface PieceUnderWay {
   meters: number
   seconds: number
-  /** The last effort that was typed for this piece, 1 to 10; null without one. */
+  /** The last effort typed for this piece, 1 to 10; null without one. */
   effort: number | null
   /** A faster second half was asked for. */
   negative: boolean
@@ -33,9 +33,9 @@ export type RestOfPiece = { meanSecondsPerKm: number; restMeters: number } & (
 const fasterThanRange = 0.01
 const noise = 1e-9
 
-/** A continuous piece under way: the pace so far, and what the rest may be. Null at its end, and from an
- * effort of 9.5 where only speed would be asked for. Never a pace slower than the range's slow end, nor
- * faster than its fast end by more than 1 %.
+/** Computes the pace so far of a continuous piece, and the paces that may follow. Null at its end, and at an effort of
+ * 9.5 or more where only running faster would help. Never advises a pace slower than the range's slow end, nor faster
+ * than its fast end by more than 1 %.
  * @param range of the whole piece, in seconds
  * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */

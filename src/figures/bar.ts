@@ -23,9 +23,9 @@ export interface LoadedBar {
   side: number[]
 }
 
-/** Masses are reckoned in whole thousandths, so that 1.25 + 1.25 is 2.5. */
+/** Masses are added in whole thousandths, so that 1.25 + 1.25 is 2.5. */
 const thousandths = 1000
-/** More sums than this and a set of plates is refused: no garage has it. */
+/** The most sums that a set of plates may make; more is refused as a mistake in the settings. */
 const mostSums = 400_000
 
 /** The usual plates: four pairs of each, in kg the discs of the rules from 25 to 2.5 and the 1.25 of gyms, in lb
@@ -54,7 +54,7 @@ export interface Rack {
 /** Mass as whole thousandths, rounded. */
 const whole = (mass: number): number => Math.round(mass * thousandths)
 
-/** All that a bar and its plates can make: load = bar + 2 x collar + 2 x plates of a side.
+/** Finds every load that a bar and its plates can make: load = bar + 2 x collar + 2 x plates of a side.
  * @throws RangeError for a bar or plate that is not above 0, pairs that are not whole, or far too many plates
  * Source: Common practice. */
 export function rackOf(equipment: Equipment): Rack {
@@ -65,7 +65,7 @@ export function rackOf(equipment: Equipment): Rack {
   return made
 }
 
-/** A day asks for the same few again at each of its sets. */
+/** Kept, because every set of a day asks for the same few loads. */
 const racks = new Map<string, Rack>()
 const mostRacks = 20
 
@@ -99,7 +99,7 @@ function newRack(equipment: Equipment): Rack {
   }
 }
 
-/** What goes on the bar for a load: exactly, or the nearest below and above that can be made.
+/** Finds the plates for a load, or the nearest loads below and above that can be made.
  * @throws RangeError for a load that is not above 0, and as rackOf
  * Source: Common practice. */
 export function loadBar(
@@ -143,7 +143,7 @@ function fewestPlates(plates: readonly PlatePairs[]): Map<number, number>[] {
   return levels
 }
 
-/** The plates behind a sum: of each mass, from the heaviest, as many as still leave the fewest. */
+/** Lists the plates of a sum: the fewest, with as many of the heavier ones as that allows. */
 function sideOf(
   sum: number,
   plates: readonly PlatePairs[],
@@ -204,7 +204,7 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * The fewest equal steps of at most 20 % of the working load; each after the start may move by up to 5 % of it
  * to the load that needs the fewest plates put on or taken off after the step before, as long as no step becomes
  * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
- * Empty where nothing that can be made lies below the working load.
+ * Empty when no load below the working load can be made.
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1

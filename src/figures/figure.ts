@@ -38,7 +38,7 @@ export function num(value: number, decimals = 2): string {
   return String(roundTo(value, decimals))
 }
 
-/** A figure that may not be known, as it stands in a step. */
+/** Prints a figure for a step, or "not known". */
 export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
 }
@@ -46,9 +46,9 @@ export function known(value: number | null, unit = '', decimals = 2): string {
 /* Where each figure comes from. One place: `explain` prints these lines, each docstring in this room
  * ends with the names of its sources, and the tests name them beside each check. */
 
-/** `published`: checked against the publication or a copy of its equation. `memory`: published, but put
- * down here from memory. `definition`: exact by agreement. `practice`: a rule of the trade with no
- * publication behind it. `own`: a rule of this program. */
+/** `published`: checked against the publication or a copy of its equation. `memory`: published, but written
+ * here from memory. `definition`: exact by agreement. `practice`: a rule of the trade without a
+ * publication. `own`: a rule of this program. */
 export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
 
 export interface Source {

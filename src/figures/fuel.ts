@@ -11,11 +11,11 @@ export interface Grams {
 
 const kcalInGram = { carbsG: 4, proteinG: 4, fatG: 9 } as const
 const nutrients = ['carbsG', 'proteinG', 'fatG'] as const
-/** So far off, a typed total is questioned. This program's own rule. */
+/** Share by which a typed total may be off before it is questioned. This program's own rule. */
 const offShare = 0.1
 const noise = 1e-9
 
-/** Energy of what is known of a meal, in kcal: 4 a gram of carbohydrate, 4 of protein, 9 of fat; null when
+/** Energy of the known parts of a meal, in kcal: 4 a gram of carbohydrate, 4 of protein, 9 of fat; null when
  * nothing is known.
  * @throws RangeError for grams below 0
  * Source: Merrill and Watt 1955. */
@@ -28,8 +28,8 @@ export function atwaterKcal(meal: Grams): number | null {
   )
 }
 
-/** Whether a typed total is more than 10 % off what its parts make. Where a part is not known only a total
- * that is too small can be told.
+/** Whether a typed total is more than 10 % off the sum of its parts. With an unknown part, only a total that is too
+ * small is reported.
  * @throws RangeError for a total or grams below 0
  * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
@@ -105,7 +105,7 @@ function fractionOf(fraction: number): number {
 }
 
 /** A distance cut by a fraction, in its own unit: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
- * below, never to nothing, never longer than it was.
+ * below, never 0, never longer than before.
  * @param value of the distance in `unit`
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
@@ -126,7 +126,7 @@ export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): 
 }
 
 /** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
- * never to nothing, never longer than it was.
+ * never 0, never longer than before.
  * @throws RangeError for a time that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutSeconds(seconds: number, fraction: number): number {

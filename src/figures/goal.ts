@@ -3,7 +3,7 @@ import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
 
-/** So near the goal's pace, running is at goal pace. This program's own rule. */
+/** Running this close to the goal's pace is at goal pace. This program's own rule. */
 const nearShare = 0.02
 const noise = 1e-9
 
@@ -14,14 +14,14 @@ export function goalPace(meters: number, seconds: number): number {
   return secondsPerKm(meters, seconds)
 }
 
-/** What a pace is off the goal's, in seconds per kilometre: negative is faster.
+/** Difference of a pace to the goal's, in seconds per kilometre: negative is faster.
  * @throws RangeError for a pace that is not above 0
  * Source: Common practice. */
 export function offGoal(pace: number, goal: number): number {
   return positive(pace, 'the pace') - positive(goal, 'the goal pace')
 }
 
-/** Whether a pace lies within 2 % of the goal's, the ends in.
+/** Whether a pace is within 2 % of the goal's, both ends included.
  * @throws RangeError for a pace that is not above 0
  * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {
@@ -47,7 +47,7 @@ export function shareAtGoalPace(
 const straight = 84.39
 const kerbRadius = 36.5
 const laneWidth = 1.22
-/** Where a lane is measured: so far outside its inner line. */
+/** A lane is measured this far outside its inner line. */
 const fromLine = 0.2
 
 export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const

@@ -15,7 +15,7 @@ export interface LeastSquares {
   residualDeviation: number
 }
 
-/** A column whose length the others take up to this share is no column of its own. */
+/** A column counts as dependent when the others explain all but this share of its length. */
 const singular = 1e-10
 
 /** Ordinary least squares by Householder reflections. Columns are given as they are: a constant one is a column of 1.
@@ -113,7 +113,7 @@ export function interval95({ value, error }: Coefficient, degreesOfFreedom: numb
   return { low: value - reach, high: value + reach }
 }
 
-/** What the t distribution leaves 2.5 % above, found by halving.
+/** The value that the t distribution exceeds with 2.5 %, found by bisection.
  * @throws RangeError for degrees of freedom that are not above 0
  * Source: t distribution. */
 export function tQuantile95(degreesOfFreedom: number): number {
@@ -130,7 +130,7 @@ export function tQuantile95(degreesOfFreedom: number): number {
   return (low + high) / 2
 }
 
-/** What lies outside of ±t. */
+/** The share of the distribution outside ±t. */
 function tTail(t: number, n: number): number {
   return incompleteBeta(n / (n + t * t), n / 2, 0.5)
 }

@@ -23,7 +23,7 @@ export function effortMinutes(effort: number, minutes: number): number {
 }
 
 export interface SessionLoad {
-  /** Sum of the parts that are known; null when none is. */
+  /** Sum of the known parts; null without any. */
   effortMinutes: number | null
   /** A part that was done has no effort or no minutes: the sum is this or more. */
   atLeast: boolean
@@ -57,14 +57,14 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   }
 }
 
-/** Fewer days of training than this, or days that differ by less, and there is no monotony. This program's own
+/** Monotony needs at least so many days of training, and days that differ by at least so much. This program's own
  * rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
 export interface WeekLoad {
   effortMinutes: number
-  /** A day is unknown: the sum is this or more, and there is no monotony. */
+  /** A day is unknown: the sum is this or more, and the monotony is null. */
   atLeast: boolean
   /** Mean of the days / their sample standard deviation; null where a day is unknown, below three days of training,
    * and where the coefficient of variation is below 5 %. */

@@ -30,7 +30,7 @@ export interface RunCost {
 
 const fewestOfEach = 5
 
-/** What running before it in the same session goes with in a lift: ordinary least squares of the logarithm of the
+/** How running before a lift in the same session changes it: ordinary least squares of the logarithm of the
  * estimated maximum on time, cluster and after-run. Null below five days of each kind, and where the days after
  * running cannot be told apart from the others.
  * Source: Least squares with several predictors; This program's own rule. */

@@ -22,7 +22,7 @@ export function sustainableShare(seconds: number): number {
 /** Equivalent VO2max of a race, in ml/kg/min: the demand of its speed over the share that its time allows.
  * Metres and seconds; holds for about 3.5 min to 4 h.
  * @throws RangeError for a distance or a time that is not above 0, or a speed below about 0.42 m/s, whose
- * demand is nothing
+ * demand is not above 0
  * Source: Daniels and Gilbert 1979. */
 export function equivalentMaximum(meters: number, seconds: number): number {
   const speed = positive(meters, 'the distance') / positive(seconds, 'the time')
@@ -46,7 +46,7 @@ export function equalPerformanceSeconds(meters: number, equivalent: number): num
   }
 }
 
-/** The time over another distance by the other rule: T2 = T1 (D2 / D1)^1.06. Seconds and metres; holds for
+/** The time over another distance by Riegel's rule: T2 = T1 (D2 / D1)^1.06. Seconds and metres; holds for
  * 3.5 to 230 min.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Riegel 1977; Riegel 1981. */
@@ -55,7 +55,7 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
   return positive(seconds, 'the time') * ratio ** 1.06
 }
 
-/** Whether a time lies where an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
+/** Whether a time is in the range an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
  * min. Seconds.
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {

@@ -57,13 +57,13 @@ interface Counted {
   estimate: Estimate
 }
 
-/** The one-repetition maximum that the sets of one exercise in one session speak for, in kilograms (with a
+/** Estimates the one-repetition maximum from the sets of one exercise in one session, in kilograms (with a
  * bodyweight exercise the added load).
  *
- * The heaviest measured single stands alone. Else the straight sets with a known reserve, without any the cluster
+ * The heaviest measured single counts alone. Else the straight sets with a known reserve, without any the cluster
  * sets: the weighted mean of their figures, low ends and high ends in logarithms. A failed straight set caps all
  * three at the highest of the seven at its repetitions + 1 (at its load after none). Without a known reserve the
- * largest figure at r = 0, "at least". Null where no set speaks for any.
+ * largest figure at r = 0, "at least". Null where no set gives a figure.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
@@ -136,7 +136,7 @@ function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: 
   }
 }
 
-/** No effort of 7 or more: what was lifted is the least. */
+/** Without an effort of 7 or more, the maximum is at least what was lifted. */
 function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
   let best: SessionMaximum | null = null
   for (const [index, set] of sets.entries()) {

@@ -17,7 +17,7 @@ export interface SplitFigures {
   fadePercentPerSplit: number | null
 }
 
-/** What full splits of the same length say together. `number` is the split's number in its item, from 1: a
+/** Computes the statistics of full splits of the same length. `number` is the split's number in its item, from 1: a
  * skipped one leaves a gap.
  * @throws RangeError for a time that is not above 0, or a number that is not whole
  * Source: Sample statistics; Least squares. */
@@ -63,7 +63,7 @@ export function paceOfSplits(splits: readonly { meters: number; seconds: number 
   return secondsPerKm(sumOf('meters'), sumOf('seconds'))
 }
 
-/** So near in pace, or in time, the halves are even. This program's own rule. */
+/** Halves this close in pace, or in time, are even. This program's own rule. */
 const evenPercent = 0.5
 const evenSeconds = 0.5
 const noise = 1e-9
@@ -76,10 +76,9 @@ export interface Halves {
   shape: 'negative' | 'even' | 'positive'
 }
 
-/** The recorded distance cut in the middle, a split astride it shared by distance, and the two paces
- * compared: even within 0.5 % or within 0.5 s of each other's time. Null below two splits: the halves of
- * one are the same by construction. Across a gap, and for pieces of unlike lengths, there are none: the caller
- * leaves them out.
+/** Cuts the recorded distance in the middle, shares a split across the cut by distance, and compares the two
+ * paces: even within 0.5 % or within 0.5 s of each other's time. Null below two splits, because the halves of
+ * one are the same by construction. The caller leaves out splits with a gap and pieces of different lengths.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
@@ -136,7 +135,7 @@ export const splitEntries = {
     symbols: [number, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
     sources: ['Sample statistics'],
     holds: holdsForFull,
-    holdsNot: 'for one split; with few splits it says little, so it stands behind --full below six.',
+    holdsNot: 'for one split; with few splits it says little, so below six splits only --full shows it.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { meanSeconds, sdSeconds } = splitFigures(splits)
@@ -191,7 +190,7 @@ export const splitEntries = {
     ],
     sources: ['Least squares', 'Common practice'],
     holds: 'over full splits of the same length, three and more.',
-    holdsNot: 'for fewer; behind --full below six.',
+    holdsNot: 'for fewer; below six only --full shows it.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { meanSeconds, fadePercentPerSplit } = splitFigures(splits)

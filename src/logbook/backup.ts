@@ -84,7 +84,7 @@ function refuseOtherFile(target: string): void {
   if (beginning?.startsWith('{"backup":') === true) return
   throw new LogbookError(
     'cannot_write',
-    `${target} is there already and is no backup. Give the name of a new file.`,
+    `${target} exists already and is not a backup. Give the name of a new file.`,
   )
 }
 
@@ -106,7 +106,7 @@ function printBackup({ files }: Backup): string {
   ].join('\n')
 }
 
-/** Null for what does not come back from text as the same bytes. */
+/** Null for bytes that decoding and encoding would change. */
 function textIn(bytes: Buffer): string | null {
   try {
     const text = textOf(bytes)
@@ -121,12 +121,12 @@ function sumOf(content: string | Buffer): string {
 }
 
 /** The files of a backup, each compared with its sum.
- * @throws LogbookError `damaged` for what is no backup, was changed or is cut off */
+ * @throws LogbookError `damaged` for a file that is not a backup, was changed or is cut off */
 export function readBackup(file: string): Backup {
   const [head = '', ...rest] = backupText(file).split('\n')
   const lines = rest.filter((line) => line !== '')
   const { backup } = parsed(head, 1)
-  if (backup !== format) throw damaged('it is no backup of this program, or of a newer one')
+  if (backup !== format) throw damaged('it is not a backup of this program, or it is a newer one')
   const end = parsed(lines.pop() ?? '', lines.length + 2)
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
   const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))

@@ -22,7 +22,7 @@ import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
-/** Puts a text in a file so that after a crash, a full disk or a power cut either the whole old or the
+/** Writes a text to a file so that after a crash, a full disk or a power cut either the whole old or the
  * whole new text is there, and the new one once this has returned: written beside, flushed, renamed, the
  * folder flushed. The file is private to the user. A link is followed to the file it names.
  * @param keepPrevious keeps the text before it as `.bak`
@@ -140,7 +140,7 @@ function removeQuietly(path: string): void {
   try {
     rmSync(path, { force: true })
   } catch {
-    // What is left is swept at the next start; the first error is the one to tell.
+    // The next start removes the leftover; the first error is the one to report.
   }
 }
 
@@ -192,7 +192,7 @@ export function quarantine(path: string): string {
 
 const gone = 'gone'
 
-/** Null where there is no file, undefined where it is no text. */
+/** Null without a file, undefined where it is not text. */
 function textOrNothing(path: string): string | null | undefined {
   try {
     return readTextFile(path)
@@ -259,7 +259,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
 
 const hour = 60 * 60 * 1000
 
-/** A name beside a file for what is not finished yet: whose it is can be read from it. */
+/** Names an unfinished file beside the one it will replace. The name tells which process owns it. */
 export function temporaryOf(path: string): string {
   return `${path}.${process.pid}.${nanoid(8)}.tmp`
 }
@@ -269,7 +269,7 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** What this program writes in a logbook; of nothing else are the leftovers swept. */
+/** The files that this program writes in a logbook. Leftovers of other files are not removed. */
 const ownName =
   /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|digest\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
@@ -295,7 +295,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
 }
 
 /** Sweeps the folder of a logbook and those of its years, the newest first.
- * @param years how many of them: what killed programs leave lies where they recorded */
+ * @param years how many of them: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
   const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
@@ -308,10 +308,10 @@ export function sweepLogbook(home: string, machine: Machine, years = Number.POSI
   }
 }
 
-/** What file systems answer that know no second name for a file: exFAT, some network folders. */
+/** Errors of file systems without hard links: exFAT, some network folders. */
 const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
 
-/** Gives a file a second name, or where there are no such names, makes a flushed copy of it.
+/** Makes a hard link to a file, or where the file system has none, a flushed copy.
  * @throws the system's error: EEXIST where the name is taken, ENOENT where there is no file */
 export function linkBeside(path: string, second: string): void {
   try {

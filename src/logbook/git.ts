@@ -20,7 +20,7 @@ export class GitFailure extends Error {
   }
 }
 
-/** The user's git on the repository of one logbook and on no other, whatever lies around it. */
+/** The user's git on the repository of one logbook only, never on a repository around it. */
 export interface Git {
   /** The logbook's folder. */
   readonly home: string
@@ -28,7 +28,7 @@ export interface Git {
    * @param more `input` on its standard input; `index`: another file than the user's index
    * @throws GitFailure, LogbookError `no_git` where there is none */
   run(words: readonly string[], more?: { input?: string; index?: string }): string
-  /** The same; null when it ends with status 1, by which git says no. */
+  /** The same; null when it ends with status 1, which means no. */
   ask(words: readonly string[]): string | null
   /** The same; null when it fails. */
   attempt(words: readonly string[], more?: { index?: string }): string | null
@@ -124,7 +124,7 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   }
 }
 
-/** The line of what git said that says why. */
+/** The line of git's output that gives the reason. */
 export function gitReason(failure: GitFailure): string {
   const lines = failure.said.split(' | ').filter((line) => line.trim() !== '')
   const why =

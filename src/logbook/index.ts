@@ -32,7 +32,7 @@ export interface IndexWork {
   home: string
   settings: Settings
   onDamage: (damage: Damage) => void
-  /** Told now and then while sessions are read: how many of how many. */
+  /** Called now and then while sessions are read, with how many of how many. */
   onProgress?: (done: number, of: number) => void
   /** The rebuilt index could not be written. */
   onUnwritten?: () => void
@@ -133,7 +133,7 @@ function isOf(row: IndexRow, { size, mtime, basis }: Head): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
-/** What a row goes by. A file that is gone has no size that a row could have. */
+/** The name, size and time of a file, which a current row has too. A missing file gets a size that no row has. */
 function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
   const file = path.split(sep).slice(-2).join('/')
   try {
@@ -154,7 +154,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
     const row = { ...head, ...indexedOf(session, contextOn(work.settings, entry.date)) }
     return { row, isSound: damage === null }
   } catch (error) {
-    // Numbers so far from any training that a formula refuses them.
+    // A formula refuses numbers that no training can have.
     if (!(error instanceof RangeError)) throw error
     const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
     work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
@@ -236,7 +236,7 @@ export function printRow(row: IndexRow): string {
 /** No row of this program has a control character, written out or as an escape. */
 const escapes = /\\[bfnru]/
 
-/** Null for what is no row as this program writes it, whoever wrote it. */
+/** Null for anything but a row as this program writes it. */
 function readRow(line: string): IndexRow | null {
   const match = ending.exec(line.slice(-30))
   if (match === null) return null
@@ -258,12 +258,12 @@ function textOf(lines: readonly string[]): string {
   return lines.map((line) => `${line}\n`).join('')
 }
 
-/** Begins with a new line where a crash cut the last one off: an empty line is no row. */
+/** Begins with a line feed where a crash cut the last row off; an empty line is skipped on reading. */
 function append(home: string, lines: readonly string[]): void {
   if (lines.length > 0) quietly(() => appendFileSync(pathIn(home), `\n${textOf(lines)}`, { mode: 0o600 }))
 }
 
-/** False where it failed: nothing is lost but the time that it takes again. */
+/** False where it failed, which costs only the time to compute the rows again. */
 function quietly(work: () => void): boolean {
   try {
     work()
@@ -295,7 +295,7 @@ export function contextOn(settings: Settings, date: string): SummaryContext {
  * @param date of the session, YYYY-MM-DD */
 export function basisOf(settings: Settings, date: string): string {
   const masses = JSON.stringify(bodyMassOn(settings, date))
-  // FNV-1a, 32 bits: a name, no protection.
+  // FNV-1a, 32 bits: enough for a name, not for security.
   let hash = 0x811c9dc5
   for (let index = 0; index < masses.length; index += 1) {
     hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
@@ -314,7 +314,7 @@ export function maximaOn(entries: readonly IndexEntry[], date: string): SessionS
   >()
   for (const entry of entries) {
     const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
-    // Older sessions are not even read; what is too old to the day is for percentBasis to say.
+    // Skips older sessions without reading them; percentBasis checks the age to the day.
     if (daysAgo < 0 || daysAgo > 100) continue
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures

@@ -147,7 +147,7 @@ function linked(temporary: string, path: string): boolean {
   }
 }
 
-/* What stands in a lock: who holds it, and a name that no other lock has. */
+/* The content of a lock: who holds it, and a name that no other lock has. */
 
 /** What a power cut left of a lock belongs to a process that is gone. */
 const nobody: LockText = {

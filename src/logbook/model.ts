@@ -4,7 +4,7 @@ import type { Brief, Summary } from '../summary/model.ts'
 import type { IndexRow } from './storedModels.ts'
 
 /* What the logbook offers to those above it. Everything is synchronous: when a call returns, it is on
- * the disk or it is said that it is not. */
+ * the disk, or its result says that it is not. */
 
 /** `false`: the events are kept in memory and saved by the next append or retry that gets through. */
 export type Saved = { saved: true } | { saved: false; reason: string }
@@ -51,7 +51,7 @@ export interface IndexEntry extends SessionEntry {
   summary(): Summary | null
 }
 
-/** Damage that was met: which file, what is wrong with it, what was done. Whole sentences; the file is
+/** Damage that was found: which file, what is wrong with it, what was done. Whole sentences; the file is
  * relative to the logbook. */
 export interface Damage {
   file: string
@@ -63,14 +63,14 @@ export interface Damage {
 export interface SessionFile {
   readonly id: string
   readonly path: string
-  /** As it stands, events that are not saved yet included. */
+  /** The session so far, including events that are not saved yet. */
   readonly session: Session
   /** Outcome of the last write. */
   readonly state: Saved
   /** Events that are in memory only. */
   readonly unsaved: readonly SessionEvent[]
   /** Adds events at the end and writes the whole file durably before it returns.
-   * @throws TypeError for an event that is none: nothing is added then */
+   * @throws TypeError for an invalid event: nothing is added then */
   append(events: readonly SessionEvent[]): Saved
   /** Writes again what could not be written. */
   retry(): Saved

@@ -9,7 +9,7 @@ export type OwnText = 'plan.txt' | 'foods.txt'
 
 const mostBytes = 1024 * 1024
 
-/** Where one of the athlete's texts is, be it there or not. */
+/** The path of one of the athlete's texts, which need not exist. */
 export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
 }
@@ -28,8 +28,8 @@ export function readOwnText(logbook: string, name: OwnText): string | null {
   }
 }
 
-/** Puts a text in a new file, on the disk when it returns.
- * @returns false where there is such a file already, which is left as it is
+/** Writes a text to a new file, on the disk when it returns.
+ * @returns false when the file exists already; it is left as it is
  * @throws LogbookError `cannot_write` */
 export function addOwnText(logbook: string, name: OwnText, text: string): boolean {
   const path = ownTextPath(logbook, name)
@@ -55,7 +55,7 @@ export function addOwnText(logbook: string, name: OwnText, text: string): boolea
 }
 
 /** Changes a text that was read; the one before is kept as `.bak`.
- * @param was what was read; a file that is another by now is left as it is
+ * @param was what was read; a file that has changed since is left as it is
  * @throws LogbookError `cannot_write` */
 export function changeOwnText(logbook: string, name: OwnText, was: string, text: string): void {
   const path = ownTextPath(logbook, name)
@@ -78,7 +78,7 @@ function cannotWrite(path: string, error: unknown): LogbookError {
 
 const mostLetters = 60
 
-/** The folder of the prescriptions that lie ready. */
+/** The folder of the prescriptions that are ready. */
 export function prescriptionsFolderOf(logbook: string): string {
   return join(logbook, 'prescriptions')
 }

@@ -38,7 +38,7 @@ export function recordingOf(
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
-  // Under the lock: what another program wrote since the session was found is not lost.
+  // Reads under the lock, so that what another program wrote since the session was found is kept.
   if (!isFresh) quietly(() => low.read())
   let state: Saved = { saved: true }
   let isClosed = false
@@ -132,7 +132,7 @@ export function spillSession(session: Session, name: string, folder = tmpdir()):
   }
 }
 
-/** What cannot be read is told at the next write. */
+/** Ignores what cannot be read, because the next write reports it. */
 function quietly(work: () => void): void {
   try {
     work()
@@ -194,7 +194,7 @@ export function readSession(text: string, id: string | null): SessionReading {
   return { outcome: 'session', session: parsed, isSealed: seal === 'right' }
 }
 
-/** A newer format is refused, never guessed at. The first format is 1: there is none to bring forward yet. */
+/** Refuses a newer format. The first format is 1, so nothing is migrated yet. */
 function wrongFormatOf(format: unknown): string | null {
   if (format === sessionFormat) return null
   if (format === undefined) return 'does not say its format'
@@ -223,13 +223,13 @@ function parsedOf(value: Record<string, unknown>): Session | string {
     const session = printable as Session
     return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
   } catch (error) {
-    // Groups nested so deep that looking through them runs out of stack.
+    // Groups nested so deep that checking them runs out of stack.
     if (error instanceof RangeError) return 'is nested too deep'
     throw error
   }
 }
 
-/** Ten times what a written day may have: a file could otherwise ask for steps without end. */
+/** Ten times what a written day may have, because a file could otherwise ask for steps without end. */
 const mostSteps = 200_000
 
 function sizeProblemOf(prescription: Prescription): string | null {

@@ -35,7 +35,7 @@ export function sessionsFolderOf(logbook: string): string {
   return join(logbook, 'sessions')
 }
 
-/** Where a session that starts on this local date lies.
+/** The path of a session that starts on this local date.
  * @param date YYYY-MM-DD, @param id as the session's schema allows it: no dot, no slash */
 export function sessionPathOf(logbook: string, date: string, id: string): string {
   return join(sessionsFolderOf(logbook), date.slice(0, 4), `${date}-${id}.json`)
@@ -64,7 +64,7 @@ export function sessionEntriesOf(
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
-/** Whether the month has that day: every one has 28. @param date of a possible month and day */
+/** Whether the month has that day; every month has 28. @param date of a possible month and day */
 function isInMonth(date: string): boolean {
   const day = Number(date.slice(-2))
   if (day <= 28) return true
@@ -96,7 +96,7 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
   }
 }
 
-/** A link that leads nowhere is something. */
+/** Counts a link that leads nowhere as existing. */
 function isNothing(path: string): boolean {
   return lstatSync(path, { throwIfNoEntry: false }) === undefined
 }
@@ -119,7 +119,7 @@ export function keptBeside(logbook: string): string[] {
   )
 }
 
-/** Whether a folder is a logbook: what this program makes in one is there. In any other nothing is swept. */
+/** Whether a folder has what this program makes in a logbook. In any other folder nothing is removed. */
 export function isLogbook(directory: string): boolean {
   if (['settings.json', 'index.ndjson', 'digest.ndjson'].some((name) => existsSync(join(directory, name))))
     return true
@@ -127,7 +127,7 @@ export function isLogbook(directory: string): boolean {
   return names.length > 0 && names.flat().every((name) => ownBeginning.test(name))
 }
 
-/** The session that is meant.
+/** Finds the session that a word names.
  * @param which `newest`, an id, the beginning of exactly one id, or the date of the only session begun on it
  * @param entries newest first
  * @throws LogbookError `no_such_session`, `ambiguous_session` */

@@ -32,7 +32,7 @@ export function bodyMassOn(settings: Settings, date: string): Settings['bodyMass
   return settings.bodyMasses.findLast((mass) => mass.date <= date) ?? null
 }
 
-/** Whether loads can be made of a bar and plates; too many different ones cannot be reckoned with. */
+/** Whether loads can be computed for a bar and plates; too many different plates take too long. */
 export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   try {
     rackOf({ bar: settings.bar[unit], collar: settings.collar[unit], plates: settings.plates[unit] })

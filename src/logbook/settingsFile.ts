@@ -254,7 +254,7 @@ function inOrder(settings: Settings): Settings {
   return { ...settings, bodyMasses: settings.bodyMasses.toSorted((a, b) => (a.date < b.date ? -1 : 1)) }
 }
 
-/** Plates that nobody has would be reckoned with for ever. */
+/** Refuses plates that nobody has, because computing with them would take forever. */
 function loadable(settings: Settings): Omit<Parsed, 'isSealed'> {
   const wrong = (['kg', 'lb'] as const).filter((unit) => !isLoadable(settings, unit))
   if (wrong.length === 0) return { settings, wrong: null, isRuined: false, isNewer: false }

@@ -181,7 +181,7 @@ export function settingsWith(settings: Settings, key: string, text: string, toda
   const setting = settingKeyOf(key)
   const changed = setting.read(text.trim(), settings, today)
   if (changed !== null) return changed
-  throw new LogbookError('bad_setting', `${quoted(text)} is no value of ${key}. Write ${setting.write}.`)
+  throw new LogbookError('bad_setting', `Invalid ${key} ${quoted(text)}. Write ${setting.write}.`)
 }
 
 function quoted(text: string): string {

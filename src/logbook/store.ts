@@ -124,7 +124,7 @@ export function openLogbook(
   }
 }
 
-/** What could not be read again must not be begun. */
+/** Refuses to begin a session that could not be read again. */
 function freshSession(prescription: Prescription, events: SessionEvent[]): Session {
   const session = { format: sessionFormat, id: newId(), prescription, events } as const
   const reading = readSession(printSession(session), session.id)
@@ -215,10 +215,10 @@ export function storeArrivals(home: string): Damage | null {
   }
 }
 
-/** Another process may be about the same. */
+/** Another process may be doing the same. */
 function putInPlaceAll(home: string): void {
   for (const name of namesIn(home)) {
-    // A folder of that name that holds anything else is somebody's own.
+    // A folder of that name with anything else in it belongs to the user.
     if (arrived.test(name) && namesIn(join(home, name)).every(isSessionName))
       putInPlace(home, join(home, name))
   }
@@ -233,7 +233,7 @@ function putInPlace(home: string, folder: string): void {
     unlessGone(() => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
-  // Without its files only: what a process that is about the same has not moved yet stays.
+  // Removes the folder only when it is empty: another process may still be moving files out of it.
   if (namesIn(folder).length === 0) unlessGone(() => rmdirSync(folder))
 }
 

@@ -5,7 +5,7 @@ import { Brief, Summary } from '../summary/model.ts'
 import { Mass, MassUnit } from '../units/model.ts'
 import { morningFormat, settingsFormat } from './formats.ts'
 
-/** Heavier than any bar; what is above is no mass but a slip. */
+/** Heavier than any bar; a larger mass is a typing error. */
 const mass = z.number().positive().max(500)
 const plates = z.array(z.strictObject({ mass, pairs: z.int().min(1).max(99) })).max(40)
 
@@ -14,7 +14,7 @@ export const Settings = z.strictObject({
   format: z.literal(settingsFormat),
   /** Of a prescription that names none, and of what is printed. */
   units: z.strictObject({ distance: z.enum(['km', 'mi']), mass: MassUnit }),
-  /** From the local date on that stands with it; in order of dates, one a date. */
+  /** Each from its local date on; in order of dates, one a date. */
   bodyMasses: z.array(
     z.strictObject({ date: z.iso.date(), value: z.number().positive().max(1000), unit: MassUnit }),
   ),
@@ -56,7 +56,7 @@ const when = {
   date: z.iso.date(),
 }
 
-/** What was said of a morning; what is absent was not said. */
+/** What was typed for a morning; a property that was not typed is absent. */
 const MorningWords = z.strictObject({
   sleepSeconds: z.number().min(0).max(86_400).optional(),
   /** Beats a minute. */

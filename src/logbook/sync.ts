@@ -476,8 +476,8 @@ function bothMornings(own: string, other: string): { text: string; differences: 
   }
 }
 
-/** Whether a session has become no JSON at all: no program writes that, a disk or a hand does. What only this
- * program cannot read, as a newer one's format, is none. */
+/** Whether a session is not JSON any more: only a disk or a hand does that. A format that only this program cannot
+ * read, such as a newer one, does not count. */
 function isRuin(path: string, object: string, here: string, { textOf }: MergeTools): boolean {
   if (!path.startsWith('sessions/')) return false
   const theirs = readSession(textOf(object), null)

@@ -25,8 +25,8 @@ export function printableValueOf(value: unknown): unknown {
   return holder.value
 }
 
-/** More than any figure of a day: seconds, metres, grams, repetitions. Beyond it sums and products stop being
- * numbers, which no figure may. */
+/** More than any figure of a day: seconds, metres, grams, repetitions. With larger ones, sums and products could
+ * become infinite. */
 const largest = 1e9
 
 /** The first number in a value as JSON gives it that is too large to reckon with; null where none is. */
@@ -65,13 +65,13 @@ export function clipped(text: string): string {
   return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
 }
 
-/** Larger than a thousand sessions; what is larger is no file of ours and is not read into memory. */
+/** Larger than a thousand sessions. A larger file is not read into memory. */
 const usualLimit = 64 * 1024 * 1024
 
 /** What is wrong with a file before its text is looked at, as the end of a sentence: "is a folder". */
 export class UnreadableFile extends Error {
   override name = 'UnreadableFile'
-  /** The bytes are no text at all, so nothing is lost when the file gets another name. */
+  /** The bytes are not text, so nothing is lost when the file gets another name. */
   readonly isRuined: boolean
 
   constructor(message: string, isRuined = false) {
@@ -96,7 +96,7 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | nu
     try {
       const status = fstatSync(descriptor)
       if (status.isDirectory()) throw new UnreadableFile('is a folder')
-      if (!status.isFile()) throw new UnreadableFile('is no ordinary file')
+      if (!status.isFile()) throw new UnreadableFile('is not a regular file')
       if (status.size > mostBytes) throw new UnreadableFile(`is larger than ${mostBytes / 1024 / 1024} MiB`)
       return readFileSync(descriptor)
     } finally {
@@ -161,7 +161,7 @@ function valueAt(value: unknown, path: Fault['path']): unknown {
 }
 
 /* The checksum of a stored file: the SHA-256 of its UTF-8 bytes, in which the 64 digits of the checksum itself are
- * zeros. It stands in the file, so that it moves with it, and no flipped bit becomes a figure. */
+ * zeros. It is part of the file, so that it moves with it, and a flipped bit is noticed before it becomes a figure. */
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 

@@ -260,7 +260,7 @@ function disagreements(
   })
 }
 
-/** The first event that changes nothing: no recorder writes one, a slip of a hand does. */
+/** The first event that changes nothing. A recorder never writes one; editing by hand can. */
 function idleEventOf(session: Session): string | null {
   let state = startOf(
     session.prescription,

@@ -47,8 +47,8 @@ function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]
 }
 
 /** Whether a results file has an entry for it; food has lines of its own there. */
-function isEntry(step: Step): boolean {
-  return step.kind === 'prep' || step.kind === 'piece' || step.kind === 'set'
+export function isEntry(step: Step): boolean {
+  return step.kind !== 'recovery' && step.kind !== 'ramp' && step.kind !== 'fuel'
 }
 
 /** Metres of work and recoveries by distance. */

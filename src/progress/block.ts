@@ -14,7 +14,7 @@ import { barLines, columnLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { daysBetween, dayText } from './weeks.ts'
 
-/** One session as far as the block is asked about it. SI units. */
+/** What the block needs of one session. SI units. */
 export interface BlockSession {
   date: string
   meters: number
@@ -136,8 +136,8 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
   }
 }
 
-/** From the four latest weeks before the first week of this taper of which something is known: of weeks that are over
- * what was done, of others what is planned. */
+/** Takes the four latest known weeks before this taper: what was done in weeks that are over, what is planned in the
+ * others. */
 function taperOf(
   plan: Plan,
   sessions: readonly BlockSession[],
@@ -229,7 +229,7 @@ function kindShort(kind: PlanWeek['kind']): string {
   return kind === 'race week' ? 'race' : (kind ?? '')
 }
 
-/** What is so, a sentence each. */
+/** The findings about the block, a sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
   const count = (dates: readonly string[], one: string, many: string) =>

@@ -4,13 +4,13 @@ import type { Brief, Summary } from '../summary/model.ts'
 /** A set as it was done. */
 export type SetDone = Omit<SetResult, 'note' | 'pain'>
 
-/** A session of the logbook as far as many sessions are asked about it. Each part may be read when it is asked
- * for, so it is asked for once. */
+/** What the figures over many sessions need of one. A property may be read from disk at each access: access it
+ * once. */
 export interface DoneSession {
   id: string
   /** Local, YYYY-MM-DD. */
   date: string
-  /** Whether an exercise was lifted, by its `exerciseKey`; sooner known than anything else. */
+  /** Whether an exercise was lifted, by its `exerciseKey`; cheaper than reading the lift. */
   hasLifted(key: string): boolean
   readonly brief: Brief
   /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
@@ -22,7 +22,7 @@ export interface DoneSession {
   }
 }
 
-/** What is looked at, both days in it; local, YYYY-MM-DD. */
+/** The days that are shown, both ends included; local, YYYY-MM-DD. */
 export interface Span {
   from: string
   to: string

@@ -45,7 +45,7 @@ interface Listed extends DoneSession {
   } | null
 }
 
-/** The sessions that a filter lets through, in their order, one at a time: thirty years of them are not held. */
+/** Yields the sessions that pass a filter, in their order, one at a time, to keep thirty years out of memory. */
 export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : foldedText(filter.text)
@@ -79,7 +79,7 @@ function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneS
   }
 }
 
-/** The lines and notes are read only where the title and the names do not have the words already. */
+/** Reads the lines and notes only where the title and the names do not contain the words. */
 function hasWords(session: Listed, brief: DoneSession['brief'], words: string): boolean {
   const has = (text: string | null) => text !== null && foldedText(text).includes(words)
   if (has(brief.title) || brief.exercises.some(has) || brief.parts.some(({ name }) => has(name))) return true
@@ -89,7 +89,7 @@ function hasWords(session: Listed, brief: DoneSession['brief'], words: string): 
   return notes.some(has) || [...running.items, ...cross.items].some(({ text }) => has(text))
 }
 
-/** Case and runs of spaces make no difference. */
+/** Ignores case and repeated spaces. */
 function foldedText(text: string): string {
   return text.toLowerCase().replace(/\s+/g, ' ').trim()
 }
@@ -103,10 +103,10 @@ export interface HistoryUnits {
  * for it, or what was run, where a key opens the session. */
 export type HistoryKept = 'session' | 'run'
 
-/** With fewer columns than this the day itself would hardly be seen behind all the others. */
+/** With fewer columns than this the others would leave hardly any room for the day itself. */
 const leastForAll = 60
 
-/** What stands in the columns of a line of so many characters. */
+/** The columns that a line of so many characters has room for. */
 export function historyHead(columns: number, kept: HistoryKept): string {
   if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
   const head = 'date        session          run  effort-min  day: what was lifted'

@@ -13,8 +13,8 @@ import { type DoneSession, isIn, type SetDone, type Span } from './doneSession.t
 import { type Trend, trendOf } from './trend.ts'
 import { dateText, daysBetween, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
 
-/** Estimates are of one kind only when they were made alike: those after a run in the same session are no
- * fresh ones, and those from cluster sets none from unbroken sets. They are never joined. */
+/** The kinds of estimates: fresh or after a run in the same session, from unbroken or from cluster sets. A line joins
+ * only estimates of one kind. */
 export const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
 
@@ -25,7 +25,7 @@ export interface EstimatePoint {
   kg: number
   lowKg: number | null
   highKg: number | null
-  /** Without an effort typed nothing says that it was all. */
+  /** No effort was typed, so the maximum may be higher. */
   atLeast: boolean
   kind: EstimateKind
   formula: string | null
@@ -72,8 +72,7 @@ export interface LiftProgress {
   bestClusters: BestCluster[]
 }
 
-/** Takes sets, newest first, and keeps the best of them. Thirty years hold tens of thousands: nothing is kept
- * of a set that is beaten. */
+/** Takes sets, newest first, and keeps only the best of them, because thirty years hold tens of thousands. */
 export interface BestSets {
   add(set: SetDone, date: string, session: string): void
   /** The unbroken sets that no other beats in load and repetitions at once, more repetitions first; each as

@@ -3,17 +3,17 @@ import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** What loads can be made of, in one unit. */
+/** The equipment that loads are made with, in one unit. */
 export interface AtHand {
   rack: Rack
   /** The lightest plate: what is added to the body grows by it. */
   smallest: number
 }
 
-/** What is not on a bar grows by this, in its unit. Common practice, no source. */
+/** The step of a load that is not on a bar, in its unit. Common practice, no source. */
 const usualStep: Record<MassUnit, number> = { kg: 2.5, lb: 5 }
 const noise = 1e-6
-/** A lighter load is at most this much lighter: below it fewer repetitions are asked for instead. */
+/** The most that a load is lowered; where that is not enough, the repetitions are reduced instead. */
 const mostDown = 0.9
 
 /** The share of the body that is moved: push-ups about 64 % (Ebben et al. 2011), all else the whole. */
@@ -115,7 +115,7 @@ export function fewerReps(exercise: Exercise, count: number): boolean {
   return moreReps(exercise, -count)
 }
 
-/** Sums of plates, without the dust of binary fractions. */
+/** Rounds a sum of plates, because binary fractions do not add up exactly. */
 function tidy(value: number): number {
   return Number(value.toFixed(3))
 }

@@ -7,11 +7,11 @@ import { type Decision, type Made, painsOf } from './nextDecision.ts'
 import { decideLift, liftLines } from './nextLift.ts'
 import { decideRun, runLines, workAt } from './nextRun.ts'
 
-/* What a session says about the next one like it, decision by decision. These are this program's own rules; only the
- * slowness with which strength goes has a source (Mujika & Padilla 2000). A line that no rule names stays as it is. */
+/* Decides, line by line, what the next session like this one changes. These are this program's own rules; only the
+ * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule is kept as it is. */
 
 export interface Next {
-  /** Without a date: it is for another day. */
+  /** Without a date, because it is for another day. */
   prescription: Prescription
   decisions: Decision[]
 }
@@ -52,7 +52,7 @@ function placeOf({ part, item }: { part: number; item: number }) {
   return { part, item }
 }
 
-/** The earlier sessions as a list that is read once and no further than it is asked. */
+/** Reads the earlier sessions once, and only as far as they are needed. */
 function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   const known: SessionState[] = []
   const rest = earlier[Symbol.iterator]()

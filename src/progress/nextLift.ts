@@ -173,7 +173,7 @@ function afterAMiss(
   return { name, decision: 'same', reason: `${seen}, twice at ${old} -> same load` }
 }
 
-/** Up to two repetitions more where no load lies 2.5 to 5 % higher; then the next load, at most 10 % more. */
+/** Adds up to two repetitions where no load 2.5 to 5 % higher can be made; then the next load, at most 10 % more. */
 function heavierOrMore(
   state: SessionState,
   line: LiftLine,

@@ -20,7 +20,7 @@ export interface RaceGoal {
 }
 
 export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
-  /** Its last day does not lie ahead. */
+  /** Its last day is today or earlier. */
   isOver: boolean
   sessions: number
   /** Recoveries by distance counted in. */
@@ -66,7 +66,7 @@ export interface BestSplit {
   count: number
 }
 
-/** What an equation makes of a race at the goal's distance; `holds`: both times lie where it was made for. */
+/** What an equation makes of a race at the goal's distance; `holds`: both times are in the range it was made for. */
 export interface EqualTime {
   seconds: number
   holds: boolean
@@ -110,7 +110,7 @@ export interface RunProgress extends Span {
   form: RunForm
 }
 
-/** Nobody compares what is shorter. Metres; this program's own rule. */
+/** Shorter distances are left out. Metres; this program's own rule. */
 const shortest = 100
 /** Distances are the same to the nearest metre. */
 const grain = 1
@@ -150,7 +150,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
-    // What was recorded is one stretch where nothing within it is missing.
+    // Recorded splits count as one piece only where none between them is missing.
     const isOne = gaps.every((gap) => gap === 0 || gap === count)
     const whole =
       of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []

@@ -5,8 +5,8 @@ import { formatPace } from '../units/pace.ts'
 import type { RunSession } from './run.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
-/* Is it working: pace at the same heart rate, its drift, critical speed, the athlete's own exponent. Facts, none of
- * which is a prediction. */
+/* Is it working: pace at the same heart rate, its drift, critical speed, the athlete's own exponent. These are facts
+ * about the past, not predictions. */
 
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10

@@ -2,7 +2,7 @@ import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
 import { daysBetween } from './weeks.ts'
 
-/** Fewer points, or less time between the first and the last, make no trend. This program's own rule. */
+/** A trend needs so many points, and so much time between the first and the last. This program's own rule. */
 const fewest = 4
 const fewestDays = 21
 
@@ -16,7 +16,7 @@ export interface Trend {
   perWeekHigh: number
   /** The interval does not span 0: a change that can be told from noise. */
   isClear: boolean
-  /** Residual standard deviation: how far the points lie off the line. */
+  /** Residual standard deviation: how far the points are from the line. */
   scatter: number
   /** The line's value at its first and last point, each with the standard error of the line there. */
   first: { date: string; value: number; error: number }

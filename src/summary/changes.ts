@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import type { FuelStep, PieceStep, PrepStep, SetStep } from '../prescription/step.ts'
+import type { RampStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
@@ -11,7 +11,7 @@ import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.
 /* What was done otherwise than prescribed, each in one line: what was left out or done in part first, then
  * what was changed. What may still come is no change. */
 
-type AskedStep = PrepStep | FuelStep | PieceStep | SetStep
+type AskedStep = Exclude<Step, RecoveryStep | RampStep>
 
 /** The steps of one exercise of a line, of one piece of work, of one item. */
 interface Row {

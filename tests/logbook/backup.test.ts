@@ -62,7 +62,7 @@ describe('a backup', () => {
     expect((await run(logbook, 'backup', file)).stdout).toContain('16 sessions')
     const picture = join(folder, 'picture')
     writeFileSync(picture, 'pixels')
-    expect((await run(logbook, 'backup', picture)).stderr).toContain('is there already and is no backup')
+    expect((await run(logbook, 'backup', picture)).stderr).toContain('exists already and is not a backup')
     expect(readFileSync(picture, 'utf8')).toBe('pixels')
   })
 

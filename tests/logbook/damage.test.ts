@@ -200,7 +200,9 @@ describe('a session file that', () => {
     const { directory, id, path } = damaged(() => '')
     rmSync(path)
     execFileSync('mkfifo', [path])
-    expect(() => openLogbook(directory).open(id)).toThrow('The file is no ordinary file. It was left alone.')
+    expect(() => openLogbook(directory).open(id)).toThrow(
+      'The file is not a regular file. It was left alone.',
+    )
   })
 
   it('the user may not read is named and left alone', (context) => {

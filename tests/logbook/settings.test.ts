@@ -40,57 +40,57 @@ describe('settings', () => {
   )
 
   it.each([
-    ['units', 'stone', '"stone" is no value of units. Write km kg, km lb, mi kg or mi lb.'],
+    ['units', 'stone', 'Invalid units "stone". Write km kg, km lb, mi kg or mi lb.'],
     [
       'body-mass',
       '680 kg',
-      '"680 kg" is no value of body-mass. Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+      'Invalid body-mass "680 kg". Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
     ],
     [
       'body-mass',
       '68 kg on 2026-02-30',
-      '"68 kg on 2026-02-30" is no value of body-mass. Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+      'Invalid body-mass "68 kg on 2026-02-30". Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
     ],
-    ['bar-kg', '45 lb', '"45 lb" is no value of bar-kg. Write a mass in kg, as in 20 kg.'],
-    ['bar-lb', '0', '"0" is no value of bar-lb. Write a mass in lb, as in 45 lb.'],
-    ['collar-kg', 'heavy', '"heavy" is no value of collar-kg. Write a mass in kg, as in 2.5 kg, or none.'],
+    ['bar-kg', '45 lb', 'Invalid bar-kg "45 lb". Write a mass in kg, as in 20 kg.'],
+    ['bar-lb', '0', 'Invalid bar-lb "0". Write a mass in lb, as in 45 lb.'],
+    ['collar-kg', 'heavy', 'Invalid collar-kg "heavy". Write a mass in kg, as in 2.5 kg, or none.'],
     [
       'plates-kg',
       '4 x 25, 4 x 25',
-      '"4 x 25, 4 x 25" is no value of plates-kg. Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.',
+      'Invalid plates-kg "4 x 25, 4 x 25". Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.',
     ],
     [
       'plates-lb',
       '0 x 45',
-      '"0 x 45" is no value of plates-lb. Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.',
+      'Invalid plates-lb "0 x 45". Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.',
     ],
     [
       'formula',
       'mine',
-      '"mine" is no value of formula. Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
+      'Invalid formula "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
     ],
-    ['hr-max', '90', '"90" is no value of hr-max. Write beats a minute from 100 to 240, or none.'],
+    ['hr-max', '90', 'Invalid hr-max "90". Write beats a minute from 100 to 240, or none.'],
     [
       'bell',
       '[]',
-      '"[]" is no value of bell. Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].',
+      'Invalid bell "[]". Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].',
     ],
     [
       'seconds-per-repetition',
       '0',
-      '"0" is no value of seconds-per-repetition. Write seconds from 0.5 to 60, as in 4.',
+      'Invalid seconds-per-repetition "0". Write seconds from 0.5 to 60, as in 4.',
     ],
-    ['advice', 'maybe', '"maybe" is no value of advice. Write on or off.'],
-    ['clock', 'round', '"round" is no value of clock. Write blocks or plain.'],
+    ['advice', 'maybe', 'Invalid advice "maybe". Write on or off.'],
+    ['clock', 'round', 'Invalid clock "round". Write blocks or plain.'],
     [
       'rotation',
       'legs,,pull',
-      '"legs,,pull" is no value of rotation. Write words with commas between them, as in legs, push, pull, or none.',
+      'Invalid rotation "legs,,pull". Write words with commas between them, as in legs, push, pull, or none.',
     ],
     [
       'sync-remote',
       '--upload-pack=x',
-      '"--upload-pack=x" is no value of sync-remote. Write an address that git knows, or none.',
+      'Invalid sync-remote "--upload-pack=x". Write an address that git knows, or none.',
     ],
   ])('%s refuses %s and says what to write', (key, text, message) => {
     expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(message)
@@ -233,7 +233,7 @@ describe('pausebook settings', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: "mine" is no value of equation. Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
+        'pausebook: Invalid equation "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
     })
     expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
   })

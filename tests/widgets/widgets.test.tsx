@@ -1,9 +1,9 @@
 import { render } from 'ink-testing-library'
 import { describe, expect, it } from 'vitest'
+import { SplitBars } from '../../src/ui/screens/NowPanel.tsx'
 import { DayStrip } from '../../src/ui/widgets/DayStrip.tsx'
 import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
-import { SplitBars } from '../../src/ui/widgets/SplitBars.tsx'
 
 function frameOf(element: Parameters<typeof render>[0]): string | undefined {
   const { lastFrame, unmount } = render(element)

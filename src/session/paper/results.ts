@@ -1,3 +1,4 @@
+import { isEntry } from '../../prescription/plan.ts'
 import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { ExpandedPart, Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -5,7 +6,7 @@ import { readEntry } from '../entry/entry.ts'
 import { differencesOf } from '../entry/load.ts'
 import { printEntry } from '../entry/print.ts'
 import { type Answer, type Prompt, promptOf } from '../prompt.ts'
-import { isAsked, type Recorded, type SessionState } from '../state.ts'
+import type { Recorded, SessionState } from '../state.ts'
 import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessInsisted } from './lines.ts'
 
 /* The entries of a results file, held against what the recorder would have asked for. */
@@ -16,7 +17,7 @@ export function answersOf(
   entries: readonly PlacedEntry[],
   start: SessionState,
 ): { answers: PaperAnswer[]; problems: Problem[] } {
-  const steps = start.steps.filter((step) => isAsked(step) && step.kind !== 'fuel')
+  const steps = start.steps.filter(isEntry)
   const recorded = new Map<string, Recorded>()
   const answers: PaperAnswer[] = []
   const problems: Problem[] = []

@@ -1,9 +1,9 @@
 import { Box, Text } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
+import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
-import { SplitBars } from '../widgets/SplitBars.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
@@ -130,4 +130,36 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
 function drawBig(text: string, isUnicode: boolean): { lines: string[]; width: number } | null {
   const lines = bigTextOf(text, 3, isUnicode)
   return lines.length === 3 ? { lines, width: Math.max(...lines.map((line) => [...line].length)) } : null
+}
+
+interface LabelledSplit extends SplitBar {
+  /** `3`, `500 m`. */
+  label: string
+  /** The value as text: `1:48.2`. */
+  text: string
+}
+
+const splitWords = { fast: 'fast', in: '', slow: 'slow' } as const
+
+/** Draws splits as bars with their target range in brackets, and a word after a split outside it. Shows the newest when
+ * there are more than rows. */
+export function SplitBars(props: { splits: readonly LabelledSplit[]; columns: number; rows: number }) {
+  const splits = props.splits.slice(-props.rows)
+  const widthOf = (text: (split: LabelledSplit) => string) =>
+    Math.max(0, ...splits.map((split) => [...text(split)].length))
+  const label = widthOf((split) => split.label)
+  const text = widthOf((split) => split.text)
+  const room = props.columns - label - text - '   '.length - splitWords.slow.length - '[]'.length
+  const bars = room < 8 ? null : splitBarsOf(splits, Math.min(room, 40))
+  return (
+    <Box flexDirection="column">
+      {splits.map((split, index) => (
+        <Text key={index} wrap="truncate">
+          {split.label.padStart(label)} {split.text.padStart(text)}
+          {bars === null ? '' : ` ${bars[index]}`}
+          {split.target === null || split.target === 'in' ? '' : ` ${splitWords[split.target]}`}
+        </Text>
+      ))}
+    </Box>
+  )
 }

@@ -67,8 +67,8 @@ export interface RecorderModel {
   saved: { ok: true } | { ok: false; reason: string }
   /** The key that was pressed once and does more when pressed again at once. */
   pressedOnce: 's' | 'q' | null
-  /** Letters that were commands and may turn out to spell an entry word, and how many events preceded the first. */
-  spelling: { letters: string; at: Moment; from: number } | null
+  /** Letters that were commands and may turn out to spell one of these words, and how many events preceded the first. */
+  spelling: { letters: string; at: Moment; from: number; words: readonly string[] } | null
   /** The last press of a key that must not repeat while it is held down. */
   lastPress: { name: string; at: Moment } | null
 }

@@ -1,5 +1,6 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
+import { promptedStep } from '../session/prompt.ts'
 import { signalBetween } from '../session/timers.ts'
 import { rowOf } from './keys.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
@@ -87,6 +88,14 @@ const once = new Set([' ', 'enter', 'pageDown'])
 const keyRepeat = 0.12
 
 const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw']
+
+/** The words that an entry may begin with; where a meal is asked for, also its nutrients and the names of foods. */
+function entryWordsOf(model: RecorderModel, context: RecorderContext): readonly string[] {
+  if (promptedStep(model.state)?.kind !== 'fuel') return entryWords
+  const foods = (context.foods?.() ?? []).map(({ name }) => /^[a-z]{2,}/.exec(name.toLowerCase())?.[0] ?? '')
+  return [...entryWords, 'protein', 'fat', ...foods]
+}
+
 /** The longest time between two letters of one word, in seconds. */
 const spellingPause = 2
 
@@ -97,14 +106,17 @@ function spelled(before: RecorderModel, next: Updated, message: Message, context
   if (letter === null) return { ...next, model: { ...next.model, spelling: null } }
   const { spelling: earlier, now } = before
   const goesOn = earlier !== null && elapsedSeconds(earlier.at, now) <= spellingPause
+  // A letter may have skipped the meal that was asked for: its words still hold.
+  const words = goesOn ? earlier.words : entryWordsOf(before, context)
+  const isWordStart = (letters: string) => words.some((word) => word.startsWith(letters))
   const isFresh = !takesText(before) && (before.mode.kind !== 'recording' || before.draft === '')
   const started = goesOn && isWordStart(earlier.letters + letter) ? earlier : null
   if (!started && !(isFresh && isWordStart(letter)))
     return { ...next, model: { ...next.model, spelling: null } }
   const letters = (started?.letters ?? '') + letter
   const from = started?.from ?? before.events.length
-  if (!entryWords.includes(letters))
-    return { ...next, model: { ...next.model, spelling: { letters, at: now, from } } }
+  if (!words.includes(letters))
+    return { ...next, model: { ...next.model, spelling: { letters, at: now, from, words } } }
   const { model } = next
   const plain = { ...recording(model), draft: '', pressedOnce: null, spelling: null }
   const isUndone = model.events.length > from
@@ -113,10 +125,6 @@ function spelled(before: RecorderModel, next: Updated, message: Message, context
     model: { ...undone.model, draft: letters, notice: null },
     effects: [...next.effects, ...undone.effects],
   }
-}
-
-function isWordStart(letters: string): boolean {
-  return entryWords.some((word) => word.startsWith(letters))
 }
 
 /** The letter that a message adds to what is typed; null for anything else. */

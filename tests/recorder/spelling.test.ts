@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
 import { comparable, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
@@ -17,6 +18,18 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
         expect(walked.model.mode.kind, word).toBe('recording')
         expect(comparable(walked.state), word).toEqual(before)
       }
+    },
+  )
+
+  test.each(['oats 80 g', 'egg', 'apple', 'spaghetti 100 g', 'potato 200 g', 'protein 20 g', 'fat 3 g'])(
+    'where a meal is asked for, a nutrient or a food may be spelled: %s',
+    (line) => {
+      const { foods } = readFoods(plainFoods)
+      const walked = walkThrough('Meals\n\nfuel\n  after: carbs 80 g\n', {
+        context: { foods: () => foods },
+      }).spell(line)
+      expect([walked.model.draft, walked.model.mode.kind]).toEqual([line, 'recording'])
+      expect(walked.state.recorded.size).toBe(0)
     },
   )
 

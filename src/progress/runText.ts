@@ -106,7 +106,7 @@ function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: numb
     formatMeters(meters, unit),
     formatClockShort(seconds),
     ...(columns < narrow ? [] : [formatPace(secondsPerKm, unit)]),
-    `${of === 'piece' ? 'continuous' : of}, ${dateText(date)}`,
+    `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
   ])
   const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
   const widths = [0, 1, 2].map(width)

@@ -143,7 +143,7 @@ function fewestPlates(plates: readonly PlatePairs[]): Map<number, number>[] {
   return levels
 }
 
-/** The plates behind a sum: of each mass, from the heaviest, as many as still leave the fewest. */
+/** The plates of a sum: of each mass, from the heaviest, as many as still leave the fewest. */
 function sideOf(
   sum: number,
   plates: readonly PlatePairs[],
@@ -204,7 +204,7 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * The fewest equal steps of at most 20 % of the working load; each after the start may move by up to 5 % of it
  * to the load that needs the fewest plates put on or taken off after the step before, as long as no step becomes
  * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
- * Empty where nothing that can be made lies below the working load.
+ * Empty where no load that can be made is below the working load.
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1

@@ -9,7 +9,7 @@ export interface Explanation {
   aliases: readonly string[]
   /** In plain characters, a line each. */
   equation: readonly string[]
-  /** What the letters stand for, each with its unit. */
+  /** The meaning of each letter, with its unit. */
   symbols: readonly { symbol: string; meaning: string; unit: string }[]
   sources: readonly SourceName[]
   holds: string
@@ -38,7 +38,7 @@ export function num(value: number, decimals = 2): string {
   return String(roundTo(value, decimals))
 }
 
-/** A figure that may not be known, as it stands in a step. */
+/** A figure as a step prints it, also when it is not known. */
 export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
 }

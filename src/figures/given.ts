@@ -1,4 +1,4 @@
-/* What a figure refuses. A number that is none must never become a figure that looks like one. */
+/* Refuses NaN, Infinity and numbers out of range before anything is computed with them. */
 
 /** The number as given, when it is finite and above 0.
  * @param what names it in the error: "the load"
@@ -22,7 +22,7 @@ export function finite(value: number, what: string): number {
   throw new RangeError(`${what} must be a number, and ${value} arrived`)
 }
 
-/** The number as given, when it lies from `low` to `high`, both included.
+/** The number as given, when it is from `low` to `high`, both included.
  * @throws RangeError that says what arrived */
 export function between(value: number, low: number, high: number, what: string): number {
   if (Number.isFinite(value) && value >= low && value <= high) return value

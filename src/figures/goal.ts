@@ -21,7 +21,7 @@ export function offGoal(pace: number, goal: number): number {
   return positive(pace, 'the pace') - positive(goal, 'the goal pace')
 }
 
-/** Whether a pace lies within 2 % of the goal's, the ends in.
+/** Whether a pace is within 2 % of the goal's, ends included.
  * @throws RangeError for a pace that is not above 0
  * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {

@@ -15,7 +15,7 @@ export interface LeastSquares {
   residualDeviation: number
 }
 
-/** A column whose length the others take up to this share is no column of its own. */
+/** A column that the others explain up to this share of its length is dropped. */
 const singular = 1e-10
 
 /** Ordinary least squares by Householder reflections. Columns are given as they are: a constant one is a column of 1.
@@ -130,7 +130,7 @@ export function tQuantile95(degreesOfFreedom: number): number {
   return (low + high) / 2
 }
 
-/** What lies outside of ±t. */
+/** The probability outside of ±t. */
 function tTail(t: number, n: number): number {
   return incompleteBeta(n / (n + t * t), n / 2, 0.5)
 }

@@ -57,7 +57,7 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   }
 }
 
-/** Fewer days of training than this, or days that differ by less, and there is no monotony. This program's own
+/** No monotony with fewer days of training than this, or with days that differ by less. This program's own
  * rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05

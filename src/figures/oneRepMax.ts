@@ -121,7 +121,7 @@ export interface ClusterSet extends KnownEffort {
 /** The estimate from repetitions done without a pause: the formula at n = repetitions + r. Its range: the lowest
  * of the seven at max(repetitions, n - 1) to the highest at n + 1; both at n where nothing was in reserve. Null
  * below RPE 7, for n above 10, for no repetition, and where the body mass is not known.
- * @throws RangeError for a load that is no number, or repetitions that are not whole
+ * @throws RangeError for a load that is not a number, or repetitions that are not whole
  * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; This program's own rule. */
 export function estimateStraightSet(set: StraightSet): Estimate | null {
   const reps = wholeFrom(set.reps, 0, 'the repetitions')
@@ -136,7 +136,7 @@ export function estimateStraightSet(set: StraightSet): Estimate | null {
  * unbroken group counted. Its range: the lowest of the seven at max(largest group, n - 1) to the highest at all
  * repetitions + r + 1, as if there had been no pause; n and all repetitions where nothing was in reserve. Open
  * above 12. Null as for a straight set.
- * @throws RangeError for a load that is no number, or groups that are not whole
+ * @throws RangeError for a load that is not a number, or groups that are not whole
  * Source: Iglesias-Soler 2014; Zourdos 2016; This program's own rule. */
 export function estimateClusterSet(set: ClusterSet): Estimate | null {
   const done = set.groups.map((reps) => wholeFrom(reps, 0, 'the repetitions of a group'))

@@ -55,7 +55,7 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
   return positive(seconds, 'the time') * ratio ** 1.06
 }
 
-/** Whether a time lies where an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
+/** Whether an equation holds for a time: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
  * min. Seconds.
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {

@@ -11,7 +11,7 @@ export interface Range {
 }
 
 /** The range a time is held against, in seconds. A single value is widened by 1 %, at least 0.5 s, each
- * way; two values are taken as they stand, either way round.
+ * way; two values are taken as they are, in either order.
  * @throws RangeError for an end that is not above 0
  * Source: This program's own rule. */
 export function timeRange(target: Range): Range {
@@ -30,7 +30,7 @@ export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
   return timeRange({ from: secondsPerKm.from * km, to: secondsPerKm.to * km })
 }
 
-/** Whether a time lies in its range. The ends count as in, with half of the last typed digit to spare.
+/** Whether a time is in its range. The ends count as in, with half of the last typed digit to spare.
  * @param precision the value of that digit: 1 for 6:07, 0.1 for 6:07.2
  * @throws RangeError for a time or a precision that is not above 0
  * Source: This program's own rule. */

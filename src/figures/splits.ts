@@ -136,7 +136,7 @@ export const splitEntries = {
     symbols: [number, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
     sources: ['Sample statistics'],
     holds: holdsForFull,
-    holdsNot: 'for one split; with few splits it says little, so it stands behind --full below six.',
+    holdsNot: 'for one split; with few splits it says little, so below six only --full shows it.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { meanSeconds, sdSeconds } = splitFigures(splits)
@@ -191,7 +191,7 @@ export const splitEntries = {
     ],
     sources: ['Least squares', 'Common practice'],
     holds: 'over full splits of the same length, three and more.',
-    holdsNot: 'for fewer; behind --full below six.',
+    holdsNot: 'for fewer; below six only --full shows it.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { meanSeconds, fadePercentPerSplit } = splitFigures(splits)

@@ -1,7 +1,7 @@
 import { finite } from './given.ts'
 
 /** Arithmetic mean; null of an empty list. A second pass takes up the rounding of the first.
- * @throws RangeError for a value that is no number
+ * @throws RangeError for a value that is not a number
  * Source: Sample statistics. */
 export function mean(values: readonly number[]): number | null {
   if (values.length === 0) return null
@@ -10,7 +10,7 @@ export function mean(values: readonly number[]): number | null {
 }
 
 /** Sample standard deviation (n - 1), from the differences to the mean; null below two values.
- * @throws RangeError for a value that is no number
+ * @throws RangeError for a value that is not a number
  * Source: Sample statistics. */
 export function sampleDeviation(values: readonly number[]): number | null {
   const middle = mean(values)
@@ -20,7 +20,7 @@ export function sampleDeviation(values: readonly number[]): number | null {
 }
 
 /** Median: the middle value, or the mean of the two in the middle; null of an empty list.
- * @throws RangeError for a value that is no number
+ * @throws RangeError for a value that is not a number
  * Source: Sample statistics. */
 export function median(values: readonly number[]): number | null {
   const sorted = values.map((value) => finite(value, 'a value')).sort((a, b) => a - b)
@@ -49,7 +49,7 @@ export interface StraightLine {
 
 /** The least-squares line through points, with the standard errors of both of its numbers; null below two
  * different x. x and y in any units.
- * @throws RangeError for a coordinate that is no number
+ * @throws RangeError for a coordinate that is not a number
  * Source: Least squares. */
 export function straightLine(points: readonly { x: number; y: number }[]): StraightLine | null {
   const meanX = mean(points.map((point) => finite(point.x, 'x')))

@@ -18,7 +18,7 @@ export interface LiftedSet {
 }
 
 /** The load outside the body, in kilograms: both of a pair, what was added to the body, never less than 0.
- * @throws RangeError for a load that is no number
+ * @throws RangeError for a load that is not a number
  * Source: Common practice. */
 export function externalKg(set: Pick<LiftedSet, 'kg' | 'pair' | 'bodyweight'>): number {
   if (set.kg === null) return 0
@@ -56,7 +56,7 @@ export function topSetIndex(sets: readonly { kg: number | null; reps: number | n
 
 const step = { kg: 2.5, lb: 5 } as const
 const noise = 1e-9
-/** How many days back an estimate may lie to be what a percentage is of. This program's own rule. */
+/** The oldest estimate, in days, that a percentage is taken of. This program's own rule. */
 const days = 42
 
 /** A load rounded to the nearest 2.5 kg or 5 lb, ties down, and never to nothing. In `unit`.

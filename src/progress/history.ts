@@ -103,10 +103,10 @@ export interface HistoryUnits {
  * for it, or what was run, where a key opens the session. */
 export type HistoryKept = 'session' | 'run'
 
-/** With fewer columns than this the day itself would hardly be seen behind all the others. */
+/** With fewer columns than this the other columns would leave the day hardly any room. */
 const leastForAll = 60
 
-/** What stands in the columns of a line of so many characters. */
+/** The columns of a line of so many characters. */
 export function historyHead(columns: number, kept: HistoryKept): string {
   if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
   const head = 'date        session          run  effort-min  day: what was lifted'

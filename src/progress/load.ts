@@ -23,7 +23,7 @@ export interface LoadWeek {
   run: number
   lift: number
   other: number
-  /** Its last day lies ahead: its figures stand for the days so far, and there is no monotony. */
+  /** Its last day is still to come: its figures are of the days so far, without monotony. */
   isOver: boolean
   monotony: number | null
   effortMinutesTimesMonotony: number | null

@@ -10,7 +10,7 @@ import { type EstimatePoint, estimateMarks, type LiftProgress, liftProgress } fr
 import { type LoadWeek, loadProgress, sumText } from './load.ts'
 import { dateText, spanText, weekText } from './weeks.ts'
 
-/** So many lifts stand in the overview. */
+/** The most lifts in the overview. */
 const mostLifts = 8
 
 export interface Overview extends Span {

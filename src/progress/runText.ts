@@ -9,7 +9,7 @@ import { formBlock } from './runForm.ts'
 import { trendOf } from './trend.ts'
 import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
 
-/** So many lines of the whiteboard, and distances, are shown; all stand in the JSON. */
+/** The most lines of the whiteboard, and distances, that are shown; the JSON has all. */
 const mostLines = 3
 const mostDistances = 14
 const chartRows = 8

@@ -16,7 +16,7 @@ export interface Trend {
   perWeekHigh: number
   /** The interval does not span 0: a change that can be told from noise. */
   isClear: boolean
-  /** Residual standard deviation: how far the points lie off the line. */
+  /** Residual standard deviation: how far the points are from the line. */
   scatter: number
   /** The line's value at its first and last point, each with the standard error of the line there. */
   first: { date: string; value: number; error: number }

@@ -16,7 +16,7 @@ import {
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
 
-/** One day of the calendar: what was done on it, and what lies ready for it. */
+/** One day of the calendar: what was done on it, and what is planned for it. */
 export interface CalendarDay {
   /** Local, YYYY-MM-DD. */
   date: string
@@ -37,7 +37,7 @@ export interface Week {
   /** ISO 8601: `2026-W48`. */
   week: string
   days: CalendarDay[]
-  /** Days that lie ready and have no date. */
+  /** Planned days without a date. */
   undated: CalendarDay['ready']
   /** Files among the prescriptions that cannot be read as a day. */
   unreadable: string[]
@@ -115,7 +115,7 @@ function runningOf(days: readonly WeekDay[]): Running {
   }
 }
 
-/** What a day of the week comes to, whether it was done or lies ready. SI units. */
+/** What a day of the week comes to, done or planned. SI units. */
 export interface WeekDay {
   title: string
   /** Running, recoveries by distance included. */
@@ -127,7 +127,7 @@ export interface WeekDay {
   heavyLegSets: number
   /** Landings of jumps and hops. */
   contacts: number
-  /** Hard running in it, or heavy sets; of a day that lies ready, as it is meant. */
+  /** Hard running in it, or heavy sets; of a planned day, as it is written. */
   isHard: boolean
   /** A race, a trial, or a long run: one of 15 km or of 75 min and more. */
   special: 'race' | 'trial' | 'long run' | null
@@ -137,7 +137,7 @@ export interface WeekDay {
   minutes: number | null
 }
 
-/** A day that lies ready.
+/** A planned day.
  * @param rampOf warm-up ramps, which take time; @param maxima known one-repetition maxima, besides the file's */
 export function plannedDay(
   prescription: Prescription,

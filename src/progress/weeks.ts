@@ -41,7 +41,7 @@ export function daysOf({ monday }: IsoWeek): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => isoDate(addDays(first, days)))
 }
 
-/** From one local date to another; negative when it lies before. */
+/** Days from one local date to another; negative when the second is earlier. */
 export function daysBetween(from: string, to: string): number {
   return differenceInCalendarDays(parseISO(to), parseISO(from))
 }

@@ -66,7 +66,7 @@ const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 export function readMorning(text: string, today: string): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(text)) {
+  for (const piece of piecesOf(text.replace(/^(\s*\d{4}-\d\d-\d\d)\s+(?=\S)/, '$1, '))) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
@@ -80,7 +80,19 @@ export function readMorning(text: string, today: string): MorningReading {
   return { date, words }
 }
 
-function readPiece(piece: string, words: MorningWords): string | null {
+/** What people write before or after a value, which says no more than its unit. */
+function plainPiece(piece: string): string {
+  return piece
+    .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
+    .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+(?=\d)/i, '')
+    .replace(
+      /^(?:resting(?:\s+(?:hr|heart\s+rate))?|rhr|hr|heart\s+rate|pulse)\s+(\d+)(?:\s*bpm)?$/i,
+      '$1 bpm',
+    )
+}
+
+function readPiece(given: string, words: MorningWords): string | null {
+  const piece = plainPiece(given)
   if (piece === '') return `There is nothing between two commas. ${example}.`
   const quoted = /^"(.*)"$/.exec(piece)
   if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')
@@ -110,7 +122,7 @@ function readSleep(piece: string, words: MorningWords): string | null {
 function readHeartRate(beats: number, words: MorningWords): string | null {
   const { from, to } = heartRates
   if (!Number.isInteger(beats) || beats < from || beats > to) {
-    return `${beats} bpm is no resting heart rate (${from} to ${to}). Example: 48 bpm.`
+    return `Invalid resting heart rate ${beats} bpm: it is from ${from} to ${to}. Example: 48 bpm.`
   }
   return put(words, 'restingHeartRate', beats, 'two heart rates')
 }
@@ -125,7 +137,7 @@ function readBodyMass(piece: string, words: MorningWords): string | null {
   if (!isPossible(mass.value)) {
     const tenth = Number((mass.value / 10).toFixed(2))
     const advice = isPossible(tenth) ? `Did you mean ${tenth} ${mass.unit}?` : 'Example: 67.8 kg.'
-    return `${piece} is no body mass. ${advice}`
+    return `Invalid body mass "${piece}". ${advice}`
   }
   return put(words, 'bodyMass', mass, 'two body masses')
 }

@@ -121,10 +121,17 @@ const liftAnswers: readonly AnswerRow[] = [
     }),
   ],
   [
-    /^(.*@ *)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(.*)$/i,
+    /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
     (_, before = '', load = '', unit = '', after = '') => ({
       message: `two of ${load} ${unit}, one in each hand, are written 2x${load} ${unit}; one side at a time is each side`,
-      instead: `${before}2x${load} ${unit}${after}`,
+      instead: `${before} @ 2x${load} ${unit}${after}`,
+    }),
+  ],
+  [
+    /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
+    (_, name = '', time = '') => ({
+      message: 'the sets and their repetitions are missing',
+      instead: `${name} 10 x 1, every ${time}`,
     }),
   ],
 ]

@@ -26,7 +26,7 @@ function reacted(
 ): Updated {
   switch (message.kind) {
     case 'typed':
-      return typed(before, model, message.value, context)
+      return limited(message.value, (value) => typed(before, model, value, context))
     case 'press':
       return takesPress(model, message.press)
         ? pressed(model, message.press, context)
@@ -130,6 +130,17 @@ function letterOf(model: RecorderModel, message: Message): string | null {
 }
 
 /** What is typed on just when the clock puts the half-typed text aside goes aside with it. */
+/** The longest entry, in characters. */
+const longestEntry = 1000
+
+/** What does not fit into the field is left out, and said so. */
+function limited(value: string, take: (value: string) => Updated): Updated {
+  const updated = take(value.slice(0, longestEntry))
+  if (value.length <= longestEntry) return updated
+  const notice = 'an entry has at most 1,000 characters: the rest was left out'
+  return { ...updated, model: { ...updated.model, notice } }
+}
+
 function typed(
   before: RecorderModel,
   model: RecorderModel,

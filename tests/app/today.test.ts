@@ -402,7 +402,7 @@ describe('the morning', () => {
     await press('m')
     expect(await shows()).toContain('2026-11-26: nothing typed yet')
     await press(...'300 bpm', enter)
-    expect(await shows()).toContain('300 bpm is no resting heart rate')
+    expect(await shows()).toContain('Invalid resting heart rate 300 bpm')
     expect(readMornings(folder).mornings).toEqual([])
     await press('\x15', ...'6:40 h, 48 bpm', enter)
     expect(await shows()).toContain('2026-11-26: 6:40 h, 48 bpm')

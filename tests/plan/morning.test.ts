@@ -40,13 +40,18 @@ describe('readMorning', () => {
       date: '2026-11-25',
       words: { bodyMass: { value: 149.5, unit: 'lb' } },
     })
+    expect(readMorning('slept 6:40 h, resting hr 48, weight 67.8 kg', today)).toMatchObject({
+      words: { sleepSeconds: 24_000, restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' } },
+    })
     expect(readMorning('', today)).toEqual({ date: null, words: {} })
   })
 
   it.each([
-    ['300 bpm', '300 bpm is no resting heart rate (25 to 130). Example: 48 bpm.'],
+    ['300 bpm', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
+    ['hr 300', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
+    ['2026-11-27 7 h', '2026-11-27 has not been yet. Write 2026-11-26 or an earlier day.'],
     ['6:75 h', 'Invalid sleep "6:75 h": minutes go to 59. Write 7:15 h, or 6:40 h.'],
-    ['678 kg', '678 kg is no body mass. Did you mean 67.8 kg?'],
+    ['678 kg', 'Invalid body mass "678 kg". Did you mean 67.8 kg?'],
     ['2026-11-27, 48 bpm', '2026-11-27 has not been yet. Write 2026-11-26 or an earlier day.'],
     ['2026-13-01', 'Invalid date "2026-13-01". Example: 2026-11-26.'],
     ['20 h', '20 h is more sleep than a night has. Example: 6:40 h.'],

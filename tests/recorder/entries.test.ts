@@ -324,3 +324,9 @@ describe('work by time', () => {
     expect(walked.recorded('1.1.p1')).toMatchObject({ meters: null, seconds: 30 })
   })
 })
+
+test('an entry has at most 1,000 characters, and what is left out is said', () => {
+  const walked = walkThrough('A day\nlift\n  squat: 2 x 5 @ 60 kg\n').typed(`"${'a'.repeat(20_000)}`)
+  expect(walked.model.draft).toHaveLength(1000)
+  expect(walked.notice).toBe('an entry has at most 1,000 characters: the rest was left out')
+})

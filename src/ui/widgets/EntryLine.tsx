@@ -70,10 +70,7 @@ function keptBy(key: string, value: string): string | null {
   return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
 }
 
-/** Text as a field may hold it: one line, no half of a character that was cut in two, at most 1,000 characters. */
+/** Text as a field may hold it: one line, no half of a character that was cut in two. */
 export function fieldTextOf(text: string): string {
-  return text
-    .replace(/[\r\n\t]+/g, ' ')
-    .replace(/\p{Cs}/gu, '')
-    .slice(0, 1000)
+  return text.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
 }

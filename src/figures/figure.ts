@@ -9,7 +9,7 @@ export interface Explanation {
   aliases: readonly string[]
   /** In plain characters, a line each. */
   equation: readonly string[]
-  /** What the letters stand for, each with its unit. */
+  /** The meaning of each letter, with its unit. */
   symbols: readonly { symbol: string; meaning: string; unit: string }[]
   sources: readonly SourceName[]
   holds: string

@@ -139,7 +139,7 @@ export interface BarRow {
 const fewestCells = 5
 
 /** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
- * @param columns of a whole row; without room for bars there are none
+ * @param columns of a whole row; without room for bars they are left out
  * @returns as many lines as rows, without spaces at their ends */
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))

@@ -9,7 +9,7 @@ import type { Summary } from './model.ts'
 import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.ts'
 
 /* What was done otherwise than prescribed, each in one line: what was left out or done in part first, then
- * what was changed. What may still come is no change. */
+ * what was changed. What can still be done does not count as changed. */
 
 type AskedStep = Exclude<Step, RecoveryStep | RampStep>
 

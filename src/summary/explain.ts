@@ -197,7 +197,7 @@ function measuredSplits(done: DoneWork): Measured[] {
   )
 }
 
-/** Each piece of work against its range; splits with different ranges (of different lengths) stand apart. */
+/** Each piece of work against its range; splits with different ranges (of different lengths) are listed separately. */
 export function rangeSteps(session: ExplainedSession): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
     const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()

@@ -43,7 +43,7 @@ export function volumeOf({ result, kg, side }: DoneSet) {
   return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
 }
 
-/** A set of no repetition is no top set. */
+/** Sets of 0 repetitions are never the top set. */
 function topOf(sets: readonly DoneSet[]): Lifted['top'] {
   const lifted = sets.filter(({ result }) => result.reps !== 0)
   const index = topSetIndex(lifted.map(({ kg, result }) => ({ kg, reps: result.reps })))

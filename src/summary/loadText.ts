@@ -22,7 +22,7 @@ export function shortLoadText(load: LiftedLoad): string {
   return `bw${load.added > 0 ? '+' : '-'}${amount(Math.abs(load.added))}`
 }
 
-/** A prescribed load in the same words, its range as it stands: `90-100 kg`, `75-80%`. */
+/** A prescribed load in the same words, with its range: `90-100 kg`, `75-80%`. */
 export function prescribedLoadText(load: Load, unit: MassUnit | null = null): string {
   switch (load.kind) {
     case 'percent':

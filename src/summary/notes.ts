@@ -10,7 +10,7 @@ interface Said {
   place: () => string
 }
 
-/** What was said: of the day first, then along the walk. Where it hurt stands behind `pain: `. */
+/** What was said: of the day first, then along the walk. A place that hurt follows `pain: `. */
 export function notesOf(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }

@@ -235,7 +235,7 @@ export function itemName(state: SessionState, part: number, item: number): strin
   return workName(state.parts[part]?.items[item]?.text ?? '')
 }
 
-/** What a part is called: its kind, and its name behind a colon. */
+/** The name of a part: its kind, a colon and its own name. */
 export function partName(part: { kind: string; name: string | null }): string {
   return part.name === null ? part.kind : `${part.kind}: ${part.name}`
 }

@@ -279,7 +279,7 @@ function carriedText(meters: number, { dose }: DoneSet['step']): string {
   return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
 }
 
-/** Efforts of equal sets, `-` where none was typed; `!` behind one, or in its place, for a failed repetition. */
+/** Efforts of equal sets, `-` where none was typed; `!` after one, or in its place, for a failed repetition. */
 function effortsText(sets: readonly DoneSet[]): string {
   const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
   if (efforts.every((effort) => effort === '')) return ''
@@ -368,7 +368,7 @@ function timeText(seconds: number, precision: number | null): string {
   return formatClock(seconds, precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2)
 }
 
-/** What stands beside a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
+/** Remarks beside a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
 export function besideText(split: DoneSplit): string {
   const outside = split.target === 'fast' || split.target === 'slow' ? [split.target] : []
   return [...outside, ...effortTexts(split.result)].join(' ')

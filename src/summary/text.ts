@@ -222,7 +222,7 @@ export interface SplitBar {
 }
 
 const filled = '='
-/** How much of the width lies before the fastest value, so that no bar is empty. */
+/** The share of the width that the fastest value fills, so that no bar is empty. */
 const lead = 0.3
 
 /** Bars in plain characters, one a split: the longer, the slower. The range is drawn in as `[` and `]`;

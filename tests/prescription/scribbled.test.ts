@@ -136,7 +136,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'bench 3 x 8-10 @ 60 kg', 'read', 'bench 3 x 8-10 @ 60 kg'],
   ['lift', 'bench 3x8-10', 'read', 'bench 3 x 8-10'],
   ['lift', 'bench 2x8, 1xAMRAP', 'write', 'bench 2x8 then 1xAMRAP'],
-  ['lift', 'bench 5/3/1+ @ 75/85/95%', 'read', 'bench 5/3/1+ @ 75/85/95%'],
+  ['lift', 'bench 6/4/2+ @ 70/78/86%', 'read', 'bench 6/4/2+ @ 70/78/86%'],
   ['lift', 'bench 3x max @ 60 kg', 'read', 'bench 3 x max @ 60 kg'],
   ['lift', 'db press 3x8 @ 30kg each', 'write', 'db press 3x8 @ 2x30 kg'],
   ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3x8 @ 2x30 kg'],

@@ -11,6 +11,7 @@ import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { barFor, type LastLoad } from '../prescription/plan.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -27,6 +28,7 @@ export interface EarlierDays {
   maxima: { name: string; kg: number; basis: string }[]
   lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
+  runCost?: RecorderContext['runCost']
   /** What hurt lately, asked at the start of a day. */
   pains(): RecentPain[]
 }
@@ -65,6 +67,7 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
     exercises: earlier.exercises,
+    ...(earlier.runCost ? { runCost: earlier.runCost } : {}),
   }
 }
 
@@ -102,12 +105,18 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
+    runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
     pains: () => recentPains(entries(), formatDate(today, 'yyyy-MM-dd')),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },
   }
+}
+
+function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
+  const cost = runCostOf(entries, exerciseKey(exercise), today)
+  return cost === null || (cost.lowPercent <= 0 && cost.highPercent >= 0) ? null : cost
 }
 
 function dayOf(entry: IndexEntry): Date {

@@ -18,6 +18,7 @@ import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
 import { morningScreen } from './morning.ts'
+import { decisionsGiven } from './nextDay.ts'
 import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
 import {
@@ -69,10 +70,19 @@ export function openApp(given: Given): Promise<number> {
       const { session } = logbook.read(id)
       const text = (full: boolean) => summaryTextOf(session, settings(), { full, bars: true })
       const note = () => summaryTextOf(session, settings(), { full: false })
-      stage.show({
-        screen: 'summary',
-        given: { text, copy: () => terminal.copy(note()), leave },
-      })
+      const show = () =>
+        stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })
+      const next = (): string | null => {
+        let decided: string | null = null
+        const problem = tried(() => {
+          const date = localTimeOf(new Date()).slice(0, 10)
+          const given = decisionsGiven(id, logbook, settings(), date, (path) => back(path))
+          if (given === null) decided = 'no rule names a line of this day'
+          else stage.show({ screen: 'decisions', given: { ...given, leave: show } })
+        })
+        return problem ?? decided
+      }
+      show()
     }
     let visit = 0
     const back = (picked: string | null, said: string | null = null) => {

@@ -15,6 +15,7 @@ import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
 import { morningHint, morningOn, morningText, takeMorning } from './morning.ts'
+import { decisionsGiven } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -159,7 +160,12 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     err(lines)
     throw new LogbookError('cannot_write', last)
   }
-  if (finished && id !== null) say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
+  if (finished && id !== null) {
+    say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
+    const today = localTimeOf(new Date()).slice(0, 10)
+    const decided = decisionsGiven(id, logbook, settings, today, () => {})
+    if (decided) say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+  }
   return left
 }
 

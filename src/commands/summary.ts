@@ -1,4 +1,6 @@
+import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
+import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -13,7 +15,6 @@ import { summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
-import { nextIn } from './next.ts'
 import { indexOf, reportDamages } from './sessionsRead.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
@@ -28,13 +29,16 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context: SummaryContext = {
     ...contextOn(settings, entry.date),
     next: (state) =>
-      nextIn(io, logbook, settings, { session, entry, state }).decisions.map(
-        ({ name, decision, reason }) => ({
-          item: name,
-          decision,
-          reason,
-        }),
-      ),
+      nextIn(
+        { today: localTimeOf(io.now()).slice(0, 10), entries: () => indexOf(io, logbook) },
+        logbook,
+        settings,
+        { session, entry, state },
+      ).decisions.map(({ name, decision, reason }) => ({
+        item: name,
+        decision,
+        reason,
+      })),
     secondsToNextHard: () => secondsToNextHard(indexOf(io, logbook), entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(indexOf(io, logbook), entry.date) } : {}),
   }

@@ -1,7 +1,7 @@
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
-import { bestSoFar, changeOfLoad, loadAdvice } from './advice/loads.ts'
+import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { type RecorderContext, stepNow } from './model.ts'
 import { isPainNoted, isWarningNoted } from './warnings.ts'
@@ -12,6 +12,7 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
   return (
     loadAdvice(state, context) ??
     (isPainNoted(state) ? null : upwardAdvice(state, context)) ??
+    (isPainNoted(state) ? null : runCostAdvice(state, context)) ??
     changeOfLoad(state, context) ??
     timeAdvice(state, now)
   )

@@ -117,6 +117,9 @@ export interface RecorderContext {
   foods?: () => readonly Food[]
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
   planned?: string | null
+  /** Estimated maxima of a lift fresh and after running, in kilograms; null where no difference is clear, absent where
+   * it is not looked up. */
+  runCost?: (exercise: string) => { freshKg: number; afterRunKg: number } | null
   /** The exercises of earlier days, the newest first. */
   exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null without one. */

@@ -1,7 +1,9 @@
+import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { earlierDays } from '../../src/app/earlierDays.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
@@ -86,4 +88,14 @@ test('the exercises of earlier days are there to be swapped in', () => {
   expect(earlierDays(squatted({ '2026-11-19': [{ reps: 3 }] }).logbook, today).exercises()).toEqual([
     'front squat',
   ])
+})
+
+test('what running costs a lift is known where it is clear, in sixteen weeks of squats fresh and after runs', () => {
+  const folder = temporaryFolder()
+  writeMadeUpLogbook(join(folder, 'logbook'), { seed: 1, weeks: 16, last: '2026-11-25' })
+  const { runCost } = earlierDays(openLogbook(join(folder, 'logbook')), new Date('2026-11-26T07:00:00'))
+  const cost = runCost?.('front squat') ?? null
+  // The generator takes 4 % off.
+  expect((cost?.afterRunKg ?? 0) / (cost?.freshKg ?? 1)).toBeCloseTo(0.96, 1)
+  expect(runCost?.('dip')).toBeNull()
 })

@@ -244,6 +244,28 @@ describe('repeats', () => {
   })
 })
 
+describe('what running costs a lift', () => {
+  const context: WalkOptions['context'] = {
+    runCost: (exercise) => (exercise === 'front squat' ? { freshKg: 93.2, afterRunKg: 87.9 } : null),
+  }
+  const day =
+    'One\n\nrun\n  2 km easy\n\nlift\n  front squat: 2 x 3 @ 75 kg, rest 2:00\n  dip: 2 x 5 @ bodyweight\n'
+  const cost = 'estimated maximum after running: about 88 kg (93 fresh)'
+
+  test('is said before its first set after a run, and not before the second', () => {
+    const walked = walkThrough(day, { context }).entry('10:00')
+    expect(advice(walked)).toBe(cost)
+    expect(advice(walked.entry('3 @7'))).not.toBe(cost)
+  })
+
+  test('is not said without a run before it, after a pain, or of another lift', () => {
+    expect(advice(walkThrough(day, { context }))).not.toBe(cost)
+    expect(advice(walkThrough(day, { context }).entry('10:00 pain left calf 4'))).not.toBe(cost)
+    const other = walkThrough(day.replace('front squat', 'bench press'), { context }).entry('10:00')
+    expect(advice(other)).not.toBe(cost)
+  })
+})
+
 describe('a best', () => {
   const context: WalkOptions['context'] = {
     bestBefore: (exercise, reps) =>

@@ -8,7 +8,11 @@ let open: Drawn | null = null
 afterEach(() => open?.unmount())
 
 function shown(columns: number, rows: number): Drawn {
-  open = drawn(<SummaryScreen text={() => note} copy={() => {}} leave={() => {}} />, columns, rows)
+  open = drawn(
+    <SummaryScreen text={() => note} copy={() => {}} next={() => null} leave={() => {}} />,
+    columns,
+    rows,
+  )
   return open
 }
 

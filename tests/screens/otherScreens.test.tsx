@@ -98,6 +98,7 @@ const screens: Record<string, () => ReactNode> = {
     <SummaryScreen
       text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
       copy={() => {}}
+      next={() => null}
       leave={() => {}}
     />
   ),

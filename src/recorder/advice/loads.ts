@@ -7,7 +7,7 @@ import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { kilogramsOf } from '../../units/mass.ts'
+import { kilogramsOf, massIn } from '../../units/mass.ts'
 import { platesText } from '../labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
 import { isPainNoted } from '../warnings.ts'
@@ -113,6 +113,21 @@ function liftedAt(state: SessionState, step: SetStep): { value: number; unit: 'k
 
 function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | null {
   return load?.kind === 'mass' && !load.pair ? load : null
+}
+
+/** Before the first set of a lift, after running in this session: what its maximum is then, and fresh. */
+export function runCostAdvice(state: SessionState, context: RecorderContext): string | null {
+  const next = stepNow(state)
+  if ((next?.kind !== 'set' && next?.kind !== 'ramp') || state.phase.kind === 'effort') return null
+  const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
+  const done = state.steps.filter((step) => state.recorded.has(step.id))
+  if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
+  if (!done.some((step) => step.kind === 'piece' && state.parts[step.part]?.kind === 'run')) return null
+  const cost = context.runCost?.(next.name) ?? null
+  if (cost === null) return null
+  const unit = state.prescription.units.mass
+  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
+  return `estimated maximum after running: about ${text(cost.afterRunKg)} ${unit} (${text(cost.freshKg)} fresh)`
 }
 
 /** Said once, while the set that did it is the last one. */

@@ -3,6 +3,7 @@ import type { RecorderStore } from '../../recorder/store.ts'
 import { AsciiContext } from '../widgets/KeyLine.tsx'
 import { AskScreen } from './AskScreen.tsx'
 import { DayEditor } from './DayEditor.tsx'
+import { DecisionsScreen } from './DecisionsScreen.tsx'
 import { FirstStart } from './FirstStart.tsx'
 import { ListScreen } from './ListScreen.tsx'
 import { Progress } from './Progress.tsx'
@@ -24,6 +25,7 @@ export type Shown =
   | { screen: 'text'; given: Parameters<typeof TextScreen>[0] }
   | { screen: 'editor'; given: Parameters<typeof DayEditor>[0] }
   | { screen: 'ask'; given: Parameters<typeof AskScreen>[0] }
+  | { screen: 'decisions'; given: Parameters<typeof DecisionsScreen>[0] }
   | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
 
 /** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
@@ -67,6 +69,8 @@ function Screen({ stage, actions, look }: Props) {
       return <DayEditor {...shown.given} />
     case 'ask':
       return <AskScreen {...shown.given} />
+    case 'decisions':
+      return <DecisionsScreen {...shown.given} />
     case 'progress':
       return <Progress {...shown.given} />
   }

@@ -5,11 +5,13 @@ interface Props {
   /** The summary as text, short and whole. */
   text: (full: boolean) => string
   copy: () => void
+  /** Opens the decisions about the next day like it; a message where there are none. */
+  next: () => string | null
   leave: () => void
 }
 
 /** What the session says, to be read and taken along. */
-export function SummaryScreen({ text, copy, leave }: Props) {
+export function SummaryScreen({ text, copy, next, leave }: Props) {
   const [full, setFull] = useState(false)
   const copied = () => {
     copy()
@@ -25,6 +27,7 @@ export function SummaryScreen({ text, copy, leave }: Props) {
       keys={[
         { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', act: copied },
         { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
+        { key: 'n', label: 'next', does: 'decides about the next day like it, line by line', act: next },
       ]}
       leave={{ label: 'quit', act: leave }}
     />

@@ -1,0 +1,118 @@
+import { addDays } from 'date-fns/addDays'
+import { formatDate } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
+import { rackOf } from '../figures/bar.ts'
+import { LogbookError } from '../logbook/errors.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
+import type { Settings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { printCommented } from '../prescription/print.ts'
+import type { AtHand } from '../progress/loadSteps.ts'
+import { type Next, nextOf } from '../progress/next.ts'
+import type { Session } from '../session/model.ts'
+import { replay } from '../session/replay.ts'
+import type { SessionState } from '../session/state.ts'
+import { plainOf } from '../summary/plain.ts'
+import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
+import type { MassUnit } from '../units/model.ts'
+import { equipmentWith } from './earlierDays.ts'
+import { tried } from './firstStart.ts'
+
+interface Known {
+  /** Local date, YYYY-MM-DD. */
+  today: string
+  /** All sessions, newest first; asked for when an earlier one is needed. */
+  entries: () => readonly IndexEntry[]
+}
+
+/** What a session of the logbook says about the next one like it. */
+export function nextIn(
+  known: Known,
+  logbook: Logbook,
+  settings: Settings,
+  of: { session: Session; entry: { id: string }; state: SessionState },
+): Next {
+  const earlier = earlierStates(known, logbook, of.entry.id)
+  return nextOf(of.state, earlier, known.today, atHandWith(settings, of.session.prescription))
+}
+
+/** The decisions about a session, one row a line of its day, and how the taken ones become a day. The offered date
+ * is a week after today. Null where no rule names a line.
+ * @param saved called with the path of the new day */
+export function decisionsGiven(
+  id: string,
+  logbook: Logbook,
+  settings: Settings,
+  today: string,
+  saved: (path: string) => void,
+): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
+  const { session, entry } = logbook.read(id)
+  const known = { today, entries: () => logbook.index() }
+  const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })
+  if (next.decisions.length === 0) return null
+  const texts = new Map<string, string>()
+  for (const { part, item, name, reason } of next.decisions) {
+    const place = `${part}.${item}`
+    const before = texts.get(place)
+    const text = plainOf(`${name}: ${reason}`)
+    texts.set(place, before === undefined ? text : `${before}; ${text}`)
+  }
+  const rows = [...texts].map(([place, text]) => ({ id: place, text }))
+  const dateIn = (days: number) => formatDate(addDays(parseISO(today), 7 + days), 'yyyy-MM-dd')
+  return {
+    rows,
+    dateText: (days) => formatDate(parseISO(dateIn(days)), 'EEE d MMM yyyy'),
+    earliest: -7,
+    save: (taken, days) =>
+      tried(() => {
+        const date = dateIn(days)
+        const day: Prescription = { ...structuredClone(session.prescription), date }
+        const changes = next.decisions.filter(({ part, item }) => taken.has(`${part}.${item}`))
+        for (const { part, item } of changes) {
+          const changed = next.prescription.parts[part]?.items[item]
+          if (changed) day.parts[part]?.items.splice(item, 1, changed as never)
+        }
+        const comments = changes
+          .filter(({ decision }) => decision !== 'same')
+          .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` }))
+        const text = printCommented(day, [`After ${entry.date} (${entry.id})`], comments)
+        saved(addPrescription(logbook.directory, prescriptionName(day.title, date), text))
+      }),
+  }
+}
+
+/** The sessions before one, newest first, each read when it is needed. */
+function* earlierStates(known: Known, logbook: Logbook, id: string): Generator<SessionState> {
+  const entries = known.entries()
+  const place = entries.findIndex((entry) => entry.id === id)
+  for (const entry of entries.slice(place + 1)) {
+    const session = readable(logbook, entry.id)
+    if (session !== null) yield replay(session)
+  }
+}
+
+/** Null for a damaged session: it is reported with the others, and the one before it is used. */
+function readable(logbook: Logbook, id: string): Session | null {
+  try {
+    return logbook.read(id).session
+  } catch (error) {
+    if (error instanceof LogbookError) return null
+    throw error
+  }
+}
+
+/** All loads a bar and its plates can make, computed once per unit. */
+function atHandWith(settings: Settings, prescription: Prescription): (unit: MassUnit) => AtHand {
+  const known = new Map<MassUnit, AtHand>()
+  return (unit) => {
+    const equipment = equipmentWith(settings)(unit, prescription)
+    const masses = equipment.plates.filter((plate) => plate.pairs > 0).map((plate) => plate.mass)
+    const atHand = known.get(unit) ?? {
+      rack: rackOf(equipment),
+      smallest: masses.length > 0 ? Math.min(...masses) : unit === 'kg' ? 1.25 : 2.5,
+    }
+    known.set(unit, atHand)
+    return atHand
+  }
+}

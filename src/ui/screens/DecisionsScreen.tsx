@@ -1,0 +1,97 @@
+import { Box, Text } from 'ink'
+import { useState } from 'react'
+import { accent } from '../widgets/colours.ts'
+import { KeyLine } from '../widgets/KeyLine.tsx'
+import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
+import { useKeys } from '../widgets/keys.ts'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
+
+interface Props {
+  rows: readonly { id: string; text: string }[]
+  /** The offered date, so many days later; negative: earlier. */
+  dateText: (days: number) => string
+  /** The fewest days that the offered date can be moved by. */
+  earliest: number
+  /** Saves the day with these rows taken; a message where it cannot be saved. */
+  save: (taken: ReadonlySet<string>, days: number) => string | null
+  leave: () => void
+}
+
+/** What a session says about the next one like it: each line is taken or dropped, and the last one saves the day. */
+export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props) {
+  const [index, setIndex] = useState(0)
+  const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})
+  const [days, setDays] = useState(0)
+  const [notice, setNotice] = useState('')
+  const page = useKeyPage()
+  const { columns, lines } = useTerminalSize()
+  const last = rows.length
+  const row = rows[index]
+  const move = (by: number) => setIndex((before) => Math.max(0, Math.min(last, before + by)))
+  const mark = (id: string, as: '+' | '-') => {
+    setMarks((before) => ({ ...before, [id]: as }))
+    move(1)
+  }
+  const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
+  useKeys((key) => {
+    if (page.takes(key)) return true
+    const name = key.kind === 'named' ? key.name : key.text
+    setNotice('')
+    if (name === 'up') move(-1)
+    if (name === 'down') move(1)
+    if (name === 'left') moveDate(-1)
+    if (name === 'right') moveDate(1)
+    if (row && name === 'enter') mark(row.id, '+')
+    if (row && name === ' ') mark(row.id, '-')
+    if (!row && name === 'enter') {
+      const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
+      setNotice(save(new Set(taken), days) ?? '')
+    }
+    if (name === 'q' || name === 'escape') leave()
+    return true
+  })
+  const keys: ScreenKey[] = [
+    row
+      ? { key: 'Enter', label: 'take', does: 'takes the line; on the last line saves the day' }
+      : { key: 'Enter', label: 'save', does: 'saves the day among the prescriptions' },
+    { key: 'Space', label: 'drop', does: 'drops the line, which stays as it was in the day' },
+    { key: '← →', label: 'date', does: 'move the date of the new day by a day' },
+    { key: '↑ ↓', label: 'pick', does: 'pick a line' },
+    keysKey,
+    { key: 'q', label: 'back', does: 'back without a new day; Escape does the same' },
+  ]
+  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
+  const said =
+    notice === ''
+      ? screenLinesUpTo(3, row?.text ?? 'lines not taken stay', columns)
+      : noticeLines(notice, columns, 3)
+  const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
+  const room = Math.max(1, lines - 5)
+  const start = Math.max(0, Math.min(shown.length - room, index - Math.floor(room / 2)))
+  return (
+    <Box flexDirection="column" width={columns} height={lines}>
+      <Text wrap="truncate" bold>
+        Next time: + taken, - dropped
+      </Text>
+      <Box flexDirection="column" height={room}>
+        {shown.slice(start, start + room).map((text, offset) => {
+          const isPicked = start + offset === index
+          return (
+            <Text key={start + offset} wrap="truncate" color={isPicked ? accent : undefined}>
+              {`${isPicked ? '>' : ' '} ${text}`}
+            </Text>
+          )
+        })}
+      </Box>
+      <Box flexDirection="column" height={3}>
+        {said.map((line, at) => (
+          <Text key={at} wrap="truncate" bold>
+            {line || ' '}
+          </Text>
+        ))}
+      </Box>
+      <KeyLine columns={columns} hints={keys} />
+    </Box>
+  )
+}

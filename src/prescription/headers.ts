@@ -6,7 +6,8 @@ import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import type { Problem } from './problem.ts'
-import { isReadable, type LineRule, readLine, strictSyntaxOf } from './readLine.ts'
+import { isReadable, readLine, strictSyntaxOf } from './readLine.ts'
+import type { LineRule } from './synonyms.ts'
 import {
   anyPartKind,
   type HeaderNode,

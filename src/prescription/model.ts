@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { Length, Mass, MassUnit } from '../units/model.ts'
-import { partKinds } from './syntax.ts'
+import { partKinds, sides } from './syntax.ts'
 
 /* What is to be done on a day. These schemas are the types, the validation and (through
  * z.toJSONSchema) the published JSON Schema of a prescription. Every amount is kept in the unit in
@@ -14,7 +14,7 @@ export type Span = z.infer<typeof Span>
 const source = { line: z.int().positive(), text: z.string() }
 const notes = z.array(z.string())
 
-export const Side = z.enum(['each side', 'each arm', 'each leg'])
+export const Side = z.enum(sides)
 export type Side = z.infer<typeof Side>
 
 // ---- prep ------------------------------------------------------------------------------------

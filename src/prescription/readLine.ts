@@ -3,10 +3,9 @@ import { type Building, type Found, marksIn } from './building.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
 import type { Problem } from './problem.ts'
-import { hastyAnswer, inNotation, ownWordsLast } from './synonyms.ts'
+import { hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
-export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 /** Nobody writes a longer line by mistake; looking for what was meant in one would take long. */
 const longestLoose = 250
 

@@ -1,7 +1,8 @@
-import type { LineRule } from './readLine.ts'
-
 /* Other words for what the notation says, replaced before a line is read. A row is for words that can mean one thing
  * only; what could mean two is answered with a question, by the grammar. */
+
+/** What a line is read as: the start rules of the grammar. */
+export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 
 type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
 

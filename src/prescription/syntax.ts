@@ -1,11 +1,15 @@
 import type { LengthUnit, MassUnit } from '../units/model.ts'
-import type { PartKind, Side } from './model.ts'
 
 /* What the grammar makes of one line: the same as the model, with the place of everything on the line and
  * a mark on what cannot be meant. build*.ts turns it into the model. */
 
 /** The kinds of parts, in the order in which they are named. The grammar has them too. */
-export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const satisfies readonly PartKind[]
+export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
+export type PartKind = (typeof partKinds)[number]
+
+/** What is done on one side after the other. */
+export const sides = ['each side', 'each arm', 'each leg'] as const
+export type Side = (typeof sides)[number]
 
 /** As a sentence names them: `prep, run, cross, lift or fuel`. */
 export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`

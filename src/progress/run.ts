@@ -7,7 +7,7 @@ import {
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
-import { isSloping, type RunForm, runFormOf } from './runForm.ts'
+import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import { daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
 
 /** What is run toward. */
@@ -306,14 +306,6 @@ function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): Tow
     }
   }
   return longest
-}
-
-/** A session with what was run in it, read once. */
-export interface RunSession {
-  id: string
-  date: string
-  figures: DoneSession['running']['figures']
-  kinds: DoneSession['running']['kinds']
 }
 
 type Pace = { meters: number; secondsPerKm: number }

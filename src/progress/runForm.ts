@@ -2,7 +2,7 @@ import { type CriticalSpeed, criticalSpeed, meanWithInterval, ownExponent } from
 import { wrapped } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
 import { formatPace } from '../units/pace.ts'
-import type { RunSession } from './run.ts'
+import type { DoneSession } from './doneSession.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
 /* Is it working: pace at the same heart rate, its drift, critical speed, the athlete's own exponent. These are facts
@@ -10,6 +10,14 @@ import { dateText, daysBetween } from './weeks.ts'
 
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
+
+/** A session with what was run in it, read once. */
+export interface RunSession {
+  id: string
+  date: string
+  figures: DoneSession['running']['figures']
+  kinds: DoneSession['running']['kinds']
+}
 
 /** Easy running within the athlete's most usual ten beats, by month. */
 export interface PaceAtHeartRate {

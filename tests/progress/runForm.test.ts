@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { bestSplitsOf, type RunSession, runProgress } from '../../src/progress/run.ts'
-import { formBlock, runFormOf } from '../../src/progress/runForm.ts'
+import { bestSplitsOf, runProgress } from '../../src/progress/run.ts'
+import { formBlock, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
 import { session } from './doneSessions.ts'
 
 const to = '2026-11-29'

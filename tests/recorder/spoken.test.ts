@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { milestoneBetween, spokenLines } from '../../src/recorder/clockText.ts'
+import { milestoneBetween } from '../../src/recorder/clockText.ts'
+import { spokenLines } from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { type Walked, walkThrough } from '../day.ts'
 

@@ -142,6 +142,8 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3x8 @ 2x30 kg'],
   ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3x10 @ 2x70 lb'],
   ['lift', 'squat every minute', 'write', 'squat 10 x 1, every 1:00'],
+  ['run', '5 km race in 20:00', 'write', '5 km race, "20:00"'],
+  ['run', 'race 5 km in 20:00-20:30', 'write', '5 km race, "20:00-20:30"'],
   ['lift', 'db press 3x8 @ 70lb/hand', 'write', 'db press 3x8 @ 2x70 lb'],
   ['lift', 'db press 3 x 8 @ 2x30kg', 'read', 'db press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 each side @ 30kg', 'read', 'db row 3 x 10 each side @ 30 kg'],

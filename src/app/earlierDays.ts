@@ -1,6 +1,7 @@
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
+import { isClearCost } from '../figures/longTerm.ts'
 import { percentBasis } from '../figures/volume.ts'
 import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -116,7 +117,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
   const cost = runCostOf(entries, exerciseKey(exercise), today)
-  return cost === null || (cost.lowPercent <= 0 && cost.highPercent >= 0) ? null : cost
+  return cost !== null && isClearCost(cost) ? cost : null
 }
 
 function dayOf(entry: IndexEntry): Date {

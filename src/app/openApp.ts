@@ -128,8 +128,10 @@ export function openApp(given: Given): Promise<number> {
       })
       stage.show({ screen: 'recorder', store })
     }
+    // Kept for a visit of the first screen, so that what hurt lately is not looked up in the index a second time.
+    let earlier = earlierDays(logbook, new Date())
     const choices = () => {
-      const earlier = earlierDays(logbook, new Date())
+      earlier = earlierDays(logbook, new Date())
       const { rampOf } = recorderContextOf(settings(), earlier)
       const defaults = readingDefaultsOf(settings(), earlier)
       return choicesOf(logbook, given.samples, { rampOf, defaults }, new Date())
@@ -170,6 +172,7 @@ export function openApp(given: Given): Promise<number> {
     const actions: AppActions = {
       choices,
       firstChoices: () => {
+        earlier = earlierDays(logbook, new Date())
         const unfinished = unfinishedChoices(logbook, new Date())
         const first = unfinished.length > 0 ? unfinished : choices()
         given.screenComes()
@@ -191,9 +194,7 @@ export function openApp(given: Given): Promise<number> {
       },
       due: () => {
         const planned = plannedText(logbook.directory, localTimeOf(new Date()).slice(0, 10))
-        const pains = earlierDays(logbook, new Date())
-          .pains()
-          .map(({ place, text }) => `${plainOf(place)}: ${text}`)
+        const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
         const due = dueText(logbook, settings().rotation)
         return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null
       },

@@ -29,7 +29,7 @@ import {
   type SetStep,
 } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
-import { prescribedLoadText } from '../summary/loadText.ts'
+import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock } from '../units/duration.ts'
@@ -182,7 +182,7 @@ function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
   const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
   return ramp.map((step) => {
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
-    const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+    const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     const isBar = isOnBar(step.name, equipment) && !step.pair
     return `warm-up ${step.reps} x ${isBar ? plateText(step.load, day, step.name) : load}`
   })

@@ -78,12 +78,19 @@ function isConstant(column: readonly number[]): boolean {
   return column.every((value) => value === column[0])
 }
 
+/** Whether running makes a difference at all: the interval does not span 0.
+ * Source: This program's own rule. */
+export function isClearCost({ lowPercent, highPercent }: RunCost): boolean {
+  return lowPercent > 0 || highPercent < 0
+}
+
 /** `front squat after running: 6 % below fresh (4 to 8), 16 days`; without a difference where the interval
  * spans 0. Source: This program's own rule. */
-export function runCostText(name: string, { percent, lowPercent, highPercent, days }: RunCost): string {
+export function runCostText(name: string, cost: RunCost): string {
+  const { percent, lowPercent, highPercent, days } = cost
   const whole = (value: number) => Math.abs(Math.round(value))
   const signed = (value: number) => `${value < 0 ? '-' : '+'}${whole(value)}`
-  if (lowPercent <= 0 && highPercent >= 0)
+  if (!isClearCost(cost))
     return `${name} after running: no difference seen (${signed(lowPercent)} to ${signed(highPercent)} %), ${days} days`
   const [near, far] = [lowPercent, highPercent].map(Math.abs).sort((a, b) => a - b)
   return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near ?? 0)} to ${whole(far ?? 0)}), ${days} days`

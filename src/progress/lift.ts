@@ -1,5 +1,5 @@
 import { hardPaceShare } from '../figures/advice.ts'
-import { type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
+import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { hardWords } from '../summary/hard.ts'
@@ -279,20 +279,22 @@ function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns
   ]
 }
 
+/** `estimated maximum after running: about 88 kg (93 fresh)`
+ * @param cost kilograms */
+export function afterRunText(
+  { freshKg, afterRunKg }: Pick<RunCost, 'freshKg' | 'afterRunKg'>,
+  unit: MassUnit,
+): string {
+  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
+  return `estimated maximum after running: about ${text(afterRunKg)} ${unit} (${text(freshKg)} fresh)`
+}
+
 /** What running before it goes with. */
 function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, columns: number): string[] {
   if (cost === null) return []
   const lines = wrapped(runCostText(plainOf(name), cost), 0, columns)
-  if (cost.lowPercent <= 0 && cost.highPercent >= 0) return lines
-  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
-  return [
-    ...lines,
-    ...wrapped(
-      `estimated maximum after running: about ${text(cost.afterRunKg)} ${unit} (${text(cost.freshKg)} fresh)`,
-      0,
-      columns,
-    ),
-  ]
+  if (!isClearCost(cost)) return lines
+  return [...lines, ...wrapped(afterRunText(cost, unit), 0, columns)]
 }
 
 function trendText(words: string, trend: Trend, unit: MassUnit): string {

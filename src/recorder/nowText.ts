@@ -9,9 +9,9 @@ import {
 } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'
 import type { SessionState } from '../session/state.ts'
+import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatMeters, printLength } from '../units/length.ts'
-import { formatMass } from '../units/mass.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
@@ -69,7 +69,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'ramp': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
       const plates = isOnBar(step.name, equipment) && !step.pair ? platesText(step.load, equipment) : null
-      const load = step.pair ? `2x${formatMass(step.load)}` : formatMass(step.load)
+      const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
       const what = `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
         what,

@@ -7,15 +7,8 @@ import { readDay } from '../../src/app/recording.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { noOtherDays } from './noOtherDays.ts'
 
-const noOtherDays = {
-  lastTime: () => null,
-  bestBefore: () => null,
-  maxima: [],
-  lastLoads: () => [],
-  exercises: () => [],
-  pains: () => [],
-}
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 
 describe('a day without units', () => {

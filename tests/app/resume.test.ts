@@ -9,6 +9,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { dayOf } from '../day.ts'
+import { noOtherDays } from './noOtherDays.ts'
 
 /* A session taken up again by another program a while later; the clock is the machine's own, so the events of
  * the first program are set back by that while. */
@@ -23,14 +24,7 @@ function tools(): RecordingTools {
   return {
     logbook: openLogbook(home),
     settings: defaultSettings,
-    earlier: {
-      lastTime: () => null,
-      bestBefore: () => null,
-      maxima: [],
-      lastLoads: () => [],
-      exercises: () => [],
-      pains: () => [],
-    },
+    earlier: noOtherDays,
     ring: () => {},
     leave: () => {},
   }

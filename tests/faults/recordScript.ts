@@ -2,6 +2,7 @@ import { beginRecording, type Recording, resumeRecording } from '../../src/app/r
 import type { Logbook } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { viewOf } from '../../src/recorder/view.ts'
+import { noOtherDays } from '../app/noOtherDays.ts'
 import { legs, resultsIn } from '../logbook/sampleSession.ts'
 
 /** Types results into the recorder itself, without its screen, until the session has `count` of them, then leaves.
@@ -38,15 +39,7 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
 }
 
 function recorder(logbook: Logbook, say: (line: string) => void): Recording {
-  const nothing = {
-    lastTime: () => null,
-    bestBefore: () => null,
-    maxima: [],
-    lastLoads: () => [],
-    exercises: () => [],
-    pains: () => [],
-  }
-  const tools = { logbook, settings: defaultSettings, earlier: nothing, ring: () => {}, leave: () => {} }
+  const tools = { logbook, settings: defaultSettings, earlier: noOtherDays, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {
       return logbook.list().length === 0 ? beginRecording(legs, tools) : resumeRecording('newest', tools)

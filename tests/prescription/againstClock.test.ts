@@ -1,23 +1,16 @@
 import { describe, expect, it } from 'vitest'
 import { planOf } from '../../src/prescription/plan.ts'
-import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
 import { promptOf } from '../../src/session/prompt.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
 /* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats and
  * what the summary counts. The forms are those of the notation; the figures are sums worked out by hand. */
 
-const day = (line: string) => `Day\n\nlift\n  ${line}\n`
-const printed = (line: string) =>
-  printPrescription(dayOf(day(line)))
-    .trimEnd()
-    .split('\n')
-    .at(-1)
-    ?.trim()
 const planned = (line: string) => planOf(dayOf(day(line)), plainContext.rampOf)
 const messagesOf = (line: string) => {
   const reading = readPrescription(day(line))

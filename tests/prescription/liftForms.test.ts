@@ -7,16 +7,10 @@ import { readPrescription } from '../../src/prescription/read.ts'
 import type { SetStep } from '../../src/prescription/step.ts'
 import { promptOf } from '../../src/session/prompt.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
 /* What a lift line can say beyond plain sets: each form, its other spellings, and its beats. */
 
-const day = (line: string) => `Day\n\nlift\n  ${line}\n`
-const printed = (line: string) =>
-  printPrescription(dayOf(day(line)))
-    .trimEnd()
-    .split('\n')
-    .at(-1)
-    ?.trim()
 const setsOf = (line: string) =>
   expand(dayOf(day(line)), plainContext.rampOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps as SetStep[]),

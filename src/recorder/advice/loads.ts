@@ -2,12 +2,13 @@ import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figu
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
+import { afterRunText } from '../../progress/lift.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { kilogramsOf, massIn } from '../../units/mass.ts'
+import { kilogramsOf } from '../../units/mass.ts'
 import { platesText } from '../labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
 import { isPainNoted } from '../warnings.ts'
@@ -124,10 +125,7 @@ export function runCostAdvice(state: SessionState, context: RecorderContext): st
   if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
   if (!done.some((step) => step.kind === 'piece' && state.parts[step.part]?.kind === 'run')) return null
   const cost = context.runCost?.(next.name) ?? null
-  if (cost === null) return null
-  const unit = state.prescription.units.mass
-  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
-  return `estimated maximum after running: about ${text(cost.afterRunKg)} ${unit} (${text(cost.freshKg)} fresh)`
+  return cost && afterRunText(cost, state.prescription.units.mass)
 }
 
 /** Said once, while the set that did it is the last one. */

@@ -161,7 +161,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     throw new LogbookError('cannot_write', last)
   }
   if (finished && id !== null) {
-    say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
+    say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
     const today = localTimeOf(new Date()).slice(0, 10)
     const decided = decisionsGiven(id, logbook, settings, today, () => {})
     if (decided) say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))

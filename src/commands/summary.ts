@@ -2,6 +2,7 @@ import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -27,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
   const context: SummaryContext = {
-    ...contextOn(settings, entry.date),
+    ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
     next: (state) =>
       nextIn(
         { today: localTimeOf(io.now()).slice(0, 10), entries: () => indexOf(io, logbook) },

@@ -1,5 +1,7 @@
 import { closeSync, fsyncSync, openSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Plan } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
 import { flushFolder, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
@@ -25,6 +27,18 @@ export function readOwnText(logbook: string, name: OwnText): string | null {
       'cannot_read',
       `${name} ${error.message}. Correct or move ${ownTextPath(logbook, name)}.`,
     )
+  }
+}
+
+/** The plan of a logbook; null without one, and for one with problems, which "pausebook plan" shows. */
+export function planIn(logbook: string): Plan | null {
+  try {
+    const text = readOwnText(logbook, 'plan.txt')
+    const reading = text === null ? null : readPlan(text)
+    return reading !== null && 'plan' in reading ? reading.plan : null
+  } catch (error) {
+    if (error instanceof LogbookError) return null
+    throw error
   }
 }
 

@@ -25,7 +25,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state, context.hrMax ?? null)
-  const running = runningOf(state, 'run')
+  const running = runningOf(state, 'run', context.race)
   const load = sessionLoad(loadsOf(state, parts))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
   return {
@@ -164,6 +164,8 @@ export interface SummaryView {
   bodyKg: number | null
   /** Seconds from its end to the start of the next hard session; null where none is known. */
   secondsToNextHard: number | null
+  /** Of the plan; null without one. */
+  race: NonNullable<SummaryContext['race']> | null
   full: boolean
   bars: boolean
   distance: 'km' | 'mi'
@@ -178,7 +180,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
   return {
     summary,
     works: {
-      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
+      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
       cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
     },
     exercises: exercisesWithRunning(state).map((exercise) => ({
@@ -188,6 +190,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     state,
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
+    race: context.race ?? null,
     full: options.full,
     bars: options.bars ?? options.full,
     distance: options.units?.distance ?? units.distance,

@@ -4,7 +4,7 @@ import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { flushFolder, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook: written only when the athlete says so. */
 export type OwnText = 'plan.txt' | 'foods.txt'
@@ -16,11 +16,12 @@ export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
 }
 
-/** One of the athlete's texts, with the line ends it has; null where there is none.
+/** One of the athlete's texts, with the line ends and the byte-order mark it has; null where there is none.
  * @throws LogbookError `cannot_read` for a folder, a file over 1 MiB, one that is not UTF-8 or may not be read */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   try {
-    return readTextFile(ownTextPath(logbook, name), mostBytes)
+    const bytes = readFileBytes(ownTextPath(logbook, name), mostBytes)
+    return bytes === null ? null : textOf(bytes, true)
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error
     throw new LogbookError(

@@ -92,6 +92,15 @@ describe('pausebook plan', () => {
     expect((await run(['summary', raced.id])).stdout).toMatch(/even card\s+3:57\/km: 1 km 3:57/)
   })
 
+  it('keeps the line ends, the byte-order mark, the comments and the order of a plan that it writes to', async () => {
+    const text =
+      '\uFEFFA # mine\r\n\r\n# über\r\nweek: Thu tempo\r\n2026-11-23: 42 km # now\r\n2026-11-30: 40 km'
+    writeFileSync(path, text)
+    await run(['plan', '--move', 'Thu', 'Fri'])
+    expect(readFileSync(path, 'utf8')).toBe(text.replace('42 km', '42 km, Thu rest, Fri tempo'))
+    expect(readFileSync(`${path}.bak`, 'utf8')).toBe(text)
+  })
+
   it('asks about a first week of four times what was done', async () => {
     writeFileSync(path, 'A\n2026-11-30: 400 km\n')
     expect((await run(['plan'])).stderr).toContain(

@@ -293,7 +293,7 @@ export const commandTable: readonly CommandRow[] = [
       },
       { name: 'dry', value: null, description: 'says how it reads each column, and stores nothing' },
     ],
-    description: 'stores the sessions of a CSV file of sets or splits, all or none',
+    description: 'stores the sessions of a CSV file of sets or splits, or mornings, all or none',
     load: () => import('./import.ts'),
   },
   {

@@ -10,6 +10,7 @@ import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
+import { keepTicking } from '../ui/terminal/ticking.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
@@ -22,13 +23,8 @@ import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
 
-/** Speaks a recorder until it is left or its session is finished. What is typed is echoed, and lines stand apart from it.
- * @param stop resolves when the recorder is left */
-export async function speakRecorder(
-  store: RecorderStore,
-  { write, steer, interrupt }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
-  stop: Promise<unknown>,
-): Promise<void> {
+/** Says what changes in a recorder, and echoes what is typed; lines stand apart from it. */
+export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'write' | 'steer'>) {
   let echoed = ''
   const say = (line: string) => {
     write(`${echoed === '' ? '' : '\n'}${line}\n`)
@@ -50,39 +46,49 @@ export async function speakRecorder(
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
     if (milestone !== null) say(milestone)
+    // What a letter did is said once it is clear that it spells no word.
+    if (model.spelling !== null && model.draft !== model.spelling.letters) return
     const view = viewOf(model, store.context)
     for (const line of spokenLines(before, view)) say(line)
     before = view
     echo()
   }
-  const keyboard = new Keyboard(process.stdin, (keys) => {
-    // A word such as "pain" that arrives at once is said as a word, not as the commands of its letters.
+  /** Keys that arrived together are said together. */
+  const take = (keys: readonly Key[]) => {
     isArriving = true
     store.together(() => {
       for (const key of keys) {
-        if (key.kind === 'named' && key.name === 'ctrl+c') interrupt()
-        else {
-          if (key.kind === 'named' && key.name === 'enter') echo()
-          press(store, key)
-        }
+        if (key.kind === 'named' && key.name === 'enter') echo()
+        press(store, key)
       }
     })
     isArriving = false
     speak()
+  }
+  return { speak, take }
+}
+
+/** Speaks a recorder until it is left or its session is finished.
+ * @param stop resolves when the recorder is left */
+export async function speakRecorder(
+  store: RecorderStore,
+  { interrupt, ...terminal }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
+  stop: Promise<unknown>,
+): Promise<void> {
+  const { speak, take } = speakerOf(store, terminal)
+  const isInterrupt = (key: Key) => key.kind === 'named' && key.name === 'ctrl+c'
+  const keyboard = new Keyboard(process.stdin, (keys) => {
+    take(keys.filter((key) => !isInterrupt(key)))
+    if (keys.some(isInterrupt)) interrupt()
   })
   const unsubscribe = store.subscribe(speak)
-  let timer: NodeJS.Timeout | undefined
-  const tick = () => {
-    store.tick()
-    timer = setTimeout(tick, store.wakeIn())
-  }
   keyboard.open()
   speak()
-  tick()
+  const stopTicking = keepTicking(store)
   try {
     await stop
   } finally {
-    clearTimeout(timer)
+    stopTicking()
     unsubscribe()
     keyboard.close()
   }

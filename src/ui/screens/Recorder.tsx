@@ -9,6 +9,7 @@ import {
   type RecorderView,
   viewOf,
 } from '../../recorder/view.ts'
+import { keepTicking } from '../terminal/ticking.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
@@ -40,7 +41,7 @@ export function Recorder({ store, look }: Props) {
   const { columns, lines } = useTerminalSize()
   // The same array until the state changes, so that a tick does not draw the day panel.
   const day = useMemo(() => dayLines(model.state), [model.state])
-  useTicking(store)
+  useEffect(() => keepTicking(store), [store])
   useKeys((key) => pressed(store, key))
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
   const view = viewOf(model, store.context)
@@ -110,29 +111,6 @@ function tooSmall(columns: number, lines: number): string {
 function widthOfDay(day: readonly DayLine[], columns: number): number {
   const usual = Math.min(60, Math.floor(columns * 0.42))
   return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
-}
-
-/** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */
-function useTicking(store: RecorderStore) {
-  useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined
-    const wait = () => {
-      clearTimeout(timer)
-      timer = setTimeout(tick, store.wakeIn())
-    }
-    const tick = () => {
-      timer = undefined
-      store.tick()
-      // A tick of which nobody else hears begins the next wait itself.
-      if (timer === undefined) wait()
-    }
-    const stop = store.subscribe(wait)
-    wait()
-    return () => {
-      stop()
-      clearTimeout(timer)
-    }
-  }, [store])
 }
 
 /** Keys that the recorder decides about are taken; what edits the text goes on to the field. */

@@ -102,12 +102,21 @@ function press(store: RecorderStore, key: Key): void {
   else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
 }
 
-/** Waits for a line on standard input, for the day to pick. */
+/** Waits for a line on standard input; `q` at its end. */
 export async function askLine(): Promise<string> {
-  process.stdin.resume()
-  const [bytes] = (await once(process.stdin, 'data')) as [Buffer]
-  process.stdin.pause()
-  return bytes.toString('utf8').trim()
+  const { stdin } = process
+  const over = new AbortController()
+  const { signal } = over
+  const ended = once(stdin, 'end', { signal }).then(() => 'q')
+  const line = once(stdin, 'data', { signal }).then(([bytes]) => (bytes as Buffer).toString('utf8').trim())
+  stdin.resume()
+  try {
+    return await Promise.race([line, ended])
+  } finally {
+    stdin.pause()
+    for (const unheard of [line, ended]) unheard.catch(() => {})
+    over.abort()
+  }
 }
 
 interface Given {
@@ -169,10 +178,46 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
   if (finished && id !== null) {
     say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
     const today = localTimeOf(new Date()).slice(0, 10)
-    const decided = decisionsGiven(id, logbook, settings, today, () => {})
-    if (decided) say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+    const saved = (path: string) => say(`saved as ${path}`)
+    const decided = decisionsGiven(id, logbook, settings, today, saved)
+    if (decided) {
+      say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+      await decideAloud(decided, say, askLine)
+    }
   }
   return left
+}
+
+/** Asks about each line of the next day whether it is taken, and for its date, until it is saved or left. */
+export async function decideAloud(
+  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsGiven>>,
+  say: (line: string) => void,
+  ask: () => Promise<string>,
+): Promise<void> {
+  say('n makes the next day of it, line by line; Enter leaves')
+  if ((await ask()) !== 'n') return
+  const taken = new Set<string>()
+  for (const [index, { id, text }] of rows.entries()) {
+    say(`${index + 1} of ${rows.length}: ${text}`)
+    for (let answer = null; answer !== '' && answer !== '-'; ) {
+      say('Enter takes it, - drops it, q leaves')
+      answer = await ask()
+      if (answer === 'q') return
+      if (answer === '') taken.add(id)
+    }
+  }
+  for (let days = 0; ; ) {
+    say(`save for ${dateText(days)}: Enter saves, + or - moves it by a day (+3 by three), q leaves`)
+    const answer = await ask()
+    if (answer === 'q') return
+    if (answer === '') {
+      const problem = save(taken, days)
+      if (problem === null) return
+      say(problem)
+    } else if (/^[+-]\d{0,3}$/.test(answer)) {
+      days = Math.max(earliest, days + Number(answer.length === 1 ? `${answer}1` : answer))
+    } else say(`"${answer}" is none of them`)
+  }
 }
 
 /** Asks before a day begins of which an unfinished session is stored; null when the answer is q. */

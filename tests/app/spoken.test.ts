@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { speakerOf } from '../../src/app/openSpoken.ts'
+import { decideAloud, speakerOf } from '../../src/app/openSpoken.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
@@ -117,4 +117,55 @@ test('x before a load says no list of exercises', () => {
   listener.wait(1)
   listener.take(' ')
   expect(listener.heard()).toBe('x ')
+})
+
+/** What is said and saved when the questions about the next day are answered so, one after the other. */
+async function decided(...answers: string[]) {
+  const said: string[] = []
+  const saved: [string[], number][] = []
+  const rows = [
+    { id: '0.0', text: 'bench press: complete at 8' },
+    { id: '0.1', text: 'front squat: complete at 8' },
+  ]
+  const save = (taken: ReadonlySet<string>, days: number) => {
+    saved.push([[...taken], days])
+    return days === 1 && saved.length === 1 ? 'the disk is full' : null
+  }
+  const given = { rows, dateText: (days: number) => `day ${days}`, earliest: -7, save }
+  await decideAloud(
+    given,
+    (line) => said.push(line),
+    () => Promise.resolve(answers.shift() ?? 'no answer is left'),
+  )
+  expect(answers).toEqual([])
+  return { said, saved }
+}
+
+test('each decision about the next day is taken by Enter or dropped by a dash, and the day is saved for its date', async () => {
+  const { said, saved } = await decided('n', '', 'what', '-', '+', '+2', '-1', 'tomorrow', '')
+  expect(saved).toEqual([[['0.0'], 2]])
+  expect(said).toEqual([
+    'n makes the next day of it, line by line; Enter leaves',
+    '1 of 2: bench press: complete at 8',
+    'Enter takes it, - drops it, q leaves',
+    '2 of 2: front squat: complete at 8',
+    'Enter takes it, - drops it, q leaves',
+    'Enter takes it, - drops it, q leaves',
+    ...[0, 1, 3, 2].map(
+      (days) => `save for day ${days}: Enter saves, + or - moves it by a day (+3 by three), q leaves`,
+    ),
+    '"tomorrow" is none of them',
+    'save for day 2: Enter saves, + or - moves it by a day (+3 by three), q leaves',
+  ])
+})
+
+test('nothing is saved when the questions about the next day are left, and a day that cannot be saved is asked about again', async () => {
+  for (const answers of [[''], ['n', 'q'], ['n', '', 'q'], ['n', '', '', 'q']])
+    expect((await decided(...answers)).saved).toEqual([])
+  const again = await decided('n', '-', '', '+', '', '')
+  expect(again.saved).toEqual([
+    [['0.1'], 1],
+    [['0.1'], 1],
+  ])
+  expect(again.said).toContain('the disk is full')
 })

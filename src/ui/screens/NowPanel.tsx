@@ -4,6 +4,7 @@ import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
@@ -30,8 +31,8 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const isEchoAbove = view.echo !== null && small + spare < 1
   return (
     <Box flexDirection="column" width={columns} height={height}>
-      <Said lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
-      <Said lines={isEchoAbove ? where.slice(0, -1) : where} />
+      <Lines lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
+      <Lines lines={isEchoAbove ? where.slice(0, -1) : where} />
       {isEchoAbove && <Echo text={view.echo ?? ''} big={null} />}
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
@@ -91,14 +92,6 @@ export function ClockLines(props: { lines: readonly string[]; columns: number; i
       ))}
     </Box>
   )
-}
-
-function Said({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
-  return lines.map((line, index) => (
-    <Text key={index} bold={bold} wrap="truncate">
-      {line}
-    </Text>
-  ))
 }
 
 /** What the clock is; for a moment after the long signal, the word go in its place. */

@@ -15,6 +15,7 @@ import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 import { ListPanel } from './ListPanel.tsx'
@@ -90,11 +91,7 @@ export function Recorder({ store, look }: Props) {
         ) : (
           <Text> </Text>
         )}
-        {said.map((line, index) => (
-          <Text key={index} wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
-            {line === '' ? ' ' : line}
-          </Text>
-        ))}
+        <Lines lines={said} bold={view.isNotice} color={view.isNotice ? undefined : accent} />
         <KeyLine hints={view.keys} columns={columns} />
       </Box>
     </AsciiContext>

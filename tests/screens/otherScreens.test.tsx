@@ -97,7 +97,9 @@ const screens: Record<string, () => ReactNode> = {
   today: () => <Today actions={actions} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
-      text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
+      text={(full, columns) =>
+        summaryText(walkedThursday(), { equation: 'median' }, { full, bars: true, columns })
+      }
       copy={() => {}}
       next={() => null}
       leave={() => {}}

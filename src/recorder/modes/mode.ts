@@ -111,11 +111,11 @@ export const question: ModeObject<'question'> = {
       ],
     }),
   prompt: () => noField,
-  hints: (_, mode) => [
+  hints: ({ draft }, mode) => [
     ...(mode.suggested ? [{ key: 'Enter', label: mode.byClock ? 'keep' : 'yes' }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
-    { key: 'Esc', label: mode.byClock ? 'type it' : 'retype' },
+    { key: 'Esc', label: mode.byClock ? 'type it' : draft === '' ? 'no' : 'retype' },
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)

@@ -139,6 +139,8 @@ export interface SummaryOptions {
   full: boolean
   /** Splits as bars, which a note has no room for; by default as in full. */
   bars?: boolean
+  /** The columns there are; without, those of a note: 44, or 72 with bars. */
+  columns?: number
   /** Units to print in; null, or absent, leaves them to the file. */
   units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
 }
@@ -168,15 +170,22 @@ export interface SummaryView {
   race: NonNullable<SummaryContext['race']> | null
   full: boolean
   bars: boolean
+  /** The widest a line may be. */
+  columns: number
   distance: 'km' | 'mi'
   mass: MassUnit
 }
+
+/** What a note is wrapped at: a phone's notes app. With bars there is more to a line. */
+const noteWidth = 44
+const fullWidth = 72
 
 export function viewOf(session: Session, context: SummaryContext, options: SummaryOptions): SummaryView {
   const state = replay(session)
   const { units } = state.prescription
   const summary = summaryOf(state, session.id, context)
   const goal = summary.running.goal
+  const bars = options.bars ?? options.full
   return {
     summary,
     works: {
@@ -192,7 +201,8 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
     race: context.race ?? null,
     full: options.full,
-    bars: options.bars ?? options.full,
+    bars,
+    columns: Math.min(options.columns ?? fullWidth, bars ? fullWidth : noteWidth),
     distance: options.units?.distance ?? units.distance,
     mass: options.units?.mass ?? units.mass,
   }

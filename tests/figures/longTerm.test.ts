@@ -151,7 +151,7 @@ test('a mean has its interval of 95 %', () => {
   expect(meanWithInterval([1])).toBeNull()
 })
 
-test.each(['run-cost', 'critical-speed', 'pain', 'hard'] as const)(
+test.each(['run-cost', 'leg-cost', 'critical-speed', 'pain', 'hard'] as const)(
   '%s is explained with an example',
   (name) => {
     expect(catalogue[name].example().length).toBeGreaterThan(0)

@@ -1,6 +1,6 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { DoneSession } from './doneSession.ts'
@@ -97,6 +97,13 @@ function foldedText(text: string): string {
 export interface HistoryUnits {
   distance: 'km' | 'mi'
   mass: MassUnit
+  /** These units were asked for: what was written in others is converted, too. */
+  convert?: boolean
+}
+
+/** A distance, in the unit in which it was written where that can be told. */
+export function lengthText(meters: number, { distance, convert = false }: HistoryUnits): string {
+  return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
 }
 
 /** What a line too short for everything keeps between the date and the day: the id, where the next command asks
@@ -121,8 +128,8 @@ export function historyLine(
   columns: number,
   kept: HistoryKept,
 ): string {
-  const ran = (row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : '').padStart(8)
-  const day = `${titleText(row, units.distance)}${liftedText(row, units.mass)}`
+  const ran = (row.runMeters > 0 ? lengthText(row.runMeters, units) : '').padStart(8)
+  const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
   const between =
     columns >= leastForAll
       ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
@@ -138,9 +145,9 @@ function effortText({ effortMinutes, efforts }: HistoryRow): string {
   return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
 }
 
-function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, unit: 'km' | 'mi'): string {
+function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, units: HistoryUnits): string {
   const open = finished ? '' : ' (not finished)'
-  const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
+  const cross = crossMeters > 0 ? `, cross ${lengthText(crossMeters, units)}` : ''
   const kept = otherVersion === null ? '' : ` (kept twice, other: ${otherVersion})`
   return `${title}${open}${kept}${cross}`
 }

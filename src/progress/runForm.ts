@@ -7,9 +7,9 @@ import {
   ownExponent,
 } from '../figures/longTerm.ts'
 import { wrapped } from '../summary/plain.ts'
-import { formatMeters } from '../units/length.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import type { DoneSession } from './doneSession.ts'
+import { type HistoryUnits, lengthText } from './history.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
 /* Is it working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's own exponent. These are facts
@@ -229,7 +229,8 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
 }
 
 /** @param columns at least 40 */
-export function formBlock(form: RunForm, unit: 'km' | 'mi', columns: number): string[] {
+export function formBlock(form: RunForm, units: HistoryUnits, columns: number): string[] {
+  const unit = units.distance
   const {
     paceAtHeartRate: pace,
     afterHeavyLegs: legs,
@@ -261,7 +262,7 @@ export function formBlock(form: RunForm, unit: 'km' | 'mi', columns: number): st
       .slice(0, mostDrifts)
       .flatMap(({ date, meters, percent }) =>
         wrapped(
-          `heart-rate drift on ${dateText(date)}: ${formatMeters(meters, unit)}, second half ${percent < 0 ? '-' : '+'}${Math.abs(percent).toFixed(1)} % distance a beat`,
+          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, second half ${percent < 0 ? '-' : '+'}${Math.abs(percent).toFixed(1)} % distance a beat`,
           0,
           columns,
         ),

@@ -102,7 +102,7 @@ describe('easy running on the day after heavy legs', () => {
   })
   test('is said in a sentence, and where the interval spans 0 no difference is seen', () => {
     const text = (form: ReturnType<typeof formOf>, unit: 'km' | 'mi' = 'km') =>
-      formBlock({ ...form, paceAtHeartRate: null }, unit, 300)
+      formBlock({ ...form, paceAtHeartRate: null }, { distance: unit, mass: 'kg' }, 300)
     expect(text(formOf(slow, quick, 145))).toEqual([
       'easy running at 140 to 149 beats the day after heavy legs: 5:50/km, 10 s/km slower than on other days (8 to 12), 5 days against 5 (interval of 95 %)',
     ])
@@ -161,7 +161,7 @@ describe('critical speed and the own exponent', () => {
       to,
     )
     expect(form.ownExponent).toBeCloseTo(Math.log2(2.1), 12)
-    expect(formBlock(form, 'km', 80)).toEqual([
+    expect(formBlock(form, { distance: 'km', mass: 'kg' }, 80)).toEqual([
       "own exponent of time over distance: 1.070 (Riegel's is 1.06)",
     ])
   })

@@ -435,13 +435,16 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   ]
 }
 
-/** Only where the next hard session is at most 8 hours away. */
-function carbsAfterPhrase(bodyKg: number, { secondsToNextHard: seconds }: SummaryView): string[] {
+/** Only where the next hard session is, or may be, at most 8 hours away. */
+function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: SummaryView): string[] {
+  const seconds = secondsToNextHard ?? (isHardLater ? 0 : null)
   const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
-  if (seconds === null || range === null) return []
-  return [
-    `carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, the next hard session is ${roundTo(seconds / 3600, 1)} h away`,
-  ]
+  if (range === null) return []
+  const when =
+    secondsToNextHard === null
+      ? 'if the hard day planned for today begins within 8 h'
+      : `the next hard session is ${roundTo(secondsToNextHard / 3600, 1)} h away`
+  return [`carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`]
 }
 
 /** How long before the first meal was to be eaten; null where the prescription does not say. */

@@ -164,6 +164,7 @@ export interface SummaryView {
   bodyKg: number | null
   /** Seconds from its end to the start of the next hard session; null where none is known. */
   secondsToNextHard: number | null
+  isHardLater: boolean
   full: boolean
   bars: boolean
   distance: 'km' | 'mi'
@@ -188,6 +189,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     state,
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
+    isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
     bars: options.bars ?? options.full,
     distance: options.units?.distance ?? units.distance,

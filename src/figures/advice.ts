@@ -167,7 +167,7 @@ export interface LastSet {
   failed: boolean
   /** The effort written for the set. */
   target: { from: number; to: number } | null
-  /** Nothing more upward: pain was noted today, a repetition of this exercise failed, the sets start by the
+  /** Nothing more upward: pain was noted today, a repetition failed today, the sets start by the
    * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
   /** Pain was noted today: a failed repetition gets no arithmetic. */

@@ -28,6 +28,8 @@ export interface HistoryRow {
   tonnageKg: number
   minutes: number | null
   effortMinutes: number | null
+  /** A part that was done has no effort: `effortMinutes` is this or more. */
+  effortMinutesAtLeast: boolean
   /** Of each part that has one, 0 to 10, in their order. */
   efforts: { kind: string; name: string | null; effort: number }[]
   /** The id of an older version of it, kept after two machines changed it; null without one. */
@@ -60,6 +62,7 @@ export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): 
 
 function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneSession['brief']): HistoryRow {
   const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
+  const { effortMinutesAtLeast } = brief
   const efforts: HistoryRow['efforts'] = []
   for (const { kind, name, effort } of brief.parts) if (effort !== null) efforts.push({ kind, name, effort })
   return {
@@ -74,6 +77,7 @@ function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneS
     tonnageKg,
     minutes,
     effortMinutes,
+    effortMinutesAtLeast,
     efforts,
     otherVersion,
   }
@@ -139,10 +143,10 @@ export function historyLine(
   return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
 }
 
-/** `832 (8/7)`: session load, and the effort of each part. */
-function effortText({ effortMinutes, efforts }: HistoryRow): string {
+/** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` where a part has none. */
+function effortText({ effortMinutes, effortMinutesAtLeast: atLeast, efforts }: HistoryRow): string {
   const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
-  return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
+  return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${each}`
 }
 
 function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, units: HistoryUnits): string {

@@ -19,7 +19,7 @@ import {
   longGapDays,
   type Made,
   mostReadSessions,
-  painText,
+  painReason,
 } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
 
@@ -68,7 +68,7 @@ export function decideLift(
   const { name } = line.written
   const now = liftDay(state, line)
   const pain = pains.find((each) => isCoveredByPain(each, name))
-  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   if (last === undefined) return { name, decision: null }

@@ -10,7 +10,7 @@ import {
   longGapDays,
   type Made,
   mostReadSessions,
-  painText,
+  painReason,
 } from './nextDecision.ts'
 
 export interface RunLine {
@@ -63,7 +63,7 @@ export function decideRun(
 ): Made {
   const name = runName(work)
   const pain = pains.find(isRunCoveredByPain)
-  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)

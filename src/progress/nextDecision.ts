@@ -20,8 +20,6 @@ export type Made = { name: string } & (
   | { decision: null; reason?: undefined }
 )
 
-export const longGapDays = 21
-export const longerGapDays = 56
 /** How many earlier sessions are read for a line that was not done lately. */
 export const mostReadSessions = 60
 

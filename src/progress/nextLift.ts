@@ -1,3 +1,4 @@
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
@@ -12,15 +13,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import {
-  daysBetween,
-  isCoveredByPain,
-  longerGapDays,
-  longGapDays,
-  type Made,
-  mostReadSessions,
-  painReason,
-} from './nextDecision.ts'
+import { daysBetween, isCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
 
 export interface LiftLine {

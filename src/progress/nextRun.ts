@@ -1,17 +1,10 @@
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import {
-  daysBetween,
-  isRunCoveredByPain,
-  longerGapDays,
-  longGapDays,
-  type Made,
-  mostReadSessions,
-  painReason,
-} from './nextDecision.ts'
+import { daysBetween, isRunCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
 
 export interface RunLine {
   part: number

@@ -1,11 +1,12 @@
 import {
   type CriticalSpeed,
   criticalSpeed,
+  heartRateDrift,
   type LegCost,
   legCost,
   meanWithInterval,
   ownExponent,
-} from '../figures/longTerm.ts'
+} from '../figures/runForm.ts'
 import { wrapped } from '../summary/plain.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import type { DoneSession } from './doneSession.ts'
@@ -198,14 +199,10 @@ function driftsOf({ id, date, figures, kinds }: RunSession): Drift[] {
     const known = splits.flatMap((split) =>
       split.meters === null || split.seconds === null || split.heartRate === null
         ? []
-        : [{ meters: split.meters, seconds: split.seconds, beats: (split.heartRate * split.seconds) / 60 }],
+        : [{ meters: split.meters, seconds: split.seconds, heartRate: split.heartRate }],
     )
-    if (known.length < 2 || known.length < splits.length) return []
-    const half = Math.floor(known.length / 2)
-    const metersPerBeat = (stretch: typeof known) =>
-      stretch.reduce((sum, each) => sum + each.meters, 0) / stretch.reduce((sum, each) => sum + each.beats, 0)
-    const percent = 100 * (metersPerBeat(known.slice(-half)) / metersPerBeat(known.slice(0, half)) - 1)
-    return [{ session: id, date, meters, percent }]
+    const percent = known.length < splits.length ? null : heartRateDrift(known)
+    return percent === null ? [] : [{ session: id, date, meters, percent }]
   })
 }
 

@@ -1,3 +1,4 @@
+import { morningOn } from '../app/morning.ts'
 import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
@@ -29,6 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const format = input.json ? 'json' : (input.values.format ?? 'text')
   const context: SummaryContext = {
     ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
+    sleepSeconds: morningOn(input.logbookDir, entry.date)?.sleepSeconds ?? null,
     next: (state) =>
       nextIn(
         { today: localTimeOf(io.now()).slice(0, 10), entries: () => indexOf(io, logbook) },

@@ -28,11 +28,12 @@ import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 export function summaryMarkdown(session: Session, context: SummaryContext, options: SummaryOptions): string {
   const view = viewOf(session, context, options)
   const { summary } = view
-  const load = loadPhrase(summary)
+  const load = loadPhrase(view)
   const blocks = [
     [`## ${escaped(summary.session.title)}`],
-    [`${whenPhrase(summary)}${load === '' ? '' : `, ${load}`}`],
+    [escaped(whenPhrase(view))],
     [escaped(donePhrase(view))].filter((line) => line !== ''),
+    [escaped(load)].filter((line) => line !== ''),
     ...list('Pain', notePhrases(view.state, 'pain')),
     partsTable(view),
     ...runBlocks('run', view),

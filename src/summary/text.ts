@@ -4,20 +4,24 @@ import { isAmongChanges } from './changes.ts'
 import type { SummaryContext } from './estimate.ts'
 import type { RunningItem } from './model.ts'
 import { notePhrases } from './notes.ts'
-import type { DoneSplit, DoneWork } from './performed.ts'
+import { type DoneSplit, type DoneWork, workName } from './performed.ts'
 import {
   besideText,
+  conditionsPhrase,
   distancePhrase,
   donePhrase,
   estimatePhrases,
   fuelPhrases,
   fullPhrases,
   itemPhrases,
+  leadPhrase,
   loadPhrase,
   massText,
   partPhrase,
   restPhrases,
   setsText,
+  shortPhrases,
+  splitsPhrase,
   splitText,
   whenPhrase,
 } from './phrases.ts'
@@ -43,13 +47,24 @@ export function textLines(view: SummaryView): string[] {
     head(view),
     ...summary.parts.map((_, index) => partBlock(index, view)),
     list('fuel', fuelPhrases(view), view),
-    list('notes', notePhrases(view.state, 'words'), view),
+    list('notes', notesLeft(view), view),
     nextBlock(view),
     view.full ? list('besides', fullPhrases(view), view) : [],
   ]
   return blocks
     .filter((block) => block.length > 0)
     .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+}
+
+/** The notes that no line above has: how long the athlete slept, and what was said of a set that fell short, stand there. */
+function notesLeft(view: SummaryView): string[] {
+  const done = donePhrase(view)
+  return notePhrases(view.state, 'words').filter((note) => {
+    const [, place = '', words = ''] = /^(.*?), set (\d+: .*)$/.exec(note) ?? []
+    const [number, ...said] = words.split(': ')
+    const isTold = place !== '' && said.length > 0 && done.includes(`${place} set ${number} (`)
+    return note !== view.slept && !(isTold && done.includes(`: ${said.join(': ')})`))
+  })
 }
 
 /** The lines of the next time that change; empty when none does. */
@@ -66,10 +81,10 @@ function head(view: SummaryView): string[] {
   const { summary, state } = view
   const lines = [
     plainOf(summary.session.title),
-    whenPhrase(summary),
+    whenPhrase(view),
     donePhrase(view),
     ...notePhrases(state, 'pain'),
-    loadPhrase(summary),
+    [loadPhrase(view), conditionsPhrase(summary)].filter((text) => text !== '').join(' · '),
   ]
   return lines.filter((line) => line !== '').flatMap((line) => wrapped(plainOf(line), 0, widthOf(view)))
 }
@@ -80,21 +95,41 @@ function partBlock(index: number, view: SummaryView): string[] {
   if (!part || part.kind === 'fuel') return []
   const isToldBare = part.minutes !== null || part.effort !== null || part.with !== null
   if (part.kind === 'prep' && !isToldBare) return []
-  const conditions = part.with === null ? [] : wrapped(`with ${plainOf(part.with)}`, 0, widthOf(view))
-  const lines = [...wrapped(plainOf(partPhrase(part)), 0, widthOf(view)), ...conditions]
+  const isSaidAbove = part.with === null || conditionsPhrase(view.summary) !== ''
+  const conditions = isSaidAbove ? [] : wrapped(`with ${plainOf(part.with ?? '')}`, 0, widthOf(view))
+  const lines = [
+    ...wrapped(plainOf(partPhrase(part, headingDistance(index, view))), 0, widthOf(view)),
+    ...conditions,
+  ]
   if (part.kind === 'run' || part.kind === 'cross') return [...lines, ...runLines(index, part.kind, view)]
   return part.kind === 'lift' ? [...lines, ...liftLines(index, view)] : lines
+}
+
+/** The distance of the only part of its kind; empty where several share it. */
+function headingDistance(index: number, view: SummaryView): string {
+  const kind = view.summary.parts[index]?.kind
+  if (
+    (kind !== 'run' && kind !== 'cross') ||
+    view.summary.parts.filter((part) => part.kind === kind).length > 1
+  )
+    return ''
+  return distancePhrase(kind, view).split(', ')[0] ?? ''
 }
 
 function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): string[] {
   const works = view.works[kind].filter(({ done }) => done.part === index)
   const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
-  const distance = isFirst ? distancePhrase(kind, view) : ''
+  const whole = distancePhrase(kind, view)
+  // The heading has the distance; in a note what the jogs make of it is left out, what was run in a lift part is not.
+  const heading = headingDistance(index, view)
+  const isTold = heading !== '' && !view.full && !whole.includes('in the lift part')
+  const rest = heading === '' ? whole : whole.slice(heading.length).replace(/^, /, '')
+  const distance = isFirst && !isTold ? rest : ''
   const races = works.flatMap(({ done, item }) => {
     const [first, ...others] = racePhrases(item, done, view)
     if (first === undefined) return []
     return [
-      ...wrapped(`${plainOf(done.work.text)}: ${first}`, 0, widthOf(view)),
+      ...wrapped(`${nameOf(done, view)}: ${first}`, 0, widthOf(view)),
       ...others.flatMap((phrase) => wrapped(phrase, indent, widthOf(view))),
     ]
   })
@@ -136,12 +171,18 @@ const indent = 2
 
 /** A piece of work: what it was, its splits (in a row or as bars), what they say. */
 export function workText(done: DoneWork, item: RunningItem, view: SummaryView): string[] {
-  const name = plainOf(done.work.text)
+  const name = nameOf(done, view)
   const [only, ...others] = done.splits
   if (!only) return wrapped(`${name}: nothing recorded`, 0, widthOf(view))
+  if (others.length > 0 && view.bars)
+    return [...wrapped(name, 0, widthOf(view)), ...barRows(done, view), ...phrases(item, done, view)]
   if (others.length > 0) {
-    const rows = view.bars ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, widthOf(view))
-    return [...wrapped(name, 0, widthOf(view)), ...rows, ...phrases(item, done, view)]
+    const lead = leadPhrase(item, done, view)
+    return [
+      ...wrapped(lead === '' ? name : `${name}: ${lead}`, 0, widthOf(view)),
+      ...wrapped(splitsPhrase(done, view), indent, widthOf(view)),
+      ...shortPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent, widthOf(view))),
+    ]
   }
   const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]
   const beside = besideText(only)
@@ -158,13 +199,9 @@ function phrases(item: RunningItem, done: DoneWork, view: SummaryView): string[]
   return itemPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent, widthOf(view)))
 }
 
-/** `4:09, 4:08, 4:14 slow hr 171` */
-function splitsInARow(done: DoneWork, view: SummaryView): string {
-  return done.splits
-    .map((split) =>
-      [splitText(split, view.distance), besideText(split)].filter((text) => text !== '').join(' '),
-    )
-    .join(', ')
+/** In a note up to its first comma, in full as it was written. */
+function nameOf({ work }: DoneWork, view: SummaryView): string {
+  return plainOf(view.bars ? work.text : workName(work.text))
 }
 
 function barRows(done: DoneWork, view: SummaryView): string[] {
@@ -181,15 +218,15 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
     const bar = (bars[index] ?? '').padEnd(barWidth)
     return `${' '.repeat(indent)}${label}  ${bar}${barWidth === 0 ? '' : '  '}${besides[index]}`.trimEnd()
   })
-  return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent)] : rows
+  return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, view), indent)] : rows
 }
 
 /** What the bars are drawn to: they do not begin at 0. */
-function scaleText(values: readonly (SplitBar | null)[], cells: number, { distance }: SummaryView): string {
-  const known = values.filter((bar) => bar !== null)
-  const { begin, cell } = splitScaleOf(known, cells)
-  const worth = `${(cell * (distance === 'km' ? 1 : 1.609344)).toFixed(1)} s/${distance}`
-  return `bars begin at ${formatPace(begin, distance, 1)}, one character is ${worth}`
+function scaleText(values: readonly (SplitBar | null)[], { distance }: SummaryView): string {
+  const paces = values.flatMap((bar) => (bar === null ? [] : [bar.value]))
+  const [slowest, fastest] = [Math.max(...paces), Math.min(...paces)]
+  const [longest, shortest] = [formatPace(slowest, distance, 1), formatPace(fastest, distance, 1)]
+  return `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
 }
 
 /** Paces, so that splits of different lengths compare; null where one is not known. */

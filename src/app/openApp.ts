@@ -68,7 +68,8 @@ export function openApp(given: Given): Promise<number> {
 
     const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
-      const text = (full: boolean) => summaryTextOf(logbook, session, settings(), { full, bars: true })
+      const text = (full: boolean, columns: number) =>
+        summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
       const note = () => summaryTextOf(logbook, session, settings(), { full: false })
       const show = () =>
         stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })

@@ -33,7 +33,7 @@ import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
@@ -162,7 +162,7 @@ function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): s
   const { distance } = prescription.units
   const texts: string[] = []
   if (step.meters !== null && step.target?.seconds)
-    texts.push(`${formatMeters(step.meters, distance)} in ${spanText(step.target.seconds)}`)
+    texts.push(`${formatLength(step.meters, distance)} in ${spanText(step.target.seconds)}`)
   else texts.push(`${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`)
   const lap = step.lane === null ? lapMetersOf(prescription) : lapMetersOfLane(step.lane)
   const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }

@@ -151,6 +151,23 @@ function readyDays(logbook: Logbook, defaults: ReadingDefaults): { days: ReadyDa
   return { days, unreadable }
 }
 
+/** Whether a hard day is ready for a date and no session of its title was done on it. */
+export function isHardReady(
+  logbook: Logbook,
+  settings: Settings,
+  entries: readonly IndexEntry[],
+  date: string,
+): boolean {
+  const maxima = maximaOn(entries, date)
+  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  return readyDays(logbook, { units: settings.units, maxima }).days.some(
+    ({ prescription }) =>
+      prescription.date === date &&
+      !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title) &&
+      plannedDay(prescription, rampOf, maxima).isHard,
+  )
+}
+
 /** Null for a file with problems or one that cannot be read. */
 function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
   try {

@@ -9,6 +9,7 @@ import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
+import { heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, worksDone } from '../summary/performed.ts'
@@ -115,7 +116,7 @@ function entryOf(
   work: IndexWork,
   race: () => PlanRace | null,
 ): IndexEntry {
-  const { finished, started, brief, lifts, running, mtime } = row
+  const { finished, started, brief, heavyLegSets, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
     id,
@@ -126,6 +127,7 @@ function entryOf(
     started,
     begun: started ?? mtime,
     brief,
+    heavyLegSets,
     lifts,
     running,
     lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
@@ -185,6 +187,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
+    heavyLegSets: heavyLegSetsDone(state),
     lifts: summary.lifting.exercises.map((figures, index) => ({
       figures,
       sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
@@ -192,13 +195,14 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     })),
     running: {
       figures: summary.running,
-      kinds: worksDone(state, 'run').map(({ work, steps, splits }) => ({
+      kinds: worksDone(state, 'run').map(({ part, work, steps, splits }) => ({
         repeats: work.repeats,
         word: steps.find((step) => step.target?.word)?.target?.word ?? null,
         gaps: gapsIn(
           steps.map(({ id }) => id),
           new Set(splits.map(({ step }) => step.id)),
         ),
+        effort: state.partStates[part]?.effort ?? null,
       })),
     },
   }
@@ -291,7 +295,7 @@ function pathIn(home: string): string {
 }
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 7
+const version = 8
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

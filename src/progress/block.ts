@@ -22,8 +22,10 @@ export interface BlockSession {
   /** Hard running whose metres are not known. */
   hardSeconds: number
   heavyLegSets: number
-  /** Null where a part has no effort or no minutes. */
+  /** Null where nothing of it is known. */
   effortMinutes: number | null
+  /** A part has no effort: the load is this or more. */
+  atLeast: boolean
 }
 
 export interface BlockWeek {
@@ -134,7 +136,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
     hardMeters: sum(({ hardMeters }) => hardMeters),
     heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
     effortMinutes: sum(({ effortMinutes }) => effortMinutes ?? 0),
-    atLeast: those.some(({ effortMinutes }) => effortMinutes === null),
+    atLeast: those.some(({ effortMinutes, atLeast }) => effortMinutes === null || atLeast),
   }
 }
 

@@ -30,6 +30,8 @@ export interface SummaryContext {
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only asked for the full summary. */
   secondsToNextHard?: () => number | null
+  /** Whether a hard day is planned for the rest of the session's date, its hour not known. */
+  isHardLater?: boolean
   /** What running before it costs a lift, by its name. */
   runCost?: (name: string) => Summary['lifting']['exercises'][number]['runCost']
 }

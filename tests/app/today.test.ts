@@ -292,7 +292,12 @@ describe('an unfinished session on the first screen', () => {
     const held = openLogbook(folder).open(id)
     const { press, shows } = await appOn(folder)
     expect(await shows()).toContain('being recorded by process')
-    await press('c', 'c', 'd', 'd')
+    expect(await shows()).not.toMatch(/Enter go on|c close as it is|d delete/)
+    for (const key of ['c', 'd']) {
+      await press(key)
+      expect(await shows()).not.toMatch(/again (closes|deletes)/)
+      await press(key)
+    }
     expect(ids(folder)).toEqual([id])
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
     await press(enter)
@@ -311,6 +316,8 @@ describe('an unfinished session on the first screen', () => {
     expect(await shows()).toContain('No space left on the disk.')
     expect(await shows()).not.toContain('closed as it was')
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
+    await press('c')
+    expect(await shows()).toContain('c again closes this session')
   })
 })
 

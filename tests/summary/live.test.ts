@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SummaryContext } from '../../src/summary/estimate.ts'
+import { effortSteps, explainedSession } from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -361,6 +362,14 @@ describe('a lift part that was closed without an effort', () => {
     expect(summaryText(kept.session, context, { full: false })).toContain(
       '82 min, session load 210+ (run 210)\n',
     )
+  })
+
+  it('is said so in explain, whether the part was closed or not', () => {
+    const open = new Kept(day).type('50:00', '5').close(0, 3, 70)
+    for (const { session } of [kept, open]) {
+      const steps = effortSteps(explainedSession(session, context))
+      expect(steps[0]?.steps).toEqual(['run: 3 x 70 min = 210', 'lift: not known', 'session 210+, at least'])
+    }
   })
 
   it('is nothing to be known where nothing was done of it', () => {

@@ -3,6 +3,7 @@ import { useMemo, useReducer, useState } from 'react'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { afterKey, editedText, textOf } from '../widgets/lineEditor.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
@@ -59,11 +60,7 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
           )
         })}
       </Box>
-      {said.map((line, index) => (
-        <Text key={index} bold wrap="truncate">
-          {line || ' '}
-        </Text>
-      ))}
+      <Lines lines={said} bold />
       <KeyLine
         columns={columns}
         hints={[

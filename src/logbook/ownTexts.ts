@@ -7,7 +7,8 @@ import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook: written only when the athlete says so. */
-export type OwnText = 'plan.txt' | 'foods.txt'
+export const ownTexts = ['plan.txt', 'foods.txt'] as const
+export type OwnText = (typeof ownTexts)[number]
 
 const mostBytes = 1024 * 1024
 

@@ -1,20 +1,24 @@
 import { formatPace } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
 import { notePhrases } from './notes.ts'
-import type { DoneSplit } from './performed.ts'
+import { type DoneSplit, workName } from './performed.ts'
 import {
   besideText,
+  conditionsPhrase,
   distancePhrase,
   donePhrase,
   estimatePhrases,
   fuelPhrases,
   fullPhrases,
   itemPhrases,
+  leadPhrase,
   loadPhrase,
   massText,
   partPhrase,
   restPhrases,
   setsText,
+  shortPhrases,
+  splitsPhrase,
   splitText,
   whenPhrase,
 } from './phrases.ts'
@@ -33,21 +37,25 @@ export interface Block {
 /** Work or an exercise: what was done, and a line for each thing the figures say. */
 export interface Row {
   name: string
-  /** One for each split; all sets of an exercise are one; empty when nothing was recorded. */
-  done: { text: string; beside: string; bar: SplitBar | null }[]
+  /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */
+  lead: string
+  /** All splits in one row, in a note; else empty. */
+  inARow: string
+  /** The splits to be drawn below each other, where the view has bars; else empty. */
+  splits: { text: string; beside: string; bar: SplitBar | null }[]
   figures: string[]
 }
 
 /** A session in reading order: what went otherwise than planned, and pain, before any figure. The text and the Markdown
  * both write these blocks. */
 export function blocksOf(view: SummaryView): Block[] {
-  const { summary, state } = view
+  const { summary } = view
   const changed = summary.next.filter(({ decision }) => decision !== 'same')
   return [
     headOf(view),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
     ...listOf('fuel', fuelPhrases(view)),
-    ...listOf('notes', notePhrases(state, 'words')),
+    ...listOf('notes', notesLeft(view)),
     ...listOf(
       'next time',
       changed.map(({ item, reason }) => `${item}: ${reason}`),
@@ -58,8 +66,24 @@ export function blocksOf(view: SummaryView): Block[] {
 
 function headOf(view: SummaryView): Block {
   const { summary, state } = view
-  const says = [whenPhrase(summary), donePhrase(view), ...notePhrases(state, 'pain'), loadPhrase(summary)]
+  const says = [
+    whenPhrase(view),
+    donePhrase(view),
+    ...notePhrases(state, 'pain'),
+    [loadPhrase(view), conditionsPhrase(summary)].filter((text) => text !== '').join(' · '),
+  ]
   return { kind: 'head', title: summary.session.title, says: says.filter((line) => line !== '') }
+}
+
+/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short. */
+function notesLeft(view: SummaryView): string[] {
+  const done = donePhrase(view)
+  return notePhrases(view.state, 'words').filter((note) => {
+    const [, place = '', words = ''] = /^(.*?), set (\d+: .*)$/.exec(note) ?? []
+    const [number, ...said] = words.split(': ')
+    const isTold = place !== '' && said.length > 0 && done.includes(`${place} set ${number} (`)
+    return note !== view.slept && !(isTold && done.includes(`: ${said.join(': ')})`))
+  })
 }
 
 function listOf(title: string, says: string[]): Block[] {
@@ -72,21 +96,31 @@ function partOf(index: number, view: SummaryView): Block[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
   if (part.kind === 'prep' && part.minutes === null && part.effort === null && part.with === null) return []
-  const conditions = part.with === null ? [] : [`with ${part.with}`]
+  const isSaidAbove = part.with === null || conditionsPhrase(view.summary) !== ''
+  const conditions = isSaidAbove ? [] : [`with ${part.with}`]
   const done =
     part.kind === 'run' || part.kind === 'cross'
       ? running(index, part.kind, view)
       : part.kind === 'lift'
         ? lifting(index, view)
         : []
-  return [{ kind: 'part', title: partPhrase(part), says: [...conditions, ...done] }]
+  return [
+    { kind: 'part', title: partPhrase(part, headingDistance(index, view)), says: [...conditions, ...done] },
+  ]
 }
 
-/** A race comes first, then the distance of all parts of the kind in the first of them, then the work. */
+/** The distance of the only part of its kind; empty where several share it. */
+function headingDistance(index: number, view: SummaryView): string {
+  const kind = view.summary.parts[index]?.kind
+  if (kind !== 'run' && kind !== 'cross') return ''
+  const isShared = view.summary.parts.filter((part) => part.kind === kind).length > 1
+  return isShared ? '' : (distancePhrase(kind, view).split(', ')[0] ?? '')
+}
+
+/** A race comes first, then what the heading does not say of the distance, then the work. */
 function running(index: number, kind: 'run' | 'cross', view: SummaryView): (string | Row)[] {
   const works = view.works[kind].filter(({ done }) => done.part === index)
-  const isFirst = view.summary.parts.findIndex((part) => part.kind === kind) === index
-  const distance = isFirst ? distancePhrase(kind, view) : ''
+  const distance = distanceLeft(index, kind, view)
   return [
     ...works.flatMap((work) => raceRow(work, view)),
     ...(distance === '' ? [] : [distance]),
@@ -94,26 +128,57 @@ function running(index: number, kind: 'run' | 'cross', view: SummaryView): (stri
   ]
 }
 
+/** What several parts of a kind ran together, in the first of them. Under a heading with the distance a note tells only
+ * what was run in a lift part, the full summary also what the jogs make of it. */
+function distanceLeft(index: number, kind: 'run' | 'cross', view: SummaryView): string {
+  if (view.summary.parts.findIndex((part) => part.kind === kind) !== index) return ''
+  const whole = distancePhrase(kind, view)
+  const heading = headingDistance(index, view)
+  if (heading === '') return whole
+  if (!view.full && !whole.includes('in the lift part')) return ''
+  return whole.slice(heading.length).replace(/^, /, '')
+}
+
 function raceRow({ done, item }: WorkView, view: SummaryView): Row[] {
   const [finish, ...figures] = racePhrases(item, done, view)
   if (finish === undefined) return []
-  return [{ name: done.work.text, done: [{ text: finish, beside: '', bar: null }], figures }]
+  return [{ name: nameOf(done.work.text, view), lead: finish, inARow: '', splits: [], figures }]
 }
 
 function workRow({ done, item }: WorkView, view: SummaryView): Row {
+  const name = nameOf(done.work.text, view)
+  const [only, ...others] = done.splits
+  if (!only || others.length === 0) {
+    const lead = only ? onlySplit(only, item, view) : 'nothing recorded'
+    return { name, lead, inARow: '', splits: [], figures: itemPhrases(item, done, view) }
+  }
+  if (!view.bars) {
+    const figures = shortPhrases(item, done, view)
+    return { name, lead: leadPhrase(item, done, view), inARow: splitsPhrase(done, view), splits: [], figures }
+  }
   const splits = done.splits.map((split) => ({
     text: splitText(split, view.distance),
     beside: besideText(split),
     bar: barOf(split),
   }))
-  const [only, ...others] = splits
-  // A run without splits has no row of figures to say its pace in.
-  if (only && others.length === 0) {
-    const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]
-    const judged = done.splits[0]?.target === 'in' ? ['in range'] : []
-    only.text = [only.text, ...pace, ...judged].join(', ')
-  }
-  return { name: done.work.text, done: splits, figures: itemPhrases(item, done, view) }
+  return { name, lead: '', inARow: '', splits, figures: itemPhrases(item, done, view) }
+}
+
+/** In a note up to its first comma, in full as it was written. */
+function nameOf(work: string, view: SummaryView): string {
+  return view.bars ? work : workName(work)
+}
+
+/** `20:35, 4:07/km, in range, hr 171` */
+function onlySplit(split: DoneSplit, { secondsPerKm }: WorkView['item'], view: SummaryView): string {
+  return [
+    splitText(split, view.distance),
+    secondsPerKm === null ? '' : formatPace(secondsPerKm, view.distance),
+    split.target === 'in' ? 'in range' : '',
+    besideText(split),
+  ]
+    .filter((text) => text !== '')
+    .join(', ')
 }
 
 /** A pace, so that splits of different lengths compare; null where it is not known. */
@@ -140,7 +205,9 @@ function exerciseRow({ exercise, figures }: ExerciseView, isMain: boolean, view:
   const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
   return {
     name: exercise.name,
-    done: [{ text: setsText(exercise, view), beside: '', bar: null }],
+    lead: setsText(exercise, view),
+    inARow: '',
+    splits: [],
     figures: [...estimate, ...tonnage, ...restPhrases(figures, view)],
   }
 }

@@ -33,19 +33,21 @@ function upperFirst(text: string): string {
 }
 
 function tableOf(rows: readonly Row[]): string {
-  const cells = rows.map((row) => [
-    escaped(row.name),
-    row.done.length === 0 ? 'nothing recorded' : row.done.map(doneCell).join(', '),
-    row.figures.map(escaped).join('<br>'),
-  ])
+  const cells = rows.map(({ name, lead, inARow, splits, figures }) => {
+    const each = splits.map(({ text, beside }) => (beside === '' ? text : `${text} (${beside})`)).join(', ')
+    return [escaped(name), lines([lead, inARow, each]), lines(figures)]
+  })
   return [['work', 'done', 'figures'], ['---', '---', '---'], ...cells]
     .map((row) => `| ${row.join(' | ')} |`)
     .join('\n')
 }
 
-/** `1:49.2 (hr 171)` */
-function doneCell({ text, beside }: Row['done'][number]): string {
-  return escaped(beside === '' ? text : `${text} (${beside})`)
+/** The lines of a cell. */
+function lines(texts: readonly string[]): string {
+  return texts
+    .filter((text) => text !== '')
+    .map(escaped)
+    .join('<br>')
 }
 
 /** Text that GitHub-flavoured Markdown shows as it stands, at the beginning of a block as in a cell: it is no

@@ -16,13 +16,13 @@ const lead = 0.3
  * @param width cells of the longest bar, at least 8; the brackets come on top
  * @returns as many rows as bars, without spaces at their ends */
 export function splitBarsOf(bars: readonly SplitBar[], width = 28): string[] {
-  const { begin, cell } = splitScaleOf(bars, width)
+  const { begin, cell } = scaleOf(bars, width)
   const cellOf = (value: number) => Math.round((value - begin) / cell)
   return bars.map((bar) => rowOf(bar, cellOf))
 }
 
 /** The scale that these bars share, in their unit: the value at which a bar begins, and what a cell is worth. */
-export function splitScaleOf(bars: readonly SplitBar[], width = 28): { begin: number; cell: number } {
+function scaleOf(bars: readonly SplitBar[], width: number): { begin: number; cell: number } {
   const ends = bars.flatMap((bar) => [bar.value, ...(bar.range ? [bar.range.from, bar.range.to] : [])])
   const low = Math.min(...ends)
   const span = Math.max(Math.max(...ends) - low, low * 0.01)

@@ -3,7 +3,7 @@ import { formatPace } from '../units/pace.ts'
 import { type Block, blocksOf, type Row } from './blocks.ts'
 import type { SummaryContext } from './estimate.ts'
 import { plainOf, wrapped } from './plain.ts'
-import { splitBarsOf, splitScaleOf } from './splitBars.ts'
+import { splitBarsOf } from './splitBars.ts'
 import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 const indent = 2
@@ -29,41 +29,37 @@ function written({ kind, title, says }: Block, view: SummaryView): string[] {
   ]
 }
 
-/** `2 km easy: 8:02, 4:01/km`; several splits are on lines of their own, as bars where the view has them. */
+/** `2 km easy: 8:02, 4:01/km`, then its splits in a row or as bars, then what the figures say. */
 function rowLines(row: Row, view: SummaryView): string[] {
-  const name = plainOf(row.name)
-  const [only, ...others] = row.done
-  const figures = row.figures.flatMap((phrase) => wrapped(plainOf(phrase), indent, view.columns))
-  if (others.length > 0) {
-    const splits = view.bars ? barRows(row, view) : wrapped(splitsInARow(row), indent, view.columns)
-    return [...wrapped(name, 0, view.columns), ...splits, ...figures]
-  }
-  const done = only ? [only.text, only.beside].filter((text) => text !== '').join(', ') : 'nothing recorded'
-  return [...wrapped(`${name}: ${plainOf(done)}`, 0, view.columns), ...figures]
-}
-
-/** `4:09, 4:08, 4:14 slow hr 171` */
-function splitsInARow({ done }: Row): string {
-  return done.map(({ text, beside }) => `${text} ${beside}`.trim()).join(', ')
+  const lead = row.lead === '' ? row.name : `${row.name}: ${row.lead}`
+  return [
+    ...wrapped(plainOf(lead), 0, view.columns),
+    ...wrapped(row.inARow, indent, view.columns),
+    ...barRows(row, view),
+    ...row.figures.flatMap((phrase) => wrapped(plainOf(phrase), indent, view.columns)),
+  ]
 }
 
 /** The splits below each other, each with the bar of its pace where two paces are known and there is room. */
-function barRows({ done }: Row, view: SummaryView): string[] {
-  const labelWidth = Math.max(...done.map(({ text }) => text.length))
-  const besideWidth = Math.max(...done.map(({ beside }) => beside.length))
+function barRows({ splits }: Row, view: SummaryView): string[] {
+  if (splits.length === 0) return []
+  const labelWidth = Math.max(...splits.map(({ text }) => text.length))
+  const besideWidth = Math.max(...splits.map(({ beside }) => beside.length))
   const cells = Math.min(28, view.columns - indent - labelWidth - besideWidth - 6)
-  const known = done.flatMap(({ bar }) => (bar === null ? [] : [bar]))
+  const known = splits.flatMap(({ bar }) => (bar === null ? [] : [bar]))
   const isDrawn = known.length > 1 && cells >= 8
   const bars = isDrawn ? splitBarsOf(known, cells) : []
   const barWidth = Math.max(0, ...bars.map((bar) => bar.length))
-  const rows = done.map(({ text, beside, bar }) => {
+  const rows = splits.map(({ text, beside, bar }) => {
     const drawn = bar === null ? '' : (bars[known.indexOf(bar)] ?? '')
     const cell = isDrawn ? `${drawn.padEnd(barWidth)}  ` : ''
     return `${' '.repeat(indent)}${text.padEnd(labelWidth)}  ${cell}${beside}`.trimEnd()
   })
   if (!isDrawn) return rows
-  const { begin, cell } = splitScaleOf(known, cells)
-  const worth = `${(cell * (view.distance === 'km' ? 1 : 1.609344)).toFixed(1)} s/${view.distance}`
-  const scale = `bars begin at ${formatPace(begin, view.distance, 1)}, one character is ${worth}`
+  const paces = known.map(({ value }) => value)
+  const [longest, shortest] = [Math.max(...paces), Math.min(...paces)].map((pace) =>
+    formatPace(pace, view.distance, 1),
+  )
+  const scale = `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
   return [...rows, ...wrapped(scale, indent, view.columns)]
 }

@@ -424,6 +424,22 @@ describe('the other keys of the first screen', () => {
   })
 })
 
+describe('the plan', () => {
+  test("is said of the day, lists the day file of today's word first, and stands in the recorder's head", async () => {
+    const folder = logbookWith({ 'a.txt': dayOn('Any', null), 'tempo.txt': dayOn('The tempo day', null) })
+    writeFileSync(
+      join(folder, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
+    )
+    const { press, shows } = await appOn(folder, { columns: 120 })
+    const first = await shows()
+    expect(first).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(titlesIn(first)[1]).toBe('The tempo day')
+    await press(enter, enter)
+    expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+  })
+})
+
 describe('the morning', () => {
   test('m takes it a line at a time, refuses what cannot be, and takes back the last', async () => {
     const folder = logbookWith()

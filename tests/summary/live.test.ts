@@ -391,7 +391,7 @@ describe('a race', () => {
   it('prints its finish time and the gap to the goal as the first line of its part', () => {
     const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
     expect(summary.running.items[0]?.goal).toMatchObject({ finishSeconds: 2352, offGoalSeconds: -18 })
-    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
+    expect(text).toContain('run, 10 km\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
     expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
       'finish 39:50.5, 20.5 s behind\n  the goal 39:30\n',
     )
@@ -409,8 +409,8 @@ describe('a race', () => {
     const text = summaryText(kept.session, context, { full: false })
     expect(text).toContain(
       [
-        '10 km race, split 1 km: finish 39:16, 14 s',
-        '  ahead of the goal 39:30',
+        '10 km race: finish 39:16, 14 s ahead of the',
+        '  goal 39:30',
         '  halves 3:58.2, 3:53.0/km: 2.2 % faster, a',
         '    negative split',
         '  fastest splits: 3:48 (10), 3:52 (9), 3:54',
@@ -434,7 +434,7 @@ describe('a race', () => {
       const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
       return { goal, text: summaryText(kept.session, { ...context, race }, { full: false }) }
     }
-    const plans = { meters: 10_000, seconds: 2400, isThatDay: true }
+    const plans = { meters: 10_000, seconds: 2400, isThatDay: true, ahead: '' }
     // 40:00 over 10 km is 240 s a kilometre; the day's goal of 39:30 keeps the gap.
     const onItsDay = card('goal: 10 km in 39:30\n', plans)
     expect(onItsDay.goal).toMatchObject({
@@ -446,7 +446,7 @@ describe('a race', () => {
     expect(before.text).toContain('  even card 3:57/km: 5 km')
     const bare = card('', { ...plans, isThatDay: false })
     expect(bare.goal).toMatchObject({ offGoalSeconds: -30 })
-    expect(bare.text).toContain('finish 39:30, 30 s\n  ahead of the goal 40:00')
+    expect(bare.text).toContain('finish 39:30, 30 s ahead of the\n  goal 40:00')
     expect(bare.text).toContain('even card of the plan 4:00/km')
     expect(card('', { ...plans, meters: 5000 }).goal).toMatchObject({ offGoalSeconds: null, card: [] })
   })

@@ -128,7 +128,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'n',
     label: 'note',
-    does: 'a note to this result, to the part or to the day; "pain left knee" is respected by later advice',
+    does: 'a note to the last result, later asked: result, part or day; later advice respects "pain left knee"',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
   },

@@ -10,7 +10,7 @@ const table = `
   before a ramp                               | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | paces | asks | page | leaves
   a ramp set                                  | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the rest after a ramp set                   | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
-  before the first set                        | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
+  before the first set                        | begins       | asks         | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
   a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a set just begun                            | forgotten    | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a group of a cluster set                    | group ends   | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
@@ -18,9 +18,9 @@ const table = `
   a group that is paced                       | ends         | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the pause in a cluster set                  | group begins | asks         | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the rest with its result open               | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  the rest with nothing open                  | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  a rest that counts up                       | begins       | -            | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  the rest before a set that begins by itself | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest with nothing open                  | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a rest that counts up                       | begins       | asks         | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest before a set that begins by itself | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   the pause in a round                        | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | -     | asks | page | leaves
   a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves

@@ -266,7 +266,7 @@ export function closePart(
   const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
   // Prep and fuel have nothing to ask: done is closed, with the next part that is.
   const done = model.state.parts.flatMap((_, index) =>
-    closed(index) || asksForEffort(model.state, index) || !isDone(model.state, index) ? [] : [index],
+    closed(index) || asksForEffort(model.state, index) || !isPartDone(model.state, index) ? [] : [index],
   )
   const events: SessionEvent[] = [
     ...done.map((each) => ({
@@ -283,7 +283,8 @@ export function closePart(
   return applied(model, events, context)
 }
 
-function isDone(state: SessionState, part: number): boolean {
+/** Whether nothing of a part is left to do. */
+export function isPartDone(state: SessionState, part: number): boolean {
   const steps = state.steps.filter((step) => step.part === part)
   return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }

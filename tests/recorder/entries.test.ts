@@ -380,6 +380,8 @@ describe('words of an entry', () => {
       .entry('same @9.5')
     expect(walked.view.echo).toBe('4 x 72.5 @9.5')
     expect(said('same')).toBe('5 x 70')
+    const heavier = walkThrough(straight).entry('4 x 72.5').entry('x 75').entry('same')
+    expect(heavier.view.echo).toBe('4 x 75')
     const run = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
       .entry('1:49.2 hr 170')
       .entry('same')

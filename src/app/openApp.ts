@@ -69,8 +69,8 @@ export function openApp(given: Given): Promise<number> {
     const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
       const text = (full: boolean, columns: number) =>
-        summaryTextOf(session, settings(), { full, bars: true, columns })
-      const note = () => summaryTextOf(session, settings(), { full: false })
+        summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
+      const note = () => summaryTextOf(logbook, session, settings(), { full: false })
       const show = () =>
         stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })
       const next = (): string | null => {

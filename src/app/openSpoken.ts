@@ -176,7 +176,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     throw new LogbookError('cannot_write', last)
   }
   if (finished && id !== null) {
-    say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
+    say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
     const today = localTimeOf(new Date()).slice(0, 10)
     const saved = (path: string) => say(`saved as ${path}`)
     const decided = decisionsGiven(id, logbook, settings, today, saved)

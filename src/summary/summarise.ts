@@ -25,8 +25,8 @@ export function summarise(session: Session, context: SummaryContext): Summary {
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state, context.hrMax ?? null)
-  const running = runningOf(state, 'run')
-  const load = sessionLoad(loadsOf(state, parts))
+  const running = runningOf(state, 'run', context.race)
+  const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
   return {
     session: {
@@ -64,13 +64,13 @@ function painOf(state: SessionState): Summary['pain'] {
   })
 }
 
-/** What counts for the load of a session: each part with an effort, and those of work that were done without one. */
-function loadsOf(state: SessionState, parts: Summary['parts']): (number | null)[] {
-  return parts.flatMap(({ kind, effortMinutes: load }, index) => {
-    if (load !== null) return [load]
+/** The parts that count for the load of a session: those with an effort, and those of work that were done without
+ * one. */
+export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summary['parts'] {
+  return parts.filter(({ kind, effortMinutes }, index) => {
     const isWork = kind === 'run' || kind === 'cross' || kind === 'lift'
     const isDone = state.steps.some((step) => step.part === index && state.recorded.has(step.id))
-    return isWork && isDone ? [null] : []
+    return effortMinutes !== null || (isWork && isDone)
   })
 }
 
@@ -166,6 +166,9 @@ export interface SummaryView {
   bodyKg: number | null
   /** Seconds from its end to the start of the next hard session; null where none is known. */
   secondsToNextHard: number | null
+  /** Of the plan; null without one. */
+  race: NonNullable<SummaryContext['race']> | null
+  isHardLater: boolean
   full: boolean
   bars: boolean
   /** The widest a line may be. */
@@ -187,7 +190,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
   return {
     summary,
     works: {
-      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
+      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
       cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
     },
     exercises: exercisesWithRunning(state).map((exercise) => ({
@@ -197,6 +200,8 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     state,
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
+    race: context.race ?? null,
+    isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
     bars,
     columns: Math.min(options.columns ?? fullWidth, bars ? fullWidth : noteWidth),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
-import { isWarning } from '../../src/recorder/warnings.ts'
+import { isWarning } from '../../src/session/pain.ts'
 import { replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'

@@ -47,8 +47,9 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
         {title}
       </Text>
       <Box flexDirection="column" height={room}>
-        {edited.lines.slice(start, start + room).map((line, offset) => {
+        {edited.lines.slice(start, start + room).map((written, offset) => {
           const row = start + offset
+          const line = written.replace(/\r$/, '')
           const isWrong = problem?.line === row + 1
           return row === edited.row ? (
             <CursorLine key={row} line={line} column={edited.column} columns={columns} />

@@ -310,7 +310,14 @@ describe('an unfinished session on the first screen', () => {
     const id = unfinished(folder)
     const logbook = openLogbook(folder)
     const full = { saved: false as const, reason: 'No space left on the disk.' }
-    const open = (which: string) => ({ ...logbook.open(which), append: () => full, close: () => full })
+    const open = (which: string) => {
+      const file = logbook.open(which)
+      const close = () => {
+        file.close()
+        return full
+      }
+      return { ...file, append: () => full, close }
+    }
     const { press, shows } = await appOn(folder, { logbook: { ...logbook, damages: [], open } })
     await press('c', 'c')
     expect(await shows()).toContain('No space left on the disk.')
@@ -446,7 +453,7 @@ describe('a pain of an earlier day', () => {
     await first.press('\r', '\r')
     await first.glass.type('n')
     await first.glass.type('pain left calf 4')
-    await first.press('\r', 'q')
+    await first.press('\r', '\r', 'q')
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')

@@ -144,8 +144,9 @@ function largeText(dose: string, load: string | null): string {
   if (load !== null) return `${dose} x ${load}`
   // Beside the clock a number alone, and a time, would be taken for the clock.
   if (/^\d+([+]|-\d+)?$/.test(dose)) return `${dose} reps`
+  // An s alone is drawn like a 5.
   const seconds = /^0:(\d+)$/.exec(dose)?.[1]
-  return seconds === undefined ? dose.replace(/^[\d:]+$/, '$& min') : `${Number(seconds)} s`
+  return seconds === undefined ? dose.replace(/^[\d:]+$/, '$& min') : `${Number(seconds)} sec`
 }
 
 /** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */

@@ -19,6 +19,7 @@ const done = (date: string, km: number, more: Partial<BlockSession> = {}): Block
   hardSeconds: 0,
   heavyLegSets: 0,
   effortMinutes: 300,
+  atLeast: false,
   ...more,
 })
 

@@ -424,7 +424,7 @@ describe('a race', () => {
     expect(text.split('halves')).toHaveLength(2)
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
-      'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
+      '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
     )
   })
 

@@ -209,6 +209,30 @@ describe('an estimate', () => {
   })
 })
 
+describe('what is estimated from a set', () => {
+  const note = (line: string, entry: string, full = false) =>
+    summaryText(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context, { full })
+
+  it('is in the full note only for more than 8 repetitions to failure, and for one joint', () => {
+    expect(note('squat 1 x 8 @ 60 kg', '8 @10')).toContain('estimated maximum')
+    for (const [line, entry] of [
+      ['squat 1 x 8 @ 60 kg', '8 @9'],
+      ['curl 1 x 6 @ 20 kg', '6 @10'],
+    ] as const) {
+      expect(note(line, entry)).not.toContain('estimated maximum')
+      expect(note(line, entry, true)).toContain('estimated maximum')
+    }
+  })
+
+  it('is nothing for drop sets and complexes', () => {
+    for (const [line, entry] of [
+      ['squat 1 x (6 > 4) @ 80/60 kg', '6>4 @10'],
+      ['1 x (clean 3 + jerk 2) @ 60 kg', '3+2 @10'],
+    ] as const)
+      expect(note(line, entry, true)).not.toContain('maximum')
+  })
+})
+
 describe('the sets in the note', () => {
   const line = (lift: string, ...entries: string[]) => {
     const day = new Kept(dayOf(`athlete: 68 kg\nlift\n  ${lift}\n`)).type(...entries)

@@ -1,17 +1,67 @@
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
-import { shared } from './vitest.config.ts'
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
+import { drawsFast, isolated, shared } from './vitest.config.ts'
 
-const room =
-  process.env.PAUSEBOOK_ROOM ?? '{figures,published,session,summary,progress,logbook,recorder,app,screens}'
+/** The tests nearest to each room, in the order in which they run. A mutant meets no others, and the first that fails
+ * kills it, so the slow ones are last. */
+const testsOf: Record<string, string[]> = {
+  figures: ['figures/**/*', 'published/*', 'commands/explain'],
+  session: ['session/*', 'recorder/{store,wholeDay}'],
+  summary: ['summary/*', 'commands/{summary,explainSession}'],
+  progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
+  logbook: ['logbook/*', 'commands/morning'],
+  recorder: ['recorder/*'],
+  app: ['app/*', 'commands/reopen'],
+  ui: [
+    'widgets/*',
+    'screens/*',
+    'terminal/{frame,asciiFrame,runScreens,spoken,splitter,capabilities}',
+    'app/*',
+  ],
+}
+/** Of those that need modules of their own, which `isolated` names. */
+const apartOf: Record<string, string[]> = {
+  logbook: ['faults/crash'],
+  app: ['app/resumeQuestion'],
+  ui: ['screens/clock', 'app/resumeQuestion'],
+}
+const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
+/** One changes the time zone of its process, which a thread cannot; the other takes ten seconds. */
+const left = ['tests/logbook/{moving,hostile}.test.ts']
 
-/** The tests that run against mutants: one project, in threads, as Stryker runs them. */
+class SlowLast extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification) => `${slow.test(moduleId) ? 1 : 0} ${moduleId}`
+    return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
+  }
+}
+
+const { PAUSEBOOK_ROOM: room } = process.env
+const paths = (of: Record<string, string[]>) =>
+  (room === undefined ? Object.values(of).flat() : (of[room] ?? [])).map(
+    (path) => `tests/${path}.test.{ts,tsx}`,
+  )
+
+/** In threads, as Stryker runs them. */
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
+  ...drawsFast,
   test: {
     ...shared,
-    include: [`tests/${room}/**/*.test.{ts,tsx}`, 'tests/commands/explain*.test.ts'],
-    // It changes the user of its process, which a thread cannot.
-    exclude: ['tests/logbook/damage.test.ts'],
+    pool: 'threads',
+    sequence: { sequencer: SlowLast },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'sharing',
+          include: paths(testsOf),
+          exclude: [...isolated, ...left],
+          isolate: false,
+        },
+      },
+      { extends: true, test: { name: 'isolated', include: paths(apartOf) } },
+    ],
   },
 })

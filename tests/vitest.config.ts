@@ -10,7 +10,7 @@ await generate()
 
 /** These mock a module, so they need every module loaded anew. The others share what is loaded, which saves more than
  * half of the processor time. */
-const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
+export const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
@@ -37,10 +37,12 @@ export const shared = {
   update: 'none' as const,
 }
 
+/** React as the program bundles it: its development build draws three times as slowly. */
+export const drawsFast = { oxc: { jsx: { runtime: 'automatic' as const, development: false } } }
+
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
-  // React as the program bundles it: its development build draws three times as slowly.
-  oxc: { jsx: { runtime: 'automatic', development: false } },
+  ...drawsFast,
   test: {
     ...shared,
     // Tests of a real terminal mostly wait.
@@ -51,7 +53,8 @@ export default defineConfig({
         test: {
           name: 'sharing',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: isolated,
+          // A run of mutants that was broken off leaves its copy there.
+          exclude: [...isolated, 'tests/.mutants/**'],
           isolate: false,
         },
       },

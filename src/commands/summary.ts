@@ -2,6 +2,7 @@ import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -31,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // Of an earlier day it is known what was done.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...contextOn(settings, entry.date),
+    ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
     isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
     next: (state) =>
       nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {

@@ -10,12 +10,12 @@ import {
   startOfISOWeek,
 } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
-import { planIn } from '../app/planned.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { wordsOn } from '../plan/model.ts'

@@ -1,16 +1,19 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { earlierDays, recorderContextOf } from '../../src/app/earlierDays.ts'
+import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import type { SetResult } from '../../src/session/result.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
+import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { Kept } from '../summary/kept.ts'
 
 /* What the recorder knows of other days. */
 
-type Set = { reps: number; load?: number; rpe?: number | null; failed?: boolean }
+type Set = { reps: number; load?: number; rpe?: number | null; failed?: boolean; other?: Partial<SetResult> }
 
 /** A logbook of front squats, a session for each date. */
 function squatted(days: Record<string, Set[]>) {
@@ -18,11 +21,11 @@ function squatted(days: Record<string, Set[]>) {
   const ids = Object.entries(days).map(([date, sets]) => {
     const at = (event: SessionEvent) =>
       event.at === null ? event : { ...event, at: event.at.replace('2026-11-26', date) }
-    const recorded = sets.map(({ reps, load = 92.5, rpe = null, failed = false }, index) => {
+    const recorded = sets.map(({ reps, load = 92.5, rpe = null, failed = false, other }, index) => {
       const event = setRecorded(index + 1, reps)
       if (event.type !== 'setRecorded') return event
       const mass = { kind: 'mass' as const, value: load, unit: 'kg' as const, pair: false }
-      return at({ ...event, result: { ...event.result, rpe, failed, load: mass } })
+      return at({ ...event, result: { ...event.result, rpe, failed, load: mass, ...other } })
     })
     const file = logbook.create(legs, { ...started, date, at: `${date}T17:40:00.000+01:00` }, [
       ...recorded,
@@ -32,6 +35,17 @@ function squatted(days: Record<string, Set[]>) {
     return file.id
   })
   return { logbook, ids }
+}
+
+/** A logbook with a day that was typed from paper. */
+function typed(text: string, date: string, ...entries: string[]) {
+  const logbook = openLogbook(temporaryFolder())
+  const { session } = new Kept(dayOf(text), { fromPaper: true }).type(...entries).finish()
+  const [, ...events] = session.events
+  logbook
+    .create(session.prescription, { ...started, at: null, up: null, date, fromPaper: true }, events)
+    .close()
+  return logbook
 }
 
 const today = new Date('2026-11-26T06:40:00+01:00')
@@ -83,6 +97,116 @@ describe('the best before', () => {
     expect(bestBefore('front squat', 4)?.kg).toBe(90)
     expect(bestBefore('front squat', 6)).toBeNull()
   })
+})
+
+describe('the best before, of loads that are more than a number,', () => {
+  const best = (other: Partial<SetResult>, ...more: Set[]) =>
+    earlierDays(squatted({ '2026-11-19': [{ reps: 3, other }, ...more] }).logbook, today).bestBefore(
+      'front squat',
+      3,
+    )
+
+  test('leaves out a set with pauses within it and one without a load', () => {
+    expect(best({ groups: [1, 1, 1] })).toBeNull()
+    expect(best({ load: null })).toBeNull()
+    expect(best({ groups: [1, 1, 1] }, { reps: 3, load: 80 })?.kg).toBe(80)
+  })
+
+  test('counts both of a pair', () => {
+    expect(best({ load: { kind: 'mass', value: 22.5, unit: 'kg', pair: true } })?.kg).toBe(45)
+  })
+
+  test('counts what was added to the body, in its unit, and takes assistance off', () => {
+    expect(best({ load: { kind: 'bodyweight', added: 10, unit: 'kg' } })?.kg).toBe(10)
+    expect(best({ load: { kind: 'bodyweight', added: -20, unit: 'kg' } })?.kg).toBe(-20)
+    // 1 lb is 0.45359237 kg by definition.
+    expect(best({ load: { kind: 'bodyweight', added: 10, unit: 'lb' } })?.kg).toBeCloseTo(4.5359237, 9)
+  })
+})
+
+describe('the last time of a line that is no plain set', () => {
+  test('has the groups of a cluster set, the seconds of a hold and the metres of a carry', () => {
+    const lift =
+      'Evening\n\nlift\n  front squat: 2 x (2+2) @ 80 kg, pause 0:20\n  plank: 1 x 45 s\n  carry: 1 x 40 m @ 2 x 24 kg\n'
+    const logbook = typed(lift, '2026-11-19', '=', '2+1 @9', '50 s', '=')
+    const last = (exercise: string) => earlierDays(logbook, today).lastTime({ exercise })
+    expect(last('front squat')).toBe('19 Nov: (2+2) x 80, (2+1) x 80 @9')
+    expect(last('plank')).toBe('19 Nov: 50 s')
+    expect(last('carry')).toBe('19 Nov: 40 m x 2x24')
+  })
+
+  test('has the times of a run or of other endurance work, found whatever its case and spaces', () => {
+    const run =
+      'Morning\n\nrun\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n\ncross: rower\n  2 x 500 m, rest 1:00\n'
+    const logbook = typed(run, '2026-11-19', '4:05', '4:06.4', '4:04', '1:57', '1:58')
+    const last = (text: string) => earlierDays(logbook, today).lastTime({ text })
+    expect(last('3x1km @ 4:00-4:10/KM, jog 200 m')).toBe('19 Nov: 4:05 4:06.4 4:04')
+    expect(last('2 x 500 m, rest 1:00')).toBe('19 Nov: 1:57 1:58')
+    expect(last('3 x 1 km')).toBeNull()
+  })
+
+  test('leaves out what was skipped, and a day on which nothing was timed', () => {
+    const run = 'Morning\n\nrun\n  3 x 1 km, jog 200 m\n  2 km easy\n'
+    const logbook = typed(run, '2026-11-19', '4:05', '-', '4:04', '=')
+    const last = (text: string) => earlierDays(logbook, today).lastTime({ text })
+    expect(last('3 x 1 km, jog 200 m')).toBe('19 Nov: 4:05 4:04')
+    expect(last('2 km easy')).toBeNull()
+  })
+})
+
+describe('the maxima that percentages are of', () => {
+  // One repetition at RPE 10 is the load itself, not an estimate.
+  const single = (load: number): Set[] => [{ reps: 1, load, rpe: 10 }]
+  const maxima = (days: Record<string, Set[]>) => earlierDays(squatted(days).logbook, today).maxima
+
+  test('are of 42 days', () => {
+    expect(maxima({ '2026-10-15': single(100) })).toEqual([
+      { name: 'front squat', kg: 100, basis: 'estimate of 15 Oct' },
+    ])
+    expect(maxima({ '2026-10-14': single(100) })).toEqual([])
+  })
+
+  test('are the mean of the last three, weighted 3 : 2 : 1, without those that are "at least"', () => {
+    const days = {
+      '2026-11-01': single(90),
+      '2026-11-03': single(100),
+      '2026-11-10': single(103),
+      '2026-11-17': single(107),
+    }
+    const [found] = maxima({ ...days, '2026-11-24': [{ reps: 3, load: 120 }] })
+    expect(found?.basis).toBe('mean of 3 estimates to 17 Nov')
+    expect(found?.kg).toBeCloseTo((3 * 107 + 2 * 103 + 100) / 6, 9)
+  })
+})
+
+describe('the bar and plates of a day', () => {
+  const settings = { ...defaultSettings, onBar: ['landmine press'], offBar: ['leg press'] }
+  const equipment = equipmentWith(settings)
+
+  test('are those of the settings, but for a bar that the day names', () => {
+    expect(equipment('kg', legs)).toEqual({ bar: 20, collar: 0, plates: settings.plates.kg })
+    expect(equipment('lb', legs)).toEqual({ bar: 45, collar: 0, plates: settings.plates.lb })
+    expect(equipment('kg', { ...legs, bar: { value: 15, unit: 'kg' } }).bar).toBe(15)
+  })
+
+  test('say whether an exercise is done on the bar where the settings do', () => {
+    expect(equipment('kg', legs, 'Leg Presses')).toMatchObject({ isOnBar: false })
+    expect(equipment('kg', legs, 'landmine press')).toMatchObject({ isOnBar: true })
+    expect(equipment('kg', legs, 'front squat')).not.toHaveProperty('isOnBar')
+  })
+})
+
+test('body mass on a day is that of the file, else the newest of the settings until then', () => {
+  const bodyMasses = [
+    { date: '2026-11-01', value: 68, unit: 'kg' as const },
+    { date: '2026-11-20', value: 69, unit: 'kg' as const },
+  ]
+  const settings = { ...defaultSettings, bodyMasses }
+  expect(bodyMassKgOn('2026-11-19', legs, settings)).toBe(68)
+  expect(bodyMassKgOn('2026-11-26', legs, settings)).toBe(69)
+  expect(bodyMassKgOn('2026-10-31', legs, settings)).toBeNull()
+  const weighed = { ...legs, athlete: { value: 70, unit: 'kg' as const } }
+  expect(bodyMassKgOn('2026-11-26', weighed, settings)).toBe(70)
 })
 
 test('the exercises of earlier days are there to be swapped in', () => {

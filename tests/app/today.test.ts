@@ -155,6 +155,21 @@ describe('a day of the first screen', () => {
     )
   })
 
+  test('keeps its line ends, and is not written over where it has changed meanwhile', async () => {
+    const windows = push.replaceAll('\n', '\r\n')
+    const folder = logbookWith({ 'push.txt': windows })
+    const path = join(folder, 'prescriptions', 'push.txt')
+    const { press, shows } = await appOn(folder)
+    await press('e', 'X', save)
+    expect(await shows()).toMatch(/^> Sat 28 Nov {2}XPush$/m)
+    expect(readFileSync(path, 'utf8')).toBe(`X${windows}`)
+    await press('e', 'Y')
+    writeFileSync(path, push)
+    await press(save)
+    expect(await shows()).toContain('Another program has changed the file meanwhile.')
+    expect(readFileSync(path, 'utf8')).toBe(push)
+  })
+
   test('stays as it was when the editor is left without saving, which asks once', async () => {
     const folder = logbookWith({ 'push.txt': push })
     const { press, shows } = await appOn(folder)
@@ -277,7 +292,12 @@ describe('an unfinished session on the first screen', () => {
     const held = openLogbook(folder).open(id)
     const { press, shows } = await appOn(folder)
     expect(await shows()).toContain('being recorded by process')
-    await press('c', 'c', 'd', 'd')
+    expect(await shows()).not.toMatch(/Enter go on|c close as it is|d delete/)
+    for (const key of ['c', 'd']) {
+      await press(key)
+      expect(await shows()).not.toMatch(/again (closes|deletes)/)
+      await press(key)
+    }
     expect(ids(folder)).toEqual([id])
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
     await press(enter)
@@ -296,6 +316,8 @@ describe('an unfinished session on the first screen', () => {
     expect(await shows()).toContain('No space left on the disk.')
     expect(await shows()).not.toContain('closed as it was')
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
+    await press('c')
+    expect(await shows()).toContain('c again closes this session')
   })
 })
 

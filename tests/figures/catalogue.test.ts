@@ -179,3 +179,63 @@ describe('figures worked out from given numbers', () => {
     ])
   })
 })
+
+/* Each side of an equals sign is computed apart, from what is printed. */
+describe('the sums of the worked examples', () => {
+  const sums = figureNames.flatMap((name) =>
+    catalogue[name].example().flatMap((line) =>
+      line
+        .replace(/^[^=]*: /, '')
+        // As many hundredths as that many percent.
+        .replace(/ x 100(?= = [\d.]+ %)/, '')
+        .split(/, | so /)
+        .flatMap((part) => {
+          const sides = part.split(' = ').map(worthOf)
+          return sides.slice(1).map((right, index) => ({ name, line, left: sides[index] ?? null, right }))
+        }),
+    ),
+  )
+  const told = sums.filter(({ left, right }) => left !== null && right !== null)
+
+  test('are found', () => {
+    expect(new Set(told.map(({ name }) => name)).size).toBeGreaterThan(15)
+  })
+
+  test.each(told)('$name: $line', ({ left, right }) => {
+    expect(Math.abs((left ?? 0) - (right ?? 0))).toBeLessThanOrEqual(0.002 * Math.abs(right ?? 0))
+  })
+})
+
+/** The value of numbers with + - x / ^ and brackets, units left out; null for anything else. */
+function worthOf(text: string): number | null {
+  const plain = text
+    .replace(/(?<=\d) (?:kg|lb|min|mi|g|m|s|s\/km|kcal|ml\/kg\/min)(?= |\)|$)/g, '')
+    .replace(/ %( a week)?$/, ' / 100')
+  const tokens = plain.match(/\d+(?:\.\d+)?|[-+x/^()]/g) ?? []
+  if (tokens.join('') !== plain.replaceAll(' ', '') || tokens.length === 0) return null
+  const next = () => tokens.shift() ?? ''
+  const atom = (): number => {
+    const token = next()
+    if (token !== '(') return Number(token)
+    const inner = sum()
+    next()
+    return inner
+  }
+  const power = (): number => {
+    let value = atom()
+    while (tokens[0] === '^' && next()) value **= atom()
+    return value
+  }
+  const product = (): number => {
+    let value = power()
+    while (tokens[0] === 'x' || tokens[0] === '/') value = next() === 'x' ? value * power() : value / power()
+    return value
+  }
+  const sum = (): number => {
+    let value = product()
+    while (tokens[0] === '+' || tokens[0] === '-')
+      value = next() === '+' ? value + product() : value - product()
+    return value
+  }
+  return sum()
+}

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process'
 import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
+import { isMainThread } from 'node:worker_threads'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { Session } from '../../src/session/model.ts'
@@ -214,8 +215,8 @@ describe('a session file that', () => {
       )
       return
     }
-    if (process.setegid === undefined || process.seteuid === undefined)
-      skip(context, 'this system cannot change the user of a process')
+    if (!isMainThread || process.setegid === undefined || process.seteuid === undefined)
+      skip(context, 'a thread, or this system, cannot change the user of a process')
     // Root may read everything: become nobody for a moment.
     execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
     try {

@@ -56,6 +56,23 @@ describe('a durable write', () => {
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
   })
 
+  it('keeps no text before it where none is asked for', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    for (const text of ['one', 'two']) writeDurably(path, text, false)
+    expect(readdirSync(folder)).toEqual(['a.json'])
+  })
+
+  it('changes nothing where the text before it cannot be kept', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    writeDurably(path, 'one', true)
+    mkdirSync(join(folder, 'a.json.bak'))
+    expect(() => writeDurably(path, 'two', true)).toThrow(/EISDIR|ENOTEMPTY|EEXIST|EPERM/)
+    expect(readFileSync(path, 'utf8')).toBe('one')
+    expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
+  })
+
   it('makes a file that others could read private', () => {
     const path = join(temporaryFolder(), 'a.json')
     writeFileSync(path, 'one')

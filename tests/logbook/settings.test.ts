@@ -75,6 +75,8 @@ describe('settings', () => {
       '[]',
       'Invalid bell "[]". Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].',
     ],
+    ['bell', '["play", 7]', 'Invalid bell "["play", 7]".'],
+    ['bell', '["play", "a\\u0007"]', 'Invalid bell "["play", "a\\u0007"]".'],
     [
       'seconds-per-repetition',
       '0',

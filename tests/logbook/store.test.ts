@@ -164,6 +164,18 @@ describe('a logbook', () => {
     )
   })
 
+  it('says the first five of the sessions an id may mean, and that there are more', () => {
+    const logbook = logbookIn()
+    const file = logbook.create(legs, started)
+    const text = readFileSync(file.path, 'utf8')
+    const add = (id: string) =>
+      writeFileSync(join(dirname(file.path), `2026-11-25-${id}.json`), text.replace(file.id, id))
+    for (const number of [1, 2, 3, 4, 5]) add(`abcdef${number}`)
+    expect(() => logbook.read('abc')).toThrow(/^5 sessions.*: (abcdef\d \(2026-11-25\)(, )?){5}\. Write more/)
+    add('abcdef6')
+    expect(() => logbook.read('abc')).toThrow(/^6 sessions.*: (abcdef\d \(2026-11-25\)(, )?){5} and more\. /)
+  })
+
   it('finds the only session of a date, and names all where there are several', () => {
     const logbook = logbookIn()
     const old = logbook.create(legs, { ...started, date: '2026-11-20' })

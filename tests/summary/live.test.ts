@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import type { SummaryContext } from '../../src/summary/estimate.ts'
 import { effortSteps, explainedSession } from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
@@ -449,6 +450,29 @@ describe('a race', () => {
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
       'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
     )
+  })
+
+  it("is held against the card of the plan's race: on its day, and of a day without such a goal", () => {
+    const card = (header: string, race: SummaryContext['race']) => {
+      const kept = new Kept(dayOf(`${header}run\n  10 km race, split 5 km\n`)).type('19:50').type('19:40')
+      const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
+      return { goal, text: summaryText(kept.session, { ...context, race }, { full: false }) }
+    }
+    const plans = { meters: 10_000, seconds: 2400, isThatDay: true }
+    // 40:00 over 10 km is 240 s a kilometre; the day's goal of 39:30 keeps the gap.
+    const onItsDay = card('goal: 10 km in 39:30\n', plans)
+    expect(onItsDay.goal).toMatchObject({
+      offGoalSeconds: 0,
+      card: [{ cardSeconds: 1200 }, { cardSeconds: 2400 }],
+    })
+    expect(onItsDay.text).toContain('  even card of the plan 4:00/km: 5 km 20:00,\n    10 s ahead;')
+    const before = card('goal: 10 km in 39:30\n', { ...plans, isThatDay: false })
+    expect(before.text).toContain('  even card 3:57/km: 5 km')
+    const bare = card('', { ...plans, isThatDay: false })
+    expect(bare.goal).toMatchObject({ offGoalSeconds: -30 })
+    expect(bare.text).toContain('finish 39:30, 30 s\n  ahead of the goal 40:00')
+    expect(bare.text).toContain('even card of the plan 4:00/km')
+    expect(card('', { ...plans, meters: 5000 }).goal).toMatchObject({ offGoalSeconds: null, card: [] })
   })
 
   it('has no gap to a goal over another distance, and easy running has no finish time', () => {

@@ -310,7 +310,14 @@ describe('an unfinished session on the first screen', () => {
     const id = unfinished(folder)
     const logbook = openLogbook(folder)
     const full = { saved: false as const, reason: 'No space left on the disk.' }
-    const open = (which: string) => ({ ...logbook.open(which), append: () => full, close: () => full })
+    const open = (which: string) => {
+      const file = logbook.open(which)
+      const close = () => {
+        file.close()
+        return full
+      }
+      return { ...file, append: () => full, close }
+    }
     const { press, shows } = await appOn(folder, { logbook: { ...logbook, damages: [], open } })
     await press('c', 'c')
     expect(await shows()).toContain('No space left on the disk.')

@@ -227,6 +227,12 @@ describe('the load that is shown', () => {
   })
 })
 
+test('with two results open, the set that was lifted at 70 is recorded at 70 after a failed one', () => {
+  const walked = walkThrough(straight).effort(20).wait(150).effort(20)
+  walked.entry('4!').enter()
+  expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
+})
+
 describe('an earlier result', () => {
   test('is picked by e and typed again', () => {
     const walked = walkThrough(straight).entry('5').entry('5').entry('4')

@@ -34,6 +34,12 @@ describe('n', () => {
     expect(walked.state.partStates[1]?.conditions).toBe('belt')
   })
 
+  test('with: after a part was closed is for that part, not for the one that has not begun', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('5').entry('12')
+    walked.typed('n').entry('with: flats')
+    expect(walked.state.partStates.map(({ conditions }) => conditions)).toEqual(['flats', null])
+  })
+
   test('day: notes something to the day, and so does a note before any result', () => {
     const walked = walkThrough(day)
       .typed('n')

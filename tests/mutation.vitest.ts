@@ -8,7 +8,7 @@ import { drawsFast, isolated, shared } from './vitest.config.ts'
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
   session: ['session/*', 'recorder/{store,wholeDay}'],
-  summary: ['summary/*', 'commands/{summary,explainSession}'],
+  summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
   logbook: ['logbook/*', 'commands/morning'],
   recorder: ['recorder/*'],

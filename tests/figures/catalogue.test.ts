@@ -155,7 +155,7 @@ describe('figures worked out from given numbers', () => {
 
 /* Each side of an equals sign is computed apart, from what is printed. */
 describe('the sums of the worked examples', () => {
-  const sums = figureNames.flatMap((name) =>
+  const sumsOf = (name: (typeof figureNames)[number]) =>
     catalogue[name].example().flatMap((line) =>
       line
         .replace(/^[^=]*: /, '')
@@ -164,18 +164,18 @@ describe('the sums of the worked examples', () => {
         .split(/, | so /)
         .flatMap((part) => {
           const sides = part.split(' = ').map(worthOf)
-          return sides.slice(1).map((right, index) => ({ name, line, left: sides[index] ?? null, right }))
-        }),
-    ),
-  )
-  const told = sums.filter(({ left, right }) => left !== null && right !== null)
+          return sides.slice(1).map((right, index) => ({ line, left: sides[index] ?? null, right }))
+        })
+        .filter(({ left, right }) => left !== null && right !== null),
+    )
 
-  test('are found', () => {
-    expect(new Set(told.map(({ name }) => name)).size).toBeGreaterThan(15)
+  test('are found in many of them', () => {
+    expect(figureNames.filter((name) => sumsOf(name).length > 0).length).toBeGreaterThan(15)
   })
 
-  test.each(told)('$name: $line', ({ left, right }) => {
-    expect(Math.abs((left ?? 0) - (right ?? 0))).toBeLessThanOrEqual(0.002 * Math.abs(right ?? 0))
+  test.each(figureNames)('add up in %s', (name) => {
+    for (const { line, left, right } of sumsOf(name))
+      expect(Math.abs((left ?? 0) - (right ?? 0)), line).toBeLessThanOrEqual(0.002 * Math.abs(right ?? 0))
   })
 })
 

@@ -27,12 +27,12 @@ function shownOne(token: Token): string {
 const entities: Record<string, string> = { quot: '"', '#39': "'", lt: '<', gt: '>', amp: '&' }
 
 describe('a session as Markdown', () => {
-  const markdown = summaryMarkdown(wholeDay().session, context, { full: false })
-  const [parts, running, lifting] = tables(markdown)
+  const written = (full = false) => summaryMarkdown(wholeDay().session, context, { full })
   const rows = (table: Tokens.Table | undefined) =>
     table?.rows.map((row) => row.map((cell) => shown(cell.tokens)))
 
   it('has a table of parts, of runs and of lifts', () => {
+    const [parts, running, lifting] = tables(written())
     expect(rows(parts)).toEqual([
       ['run: track', '62', '8', '496', '', 'flats, track, windy'],
       ['lift: legs', '48', '7', '336', '', ''],
@@ -49,6 +49,7 @@ describe('a session as Markdown', () => {
   })
 
   it('has the title as its heading and lists of pain, fuel and notes', () => {
+    const markdown = written()
     const headings = tokensOf(markdown).filter((token) => token.type === 'heading')
     expect(headings.map(shownOne)).toEqual([
       'Thursday: five hundreds, then front squat',
@@ -67,6 +68,30 @@ describe('a session as Markdown', () => {
     expect(markdown).toContain(
       'Done as planned but: leg swings: skipped; plank: skipped; pull-up: 3 of 4 sets;',
     )
+  })
+
+  it('says in full what was lifted in all of each exercise with a load', () => {
+    const [, , lifting] = tables(written(true))
+    const said = (rows(lifting) ?? []).map(([name, , figures]) => [
+      name,
+      /[\d.]+ kg in all/.exec(figures ?? '')?.[0],
+    ])
+    // front squat 15 x 92.5; dip 16 x 10 and 16 x 5
+    expect(said).toEqual([
+      ['front squat', '1387.5 kg in all'],
+      ['pull-up', undefined],
+      ['dip', '240 kg in all'],
+    ])
+    expect(written()).not.toContain('in all')
+  })
+
+  it('has one empty line between two blocks, and none for what is not there', () => {
+    for (const markdown of [
+      written(),
+      written(true),
+      summaryMarkdown(new Kept(exampleDay).session, context, { full: true }),
+    ])
+      expect(markdown).not.toMatch(/\n\n\n|^\n|\n\n$/)
   })
 
   it.each([

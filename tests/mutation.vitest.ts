@@ -7,7 +7,7 @@ import { drawsFast, isolated, shared } from './vitest.config.ts'
  * kills it, so the slow ones are last. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
-  session: ['session/*', 'recorder/{store,wholeDay}'],
+  session: ['session/*', 'recorder/*'],
   summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
   logbook: ['logbook/*', 'commands/morning'],

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { formatDate } from 'date-fns/format'
 import { writeDurably } from '../logbook/durableFile.ts'
+import { LogbookError } from '../logbook/errors.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -89,16 +90,35 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
   }
 }
 
+/** What the built-in editor changes: with the line ends and the byte-order mark it has.
+ * @throws LogbookError for a file that cannot be read, or is not UTF-8 and would not be written back as it was */
+function textIn(path: string): string {
+  const bytes = readFileSync(path)
+  const text = bytes.toString('utf8')
+  if (Buffer.from(text, 'utf8').equals(bytes)) return text
+  throw new LogbookError(
+    'cannot_read',
+    'The file is not UTF-8 text. Save it as UTF-8 in the editor that wrote it.',
+  )
+}
+
 /** Opens a day in the user's editor, or in the built-in one; afterwards back to the first screen.
  * @param day `path`: null for a new one, which is stored once it is saved; with the user's editor before
  * @throws LogbookError or the system's error where it cannot be read or stored */
 export function editDay(day: { path: string | null; text?: string }, editing: Editing, today: string): void {
-  const text = day.text ?? readFileSync(day.path ?? '', 'utf8')
   const { edit } = editing.commands
+  const text = day.text ?? (edit ? '' : textIn(day.path ?? ''))
   const store = (written: string): string => {
     if (day.path === null) return addPrescription(editing.logbook.directory, nameOf(written), written)
-    writeDurably(day.path, written, false)
-    return day.path
+    const path = day.path
+    writeDurably(path, written, false, () => {
+      if (textIn(path) === text) return
+      throw new LogbookError(
+        'cannot_write',
+        'Another program has changed the file meanwhile. Esc leaves it as it is.',
+      )
+    })
+    return path
   }
   const nameOf = (written: string): string => {
     const reading = readPrescription(written, editing.defaults())

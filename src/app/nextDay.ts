@@ -10,6 +10,8 @@ import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
+import { painsOf } from '../progress/nextDecision.ts'
+import { recentDays } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -34,7 +36,25 @@ export function nextIn(
   of: { session: Session; entry: { id: string }; state: SessionState },
 ): Next {
   const earlier = earlierStates(known, logbook, of.entry.id)
-  return nextOf(of.state, earlier, known.today, atHandWith(settings, of.session.prescription))
+  const atHand = atHandWith(settings, of.session.prescription)
+  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, of))
+}
+
+/** The pains that count today: of the session, of the fortnight, and of all sessions after it. */
+function painsAround(
+  { today, entries }: Known,
+  { entry, state }: { entry: { id: string }; state: SessionState },
+) {
+  const all = entries()
+  const place = all.findIndex(({ id }) => id === entry.id)
+  const from = formatDate(addDays(parseISO(today), -recentDays), 'yyyy-MM-dd')
+  const painsIn = (those: readonly IndexEntry[]) =>
+    those
+      .filter(({ date }) => date <= today)
+      .toReversed()
+      .flatMap(({ brief }) => brief.pain)
+  const before = all.slice(place + 1).filter(({ date }) => date >= from)
+  return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))))
 }
 
 /** The decisions about a session, one row a line of its day, and how the taken ones become a day. The offered date

@@ -68,8 +68,9 @@ export function openApp(given: Given): Promise<number> {
 
     const showSummary = (id: string, leave = () => terminal.exit()) => {
       const { session } = logbook.read(id)
-      const text = (full: boolean) => summaryTextOf(session, settings(), { full, bars: true })
-      const note = () => summaryTextOf(session, settings(), { full: false })
+      const text = (full: boolean, columns: number) =>
+        summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
+      const note = () => summaryTextOf(logbook, session, settings(), { full: false })
       const show = () =>
         stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })
       const next = (): string | null => {

@@ -10,6 +10,7 @@ import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
+import { keepTicking } from '../ui/terminal/ticking.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
@@ -22,13 +23,8 @@ import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
 
-/** Speaks a recorder until it is left or its session is finished. What is typed is echoed, and lines stand apart from it.
- * @param stop resolves when the recorder is left */
-export async function speakRecorder(
-  store: RecorderStore,
-  { write, steer, interrupt }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
-  stop: Promise<unknown>,
-): Promise<void> {
+/** Says what changes in a recorder, and echoes what is typed; lines stand apart from it. */
+export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'write' | 'steer'>) {
   let echoed = ''
   const say = (line: string) => {
     write(`${echoed === '' ? '' : '\n'}${line}\n`)
@@ -50,39 +46,49 @@ export async function speakRecorder(
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
     if (milestone !== null) say(milestone)
+    // What a letter did is said once it is clear that it spells no word.
+    if (model.spelling !== null && model.draft !== model.spelling.letters) return
     const view = viewOf(model, store.context)
     for (const line of spokenLines(before, view)) say(line)
     before = view
     echo()
   }
-  const keyboard = new Keyboard(process.stdin, (keys) => {
-    // A word such as "pain" that arrives at once is said as a word, not as the commands of its letters.
+  /** Keys that arrived together are said together. */
+  const take = (keys: readonly Key[]) => {
     isArriving = true
     store.together(() => {
       for (const key of keys) {
-        if (key.kind === 'named' && key.name === 'ctrl+c') interrupt()
-        else {
-          if (key.kind === 'named' && key.name === 'enter') echo()
-          press(store, key)
-        }
+        if (key.kind === 'named' && key.name === 'enter') echo()
+        press(store, key)
       }
     })
     isArriving = false
     speak()
+  }
+  return { speak, take }
+}
+
+/** Speaks a recorder until it is left or its session is finished.
+ * @param stop resolves when the recorder is left */
+export async function speakRecorder(
+  store: RecorderStore,
+  { interrupt, ...terminal }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
+  stop: Promise<unknown>,
+): Promise<void> {
+  const { speak, take } = speakerOf(store, terminal)
+  const isInterrupt = (key: Key) => key.kind === 'named' && key.name === 'ctrl+c'
+  const keyboard = new Keyboard(process.stdin, (keys) => {
+    take(keys.filter((key) => !isInterrupt(key)))
+    if (keys.some(isInterrupt)) interrupt()
   })
   const unsubscribe = store.subscribe(speak)
-  let timer: NodeJS.Timeout | undefined
-  const tick = () => {
-    store.tick()
-    timer = setTimeout(tick, store.wakeIn())
-  }
   keyboard.open()
   speak()
-  tick()
+  const stopTicking = keepTicking(store)
   try {
     await stop
   } finally {
-    clearTimeout(timer)
+    stopTicking()
     unsubscribe()
     keyboard.close()
   }
@@ -96,12 +102,21 @@ function press(store: RecorderStore, key: Key): void {
   else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
 }
 
-/** Waits for a line on standard input, for the day to pick. */
+/** Waits for a line on standard input; `q` at its end. */
 export async function askLine(): Promise<string> {
-  process.stdin.resume()
-  const [bytes] = (await once(process.stdin, 'data')) as [Buffer]
-  process.stdin.pause()
-  return bytes.toString('utf8').trim()
+  const { stdin } = process
+  const over = new AbortController()
+  const { signal } = over
+  const ended = once(stdin, 'end', { signal }).then(() => 'q')
+  const line = once(stdin, 'data', { signal }).then(([bytes]) => (bytes as Buffer).toString('utf8').trim())
+  stdin.resume()
+  try {
+    return await Promise.race([line, ended])
+  } finally {
+    stdin.pause()
+    for (const unheard of [line, ended]) unheard.catch(() => {})
+    over.abort()
+  }
 }
 
 interface Given {
@@ -161,12 +176,48 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     throw new LogbookError('cannot_write', last)
   }
   if (finished && id !== null) {
-    say(summaryTextOf(logbook.read(id).session, settings, { full: false }))
+    say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
     const today = localTimeOf(new Date()).slice(0, 10)
-    const decided = decisionsGiven(id, logbook, settings, today, () => {})
-    if (decided) say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+    const saved = (path: string) => say(`saved as ${path}`)
+    const decided = decisionsGiven(id, logbook, settings, today, saved)
+    if (decided) {
+      say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+      await decideAloud(decided, say, askLine)
+    }
   }
   return left
+}
+
+/** Asks about each line of the next day whether it is taken, and for its date, until it is saved or left. */
+export async function decideAloud(
+  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsGiven>>,
+  say: (line: string) => void,
+  ask: () => Promise<string>,
+): Promise<void> {
+  say('n makes the next day of it, line by line; Enter leaves')
+  if ((await ask()) !== 'n') return
+  const taken = new Set<string>()
+  for (const [index, { id, text }] of rows.entries()) {
+    say(`${index + 1} of ${rows.length}: ${text}`)
+    for (let answer = null; answer !== '' && answer !== '-'; ) {
+      say('Enter takes it, - drops it, q leaves')
+      answer = await ask()
+      if (answer === 'q') return
+      if (answer === '') taken.add(id)
+    }
+  }
+  for (let days = 0; ; ) {
+    say(`save for ${dateText(days)}: Enter saves, + or - moves it by a day (+3 by three), q leaves`)
+    const answer = await ask()
+    if (answer === 'q') return
+    if (answer === '') {
+      const problem = save(taken, days)
+      if (problem === null) return
+      say(problem)
+    } else if (/^[+-]\d{0,3}$/.test(answer)) {
+      days = Math.max(earliest, days + Number(answer.length === 1 ? `${answer}1` : answer))
+    } else say(`"${answer}" is none of them`)
+  }
 }
 
 /** Asks before a day begins of which an unfinished session is stored; null when the answer is q. */

@@ -1,6 +1,7 @@
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames } from '../progress/overview.ts'
@@ -87,9 +88,15 @@ function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
   }
 }
 
-/** The summary of a session as plain text, with the equation of the settings and the body mass of its day. */
-export function summaryTextOf(session: Session, settings: Settings, how: SummaryOptions): string {
+/** The summary of a session as plain text, with the equation of the settings, the body mass of its day and the plan's
+ * race. */
+export function summaryTextOf(
+  logbook: Logbook,
+  session: Session,
+  settings: Settings,
+  how: SummaryOptions,
+): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
-  return summaryText(session, contextOn(settings, date), how)
+  return summaryText(session, contextOn(settings, date, planIn(logbook.directory)?.race), how)
 }

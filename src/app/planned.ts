@@ -1,20 +1,6 @@
-import { LogbookError } from '../logbook/errors.ts'
-import { readOwnText } from '../logbook/ownTexts.ts'
-import { type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
-import { readPlan } from '../plan/read.ts'
+import { planIn } from '../logbook/ownTexts.ts'
+import { placeInPlan, wordsOn } from '../plan/model.ts'
 import { plainOf } from '../summary/plain.ts'
-
-/** The plan of a logbook; null without one, and for one with problems, which "pausebook plan" shows. */
-export function planIn(logbook: string): Plan | null {
-  try {
-    const text = readOwnText(logbook, 'plan.txt')
-    const reading = text === null ? null : readPlan(text)
-    return reading !== null && 'plan' in reading ? reading.plan : null
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
-}
 
 /** `Thursday of week 3 of 19, 115 days to 10 km in 39:30: tempo + legs`; null where the plan says nothing of the day.
  * @param date local, YYYY-MM-DD */

@@ -2,6 +2,7 @@ import { basename } from 'node:path'
 import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { readFileBytes, UnreadableFile } from '../logbook/text.ts'
@@ -21,7 +22,6 @@ import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
-import { planIn } from './planned.ts'
 
 /** Keeps one session on the disk while it is recorded. */
 export interface SessionWriter {

@@ -33,7 +33,7 @@ import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
@@ -162,7 +162,7 @@ function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): s
   const { distance } = prescription.units
   const texts: string[] = []
   if (step.meters !== null && step.target?.seconds)
-    texts.push(`${formatMeters(step.meters, distance)} in ${spanText(step.target.seconds)}`)
+    texts.push(`${formatLength(step.meters, distance)} in ${spanText(step.target.seconds)}`)
   else texts.push(`${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`)
   const lap = step.lane === null ? lapMetersOf(prescription) : lapMetersOfLane(step.lane)
   const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }
@@ -198,22 +198,39 @@ export interface Rack {
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
 export function loadLines(item: ExpandedItem, day: Rack): string[] {
   const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
-  const lines = sets.map((step) => {
-    const text = loadLine(step, day)
-    return text !== '' && step.superset ? `${plainOf(step.name)} ${text}` : text
-  })
+  const lines = sets.flatMap((step) =>
+    loadedIn(step).map((lifted) => {
+      const text = loadLine(lifted, day)
+      return text !== '' && (step.superset || lifted.isStation) ? `${plainOf(lifted.name)} ${text}` : text
+    }),
+  )
   return [...new Set(lines)].filter((line) => line !== '')
 }
 
+interface Lifted {
+  name: string
+  load: SetStep['load']
+  /** Of rounds against the clock: nobody types its load. */
+  isStation: boolean
+}
+
+/** What is loaded in a set: each drop, each station of rounds against the clock. */
+function loadedIn({ name, dose, load }: SetStep): Lifted[] {
+  if (dose.kind === 'roundsIn' || dose.kind === 'forTime')
+    return dose.stations.map((station) => ({ ...station, isStation: true }))
+  const loads = dose.kind === 'drop' ? [load, ...dose.lower] : [load]
+  return loads.map((each) => ({ name, load: each, isStation: false }))
+}
+
 /** Empty when there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
-function loadLine(step: SetStep, day: Rack): string {
+function loadLine(step: Lifted, day: Rack): string {
   const { load } = step
+  const typed = step.isStation ? 'it is not counted' : 'the load is typed at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
   if (load.kind === 'last')
-    return `${prescribedLoadText(load)}: there is no session with ${plainOf(step.name)}; the load is typed at the first set`
+    return `${prescribedLoadText(load)}: there is no session with ${plainOf(step.name)}; ${typed}`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
-  if (masses === null)
-    return `${prescribedLoadText(load)} of a maximum that is not known: the load is typed at the first set`
+  if (masses === null) return `${prescribedLoadText(load)} of a maximum that is not known: ${typed}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
   if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]

@@ -120,7 +120,12 @@ export const commandTable: readonly CommandRow[] = [
     options: [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
       { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
-      { name: 'card', value: null, description: 'the race card: split and running time for each km or mi' },
+      {
+        name: 'card',
+        value: null,
+        description:
+          "the race card: split and running time for each km or mi; without --race, of the plan's race",
+      },
       {
         name: 'negative',
         value: 'PERCENT',
@@ -288,7 +293,7 @@ export const commandTable: readonly CommandRow[] = [
       },
       { name: 'dry', value: null, description: 'says how it reads each column, and stores nothing' },
     ],
-    description: 'stores the sessions of a CSV file of sets or splits, all or none',
+    description: 'stores the sessions of a CSV file of sets or splits, or mornings, all or none',
     load: () => import('./import.ts'),
   },
   {

@@ -1,5 +1,6 @@
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
 import { contextOn } from '../logbook/index.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { explainedSession, type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
@@ -30,7 +31,7 @@ export function explainSession(
   }
   const settings = loadSettings(input)
   const { entry, session } = openLogbook(input.logbookDir).read(which)
-  const explained = explainedSession(session, contextOn(settings, entry.date))
+  const explained = explainedSession(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
   const names = asked ?? sessionFigures
   const figures = names.map((name) => ({
     name,

@@ -5,10 +5,11 @@ import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { morningColumns, morningRows } from './morningTable.ts'
+import { morningColumns, morningLine, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
-/** Everything in the logbook, the oldest first: a session's summary on each line, or a table of all sets, splits or mornings.
+/** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, or a table of
+ * all sets, splits or mornings.
  * 3 when a session could not be read, which is named; all others are there.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
@@ -17,16 +18,21 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const format = values.format ?? (what === undefined ? 'ndjson' : 'csv')
   if (format === 'ndjson' && what !== undefined) {
     const message =
-      'A line of NDJSON is a whole session, so --what cannot be chosen. Leave it out, or write --format csv.'
+      'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.'
     throw new CommandError('command_line', message, { exit: 2 })
   }
   if (what === 'mornings') return mornings(input)
   const logbook = openLogbook(input.logbookDir)
   const progress = progressLine(io, 'reading session')
-  if (format === 'ndjson') summaries(input, logbook, progress)
-  else await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
-  progress.clear()
-  return reportDamages(io, logbook)
+  if (format === 'csv') {
+    await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
+    progress.clear()
+    return reportDamages(io, logbook)
+  }
+  summaries(input, logbook, progress)
+  const { mornings: known, damages } = readMornings(input.logbookDir)
+  for (const morning of known) io.out(`${JSON.stringify(morningLine(morning))}\n`)
+  return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }
 
 async function mornings({ io, logbookDir }: CommandInput): Promise<ExitCode> {

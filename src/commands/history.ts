@@ -23,6 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const shown = {
     distance: units.distance ?? settings.units.distance,
     mass: units.mass ?? settings.units.mass,
+    convert: units.distance !== null || units.mass !== null,
   }
   // Only a terminal gets a heading and cut lines: a pipe gets whole lines of sessions.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY

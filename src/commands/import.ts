@@ -12,7 +12,7 @@ import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { isMorningTable, morningsOfTable } from './morningTable.ts'
+import { isMorningTable, morningsInLines, morningsOfTable } from './morningTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, progressLine } from './sessionsRead.ts'
 
@@ -29,8 +29,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     distance: input.units.distance ?? settings.units.distance,
     mass: input.units.mass ?? settings.units.mass,
   }
-  const table = readTable(io.readText(path, 'table', mostBytes))
-  if (isMorningTable(table)) return importMornings(input, table, path)
+  const text = io.readText(path, 'table', mostBytes)
+  const lines = morningsInLines(text, path)
+  if (lines !== null) return importMornings(input, lines.table, path, lines.sessions)
+  const table = readTable(text)
+  if (isMorningTable(table)) return importMornings(input, table, path, 0)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -58,12 +61,23 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** Stores the mornings of a table; those that the logbook has in the same words are left out. */
-function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Table, path: string): ExitCode {
+/** Stores the mornings of a table; those that the logbook has in the same words are left out.
+ * @param sessions how many summaries of sessions are in the file: they do not say all that happened */
+function importMornings(
+  { io, logbookDir, flags, json }: CommandInput,
+  table: Table,
+  path: string,
+  sessions: number,
+): ExitCode {
   const known = readMornings(logbookDir).mornings
   const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
   if (problems.length > 0)
     throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  if (sessions > 0) {
+    const count =
+      sessions === 1 ? '1 line is the summary of a session' : `${sessions} lines are summaries of sessions`
+    io.err(`${count} and left out: import reads sessions from the tables of "export --format csv".\n`)
+  }
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)

@@ -1,7 +1,12 @@
+import { morningFormat } from '../logbook/formats.ts'
+import { parseMornings } from '../logbook/mornings.ts'
+import { readObject } from '../logbook/text.ts'
 import type { Morning, MorningEvent } from '../plan/morning.ts'
 import { printMorning, readMorning } from '../plan/morning.ts'
-import type { Problem } from '../prescription/problem.ts'
+import { shownOf } from '../prescription/lines.ts'
+import { mostProblems, type Problem } from '../prescription/problem.ts'
 import type { Table } from './importTable.ts'
+import { problemsError } from './prescriptionRead.ts'
 
 /** The columns of a table of mornings. */
 export const morningColumns = [
@@ -24,6 +29,67 @@ export function morningRows(mornings: readonly Morning[]): Record<Column, string
     soreness: soreness === undefined ? null : printMorning({ soreness }),
     note: note ?? null,
   }))
+}
+
+/** A morning as a line of NDJSON; no key is ever missing. */
+export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning) {
+  return {
+    morning: {
+      date,
+      sleepSeconds: sleepSeconds ?? null,
+      restingHeartRate: restingHeartRate ?? null,
+      bodyMass: bodyMass ?? null,
+      soreness: soreness ?? [],
+      note: note ?? null,
+    },
+  }
+}
+
+/** The mornings in what `export` writes as NDJSON, as a table, and how many sessions are beside them; null for a text
+ * that is no NDJSON.
+ * @throws CommandError `bad_table` with every line that is neither */
+export function morningsInLines(text: string, path: string): { table: Table; sessions: number } | null {
+  if (!text.trimStart().startsWith('{')) return null
+  const table: Table = { names: [...morningColumns], rows: [], delimiter: ',' }
+  const problems: Problem[] = []
+  let sessions = 0
+  for (const [index, each] of text.split(/\r?\n/).entries()) {
+    if (each.trim() === '' || problems.length > mostProblems) continue
+    const read = readObject(each)
+    const morning = typeof read === 'string' ? null : morningIn(read)
+    if (morning !== null) {
+      const [row] = morningRows([morning])
+      table.rows.push({ cells: morningColumns.map((name) => row?.[name] ?? ''), line: index + 1 })
+    } else if (typeof read !== 'string' && Object.hasOwn(read, 'session')) sessions += 1
+    else {
+      const message =
+        'This line is no morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
+      const shown = shownOf(each)
+      problems.push({
+        line: index + 1,
+        column: 1,
+        length: shown.length,
+        text: shown,
+        message,
+        instead: null,
+        severity: 'error',
+      })
+    }
+  }
+  if (problems.length === 0) return { table, sessions }
+  throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+}
+
+/** Null for what has not the form of a morning. Whether it can be is asked of every table alike. */
+function morningIn({ morning }: Record<string, unknown>): Morning | null {
+  if (typeof morning !== 'object' || morning === null || !('date' in morning)) return null
+  const said = Object.entries(morning).filter(([key, value]) => key !== 'date' && value !== null)
+  const { date } = morning
+  const values = Object.fromEntries(said.filter(([, value]) => !Array.isArray(value) || value.length > 0))
+  const event = { type: 'typed', at: '2000-01-01T00:00:00Z', date, values }
+  const parsed = parseMornings(JSON.stringify({ format: morningFormat, events: [event] }))
+  const [first] = 'events' in parsed ? parsed.events : []
+  return first?.type === 'typed' ? { date: first.date, ...first.values } : null
 }
 
 /** Whether a table has a date and nothing but what is said of a morning. */

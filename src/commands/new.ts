@@ -110,14 +110,21 @@ export function likeText(
     : printPrescription(meant)
 }
 
+/** Line ends, comments and the order of the lines stay; a date that is missing goes below the title. */
 function withHeaders(text: string, title: string | null, date: string): string | null {
-  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/)
+  const lines = text.replace(/^\uFEFF/, '').split(/(?<=\n)/)
+  const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
   const first = lines.findIndex((line) => line.trim() !== '' && !line.trimStart().startsWith('#'))
   if (first === -1) return null
-  const head = title ?? (lines[first] as string)
   const dated = lines.findIndex((line, index) => index > first && /^\s*date\s*:/i.test(line))
-  const kept = dated === -1 ? lines : lines.filter((_, index) => index !== dated)
-  return [...kept.slice(0, first), head, `date: ${date}`, ...kept.slice(first + 1)].join('\n')
+  return lines
+    .map((line, index) => {
+      if (index === dated) return line.replace(/^(\s*date\s*:\s*)[^\s#]+/i, (_, before) => `${before}${date}`)
+      if (index !== first) return line
+      const head = title === null ? line.replace(/\r?\n$/, '') : title
+      return `${head}${lineEnd}${dated === -1 ? `date: ${date}${lineEnd}` : ''}`
+    })
+    .join('')
 }
 
 /** Whether two days prescribe the same; lines may have moved. */

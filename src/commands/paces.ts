@@ -6,6 +6,7 @@ import {
   riegelSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
@@ -42,7 +43,8 @@ export interface Paces {
   equalPerformances: EqualPerformance[]
 }
 
-/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits.
+/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the plan's
+ * race where none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = raceGiven(input)
@@ -69,12 +71,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-function raceGiven({ values }: CommandInput): [Length, number] {
+function raceGiven({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
+  const isBare = race === undefined && time === undefined
+  const planned = isBare && flags.has('card') ? planIn(logbookDir)?.race : null
+  if (planned) return [planned.distance, planned.seconds]
   if (race === undefined || time === undefined) {
-    throw new CommandError('no_race', 'paces needs a race and its time. Write --race "10 km" --time 40:00.', {
-      exit: 2,
-    })
+    const example = 'Write --race "10 km" --time 40:00'
+    const message =
+      planned === undefined
+        ? `plan.txt names no race. ${example}, or write the race there: race: 10 km in 39:30 on 2027-04-18.`
+        : `paces needs a race and its time. ${example}.`
+    throw new CommandError('no_race', message, { exit: 2 })
   }
   const distance = readLength(race)
   if (distance === null) {

@@ -134,7 +134,8 @@ function blockSessions(
 
 function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
   const { meters, hardMeters, hardSeconds, heavyLegSets } = day
-  return { date, meters, hardMeters, hardSeconds, heavyLegSets, effortMinutes: brief.effortMinutes }
+  const { effortMinutes, effortMinutesAtLeast: atLeast } = brief
+  return { date, meters, hardMeters, hardSeconds, heavyLegSets, effortMinutes, atLeast }
 }
 
 /** The four weeks before this one, the earliest first. */

@@ -19,8 +19,6 @@ import { outputOf, printableOf, processIo } from './io.ts'
 
 /** Runs the program with the process's arguments, streams and exit status. */
 export async function main(): Promise<void> {
-  // chalk knows FORCE_COLOR only, and reads it when it is imported: https://no-color.org asks for any value.
-  if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0'
   const output = outputOf()
   const code = await runCommandLine(process.argv.slice(2), processIo(output))
   // The status is set rather than exited with, or pending output would be cut off.

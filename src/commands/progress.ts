@@ -34,6 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const units = {
     distance: input.units.distance ?? settings.units.distance,
     mass: input.units.mass ?? settings.units.mass,
+    convert: input.units.distance !== null || input.units.mass !== null,
   }
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {

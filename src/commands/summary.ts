@@ -2,6 +2,7 @@ import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -16,6 +17,7 @@ import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { indexOf, reportDamages } from './sessionsRead.ts'
+import { isHardReady } from './week.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
@@ -26,15 +28,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
+  const today = localTimeOf(io.now()).slice(0, 10)
+  // Of an earlier day it is known what was done.
+  const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...contextOn(settings, entry.date),
+    ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
+    isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
     next: (state) =>
-      nextIn(
-        { today: localTimeOf(io.now()).slice(0, 10), entries: () => indexOf(io, logbook) },
-        logbook,
-        settings,
-        { session, entry, state },
-      ).decisions.map(({ name, decision, reason }) => ({
+      nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {
+        session,
+        entry,
+        state,
+      }).decisions.map(({ name, decision, reason }) => ({
         item: name,
         decision,
         reason,

@@ -10,12 +10,12 @@ import {
   startOfISOWeek,
 } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
-import { planIn } from '../app/planned.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { wordsOn } from '../plan/model.ts'
@@ -149,6 +149,23 @@ function readyDays(logbook: Logbook, defaults: ReadingDefaults): { days: ReadyDa
     else days.push({ file: name, prescription })
   }
   return { days, unreadable }
+}
+
+/** Whether a hard day is ready for a date and no session of its title was done on it. */
+export function isHardReady(
+  logbook: Logbook,
+  settings: Settings,
+  entries: readonly IndexEntry[],
+  date: string,
+): boolean {
+  const maxima = maximaOn(entries, date)
+  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  return readyDays(logbook, { units: settings.units, maxima }).days.some(
+    ({ prescription }) =>
+      prescription.date === date &&
+      !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title) &&
+      plannedDay(prescription, rampOf, maxima).isHard,
+  )
 }
 
 /** Null for a file with problems or one that cannot be read. */

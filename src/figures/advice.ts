@@ -167,7 +167,7 @@ export interface LastSet {
   failed: boolean
   /** The effort written for the set. */
   target: { from: number; to: number } | null
-  /** Nothing more upward: pain was noted today, a repetition of this exercise failed, the sets start by the
+  /** Nothing more upward: pain was noted today, a repetition failed today, the sets start by the
    * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
   /** Pain was noted today: a failed repetition gets no arithmetic. */
@@ -250,6 +250,12 @@ export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => 
   }
 }
 
+/** Days away after which the next load is a tenth lighter, and a fifth.
+ * Source: This program's own rule. */
+export const longGapDays = 21
+/** See `longGapDays`. Source: This program's own rule. */
+export const longerGapDays = 56
+
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const clock = (seconds: number) => formatClock(seconds, 1)
 
@@ -295,6 +301,38 @@ export const adviceFigures = {
       if (advice.kind !== 'fewer')
         return [wanted, `${product}, the nearest that can be made ${num(advice.load)}`]
       return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, num)]
+    },
+  }),
+  next: figure<{ loadKg: number; weeksAway: number }>({
+    name: 'next',
+    title: 'What comes next: the same day again',
+    aliases: ['again', 'progression', 'what-comes-next'],
+    equation: [
+      'for each line the first that applies:',
+      'pain that covers it: unchanged',
+      'more than 21 days away: 10 % less, or half the repeats; more than 56 days: 20 % less',
+      'failed: same load; twice in a row at it: 5 % less; failed with the legs after a run faster than',
+      'written or at effort 9: unchanged, run the written pace first',
+      'effort 1 above the written one, or 10 without one: same',
+      'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
+      'where there is none, up to two repetitions more, then the next load, at most 10 % more',
+      'running: four fifths in range at effort 8 or less twice in a row: range 1 % faster;',
+      'faster than the range at effort 9: same range; fewer than half in it: 2 % slower',
+    ],
+    symbols: [],
+    sources: ['Mujika and Padilla 2000', "This program's own rule"],
+    holds:
+      "as a proposal for a day like it. The source is for how slowly strength goes; every limit is this program's own.",
+    holdsNot:
+      'for a plan: it knows neither the race nor the week. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
+    example: { loadKg: 92.5, weeksAway: 5 },
+    work: ({ loadKg, weeksAway }) => {
+      const share = weeksAway * 7 > longerGapDays ? 0.2 : weeksAway * 7 > longGapDays ? 0.1 : 0
+      const wanted = loadKg * (1 - share)
+      return [
+        `${num(weeksAway)} weeks since the last time: ${num(share * 100)} % less`,
+        `${num(loadKg)} x ${num(1 - share)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(garage).nearest(wanted))} kg`,
+      ]
     },
   }),
   'repeats-advice': figure<{ range: Range; seconds: readonly number[] }>({

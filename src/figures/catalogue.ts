@@ -7,6 +7,7 @@ import { loadFigures, taper } from './load.ts'
 import { longTermFigures } from './longTerm.ts'
 import { strengthFigures } from './oneRepMax.ts'
 import { raceCard, raceFigures } from './race.ts'
+import { runFormFigures } from './runForm.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
 import { volumeFigures } from './volume.ts'
@@ -23,6 +24,7 @@ export const catalogue = {
   ...raceFigures,
   ...loadFigures,
   ...longTermFigures,
+  ...runFormFigures,
   taper,
   'body-loss': bodyLoss,
   'race-card': raceCard,

@@ -162,6 +162,12 @@ export const sources = {
   't distribution': definition(
     "Student's t, two-sided 95 %; checked against the table of the NIST/SEMATECH e-Handbook, 1.3.6.7.2",
   ),
+  'Welch 1947': memory(
+    'Welch BL (1947) Biometrika 34(1-2):28-35, with the degrees of freedom of Satterthwaite FE (1946) Biometrics Bulletin 2(6):110-114',
+  ),
+  'Mujika and Padilla 2000': memory(
+    'Mujika I, Padilla S (2000) Sports Med 30(2):79-87 and 30(3):145-154 (detraining; strength goes slowly)',
+  ),
   'Monod and Scherrer 1965': memory('Monod H, Scherrer J (1965) Ergonomics 8(3):329-338'),
   'Hughson 1984': memory('Hughson RL, Orok CJ, Staudt LE (1984) Int J Sports Med 5(1):23-25'),
   'Jones and Vanhatalo 2017': memory('Jones AM, Vanhatalo A (2017) Sports Med 47(Suppl 1):65-78'),

@@ -1,8 +1,7 @@
 import { figure, num } from './figure.ts'
-import { type Interval, interval95, leastSquares } from './leastSquares.ts'
-import { mean, sampleDeviation, straightLine } from './statistics.ts'
+import { interval95, leastSquares } from './leastSquares.ts'
 
-/* Figures that need many sessions: what running costs the lifting, critical speed, the athlete's own endurance exponent. */
+/* Figures that need many sessions: what running costs the lifting; hard days and pain. */
 
 /** One session's estimated maximum of a lift. */
 export interface LiftDay {
@@ -28,7 +27,8 @@ export interface RunCost {
   afterRunKg: number
 }
 
-const fewestOfEach = 5
+/** A comparison of two kinds of days needs so many of each. Source: This program's own rule. */
+export const fewestOfEach = 5
 
 /** How running before a lift in the same session changes it: ordinary least squares of the logarithm of the
  * estimated maximum on time, cluster and after-run. Null below five days of each kind, and where the days after
@@ -96,57 +96,6 @@ export function runCostText(name: string, cost: RunCost): string {
   return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near ?? 0)} to ${whole(far ?? 0)}), ${days} days`
 }
 
-export interface CriticalSpeed {
-  metersPerSecond: number
-  /** D prime. */
-  meters: number
-  /** Standard errors. */
-  speedError: number
-  metersError: number
-  count: number
-}
-
-/** Distance = CS x time + D', the least-squares line through all-out pieces of 2 to 15 min. Null below three of
- * different times, and where either comes out below 0. No race time follows from it.
- * Source: Monod and Scherrer 1965; Hughson 1984; Jones and Vanhatalo 2017; Least squares. */
-export function criticalSpeed(pieces: readonly { meters: number; seconds: number }[]): CriticalSpeed | null {
-  const within = pieces.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
-  if (new Set(within.map(({ seconds }) => seconds)).size < 3) return null
-  const line = straightLine(within.map(({ meters, seconds }) => ({ x: seconds, y: meters })))
-  if (line === null || line.slopeError === null || line.interceptError === null) return null
-  if (line.slope <= 0 || line.intercept <= 0) return null
-  return {
-    metersPerSecond: line.slope,
-    meters: line.intercept,
-    speedError: line.slopeError,
-    metersError: line.interceptError,
-    count: within.length,
-  }
-}
-
-/** The exponent k of time = a x distance^k through races of different lengths, the fastest of each; null where the
- * longest is not at least a tenth longer than the shortest.
- * Source: Riegel 1981. */
-export function ownExponent(races: readonly { meters: number; seconds: number }[]): number | null {
-  const fastest = new Map<number, number>()
-  for (const { meters, seconds } of races)
-    fastest.set(Math.round(meters), Math.min(seconds, fastest.get(Math.round(meters)) ?? seconds))
-  const lengths = [...fastest.keys()]
-  if (lengths.length < 2 || Math.max(...lengths) < 1.1 * Math.min(...lengths)) return null
-  const line = straightLine(
-    [...fastest].map(([meters, seconds]) => ({ x: Math.log(meters), y: Math.log(seconds) })),
-  )
-  return line?.slope ?? null
-}
-
-/** The mean of values and its interval of 95 %; null below two. Source: Sample statistics; t distribution. */
-export function meanWithInterval(values: readonly number[]): ({ mean: number } & Interval) | null {
-  const [middle, spread] = [mean(values), sampleDeviation(values)]
-  if (middle === null || spread === null) return null
-  const error = spread / Math.sqrt(values.length)
-  return { mean: middle, ...interval95({ value: middle, error }, values.length - 1) }
-}
-
 const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98, 97].map((kg, index) => ({
   day: (index % 6) * 7 + (index >= 6 ? 3 : 0),
   kg,
@@ -181,34 +130,6 @@ export const longTermFigures = {
         `${days.length} days, ${cost.days} after running`,
         `${num(cost.percent, 1)} % (${num(cost.lowPercent, 1)} to ${num(cost.highPercent, 1)})`,
         `at the newest day about ${num(cost.afterRunKg, 1)} kg after running, ${num(cost.freshKg, 1)} kg fresh`,
-      ]
-    },
-  }),
-  'critical-speed': figure<{ pieces: readonly { meters: number; seconds: number }[] }>({
-    name: 'critical-speed',
-    title: 'Critical speed',
-    aliases: ['cs', 'd-prime'],
-    equation: ["distance = CS x time + D'"],
-    symbols: [
-      { symbol: 'CS', meaning: 'slope of the least-squares line', unit: 'm/s' },
-      { symbol: "D'", meaning: 'distance that can be run above it', unit: 'm' },
-    ],
-    sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
-    holds: 'for three or more all-out pieces, races or trials of 2 to 15 min within 60 days.',
-    holdsNot: 'for a race time: none is made of it. Pieces that were not all out make it too low.',
-    example: {
-      pieces: [
-        { meters: 800, seconds: 140 },
-        { meters: 1500, seconds: 285 },
-        { meters: 3000, seconds: 610 },
-      ],
-    },
-    work: ({ pieces }) => {
-      const found = criticalSpeed(pieces)
-      if (found === null) return ['fewer than three pieces of 2 to 15 min: no figure']
-      return [
-        pieces.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
-        `CS ${num(found.metersPerSecond, 3)} +- ${num(found.speedError, 3)} m/s, D' ${num(found.meters, 0)} +- ${num(found.metersError, 0)} m`,
       ]
     },
   }),

@@ -3,15 +3,18 @@ import { appendFileSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
+import type { PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
+import { heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, worksDone } from '../summary/performed.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
+import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
@@ -19,6 +22,7 @@ import { writeDurably } from './durableFile.ts'
 import { indexRowShape } from './generated/shapes.js'
 import { loadSession } from './loadSession.ts'
 import type { Damage, IndexEntry, SessionEntry, SessionStart } from './model.ts'
+import { planIn } from './ownTexts.ts'
 import { sessionEntriesOf, versionOf, withoutDuplicates } from './sessionName.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 import type { IndexRow } from './storedModels.ts'
@@ -50,6 +54,11 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const { home, onProgress } = work
   const known = isFresh ? null : readRows(home)
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
+  let race: PlanRace | null | undefined
+  const raceAhead = () => {
+    if (race === undefined) race = planIn(home)?.race ?? null
+    return race
+  }
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
@@ -57,13 +66,13 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
     const line = known?.lines.get(head.file)
     if (line !== undefined && isOf(line.row, head)) {
       kept.push(line.text)
-      return entryOf(entry, line.row, work)
+      return entryOf(entry, line.row, work, raceAhead)
     }
     onProgress?.(index, entries.length)
     const made = rowOf(work, entry, head)
     if (made === null) return []
     if (made.isSound) added.push(printRow(made.row))
-    return entryOf(entry, made.row, work)
+    return entryOf(entry, made.row, work, raceAhead)
   })
   const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
   if ((known === null && found.length > 0) || isGrown) {
@@ -101,8 +110,13 @@ function newestFirst(a: IndexEntry, b: IndexEntry): number {
   return b.begun - a.begun || (a.id < b.id ? 1 : -1)
 }
 
-function entryOf({ id, date, path }: SessionEntry, row: IndexRow, work: IndexWork): IndexEntry {
-  const { finished, started, brief, lifts, running, mtime } = row
+function entryOf(
+  { id, date, path }: SessionEntry,
+  row: IndexRow,
+  work: IndexWork,
+  race: () => PlanRace | null,
+): IndexEntry {
+  const { finished, started, brief, heavyLegSets, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
     id,
@@ -113,6 +127,7 @@ function entryOf({ id, date, path }: SessionEntry, row: IndexRow, work: IndexWor
     started,
     begun: started ?? mtime,
     brief,
+    heavyLegSets,
     lifts,
     running,
     lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
@@ -120,7 +135,7 @@ function entryOf({ id, date, path }: SessionEntry, row: IndexRow, work: IndexWor
     summary: () => {
       if (summary === undefined) {
         const { session } = loadSession(work.home, { id, date, path })
-        summary = session === null ? null : summarise(session, contextOn(work.settings, date))
+        summary = session === null ? null : summarise(session, contextOn(work.settings, date, race()))
       }
       return summary
     },
@@ -172,6 +187,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
+    heavyLegSets: heavyLegSetsDone(state),
     lifts: summary.lifting.exercises.map((figures, index) => ({
       figures,
       sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
@@ -179,13 +195,14 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     })),
     running: {
       figures: summary.running,
-      kinds: worksDone(state, 'run').map(({ work, steps, splits }) => ({
+      kinds: worksDone(state, 'run').map(({ part, work, steps, splits }) => ({
         repeats: work.repeats,
         word: steps.find((step) => step.target?.word)?.target?.word ?? null,
         gaps: gapsIn(
           steps.map(({ id }) => id),
           new Set(splits.map(({ step }) => step.id)),
         ),
+        effort: state.partStates[part]?.effort ?? null,
       })),
     },
   }
@@ -278,15 +295,20 @@ function pathIn(home: string): string {
 }
 
 /** Raised whenever the rows of the index get another form or a figure in them another meaning. */
-const version = 7
+const version = 8
 
-/** What a session's figures need besides the session: the chosen equation and the body mass that held on its date. */
-export function contextOn(settings: Settings, date: string): SummaryContext {
+/** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
+ * the race of the plan. No row of the index depends on the plan. */
+export function contextOn(settings: Settings, date: string, race: PlanRace | null = null): SummaryContext {
   const mass = bodyMassOn(settings, date)
   return {
     equation: settings.formula,
     bodyMassKg: mass === null ? null : kilogramsOf(mass),
     hrMax: settings.hrMax,
+    race:
+      race === null
+        ? null
+        : { meters: metersOf(race.distance), seconds: race.seconds, isThatDay: race.date === date },
   }
 }
 

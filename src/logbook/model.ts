@@ -39,6 +39,7 @@ export interface IndexEntry extends SessionEntry {
   /** When it began, or else when its file was changed last: what a day's sessions are sorted by. */
   begun: number
   brief: Brief
+  heavyLegSets: number
   lifts: IndexRow['lifts']
   running: IndexRow['running']
   /** The id of an older version of it, which was kept after a conflict and does not count. */

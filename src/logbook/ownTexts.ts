@@ -1,8 +1,10 @@
 import { closeSync, fsyncSync, openSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Plan } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
 import { flushFolder, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook: written only when the athlete says so. */
 export type OwnText = 'plan.txt' | 'foods.txt'
@@ -14,17 +16,30 @@ export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
 }
 
-/** One of the athlete's texts, with the line ends it has; null where there is none.
+/** One of the athlete's texts, with the line ends and the byte-order mark it has; null where there is none.
  * @throws LogbookError `cannot_read` for a folder, a file over 1 MiB, one that is not UTF-8 or may not be read */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   try {
-    return readTextFile(ownTextPath(logbook, name), mostBytes)
+    const bytes = readFileBytes(ownTextPath(logbook, name), mostBytes)
+    return bytes === null ? null : textOf(bytes, true)
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error
     throw new LogbookError(
       'cannot_read',
       `${name} ${error.message}. Correct or move ${ownTextPath(logbook, name)}.`,
     )
+  }
+}
+
+/** The plan of a logbook; null without one, and for one with problems, which "pausebook plan" shows. */
+export function planIn(logbook: string): Plan | null {
+  try {
+    const text = readOwnText(logbook, 'plan.txt')
+    const reading = text === null ? null : readPlan(text)
+    return reading !== null && 'plan' in reading ? reading.plan : null
+  } catch (error) {
+    if (error instanceof LogbookError) return null
+    throw error
   }
 }
 

@@ -97,6 +97,8 @@ const RunningKind = z.strictObject({
   word: z.string().nullable(),
   /** For each of its splits that was not recorded, how many recorded ones are before it. */
   gaps: z.array(z.int()),
+  /** Of its part, 0 to 10; null where none was typed. */
+  effort: z.number().nullable(),
 })
 
 /** What the index keeps of a session: what the history, the load and the best sets need. */
@@ -113,6 +115,8 @@ export const IndexRow = z.strictObject({
   /** Milliseconds since 1970; null where the start is not known. */
   started: z.number().nullable(),
   brief: Brief,
+  /** Sets that were heavy work for the legs. */
+  heavyLegSets: z.int(),
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({

@@ -112,12 +112,13 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | nu
   }
 }
 
-/** @throws UnreadableFile for what is not UTF-8 */
-export function textOf(bytes: Buffer): string {
+/** @param keepsMark whether a byte-order mark stays in the text, for one that is written back
+ * @throws UnreadableFile for what is not UTF-8 */
+export function textOf(bytes: Buffer, keepsMark = false): string {
   // The index of ten thousand sessions is read in half the time where it is plain ASCII.
   if (isAscii(bytes)) return bytes.toString('latin1')
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepsMark }).decode(bytes)
   } catch {
     throw new UnreadableFile('is not UTF-8 text', true)
   }

@@ -94,13 +94,23 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
     body: node.body.node === 'group' ? groupOf(node.body, building) : pieceOf(node.body, building),
     recovery: null,
     ...nothingInherited,
-    notes: node.body.node === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
+    notes: node.body.node === 'piece' ? extraOf(node.body, building) : [],
   }
   for (const clause of node.clauses) takeClause(work, clause, building)
   checkRecovery(node, work, building, inside)
   checkEvery(node, work, building)
   checkSplit(node, work, building)
   return work
+}
+
+/** A word beside the target is kept as a text; so is the time of a race where the day has another goal. */
+function extraOf({ extra, goal, at }: PieceNode, building: Building): string[] {
+  if (extra === undefined) return []
+  if (!goal) return [extra]
+  if (building.goal === null || building.goal.seconds === goal.seconds) return []
+  const said = building.found.find((each) => each.at[0] === at[0] && each.message.includes(goal.text))
+  if (said) said.message = 'an interval has one target, and the day has another goal: put the time in quotes'
+  return [extra]
 }
 
 function groupOf(node: GroupNode, building: Building): Work['body'] {

@@ -1,4 +1,5 @@
 import { cutCount } from '../figures/fuel.ts'
+import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withoutSet, withRepeats, withRounds } from './cut.ts'
 import { expectedSecondsOf } from './estimate.ts'
@@ -8,8 +9,8 @@ import type { SetStep, Step } from './step.ts'
 
 /* A day cut to the minutes there are, the whole of it beforehand or what is left of it on the way. Both go
  * through the same roles in the same order. This program's own rule: accessories go from the last, a superset
- * losing its rounds first; then the cool-down down to 5 min, repeats down to half, back-off sets, sets of the
- * main lift down to 2, continuous running down to half, and last the warm-up down to 10 min. */
+ * losing its rounds first, as do rounds against the clock; then the cool-down down to 5 min, repeats down to half, back-off sets, sets of the
+ * main lift down to 2, its rounds against the clock down to half, continuous running down to half, and last the warm-up down to 10 min. */
 
 type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
@@ -147,11 +148,13 @@ function* waysToCut(
   const shorter = (part: number, line: CutLine, least: number) =>
     shorterLevels(line.was, prescription, (item) => secondsOf(part, item) >= least - 1e-6)
 
-  for (const { line } of of('accessory')) yield { line, levels: [...roundLevels(line.was), gone] }
+  for (const { line } of of('accessory'))
+    yield { line, levels: [...roundLevels(line.was), ...clockLevels(line.was, 0), gone] }
   for (const { part, line } of of('coolDown')) yield { line, levels: shorter(part, line, leastCoolDown) }
   for (const { line } of of('repeats')) yield { line, levels: repeatLevels(line.was) }
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'backOff') }
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
+  for (const { line } of of('main')) yield { line, levels: clockLevels(line.was, 0.5) }
   for (const { part, line } of of('continuous')) {
     const own = secondsOf(part, line.was)
     const isAllEasy =
@@ -179,6 +182,29 @@ function roundLevels(was: Item): Way['levels'] {
   if (!('exercises' in was) || was.exercises.length < 2) return []
   const most = Math.max(...was.exercises.map(({ sets }) => sets.length))
   return downFrom(most, 1).map((left) => () => withRounds(was, left))
+}
+
+/** Rounds for time lose rounds and rounds in a time whole minutes, down to a share of them and to one. */
+function clockLevels(was: Item, least: number): Way['levels'] {
+  const only = 'exercises' in was && was.exercises.length === 1 ? was.exercises[0] : undefined
+  const [set, ...others] = only?.sets ?? []
+  if (only === undefined || set === undefined || others.length > 0) return []
+  const { dose } = set
+  const cutTo = (shorter: typeof dose, change: string) => ({
+    item: { ...was, exercises: [{ ...only, sets: [{ ...set, dose: shorter }] }] } as Item,
+    changes: [change],
+  })
+  const down = (count: number) => downFrom(count, Math.max(1, cutCount(count, Math.max(least, 0.01))))
+  if (dose.kind === 'forTime')
+    return down(dose.rounds).map(
+      (rounds) => () =>
+        cutTo({ ...dose, rounds }, `was ${dose.rounds} ${dose.rounds === 1 ? 'round' : 'rounds'}`),
+    )
+  if (dose.kind !== 'roundsIn') return []
+  const minutes = Math.ceil(dose.seconds / 60)
+  return down(minutes).map(
+    (left) => () => cutTo({ ...dose, seconds: left * 60 }, `was ${printDuration(dose.seconds)}`),
+  )
 }
 
 /** Repeats off the end, and rungs of a ladder, down to half, rounded up. */

@@ -152,7 +152,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
     const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
     return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
-  if (ruleOf[kind] === 'runItem' && setsThenName.test(text))
+  if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || /^ *\d+ *sets?\b/i.test(text)))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
   const others = (['run', 'lift', 'fuel'] as const).filter((other) => ruleOf[other] !== ruleOf[kind])
   const other = others.find((each) => isReadable(text, ruleOf[each], units))
@@ -255,8 +255,11 @@ export function readHeaders(
   const seen = new Set<string>()
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
+    // A line that is offered instead is built, too, and is no second one.
+    const before = new Set(seen)
     const build = (node: HeaderNode) => {
-      checkOnce(node, seen, building)
+      const key = checkOnce(node, before, building)
+      if (key !== null) seen.add(key)
       return headerOf(node, headers, building)
     }
     const read = readLine(line, 'header', building, build, (taken) => printHeader(taken, building))
@@ -285,14 +288,15 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
   return lines.find((line) => isAsked(line.text))?.text ?? ''
 }
 
-function checkOnce(node: HeaderNode, seen: Set<string>, building: Building): void {
-  if (node.header === 'note') return
+/** The name under which a header is given once; null for a note. */
+function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Building): string | null {
+  if (node.header === 'note') return null
   const name = node.header === 'max' || node.header === 'bar' ? node.name : null
   const key = name === null ? node.header : `${node.header} ${exerciseKey(name.name)}`
   const said =
     name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.name}`
-  if (seen.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
-  seen.add(key)
+  if (before.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
+  return key
 }
 
 function headerOf(node: HeaderNode, headers: Headers, building: Building): Partial<Headers> {

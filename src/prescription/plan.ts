@@ -128,7 +128,10 @@ export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxi
   return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
 }
 
-type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'>
+type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {
+  /** Whose maximum a percentage is of, where that is not the lift's own: of a complex, which has one bar. */
+  percentOf?: string
+}
 
 /** What a set is put together from: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
 function liftsOf(step: SetStep): Lift[] {
@@ -143,7 +146,13 @@ function liftsOf(step: SetStep): Lift[] {
         load: index === 0 ? load : (dose.lower[index - 1] ?? null),
       }))
     case 'complex':
-      return dose.lifts.map((lift) => ({ name: lift.name, side, dose: times(lift.reps), load }))
+      return dose.lifts.map((lift) => ({
+        name: lift.name,
+        side,
+        dose: times(lift.reps),
+        load,
+        percentOf: name,
+      }))
     case 'forTime':
       return Array.from({ length: dose.rounds }, () => dose.stations).flat()
     default:
@@ -167,7 +176,7 @@ function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima):
   if (load.kind === 'bodyweight') {
     return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
   }
-  const masses = plannedMasses(load, step.name, prescription, maxima)
+  const masses = plannedMasses(load, step.percentOf ?? step.name, prescription, maxima)
   if (masses === null) return 0
   const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
   return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
@@ -197,7 +206,22 @@ export function barFor({ bar, bars = [] }: Prescription, exercise: string | unde
 
 /** Whether any load of the day is a percentage: only then do maxima known from before matter. */
 export function usesPercent(prescription: Prescription): boolean {
-  return exercisesOf(prescription).some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+  return loadsOf(prescription).some(({ load }) => load.kind === 'percent')
+}
+
+/** Every load of the day with what it is for: those of drops, and of stations against the clock, among them. */
+function loadsOf(prescription: Prescription): { name: string; load: Load }[] {
+  return exercisesOf(prescription).flatMap(({ name, sets }) =>
+    sets.flatMap(({ dose, load }) => {
+      const own = [load, ...(dose.kind === 'drop' ? dose.lower : [])].flatMap((each) =>
+        each === null ? [] : [{ name, load: each }],
+      )
+      if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return own
+      return dose.stations.flatMap((station) =>
+        station.load === null ? [] : [{ name: station.name, load: station.load }],
+      )
+    }),
+  )
 }
 
 function exercisesOf(prescription: Prescription): Exercise[] {
@@ -208,7 +232,7 @@ function exercisesOf(prescription: Prescription): Exercise[] {
 
 /** The exercises of the day with a load from last time (`last + 2.5 kg`), by name. */
 export function namesFromLastTime(prescription: Prescription): string[] {
-  const using = exercisesOf(prescription).filter(({ sets }) => sets.some(({ load }) => load?.kind === 'last'))
+  const using = loadsOf(prescription).filter(({ load }) => load.kind === 'last')
   return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
 }
 
@@ -238,17 +262,25 @@ export function loadFromLast(
 
 /** The day with the loads of last time in place of `last + 2.5 kg`, as far as they are known. */
 export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
+  const known = (written: Load | null, name: string): Load | null => {
+    const load = written?.kind === 'last' ? loadFromLast(written, name, lastLoads) : null
+    if (load === null) return written
+    if (load.kind === 'bodyweight') return load
+    return { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair }
+  }
   const filled = ({ sets, ...exercise }: Exercise): Exercise => ({
     ...exercise,
-    sets: sets.map((set) => {
-      const load = set.load?.kind === 'last' ? loadFromLast(set.load, exercise.name, lastLoads) : null
-      if (load === null) return set
-      if (load.kind === 'bodyweight') return { ...set, load }
-      return {
-        ...set,
-        load: { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair },
-      }
-    }),
+    sets: sets.map(({ dose, ...set }) => ({
+      ...set,
+      dose:
+        dose.kind === 'roundsIn' || dose.kind === 'forTime'
+          ? {
+              ...dose,
+              stations: dose.stations.map((each) => ({ ...each, load: known(each.load, each.name) })),
+            }
+          : dose,
+      load: known(set.load, exercise.name),
+    })),
   })
   const parts = prescription.parts.map((part) =>
     part.kind === 'lift'

@@ -196,6 +196,8 @@ const mostLines = 60
 const otherLine = /^\s*(?:$|#)/
 const header = /^\s*(?:date|units|goal|athlete|bar|lap|max|note)\s*:/i
 const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
+/** `3x5`, `140kg`, `400 m`: what a title hardly ever has. */
+const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */
 const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 
@@ -206,16 +208,23 @@ export function withHeadings(text: string, defaults: ReadingDefaults): string | 
   const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line, units, true) !== null
   if (lines.length > mostLines || lines.some((line) => !header.test(line) && isHeading(line))) return null
   const said = lines.filter((line) => !otherLine.test(line))
-  const [first = ''] = said
-  // A first line that reads as an item is not the title.
-  const isItem = (['run', 'lift'] as const).some(
-    (kind) => readAs(first, kind, ['Day'], defaults).prescription !== null,
-  )
-  const [title = '', ...rest] = isItem ? ['Day', ...said] : said
+  const [first = ''] = said.filter((line) => !header.test(line))
+  const isAlone = said.filter((line) => !header.test(line)).length === 1
+  // A first line that reads as an item is not the title, nor is one with an amount that can be reworded to one.
+  const isReworded = (line: string) => {
+    const item = itemIn(line, ['Day'], null, defaults)
+    return item !== null && (amount.test(line) || (isAlone && item.kind !== 'prep'))
+  }
+  const isItem =
+    (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
+    isReworded(first)
+  const isUntitled = isItem || header.test(said[0] ?? '')
+  const [title = '', ...rest] = isUntitled ? ['Day', ...said] : said
   if (title === '') return null
   const headers = rest.filter((line) => header.test(line)).map((line) => line.trim())
   const items = rest.filter((line) => !header.test(line))
-  const written = [title.trim(), ...headers]
+  const written: string[] = []
+  let goal: string | null = null
   let open: PartKind | null = null
   for (const line of items) {
     const item = itemIn(line, [title, ...headers], open, defaults)
@@ -223,8 +232,11 @@ export function withHeadings(text: string, defaults: ReadingDefaults): string | 
     if (item.kind !== open) written.push('', item.kind)
     open = item.kind
     written.push(...item.text.split('\n').map((each) => `  ${each.trim()}`))
+    goal ??= item.goal
   }
-  const whole = `${written.join('\n')}\n`
+  const head = [title.trim(), ...headers]
+  if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
+  const whole = `${[...head, ...written].join('\n')}\n`
   return open !== null && readDay(whole, null, defaults).prescription !== null ? whole : null
 }
 
@@ -235,18 +247,22 @@ function itemIn(
   above: readonly string[],
   open: PartKind | null,
   defaults: ReadingDefaults,
-): { kind: PartKind; text: string } | null {
+): { kind: PartKind; text: string; goal: string | null } | null {
   const kinds = open === null || open === 'prep' ? tried : [open, ...tried.filter((kind) => kind !== open)]
   const reads = kinds.map((kind) => ({ kind, read: readAs(line, kind, above, defaults) }))
   for (const { kind, read } of reads) {
     const item = read.prescription?.parts[0]?.items[0]
     // Any words are an item of prep; only an amount makes it likely.
-    const isLikely = kind !== 'prep' || (item !== undefined && 'amount' in item && item.amount !== null)
-    if (item !== undefined && isLikely) return { kind, text: printItem(item) }
+    const isLikely =
+      kind !== 'prep' ||
+      (item !== undefined && 'amount' in item && item.amount !== null && !/^\d/.test(item.name))
+    if (item !== undefined && isLikely) return { kind, text: printItem(item), goal: null }
   }
   for (const { kind, read } of reads) {
-    const instead = read.problems.find(({ instead: line }) => line !== null)?.instead
-    if (instead && kind !== 'prep') return { kind, text: instead }
+    const problem = read.problems.find(({ instead }) => instead !== null)
+    // The time of a race is answered with the goal of the day.
+    const goal = /write (goal: .+?) below the title/.exec(problem?.message ?? '')?.[1] ?? null
+    if (problem?.instead && kind !== 'prep') return { kind, text: problem.instead, goal }
   }
   return null
 }

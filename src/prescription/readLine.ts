@@ -22,10 +22,11 @@ export function readLine<S, V>(
   print: (value: V) => string,
   elsewhere: () => string | null = () => null,
 ): { value: V | null; problems: Problem[] } {
-  const reduced = trainingMaxOf(line, rule, building)
+  const isRead = (text: string) => isReadWhole(text, rule, building, build)
+  const reduced = trainingMaxOf(line, rule, isRead)
   if (reduced !== null) return { value: null, problems: [reduced] }
   const early: (Wrong & { instead?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
-  const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere) : early
+  const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead) : early
   if ('message' in read)
     return {
       value: null,
@@ -38,8 +39,8 @@ export function readLine<S, V>(
   asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
-  const instead =
-    errors.length > 0 && errors.every((each) => each.fixed) ? readableOr(print(value), rule, building) : null
+  const printed = errors.length > 0 && errors.every((each) => each.fixed) ? print(value) : null
+  const instead = printed !== null && isRead(printed) ? printed : null
   return {
     value: errors.length > 0 ? null : value,
     problems: found.map((each) => problemOf(line, each, instead)),
@@ -53,7 +54,7 @@ const usualShare = 0.9
 
 /** A share of a reduced maximum must never become a share of the whole one: it is refused, wherever on the
  * line the reduced maximum is named. */
-function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem | null {
+function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Problem | null {
   const named = trainingMax.exec(line.text)
   if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
   const of = 100 * usualShare
@@ -75,7 +76,7 @@ function trainingMaxOf(line: Line, rule: LineRule, building: Building): Problem 
     .replace(/ (?=[,%])/g, '')
     .replace(/[, ]+$/, '')
     .trim()
-  const instead = readableOr(whole, rule, building)
+  const instead = isRead(whole) ? whole : null
   const says =
     rule === 'header'
       ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
@@ -146,10 +147,25 @@ function edits(a: string, b: string): number {
   return row[b.length] ?? 0
 }
 
-/** The line to write instead; null unless it can be read. */
-function readableOr(text: string, rule: LineRule, { units }: Building): string | null {
-  const syntax = strictSyntaxOf(text, rule, units)
-  return syntax !== null && marksIn(syntax).length === 0 ? text : null
+/** Whether a line that is to be offered would be taken: it reads, and what it says can be meant. */
+function isReadWhole<S>(
+  text: string,
+  rule: LineRule,
+  building: Building,
+  build: (syntax: S) => unknown,
+): boolean {
+  const syntax = strictSyntaxOf(text, rule, building.units)
+  if (syntax === null || marksIn(syntax).length > 0) return false
+  const { found, paces } = building
+  building.found = []
+  building.paces = []
+  try {
+    build(syntax as S)
+    return building.found.every(({ severity }) => severity !== 'error')
+  } finally {
+    building.found = found
+    building.paces = paces
+  }
 }
 
 /** The syntax of a line, or why it has none. */
@@ -158,6 +174,7 @@ function syntaxOf<S>(
   startRule: LineRule,
   building: Building,
   elsewhere: () => string | null,
+  canRead: (text: string) => boolean,
 ): { syntax: S; said?: string } | (Wrong & { instead?: string | null }) {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
@@ -166,7 +183,6 @@ function syntaxOf<S>(
   const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
   if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
   const whole: Place = [0, line.text.length]
-  const canRead = (text: string) => isReadable(text, startRule, units)
   const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
   if (hasty !== null) {
     const message =

@@ -106,7 +106,29 @@ export interface Answer {
 
 type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answer]
 
+/** A clause of a round, which stays as it is. */
+const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
+
+/** `push-up 10` and `run 200 m @ 20 kg` with the number first; as it is where it has it there. */
+function numberFirst(station: string): string {
+  const [, name = '', dose = '', load = ''] =
+    /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
+      station,
+    ) ?? []
+  return name === '' ? station : `${dose.trim()} ${name}${load === '' ? '' : ` ${load.trim()}`}`
+}
+
 const liftAnswers: readonly AnswerRow[] = [
+  [
+    /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
+    (_, rounds = '', list = '') => ({
+      message: 'the stations of a round have the number first and commas between them',
+      instead: `${rounds} rounds of ${list
+        .split(/ *[,+;] */)
+        .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
+        .join(', ')}`,
+    }),
+  ],
   [
     /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
     (_, first = '', next = '') => ({

@@ -97,6 +97,8 @@ export type PieceNode = Node & {
   target: TargetNode | null
   /** A second target, a word, that is kept as a text. */
   extra?: string
+  /** What the time of a race is as the goal of the day; null where it is a pace or has no distance. */
+  goal?: { seconds: number; text: string } | null
 }
 export type GroupNode = Node & { node: 'group'; steps: (WorkNode | RecoveryNode)[] }
 export type RunClauseNode = Node &

@@ -22,8 +22,10 @@ export interface BlockSession {
   /** Hard running whose metres are not known. */
   hardSeconds: number
   heavyLegSets: number
-  /** Null where a part has no effort or no minutes. */
+  /** Null where nothing of it is known. */
   effortMinutes: number | null
+  /** A part has no effort: the load is this or more. */
+  atLeast: boolean
 }
 
 export interface BlockWeek {
@@ -82,7 +84,9 @@ export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: st
     return weekOf(plan, sessions, monday, now)
   })
   const judged = weeks.filter(({ when, planned }) => when === 'over' && (planned.meters ?? 0) > 0)
-  const share = ({ planned, done }: BlockWeek) => (done?.meters ?? 0) / (planned.meters ?? 1) - 1
+  // To the metre, so that 48 km of 40 planned are 20 % more.
+  const offBy = ({ planned, done }: BlockWeek) => Math.round((done?.meters ?? 0) - (planned.meters ?? 0))
+  const limit = ({ planned }: BlockWeek) => Math.round(offPlan * (planned.meters ?? 0))
   const recent = sessions.filter(({ date }) => date >= from && date <= today)
   const isHard = (date: string) =>
     recent.some((each) => each.date === date && (each.hardMeters > 0 || each.hardSeconds > 0))
@@ -98,8 +102,8 @@ export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: st
       const date = dayAfter(now, days)
       return { date, words: wordsOn(plan, date) }
     }),
-    over: judged.filter((week) => share(week) >= offPlan).map(({ monday }) => monday),
-    under: judged.filter((week) => share(week) <= -offPlan).map(({ monday }) => monday),
+    over: judged.filter((week) => offBy(week) >= limit(week)).map(({ monday }) => monday),
+    under: judged.filter((week) => offBy(week) <= -limit(week)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
@@ -132,7 +136,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
     hardMeters: sum(({ hardMeters }) => hardMeters),
     heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
     effortMinutes: sum(({ effortMinutes }) => effortMinutes ?? 0),
-    atLeast: those.some(({ effortMinutes }) => effortMinutes === null),
+    atLeast: those.some(({ effortMinutes, atLeast }) => effortMinutes === null || atLeast),
   }
 }
 

@@ -13,12 +13,14 @@ export interface DoneSession {
   /** Whether an exercise was lifted, by its `exerciseKey`; cheaper than reading the lift. */
   hasLifted(key: string): boolean
   readonly brief: Brief
+  /** Sets that were heavy work for the legs. */
+  readonly heavyLegSets: number
   /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
   readonly running: {
     figures: Summary['running']
-    /** Of each of the figures' items: whether it is repeats, and the word of its target. */
-    kinds: { repeats: boolean; word: string | null; gaps: number[] }[]
+    /** Of each of the figures' items: whether it is repeats, the word of its target, the effort of its part. */
+    kinds: { repeats: boolean; word: string | null; gaps: number[]; effort: number | null }[]
   }
 }
 

@@ -1,6 +1,6 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { DoneSession } from './doneSession.ts'
@@ -28,6 +28,8 @@ export interface HistoryRow {
   tonnageKg: number
   minutes: number | null
   effortMinutes: number | null
+  /** A part that was done has no effort: `effortMinutes` is this or more. */
+  effortMinutesAtLeast: boolean
   /** Of each part that has one, 0 to 10, in their order. */
   efforts: { kind: string; name: string | null; effort: number }[]
   /** The id of an older version of it, kept after two machines changed it; null without one. */
@@ -60,6 +62,7 @@ export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): 
 
 function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneSession['brief']): HistoryRow {
   const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
+  const { effortMinutesAtLeast } = brief
   const efforts: HistoryRow['efforts'] = []
   for (const { kind, name, effort } of brief.parts) if (effort !== null) efforts.push({ kind, name, effort })
   return {
@@ -74,6 +77,7 @@ function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneS
     tonnageKg,
     minutes,
     effortMinutes,
+    effortMinutesAtLeast,
     efforts,
     otherVersion,
   }
@@ -97,6 +101,13 @@ function foldedText(text: string): string {
 export interface HistoryUnits {
   distance: 'km' | 'mi'
   mass: MassUnit
+  /** These units were asked for: what was written in others is converted, too. */
+  convert?: boolean
+}
+
+/** A distance, in the unit in which it was written where that can be told. */
+export function lengthText(meters: number, { distance, convert = false }: HistoryUnits): string {
+  return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
 }
 
 /** What a line too short for everything keeps between the date and the day: the id, where the next command asks
@@ -121,8 +132,8 @@ export function historyLine(
   columns: number,
   kept: HistoryKept,
 ): string {
-  const ran = (row.runMeters > 0 ? formatMeters(row.runMeters, units.distance) : '').padStart(8)
-  const day = `${titleText(row, units.distance)}${liftedText(row, units.mass)}`
+  const ran = (row.runMeters > 0 ? lengthText(row.runMeters, units) : '').padStart(8)
+  const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
   const between =
     columns >= leastForAll
       ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
@@ -132,15 +143,15 @@ export function historyLine(
   return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
 }
 
-/** `832 (8/7)`: session load, and the effort of each part. */
-function effortText({ effortMinutes, efforts }: HistoryRow): string {
+/** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` where a part has none. */
+function effortText({ effortMinutes, effortMinutesAtLeast: atLeast, efforts }: HistoryRow): string {
   const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
-  return `${effortMinutes === null ? '?' : Math.round(effortMinutes)}${each}`
+  return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${each}`
 }
 
-function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, unit: 'km' | 'mi'): string {
+function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, units: HistoryUnits): string {
   const open = finished ? '' : ' (not finished)'
-  const cross = crossMeters > 0 ? `, cross ${formatMeters(crossMeters, unit)}` : ''
+  const cross = crossMeters > 0 ? `, cross ${lengthText(crossMeters, units)}` : ''
   const kept = otherVersion === null ? '' : ` (kept twice, other: ${otherVersion})`
   return `${title}${open}${kept}${cross}`
 }

@@ -10,6 +10,7 @@ import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines } from './chart.ts'
 import { type DoneSession, isIn, type SetDone, type Span } from './doneSession.ts'
+import type { HistoryUnits } from './history.ts'
 import { type Trend, trendOf } from './trend.ts'
 import { dateText, daysBetween, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
 
@@ -222,13 +223,14 @@ const chartRows = 14
 
 /** A lift over the weeks: the chart, the straight lines, the best sets, the weeks.
  * @param columns at least 40 */
-export function liftLines(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
+export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: number): string[] {
+  const unit = units.mass
   const blocks = [
     wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
     estimateBlock(lift, unit, columns),
     trendBlock(lift, unit, columns),
     costBlock(lift, unit, columns),
-    bestBlock(lift, unit, columns),
+    bestBlock(lift, units.convert ? unit : null, columns),
     weekBlock(lift, unit, columns),
   ]
   return blocks
@@ -309,7 +311,12 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   return `${words}: ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
 }
 
-function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit, columns: number): string[] {
+/** @param unit to print the loads in; null keeps the one in which each was written */
+function bestBlock(
+  { bestSets, bestClusters }: LiftProgress,
+  unit: MassUnit | null,
+  columns: number,
+): string[] {
   const rows = [
     ...bestSets.map(({ reps, load, date }) => ({ what: String(reps), load, date })),
     ...bestClusters.map(({ groups, load, date }) => ({ what: `(${groups.join('+')})`, load, date })),

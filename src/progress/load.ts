@@ -150,7 +150,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
 function dayCell(day: LoadDay, today: string): string {
   if (day.date > today && day.sessions === 0) return ''
   if (day.known) return day.effortMinutes.toFixed(0)
-  return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}?`
+  return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}+`
 }
 
 /** A sum of session load; where a session has none, at least that, and what is not known is not 0. */

@@ -1,5 +1,6 @@
 import type { LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
+import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
@@ -18,16 +19,17 @@ export interface Next {
 
 /** @param earlier the sessions before it, newest first; read only as far as a line needs them
  * @param today local date for which is decided, YYYY-MM-DD
- * @param atHand what loads can be made of, by unit */
+ * @param atHand what loads can be made of, by unit
+ * @param pains that count today */
 export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
   today: string,
   atHand: (unit: MassUnit) => AtHand,
+  pains: readonly Pain[] = painsOf(state),
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const before = remembered(earlier)
-  const pains = painsOf(state)
   const decisions: Decision[] = []
   for (const run of runLines(state)) {
     const work = workAt(prescription, run)

@@ -1,4 +1,4 @@
-import { type Pain, painsNoted, placeKey } from '../session/pain.ts'
+import { isWarning, isWarningNoted, type Pain, painsNoted, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 
@@ -20,13 +20,22 @@ export type Made = { name: string } & (
   | { decision: null; reason?: undefined }
 )
 
-export const longGapDays = 21
-export const longerGapDays = 56
 /** How many earlier sessions are read for a line that was not done lately. */
 export const mostReadSessions = 60
 
-export function painText({ place, level }: Pain): string {
-  return level === null ? `pain: ${place}` : `${place}: pain ${level}`
+/** A note that names a sign that needs a doctor. */
+const warningSign: Pain = { place: 'a warning sign', level: null }
+
+function needsADoctor(pain: Pain): boolean {
+  return pain === warningSign || isWarning(pain.place, true)
+}
+
+/** Why a line that a pain covers stays as it is. */
+export function painReason(pain: Pain): string {
+  const { place, level } = pain
+  const what = level === null ? `pain: ${place}` : `${place}: pain ${level}`
+  if (!needsADoctor(pain)) return `${what} -> unchanged`
+  return `${pain === warningSign ? `${place} was noted` : what} -> unchanged, see a doctor first`
 }
 
 /** Whole days from one local date to a later one. */
@@ -34,10 +43,17 @@ export function daysBetween(from: string, to: string): number {
   return Math.max(0, Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000))
 }
 
-/** The pains of a session, one a place: the last that was typed counts, and a level of 0 ends it. */
-export function painsOf(state: SessionState): Pain[] {
-  const byPlace = new Map(painsNoted(state).map((pain) => [placeKey(pain), pain]))
-  return [...byPlace.values()].filter(({ level }) => level !== 0)
+/** The pains that count, one a place: the last that was typed, unless a level of 0 ended it.
+ * @param before those of the sessions before it; @param after those of the sessions after it; oldest first */
+export function painsOf(
+  state: SessionState,
+  before: readonly Pain[] = [],
+  after: readonly Pain[] = [],
+): Pain[] {
+  const all: Pain[] = [...before, ...painsNoted(state), ...after]
+  const byPlace = [...new Map(all.map((pain) => [placeKey(pain), pain])).values()]
+  const pains = byPlace.filter(({ level }) => level !== 0)
+  return isWarningNoted(state) && !pains.some(needsADoctor) ? [warningSign, ...pains] : pains
 }
 
 const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
@@ -46,15 +62,17 @@ const heldInTheHands =
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 
 /** Whether a pain speaks against changing a lift. Shoulder, arm and wrist cover every lift of the upper body and every
- * lift held in the hands; any other place, known or not, covers every lift but seated or lying ones of the upper body.
+ * lift held in the hands; any other place, known or not, covers every lift but seated or lying ones of the upper body; a
+ * warning sign covers everything.
  * This program's own rule. */
-export function isCoveredByPain({ place }: Pain, exercise: string): boolean {
+export function isCoveredByPain(pain: Pain, exercise: string): boolean {
+  if (needsADoctor(pain)) return true
   const isLegs = isLegLift(exercise)
-  if (armWords.test(place)) return !isLegs || heldInTheHands.test(exercise)
+  if (armWords.test(pain.place)) return !isLegs || heldInTheHands.test(exercise)
   return isLegs || !seatedOrLying.test(exercise)
 }
 
 /** Whether a pain speaks against faster running: any but of shoulder, arm or wrist. This program's own rule. */
-export function isRunCoveredByPain({ place }: Pain): boolean {
-  return !armWords.test(place)
+export function isRunCoveredByPain(pain: Pain): boolean {
+  return !armWords.test(pain.place) || needsADoctor(pain)
 }

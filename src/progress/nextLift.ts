@@ -1,3 +1,4 @@
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
@@ -12,15 +13,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import {
-  daysBetween,
-  isCoveredByPain,
-  longerGapDays,
-  longGapDays,
-  type Made,
-  mostReadSessions,
-  painText,
-} from './nextDecision.ts'
+import { daysBetween, isCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
 
 export interface LiftLine {
@@ -68,7 +61,7 @@ export function decideLift(
   const { name } = line.written
   const now = liftDay(state, line)
   const pain = pains.find((each) => isCoveredByPain(each, name))
-  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   if (last === undefined) return { name, decision: null }

@@ -1,17 +1,10 @@
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import {
-  daysBetween,
-  isRunCoveredByPain,
-  longerGapDays,
-  longGapDays,
-  type Made,
-  mostReadSessions,
-  painText,
-} from './nextDecision.ts'
+import { daysBetween, isRunCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
 
 export interface RunLine {
   part: number
@@ -63,7 +56,7 @@ export function decideRun(
 ): Made {
   const name = runName(work)
   const pain = pains.find(isRunCoveredByPain)
-  if (pain) return { name, decision: 'same', reason: `${painText(pain)} -> unchanged` }
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)

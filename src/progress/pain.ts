@@ -49,7 +49,8 @@ export interface RecentPain {
   text: string
 }
 
-const recentDays = 14
+/** So long a pain is asked about, and counts for what comes next. */
+export const recentDays = 14
 
 /** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last number is 0 is over.
  * @param sessions newest first

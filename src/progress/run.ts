@@ -8,7 +8,7 @@ import {
 import { secondsPerKm } from '../figures/splits.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import { daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
+import { dayAfter, daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
 
 /** What is run toward. */
 export interface RaceGoal {
@@ -331,7 +331,11 @@ export function runProgress(
     lines: runLinesOf(within),
     bestSplits: bestSplitsOf(all),
     towardRace: raceGoal && towardRace(all, within, raceGoal, today),
-    form: runFormOf(all, span.to < today ? span.to : today),
+    form: runFormOf(
+      all,
+      span.to < today ? span.to : today,
+      new Set(sessions.flatMap(({ date, heavyLegSets }) => (heavyLegSets > 0 ? [dayAfter(date)] : []))),
+    ),
   }
 }
 

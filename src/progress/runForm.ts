@@ -1,11 +1,19 @@
-import { type CriticalSpeed, criticalSpeed, meanWithInterval, ownExponent } from '../figures/longTerm.ts'
+import {
+  type CriticalSpeed,
+  criticalSpeed,
+  heartRateDrift,
+  type LegCost,
+  legCost,
+  meanWithInterval,
+  ownExponent,
+} from '../figures/runForm.ts'
 import { wrapped } from '../summary/plain.ts'
-import { formatMeters } from '../units/length.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import type { DoneSession } from './doneSession.ts'
+import { type HistoryUnits, lengthText } from './history.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
-/* Is it working: pace at the same heart rate, its drift, critical speed, the athlete's own exponent. These are facts
+/* Is it working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's own exponent. These are facts
  * about the past, not predictions. */
 
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
@@ -36,20 +44,35 @@ export interface Drift {
   percent: number
 }
 
+/** Easy running on the day after heavy legs against other days, at the same heart rate or effort. */
+export interface AfterHeavyLegs extends LegCost {
+  /** Beats a minute, or the effort from 0 to 10. */
+  of: 'heartRate' | 'effort'
+  from: number
+  to: number
+}
+
 export interface RunForm {
   paceAtHeartRate: PaceAtHeartRate | null
+  /** Of the 26 weeks up to the end; null below five days of each kind. */
+  afterHeavyLegs: AfterHeavyLegs | null
   drift: Drift[]
   criticalSpeed: CriticalSpeed | null
   /** Of time over distance through the races of 120 days; Riegel's is 1.06. */
   ownExponent: number | null
 }
 
-/** @param sessions newest first, up to `to`
- * Source: Sample statistics; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
-export function runFormOf(sessions: readonly RunSession[], to: string): RunForm {
+/** @param sessions newest first, up to `to`; @param afterLegs the dates after those with heavy leg work
+ * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
+export function runFormOf(
+  sessions: readonly RunSession[],
+  to: string,
+  afterLegs: ReadonlySet<string> = new Set(),
+): RunForm {
   const within = (days: number) => sessions.filter(({ date }) => daysBetween(date, to) <= days)
   return {
     paceAtHeartRate: paceAtHeartRate(sessions),
+    afterHeavyLegs: afterHeavyLegs(within(costDays), afterLegs),
     drift: sessions.flatMap(driftsOf),
     criticalSpeed: criticalSpeed(within(60).flatMap((session) => racesIn(session, allOutWords))),
     ownExponent: ownExponent(within(120).flatMap((session) => racesIn(session, raceWords))),
@@ -76,16 +99,78 @@ export function isSloping(text: string): boolean {
   return /down-?hill|\bgrade\b/i.test(text)
 }
 
-function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | null {
-  const runs = sessions.flatMap(({ date, figures, kinds }) =>
-    figures.items.flatMap((item, index) => {
-      if (!easyWords.has(kinds[index]?.word ?? null) || isSloping(item.text)) return []
-      return item.splits.flatMap(({ heartRate, secondsPerKm }) =>
-        heartRate === null || secondsPerKm === null
-          ? []
-          : [{ month: date.slice(0, 7), heartRate, secondsPerKm }],
+interface EasySplit {
+  date: string
+  meters: number
+  seconds: number
+  heartRate: number | null
+  /** Its own, else that of its part. */
+  effort: number | null
+}
+
+/** Splits of easy running on the level, their distance and time known. */
+function easySplits(sessions: readonly RunSession[]): EasySplit[] {
+  return sessions.flatMap(({ date, figures, kinds }) =>
+    figures.items.flatMap(({ splits, text }, index) => {
+      const { word = null, effort = null } = kinds[index] ?? {}
+      if (!easyWords.has(word) || isSloping(text)) return []
+      return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
+        !meters || !seconds ? [] : [{ date, meters, seconds, heartRate, effort: rpe ?? effort }],
       )
     }),
+  )
+}
+
+const costDays = 26 * 7
+
+/** By heart rate where there are enough days of both kinds with one, else by effort. */
+function afterHeavyLegs(
+  sessions: readonly RunSession[],
+  afterLegs: ReadonlySet<string>,
+): AfterHeavyLegs | null {
+  const splits = easySplits(sessions)
+  const band = ({ heartRate }: EasySplit) =>
+    heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
+  return (
+    costWithin('heartRate', splits, band, bandBeats - 1, afterLegs) ??
+    costWithin('effort', splits, ({ effort }) => effort, 0, afterLegs)
+  )
+}
+
+/** Of the splits in the class that most days have, a pace a day.
+ * @param classOf the lower end of a split's class, of a width; null where it has none */
+function costWithin(
+  of: AfterHeavyLegs['of'],
+  splits: readonly EasySplit[],
+  classOf: (split: EasySplit) => number | null,
+  width: number,
+  afterLegs: ReadonlySet<string>,
+): AfterHeavyLegs | null {
+  const daysOf = new Map<number, Map<string, { meters: number; seconds: number }>>()
+  for (const split of splits) {
+    const from = classOf(split)
+    if (from === null) continue
+    const days = daysOf.get(from) ?? new Map<string, { meters: number; seconds: number }>()
+    const { meters, seconds } = days.get(split.date) ?? { meters: 0, seconds: 0 }
+    days.set(split.date, { meters: meters + split.meters, seconds: seconds + split.seconds })
+    daysOf.set(from, days)
+  }
+  const [usual] = [...daysOf].sort((a, b) => b[1].size - a[1].size || a[0] - b[0])
+  if (usual === undefined) return null
+  const [from, days] = usual
+  const paces = (isAfter: boolean) =>
+    [...days].flatMap(([date, { meters, seconds }]) =>
+      afterLegs.has(date) === isAfter ? [(1000 * seconds) / meters] : [],
+    )
+  const cost = legCost(paces(true), paces(false))
+  return cost && { of, from, to: from + width, ...cost }
+}
+
+function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | null {
+  const runs = easySplits(sessions).flatMap(({ date, heartRate, meters, seconds }) =>
+    heartRate === null
+      ? []
+      : [{ month: date.slice(0, 7), heartRate, secondsPerKm: (1000 * seconds) / meters }],
   )
   const bands = new Map<number, typeof runs>()
   for (const run of runs) {
@@ -114,22 +199,42 @@ function driftsOf({ id, date, figures, kinds }: RunSession): Drift[] {
     const known = splits.flatMap((split) =>
       split.meters === null || split.seconds === null || split.heartRate === null
         ? []
-        : [{ meters: split.meters, seconds: split.seconds, beats: (split.heartRate * split.seconds) / 60 }],
+        : [{ meters: split.meters, seconds: split.seconds, heartRate: split.heartRate }],
     )
-    if (known.length < 2 || known.length < splits.length) return []
-    const half = Math.floor(known.length / 2)
-    const metersPerBeat = (stretch: typeof known) =>
-      stretch.reduce((sum, each) => sum + each.meters, 0) / stretch.reduce((sum, each) => sum + each.beats, 0)
-    const percent = 100 * (metersPerBeat(known.slice(-half)) / metersPerBeat(known.slice(0, half)) - 1)
-    return [{ session: id, date, meters, percent }]
+    const percent = known.length < splits.length ? null : heartRateDrift(known)
+    return percent === null ? [] : [{ session: id, date, meters, percent }]
   })
 }
 
 const mostDrifts = 6
 
+/** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
+ * days against 14 (interval of 95 %)`; without a difference where the interval spans 0. */
+function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
+  const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
+  const whole = (value: number) => Math.round((value / 1000) * metersInPaceUnit[unit])
+  const size = (value: number) => String(Math.abs(whole(value)))
+  const signed = (value: number) => `${whole(value) < 0 ? '-' : '+'}${size(value)}`
+  const at = of === 'effort' ? `effort ${from}` : `${from} to ${to} beats`
+  const head = `easy running at ${at} the day after heavy legs: ${formatPace(afterSecondsPerKm, unit)}`
+  const days = `${afterDays} days against ${otherDays} (interval of 95 %)`
+  if (!isClear)
+    return `${head}, no difference seen to other days (${signed(low)} to ${signed(high)} s/${unit}), ${days}`
+  const [near, far] = secondsPerKm > 0 ? [low, high] : [high, low]
+  const what = `${size(secondsPerKm)} s/${unit} ${secondsPerKm > 0 ? 'slower' : 'faster'} than on other days`
+  return `${head}, ${what} (${size(near)} to ${size(far)}), ${days}`
+}
+
 /** @param columns at least 40 */
-export function formBlock(form: RunForm, unit: 'km' | 'mi', columns: number): string[] {
-  const { paceAtHeartRate: pace, drift, criticalSpeed: critical, ownExponent: own } = form
+export function formBlock(form: RunForm, units: HistoryUnits, columns: number): string[] {
+  const unit = units.distance
+  const {
+    paceAtHeartRate: pace,
+    afterHeavyLegs: legs,
+    drift,
+    criticalSpeed: critical,
+    ownExponent: own,
+  } = form
   const span = (low: number | null, high: number | null) =>
     low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
   return [
@@ -149,11 +254,12 @@ export function formBlock(form: RunForm, unit: 'km' | 'mi', columns: number): st
             ),
           ),
         ]),
+    ...(legs === null ? [] : wrapped(legsText(legs, unit), 0, columns)),
     ...drift
       .slice(0, mostDrifts)
       .flatMap(({ date, meters, percent }) =>
         wrapped(
-          `heart-rate drift on ${dateText(date)}: ${formatMeters(meters, unit)}, second half ${percent < 0 ? '-' : '+'}${Math.abs(percent).toFixed(1)} % distance a beat`,
+          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, second half ${percent < 0 ? '-' : '+'}${Math.abs(percent).toFixed(1)} % distance a beat`,
           0,
           columns,
         ),

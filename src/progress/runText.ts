@@ -1,9 +1,9 @@
 import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatMeters } from '../units/length.ts'
 import { formatPace, metersInPaceUnit } from '../units/pace.ts'
 import { barLines, chartLines } from './chart.ts'
+import { type HistoryUnits, lengthText } from './history.ts'
 import type { EqualTime, RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
 import { formBlock } from './runForm.ts'
 import { trendOf } from './trend.ts'
@@ -16,15 +16,16 @@ const chartRows = 8
 const narrow = 60
 
 /** The running over the weeks. @param columns at least 40 */
-export function runLines(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+export function runLines(run: RunProgress, units: HistoryUnits, columns: number): string[] {
+  const unit = units.distance
   const blocks = [
     wrapped(`running: ${spanText(run)}`, 0, columns),
     weekBlock(run, unit, columns),
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
     moreBlock(run, columns),
-    bestBlock(run, unit, columns),
-    formBlock(run.form, unit, columns),
-    raceBlock(run, unit, columns),
+    bestBlock(run, units, columns),
+    formBlock(run.form, units, columns),
+    raceBlock(run, units, columns),
   ]
   return blocks
     .filter((block) => block.length > 0)
@@ -98,14 +99,14 @@ function moreBlock({ lines }: RunProgress, columns: number): string[] {
 }
 
 /** Those that were recorded most often, where there are many. */
-function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: number): string[] {
   const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => often.includes(each))
   if (shown.length === 0) return []
   const cells = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
-    formatMeters(meters, unit),
+    lengthText(meters, units),
     formatClockShort(seconds),
-    ...(columns < narrow ? [] : [formatPace(secondsPerKm, unit)]),
+    ...(columns < narrow ? [] : [formatPace(secondsPerKm, units.distance)]),
     `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
   ])
   const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
@@ -120,7 +121,8 @@ function bestBlock({ bestSplits }: RunProgress, unit: 'km' | 'mi', columns: numb
 }
 
 /** What the running says about the race that is the goal: facts, no prediction. */
-export function raceBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number): string[] {
+  const unit = units.distance
   const { towardRace } = run
   if (towardRace === null)
     return wrapped(
@@ -131,10 +133,10 @@ export function raceBlock(run: RunProgress, unit: 'km' | 'mi', columns: number):
   const { goal, daysLeft } = towardRace
   const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
-  const facts = [...raceTexts(towardRace, unit), longestText(towardRace, unit), distanceText(run, unit)]
+  const facts = [...raceTexts(towardRace, units), longestText(towardRace, units), distanceText(run, unit)]
   return [
     ...wrapped(
-      `toward ${formatMeters(goal.meters, unit)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
+      `toward ${lengthText(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
       0,
       columns,
     ),
@@ -149,7 +151,7 @@ function daysText(days: number): string {
 }
 
 /** The three best of 120 days nearest in distance; older than that the last one. */
-function raceTexts({ races, lastRace, goal }: TowardRace, unit: 'km' | 'mi'): string[] {
+function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): string[] {
   if (lastRace === null) return ['no race or trial is recorded ("5 km trial", "10 km race")']
   const equal = (name: string, time: EqualTime | null) =>
     time === null
@@ -157,15 +159,15 @@ function raceTexts({ races, lastRace, goal }: TowardRace, unit: 'km' | 'mi'): st
       : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
   const phrase = ({ word, date, meters, seconds, sloping, danielsGilbert, riegel }: RaceDone) => {
     const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
-    return `${word}: ${formatMeters(meters, unit)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}; an equal performance over ${formatMeters(goal.meters, unit)}: ${both}`
+    return `${word}: ${lengthText(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}; an equal performance over ${lengthText(goal.meters, units)}: ${both}`
   }
   return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
 }
 
-function longestText({ longestAtGoalPace: longest }: TowardRace, unit: 'km' | 'mi'): string {
+function longestText({ longestAtGoalPace: longest }: TowardRace, units: HistoryUnits): string {
   if (longest === null) return 'no continuous running within 2 % of goal pace in these weeks'
   const { meters, secondsPerKm, date } = longest
-  return `longest continuous running within 2 % of goal pace in these weeks: ${formatMeters(meters, unit)} at ${formatPace(secondsPerKm, unit)} on ${dateText(date)}`
+  return `longest continuous running within 2 % of goal pace in these weeks: ${lengthText(meters, units)} at ${formatPace(secondsPerKm, units.distance)} on ${dateText(date)}`
 }
 
 /** The mean is of whole weeks; one that is not over says so. */

@@ -77,9 +77,9 @@ export function shownLines(
     case 'all':
       return overviewLines(shown.figures, units, columns)
     case 'lift':
-      return liftLines(shown.figures, units.mass, columns)
+      return liftLines(shown.figures, units, columns)
     case 'run':
-      return runLines(shown.figures, units.distance, columns)
+      return runLines(shown.figures, units, columns)
     case 'load':
       return loadLines(shown.figures, columns, today, isFull)
     case 'pain':

@@ -2,15 +2,14 @@ import { isJump } from '../prescription/exercise.ts'
 import { expand, type RampOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { plannedContacts, planOf } from '../prescription/plan.ts'
-import type { PieceStep, SetStep } from '../prescription/step.ts'
-import { maximumOf, prescribedLoadOf } from '../session/prompt.ts'
+import type { PieceStep } from '../prescription/step.ts'
+import { prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
 import {
   harderThanMeant,
+  heavyLegSetsDone,
+  heavyLegSetsOf,
   isHardRunning,
-  isHeavyLegs,
-  type Lifted,
-  liftedOf,
   wasHardRunning,
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
@@ -153,7 +152,7 @@ export function plannedDay(
     maxima,
   }
   const run = (step: PieceStep) => (isHardRunning(step, prescription) ? step : null)
-  const heavyLegSets = heavySetsOf(state, (step) => ({
+  const heavyLegSets = heavyLegSetsOf(state, (step) => ({
     kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
     rpe: step.rpe?.to ?? null,
     reps: null,
@@ -189,10 +188,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
       return result !== null && wasHardRunning(state, step, result, hrMax) ? result : null
     }),
     sets: summary.lifting.sets,
-    heavyLegSets: heavySetsOf(state, (step) => {
-      const recorded = state.recorded.get(step.id)
-      return recorded?.kind === 'set' ? liftedOf(recorded.result) : null
-    }),
+    heavyLegSets: heavyLegSetsDone(state),
     contacts: contactsOf(state),
     isHard: summary.parts.some(({ hard }) => hard === true),
     special: specialOf(state, resultOf),
@@ -248,16 +244,6 @@ function hardOf(
     else hard.hardSeconds += done.seconds ?? 0
   }
   return hard
-}
-
-function heavySetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
-  return state.steps.filter((step) => {
-    if (step.kind !== 'set') return false
-    const done = lifted(step)
-    const name = state.parts[step.part]?.name ?? null
-    const maximum = (exercise: string) => maximumOf(state, exercise)?.kg ?? null
-    return done !== null && isHeavyLegs(step, name, done, maximum)
-  }).length
 }
 
 /** A day that was done, as far as its kind can be told. */

@@ -1,10 +1,10 @@
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { isPainNoted, isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { type RecorderContext, stepNow } from './model.ts'
-import { isPainNoted, isWarningNoted } from './warnings.ts'
 
 /** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
 export function adviceOf(state: SessionState, context: RecorderContext, now: Moment): string | null {
@@ -42,9 +42,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
   const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
-  if (Math.abs(minutes) <= 5) return null
-  // Results typed in at once make a part look early: only a part walked by the clock is ahead.
+  // Results that are typed in afterwards say nothing of the time they took.
   const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
-  if (minutes < 0 && !isByClock) return null
+  if (Math.abs(minutes) <= 5 || !isByClock) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }

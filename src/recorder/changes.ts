@@ -273,7 +273,10 @@ export function offerCut(model: RecorderModel): Updated {
       ) / 60,
     )
   const needed = minutesOf([])
-  if (needed <= minutes && only === null) return said(`about ${needed} min left: nothing needs to be cut`)
+  if (needed <= minutes && only === null) {
+    const notice = `about ${needed} min left: nothing needs to be cut`
+    return { model: { ...recording(model), notice }, effects: [] }
+  }
   const cut = cutToMinutes(ahead, minutes, state.prescription, only)
   const left = minutesOf(cut)
   if (left > minutes && only === null) {

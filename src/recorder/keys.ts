@@ -1,4 +1,4 @@
-import type { SetStep } from '../prescription/step.ts'
+import type { PieceStep, SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
@@ -10,6 +10,7 @@ import {
   asksForEffort,
   isOffered,
   isPausedSet,
+  isSameItem,
   type Mode,
   noBeat,
   partToClose,
@@ -273,8 +274,26 @@ function addOne(model: RecorderModel, context: RecorderContext): Updated {
     step: `${like.id}+${added + 1}`,
     like: like.id,
   }
-  const notice = `one more: ${like.kind === 'set' ? like.name : 'repeat'}`
+  const notice = moreText(like, addedInARow(model, like) + 1)
   return applied({ ...model, notice }, [event], context)
+}
+
+const counts = ['one', 'two', 'three', 'four', 'five', 'six']
+
+/** `one more bench press`, `two more repeats` */
+function moreText(like: SetStep | PieceStep, count: number): string {
+  const number = counts[count - 1] ?? `${count}`
+  if (like.kind === 'piece') return `${number} more ${count === 1 ? 'repeat' : 'repeats'}`
+  return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
+}
+
+/** How many were added to an item by the keys before this one. */
+function addedInARow({ events, state }: RecorderModel, like: SetStep | PieceStep): number {
+  const other = events.findLastIndex((event) => {
+    const step = event.type === 'stepAdded' ? stepOf(state, event.step) : null
+    return step === null || !isSameItem(step, like)
+  })
+  return events.length - 1 - other
 }
 
 /** Holds from now on, or goes on. */

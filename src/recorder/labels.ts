@@ -12,7 +12,7 @@ import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText
 import { partName } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatMeters, printLength } from '../units/length.ts'
+import { formatLength, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
 import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
@@ -43,7 +43,7 @@ export function entryTitle(step: Step, unit: 'km' | 'mi'): string {
 }
 
 function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
-  if (step.meters !== null) return ` ${formatMeters(step.meters, unit)}`
+  if (step.meters !== null) return ` ${formatLength(step.meters, unit)}`
   return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
 }
 

@@ -67,8 +67,19 @@ export interface RecorderModel {
   saved: { ok: true } | { ok: false; reason: string }
   /** The key that was pressed once and does more when pressed again at once. */
   pressedOnce: 's' | 'q' | null
-  /** Letters that were commands and may turn out to spell one of these words, and how many events preceded the first. */
-  spelling: { letters: string; at: Moment; from: number; words: readonly string[] } | null
+  /** Letters that acted as commands and may turn out to spell one of these words; null once it is clear. */
+  spelling: {
+    letters: string
+    /** When the latest was typed. */
+    at: Moment
+    /** How many events preceded the first. */
+    from: number
+    /** What was put aside before the first. */
+    aside: string | null
+    words: readonly string[]
+    /** The latest is a command that acts unless the word goes on. */
+    isWaiting: boolean
+  } | null
   /** The last press of a key that must not repeat while it is held down. */
   lastPress: { name: string; at: Moment } | null
 }

@@ -11,7 +11,7 @@ import { shownLoadOf } from '../session/prompt.ts'
 import type { SessionState } from '../session/state.ts'
 import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters, printLength } from '../units/length.ts'
+import { formatLength, printLength } from '../units/length.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
@@ -149,7 +149,7 @@ function largeText(dose: string, load: string | null): string {
 /** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */
 export function pieceText(state: SessionState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
-  const amount = step.meters !== null ? formatMeters(step.meters, unit) : formatClock(step.seconds ?? 0)
+  const amount = step.meters !== null ? formatLength(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
   const target = targetText(step, unit)
   const lap = lapText(state, step)

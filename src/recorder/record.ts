@@ -6,15 +6,18 @@ import { printEntry } from '../session/entry/print.ts'
 import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { answerEvents, beatEvents } from '../session/press.ts'
-import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
+import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
+import type { LiftedLoad } from '../session/result.ts'
 import { openSteps, type SessionState, stepOf } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
+import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import {
   type Effect,
   holdUnderWay,
+  isSameItem,
   noBeat,
   type RecorderContext,
   type RecorderModel,
@@ -37,9 +40,7 @@ export function record(
     const step = stepOf(state, steps[index] ?? '')
     const asked = step ? promptOf(state, step.id) : null
     if (!step || !asked) return
-    texts.push(
-      answer.kind === 'skipped' ? 'skipped' : printEntry(answer, withoutOffer(asked)).replace(/^=/, 'done'),
-    )
+    texts.push(echoText(answer, withoutOffer(asked)))
     const made = answerEvents(state, step, answer, model.now)
     state = made.reduce((before, event) => applyEvent(before, event).state, state)
     events.push(...made)
@@ -49,11 +50,37 @@ export function record(
     ...model,
     mode: { kind: 'recording' as const },
     draft: '',
-    notice: answers.map(painOf).find((text) => text !== null) ?? null,
+    notice: answers.map(painOf).find((text) => text !== null) ?? changeSaid(model, steps, answers),
     echo,
     pressedOnce: null,
   }
   return applied(free, events, context)
+}
+
+function changeSaid({ draft, state }: RecorderModel, steps: string[], [answer]: Answer[]): string | null {
+  const asked = promptOf(state, steps[0] ?? '')
+  const load = answer?.kind === 'set' ? answer.result.load : null
+  return asked?.kind === 'set' && load ? changeText(draft, asked, load) : null
+}
+
+/** `72.5 kg is 2.5 kg more than 70 kg`, where the load was typed as a change of the one that is shown; null where it was
+ * not. */
+export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad): string | null {
+  if (shown?.kind !== 'mass' || load.kind !== 'mass' || !/(^|x|\s)\s*[+-]\s*\d/i.test(draft)) return null
+  const by = Math.round((load.value - shown.value) * 1000) / 1000
+  if (by === 0) return null
+  const text = (value: number) => `${printNumber(value)} ${load.unit}`
+  return `${text(load.value)} is ${text(Math.abs(by))} ${by > 0 ? 'more' : 'less'} than ${text(shown.value)}`
+}
+
+/** A result as it is echoed: a failure with the repetition that was missed, `3 x 100, failed at 4`. */
+function echoText(answer: Answer, asked: Prompt): string {
+  if (answer.kind === 'skipped') return 'skipped'
+  if (answer.kind !== 'set' || !answer.result.failed) return printEntry(answer, asked).replace(/^=/, 'done')
+  const { reps, groups } = answer.result
+  const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)
+  const text = printEntry({ ...answer, result: { ...answer.result, failed: false } }, asked)
+  return `${text}, failed${done === null ? '' : ` at ${done + 1}`}`
 }
 
 function painOf(answer: Answer): string | null {
@@ -70,11 +97,10 @@ function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
 /** Reads the field for these steps, in order, and records, shows or questions what it says. */
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
   const ended = withHoldEnded(model)
+  const draft = sameAsBefore(model, steps[0])
   const asked = steps.map((step) => promptOf(ended, step.id)).filter((each): each is Prompt => each !== null)
   const reading =
-    mealOfFoods(model.draft, asked, context) ??
-    repetitionsInRow(model, asked) ??
-    readEntries(model.draft, asked)
+    mealOfFoods(draft, asked, context) ?? repetitionsInRow(model, asked) ?? readEntries(draft, asked)
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
     case 'error':
@@ -96,7 +122,7 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
           ...model,
           mode: {
             kind: 'question',
-            ...questionOf(model.draft, asked, reading),
+            ...questionOf(draft, asked, reading),
             steps: ids,
             back: model.mode,
           },
@@ -105,6 +131,32 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
         effects: [],
       }
   }
+}
+
+/** `same`, `same @9`: the figures of the result before it on the same exercise or work; as offered where there is none.
+ * The text of the field where it is not that. */
+function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
+  const said = /^\s*same(?!\S)(.*)$/i.exec(draft)
+  if (!said || !step) return draft
+  const before = [...state.recorded.keys()]
+    .map((id) => stepOf(state, id))
+    .findLast(
+      (each) => each && each.id !== step.id && isSameItem(each, step) && nameOf(each) === nameOf(step),
+    )
+  const recorded = before ? state.recorded.get(before.id) : undefined
+  const prompt = before ? promptOf(state, before.id) : null
+  const plain = { note: null, pain: null, rpe: null }
+  if (recorded?.kind === 'set' && prompt)
+    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain } }, prompt)}${said[1]}`
+  if (recorded?.kind === 'piece' && prompt) {
+    const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
+    return `${printEntry({ kind: 'piece', result }, prompt)}${said[1]}`
+  }
+  return `=${said[1]}`
+}
+
+function nameOf(step: Step): string {
+  return step.kind === 'set' ? step.name : ''
 }
 
 /** `2 eggs, banana, 80 g oats`: a question with the sum and what is not known. Null for anything else. */

@@ -1,7 +1,7 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
-import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
+import { echoSeconds, goSeconds, spellingPause, takesPress, update } from './update.ts'
 
 /** What a recorder is given to do its effects with. */
 export interface Outside {
@@ -133,6 +133,7 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   for (const [shown, length] of [
     [model.echo?.at ?? null, echoSeconds],
     [model.signalled, goSeconds],
+    [model.spelling?.at ?? null, spellingPause],
   ] as const) {
     const left = shown ? length - elapsedSeconds(shown, now) : 0
     if (left > 0) waits.push(left * 1000)

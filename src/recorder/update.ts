@@ -12,8 +12,8 @@ import { applied, beat, recording } from './record.ts'
 export function update(model: RecorderModel, message: Message, context: RecorderContext): Updated {
   if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
   const ticked = tick(model, message.now, context)
-  if (message.kind === 'tick') return ticked
-  const next = spelled(ticked.model, reacted(model, ticked.model, message, context), message, context)
+  if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
+  const next = spelled(model, ticked.model, message, context)
   // What the key ended may be due already: a pause of no seconds.
   const settled = tick(next.model, message.now, context)
   return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
@@ -87,57 +87,111 @@ const once = new Set([' ', 'enter', 'pageDown'])
 /** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */
 const keyRepeat = 0.12
 
-const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw']
+/** `x ` is a load to come, though x alone swaps the exercise. */
+const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
 
 /** The words that an entry may begin with; where a meal is asked for, also its nutrients and the names of foods. */
 function entryWordsOf(model: RecorderModel, context: RecorderContext): readonly string[] {
   if (promptedStep(model.state)?.kind !== 'fuel') return entryWords
-  const foods = (context.foods?.() ?? []).map(({ name }) => /^[a-z]{2,}/.exec(name.toLowerCase())?.[0] ?? '')
+  const foods = (context.foods?.() ?? []).flatMap(({ name }) => {
+    const word = /^[^\s,]{2,}/.exec(name.toLowerCase())?.[0] ?? ''
+    return word.endsWith('s') ? [word, word.slice(0, -1)] : [word]
+  })
   return [...entryWords, 'protein', 'fat', ...foods]
 }
 
 /** The longest time between two letters of one word, in seconds. */
-const spellingPause = 2
+export const spellingPause = 2
 
-/** Letters that acted as commands, and with the next ones spell an entry word, are text after all: what they did is
+type Spelling = NonNullable<RecorderModel['spelling']>
+
+/** Commands that no `undone` takes back: they wait while their letter may begin or continue a word. */
+const waiting = new Map([
+  ['q', 'q quits in a moment; type on for a food, Esc stays'],
+  ['u', 'u takes back in a moment; type on for a food, Esc keeps it'],
+])
+
+/** Takes a key. A letter acts as a command at once; when it and the next ones spell an entry word, what they did is
  * undone and the word is in the field. */
-function spelled(before: RecorderModel, next: Updated, message: Message, context: RecorderContext): Updated {
+function spelled(
+  earlier: RecorderModel,
+  before: RecorderModel,
+  message: Exclude<Message, { kind: 'saved' | 'tick' }>,
+  context: RecorderContext,
+): Updated {
   const letter = letterOf(before, message)
-  if (letter === null) return { ...next, model: { ...next.model, spelling: null } }
-  const { spelling: earlier, now } = before
-  const goesOn = earlier !== null && elapsedSeconds(earlier.at, now) <= spellingPause
-  // A letter may have skipped the meal that was asked for: its words still hold.
-  const words = goesOn ? earlier.words : entryWordsOf(before, context)
-  const isWordStart = (letters: string) => words.some((word) => word.startsWith(letters))
-  const isFresh = !takesText(before) && (before.mode.kind !== 'recording' || before.draft === '')
-  const started = goesOn && isWordStart(earlier.letters + letter) ? earlier : null
-  if (!started && !(isFresh && isWordStart(letter)))
-    return { ...next, model: { ...next.model, spelling: null } }
-  const letters = (started?.letters ?? '') + letter
-  const from = started?.from ?? before.events.length
-  if (!words.includes(letters))
-    return { ...next, model: { ...next.model, spelling: { letters, at: now, from, words } } }
-  const { model } = next
-  const plain = { ...recording(model), draft: '', pressedOnce: null, spelling: null }
-  const isUndone = model.events.length > from
-  const undone = applied(plain, isUndone ? [{ type: 'undone', ...whenOf(now), from }] : [], context)
+  const { spelling } = before
+  const longer = letter === null || spelling === null ? null : longerBy(letter, spelling, before.now)
+  if (spelling?.isWaiting && longer === null) {
+    if (isEscape(message)) return { model: { ...before, notice: null, spelling: null }, effects: [] }
+    const acted = actedLate(before, spelling, context)
+    if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
+    const next = spelled(earlier, acted.model, message, context)
+    return { model: next.model, effects: [...acted.effects, ...next.effects] }
+  }
+  const next = longer ?? (letter === null ? null : begunWith(letter, before, context))
+  if (next?.words.includes(next.letters)) return wordTyped(before, next, context)
+  const notice = waiting.get(letter ?? '')
+  if (next && notice !== undefined && isCommandNow(before))
+    return { model: { ...before, notice, spelling: { ...next, isWaiting: true } }, effects: [] }
+  const { model, effects } = reacted(earlier, before, message, context)
+  const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
-    model: { ...undone.model, draft: letters, notice: null },
-    effects: [...next.effects, ...undone.effects],
+    model: { ...model, spelling: next },
+    // The answer to a key that means nothing in a list is no answer to a letter of a word.
+    effects: longer === null ? effects : effects.filter((effect) => !isShort(effect)),
   }
 }
 
-/** The letter that a message adds to what is typed; null for anything else. */
+/** Whether a letter is no text now. */
+function isCommandNow(model: RecorderModel): boolean {
+  return !takesText(model) && (model.mode.kind !== 'recording' || model.draft === '')
+}
+
+/** The letter that waited is a command after all. */
+function actedLate(model: RecorderModel, { letters }: Spelling, context: RecorderContext): Updated {
+  return field({ ...model, notice: null, spelling: null }, letters.slice(-1), context)
+}
+
+/** One letter more of a word; null where no word goes on so. */
+function longerBy(letter: string, spelling: Spelling, at: Moment): Spelling | null {
+  const letters = spelling.letters + letter
+  return spelling.words.some((word) => word.startsWith(letters))
+    ? { ...spelling, letters, at, isWaiting: false }
+    : null
+}
+
+/** The first letter of a word; null where no word begins with it, or the field takes it as text. */
+function begunWith(letter: string, model: RecorderModel, context: RecorderContext): Spelling | null {
+  const { aside, events, now } = model
+  if (!isCommandNow(model)) return null
+  const words = entryWordsOf(model, context)
+  if (!words.some((word) => word.startsWith(letter))) return null
+  return { letters: letter, at: now, from: events.length, aside, words, isWaiting: false }
+}
+
+function wordTyped(model: RecorderModel, spelling: Spelling, context: RecorderContext): Updated {
+  const { letters, from, aside } = spelling
+  const plain = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
+  const isUndone = model.events.length > from
+  return applied(plain, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
+}
+
+function isEscape(message: Message): boolean {
+  if (message.kind === 'key') return message.key === 'escape'
+  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'escape'
+}
+
+/** The character that a message adds to what is typed; null for anything else. */
 function letterOf(model: RecorderModel, message: Message): string | null {
   if (message.kind === 'press')
-    return message.press.kind === 'text' && /^[a-z]$/.test(message.press.text) ? message.press.text : null
+    return message.press.kind === 'text' && message.press.text !== ' ' ? message.press.text : null
   if (message.kind !== 'typed') return null
   const { value } = message
   const added = value.startsWith(model.draft) ? value.slice(model.draft.length) : value
-  return /^[a-z]$/.test(added) ? added : null
+  return added !== ' ' && [...added].length === 1 ? added : null
 }
 
-/** What is typed on just when the clock puts the half-typed text aside goes aside with it. */
 /** The longest entry, in characters. */
 const longestEntry = 1000
 
@@ -149,6 +203,7 @@ function limited(value: string, take: (value: string) => Updated): Updated {
   return { ...updated, model: { ...updated.model, notice } }
 }
 
+/** What is typed on just when the clock puts the half-typed text aside goes aside with it. */
 function typed(
   before: RecorderModel,
   model: RecorderModel,
@@ -174,10 +229,17 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   const rang = rings.length > 0 || due.effects.length > effects.length
   const ring: Effect[] = rings.length > 0 ? rings : rang ? [{ kind: 'ring', signal: 'long' }] : []
   const signalled = ring.some((effect) => effect.kind === 'ring' && effect.signal === 'long')
-  return {
-    model: signalled ? { ...due.model, signalled: now } : due.model,
-    effects: [...effects, ...ring],
-  }
+  const settled = spellingOver(signalled ? { ...due.model, signalled: now } : due.model, context)
+  return { model: settled.model, effects: [...effects, ...ring, ...settled.effects] }
+}
+
+/** Once no letter followed in time the letters were commands. */
+function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
+  const { spelling, now } = model
+  if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return { model, effects: [] }
+  return spelling.isWaiting
+    ? actedLate(model, spelling, context)
+    : { model: { ...model, spelling: null }, effects: [] }
 }
 
 /** The field would now hold this: text, or a command while it was empty. */

@@ -1,4 +1,4 @@
-import { notesIn, type SessionState } from './state.ts'
+import { notesIn, type Recorded, type SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is kept as it was typed: `left calf 4`; sessions of older versions have it without
  * a number. */
@@ -44,4 +44,54 @@ export function painsNoted(state: SessionState): PainNoted[] {
 /** Places are the same whatever their case and spaces. */
 export function placeKey({ place }: Pain): string {
   return place.toLowerCase().replace(/\s+/g, ' ').trim()
+}
+
+const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
+const inNotes = new RegExp(
+  [
+    'chest (pains?|(was |felt |feels |is )?tight\\w*|hurts?|hurting)',
+    '(pain|tight(ness)?)( in (the|my))? chest',
+    'faint(ed|ing|ness)?',
+    'dizz(y|iness)',
+    'black(ed)?[ -]?outs?',
+    "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
+    'heart (\\w+ )?(racing|raced|skipp\\w*)',
+    'racing heart',
+    'numb(ness)?( \\w+){0,2} (arms?|legs?)',
+    '(arms?|legs?)( \\w+){0,3} numb',
+  ]
+    .map((words) => `\\b(${words})\\b`)
+    .join('|'),
+  'i',
+)
+
+/** Whether words typed for pain, or as a note, name a sign that needs a doctor. */
+export function isWarning(text: string, pain: boolean): boolean {
+  return (pain ? inPain : inNotes).test(text)
+}
+
+/** A number of 0 says that a pain is over. */
+export function isOver(pain: string): boolean {
+  return painsIn(pain).every(({ level }) => level === 0)
+}
+
+function remarksOf(state: SessionState): { note: string | null; pain: string | null }[] {
+  const results = [...state.recorded.values()].map(({ result }: Recorded) => result)
+  const notes = notesIn(state).map(({ text, pain }) =>
+    pain ? { note: null, pain: text } : { note: text, pain: null },
+  )
+  return [...results, ...notes]
+}
+
+/** Whether a pain was typed that is not over. */
+export function isPainNoted(state: SessionState): boolean {
+  return remarksOf(state).some(({ pain }) => pain !== null && !isOver(pain))
+}
+
+/** Whether a pain or a note names a sign that needs a doctor. */
+export function isWarningNoted(state: SessionState): boolean {
+  return remarksOf(state).some(
+    ({ note, pain }) =>
+      (pain !== null && !isOver(pain) && isWarning(pain, true)) || (note !== null && isWarning(note, false)),
+  )
 }

@@ -46,24 +46,32 @@ exports.prepareTryOut = function prepareTryOut(directory) {
   }
 }
 
-/** Puts sixteen made-up weeks into the logbook for trying out, so that the history and the progress have something to
- * show. It takes seconds, so it runs beside the app, which may be recording in the same logbook. */
+/** Puts sixteen made-up weeks into the logbook for trying out, with the mornings and the plan of their block, so that
+ * there is something to show. It takes seconds, so it runs beside the app, which may be recording in the same logbook:
+ * what is there already stays. */
 exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1)) {
   // Rename one whole session at a time, so that a killed run leaves no half of one.
   const beside = `${directory}.${process.pid}`
   try {
     const { writeMadeUpLogbook, readAnew } = await bundled('src/setup/madeUp/logbook.ts')
     writeMadeUpLogbook(beside, { seed: 1, weeks: 16, last })
-    for (const year of readdirSync(join(beside, 'sessions'))) {
-      const [from, to] = [beside, directory].map((book) => join(book, 'sessions', year))
+    for (const folder of ['', 'mornings', ...readdirSync(join(beside, 'sessions')).map(inSessions)]) {
+      const [from, to] = [beside, directory].map((book) => join(book, folder))
       mkdirSync(to, { recursive: true, mode: 0o700 })
-      for (const name of readdirSync(from)) renameSync(join(from, name), join(to, name))
+      for (const { name } of readdirSync(from, { withFileTypes: true }).filter(isAthletes)) {
+        if (!existsSync(join(to, name))) renameSync(join(from, name), join(to, name))
+      }
     }
     readAnew(directory)
   } finally {
     rmSync(beside, { recursive: true, force: true })
   }
 }
+
+const inSessions = (year) => join('sessions', year)
+
+/** The index is made anew. */
+const isAthletes = (entry) => entry.isFile() && entry.name !== 'index.ndjson'
 
 /** A local date, YYYY-MM-DD. */
 function daysAgo(days) {

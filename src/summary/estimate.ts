@@ -15,10 +15,15 @@ export interface SummaryContext {
   bodyMassKg?: number | null
   /** Highest heart rate, beats a minute. */
   hrMax?: number | null
+  /** The race of the plan. A race over its distance, on its day or of a day without a goal of its own, is held
+   * against it. */
+  race?: { meters: number; seconds: number; isThatDay: boolean } | null
   /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only asked for the full summary. */
   secondsToNextHard?: () => number | null
+  /** Whether a hard day is planned for the rest of the session's date, its hour not known. */
+  isHardLater?: boolean
   /** What running before it costs a lift, by its name. */
   runCost?: (name: string) => Summary['lifting']['exercises'][number]['runCost']
 }

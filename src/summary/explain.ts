@@ -12,18 +12,18 @@ import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
 import { fullSplits, hasHalves, isRace } from './running.ts'
-import { summaryOf } from './summarise.ts'
+import { partsOfLoad, summaryOf } from './summarise.ts'
 
 function partName({ kind, name }: { kind: string; name: string | null }): string {
   return name === null ? kind : `${kind}: ${name}`
 }
 
-/** The parts that were closed with an effort or minutes. */
-export function effortSteps({ summary }: ExplainedSession): SessionSteps[] {
-  const parts = summary.parts
-    .filter((part) => part.effort !== null || part.minutes !== null)
-    .filter((part) => part.effortMinutes !== null || ['run', 'cross', 'lift'].includes(part.kind))
-    .map((part) => ({ name: partName(part), effort: part.effort, minutes: part.minutes }))
+export function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+  const parts = partsOfLoad(state, summary.parts).map((part) => ({
+    name: partName(part),
+    effort: part.effort,
+    minutes: part.minutes,
+  }))
   return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['session-load'].work({ parts }) }]
 }
 

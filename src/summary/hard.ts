@@ -55,7 +55,7 @@ export function isHeavySet(
 
 /** Whether a set is heavy work for the legs: a heavy set of a leg lift, or in a part called legs of any lift that is
  * not plainly one of the arms or the trunk. */
-export function isHeavyLegs(
+function isHeavyLegs(
   step: SetStep,
   partName: string | null,
   lifted: Lifted,
@@ -64,6 +64,25 @@ export function isHeavyLegs(
   const isInLegs = /\blegs?\b/i.test(partName ?? '') && !otherWords.test(step.name)
   const isLegs = isLegLift(step.name) || isInLegs
   return isLegs && isHeavySet(step, lifted, maximumOf)
+}
+
+/** How many sets are heavy work for the legs. @param lifted what counts of a set; null for nothing */
+export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
+  return state.steps.filter((step) => {
+    if (step.kind !== 'set') return false
+    const done = lifted(step)
+    const name = state.parts[step.part]?.name ?? null
+    const maximum = (exercise: string) => maximumOf(state, exercise)?.kg ?? null
+    return done !== null && isHeavyLegs(step, name, done, maximum)
+  }).length
+}
+
+/** As `heavyLegSetsOf`, of the sets that were recorded. */
+export function heavyLegSetsDone(state: SessionState): number {
+  return heavyLegSetsOf(state, (step) => {
+    const recorded = state.recorded.get(step.id)
+    return recorded?.kind === 'set' ? liftedOf(recorded.result) : null
+  })
 }
 
 export const hardWords: ReadonlySet<string> = new Set([

@@ -2,6 +2,7 @@ import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Load, Side } from '../prescription/model.ts'
+import { plannedMasses } from '../prescription/plan.ts'
 import { type ExpandedWork, isRunningSet, type PieceStep, type SetStep } from '../prescription/step.ts'
 import type { PieceResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
@@ -164,7 +165,7 @@ function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[]
       })
     case 'roundsIn':
     case 'forTime': {
-      const stations = stationsOfRounds(step, result).filter(({ station }) => !isRunning(station.name))
+      const stations = stationsOfRounds(state, step, result).filter(({ station }) => !isRunning(station.name))
       return [
         set({ reps: null }, step.name, null),
         ...stations.map(({ station, change }) => set(change, station.name, station.side)),
@@ -176,13 +177,13 @@ function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[]
 }
 
 /** What was done at each station of rounds against the clock. */
-function stationsOfRounds({ dose }: SetStep, result: SetResult) {
+function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetResult) {
   if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return []
   const [rounds = 0, begun = 0] = dose.kind === 'forTime' ? [dose.rounds] : (result.groups ?? [])
   const done = stationsDone(dose.stations, rounds, begun)
   return dose.stations.map((station, index) => {
     const times = done[index] ?? 0
-    const load = station.load === null ? null : loadAsWritten(station.load)
+    const load = station.load === null ? null : loadAsMeant(station.load, station.name, state)
     const nothing = { reps: null, groups: null, seconds: null, meters: null, load, rpe: null, failed: false }
     if (station.dose.kind === 'reps') return { station, change: { ...nothing, reps: times } }
     if (station.dose.kind === 'time')
@@ -191,11 +192,13 @@ function stationsOfRounds({ dose }: SetStep, result: SetResult) {
   })
 }
 
-/** The load of a station; null for a percentage and for one from last time, which nobody typed. */
-function loadAsWritten(load: Load): SetResult['load'] {
+/** The load of a station, which nobody types: a percentage is of the maximum that was known; null without one, and for
+ * a load from last time. */
+function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['load'] {
   if (load.kind === 'bodyweight') return load
-  if (load.kind === 'mass') return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
-  return null
+  if (load.kind === 'last') return null
+  const masses = plannedMasses(load, name, state.prescription, state.maxima)
+  return masses && { kind: 'mass', value: masses.from, unit: masses.unit, pair: masses.pair }
 }
 
 /** Metres run inside lift parts: in circuits, and in rounds against the clock. */
@@ -204,7 +207,9 @@ export function metersRunInLifts(state: SessionState): number {
     const recorded = step.kind === 'set' ? state.recorded.get(step.id) : undefined
     if (step.kind !== 'set' || recorded?.kind !== 'set') return sum
     if (isRunningSet(step)) return sum + (recorded.result.meters ?? 0)
-    const run = stationsOfRounds(step, recorded.result).filter(({ station }) => isRunning(station.name))
+    const run = stationsOfRounds(state, step, recorded.result).filter(({ station }) =>
+      isRunning(station.name),
+    )
     return run.reduce((meters, { change }) => meters + (change.meters ?? 0), sum)
   }, 0)
 }

@@ -5,7 +5,7 @@ import { isSingleJoint } from '../prescription/exercise.ts'
 import type { PieceResult } from '../session/result.ts'
 import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatMeters, metersOf, printLength } from '../units/length.ts'
+import { formatLength, formatMeters, metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import { formatPace } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
@@ -89,11 +89,14 @@ export function partPhrase(part: Summary['parts'][number]): string {
 export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string {
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
-  const whole = formatMeters(meters, view.distance)
+  // As with loads, only another unit than the day's was asked for.
+  const isAsked = view.distance !== view.state.prescription.units.distance
+  const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
+  const whole = text(meters)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
-  if (circuit > 0) return `${whole}, ${formatMeters(circuit, view.distance)} of it in the lift part`
+  if (circuit > 0) return `${whole}, ${text(circuit)} of it in the lift part`
   if (workMeters === meters) return whole
-  return `${whole}, ${formatMeters(workMeters, view.distance)} of it without the ${recoveriesName(kind, view)}`
+  return `${whole}, ${text(workMeters)} of it without the ${recoveriesName(kind, view)}`
 }
 
 function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
@@ -356,7 +359,7 @@ function restPhrase(
 export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
   const { meters, seconds } = result
   const isAsPrescribed = step.seconds === null && meters === step.meters
-  const far = meters === null ? null : formatMeters(meters, distance)
+  const far = meters === null ? null : formatLength(meters, distance)
   if (seconds === null) return far === null || isAsPrescribed ? 'done, not timed' : `${far}, not timed`
   const clock = timeText(seconds, result.precision)
   if (isAsPrescribed) return clock
@@ -432,13 +435,16 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   ]
 }
 
-/** Only where the next hard session is at most 8 hours away. */
-function carbsAfterPhrase(bodyKg: number, { secondsToNextHard: seconds }: SummaryView): string[] {
+/** Only where the next hard session is, or may be, at most 8 hours away. */
+function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: SummaryView): string[] {
+  const seconds = secondsToNextHard ?? (isHardLater ? 0 : null)
   const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
-  if (seconds === null || range === null) return []
-  return [
-    `carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, the next hard session is ${roundTo(seconds / 3600, 1)} h away`,
-  ]
+  if (range === null) return []
+  const when =
+    secondsToNextHard === null
+      ? 'if the hard day planned for today begins within 8 h'
+      : `the next hard session is ${roundTo(secondsToNextHard / 3600, 1)} h away`
+  return [`carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`]
 }
 
 /** How long before the first meal was to be eaten; null where the prescription does not say. */

@@ -5,16 +5,16 @@ import { formatPace } from '../units/pace.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneWork } from './performed.ts'
 import { halvesPhrase } from './phrases.ts'
-import { fullSplits } from './running.ts'
+import { cardRaceOf, fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** What opens the part of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
- * times against the even card of the goal. Empty for other work. */
+ * times against the even card of the plan's race or the day's goal. Empty for other work. */
 export function racePhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
   const { goal: race } = item
   if (race === null) return []
   return [
-    finishPhrase(race, view),
+    finishPhrase(race),
     halvesPhrase(item, done, view),
     extremesPhrase('fastest splits', race.fastest, done),
     extremesPhrase('slowest splits', race.slowest, done),
@@ -25,13 +25,12 @@ export function racePhrases(item: RunningItem, done: DoneWork, view: SummaryView
 type Race = NonNullable<RunningItem['goal']>
 
 /** `finish 39:12, 18 s ahead of the goal 39:30` */
-function finishPhrase({ finishSeconds, offGoalSeconds }: Race, view: SummaryView): string {
+function finishPhrase({ finishSeconds, offGoalSeconds }: Race): string {
   const finish = `finish ${clock(finishSeconds)}`
-  const meant = view.summary.running.goal
-  if (offGoalSeconds === null || meant === null) return finish
+  if (offGoalSeconds === null) return finish
   const off = toDecimals(Math.abs(offGoalSeconds), Number.isInteger(offGoalSeconds) ? 0 : 1)
   const gap = offGoalSeconds === 0 ? 'exactly' : `${off} s ${offGoalSeconds < 0 ? 'ahead of' : 'behind'}`
-  return `${finish}, ${gap} the goal ${formatClock(meant.seconds)}`
+  return `${finish}, ${gap} the goal ${formatClock(finishSeconds - offGoalSeconds)}`
 }
 
 /** `fastest splits: 3:51 (10), 3:52 (9), 3:54 (1)` */
@@ -44,10 +43,10 @@ function extremesPhrase(name: string, numbers: readonly number[], done: DoneWork
 /** The most places at which a card is held against the race. */
 const mostPlaces = 12
 
-/** `even card 3:57/km: 2 km 7:54, 4 s behind; 4 km 15:48, on it` */
+/** `even card 3:57/km: 2 km 7:54, 4 s behind; 4 km 15:48, on it`; `even card of the plan` where it is the plan's. */
 function cardPhrase({ card }: Race, view: SummaryView): string {
-  const [first] = card
-  if (first === undefined || card.length < 2) return ''
+  const [first, last] = [card[0], card.at(-1)]
+  if (first === undefined || last === undefined || card.length < 2) return ''
   const each = Math.ceil(card.length / mostPlaces)
   const shown = card.filter((_, index) => (index + 1) % each === 0 || index === card.length - 1)
   const places = shown.map(({ meters, runningSeconds, cardSeconds }) => {
@@ -56,7 +55,8 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
     return `${formatMeters(meters, view.distance)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
   })
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
-  return `even card ${pace}: ${places.join('; ')}`
+  const raced = cardRaceOf(last.meters, view.summary.running.goal, view.race)
+  return `even card${raced?.isPlans ? ' of the plan' : ''} ${pace}: ${places.join('; ')}`
 }
 
 function clock(seconds: number): string {

@@ -3,14 +3,20 @@ import { halvesOf, paceOfSplits, splitFigures } from '../figures/splits.ts'
 import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
+import type { SummaryContext } from './estimate.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of what is known; a
  * recovery by distance counts as metres when a piece before it was recorded and it was not skipped
  * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
- * A goal is for running: cross parts are held against none. */
-export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['running'] {
+ * A goal is for running: cross parts are held against none.
+ * @param race of the plan */
+export function runningOf(
+  state: SessionState,
+  kind: 'run' | 'cross',
+  race: SummaryContext['race'] = null,
+): Summary['running'] {
   const works = worksDone(state, kind)
   const goal = kind === 'run' ? goalOf(state) : null
   const workMeters = knownSum(works, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
@@ -19,7 +25,7 @@ export function runningOf(state: SessionState, kind: 'run' | 'cross'): Summary['
     seconds: knownSum(works, 'seconds'),
     workMeters,
     goal,
-    items: works.map((work) => runningItemOf(work, goal)),
+    items: works.map((work) => runningItemOf(work, goal, race)),
   }
 }
 
@@ -57,8 +63,12 @@ const sameLength = 1e-6
  * Nothing done is known to be nothing: `splits` is empty and `meters` and `seconds` are 0. They are null
  * where something was done and its distance, or its time, is not known (`secondsPerKm` is then of those
  * splits that have both).
- * @param goal null without one */
-export function runningItemOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem {
+ * @param goal null without one; @param race of the plan */
+export function runningItemOf(
+  done: DoneWork,
+  goal: Summary['running']['goal'],
+  race: SummaryContext['race'] = null,
+): RunningItem {
   const { splits, work } = done
   const both = splits.map(({ result }) => result).filter(hasBoth)
   const pace = paceOfSplits(both)
@@ -77,7 +87,7 @@ export function runningItemOf(done: DoneWork, goal: Summary['running']['goal']):
     judged: judged.length,
     offGoalSecondsPerKm: compared ? offGoal(pace, goal.secondsPerKm) : null,
     gradePercent: done.steps[0]?.grade ?? null,
-    goal: raceOf(done, goal),
+    goal: raceOf(done, goal, race),
   }
 }
 
@@ -87,10 +97,14 @@ export function isRace({ steps, work }: DoneWork): boolean {
   return steps.length > 0 && isMeant && !work.repeats
 }
 
-/** A race or trial run to its end: finish time, the gap to the goal where the day's goal is over the same distance
- * (within half a per cent), its extreme splits, and the running times beside those of an even race at the goal; null
- * for other work, and where a split of it is missing. */
-function raceOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem['goal'] {
+/** A race or trial run to its end: finish time, the gap to the goal over the same distance (the day's, else the
+ * plan's), its extreme splits, and the running times beside those of the even card (`cardRaceOf`); null for other
+ * work, and where a split of it is missing. */
+function raceOf(
+  done: DoneWork,
+  goal: Summary['running']['goal'],
+  race: SummaryContext['race'],
+): RunningItem['goal'] {
   if (!isRace(done) || done.splits.length < done.steps.length) return null
   const known = done.splits.map(({ result }) => result).filter(hasBoth)
   if (known.length === 0 || known.length < done.splits.length) return null
@@ -100,21 +114,40 @@ function raceOf(done: DoneWork, goal: Summary['running']['goal']): RunningItem['
     finishSeconds += split.seconds
     return { meters, runningSeconds: finishSeconds }
   })
-  const isGoalDistance = goal !== null && Math.abs(meters - goal.meters) <= goal.meters * 0.005
+  const meant = [goal, race].find((each) => isOver(meters, each)) ?? null
+  const ofCard = cardRaceOf(meters, goal, race)
   const byTime = fullSplits(done).sort((a, b) => a.seconds - b.seconds || a.number - b.number)
   const count = byTime.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(byTime.length / 2))
   return {
     finishSeconds,
-    offGoalSeconds: isGoalDistance ? finishSeconds - goal.seconds : null,
+    offGoalSeconds: meant === null ? null : finishSeconds - meant.seconds,
     fastest: byTime.slice(0, count).map(({ number }) => number),
     slowest: byTime
       .slice(byTime.length - count)
       .reverse()
       .map(({ number }) => number),
-    card: isGoalDistance
-      ? places.map((place) => ({ ...place, cardSeconds: (place.meters * goal.secondsPerKm) / 1000 }))
-      : [],
+    card:
+      ofCard === null
+        ? []
+        : places.map((place) => ({ ...place, cardSeconds: (place.meters * ofCard.seconds) / ofCard.meters })),
   }
+}
+
+/** Within half a per cent. This program's own rule. */
+function isOver(meters: number, race: { meters: number } | null | undefined): boolean {
+  return race !== null && race !== undefined && Math.abs(meters - race.meters) <= race.meters * 0.005
+}
+
+/** The race whose even card a race is held against: the plan's on the plan's day, else the day's goal, else the
+ * plan's; each only over its own distance. Null without any. */
+export function cardRaceOf(
+  meters: number,
+  goal: Summary['running']['goal'],
+  race: SummaryContext['race'],
+): { meters: number; seconds: number; isPlans: boolean } | null {
+  const plans = race && isOver(meters, race) ? { ...race, isPlans: true } : null
+  const goals = goal && isOver(meters, goal) ? { ...goal, isPlans: false } : null
+  return plans?.isThatDay ? plans : (goals ?? plans)
 }
 
 /** Below so many splits each is seen at once. This program's own rule. */

@@ -25,8 +25,8 @@ export function summarise(session: Session, context: SummaryContext): Summary {
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state, context.hrMax ?? null)
-  const running = runningOf(state, 'run')
-  const load = sessionLoad(loadsOf(state, parts))
+  const running = runningOf(state, 'run', context.race)
+  const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
   const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
   return {
     session: {
@@ -64,13 +64,13 @@ function painOf(state: SessionState): Summary['pain'] {
   })
 }
 
-/** What counts for the load of a session: each part with an effort, and those of work that were done without one. */
-function loadsOf(state: SessionState, parts: Summary['parts']): (number | null)[] {
-  return parts.flatMap(({ kind, effortMinutes: load }, index) => {
-    if (load !== null) return [load]
+/** The parts that count for the load of a session: those with an effort, and those of work that were done without
+ * one. */
+export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summary['parts'] {
+  return parts.filter(({ kind, effortMinutes }, index) => {
     const isWork = kind === 'run' || kind === 'cross' || kind === 'lift'
     const isDone = state.steps.some((step) => step.part === index && state.recorded.has(step.id))
-    return isWork && isDone ? [null] : []
+    return effortMinutes !== null || (isWork && isDone)
   })
 }
 
@@ -139,6 +139,8 @@ export interface SummaryOptions {
   full: boolean
   /** Splits as bars, which a note has no room for; by default as in full. */
   bars?: boolean
+  /** The columns there are; without, those of a note: 44, or 72 with bars. */
+  columns?: number
   /** Units to print in; null, or absent, leaves them to the file. */
   units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
 }
@@ -164,21 +166,31 @@ export interface SummaryView {
   bodyKg: number | null
   /** Seconds from its end to the start of the next hard session; null where none is known. */
   secondsToNextHard: number | null
+  /** Of the plan; null without one. */
+  race: NonNullable<SummaryContext['race']> | null
+  isHardLater: boolean
   full: boolean
   bars: boolean
+  /** The widest a line may be. */
+  columns: number
   distance: 'km' | 'mi'
   mass: MassUnit
 }
+
+/** What a note is wrapped at: a phone's notes app. With bars there is more to a line. */
+const noteWidth = 44
+const fullWidth = 72
 
 export function viewOf(session: Session, context: SummaryContext, options: SummaryOptions): SummaryView {
   const state = replay(session)
   const { units } = state.prescription
   const summary = summaryOf(state, session.id, context)
   const goal = summary.running.goal
+  const bars = options.bars ?? options.full
   return {
     summary,
     works: {
-      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal) })),
+      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
       cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
     },
     exercises: exercisesWithRunning(state).map((exercise) => ({
@@ -188,8 +200,11 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     state,
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
+    race: context.race ?? null,
+    isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
-    bars: options.bars ?? options.full,
+    bars,
+    columns: Math.min(options.columns ?? fullWidth, bars ? fullWidth : noteWidth),
     distance: options.units?.distance ?? units.distance,
     mass: options.units?.mass ?? units.mass,
   }

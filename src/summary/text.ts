@@ -25,11 +25,6 @@ import { plainOf, wrapped } from './plain.ts'
 import { racePhrases } from './race.ts'
 import { type ExerciseView, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
-/** What a note is wrapped at: a phone's notes app. The full summary has room for bars. */
-const noteWidth = 44
-const fullWidth = 72
-const widthOf = ({ bars }: SummaryView) => (bars ? fullWidth : noteWidth)
-
 /** A session as a note: plain text in lines of at most 44 characters (72 in full) that survives any notes app. What
  * was done otherwise, and pain, come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
@@ -71,7 +66,7 @@ function head(view: SummaryView): string[] {
     ...notePhrases(state, 'pain'),
     loadPhrase(summary),
   ]
-  return lines.filter((line) => line !== '').flatMap((line) => wrapped(plainOf(line), 0, widthOf(view)))
+  return lines.filter((line) => line !== '').flatMap((line) => wrapped(plainOf(line), 0, view.columns))
 }
 
 /** A part with what was done in it; fuel has a block of its own, and of a prep only its minutes are told. */
@@ -80,8 +75,8 @@ function partBlock(index: number, view: SummaryView): string[] {
   if (!part || part.kind === 'fuel') return []
   const isToldBare = part.minutes !== null || part.effort !== null || part.with !== null
   if (part.kind === 'prep' && !isToldBare) return []
-  const conditions = part.with === null ? [] : wrapped(`with ${plainOf(part.with)}`, 0, widthOf(view))
-  const lines = [...wrapped(plainOf(partPhrase(part)), 0, widthOf(view)), ...conditions]
+  const conditions = part.with === null ? [] : wrapped(`with ${plainOf(part.with)}`, 0, view.columns)
+  const lines = [...wrapped(plainOf(partPhrase(part)), 0, view.columns), ...conditions]
   if (part.kind === 'run' || part.kind === 'cross') return [...lines, ...runLines(index, part.kind, view)]
   return part.kind === 'lift' ? [...lines, ...liftLines(index, view)] : lines
 }
@@ -94,13 +89,13 @@ function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): stri
     const [first, ...others] = racePhrases(item, done, view)
     if (first === undefined) return []
     return [
-      ...wrapped(`${plainOf(done.work.text)}: ${first}`, 0, widthOf(view)),
-      ...others.flatMap((phrase) => wrapped(phrase, indent, widthOf(view))),
+      ...wrapped(`${plainOf(done.work.text)}: ${first}`, 0, view.columns),
+      ...others.flatMap((phrase) => wrapped(phrase, indent, view.columns)),
     ]
   })
   return [
     ...races,
-    ...(distance === '' ? [] : wrapped(distance, 0, widthOf(view))),
+    ...(distance === '' ? [] : wrapped(distance, 0, view.columns)),
     ...works.flatMap(({ done, item }) =>
       isAmongChanges(done, view.summary) ? [] : workText(done, item, view),
     ),
@@ -119,9 +114,9 @@ function exerciseLines({ exercise, figures }: ExerciseView, isMain: boolean, vie
   const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
   const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
   return [
-    ...wrapped(`${plainOf(exercise.name)}: ${setsText(exercise, view)}`, 0, widthOf(view)),
+    ...wrapped(`${plainOf(exercise.name)}: ${setsText(exercise, view)}`, 0, view.columns),
     ...[...estimate, ...tonnage, ...restPhrases(figures, view)].flatMap((phrase) =>
-      wrapped(phrase, indent, widthOf(view)),
+      wrapped(phrase, indent, view.columns),
     ),
   ]
 }
@@ -129,7 +124,7 @@ function exerciseLines({ exercise, figures }: ExerciseView, isMain: boolean, vie
 function list(title: string, lines: readonly string[], view: SummaryView): string[] {
   return lines.length === 0
     ? []
-    : [title, ...lines.flatMap((line) => wrapped(plainOf(line), indent, widthOf(view)))]
+    : [title, ...lines.flatMap((line) => wrapped(plainOf(line), indent, view.columns))]
 }
 
 const indent = 2
@@ -138,10 +133,10 @@ const indent = 2
 export function workText(done: DoneWork, item: RunningItem, view: SummaryView): string[] {
   const name = plainOf(done.work.text)
   const [only, ...others] = done.splits
-  if (!only) return wrapped(`${name}: nothing recorded`, 0, widthOf(view))
+  if (!only) return wrapped(`${name}: nothing recorded`, 0, view.columns)
   if (others.length > 0) {
-    const rows = view.bars ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, widthOf(view))
-    return [...wrapped(name, 0, widthOf(view)), ...rows, ...phrases(item, done, view)]
+    const rows = view.bars ? barRows(done, view) : wrapped(splitsInARow(done, view), indent, view.columns)
+    return [...wrapped(name, 0, view.columns), ...rows, ...phrases(item, done, view)]
   }
   const pace = item.secondsPerKm === null ? [] : [formatPace(item.secondsPerKm, view.distance)]
   const beside = besideText(only)
@@ -151,11 +146,11 @@ export function workText(done: DoneWork, item: RunningItem, view: SummaryView): 
     ...(only.target === 'in' ? ['in range'] : []),
     ...(beside === '' ? [] : [beside]),
   ]
-  return [...wrapped(`${name}: ${said.join(', ')}`, 0, widthOf(view)), ...phrases(item, done, view)]
+  return [...wrapped(`${name}: ${said.join(', ')}`, 0, view.columns), ...phrases(item, done, view)]
 }
 
 function phrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
-  return itemPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent, widthOf(view)))
+  return itemPhrases(item, done, view).flatMap((phrase) => wrapped(phrase, indent, view.columns))
 }
 
 /** `4:09, 4:08, 4:14 slow hr 171` */
@@ -172,7 +167,7 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
   const besides = done.splits.map(besideText)
   const labelWidth = Math.max(...labels.map((label) => label.length))
   const besideWidth = Math.max(...besides.map((beside) => beside.length))
-  const cells = Math.min(28, fullWidth - indent - labelWidth - besideWidth - 6)
+  const cells = Math.min(28, view.columns - indent - labelWidth - besideWidth - 6)
   const values = barValues(done.splits)
   const bars = barsOf(values, cells)
   const barWidth = Math.max(0, ...bars.map((bar) => bar.length))
@@ -181,7 +176,7 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
     const bar = (bars[index] ?? '').padEnd(barWidth)
     return `${' '.repeat(indent)}${label}  ${bar}${barWidth === 0 ? '' : '  '}${besides[index]}`.trimEnd()
   })
-  return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent)] : rows
+  return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent, view.columns)] : rows
 }
 
 /** What the bars are drawn to: they do not begin at 0. */

@@ -33,6 +33,21 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
+/** As `formatMeters`, but whole quarters of a mile and whole yards keep the unit in which they were written, whatever
+ * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`. A stored length has metres only. */
+export function formatLength(meters: number, unit: 'km' | 'mi'): string {
+  const whole = (size: number) => {
+    const count = Math.round(meters / size)
+    return count > 0 && Math.abs(count * size - meters) < 0.0005 ? count : null
+  }
+  const quarters = whole(metersIn.mi / 4)
+  if (quarters !== null) return `${quarters / 4} mi`
+  const yards = whole(metersIn.yd)
+  // A round number of metres is nearly never a number of yards.
+  if (yards !== null && whole(0.1) === null) return `${yards} yd`
+  return formatMeters(meters, unit)
+}
+
 const spellings: Record<string, Length['unit']> = {
   m: 'm',
   km: 'km',

@@ -155,6 +155,21 @@ describe('a day of the first screen', () => {
     )
   })
 
+  test('keeps its line ends, and is not written over where it has changed meanwhile', async () => {
+    const windows = push.replaceAll('\n', '\r\n')
+    const folder = logbookWith({ 'push.txt': windows })
+    const path = join(folder, 'prescriptions', 'push.txt')
+    const { press, shows } = await appOn(folder)
+    await press('e', 'X', save)
+    expect(await shows()).toMatch(/^> Sat 28 Nov {2}XPush$/m)
+    expect(readFileSync(path, 'utf8')).toBe(`X${windows}`)
+    await press('e', 'Y')
+    writeFileSync(path, push)
+    await press(save)
+    expect(await shows()).toContain('Another program has changed the file meanwhile.')
+    expect(readFileSync(path, 'utf8')).toBe(push)
+  })
+
   test('stays as it was when the editor is left without saving, which asks once', async () => {
     const folder = logbookWith({ 'push.txt': push })
     const { press, shows } = await appOn(folder)

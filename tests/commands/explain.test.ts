@@ -85,7 +85,7 @@ Sources
     const read = JSON.parse((await explain('pace', 'halves', '--json')).stdout)
     expect(read.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
     expect((await explain('pace', 'cadence')).stderr).toBe(
-      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace?\n',
+      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace or pace-at-heart-rate?\n',
     )
   })
   test('an unknown figure is refused, and what it was like is named', async () => {

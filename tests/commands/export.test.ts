@@ -163,7 +163,7 @@ describe('pausebook export', () => {
       code: 2,
       stdout: '',
       stderr:
-        'pausebook: A line of NDJSON is a whole session, so --what cannot be chosen. Leave it out, or write --format csv.\n',
+        'pausebook: A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.\n',
     })
     expect((await runProgram(['export', '--format', 'xlsx'])).code).toBe(2)
     expect((await runProgram(['export', '--what', 'laps'])).code).toBe(2)

@@ -70,6 +70,7 @@ describe('history', () => {
       tonnageKg: 0,
       minutes: 54,
       effortMinutes: 378,
+      effortMinutesAtLeast: false,
       efforts: [{ kind: 'run', name: 'track', effort: 7 }],
       otherVersion: null,
     })

@@ -110,6 +110,50 @@ describe('pausebook morning', () => {
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
+  it('goes through NDJSON, which has the sessions too, and import takes the mornings of it', async () => {
+    const [from, to] = [folderInMemory(), folderInMemory()]
+    await morning(from, '6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')
+    await morning(from, '2026-11-25, 49 bpm')
+    const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': 'date: 2026-11-24\n28:00\n' }
+    await runProgram(['backfill', 'day.txt', 'results.txt'], { logbook: from, files })
+    const lines = (await runProgram(['export'], { logbook: from, now })).stdout
+    const [session, first, second] = lines.split('\n').map((line) => (line === '' ? null : JSON.parse(line)))
+    expect(session.session.title).toBe('Easy')
+    expect(first).toEqual({
+      morning: {
+        date: '2026-11-25',
+        sleepSeconds: null,
+        restingHeartRate: 49,
+        bodyMass: null,
+        soreness: [],
+        note: null,
+      },
+    })
+    expect(second.morning.bodyMass).toEqual({ value: 149.5, unit: 'lb' })
+    const ran = await runProgram(['import', 'all.ndjson'], {
+      logbook: to,
+      now,
+      files: { 'all.ndjson': lines },
+    })
+    expect(ran.stdout).toBe('2 mornings stored.\n')
+    expect(ran.stderr).toContain('1 line is the summary of a session and left out')
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+    for (const bad of [
+      '{"morning":{"date":"2026-11-25","restingHeartRate":300}}',
+      '{"morning":48}',
+      '{"a":1}',
+    ]) {
+      const wrong = await runProgram(['import', 'bad.ndjson'], {
+        logbook: to,
+        now,
+        files: { 'bad.ndjson': `${bad}\n` },
+      })
+      expect(wrong).toMatchObject({ code: 1, stdout: '' })
+      expect(wrong.stderr).toContain('Nothing was stored; correct the file.')
+    }
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+  })
+
   it('counts the copy before a ruined file, and verify --repair puts it in its place', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')

@@ -95,6 +95,22 @@ describe('pausebook new', () => {
     expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(track.replace('2026-05-07', '2026-11-26'))
   })
 
+  it('keeps the line ends, the comments and the order of what it is made like', async () => {
+    const logbook = temporaryFolder()
+    const windows =
+      '# mine\r\nLegs\r\nunits: km kg\r\n  date: 2026-05-07 # spring\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # 3\r\n'
+    const undated = 'Legs\r\nlift\r\n  squat 3 x 5 @ 60 kg'
+    const files = { 'a.txt': windows, 'b.txt': undated }
+    const [a, b] = [
+      await runProgram(['new', '--like', 'a.txt'], { logbook, files }),
+      await runProgram(['new', 'Heavy', '--like', 'b.txt'], { logbook, files }),
+    ]
+    expect(readFileSync(a.stdout.trim(), 'utf8')).toBe(windows.replace('2026-05-07', '2026-11-26'))
+    expect(readFileSync(b.stdout.trim(), 'utf8')).toBe(
+      'Heavy\r\ndate: 2026-11-26\r\nlift\r\n  squat 3 x 5 @ 60 kg',
+    )
+  })
+
   it('gives it another title when one is written', async () => {
     const logbook = temporaryFolder()
     const given = { logbook, files: { 'track.txt': track } }

@@ -228,6 +228,46 @@ lift: legs
     ])
   })
 
+  it('changes nothing after pain in the chest or a note of faintness, not even the bench press', async () => {
+    const bench = 'bench press: 2 x 3 @ 92.5 kg, rest 2:30'
+    for (const [result, reason] of [
+      ['3 @8 pain "chest"', 'pain: chest -> unchanged, see a doctor first'],
+      ['3 @8 "fainted after it"', 'a warning sign was noted -> unchanged, see a doctor first'],
+    ]) {
+      const days: [string, string][] = [
+        [second, '3 @8, 3 @8'],
+        [third, `3 @8, ${result}`],
+      ]
+      const asked = await next({ lift: bench, days })
+      expect(asked.decisions).toEqual([{ item: 'bench press', decision: 'same', reason }])
+      expect(asked.text).toContain('  bench press 2 x 3 @ 92.5 kg')
+    }
+  })
+
+  it('counts a pain that was noted on another day of the fortnight, until a 0 ends it', async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const { logbook, ids } = await next({ lift: squat, days })
+    const other = async (date: string, pain: string) => {
+      const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': `27:00 pain "${pain}"\n` }
+      await runProgram(['backfill', 'day.txt', 'results.txt', '--date', date], { files, logbook })
+    }
+    const reason = async (today: string) => {
+      const now = new Date(`${today}T20:00:00+01:00`)
+      const { stdout } = await runProgram(['next', ids[1] ?? '', '--json'], { logbook, now })
+      return JSON.parse(stdout).decisions[0].reason
+    }
+    expect(await reason('2026-11-27')).toContain('-> 95 kg')
+    await other('2026-11-20', 'left knee 3')
+    expect(await reason('2026-11-27')).toBe('left knee: pain 3 -> unchanged')
+    await other('2026-11-27', 'left knee 5')
+    expect(await reason('2026-11-28')).toBe('left knee: pain 5 -> unchanged')
+    await other('2026-11-28', 'left knee 0')
+    expect(await reason('2026-11-28')).toContain('-> 95 kg')
+  })
+
   it('makes a range 2 % slower when fewer than half were in it', async () => {
     const asked = await next({
       run: '3 x 500 m in 1:50-1:55, jog 200 m',

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { openLogbook } from '../../src/logbook/store.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
@@ -72,6 +73,32 @@ describe('pausebook plan', () => {
       sample.replace('threes" #', 'threes", Thu rest, Fri tempo + legs #'),
     )
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
+  })
+
+  it("holds the race of the plan's day against the plan's card, in summary, export and explain", async () => {
+    const raced = openLogbook(weeks)
+      .index()
+      .find(({ brief }) => brief.title === 'Tuesday: 10 km race')
+    if (!raced) throw new Error('the sixteen weeks have a race over 10 km')
+    writeFileSync(path, `A\nrace: 10 km in 45:00 on ${raced.date}\n`)
+    expect((await run(['summary', raced.id])).stdout).toMatch(/even card of the plan\s+4:30\/km: 1 km 4:30/)
+    const card = (json: string) =>
+      JSON.parse(json).running.items.find(({ goal }: { goal: object | null }) => goal).goal.card
+    const shown = card((await run(['summary', raced.id, '--json'])).stdout)
+    expect(shown.at(-1).cardSeconds).toBe(2700)
+    const line = (await run(['export'])).stdout.split('\n').find((each) => each.includes(raced.id))
+    expect(card(line ?? '')).toEqual(shown)
+    rmSync(path)
+    expect((await run(['summary', raced.id])).stdout).toMatch(/even card\s+3:57\/km: 1 km 3:57/)
+  })
+
+  it('keeps the line ends, the byte-order mark, the comments and the order of a plan that it writes to', async () => {
+    const text =
+      '\uFEFFA # mine\r\n\r\n# über\r\nweek: Thu tempo\r\n2026-11-23: 42 km # now\r\n2026-11-30: 40 km'
+    writeFileSync(path, text)
+    await run(['plan', '--move', 'Thu', 'Fri'])
+    expect(readFileSync(path, 'utf8')).toBe(text.replace('42 km', '42 km, Thu rest, Fri tempo'))
+    expect(readFileSync(`${path}.bak`, 'utf8')).toBe(text)
   })
 
   it('asks about a first week of four times what was done', async () => {

@@ -63,6 +63,27 @@ describe('progress', () => {
     expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')
   })
 
+  it('keeps the unit that was written: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
+    const logbook = folderInMemory()
+    const day = 'A mile and the bench\n\nrun\n  1 mi trial\n\nlift\n  bench press 2 x 5 @ 155 lb\n'
+    const files = { 'day.txt': day, 'results.txt': '5:40\n5 @8\n5 @8.5\n' }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
+    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    const runHere = runOn(logbook)
+    const lift = await runHere(['progress', 'lift', 'bench press'])
+    expect(lift.stdout).toContain('\n  5 x 155 lb, 22 Nov 2026\n')
+    expect((await runHere(['progress', 'run'])).stdout).toContain('\n  1 mi  5:40  3:31/km  non-stop, 22 Nov')
+    expect((await runHere(['history'])).stdout).toContain('  1 mi  ')
+    expect((await runHere(['summary'])).stdout).toContain('\n1 mi\n')
+    // What is asked for goes before what was written.
+    expect((await runHere(['history', '--units', 'km'])).stdout).toContain('  1.61 km  ')
+    expect((await runHere(['progress', 'lift', 'bench press', '--units', 'kg'])).stdout).toContain(
+      '5 x 70.31 kg',
+    )
+    const { bestSplits } = JSON.parse((await runHere(['progress', 'run', '--json'])).stdout)
+    expect(bestSplits[0].meters).toBe(1609.344)
+  })
+
   it('gives the points as JSON', async () => {
     const { stdout } = await run(['progress', 'lift', 'Front-Squats', '--json'])
     const lift = JSON.parse(stdout)

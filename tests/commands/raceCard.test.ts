@@ -1,4 +1,7 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
 
 const card = (race: string, time: string, ...more: string[]) =>
@@ -31,6 +34,18 @@ describe('pausebook paces --card', () => {
   it('says what to eat in an hour when it lasts over one', async () => {
     expect((await card('half marathon', '1:28:00')).stdout).toContain('carbohydrate: 30-60 g an hour')
     expect((await card('marathon', '3:10:00')).stdout).toContain('carbohydrate: 30-90 g an hour')
+  })
+
+  it("takes the plan's race where none is given, and says what to write where the plan has none", async () => {
+    const logbook = folderInMemory()
+    const cardIn = (...words: string[]) => runProgram(['paces', '--card', ...words, '--logbook', logbook])
+    const none = await cardIn()
+    expect(none).toMatchObject({ code: 2, stdout: '' })
+    expect(none.stderr).toContain('plan.txt names no race. Write --race "10 km" --time 40:00, or write')
+    writeFileSync(join(logbook, 'plan.txt'), 'A\nrace: 10 km in 39:30 on 2027-04-18\n')
+    expect((await cardIn()).stdout).toBe((await card('10km', '39:30')).stdout)
+    expect((await cardIn('--race', '5km', '--time', '20:00')).stdout).toContain('5 km in 20:00')
+    expect((await cardIn('--time', '20:00')).stderr).toContain('paces needs a race and its time.')
   })
 
   it.each([

@@ -1,10 +1,11 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { Summary } from '../../src/summary/model.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { wholeDay } from '../summary/wholeDay.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -64,6 +65,30 @@ describe('summary', () => {
     onTheDay('16:00', '18:00')
     expect(await full()).toContain('an hour for 4 h, the next hard session is 7.5 h away')
     expect((await run([first.id], { logbook: home })).stdout).not.toContain('carbs after:')
+  })
+
+  it('shows the carbohydrate after it with --full when a hard day lies ready for later on the same date', async () => {
+    const twice = folderInMemory()
+    const morning = 'Morning\nathlete: 68 kg\nfuel\n  before: carbs 40 g\nrun\n  8 km easy\n'
+    const files = { 'day.txt': morning, 'results.txt': '\n44:00\n' }
+    const now = new Date('2026-11-28T10:00:00+01:00')
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-28']
+    expect((await runProgram(paper, { files, logbook: twice, now })).code).toBe(0)
+    const full = async (at = now) =>
+      (await runProgram(['summary', '--full'], { logbook: twice, now: at })).stdout.replace(/\s+/g, ' ')
+    const after =
+      'carbs after: 68 to 82 g an hour for 4 h, if the hard day planned for today begins within 8 h'
+    expect(await full()).not.toContain('carbs after')
+    const ready = (text: string) => {
+      mkdirSync(join(twice, 'prescriptions'), { recursive: true })
+      writeFileSync(join(twice, 'prescriptions', 'evening.txt'), text)
+    }
+    ready('Evening\ndate: 2026-11-28\nrun\n  8 km easy\n')
+    expect(await full()).not.toContain('carbs after')
+    ready('Evening\ndate: 2026-11-28\nrun\n  3 km tempo\n')
+    expect(await full()).toContain(after)
+    // A day later it is known that nothing came of it.
+    expect(await full(new Date('2026-11-29T10:00:00+01:00'))).not.toContain('carbs after')
   })
 
   it('is JSON with --json and with --format json', async () => {

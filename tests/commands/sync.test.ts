@@ -404,6 +404,22 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
   })
 
+  it("carries the athlete's own texts over as they are, and verify reads them there", async () => {
+    const { a, b } = await inStep()
+    const texts = {
+      'plan.txt': '\uFEFFA # mine\r\n\r\n2026-11-23: 42 km # now\r\n',
+      'foods.txt': '# mine\r\nrice 100 g: 28 C 2.7 P 0.3 F',
+      'prescriptions/legs.txt': 'Legs\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # mine\r\n',
+    }
+    mkdirSync(join(a.logbook, 'prescriptions'), { recursive: true })
+    for (const [name, text] of Object.entries(texts)) writeFileSync(join(a.logbook, name), text)
+    await a.sync()
+    await b.sync()
+    for (const [name, text] of Object.entries(texts))
+      expect(readFileSync(join(b.logbook, name), 'utf8')).toBe(text)
+    expect((await runProgram(['verify'], { logbook: b.logbook })).code).toBe(0)
+  })
+
   it('takes a few sessions that are gone for deleted', async () => {
     const { all } = await machines(1)
     const [a] = all as [Machine]

@@ -1,14 +1,8 @@
 import { linearRegression } from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import { catalogue } from '../../src/figures/catalogue.ts'
-import {
-  criticalSpeed,
-  type LiftDay,
-  meanWithInterval,
-  ownExponent,
-  runCost,
-  runCostText,
-} from '../../src/figures/longTerm.ts'
+import { type LiftDay, runCost, runCostText } from '../../src/figures/longTerm.ts'
+import { criticalSpeed, meanWithInterval, ownExponent } from '../../src/figures/runForm.ts'
 
 /** Six fresh days and six after running, a week apart; figures invented. */
 function daysWith(
@@ -142,6 +136,12 @@ test('the own exponent of two races is the slope of their logarithms', () => {
   ).toBeNull()
 })
 
+test('what comes next is explained with its limits: five weeks away take a tenth off', () => {
+  const { sources, example } = catalogue.next
+  expect(sources).toEqual(['Mujika and Padilla 2000', "This program's own rule"])
+  expect(example().at(-1)).toBe('92.5 x 0.9 = 83.25 kg, the nearest that can be made 82.5 kg')
+})
+
 test('a mean has its interval of 95 %', () => {
   // By hand: mean 3, deviation 1.581139, t(4) 2.776445: 2.776445 * 1.581139 / sqrt 5 = 1.963243.
   const found = meanWithInterval([1, 2, 3, 4, 5])
@@ -151,9 +151,15 @@ test('a mean has its interval of 95 %', () => {
   expect(meanWithInterval([1])).toBeNull()
 })
 
-test.each(['run-cost', 'critical-speed', 'pain', 'hard'] as const)(
-  '%s is explained with an example',
-  (name) => {
-    expect(catalogue[name].example().length).toBeGreaterThan(0)
-  },
-)
+test.each([
+  'run-cost',
+  'leg-cost',
+  'critical-speed',
+  'own-exponent',
+  'heart-rate-drift',
+  'pain',
+  'hard',
+  'next',
+] as const)('%s is explained with an example', (name) => {
+  expect(catalogue[name].example().length).toBeGreaterThan(0)
+})

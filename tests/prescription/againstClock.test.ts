@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { planOf } from '../../src/prescription/plan.ts'
+import { namesFromLastTime, planOf, usesPercent, withLastLoads } from '../../src/prescription/plan.ts'
+import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
 import { promptOf } from '../../src/session/prompt.ts'
-import { summaryOf } from '../../src/summary/summarise.ts'
+import { summarise, summaryOf } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
@@ -274,6 +275,43 @@ describe('stations in turn', () => {
     walked.entry('3').entry('8').entry('3')
     expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 8 })
     expect(walked.recorded('1.1.s3')).toMatchObject({ reps: 3, load: { value: 70 } })
+  })
+})
+
+describe('a percentage at a station', () => {
+  const maxima = 'max: clean 100 kg\nmax: step-up 50 kg\nmax: power clean 90 kg\n'
+  const dayWith = (line: string) => dayOf(`Day\n${maxima}\nlift\n  ${line}\n`)
+  const tonnage = (line: string) => planOf(dayWith(line), () => []).plannedTonnageKg
+
+  it('is of its maximum in the planned tonnage, as elsewhere', () => {
+    expect(tonnage('for time: 2 rounds of 20 step-up @ 40%, 60 m carry')).toBe(2 * 20 * 20)
+    // 70 % of 90 kg is 63 kg, which the plates make 62.5 kg.
+    expect(tonnage('every 1:00 for 4 min: 3 power clean @ 70%, 10 push-up')).toBe(2 * 3 * 62.5)
+    expect(tonnage('3 rounds of 10 step-up @ 50%, 200 m run')).toBe(3 * 10 * 25)
+    // One bar for the whole complex, loaded by the lift it begins with.
+    expect(tonnage('2 x (clean 1 + front squat 2) @ 70%')).toBe(2 * 3 * 70)
+    expect(tonnage('12 min of: 5 power clean @ 50%')).toBe(0)
+  })
+
+  it('is of its maximum in what was done, with the rounds that were done', () => {
+    const done = (line: string, ...entries: string[]) => {
+      const walked = walkThrough(`Day\n${maxima}\nlift\n  ${line}\n`)
+      for (const entry of entries) walked.entry(entry)
+      return summarise(walked.session(), { equation: 'median' }).lifting.tonnageKg
+    }
+    expect(done('for time: 2 rounds of 20 step-up @ 40%, 60 m carry', '8:41')).toBe(2 * 20 * 20)
+    // Six rounds, and four repetitions of the next: 34 cleans, 36 step-ups.
+    expect(done('12 min of: 5 power clean @ 50%, 6 step-up @ 40%', '6+4')).toBe(34 * 45 + 36 * 20)
+    expect(done('every 1:00 for 2 min: 3 power clean @ 70%, 10 push-up', '3', '10')).toBe(3 * 62.5)
+  })
+
+  it('is laid out, and a maximum that is known from before is looked up for it', () => {
+    expect(usesPercent(dayWith('12 min of: 5 power clean @ 50%'))).toBe(true)
+    expect(namesFromLastTime(dayWith('12 min of: 5 power clean @ last + 2 kg'))).toEqual(['power clean'])
+    const load = { kind: 'mass' as const, value: 60, unit: 'kg' as const, pair: false }
+    const last = [{ name: 'power clean', date: '2026-11-19', load, isKept: false }]
+    const filled = withLastLoads(dayWith('for time: 5 power clean @ last + 2 kg'), last)
+    expect(printPrescription(filled)).toContain('for time: 5 power clean @ 62 kg\n')
   })
 })
 

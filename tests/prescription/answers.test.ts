@@ -360,3 +360,44 @@ describe('in a part that begins with prep', () => {
     expect(answersTo('prep', line)).toEqual(answers)
   })
 })
+
+describe('a file without headings', () => {
+  /** The whole file that is offered; null without one. */
+  function offered(text: string): string | null {
+    const reading = readPrescription(text)
+    const [first] = 'problems' in reading ? reading.problems : []
+    const whole = first?.instead ?? null
+    if (whole !== null) expect(readPrescription(whole)).not.toHaveProperty('problems')
+    return whole
+  }
+
+  it.each([
+    ['squat 3x5 140kg', 'Day\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
+    ['squat 3x5x140kg\nbench 3x5 60kg', 'Day\n\nlift\n  squat 3 x 5 @ 140 kg\n  bench 3 x 5 @ 60 kg\n'],
+    ['EMOM 10: 3 power cleans 70kg', 'Day\n\nlift\n  power cleans 10 x 3 @ 70 kg, every 1:00\n'],
+    ['plank 45"', 'Day\n\nlift\n  plank 1 x 45 s\n'],
+    ['6 x 500', 'Day\n\nrun\n  6 x 500 m\n'],
+    ['6 strides', 'Day\n\nrun\n  6 x 100 m strides, walk back\n'],
+    ['5 km race in 20:00', 'Day\ngoal: 5 km in 20:00\n\nrun\n  5 km race\n'],
+    ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
+    ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
+    ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
+  ])('of %j is answered with the whole of it', (text, whole) => {
+    expect(offered(text)).toBe(whole)
+  })
+
+  it.each(['Legs', 'Week 3', '3 sets of 8', 'Thursday: five hundreds'])(
+    'with nothing but %j is told to add a part',
+    (text) => {
+      expect(offered(text)).toBeNull()
+    },
+  )
+
+  it('has the goal of a race named where the day has a part', () => {
+    const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
+    const [problem] = 'problems' in reading ? reading.problems : []
+    expect(problem?.message).toBe(
+      'an interval has one target; the time of a race is the goal of the day, so write goal: 5 km in 20:00 below the title; write: 5 km race',
+    )
+  })
+})

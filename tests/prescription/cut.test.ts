@@ -49,6 +49,22 @@ test('a day that fits is left as it is', () => {
   expect(printCut(cut)).not.toContain('#')
 })
 
+test('rounds against the clock lose rounds, or minutes, and go last of all as accessories', () => {
+  const day =
+    'Day\n\nlift\n  press 3 x 5 @ 60 kg, rest 3:00\n  for time: 5 rounds of 20 step-up, 60 m carry\n'
+  // A round is 20 x 4 s and 60 m x 0.6 s.
+  const minutes = minutesOf(read(day))
+  expect(linesOf(day, minutes - 116 / 60).at(-1)).toBe(
+    'for time: 4 rounds of 20 step-up, 60 m carry  # was 5 rounds',
+  )
+  expect(linesOf(day, minutes - (4 * 116) / 60).at(-1)).toBe(
+    'for time: 20 step-up, 60 m carry  # was 5 rounds',
+  )
+  expect(linesOf(day, minutes - 10).at(-1)).toBe('# left out: for time: 5 rounds of 20 step-up, 60 m carry')
+  const only = 'Day\n\nlift\n  12 min of: 8 row, 6 step-up\n'
+  expect(linesOf(only, 9).at(-1)).toBe('9 min of: 8 row, 6 step-up  # was 12:00')
+})
+
 test('the last accessory goes first, whole; a superset loses its rounds before it goes', () => {
   expect(linesOf(whole, wholeMinutes - 1).slice(-3)).toEqual([
     'squat 5 x 5 @ 100 kg, rest 3:00',

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import fc from '../fastCheck.ts'
 
 /* Lines as coaches scribble them, in several hands; all invented, each judged by reading it. `read`: what it is read
  * as, in the words of the notation. `write`: it is refused, and this line is offered instead. `refused`: it is refused
@@ -143,7 +144,21 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3x10 @ 2x70 lb'],
   ['lift', 'squat every minute', 'write', 'squat 10 x 1, every 1:00'],
   ['run', '5 km race in 20:00', 'write', '5 km race, "20:00"'],
+  ['run', '10 km race in 39:30', 'write', '10 km race'],
   ['run', 'race 5 km in 20:00-20:30', 'write', '5 km race, "20:00-20:30"'],
+  ['lift', '3 rounds of push-up 10 + run 200 m', 'write', '3 rounds of 10 push-up, 200 m run'],
+  [
+    'lift',
+    '4 rounds: kb swing 15 @ 24kg, push up 10, rest 90s',
+    'write',
+    '4 rounds of 15 kb swing @ 24kg, 10 push up, rest 90s',
+  ],
+  [
+    'lift',
+    '3 rounds 10 push-up + 200 m run, rest 2:00',
+    'write',
+    '3 rounds of 10 push-up, 200 m run, rest 2:00',
+  ],
   ['lift', 'db press 3x8 @ 70lb/hand', 'write', 'db press 3x8 @ 2x70 lb'],
   ['lift', 'db press 3 x 8 @ 2x30kg', 'read', 'db press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 each side @ 30kg', 'read', 'db row 3 x 10 each side @ 30 kg'],
@@ -288,6 +303,12 @@ function printed(part: string, line: string): string | null {
   return lines[lines.length - (part === 'run' ? 2 : 1)]?.trim() ?? null
 }
 
+/** What is wrong with a line that is offered; null where it is read. */
+function offends(part: string, offered: string): string | null {
+  const reading = readingOf(part, offered)
+  return 'problems' in reading ? (reading.problems[0]?.message ?? 'unknown') : null
+}
+
 it.each(lines)('%s: %s is %s', (part, line, kind, text) => {
   const reading = readingOf(part, line)
   if (kind === 'read') {
@@ -299,7 +320,9 @@ it.each(lines)('%s: %s is %s', (part, line, kind, text) => {
   expect(problems.length).toBeGreaterThan(0)
   const instead = problems.map((problem) => problem.instead).find((offered) => offered !== null) ?? null
   expect(instead).toBe(kind === 'write' ? text : null)
-  if (kind === 'write') expect(readingOf(part, text)).not.toHaveProperty('problems')
+  for (const problem of problems)
+    if (problem.instead !== null) expect(offends(part, problem.instead)).toBeNull()
+  if (kind === 'write') expect(offends(part, text)).toBeNull()
   else expect(problems[0]?.message.startsWith(text)).toBe(true)
 })
 
@@ -308,4 +331,41 @@ it('more than half of them are read, and every other one is answered with a line
   expect(lines.length).toBeGreaterThanOrEqual(150)
   expect(count('read')).toBeGreaterThan(count('write'))
   expect(count('refused')).toBe(0)
+})
+
+it('whatever slips of the finger there are in them, a line that is offered instead is read', () => {
+  const slip = fc.record({
+    line: fc.constantFrom(...lines),
+    at: fc.nat({ max: 60 }),
+    out: fc.nat({ max: 4 }),
+    put: fc.constantFrom(
+      '',
+      ' ',
+      'x',
+      '@',
+      ',',
+      '+',
+      '/',
+      '5',
+      '12',
+      ':',
+      '(',
+      ')',
+      'kg',
+      'm',
+      's',
+      ' min',
+      '%',
+    ),
+  })
+  fc.assert(
+    fc.property(slip, ({ line: [part, line], at, out, put }) => {
+      const from = at % (line.length + 1)
+      const reading = readingOf(part, `${line.slice(0, from)}${put}${line.slice(from + out)}`)
+      for (const { instead } of 'problems' in reading ? reading.problems : []) {
+        if (instead !== null) expect(offends(part, instead)).toBeNull()
+      }
+    }),
+    { numRuns: 500 },
+  )
 })

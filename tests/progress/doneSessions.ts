@@ -14,12 +14,14 @@ export interface Told {
   runs?: (Partial<Item> & {
     repeats?: boolean
     word?: string | null
+    effort?: number | null
     gaps?: number[]
     of?: [meters: number, seconds: number][]
   })[]
   goal?: { meters: number; seconds: number } | null
   parts?: DoneSession['brief']['parts']
   pain?: DoneSession['brief']['pain']
+  heavyLegSets?: number
 }
 
 export function session(date: string, told: Told = {}): DoneSession {
@@ -46,6 +48,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       parts,
       pain: told.pain ?? [],
     },
+    heavyLegSets: told.heavyLegSets ?? 0,
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]
@@ -59,7 +62,12 @@ export function session(date: string, told: Told = {}): DoneSession {
         goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
         items,
       },
-      kinds: runs.map(({ repeats = false, word = null, gaps = [] }) => ({ repeats, word, gaps })),
+      kinds: runs.map(({ repeats = false, word = null, gaps = [], effort = null }) => ({
+        repeats,
+        word,
+        gaps,
+        effort,
+      })),
     },
   }
 }
@@ -94,7 +102,7 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
   }
 }
 
-function itemOf({ of = [], repeats, word, gaps, ...item }: NonNullable<Told['runs']>[number]): Item {
+function itemOf({ of = [], repeats, word, gaps, effort, ...item }: NonNullable<Told['runs']>[number]): Item {
   const meters = of.reduce((sum, [length]) => sum + length, 0)
   const seconds = of.reduce((sum, [, time]) => sum + time, 0)
   return {

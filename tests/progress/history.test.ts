@@ -64,6 +64,15 @@ describe('a line of the history', () => {
     )
   })
 
+  it('marks a load with + where a part of the day has no effort', () => {
+    const row = { ...(first as NonNullable<typeof first>), effortMinutes: 210, effortMinutesAtLeast: true }
+    expect(
+      historyLine({ ...row, efforts: [{ kind: 'run', name: null, effort: 3 }] }, units, 200, 'session'),
+    ).toBe(
+      '2026-11-26  abcdefgh23      3 km    210+ (3)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
+    )
+  })
+
   it('is cut to the columns, keeps what a file holds harmless, and says when a session is open', () => {
     const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
     expect(historyLine(row, units, 200, 'session')).toBe(

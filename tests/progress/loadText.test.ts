@@ -32,6 +32,15 @@ describe('the session load in words', () => {
     ])
   })
 
+  it('are at least so much, marked with +, on a day of which a part has no effort', () => {
+    const lines = shown(
+      80,
+      session('2026-11-17', { parts: [part(4), { ...part(null), kind: 'lift' as const }] }),
+      session('2026-11-18', { parts: [part(6)] }),
+    )
+    expect(lines).toContain('2026-W47    0  200+  300    0    0    0    0  500+         -')
+  })
+
   it('are there for a session that a clock ahead of this one has dated', () => {
     const lines = shown(80, session('2026-11-25', { parts: [part(6)] }))
     expect(lines).toContain('2026-W48    0    0  300                      300         -')

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { bestSplitsOf, runProgress } from '../../src/progress/run.ts'
 import { formBlock, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
+import { dayAfter } from '../../src/progress/weeks.ts'
 import { session } from './doneSessions.ts'
 
 const to = '2026-11-29'
@@ -57,6 +58,71 @@ describe('pace at the same heart rate', () => {
   })
 })
 
+describe('easy running on the day after heavy legs', () => {
+  const legs = ['01', '04', '07', '10', '13'].map((day) => `2026-11-${day}`)
+  const others = ['03', '06', '09', '12', '15']
+  const easyDay = (
+    date: string,
+    secondsPerKm: number,
+    heartRate: number | null,
+    effort: number | null = null,
+  ) =>
+    session(date, {
+      runs: [
+        {
+          word: 'easy',
+          meters: 10_000,
+          effort,
+          splits: [split(10_000, secondsPerKm * 10, heartRate)],
+        },
+      ],
+    })
+  const formOf = (after: number[], other: number[], heartRate: number | null, effort: number | null = null) =>
+    runProgress(
+      [
+        ...legs.map((date) => session(date, { heavyLegSets: 3 })),
+        ...after.map((pace, at) => easyDay(dayAfter(legs[at] ?? ''), pace, heartRate, effort)),
+        ...other.map((pace, at) => easyDay(`2026-11-${others[at]}`, pace, heartRate, effort)),
+      ].sort((a, b) => (a.date < b.date ? 1 : -1)),
+      { from: '2026-08-10', to },
+      null,
+      '2026-11-25',
+    ).form
+  const slow = [350, 352, 348, 351, 349]
+  const quick = [340, 342, 338, 341, 339]
+
+  test('five days of each at the same heart rate: slower, with an interval of 95 %', () => {
+    const { afterHeavyLegs: found } = formOf(slow, quick, 145)
+    expect(found).toMatchObject({ of: 'heartRate', from: 140, to: 149, afterDays: 5, otherDays: 5 })
+    // By hand: both deviations 1.581139, error sqrt(0.5 + 0.5) = 1, 8 degrees of freedom, t 2.306004.
+    expect(found?.secondsPerKm).toBeCloseTo(10, 9)
+    expect(found?.degreesOfFreedom).toBeCloseTo(8, 9)
+    expect(found?.low).toBeCloseTo(10 - 2.306004, 5)
+    expect(found?.high).toBeCloseTo(10 + 2.306004, 5)
+  })
+  test('is said in a sentence, and where the interval spans 0 no difference is seen', () => {
+    const text = (form: ReturnType<typeof formOf>, unit: 'km' | 'mi' = 'km') =>
+      formBlock({ ...form, paceAtHeartRate: null }, { distance: unit, mass: 'kg' }, 300)
+    expect(text(formOf(slow, quick, 145))).toEqual([
+      'easy running at 140 to 149 beats the day after heavy legs: 5:50/km, 10 s/km slower than on other days (8 to 12), 5 days against 5 (interval of 95 %)',
+    ])
+    expect(text(formOf(quick, slow, 145), 'mi')).toEqual([
+      'easy running at 140 to 149 beats the day after heavy legs: 9:07/mi, 16 s/mi faster than on other days (12 to 20), 5 days against 5 (interval of 95 %)',
+    ])
+    expect(text(formOf([345, 350, 340, 343, 347], [344, 349, 339, 342, 346], 145))).toEqual([
+      'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen to other days (-5 to +7 s/km), 5 days against 5 (interval of 95 %)',
+    ])
+  })
+  test('without heart rates the days of the same effort are compared', () => {
+    expect(formOf(slow, quick, null, 3).afterHeavyLegs).toMatchObject({ of: 'effort', from: 3, to: 3 })
+    expect(formOf(slow, quick, null).afterHeavyLegs).toBeNull()
+  })
+  test('four days of a kind give no figure', () => {
+    expect(formOf(slow.slice(1), quick, 145).afterHeavyLegs).toBeNull()
+    expect(formOf(slow, quick.slice(1), 145).afterHeavyLegs).toBeNull()
+  })
+})
+
 describe('heart-rate drift', () => {
   const long = (seconds: number, splits: Run['splits']) =>
     run('2026-11-22', piece('easy', 8000, seconds, { splits }))
@@ -95,7 +161,7 @@ describe('critical speed and the own exponent', () => {
       to,
     )
     expect(form.ownExponent).toBeCloseTo(Math.log2(2.1), 12)
-    expect(formBlock(form, 'km', 80)).toEqual([
+    expect(formBlock(form, { distance: 'km', mass: 'kg' }, 80)).toEqual([
       "own exponent of time over distance: 1.070 (Riegel's is 1.06)",
     ])
   })

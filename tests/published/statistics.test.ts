@@ -1,6 +1,8 @@
 import * as simple from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
+import { tQuantile95 } from '../../src/figures/leastSquares.ts'
+import { differenceOfMeans } from '../../src/figures/runForm.ts'
 import { splitFigures } from '../../src/figures/splits.ts'
 import { lineAt, mean, median, sampleDeviation, straightLine } from '../../src/figures/statistics.ts'
 import fc from '../fastCheck.ts'
@@ -99,5 +101,45 @@ describe('statistics against reference libraries and certified values', () => {
         near(line?.intercept ?? null, b, 100_000)
       }),
     )
+  })
+})
+
+describe('the difference of two means, which may spread differently', () => {
+  // Six values of the ClickHouse reference, welchTTest(0.95): t 2.7988719532211235 and this interval.
+  test('has the interval of a published worked example', () => {
+    const found = differenceOfMeans([20.3, 22.1, 21.9], [18.9, 20.3, 19])
+    expect(found?.low).toBeCloseTo(-0.026294346671631885, 9)
+    expect(found?.high).toBeCloseTo(4.092961013338302, 9)
+    expect(found?.isClear).toBe(false)
+  })
+  // Student 1908, the sleep data of R: t.test(extra ~ group) prints df 17.776 and this interval (from memory).
+  test('has the interval and the degrees of freedom that R prints for the sleep data', () => {
+    const one = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2]
+    const other = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4]
+    const found = differenceOfMeans(one, other)
+    expect(found?.difference).toBeCloseTo(0.75 - 2.33, 12)
+    expect(found?.degreesOfFreedom).toBeCloseTo(17.776, 3)
+    expect(found?.low).toBeCloseTo(-3.3654832, 6)
+    expect(found?.high).toBeCloseTo(0.2054832, 6)
+  })
+  test('agrees with the pooled t of simple-statistics where both groups have one size', () => {
+    const groups = fc.integer({ min: 3, max: 20 }).chain((size) => {
+      const group = fc.array(fc.integer({ min: 200, max: 500 }), { minLength: size, maxLength: size })
+      return fc.tuple(group, group)
+    })
+    fc.assert(
+      fc.property(groups, ([one, other]) => {
+        const found = differenceOfMeans(one, other)
+        fc.pre(found !== null)
+        // With equal sizes the pooled standard error is Welch's.
+        const t = simple.tTestTwoSample(one, other) ?? Number.NaN
+        const { difference, low, high, degreesOfFreedom } = found as NonNullable<typeof found>
+        near(difference / ((high - low) / 2 / tQuantile95(degreesOfFreedom)), t)
+      }),
+    )
+  })
+  test('below two values, or without any spread, it is not known', () => {
+    expect(differenceOfMeans([1], [1, 2])).toBeNull()
+    expect(differenceOfMeans([3, 3], [2, 2])).toBeNull()
   })
 })

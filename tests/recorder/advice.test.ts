@@ -90,6 +90,13 @@ describe('the next load', () => {
     expect(advice(walked)).toBeNull()
   })
 
+  test('after a failed repetition of one lift no other is raised that day', () => {
+    const day = 'Two\n\nlift\n  front squat: 1 x 5 @ 100 kg\n  bench press: 3 x 5 @ 80 kg rpe 8, rest 2:00\n'
+    const bench = (squat: string) => advice(walkThrough(day).entry(squat).entry('5 @6'))
+    expect(bench('5 @8')).toBe('usual advice: 85 kg for the next set')
+    expect(bench('4!')).toBeNull()
+  })
+
   test('after a pain note no more upward, whatever it was said about', () => {
     const written = 'bench press: 3 x 5 @ 100 kg rpe 8, rest 2:00'
     for (const pain of [
@@ -343,6 +350,11 @@ describe('the minutes of the day', () => {
   test('are said ahead', () => {
     const walked = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').effort(3200).enter()
     expect(advice(walked)).toBe('about 7 min ahead in this part')
+  })
+
+  test('are not said when results are typed in afterwards, late or early', () => {
+    const walked = walkThrough(day).entry('8').jump(1200).entry('8')
+    expect(advice(walked)).toBeNull()
   })
 
   test('never across the gap between two parts', () => {

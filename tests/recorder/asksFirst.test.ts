@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
-import { isWarning } from '../../src/recorder/warnings.ts'
+import { isWarning } from '../../src/session/pain.ts'
 import { replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
@@ -66,8 +66,9 @@ describe('one more and closing belong to what was just done', () => {
     const walked = walkThrough(straight)
     for (const _ of [1, 2, 3]) walked.effort(20).enter().wait(60)
     walked.typed('a')
-    expect(walked.notice).toBe('one more: bench press')
+    expect(walked.notice).toBe('one more bench press')
     walked.typed('a')
+    expect(walked.notice).toBe('two more sets: bench press')
     expect(
       walked.state.steps.filter((step) => step.kind === 'set' && step.name === 'bench press'),
     ).toHaveLength(5)

@@ -97,7 +97,7 @@ describe('s', () => {
 describe('a', () => {
   test('adds one more set to the item, with its rest before it', () => {
     const walked = walkThrough(straight).typed('a')
-    expect(walked.notice).toBe('one more: bench press')
+    expect(walked.notice).toBe('one more bench press')
     expect(order(walked).slice(0, 5)).toEqual([
       'bench press 1/4',
       'bench press 2/4',

@@ -330,3 +330,84 @@ test('an entry has at most 1,000 characters, and what is left out is said', () =
   expect(walked.model.draft).toHaveLength(1000)
   expect(walked.notice).toBe('an entry has at most 1,000 characters: the rest was left out')
 })
+
+describe('words of an entry', () => {
+  const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+  const said = (line: string, day = straight) => {
+    const walked = walkThrough(day).effort(20).wait(5).entry(line)
+    return walked.view.echo ?? walked.notice
+  }
+
+  test.each([
+    ['failed at 4', '3 x 70, failed at 4'],
+    ['failed at 4 x 100', '3 x 100, failed at 4'],
+    ['4 failed', '4 x 70, failed at 5'],
+    ['4x100 failed', '4 x 100, failed at 5'],
+    ['4 x 100 failed at 5 @10', '4 x 100 @10, failed at 5'],
+    ['5 failed at 4', '5 done, or failed at 4? Type 5! or 3!'],
+    ['failed at 0', 'repetitions are counted from 1: failed at 4'],
+    ['5 @ 2 rir', '5 x 70 @8'],
+    ['2rir', '5 x 70 @8'],
+    ['rpe 8', '5 x 70 @8'],
+    ['done', '5 x 70'],
+    ['easy', '5 x 70 "easy"'],
+    ['6 easy', '6 x 70 "easy"'],
+    ['skip', 'skipped'],
+    ['pain left knee 3', '5 x 70 pain "left knee 3"'],
+  ])('%s: %s', (line, echo) => {
+    expect(said(line)).toBe(echo)
+  })
+
+  test.each([
+    ['hr 168', '1:50.0 hr 168'],
+    ['easy', '1:50.0 "easy"'],
+    ['done hr 168', '1:50.0 hr 168'],
+  ])('of a repeat that was timed: %s: %s', (line, echo) => {
+    const walked = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(110).entry(line)
+    expect(walked.view.echo).toBe(echo)
+  })
+
+  test('same is the set before it, its repetitions and its load; the effort is typed anew', () => {
+    const walked = walkThrough(straight)
+      .effort(20)
+      .entry('4 x 72.5 @9 "slow"')
+      .wait(150)
+      .effort(20)
+      .entry('same @9.5')
+    expect(walked.view.echo).toBe('4 x 72.5 @9.5')
+    expect(said('same')).toBe('5 x 70')
+    const run = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
+      .entry('1:49.2 hr 170')
+      .entry('same')
+    expect(run.recorded('1.1.p2')).toMatchObject({ seconds: 109.2, heartRate: null, byKey: false })
+  })
+
+  describe('a load typed as a change', () => {
+    test.each([
+      ['+2.5', '5 x 72.5', '72.5 kg is 2.5 kg more than 70 kg'],
+      ['6 x +2.5', '6 x 72.5', '72.5 kg is 2.5 kg more than 70 kg'],
+      ['x -5 @8', '5 x 65 @8', '65 kg is 5 kg less than 70 kg'],
+    ])('on a loaded lift is that much more or less, and says so: %s', (line, echo, notice) => {
+      const walked = walkThrough(straight).effort(20).wait(5).entry(line)
+      expect([walked.view.echo, walked.notice]).toEqual([echo, notice])
+    })
+
+    test('changes the load of each of a pair, and must be in its unit', () => {
+      const pair = 'One\n\nlift\n  dumbbell row: 3 x 5 @ 2x25 kg, rest 2:30\n'
+      expect(said('+2.5', pair)).toBe('5 x 2x27.5')
+      expect(said('+5 lb')).toBe('the load shown is in kg: type its change in kg')
+      expect(said('x -80')).toBe('80 kg less than 70 kg is below 0')
+    })
+
+    test('is added load where the body is the load', () => {
+      const body = 'One\n\nlift\n  dip: 3 x 5 @ bodyweight+5 kg, rest 2:30\n'
+      expect(said('+10', body)).toBe('5 x bw+10')
+    })
+
+    test('before the set changes the coming load and records nothing', () => {
+      const walked = walkThrough(straight).entry('+2.5')
+      expect(walked.notice).toBe('next: 5 x 72.5; 72.5 kg is 2.5 kg more than 70 kg')
+      expect(walked.state.recorded.size).toBe(0)
+    })
+  })
+})

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { isPainNoted } from '../../src/recorder/warnings.ts'
+import { isPainNoted } from '../../src/session/pain.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
 

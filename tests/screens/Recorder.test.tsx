@@ -207,6 +207,35 @@ describe('the recorder on its screen', () => {
       }
   })
 
+  test('a question between two parts keeps the clock that counts since the run', () => {
+    const day = 'Day\nrun\n  500 m in 1:47-1:52\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
+    for (const [columns, rows] of [...sizes, [60, 20] as const]) {
+      const walked = walkThrough(day).space().wait(110).space().enter().wait(12).typed('f')
+      expect(walked.shows).toBe('since the run 0:12')
+      expect(frameOf(walked, columns, rows), `${columns} x ${rows}`).toContain('|_| .   | |_')
+      open?.unmount()
+    }
+  })
+
+  test('a notice of two lines leaves the clock its three rows at 40 x 12', () => {
+    const clusters = walkThrough('A day\nlift\n  front squat: 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30\n')
+    clusters.space().wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
+    clusters.entry('pain left knee 3').wait(5)
+    const frame = frameOf(clusters, 40, 12)
+    expect(frame).toContain('Pain noted: left knee 3. Stop if it is\nsharp or gets worse.')
+    expect(frame).toContain(' _     _')
+    expect(frame.split('\n')).toHaveLength(11)
+  })
+
+  test('the figures of what was recorded are drawn large, with the whole of it above', () => {
+    const frame = frameOf(
+      walkThrough('A day\nrun\n  2 x 500 m in 1:47-1:52, jog 200 m\n').entry('1:49.2 hr 168'),
+      80,
+      24,
+    )
+    expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
+  })
+
   test('at 40 columns the keys that decide are named', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     const keys = () => {
@@ -218,6 +247,12 @@ describe('the recorder on its screen', () => {
     expect(keys()).toBe('Enter record   Esc clear')
     walked.enter()
     expect(keys()).toBe('Enter yes   ! as typed   Esc retype')
+    const early = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
+      .space()
+      .wait(1)
+      .enter()
+    expect(frameOf(early, 40, 12).split('\n').at(-1)).toBe('Enter yes   Esc no')
+    open?.unmount()
     walked.key('escape').typed('o')
     expect(keys()).toBe('Enter move   b begin   Esc cancel')
     walked.key('escape').entry('5').typed('e')

@@ -10,6 +10,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
+import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
@@ -96,9 +97,27 @@ const screens: Record<string, () => ReactNode> = {
   today: () => <Today actions={actions} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
-      text={(full) => summaryText(walkedThursday(), { equation: 'median' }, { full })}
+      text={(full, columns) =>
+        summaryText(walkedThursday(), { equation: 'median' }, { full, bars: true, columns })
+      }
       copy={() => {}}
       next={() => null}
+      leave={() => {}}
+    />
+  ),
+  decisions: () => (
+    <DecisionsScreen
+      rows={[
+        {
+          id: '0.1',
+          text: 'front squat: complete at 8, twice in a row: 95 kg; 5 at 95 kg is an estimated 76 to 81 %',
+        },
+        { id: '0.2', text: 'pull-up: 5 of 6 in set 4: the same again' },
+        { id: '0.3', text: 'plank: 40 s of 45 in set 3: the same again' },
+      ]}
+      dateText={() => 'Thu 3 Dec 2026'}
+      earliest={-7}
+      save={nothing}
       leave={() => {}}
     />
   ),

@@ -48,25 +48,30 @@ const days = {
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {
   describe.each(Object.keys(days) as (keyof typeof days)[])('%s', (name) => {
-    test.each([false, true])('work is brighter than a rest, and over than work (ASCII: %s)', (ascii) => {
-      const share = (walked: Walked) => shareOf(walked, columns, rows, ascii)
-      const begun = () => walkThrough(days[name])
-      const ended = () => {
-        const walked = begun().space()
-        if (name === 'clusters') walked.wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
-        else walked.wait(name === 'track' ? 107 : 20).space()
-        return walked.wait(3).enter().wait(4)
-      }
-      const work = share(begun().space().wait(8))
-      for (const left of [10, 60]) {
-        const rest = share(ended().wait(left))
-        expect(work / rest, `work ${work}, rest ${rest} after ${left} s`).toBeGreaterThanOrEqual(1.5)
-      }
-      if (name === 'track') return
-      for (const past of [5, 60, 140]) {
-        const over = share(ended().wait(150 + past))
-        expect(over / work, `over ${over} by ${past} s, work ${work}`).toBeGreaterThanOrEqual(1.5)
-      }
-    })
+    test.each([false, true])(
+      'work is brighter than a rest and than the clock before it, and over than work (ASCII: %s)',
+      (ascii) => {
+        const share = (walked: Walked) => shareOf(walked, columns, rows, ascii)
+        const begun = () => walkThrough(days[name])
+        const ended = () => {
+          const walked = begun().space()
+          if (name === 'clusters') walked.wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
+          else walked.wait(name === 'track' ? 107 : 20).space()
+          return walked.wait(3).enter().wait(4)
+        }
+        const work = share(begun().space().wait(8))
+        for (const left of [10, 60]) {
+          const rest = share(ended().wait(left))
+          expect(work / rest, `work ${work}, rest ${rest} after ${left} s`).toBeGreaterThanOrEqual(1.5)
+        }
+        const before = share(begun())
+        expect(work / before, `work ${work}, before it ${before}`).toBeGreaterThanOrEqual(1.5)
+        if (name === 'track') return
+        for (const past of [5, 60, 140]) {
+          const over = share(ended().wait(150 + past))
+          expect(over / work, `over ${over} by ${past} s, work ${work}`).toBeGreaterThanOrEqual(1.5)
+        }
+      },
+    )
   })
 })

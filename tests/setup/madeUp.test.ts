@@ -5,8 +5,10 @@ import { join } from 'node:path'
 import { differenceInCalendarDays, parseISO } from 'date-fns'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { type LiftDay, runCost } from '../../src/figures/longTerm.ts'
+import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { readPlan } from '../../src/plan/read.ts'
 import { Session } from '../../src/session/model.ts'
 import { trueRunCost } from '../../src/setup/madeUp/days.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
@@ -114,6 +116,23 @@ describe('the logbook for trying out', () => {
     })
     expect(readdirSync(join(directory, '..'))).toEqual(['tryout'])
     expect(prepareTryOut(directory)).toBe(false)
+    const plan = readPlan(readFileSync(join(directory, 'plan.txt'), 'utf8'))
+    expect(plan).toMatchObject({ warnings: [], plan: { title: 'Ten under forty', race: { seconds: 2370 } } })
+    const { mornings, damages, unsealed } = readMornings(directory)
+    expect({ damages, unsealed }).toEqual({ damages: [], unsealed: [] })
+    expect(mornings.length).toBeGreaterThan(30)
+    expect(mornings.at(-1)?.date).toBe('2026-11-25')
+  })
+
+  it('keeps a plan and mornings that were written before it was filled', async () => {
+    const directory = join(folder(), 'tryout')
+    prepareTryOut(directory)
+    writeFileSync(join(directory, 'plan.txt'), 'Mine\n')
+    const values = { restingHeartRate: 51 }
+    addMorning(directory, { type: 'typed', at: '2026-11-26T07:00:00+00:00', date: '2026-11-26', values })
+    await fillTryOut(directory, '2026-11-25')
+    expect(readFileSync(join(directory, 'plan.txt'), 'utf8')).toBe('Mine\n')
+    expect(readMornings(directory).mornings).toEqual([{ date: '2026-11-26', ...values }])
   })
 
   it('that cannot be made leaves nothing behind', () => {

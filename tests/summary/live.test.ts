@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { explainedSession, measuredSteps, percentSteps, restSteps } from '../../src/summary/explain.ts'
+import type { SummaryContext } from '../../src/summary/estimate.ts'
+import {
+  effortSteps,
+  explainedSession,
+  measuredSteps,
+  percentSteps,
+  restSteps,
+} from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -375,6 +382,14 @@ describe('a lift part that was closed without an effort', () => {
     )
   })
 
+  it('is said so in explain, whether the part was closed or not', () => {
+    const open = new Kept(day).type('50:00', '5').close(0, 3, 70)
+    for (const { session } of [kept, open]) {
+      const steps = effortSteps(explainedSession(session, context))
+      expect(steps[0]?.steps).toEqual(['run: 3 x 70 min = 210', 'lift: not known', 'session 210+, at least'])
+    }
+  })
+
   it('is nothing to be known where nothing was done of it', () => {
     const left = new Kept(day).type('50:00').close(0, 3, 70).finish()
     expect(summarise(left.session, context).session).toMatchObject({
@@ -441,6 +456,29 @@ describe('a race', () => {
     expect(text.replace(/\n +/g, ' ')).toContain(
       'even card 3:57/km: 5 km 19:45, 5 s ahead; 10 km 39:30, 6 s ahead',
     )
+  })
+
+  it("is held against the card of the plan's race: on its day, and of a day without such a goal", () => {
+    const card = (header: string, race: SummaryContext['race']) => {
+      const kept = new Kept(dayOf(`${header}run\n  10 km race, split 5 km\n`)).type('19:50').type('19:40')
+      const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
+      return { goal, text: summaryText(kept.session, { ...context, race }, { full: false }) }
+    }
+    const plans = { meters: 10_000, seconds: 2400, isThatDay: true }
+    // 40:00 over 10 km is 240 s a kilometre; the day's goal of 39:30 keeps the gap.
+    const onItsDay = card('goal: 10 km in 39:30\n', plans)
+    expect(onItsDay.goal).toMatchObject({
+      offGoalSeconds: 0,
+      card: [{ cardSeconds: 1200 }, { cardSeconds: 2400 }],
+    })
+    expect(onItsDay.text).toContain('  even card of the plan 4:00/km: 5 km 20:00,\n    10 s ahead;')
+    const before = card('goal: 10 km in 39:30\n', { ...plans, isThatDay: false })
+    expect(before.text).toContain('  even card 3:57/km: 5 km')
+    const bare = card('', { ...plans, isThatDay: false })
+    expect(bare.goal).toMatchObject({ offGoalSeconds: -30 })
+    expect(bare.text).toContain('finish 39:30, 30 s\n  ahead of the goal 40:00')
+    expect(bare.text).toContain('even card of the plan 4:00/km')
+    expect(card('', { ...plans, meters: 5000 }).goal).toMatchObject({ offGoalSeconds: null, card: [] })
   })
 
   it('has no gap to a goal over another distance, and easy running has no finish time', () => {

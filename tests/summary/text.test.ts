@@ -86,6 +86,15 @@ notes
       expect(full.split('\n')).toContain(line)
   })
 
+  it('on a narrow screen no line is wider than it, with bars or without', () => {
+    const { session } = wholeDay()
+    for (const columns of [40, 60])
+      for (const full of [false, true])
+        for (const bars of [false, true])
+          for (const line of summaryText(session, context, { full, bars, columns }).split('\n'))
+            expect([...line].length, line).toBeLessThanOrEqual(columns)
+  })
+
   it('of a day that has only begun says what there is, and of nothing else', () => {
     expect(
       summaryText(new Kept(exampleDay).type('=').session, context, { full: false }),

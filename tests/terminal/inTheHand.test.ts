@@ -31,6 +31,26 @@ describe('in the hand', () => {
     await program.waitFor('all recorded')
   })
 
+  test('without colours the last seconds of a pause are still turned over', async () => {
+    const path = join(temporaryFolder(), 'day.txt')
+    writeFileSync(path, 'Clusters\nlift\n  row: 2 x (1+1) @ 50 kg, pause 3 s, rest 0:40\n')
+    for (const isPlain of [true, false]) {
+      const program = await startProgram(['record', path], {
+        logbook: usedLogbook(),
+        env: isPlain ? { NO_COLOR: '1' } : {},
+      })
+      await program.waitFor('Space begin')
+      program.type(keys.right)
+      await program.waitFor('group 1 of 2')
+      program.type(keys.right)
+      await program.waitFor(/^ *pause$/m)
+      expect((await program.cells()).join('\n')).toMatch(/\{\d*b?i\}/)
+      // Select Graphic Rendition of ECMA-48: 30 to 37 and 90 to 97 are the colours of the text.
+      const isColoured = /\x1b\[(?:\d+;)*(?:3[0-7]|9[0-7])(?:;\d+)*m/.test(program.sent())
+      expect(isColoured).toBe(!isPlain)
+    }
+  })
+
   test('a pasted letter is text, and no command', async () => {
     const program = await recorderOn(repeats)
     program.type('\x1b[200~q\x1b[201~')

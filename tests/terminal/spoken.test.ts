@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { keys, startProgram, temporaryFolder } from './harness.ts'
@@ -39,4 +39,32 @@ test('on a dumb terminal the same beats are said, what is typed is echoed, and n
   program.type('q')
   expect((await program.exited).code).toBe(0)
   expect(program.sent()).not.toContain('\x1b')
+})
+
+test('after the summary the decisions about the next day are taken or dropped, and the day is saved', async () => {
+  const path = join(temporaryFolder(), 'day.txt')
+  writeFileSync(path, 'Push\nlift\n  front squat: 1 x 5 @ 60 kg\n  row: 1 x 5 @ 50 kg\n')
+  const logbook = usedLogbook({ screenReader: true })
+  const program = await startProgram(['record', path], { logbook, env: { TERM: 'dumb' }, rows: 60 })
+  await program.waitFor('asked: front squat, set 1 of 1')
+  program.type('5 @8\r')
+  await program.waitFor('recorded 5 x 60 @8')
+  program.type('5 @8\r')
+  await program.waitFor('recorded 5 x 50 @8')
+  program.type('f7\r')
+  await program.waitFor('asked: minutes')
+  program.type('30\r')
+  await program.waitFor('n makes the next day of it, line by line; Enter leaves')
+  program.type('n\r')
+  await program.waitFor('1 of 2: front squat')
+  program.type('\r')
+  await program.waitFor('2 of 2: row')
+  program.type('-\r')
+  await program.waitFor('Enter saves')
+  program.type('\r')
+  expect((await program.exited).code).toBe(0)
+  const [day, ...others] = readdirSync(join(logbook, 'prescriptions'))
+  expect(others).toEqual([])
+  expect(program.sent()).toContain(`saved as `)
+  expect(readFileSync(join(logbook, 'prescriptions', String(day)), 'utf8')).toMatch(/row 1 x 5 @ 50 kg/)
 })

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { printNumber } from '../../src/units/decimal.ts'
-import { formatMeters, metersOf, printLength, readLength } from '../../src/units/length.ts'
+import { formatLength, formatMeters, metersOf, printLength, readLength } from '../../src/units/length.ts'
 import { formatMass, kilogramsOf, massIn, printMass, readMass } from '../../src/units/mass.ts'
 import {
   formatPace,
@@ -74,3 +74,23 @@ test('lengths, masses and paces for the screen have no more digits than they nee
 function fail(text: string): never {
   throw new Error(`${text} was not read`)
 }
+
+test('a mile stays a mile and forty yards forty yards, whatever unit the rest is printed in', () => {
+  const text = (value: number, unit: 'mi' | 'yd' | 'm' | 'km' | 'lap', shown: 'km' | 'mi' = 'km') =>
+    formatLength(metersOf({ value, unit }), shown)
+  expect([1, 3, 0.5, 26].map((miles) => text(miles, 'mi'))).toEqual(['1 mi', '3 mi', '0.5 mi', '26 mi'])
+  expect([40, 100, 25].map((yards) => text(yards, 'yd', 'mi'))).toEqual(['40 yd', '100 yd', '25 yd'])
+  expect([200, 500, 800, 1500].map((meters) => text(meters, 'm'))).toEqual([
+    '200 m',
+    '500 m',
+    '800 m',
+    '1.5 km',
+  ])
+  expect(text(10, 'km', 'mi')).toBe('6.21 mi')
+  expect(text(5, 'km')).toBe('5 km')
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 100_000 }), (meters) => {
+      expect(formatLength(meters, 'km')).toBe(formatMeters(meters, 'km'))
+    }),
+  )
+})

@@ -1,11 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import {
-  bigSizeOf,
-  bigTextOf,
-  fiveRows,
-  threeRows,
-  threeRowsOfStrokes,
-} from '../../src/ui/widgets/bigText.ts'
+import { bigTextOf, fiveRows, threeRows, threeRowsOfStrokes } from '../../src/ui/widgets/bigText.ts'
 
 describe('big text', () => {
   it('is five rows of blocks', () => {
@@ -53,15 +47,5 @@ describe('big text', () => {
     }
     expect([...shapes.keys()].join('')).toBe('0123456789:.+-xgo')
     expect(new Set([...shapes.values()].map((shape) => shape.join('\n'))).size).toBe(shapes.size)
-  })
-
-  it('takes the largest size that fits', () => {
-    const texts = ['+12:34', '92.5']
-    expect(bigSizeOf(texts, { columns: 80, rows: 5 })).toBe(5)
-    expect(bigSizeOf(texts, { columns: 79, rows: 4 })).toBe(3)
-    expect(bigSizeOf(texts, { columns: 60, rows: 5 })).toBe(3)
-    expect(bigSizeOf(texts, { columns: 30, rows: 5 })).toBe(1)
-    expect(bigSizeOf(texts, { columns: 80, rows: 2 })).toBe(1)
-    expect(bigSizeOf(['2 kg'], { columns: 80, rows: 9 })).toBe(1)
   })
 })

@@ -23,6 +23,18 @@ describe('the line of keys', () => {
     expect(shown(10)).toBe('? keys')
   })
 
+  it('keeps the key that leads to the others, where two more fit beside it', () => {
+    const more = [...hints, { key: 'q', label: 'quit' }]
+    const line = (columns: number) =>
+      keyHintsThatFit(more, columns)
+        .map(({ key }) => key)
+        .join(' ')
+    expect(line(60)).toBe('Space Enter u ? q')
+    expect(line(46)).toBe('Space Enter ? q')
+    expect(line(40)).toBe('Space Enter q')
+    expect(line(25)).toBe('Space q')
+  })
+
   it('fits exactly', () => {
     for (let columns = 6; columns < 60; columns++) expect(shown(columns).length).toBeLessThanOrEqual(columns)
     expect(shown(43)).toHaveLength(43)

@@ -3,6 +3,7 @@ import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
+import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
@@ -11,7 +12,6 @@ import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import { platesText } from '../labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
-import { isPainNoted } from '../warnings.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
@@ -49,7 +49,7 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
     target: last.step.rpe,
     noHeavier:
       pain ||
-      hasFailed(state, next.name) ||
+      hasFailed(state) ||
       next.every !== null ||
       isExplosive(next.name) ||
       isLight(state, last.step, load),
@@ -75,15 +75,9 @@ function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean 
   return maximum !== null && kilogramsLifted(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
 }
 
-/** A failed repetition on this exercise today: nothing more upward. */
-function hasFailed(state: SessionState, name: string): boolean {
-  return state.steps.some((step) => {
-    const recorded =
-      step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name)
-        ? state.recorded.get(step.id)
-        : undefined
-    return recorded?.kind === 'set' && recorded.result.failed
-  })
+/** A failed repetition today, on whatever exercise: nothing more upward. */
+function hasFailed(state: SessionState): boolean {
+  return [...state.recorded.values()].some(({ kind, result }) => kind === 'set' && result.failed)
 }
 
 /** What to load when it changes before the next working or warm-up set. */

@@ -204,7 +204,7 @@ export const closing: ModeObject<'closing'> = {
       case 'effort':
         return {
           label: `effort of ${part}`,
-          placeholder: `0 to 10, Enter: ${mode.effort ?? 'none'}`,
+          placeholder: `Enter: ${mode.effort ?? 'none'}, or 0 to 10`,
           isField: true,
         }
       case 'minutes':

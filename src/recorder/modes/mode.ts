@@ -92,10 +92,11 @@ export function moved(index: number, pressed: string, count: number): number {
   return Math.max(0, Math.min(count - 1, index + by))
 }
 
-/** `x 100`, `102.5 kg`, `x 72.5 kg @9`: a load without repetitions. */
+/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`: a load without repetitions. */
 export function isLoadAlone(text: string): boolean {
   const load = /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i
-  return load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text))
+  const change = /^(x\s*)?[+]\d+([.,]\d+)?\s*(kg|lb)?$/i
+  return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }
 
 /* The modes that ask before something is done: a doubted value, several results at once, an undone clock step. */
@@ -111,11 +112,11 @@ export const question: ModeObject<'question'> = {
       ],
     }),
   prompt: () => noField,
-  hints: (_, mode) => [
+  hints: ({ draft }, mode) => [
     ...(mode.suggested ? [{ key: 'Enter', label: mode.byClock ? 'keep' : 'yes' }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
-    { key: 'Esc', label: mode.byClock ? 'type it' : 'retype' },
+    { key: 'Esc', label: mode.byClock ? 'type it' : draft === '' ? 'no' : 'retype' },
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)

@@ -17,7 +17,7 @@ import {
   stepUnderWay,
   type Updated,
 } from '../model.ts'
-import { applied, changeRest, readTyped } from '../record.ts'
+import { applied, changeRest, changeText, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
 /** Keys that act while the field holds something: they are no text. */
@@ -124,7 +124,9 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   }
   if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
-    const notice = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
+    const next = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
+    const change = asked.kind === 'set' ? changeText(typed, asked, load) : null
+    const notice = change === null ? next : `${next}; ${change}`
     const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
     return applied({ ...model, draft: '', notice }, [event], context)
   }

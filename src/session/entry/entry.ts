@@ -52,7 +52,7 @@ function suggested(
 function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
   if (isSkipping(typed.body))
     return { value: { kind: 'skipped', note: typed.note, pain: typed.pain }, queries: [] }
-  const text = { ...typed, body: typed.body.replace(/^=\s*/, '') }
+  const text = withoutWords(typed)
   switch (asked.kind) {
     case 'set':
       return asAnswer(parseSet(text, asked), (result) => ({ kind: 'set', result }))
@@ -64,7 +64,7 @@ function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
         result: eaten ?? { ...asked.prescribed, note: text.note, pain: text.pain },
       }))
     case 'prep':
-      if (!['', 'done', 'ok', 'yes'].includes(text.body))
+      if (text.body !== '')
         return entryError(
           `"${text.body}" is not understood; ${asked.name} is done (= or nothing typed) or not (-)`,
         )
@@ -74,6 +74,14 @@ function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
 
 function asAnswer<T>(parsed: Parsed<T>, answer: (value: T) => Answer): Parsed<Answer> {
   return 'error' in parsed ? parsed : { ...parsed, value: answer(parsed.value) }
+}
+
+/** `=`, `done`, `ok` and `yes` say nothing more than Enter; `easy` at the end is a note. */
+function withoutWords(typed: EntryText): EntryText {
+  const body = typed.body.replace(/^(=|(done|ok|yes)(?![^\s,]))[\s,]*/, '')
+  const figures = body.replace(/(^|[\s,]+)easy$/, '')
+  if (figures === body) return { ...typed, body }
+  return { ...typed, body: figures, note: typed.note === null ? 'easy' : `easy; ${typed.note}` }
 }
 
 function isSkipping(body: string): boolean {

@@ -45,8 +45,11 @@ function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Take
     const sign = cursor.takeIf('+', '-')
     return sign === null ? bodyweight(0, defaultUnit(asked), 'bw') : added(cursor, asked, sign.text)
   }
-  if (cursor.takeIf('+')) return added(cursor, asked, '+')
-  if (cross && asked.shown?.kind === 'bodyweight' && cursor.takeIf('-')) return added(cursor, asked, '-')
+  const sign = cursor.takeIf('+') ?? (cross && asked.shown ? cursor.takeIf('-') : null)
+  if (sign)
+    return asked.shown?.kind === 'mass'
+      ? changed(cursor, asked.shown, sign.text)
+      : added(cursor, asked, sign.text)
   const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
   if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, asked)
   return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
@@ -109,6 +112,20 @@ function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
   return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
 }
 
+/** More, or less, than the load that is shown: of a pair, of each. */
+function changed(cursor: Cursor, shown: Extract<LiftedLoad, { kind: 'mass' }>, sign: string): Taken | null {
+  const number = cursor.takeNumber()
+  if (number === null) return cursor.refuse(`by how much the load changes comes after ${sign}: +2.5`)
+  const unit = takeUnit(cursor) ?? shown.unit
+  if (unit !== shown.unit)
+    return cursor.refuse(`the load shown is in ${shown.unit}: type its change in ${shown.unit}`)
+  const value = kept({ value: shown.value + (sign === '-' ? -1 : 1) * number.value })
+  if (value < 0)
+    return cursor.refuse(`${number.text} ${unit} less than ${printNumber(shown.value)} ${unit} is below 0`)
+  const text = `${printNumber(value)} ${unit}`
+  return { load: { ...shown, value }, bare: false, shown: text, number: printNumber(value) }
+}
+
 function added(cursor: Cursor, asked: SetPrompt, sign: string): Taken | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse(`what was added comes after ${sign}: bw+10`)
@@ -136,7 +153,7 @@ function mass(cursor: Cursor, asked: SetPrompt): Taken | null {
 }
 
 /** Loads are kept to a gram or a thousandth of a pound. */
-function kept(number: Token): number {
+function kept(number: Pick<Token, 'value'>): number {
   return Math.round(number.value * 1000) / 1000
 }
 

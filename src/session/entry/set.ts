@@ -55,6 +55,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
     if (cursor.takeIf('!', 'failed', 'fail')) {
       if (typed.failed) cursor.refuse('one ! is enough: 4! says that the next repetition failed')
       typed.failed = true
+      takeFailedAt(cursor, typed)
       continue
     }
     if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
@@ -80,6 +81,23 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
     else typed.count = takeLifts(cursor, asked) ?? takeCount(cursor, asked.side !== null)
   }
   return typed
+}
+
+/** `failed at 4`: the fourth was missed, three were done. */
+function takeFailedAt(cursor: Cursor, typed: Typed): void {
+  const at = cursor.peek()
+  const missed = cursor.peek(1)
+  if (at?.text !== 'at' || missed?.kind !== 'number') return
+  cursor.take()
+  cursor.take()
+  const value = missed.value - 1
+  if (value < 0 || !Number.isInteger(value)) cursor.refuse('repetitions are counted from 1: failed at 4')
+  else if (typed.count === null)
+    typed.count = { kind: 'bare', value, groups: [], text: `${value}`, start: at.start, end: missed.end }
+  else if (typed.count.value !== value)
+    cursor.refuse(
+      `${typed.count.text} done, or failed at ${missed.text}? Type ${typed.count.text}! or ${value}!`,
+    )
 }
 
 /** Of a drop set, the loads after the first: `20>15>10`. */

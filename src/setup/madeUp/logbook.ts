@@ -125,7 +125,8 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   return sessions.length
 }
 
-/** A block that leads to the athlete's race, from eight weeks before the last day on. */
+/** A block that leads to the athlete's race, from eight weeks before the last day on; its taper where the race is further
+ * ahead than the weeks that are written. */
 function writePlan(home: string, last: string): void {
   const monday = startOfISOWeek(parseISO(last))
   const weeks = [-8, -7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3].map((week) => {
@@ -136,7 +137,7 @@ function writePlan(home: string, last: string): void {
   const text = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
 week: Mon pull + easy, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
-${weeks.join('')}`
+${weeks.join('')}${monday < parseISO('2027-03-08') ? '2027-04-05: taper\n2027-04-12: race week\n' : ''}`
   writeFileSync(join(home, 'plan.txt'), text, { mode: 0o600 })
 }
 

@@ -1,8 +1,9 @@
-import { Box, Text } from 'ink'
+import { Box } from 'ink'
 import { useState } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLines } from '../widgets/wrapped.ts'
 
@@ -39,18 +40,10 @@ export function AskScreen({ label, words, hint, take, leave }: Props) {
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
-        {text.slice(0, room).map((line, index) => (
-          <Text key={index} wrap="truncate">
-            {line || ' '}
-          </Text>
-        ))}
+        <Lines lines={text.slice(0, room)} />
       </Box>
       <EntryLine label={label} value={draft} onChange={setDraft} placeholder="Enter: back" />
-      {said.map((line, index) => (
-        <Text key={index} bold wrap="truncate">
-          {line || ' '}
-        </Text>
-      ))}
+      <Lines lines={said} bold />
       <KeyLine
         columns={columns}
         hints={[

@@ -3,6 +3,7 @@ import { useMemo, useReducer, useState } from 'react'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { afterKey, editedText, textOf } from '../widgets/lineEditor.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
@@ -46,8 +47,9 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
         {title}
       </Text>
       <Box flexDirection="column" height={room}>
-        {edited.lines.slice(start, start + room).map((line, offset) => {
+        {edited.lines.slice(start, start + room).map((written, offset) => {
           const row = start + offset
+          const line = written.replace(/\r$/, '')
           const isWrong = problem?.line === row + 1
           return row === edited.row ? (
             <CursorLine key={row} line={line} column={edited.column} columns={columns} />
@@ -58,11 +60,7 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
           )
         })}
       </Box>
-      {said.map((line, index) => (
-        <Text key={index} bold wrap="truncate">
-          {line || ' '}
-        </Text>
-      ))}
+      <Lines lines={said} bold />
       <KeyLine
         columns={columns}
         hints={[

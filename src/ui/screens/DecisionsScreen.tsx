@@ -4,6 +4,7 @@ import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -85,11 +86,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
         })}
       </Box>
       <Box flexDirection="column" height={3}>
-        {said.map((line, at) => (
-          <Text key={at} wrap="truncate" bold>
-            {line || ' '}
-          </Text>
-        ))}
+        <Lines lines={said} bold />
       </Box>
       <KeyLine columns={columns} hints={keys} />
     </Box>

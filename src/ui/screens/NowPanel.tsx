@@ -4,6 +4,7 @@ import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
@@ -17,27 +18,30 @@ interface Props {
 export function NowPanel({ view, columns, height, look }: Props) {
   const { now } = view
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
-  const what = saidLines(now.what, columns, height >= 12 ? 3 : 2)
-  const where = saidLines(now.where, columns, height >= 12 ? 2 : 1)
+  const whole = saidLines(now.what, columns, height >= 12 ? 3 : 2)
+  // Below these lines are the label of the clock and digits of three rows; the entry says again where in the item it is.
+  const isTight = !look.plainClock && height < whole.length + 1 + 1 + 3
+  const what = isTight ? whole.slice(0, Math.max(1, height - 1 - 3)) : whole
+  const where = isTight ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
   const head = what.length + where.length + 1
   const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
   const big = clockLines(view, { columns, rows: height - head - small }, look)
   const spare = height - head - small - big.length
   const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
-  const echo = view.echo === null || look.plainClock ? null : drawBig(view.echo, !look.ascii)
-  const isEchoBig = echo !== null && echo.width <= columns && spare + small - (isAiry ? 2 : 0) >= 4
+  const isRoomy = !look.plainClock && spare + small - (isAiry ? 2 : 0) >= 4
+  const echo = view.echo === null || !isRoomy ? null : drawBig(view.echo, columns, !look.ascii)
   // Without a line below the clock the echo stands above it, in place of the last line there.
   const isEchoAbove = view.echo !== null && small + spare < 1
   return (
     <Box flexDirection="column" width={columns} height={height}>
-      <Said lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
-      <Said lines={isEchoAbove ? where.slice(0, -1) : where} />
+      <Lines lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
+      <Lines lines={isEchoAbove ? where.slice(0, -1) : where} />
       {isEchoAbove && <Echo text={view.echo ?? ''} big={null} />}
       {isAiry && <Text> </Text>}
       <ClockLabel view={view} />
       <ClockLines lines={big} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {isAiry && <Text> </Text>}
-      {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={isEchoBig ? echo.lines : null} />}
+      {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={echo} />}
       {view.echo === null &&
         under.slice(0, small).map((text) => (
           <Text key={text} wrap="truncate">
@@ -93,14 +97,6 @@ export function ClockLines(props: { lines: readonly string[]; columns: number; i
   )
 }
 
-function Said({ lines, bold = false }: { lines: readonly string[]; bold?: boolean }) {
-  return lines.map((line, index) => (
-    <Text key={index} bold={bold} wrap="truncate">
-      {line}
-    </Text>
-  ))
-}
-
 /** What the clock is; for a moment after the long signal, the word go in its place. */
 function ClockLabel({ view }: { view: RecorderView }) {
   const { label, beside } = view.clock
@@ -118,7 +114,7 @@ function ClockLabel({ view }: { view: RecorderView }) {
 function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   return big ? (
     <Box flexDirection="column">
-      <Text>recorded</Text>
+      <Text wrap="truncate">{`recorded ${text}`}</Text>
       <ClockLines lines={big} columns={0} isTurned={false} />
     </Box>
   ) : (
@@ -126,10 +122,15 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   )
 }
 
-/** Null where the text has a character that is not drawn large. */
-function drawBig(text: string, isUnicode: boolean): { lines: string[]; width: number } | null {
-  const lines = bigTextOf(text, 3, isUnicode)
-  return lines.length === 3 ? { lines, width: Math.max(...lines.map((line) => [...line].length)) } : null
+/** As many of the first words as can be drawn large in so many columns: the figures of an entry come first. Null where
+ * not even the first can. */
+function drawBig(text: string, columns: number, isUnicode: boolean): string[] | null {
+  const words = text.split(' ')
+  for (let count = words.length; count > 0; count--) {
+    const lines = bigTextOf(words.slice(0, count).join(' '), 3, isUnicode)
+    if (lines.length === 3 && Math.max(...lines.map((line) => [...line].length)) <= columns) return lines
+  }
+  return null
 }
 
 interface LabelledSplit extends SplitBar {

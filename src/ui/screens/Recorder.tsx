@@ -9,11 +9,13 @@ import {
   type RecorderView,
   viewOf,
 } from '../../recorder/view.ts'
+import { keepTicking } from '../terminal/ticking.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 import { ListPanel } from './ListPanel.tsx'
@@ -40,7 +42,7 @@ export function Recorder({ store, look }: Props) {
   const { columns, lines } = useTerminalSize()
   // The same array until the state changes, so that a tick does not draw the day panel.
   const day = useMemo(() => dayLines(model.state), [model.state])
-  useTicking(store)
+  useEffect(() => keepTicking(store), [store])
   useKeys((key) => pressed(store, key))
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
   const view = viewOf(model, store.context)
@@ -54,8 +56,9 @@ export function Recorder({ store, look }: Props) {
   const isClockAlone = isRunning && view.panel === null && lines >= tall
   const dayWidth = columns >= wide && !isWholePage && !isClockAlone ? widthOfDay(day, columns) : 0
   // A question or a list leaves the clock three rows, and the bar of a rest a fourth where there is room.
+  const isCounting = isRunning || view.clock.label !== 'ready'
   const clock =
-    isRunning && view.panel !== null
+    isCounting && view.panel !== null
       ? clockLines(view, { columns: columns - dayWidth, rows: body >= 12 ? 4 : 3 }, look)
       : []
   return (
@@ -89,11 +92,7 @@ export function Recorder({ store, look }: Props) {
         ) : (
           <Text> </Text>
         )}
-        {said.map((line, index) => (
-          <Text key={index} wrap="truncate" bold={view.isNotice} color={view.isNotice ? undefined : accent}>
-            {line === '' ? ' ' : line}
-          </Text>
-        ))}
+        <Lines lines={said} bold={view.isNotice} color={view.isNotice ? undefined : accent} />
         <KeyLine hints={view.keys} columns={columns} />
       </Box>
     </AsciiContext>
@@ -110,29 +109,6 @@ function tooSmall(columns: number, lines: number): string {
 function widthOfDay(day: readonly DayLine[], columns: number): number {
   const usual = Math.min(60, Math.floor(columns * 0.42))
   return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
-}
-
-/** Redraws when something changes by itself: once a second in a rest, not at all while nothing runs. */
-function useTicking(store: RecorderStore) {
-  useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined
-    const wait = () => {
-      clearTimeout(timer)
-      timer = setTimeout(tick, store.wakeIn())
-    }
-    const tick = () => {
-      timer = undefined
-      store.tick()
-      // A tick of which nobody else hears begins the next wait itself.
-      if (timer === undefined) wait()
-    }
-    const stop = store.subscribe(wait)
-    wait()
-    return () => {
-      stop()
-      clearTimeout(timer)
-    }
-  }, [store])
 }
 
 /** Keys that the recorder decides about are taken; what edits the text goes on to the field. */

@@ -2,6 +2,7 @@ import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLines } from '../widgets/wrapped.ts'
 
@@ -28,22 +29,15 @@ export function ResumeQuestion({ title, question, resume, startOver, quit }: Pro
     return true
   })
   const said = noticeLines(notice, columns, 3)
-  const text = [title, '', ...screenLines(`${question} Enter yes, n starts over`, columns)]
+  const text = ['', ...screenLines(`${question} Enter yes, n starts over`, columns)]
   const room = lines - said.length - 1
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
-        {text.slice(0, room).map((line, index) => (
-          <Text key={index} bold={index > 0} wrap="truncate">
-            {line || ' '}
-          </Text>
-        ))}
+        <Text wrap="truncate">{title}</Text>
+        <Lines lines={text.slice(0, room - 1)} bold />
       </Box>
-      {said.map((line, index) => (
-        <Text key={index} wrap="truncate">
-          {line || ' '}
-        </Text>
-      ))}
+      <Lines lines={said} />
       <KeyLine
         columns={columns}
         hints={[

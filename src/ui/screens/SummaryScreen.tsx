@@ -1,9 +1,10 @@
 import { useState } from 'react'
+import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { TextScreen } from './TextScreen.tsx'
 
 interface Props {
-  /** The summary as text, short and whole. */
-  text: (full: boolean) => string
+  /** The summary as text, short and whole, in lines of at most so many columns. */
+  text: (full: boolean, columns: number) => string
   copy: () => void
   /** Opens the decisions about the next day like it; a message where there are none. */
   next: () => string | null
@@ -13,6 +14,7 @@ interface Props {
 /** What the session says, to be read and taken along. */
 export function SummaryScreen({ text, copy, next, leave }: Props) {
   const [full, setFull] = useState(false)
+  const { columns } = useTerminalSize()
   const copied = () => {
     copy()
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
@@ -23,7 +25,7 @@ export function SummaryScreen({ text, copy, next, leave }: Props) {
   }
   return (
     <TextScreen
-      text={text(full)}
+      text={text(full, columns)}
       keys={[
         { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', act: copied },
         { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },

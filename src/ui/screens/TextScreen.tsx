@@ -1,8 +1,9 @@
-import { Box, Text } from 'ink'
+import { Box } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
@@ -62,17 +63,9 @@ export function TextScreen({ text, keys, leave }: Props) {
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
-        {all.slice(from, from + room).map((line, index) => (
-          <Text key={index} wrap="truncate">
-            {line === '' ? ' ' : line}
-          </Text>
-        ))}
+        <Lines lines={all.slice(from, from + room)} />
       </Box>
-      {said.map((line, index) => (
-        <Text key={index} bold wrap="truncate">
-          {notice === '' ? (last > from ? 'more below' : ' ') : line}
-        </Text>
-      ))}
+      <Lines lines={notice === '' && last > from ? ['more below'] : said} bold />
       <KeyLine columns={columns} hints={rows} />
     </Box>
   )

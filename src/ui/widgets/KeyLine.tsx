@@ -23,19 +23,30 @@ export interface KeyHint {
   label: string
 }
 
-/** The hints that fit on one line, in order. The last one is always kept, because it leads to the others.
+/** The hints that fit on one line, in order. The last one is always kept, and the one that leads to all others where
+ * two more fit beside it.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const last = hints.at(-1)
   if (last === undefined) return []
-  let left = columns - widthOf(last)
-  const fitting: KeyHint[] = []
-  for (const hint of hints.slice(0, -1)) {
+  const others = hints.slice(0, -1)
+  const all = others.find(({ key }) => key === '?')
+  const kept = all ? widthOf(all) + between : 0
+  const usual = others.filter((hint) => hint !== all)
+  const room = columns - widthOf(last)
+  const beside = firstThatFit(usual, room - kept)
+  if (!all || (beside.length < 2 && firstThatFit(usual, room).length > beside.length))
+    return [...firstThatFit(others, room), last]
+  return [...others.filter((hint) => hint === all || beside.includes(hint)), last]
+}
+
+function firstThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
+  let left = columns
+  const end = hints.findIndex((hint) => {
     left -= widthOf(hint) + between
-    if (left < 0) break
-    fitting.push(hint)
-  }
-  return [...fitting, last]
+    return left < 0
+  })
+  return end < 0 ? [...hints] : hints.slice(0, end)
 }
 
 const between = 3

@@ -1,7 +1,8 @@
 import { bigTextOf, threeRows, threeRowsOfStrokes } from './bigText.ts'
 
 /* The clock as it is read from three metres: work in solid digits below its word, a rest in outlined digits over a
- * bar that empties, a rest that is over in solid digits with a wide bar of another texture. */
+ * bar that empties, a rest that is over in solid digits with a wide bar of another texture. While neither is under way
+ * the digits are outlined, without a bar. */
 
 export type ClockKind = 'work' | 'rest' | 'over' | 'idle'
 
@@ -60,14 +61,18 @@ export function bigClockOf(
 function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
   // An outline of three rows leaves no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3 && kind === 'rest') return bigTextOf(text, 3, false)
+  if (size === 3 && isThinKind(kind)) return bigTextOf(text, 3, false)
   if (size === 3 && !isUnicode) return bigTextOf(text, 3, false).map(inHeavyStrokes)
-  const isThin = kind === 'rest'
+  const isThin = isThinKind(kind)
   if (!isThin && (size === 5 || size === 3)) return bigTextOf(text, size, isUnicode)
   const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
   const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
+}
+
+function isThinKind(kind: ClockKind): boolean {
+  return kind === 'rest' || kind === 'idle'
 }
 
 /** ASCII has no blocks of half a row: work is told from a rest by heavier strokes. */
@@ -171,7 +176,7 @@ function withWords(
   isUnicode: boolean,
 ): string[] | null {
   const said = kind === 'work' ? lettersOf(word, isUnicode) : []
-  const amount = number === null ? [] : lettersOf(number, isUnicode)
+  const amount = number === null ? [] : lettersOf(number, isUnicode, kind === 'idle')
   const bothFit = said.length + 1 + amount.length <= digits.length
   const column = bothFit && said.length > 0 ? [...said, ...(amount.length > 0 ? [''] : []), ...amount] : said
   const isColumnFull = bothFit || amount.length === 0
@@ -248,8 +253,8 @@ function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   // No letter has an outlined shape.
   if (isThin && /[a-z]{2}/i.test(text)) return [text]
   const drawn = [...text.toUpperCase()].map((character) =>
-    isThin && segments[character] !== undefined
-      ? (threeRowsOfStrokes.get(character) ?? null)
+    isThin && threeRowsOfStrokes.has(character.toLowerCase())
+      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? null)
       : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
   )
   return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]

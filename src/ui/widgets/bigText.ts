@@ -12,20 +12,6 @@ export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): stri
   return Array.from({ length: size }, (_, row) => shapes.map((shape) => shape?.[row] ?? '').join(gaps[size]))
 }
 
-/** The largest size at which all texts fit side by side, with `gap` cells between them. */
-export function bigSizeOf(
-  texts: readonly string[],
-  room: { columns: number; rows: number },
-  gap = 4,
-): BigSize {
-  for (const size of [5, 3] as const) {
-    const big = texts.map((text) => bigTextOf(text, size, true))
-    const width = big.reduce((sum, rows) => sum + [...(rows[0] ?? '')].length, gap * (texts.length - 1))
-    if (size <= room.rows && width <= room.columns && big.every((rows) => rows.length === size)) return size
-  }
-  return 1
-}
-
 function shapeOf(character: string, size: BigSize, isUnicode: boolean): readonly string[] | null {
   const blank = character === ' ' ? Array.from({ length: size }, () => '  ') : null
   if (size === 5) {

@@ -6,18 +6,27 @@ export interface EditedText {
   readonly row: number
   /** In characters, 0 before the first. */
   readonly column: number
+  /** Between the lines; where the file has both, the carriage returns are part of their lines. */
+  readonly lineEnd: '\n' | '\r\n'
+  /** Before the first one, a byte-order mark, and after the last one. */
+  readonly around: readonly [string, string]
 }
 
 /** The longest text that is edited here, in characters; more is left out. */
 const longest = 100_000
 
 export function editedText(text: string): EditedText {
-  return { lines: text.replace(/\n$/, '').split('\n'), row: 0, column: 0 }
+  const isWindows = text.includes('\n') && !/(?<!\r)\n/.test(text)
+  const lineEnd = isWindows ? '\r\n' : '\n'
+  const end = text.endsWith(lineEnd) ? lineEnd : ''
+  const mark = text.startsWith('\uFEFF') ? '\uFEFF' : ''
+  const lines = text.slice(mark.length, text.length - end.length).split(lineEnd)
+  return { lines, row: 0, column: 0, lineEnd, around: [mark, end] }
 }
 
-/** The text as a file holds it, with a line feed at its end. */
-export function textOf({ lines }: EditedText): string {
-  return `${lines.join('\n').trimEnd()}\n`
+/** The text as a file holds it: its line ends are those that were found. */
+export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): string {
+  return `${mark}${lines.join(lineEnd)}${end}`
 }
 
 /** The text after a key; the same object for a key that means nothing here. */
@@ -52,9 +61,9 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
     case 'delete':
       return erased(edited)
     case 'ctrl+u':
-      return { lines: withLine(lines, row, [line.slice(column)]), row, column: 0 }
+      return { ...edited, lines: withLine(lines, row, [line.slice(column)]), column: 0 }
     case 'ctrl+k':
-      return { lines: withLine(lines, row, [line.slice(0, column)]), row, column }
+      return { ...edited, lines: withLine(lines, row, [line.slice(0, column)]) }
     default:
       return edited
   }
@@ -70,10 +79,11 @@ function inserted(edited: EditedText, text: string): EditedText {
   const { lines, row, column } = edited
   if (lines.join('\n').length + text.length > longest) return edited
   const line = lines[row] ?? ''
-  const made = `${line.slice(0, column)}${text}`.split('\n')
+  const made = `${line.slice(0, column)}${text}`.split(/\r?\n/)
   const end = made.length - 1
   const last = made[end] ?? ''
   return {
+    ...edited,
     lines: withLine(lines, row, [...made.slice(0, end), last + line.slice(column)]),
     row: row + end,
     column: last.length,

@@ -1,0 +1,268 @@
+import { figure, num } from './figure.ts'
+import { type Interval, interval95 } from './leastSquares.ts'
+import { fewestOfEach } from './longTerm.ts'
+import { mean, sampleDeviation, straightLine } from './statistics.ts'
+
+/* Is the running working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's
+ * own exponent. Facts about the past, no predictions. */
+
+/** A split of a continuous run. */
+export interface HeartSplit {
+  meters: number
+  seconds: number
+  /** Beats a minute. */
+  heartRate: number
+}
+
+/** Metres a beat of the second half of the splits against the first, in per cent: below 0 are fewer. With an odd number
+ * the middle one counts for neither. Null below two splits.
+ * Source: This program's own rule. */
+export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
+  const half = Math.floor(splits.length / 2)
+  if (half === 0) return null
+  const metersABeat = (those: readonly HeartSplit[]) =>
+    those.reduce((sum, { meters }) => sum + meters, 0) /
+    those.reduce((sum, { seconds, heartRate }) => sum + (heartRate * seconds) / 60, 0)
+  return 100 * (metersABeat(splits.slice(-half)) / metersABeat(splits.slice(0, half)) - 1)
+}
+
+export interface CriticalSpeed {
+  metersPerSecond: number
+  /** D prime. */
+  meters: number
+  /** Standard errors. */
+  speedError: number
+  metersError: number
+  count: number
+}
+
+/** Distance = CS x time + D', the least-squares line through all-out pieces of 2 to 15 min. Null below three of
+ * different times, and where either comes out below 0. No race time follows from it.
+ * Source: Monod and Scherrer 1965; Hughson 1984; Jones and Vanhatalo 2017; Least squares. */
+export function criticalSpeed(pieces: readonly { meters: number; seconds: number }[]): CriticalSpeed | null {
+  const within = pieces.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
+  if (new Set(within.map(({ seconds }) => seconds)).size < 3) return null
+  const line = straightLine(within.map(({ meters, seconds }) => ({ x: seconds, y: meters })))
+  if (line === null || line.slopeError === null || line.interceptError === null) return null
+  if (line.slope <= 0 || line.intercept <= 0) return null
+  return {
+    metersPerSecond: line.slope,
+    meters: line.intercept,
+    speedError: line.slopeError,
+    metersError: line.interceptError,
+    count: within.length,
+  }
+}
+
+/** The exponent k of time = a x distance^k through races of different lengths, the fastest of each; null where the
+ * longest is not at least a tenth longer than the shortest.
+ * Source: Riegel 1981. */
+export function ownExponent(races: readonly { meters: number; seconds: number }[]): number | null {
+  const fastest = new Map<number, number>()
+  for (const { meters, seconds } of races)
+    fastest.set(Math.round(meters), Math.min(seconds, fastest.get(Math.round(meters)) ?? seconds))
+  const lengths = [...fastest.keys()]
+  if (lengths.length < 2 || Math.max(...lengths) < 1.1 * Math.min(...lengths)) return null
+  const line = straightLine(
+    [...fastest].map(([meters, seconds]) => ({ x: Math.log(meters), y: Math.log(seconds) })),
+  )
+  return line?.slope ?? null
+}
+
+/** The mean of values and its interval of 95 %; null below two. Source: Sample statistics; t distribution. */
+export function meanWithInterval(values: readonly number[]): ({ mean: number } & Interval) | null {
+  const [middle, spread] = [mean(values), sampleDeviation(values)]
+  if (middle === null || spread === null) return null
+  const error = spread / Math.sqrt(values.length)
+  return { mean: middle, ...interval95({ value: middle, error }, values.length - 1) }
+}
+
+/** One group's mean less another's, with its interval of 95 %; the groups may spread differently. */
+export interface Difference extends Interval {
+  difference: number
+  degreesOfFreedom: number
+  /** The interval does not span 0. */
+  isClear: boolean
+}
+
+/** The mean of some values less that of others. Null below two of either, and where neither group spreads.
+ * Source: Welch 1947; Sample statistics; t distribution. */
+export function differenceOfMeans(values: readonly number[], others: readonly number[]): Difference | null {
+  const groups = [values, others].map((group) => ({
+    middle: mean(group),
+    spread: sampleDeviation(group),
+    size: group.length,
+  }))
+  const [one, other] = groups.map(({ middle, spread, size }) =>
+    middle === null || spread === null ? null : { middle, square: spread ** 2 / size, free: size - 1 },
+  )
+  if (!one || !other) return null
+  const square = one.square + other.square
+  if (square === 0) return null
+  const degreesOfFreedom = square ** 2 / (one.square ** 2 / one.free + other.square ** 2 / other.free)
+  const difference = one.middle - other.middle
+  const interval = interval95({ value: difference, error: Math.sqrt(square) }, degreesOfFreedom)
+  return { difference, degreesOfFreedom, ...interval, isClear: interval.low > 0 || interval.high < 0 }
+}
+
+export interface LegCost extends Omit<Difference, 'difference'> {
+  /** Mean paces, seconds a kilometre, and of how many days each. */
+  afterSecondsPerKm: number
+  afterDays: number
+  otherSecondsPerKm: number
+  otherDays: number
+  /** Seconds a kilometre; above 0 is slower after heavy legs. Its interval of 95 % is `low` to `high`. */
+  secondsPerKm: number
+}
+
+/** What heavy leg work the day before goes with: the mean pace of the days after it less that of other days. Null below
+ * five of each. @param after, others a pace a day, seconds a kilometre
+ * Source: Welch 1947; Doma and Deakin 2013; This program's own rule. */
+export function legCost(after: readonly number[], others: readonly number[]): LegCost | null {
+  if (after.length < fewestOfEach || others.length < fewestOfEach) return null
+  const found = differenceOfMeans(after, others)
+  if (found === null) return null
+  const { difference, ...interval } = found
+  return {
+    afterSecondsPerKm: mean(after) ?? 0,
+    afterDays: after.length,
+    otherSecondsPerKm: mean(others) ?? 0,
+    otherDays: others.length,
+    secondsPerKm: difference,
+    ...interval,
+  }
+}
+
+/** Source: see the entries. */
+export const runFormFigures = {
+  'pace-at-heart-rate': figure<{ paces: readonly number[] }>({
+    name: 'pace-at-heart-rate',
+    title: 'Easy pace at the same heart rate',
+    aliases: ['easy-pace', 'pace-at-the-same-heart-rate', 'aerobic-pace'],
+    equation: [
+      'mean pace of the easy running of a month within the ten beats that are most usual',
+      'interval of 95 % = mean +- t x standard deviation / square root of n',
+    ],
+    symbols: [{ symbol: 'n', meaning: 'results of the month', unit: '-' }],
+    sources: ['Sample statistics', 't distribution', "This program's own rule"],
+    holds: 'for pieces marked easy, relaxed or steady, on the level, with a heart rate; own rule: ten beats.',
+    holdsNot: 'where heat, hills, sleep or another watch moved the heart rate: it does not know of them.',
+    example: { paces: [345, 341, 350, 338] },
+    work: ({ paces }) => {
+      const found = meanWithInterval(paces)
+      if (found === null) return ['one result: no interval']
+      return [
+        `${paces.map((pace) => num(pace)).join(', ')} s/km`,
+        `mean ${num(found.mean, 1)} s/km (${num(found.low, 1)} to ${num(found.high, 1)})`,
+      ]
+    },
+  }),
+  'heart-rate-drift': figure<{ splits: readonly HeartSplit[] }>({
+    name: 'heart-rate-drift',
+    title: 'Heart-rate drift of a long run',
+    aliases: ['drift', 'decoupling'],
+    equation: ['drift = metres a beat of the second half / metres a beat of the first - 1, in per cent'],
+    symbols: [{ symbol: 'metres a beat', meaning: 'metres / (heart rate x minutes)', unit: 'm' }],
+    sources: ["This program's own rule"],
+    holds: 'for continuous runs of 40 min and more on the level, with a heart rate for every split.',
+    holdsNot: 'as a measure of fitness alone: heat and thirst do the same.',
+    example: {
+      splits: [
+        { meters: 4000, seconds: 1200, heartRate: 140 },
+        { meters: 4000, seconds: 1200, heartRate: 147 },
+      ],
+    },
+    work: ({ splits }) => {
+      const drift = heartRateDrift(splits)
+      const lines = splits.map(
+        ({ meters, seconds, heartRate }) =>
+          `${num(meters)} m in ${num((heartRate * seconds) / 60)} beats: ${num((60 * meters) / (heartRate * seconds), 3)} m a beat`,
+      )
+      return [...lines, drift === null ? 'one split: no drift' : `${num(drift, 1)} %`]
+    },
+  }),
+  'leg-cost': figure<{ after: readonly number[]; others: readonly number[] }>({
+    name: 'leg-cost',
+    title: 'What heavy legs the day before cost an easy run',
+    aliases: ['after-heavy-legs', 'day-after'],
+    equation: [
+      'difference = mean pace on the day after heavy legs - mean pace on other days',
+      'error^2 = s1^2 / n1 + s2^2 / n2; interval of 95 % from the t distribution',
+      'degrees of freedom = error^4 / ((s1^2 / n1)^2 / (n1 - 1) + (s2^2 / n2)^2 / (n2 - 1))',
+    ],
+    symbols: [
+      { symbol: 's', meaning: 'sample standard deviation of the paces of one kind of day', unit: 's/km' },
+      { symbol: 'n', meaning: 'days of one kind', unit: '-' },
+    ],
+    sources: ['Welch 1947', 'Doma and Deakin 2013', "This program's own rule"],
+    holds:
+      'for easy running of 26 weeks in the most usual ten beats of heart rate, else at the most usual effort; from 5 days of each kind on. Heavy legs: see hard.',
+    holdsNot:
+      'as a cause: the days differ in more than the legs. Where the interval spans 0, no difference is seen.',
+    example: {
+      after: [345, 352, 349, 341, 350, 347],
+      others: [340, 338, 343, 336, 341, 339, 344],
+    },
+    work: ({ after, others }) => {
+      const cost = legCost(after, others)
+      if (cost === null) return ['too few days of one kind: no figure']
+      return [
+        `mean of ${cost.afterDays} days after heavy legs ${num(cost.afterSecondsPerKm, 1)} s/km, of ${cost.otherDays} others ${num(cost.otherSecondsPerKm, 1)} s/km`,
+        `degrees of freedom ${num(cost.degreesOfFreedom, 1)}`,
+        `difference ${num(cost.secondsPerKm, 1)} s/km (${num(cost.low, 1)} to ${num(cost.high, 1)})`,
+      ]
+    },
+  }),
+  'critical-speed': figure<{ pieces: readonly { meters: number; seconds: number }[] }>({
+    name: 'critical-speed',
+    title: 'Critical speed',
+    aliases: ['cs', 'd-prime'],
+    equation: ["distance = CS x time + D'"],
+    symbols: [
+      { symbol: 'CS', meaning: 'slope of the least-squares line', unit: 'm/s' },
+      { symbol: "D'", meaning: 'distance that can be run above it', unit: 'm' },
+    ],
+    sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
+    holds: 'for three or more all-out pieces, races or trials of 2 to 15 min within 60 days.',
+    holdsNot: 'for a race time: none is made of it. Pieces that were not all out make it too low.',
+    example: {
+      pieces: [
+        { meters: 800, seconds: 140 },
+        { meters: 1500, seconds: 285 },
+        { meters: 3000, seconds: 610 },
+      ],
+    },
+    work: ({ pieces }) => {
+      const found = criticalSpeed(pieces)
+      if (found === null) return ['fewer than three pieces of 2 to 15 min: no figure']
+      return [
+        pieces.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
+        `CS ${num(found.metersPerSecond, 3)} +- ${num(found.speedError, 3)} m/s, D' ${num(found.meters, 0)} +- ${num(found.metersError, 0)} m`,
+      ]
+    },
+  }),
+  'own-exponent': figure<{ races: readonly { meters: number; seconds: number }[] }>({
+    name: 'own-exponent',
+    title: 'Own exponent of time over distance',
+    aliases: ['exponent', 'endurance-exponent'],
+    equation: ['time = a x distance^k; k is the slope of ln time over ln distance, least squares'],
+    symbols: [{ symbol: 'k', meaning: "the athlete's own exponent; Riegel's is 1.06", unit: '-' }],
+    sources: ['Riegel 1981', 'Least squares'],
+    holds: 'for two races or trials of 120 days that differ by a tenth in length or more, on the level.',
+    holdsNot: 'for races on unlike courses or days; from two races it has no error.',
+    example: {
+      races: [
+        { meters: 5000, seconds: 1200 },
+        { meters: 10_000, seconds: 2520 },
+      ],
+    },
+    work: ({ races }) => {
+      const own = ownExponent(races)
+      if (own === null) return ['fewer than two races of different length: no figure']
+      return [
+        races.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
+        `k = ${num(own, 3)}`,
+      ]
+    },
+  }),
+}

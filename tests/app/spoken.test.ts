@@ -1,0 +1,171 @@
+import { expect, test } from 'vitest'
+import { decideAloud, speakerOf } from '../../src/app/openSpoken.ts'
+import { createRecorderStore } from '../../src/recorder/store.ts'
+import { momentAfter } from '../../src/session/clock.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { walkThrough } from '../day.ts'
+
+/* When a screen reader hears what a letter did: this program's own rule. */
+
+const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+const meal = 'Meals\n\nfuel\n  after: carbs 80 g\n'
+
+/** A speaker over a day, with what it said and a clock of its own. */
+function listening(day: string) {
+  const { foods } = readFoods(`${plainFoods}quinoa 100 g: 21.3 C 4.4 P 1.9 F\n`)
+  const walked = walkThrough(day, { context: { foods: () => foods } })
+  let { now } = walked
+  let heard = ''
+  let left = false
+  const store = createRecorderStore(walked.model, walked.context, {
+    now: () => now,
+    append: () => ({ ok: true }),
+    retry: () => ({ ok: true }),
+    ring: () => {},
+    leave: () => {
+      left = true
+    },
+  })
+  const { speak, take } = speakerOf(store, {
+    write: (text) => {
+      heard += text
+    },
+    steer: () => {},
+  })
+  store.subscribe(speak)
+  speak()
+  heard = ''
+  /** Seconds go by; the program looks when something is to change. */
+  const wait = (seconds: number) => {
+    const until = momentAfter(now, seconds)
+    for (let next = store.wakeIn(); next <= until.wall - now.wall; next = store.wakeIn()) {
+      now = momentAfter(now, next / 1000)
+      store.tick()
+    }
+    now = until
+  }
+  return {
+    store,
+    wait,
+    take: (text: string) => take([{ kind: 'text', text }]),
+    enter: () => take([{ kind: 'named', name: 'enter' }]),
+    escape: () => take([{ kind: 'named', name: 'escape' }]),
+    heard: () => {
+      const all = heard
+      heard = ''
+      return all
+    },
+    isLeft: () => left,
+  }
+}
+
+test.each([
+  [straight, 'failed'],
+  [straight, 'skip'],
+  [straight, 'pain'],
+  [straight, 'same'],
+  [straight, 'hr'],
+  [meal, 'egg'],
+  [meal, 'sugar'],
+  [meal, 'honey'],
+  [meal, 'quinoa'],
+])('of a word that is typed slowly nothing but the word is heard: %s %s', (day, word) => {
+  const listener = listening(day)
+  for (const letter of word) {
+    listener.take(letter)
+    listener.wait(1.9)
+  }
+  expect(listener.heard()).toBe(word)
+  expect(listener.isLeft()).toBe(false)
+  expect(listener.store.get()).toMatchObject({ draft: word, mode: { kind: 'recording' } })
+})
+
+test('a command whose letter may begin a word is heard once two seconds have gone by', () => {
+  const listener = listening(straight)
+  listener.take('f')
+  listener.wait(1.9)
+  expect(listener.heard()).toBe('')
+  listener.wait(0.2)
+  expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$/m)
+})
+
+test('a command is heard at once when the next key makes it clear that it is no word', () => {
+  const listener = listening(straight)
+  listener.take('f')
+  expect(listener.heard()).toBe('')
+  listener.take('7')
+  expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$[\s\S]*^7$/m)
+})
+
+test('a command whose letter begins no word is heard at once', () => {
+  const listener = listening(straight)
+  listener.take('u')
+  expect(listener.heard()).toMatch(/^nothing to take back/)
+})
+
+test('letters that are no command are echoed as they are typed', () => {
+  const listener = listening(straight)
+  listener.take('r')
+  expect(listener.heard()).toBe('r')
+  listener.take('p')
+  expect(listener.heard()).toBe('p')
+})
+
+test('x before a load says no list of exercises', () => {
+  const listener = listening(straight)
+  listener.take('x')
+  listener.wait(1)
+  listener.take(' ')
+  expect(listener.heard()).toBe('x ')
+})
+
+/** What is said and saved when the questions about the next day are answered so, one after the other. */
+async function decided(...answers: string[]) {
+  const said: string[] = []
+  const saved: [string[], number][] = []
+  const rows = [
+    { id: '0.0', text: 'bench press: complete at 8' },
+    { id: '0.1', text: 'front squat: complete at 8' },
+  ]
+  const save = (taken: ReadonlySet<string>, days: number) => {
+    saved.push([[...taken], days])
+    return days === 1 && saved.length === 1 ? 'the disk is full' : null
+  }
+  const given = { rows, dateText: (days: number) => `day ${days}`, earliest: -7, save }
+  await decideAloud(
+    given,
+    (line) => said.push(line),
+    () => Promise.resolve(answers.shift() ?? 'no answer is left'),
+  )
+  expect(answers).toEqual([])
+  return { said, saved }
+}
+
+test('each decision about the next day is taken by Enter or dropped by a dash, and the day is saved for its date', async () => {
+  const { said, saved } = await decided('n', '', 'what', '-', '+', '+2', '-1', 'tomorrow', '')
+  expect(saved).toEqual([[['0.0'], 2]])
+  expect(said).toEqual([
+    'n makes the next day of it, line by line; Enter leaves',
+    '1 of 2: bench press: complete at 8',
+    'Enter takes it, - drops it, q leaves',
+    '2 of 2: front squat: complete at 8',
+    'Enter takes it, - drops it, q leaves',
+    'Enter takes it, - drops it, q leaves',
+    ...[0, 1, 3, 2].map(
+      (days) => `save for day ${days}: Enter saves, + or - moves it by a day (+3 by three), q leaves`,
+    ),
+    '"tomorrow" is none of them',
+    'save for day 2: Enter saves, + or - moves it by a day (+3 by three), q leaves',
+  ])
+})
+
+test('nothing is saved when the questions about the next day are left, and a day that cannot be saved is asked about again', async () => {
+  for (const answers of [[''], ['n', 'q'], ['n', '', 'q'], ['n', '', '', 'q']])
+    expect((await decided(...answers)).saved).toEqual([])
+  const again = await decided('n', '-', '', '+', '', '')
+  expect(again.saved).toEqual([
+    [['0.1'], 1],
+    [['0.1'], 1],
+  ])
+  expect(again.said).toContain('the disk is full')
+})

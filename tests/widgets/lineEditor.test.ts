@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest'
+import type { Key } from '../../src/ui/widgets/keys.ts'
+import { afterKey, editedText, textOf } from '../../src/ui/widgets/lineEditor.ts'
+
+/** What is saved after these keys; a word of one letter or more is typed. */
+function written(text: string, ...keys: Key[]): string {
+  return textOf(keys.reduce((edited, key) => afterKey(edited, key, 10), editedText(text)))
+}
+
+const typed = (text: string): Key => ({ kind: 'text', text })
+const named = (name: string) => ({ kind: 'named', name }) as Key
+
+describe('the editor of lines', () => {
+  it.each([
+    'Legs\n\nlift\n  squat 3 x 5 @ 60 kg # mine\n',
+    'Legs\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # mine\r\n',
+    '\uFEFFLegs\r\nlift\r\n  squat 3 x 5 @ 60 kg',
+    'Legs\r\nlift\n  squat 3 x 5 @ 60 kg\r\n\n\n',
+    '',
+  ])('saves %j as it was found', (text) => {
+    expect(written(text)).toBe(text)
+    expect(written(text, typed('x'), named('backspace'))).toBe(text)
+  })
+
+  it('ends a new line as the others end', () => {
+    const text = 'Legs\r\nlift\r\n'
+    expect(written(text, named('end'), named('enter'), typed('note: tired'))).toBe(
+      'Legs\r\nnote: tired\r\nlift\r\n',
+    )
+    expect(written(text, { kind: 'paste', text: 'a\nb\r\n' })).toBe('a\r\nb\r\nLegs\r\nlift\r\n')
+    expect(written(text, named('end'), named('delete'))).toBe('Legslift\r\n')
+  })
+
+  it('changes the one line that was changed where a file has both line ends', () => {
+    expect(written('A\r\nB\nC\r\n', named('down'), typed('x'))).toBe('A\r\nxB\nC\r\n')
+  })
+})

@@ -43,6 +43,9 @@ const paths = (of: Record<string, string[]>) =>
     (path) => `tests/${path}.test.{ts,tsx}`,
   )
 
+// A thread has the time zone of its process.
+process.env.TZ = shared.env.TZ
+
 /** In threads, as Stryker runs them. */
 export default defineConfig({
   root: join(import.meta.dirname, '..'),

@@ -323,8 +323,6 @@ describe('an unfinished session on the first screen', () => {
     expect(await shows()).toContain('No space left on the disk.')
     expect(await shows()).not.toContain('closed as it was')
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
-    await press('c')
-    expect(await shows()).toContain('c again closes this session')
   })
 })
 

@@ -159,7 +159,7 @@ function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
   }
 }
 
-/** Read from the session's own file. A damaged session (not `isSound`) stays out of the index and is reported each time. */
+/** Reads the session's own file. A damaged one (not `isSound`) stays out of the index and is reported each time. */
 function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRow; isSound: boolean } | null {
   const { session, damage, isSealed } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)

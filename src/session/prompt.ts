@@ -133,7 +133,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
   }
 }
 
-/** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure, but a race or
+/** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure; a race or
  * a trial needs its time. */
 function mustBeTimed(step: PieceStep): boolean {
   const { target } = step

@@ -26,7 +26,7 @@ export const LiftedLoad = z.discriminatedUnion('kind', [
 export type LiftedLoad = z.infer<typeof LiftedLoad>
 
 /** Exactly one of reps, seconds, meters is a number. `groups` only for a set in several pieces: the groups of a cluster
- * set, the drops of a drop set, the lifts of a complex, in order, with reps as their sum; for as many rounds as possible, the
+ * set, the drops of a drop set, the lifts of a complex, in order, with reps as their sum; for an AMRAP of rounds, the
  * whole rounds and the repetitions of the unfinished one, with reps as all repetitions. */
 export const SetResult = z.strictObject({
   reps: z.int().nonnegative().nullable(),

@@ -103,7 +103,7 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** All clocks are stopped. `counted`: the moment up to which stopped time is already taken out of clocks and parts. */
+  /** All clocks are stopped. `counted`: the moment up to which clocks and parts already exclude the stopped time. */
   held: { since: Moment; counted: Moment } | null
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
@@ -130,7 +130,8 @@ export interface SessionState {
 }
 
 /** The steps of a day in order, with each meal at the time when it is eaten, wherever the file has it: `before` first,
- * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` last. */
+ * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` at
+ * the end. */
 function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
   const steps = parts.flatMap((part) => part.items.flatMap((item) => item.steps))
   const meals = (when: FuelItem['when']) =>

@@ -203,8 +203,8 @@ function round(value: number): number {
   return Number(value.toFixed(1))
 }
 
-/** The lines of a results file, with the foods of each meal replaced by their grams and the words kept as a note. A line
- * with an unknown food stays as it is. */
+/** The lines of a results file, with the foods of each meal replaced by their grams and the words kept as a note. Lines
+ * with an unknown food stay as they are. */
 export function withMealsSummed(text: string, foods: readonly Food[]): string {
   return text.replace(
     /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,

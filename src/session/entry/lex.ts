@@ -43,7 +43,7 @@ const unquotedPain =
   /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
 
 /** Separates notes and pain from the figures.
- * @returns the error for an entry of more than 500 characters, with control characters, an open quote, or a pain without
+ * @returns the error for an entry over 500 characters, with control characters, an open quote, or a pain without a
  * place */
 export function entryTextOf(text: string): EntryText | EntryError {
   const trimmed = text.trim().replaceAll('\t', ' ')

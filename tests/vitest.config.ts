@@ -15,7 +15,8 @@ const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
 
-/** Temporary folders in memory, where a flush costs nothing; only where there is room and programs can be started from there. */
+/** Temporary folders in memory, where a flush costs nothing; only where there is room and programs can be started from
+ * there. */
 function temporaryInMemory(): { TMPDIR?: string } {
   try {
     const [, , , options = 'noexec'] =

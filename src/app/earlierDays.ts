@@ -34,7 +34,8 @@ export interface EarlierDays {
   pains(): RecentPain[]
 }
 
-/** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
+/** The bar that a header names for the exercise, else for the day, else the settings' bar; the settings' collars and
+ * plates. */
 export function equipmentWith(
   settings: Settings,
 ): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {

@@ -5,7 +5,8 @@ import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { tried } from './firstStart.ts'
 
-/* The morning's figures: sleep, resting heart rate, body mass, soreness by place, a note; in the app and in commands. */
+/* The morning's figures: sleep, resting heart rate, body mass, soreness by place, a note; in the app and in commands.
+ * */
 
 /** What was typed for a morning, and what is still missing. Ends with a line feed. */
 export function morningText(morning: MorningWords | undefined, date: string): string {

@@ -47,7 +47,8 @@ export interface Io {
   /** What steers a terminal in the text is shown as U+FFFD. */
   out(text: string): void
   err(text: string): void
-  /** Writes a sequence that steers the terminal, to the stream that leads there: standard error, else standard output. */
+  /** Writes a sequence that steers the terminal, to the stream that leads there: standard error, else standard output.
+   * */
   steer(sequence: string): void
   /** A text file as UTF-8, or standard input for `-`. Throws a CommandError that calls the file `what`.
    * @param limit most bytes that are read, by default 1 MiB */

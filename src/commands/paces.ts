@@ -43,7 +43,8 @@ export interface Paces {
   equalPerformances: EqualPerformance[]
 }
 
-/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the plan's
+/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
+ * plan's
  * race where none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {

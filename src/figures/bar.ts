@@ -203,7 +203,8 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
 /** A warm-up ramp from a start up to, and without, the first working load, in the unit of the equipment.
  * The fewest equal steps of at most 20 % of the working load; each after the start may move by up to 5 % of it
  * to the load that needs the fewest plates put on or taken off after the step before, as long as no step becomes
- * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
+ * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3
+ * repetitions or fewer.
  * Empty when no load below the working load can be made.
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest

@@ -145,7 +145,8 @@ export interface CardSplit {
   runningSeconds: number
 }
 
-/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first, each half
+/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first, each
+ * half
  * at its own even pace. The last
  * split is what is left.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even

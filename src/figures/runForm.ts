@@ -3,7 +3,8 @@ import { type Interval, interval95 } from './leastSquares.ts'
 import { fewestOfEach } from './longTerm.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
-/* Is the running working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's
+/* Is the running working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the
+ * athlete's
  * own exponent. Facts about the past, no predictions. */
 
 /** A split of a continuous run. */

@@ -61,7 +61,8 @@ export function isSettingsSealed(logbook: string): boolean {
 
 /** Changes the settings under their lock and returns the new settings.
  * @param change throws to refuse; nothing is written then
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws
+ * */
 export function changeSettings(
   logbook: string,
   change: (settings: Settings) => Settings,

@@ -121,7 +121,8 @@ function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
 
-/** Corrects a forgotten start: the key that seemed to begin the set ended it, so the rest before has no measured length. */
+/** Corrects a forgotten start: the key that seemed to begin the set ended it, so the rest before has no measured
+ * length. */
 function forgottenStart(state: SessionState, phase: PhaseOf<'effort'>): SessionState {
   const unrested = phase.rested === null ? state : measuring(state, phase.rested, { rest: null })
   const ended = end(unrested, phase, phase.since)

@@ -25,8 +25,8 @@ import { plainOf, wrapped } from './plain.ts'
 import { racePhrases } from './race.ts'
 import { type ExerciseView, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
-/** A session as a note: plain text in lines of at most 44 characters (72 in full) that survives any notes app. What
- * was done otherwise, and pain, come before the figures. Ends with a line feed. */
+/** Writes a session as a note: plain text in lines of at most 44 characters (72 in full) that fits any notes app.
+ * Deviations and pain come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
   return `${textLines(viewOf(session, context, options)).join('\n')}\n`
 }
@@ -47,7 +47,7 @@ export function textLines(view: SummaryView): string[] {
     .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
 }
 
-/** The lines of the next time that change; empty when none does. */
+/** The lines about next time that change something; empty if none does. */
 function nextBlock(view: SummaryView): string[] {
   const changed = view.summary.next.filter(({ decision }) => decision !== 'same')
   return list(
@@ -69,7 +69,7 @@ function head(view: SummaryView): string[] {
   return lines.filter((line) => line !== '').flatMap((line) => wrapped(plainOf(line), 0, view.columns))
 }
 
-/** A part with what was done in it; fuel has a block of its own, and of a prep only its minutes are told. */
+/** A part with its results; fuel has a block of its own, and a prep part shows only its minutes. */
 function partBlock(index: number, view: SummaryView): string[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
@@ -102,7 +102,7 @@ function runLines(index: number, kind: 'run' | 'cross', view: SummaryView): stri
   ]
 }
 
-/** Each exercise is told in the part in which it was first done. */
+/** Lists each exercise in the part in which it was first done. */
 function liftLines(index: number, view: SummaryView): string[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
   return view.exercises
@@ -129,7 +129,7 @@ function list(title: string, lines: readonly string[], view: SummaryView): strin
 
 const indent = 2
 
-/** A piece of work: what it was, its splits (in a row or as bars), what they say. */
+/** A work: its name, its splits (in a row or as bars), its figures. */
 export function workText(done: DoneWork, item: RunningItem, view: SummaryView): string[] {
   const name = plainOf(done.work.text)
   const [only, ...others] = done.splits
@@ -179,7 +179,7 @@ function barRows(done: DoneWork, view: SummaryView): string[] {
   return barWidth > 0 ? [...rows, ...wrapped(scaleText(values, cells, view), indent, view.columns)] : rows
 }
 
-/** What the bars are drawn to: they do not begin at 0. */
+/** The scale of the bars, which do not begin at 0. */
 function scaleText(values: readonly (SplitBar | null)[], cells: number, { distance }: SummaryView): string {
   const known = values.filter((bar) => bar !== null)
   const { begin, cell } = splitScaleOf(known, cells)
@@ -187,7 +187,7 @@ function scaleText(values: readonly (SplitBar | null)[], cells: number, { distan
   return `bars begin at ${formatPace(begin, distance, 1)}, one character is ${worth}`
 }
 
-/** Paces, so that splits of different lengths compare; null where one is not known. */
+/** Paces, so that splits of different lengths can be compared; null if one is unknown. */
 function barValues(splits: readonly DoneSplit[]): (SplitBar | null)[] {
   return splits.map(({ result, range, target }) => {
     if (result.meters === null || result.seconds === null) return null
@@ -200,7 +200,7 @@ function barValues(splits: readonly DoneSplit[]): (SplitBar | null)[] {
   })
 }
 
-/** Bars of the paces; empty where a pace is not known, or there is no room. */
+/** Bars of the paces; empty if a pace is unknown, or there is no room. */
 function barsOf(bars: readonly (SplitBar | null)[], cells: number): string[] {
   const known = bars.filter((bar) => bar !== null)
   if (known.length < 2 || cells < 8) return bars.map(() => '')
@@ -208,11 +208,11 @@ function barsOf(bars: readonly (SplitBar | null)[], cells: number): string[] {
   return bars.map((bar) => (bar === null ? '' : (drawn[known.indexOf(bar)] ?? '')))
 }
 
-/** One bar: a pace, or a time, and the range it is held against, in the same unit. */
+/** One bar: a pace or a time, and its target range in the same unit. */
 export interface SplitBar {
   value: number
   range: { from: number; to: number } | null
-  /** How it was judged; a value a hair outside that still counts as in is drawn inside. */
+  /** The verdict; a value slightly outside that still counts as in range is drawn inside. */
   target: 'fast' | 'in' | 'slow' | null
 }
 
@@ -220,7 +220,7 @@ const filled = '='
 /** The share of the width that the fastest value fills, so that no bar is empty. */
 const lead = 0.3
 
-/** Bars in plain characters, one a split: the longer, the slower. The range is drawn in as `[` and `]`;
+/** Bars in plain characters, one for each split: the longer, the slower. `[` and `]` mark the range;
  * `===[==  ]` ends inside it. All bars share one scale, which does not begin at 0.
  * @param bars at least one value above 0 in each
  * @param width cells of the longest bar, at least 8; the brackets come on top
@@ -231,7 +231,7 @@ export function splitBarsOf(bars: readonly SplitBar[], width = 28): string[] {
   return bars.map((bar) => rowOf(bar, cellOf))
 }
 
-/** The scale that these bars share, in their unit: the value at which a bar begins, and what a cell is worth. */
+/** The shared scale of these bars, in their unit: the value at which a bar begins, and the value of a cell. */
 export function splitScaleOf(bars: readonly SplitBar[], width = 28): { begin: number; cell: number } {
   const ends = bars.flatMap((bar) => [bar.value, ...(bar.range ? [bar.range.from, bar.range.to] : [])])
   const low = Math.min(...ends)

@@ -66,7 +66,8 @@ export function lengthUnitOf(word: string): Length['unit'] | null {
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }
 
-/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length that
+/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length
+ * that
  * is 0 or not finite. */
 export function readLength(text: string): Length | null {
   const words = text

@@ -47,7 +47,8 @@ const hostileValues = [
   '"x"',
 ]
 
-/** A real file's text with something done to it: a piece taken out, doubled or replaced, a value exchanged, bits turned. */
+/** A real file's text with something done to it: a piece taken out, doubled or replaced, a value exchanged, bits
+ * turned. */
 function mutated(text: string): fc.Arbitrary<string> {
   const values = [
     ...text.matchAll(/(?<=[:,[]\s*)("(?:[^"\\]|\\.)*"|-?\d[\d.eE+-]*|true|false|null)(?=\s*[,}\]])/g),

@@ -9,7 +9,8 @@ import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
-/* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats and
+/* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats
+ * and
  * what the summary counts. The forms are those of the notation; the figures are sums worked out by hand. */
 
 const planned = (line: string) => planOf(dayOf(day(line)), plainContext.rampOf)

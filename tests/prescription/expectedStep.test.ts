@@ -4,7 +4,8 @@ import { expectedSecondsOf } from '../../src/prescription/estimate.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
-/* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy running at
+/* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy
+ * running at
  * goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)

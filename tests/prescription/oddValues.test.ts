@@ -100,7 +100,8 @@ it('a day with more than a hundred warnings is read to its end', () => {
   expect(reading.warnings).toHaveLength(100)
 })
 
-// The men's world records, from memory: 800 m in 1:40.91, 1 km between it and 1500 m in 3:26. A tenth faster is believed.
+// The men's world records, from memory: 800 m in 1:40.91, 1 km between it and 1500 m in 3:26. A tenth faster is
+// believed.
 test.each([
   ['1 km in 1:59', null],
   ['1 km in 1:50', '1 km in 1:50 (110 s) is faster than anyone is'],

@@ -24,7 +24,8 @@ describe('bodyProgress', () => {
     )
   })
 
-  // NIST Statistical Reference Datasets have no case this small; t for 2 degrees of freedom, 4.303, is that of any table.
+  // NIST Statistical Reference Datasets have no case this small; t for 2 degrees of freedom, 4.303, is that of any
+  // table.
   it('has an interval of 4.303 standard errors for four mornings', () => {
     const weekly = [70, 69.9, 69.5, 69.6].map((value, week) => ({
       date: `2026-11-${String(7 * week + 1).padStart(2, '0')}`,

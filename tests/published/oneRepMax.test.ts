@@ -23,7 +23,8 @@ describe('one-repetition maximum against the publications', () => {
     },
   )
 
-  // Zourdos et al. 2016: 10 nothing in reserve, 9.5 no repetition but a little more load (half of one here), 9 one, 8.5 one to two, 8 two, 7.5 two to three, 7 three.
+  // Zourdos et al. 2016: 10 nothing in reserve, 9.5 no repetition but a little more load (half of one here), 9 one, 8.5
+  // one to two, 8 two, 7.5 two to three, 7 three.
   test.each(Object.entries(reference.tables.repetitionsInReserve.atRpe).filter(([rpe]) => Number(rpe) >= 7))(
     'the reserve at RPE %s lies where Zourdos 2016 has it',
     (rpe, [low, high]) => {

@@ -118,7 +118,8 @@ export function answered(text: string, asked: Prompt): Answer {
   return reading.answer
 }
 
-/** A reading in one line, as it would be typed: the answer, or the message with what it suggests and what can be insisted on. */
+/** A reading in one line, as it would be typed: the answer, or the message with what it suggests and what can be
+ * insisted on. */
 export function shownReading(text: string, asked: Prompt): string {
   const reading: EntryReading = readEntry(text, asked)
   if (reading.outcome === 'answer') return printEntry(reading.answer, asked)

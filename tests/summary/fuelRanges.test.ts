@@ -4,7 +4,8 @@ import { viewOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
- * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein for each kg, or 20 to 40 g, a meal. */
+ * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein
+ * for each kg, or 20 to 40 g, a meal. */
 
 function phrases(
   fuel: string,

@@ -125,7 +125,8 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   return sessions.length
 }
 
-/** A block that leads to the athlete's race, from eight weeks before the last day on; its taper where the race is further
+/** A block that leads to the athlete's race, from eight weeks before the last day on; its taper where the race is
+ * further
  * ahead than the weeks that are written. */
 function writePlan(home: string, last: string): void {
   const monday = startOfISOWeek(parseISO(last))

@@ -47,7 +47,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, settings)
-  // What was stored goes into the index now, where one can wait for it.
+  // Add the sessions to the index now, when waiting is acceptable.
   if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
@@ -61,8 +61,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** Stores the mornings of a table; those that the logbook has in the same words are left out.
- * @param sessions how many summaries of sessions are in the file: they do not say all that happened */
+/** Stores the mornings of a table; leaves out those that the logbook has in the same words.
+ * @param sessions how many session summaries are in the file: they do not hold everything that happened */
 function importMornings(
   { io, logbookDir, flags, json }: CommandInput,
   table: Table,
@@ -171,7 +171,7 @@ export function takenNames({ names }: Table, { taken }: Columns): Record<string,
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
-/** What was read from a table, and the field each column was read as.
+/** The table's content, and the field that each column was read as.
  * @param unit of a load without one; @param twins how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,

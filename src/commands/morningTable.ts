@@ -31,7 +31,7 @@ export function morningRows(mornings: readonly Morning[]): Record<Column, string
   }))
 }
 
-/** A morning as a line of NDJSON; no key is ever missing. */
+/** Writes a morning as a line of NDJSON; no key is ever missing. */
 export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning) {
   return {
     morning: {
@@ -45,8 +45,8 @@ export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, so
   }
 }
 
-/** The mornings in what `export` writes as NDJSON, as a table, and how many sessions are beside them; null for a text
- * that is no NDJSON.
+/** Reads the NDJSON that `export` writes: its mornings as a table, and the number of sessions in it; null for any other
+ * text.
  * @throws CommandError `bad_table` with every line that is neither */
 export function morningsInLines(text: string, path: string): { table: Table; sessions: number } | null {
   if (!text.trimStart().startsWith('{')) return null
@@ -80,7 +80,7 @@ export function morningsInLines(text: string, path: string): { table: Table; ses
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }
 
-/** Null for what has not the form of a morning. Whether it can be is asked of every table alike. */
+/** Null unless it has the form of a morning. Values are checked later, for every kind of table. */
 function morningIn({ morning }: Record<string, unknown>): Morning | null {
   if (typeof morning !== 'object' || morning === null || !('date' in morning)) return null
   const said = Object.entries(morning).filter(([key, value]) => key !== 'date' && value !== null)
@@ -92,7 +92,7 @@ function morningIn({ morning }: Record<string, unknown>): Morning | null {
   return first?.type === 'typed' ? { date: first.date, ...first.values } : null
 }
 
-/** Whether a table has a date and nothing but what is said of a morning. */
+/** Whether a table has a date and otherwise only figures of a morning. */
 export function isMorningTable({ names }: Table): boolean {
   const known = names.map(columnOf)
   return known.length > 1 && known.includes('date') && !known.includes(null)

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 
-/* What coaches really write and the notation does not read, and how each is answered. Column and length of the
- * carets stand before each answer. */
+/* What coaches really write and the notation does not read, and the answer to each. The carets' column and length
+ * are in front of each answer. */
 
-/** The answers to a line of a part, with their places; running stands between two easy kilometres, since
- * nothing but work may begin or end a part. */
+/** The answers to a line of a part, with their places; running is put between two easy kilometres, because
+ * only work may begin or end a part. */
 function answersTo(part: string, line: string): string[] {
   const around = part.startsWith('run') ? ['1 km', line, '1 km'] : [line]
   const head = ['Day', 'goal: 10 km in 39:30', 'max: squat 100 kg', part]
@@ -382,18 +382,18 @@ describe('a file without headings', () => {
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
     ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
-  ])('of %j is answered with the whole of it', (text, whole) => {
+  ])('%j is answered with the whole file', (text, whole) => {
     expect(offered(text)).toBe(whole)
   })
 
   it.each(['Legs', 'Week 3', '3 sets of 8', 'Thursday: five hundreds'])(
-    'with nothing but %j is told to add a part',
+    'with only %j is told to add a part',
     (text) => {
       expect(offered(text)).toBeNull()
     },
   )
 
-  it('has the goal of a race named where the day has a part', () => {
+  it('gets the goal of a race named if the day has a part', () => {
     const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
     const [problem] = 'problems' in reading ? reading.problems : []
     expect(problem?.message).toBe(

@@ -5,7 +5,7 @@ import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-/* Read back by marked, a general-purpose parser of GitHub-flavoured Markdown. */
+/* Parsed by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 
 const context = { equation: 'median' } as const
 const tokensOf = (markdown: string): Token[] => marked.lexer(markdown, { gfm: true })
@@ -88,7 +88,7 @@ describe('a session as Markdown', () => {
     '1) no',
     '=====',
     '---',
-  ])('shows %j as it stands, in a cell and in a list', (text) => {
+  ])('shows %j unchanged, in a cell and in a list', (text) => {
     const day = new Kept(exampleDay).add({ type: 'conditionsNoted', at: null, up: null, part: 1, text })
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text, pain: false }).close(1, 8, 62)
     const written = summaryMarkdown(day.session, context, { full: false })

@@ -7,7 +7,7 @@ import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-/* Expected figures reckoned by hand from the rules beside them; the day and its results are invented. */
+/* Expected figures are computed by hand from the rules beside them; the day and its results are invented. */
 
 const context = { equation: 'median' } as const
 
@@ -20,13 +20,13 @@ describe('running in a circuit', () => {
   )
   const summary = summarise(session, context)
 
-  it('counts as running, and not as sets', () => {
+  it('counts as running, not as sets', () => {
     expect(summary.running).toMatchObject({ meters: 550, workMeters: 550, items: [] })
     expect(summary.lifting.sets).toBe(6)
     expect(summary.lifting.exercises.map(({ name }) => name)).toEqual(['push-up', 'plank'])
   })
 
-  it('is told where it was done', () => {
+  it('is shown where it was done', () => {
     const text = summaryText(session, context, { full: false })
     expect(text).toContain('run: 2 x 200 m, 150 m, counted as running')
   })
@@ -39,7 +39,7 @@ describe('running in a circuit', () => {
 describe('the summary of the whole day from paper', () => {
   const summary = summarise(wholeDay().session, context)
 
-  it('says when and how much, times unknown', () => {
+  it('has its date and totals, with times unknown', () => {
     expect(summary.session).toEqual({
       id: 'sample-0001',
       title: 'Thursday: five hundreds, then front squat',
@@ -75,7 +75,7 @@ describe('the summary of the whole day from paper', () => {
     expect(summary.running.items.map((item) => item.line)).toEqual([13, 14, 16, 17])
   })
 
-  it('knows the metres of an untimed easy piece, and not its seconds', () => {
+  it('knows the metres of an untimed easy piece, but not its seconds', () => {
     expect(summary.running.items[0]).toMatchObject({
       meters: 2000,
       seconds: null,
@@ -95,7 +95,7 @@ describe('the summary of the whole day from paper', () => {
     ])
   })
 
-  it('judges each repeat against its range', () => {
+  it('judges each repeat by its range', () => {
     const item = summary.running.items[2]
     // 500 m at 3:35 to 3:45/km is 107.5 to 112.5 s
     expect(item?.splits.map((split) => split.target)).toEqual(['in', 'fast', 'in', 'in', 'slow', 'fast'])
@@ -139,11 +139,11 @@ describe('the summary of the whole day from paper', () => {
     expect(best?.kg).toBeCloseTo(101.308134, 6)
   })
 
-  it('knows no pauses and rests from paper', () => {
+  it('has no pauses and rests from paper', () => {
     expect(summary.lifting.exercises[0]).toMatchObject({ pauses: null, rests: null })
   })
 
-  it('says what was eaten, and what the running took', () => {
+  it('shows what was eaten, and what the running took', () => {
     expect(summary.fuel.before).toEqual({
       carbsG: 70,
       proteinG: 18,
@@ -158,7 +158,7 @@ describe('the summary of the whole day from paper', () => {
     expect(summary.fuel.runningKcal?.[1]).toBeCloseTo(924.8, 9)
   })
 
-  it('keeps what was said and what was changed', () => {
+  it('has the notes and the changes', () => {
     expect(summary.notes).toEqual(['slept 5 h', 'windy back straight', 'pain: left elbow'])
     expect(summary.changes).toEqual([
       'leg swings: skipped',
@@ -170,7 +170,7 @@ describe('the summary of the whole day from paper', () => {
 })
 
 describe('the worked example of a cluster set', () => {
-  it('is 100.8 kg, 95.1 to 112.4, from 5 x (1+1+1) x 92.5 with the last at RPE 8', () => {
+  it('gives 100.8 kg, 95.1 to 112.4, for 5 x (1+1+1) x 92.5 with the last at RPE 8', () => {
     // 2 in reserve: n = max(1, 1 + 2) = 3, from n - 1 = 2 to 3 + 2 + 1 = 6. The middle of the seven at 3 is wathan,
     // 92.5 x 1.0898; the lowest at 2 brzycki, 92.5 x 36 / 35, the highest at 6 mayhew, 92.5 x 1.21473.
     const day = new Kept(exampleDay, { fromPaper: true })

@@ -11,7 +11,7 @@ const context = { equation: 'median' } as const
 describe('the note', () => {
   const note = summaryText(wholeDay().session, context, { full: false })
 
-  it('says what was meant, what was done and what it says', () => {
+  it('shows the plan, the results and the figures', () => {
     expect(note).toBe(`Thursday: five hundreds, then front squat
 Thu 26 Nov 2026
 Done as planned but: leg swings: skipped;
@@ -66,7 +66,7 @@ notes
     for (const line of note.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
   })
 
-  it('says in full what a note does not need, in the units that are asked for', () => {
+  it('shows in full what a note leaves out, in the requested units', () => {
     const full = summaryText(wholeDay().session, context, {
       full: true,
       units: { distance: 'mi', mass: 'lb' },
@@ -86,7 +86,7 @@ notes
       expect(full.split('\n')).toContain(line)
   })
 
-  it('on a narrow screen no line is wider than it, with bars or without', () => {
+  it('has no line wider than a narrow screen, with bars or without', () => {
     const { session } = wholeDay()
     for (const columns of [40, 60])
       for (const full of [false, true])
@@ -95,7 +95,7 @@ notes
             expect([...line].length, line).toBeLessThanOrEqual(columns)
   })
 
-  it('of a day that has only begun says what there is, and of nothing else', () => {
+  it('of a day that has only begun shows what there is, and nothing else', () => {
     expect(
       summaryText(new Kept(exampleDay).type('=').session, context, { full: false }),
     ).toBe(`Thursday: five hundreds, then front squat
@@ -113,7 +113,7 @@ lift: legs
 `)
   })
 
-  it('lets nothing through that steers a terminal or turns text around', () => {
+  it('has no terminal control characters, and none that reverse text', () => {
     const day = new Kept({ ...exampleDay, title: 'a\u001b[2Jb \u202Ec' }).finish()
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text: 'x\u0007\u2066y\nz', pain: false })
     const text = summaryText(day.session, context, { full: true })

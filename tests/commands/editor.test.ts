@@ -15,7 +15,7 @@ describe('the editor', () => {
     expect(editorWords(setting)).toEqual(words)
   })
 
-  it.each(['', '""', 'vi "unclosed'])('%j is no command', (setting) => {
+  it.each(['', '""', 'vi "unclosed'])('%j is not a command', (setting) => {
     expect(() => editorWords(setting)).toThrow(
       `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`,
     )

@@ -33,7 +33,7 @@ describe('what goes on the bar', () => {
       above: { load: 95, side: [25, 10, 2.5] },
     })
   })
-  test('below the bar is only above, over all plates only below', () => {
+  test('is only above for a load below the bar, and only below for one over all plates', () => {
     expect(loadBar(15, garage)).toEqual({ exact: null, below: null, above: { load: 20, side: [] } })
     expect(loadBar(700, garage)).toMatchObject({ exact: null, below: { load: 650 }, above: null })
   })

@@ -120,7 +120,7 @@ describe('critical speed', () => {
   })
 })
 
-test('comes with an exponent of two races, the slope of their logarithms', () => {
+test('the exponent of two races is the slope of their logarithms', () => {
   const own = ownExponent([
     { meters: 5000, seconds: 1200 },
     { meters: 10_000, seconds: 2520 },
@@ -136,13 +136,13 @@ test('comes with an exponent of two races, the slope of their logarithms', () =>
   ).toBeNull()
 })
 
-test('is explained with its limits: five weeks away take a tenth off', () => {
+test('next is explained with its limits: five weeks away take a tenth off', () => {
   const { sources, example } = catalogue.next
   expect(sources).toEqual(['Mujika and Padilla 2000', "This program's own rule"])
   expect(example().at(-1)).toBe('92.5 x 0.9 = 83.25 kg, the nearest that can be made 82.5 kg')
 })
 
-test('comes with a mean that has a 95 % interval', () => {
+test('a mean has a 95 % interval', () => {
   // By hand: mean 3, deviation 1.581139, t(4) 2.776445: 2.776445 * 1.581139 / sqrt 5 = 1.963243.
   const found = meanWithInterval([1, 2, 3, 4, 5])
   expect(found?.mean).toBe(3)

@@ -35,7 +35,7 @@ describe('the docstrings of the figures', () => {
   test('exist', () => {
     expect(figures.length).toBeGreaterThan(50)
   })
-  test.each(figures)('of $name ($file) name its sources, which are on the list', ({ docstring }) => {
+  test.each(figures)('name their sources, which are on the list: $name ($file)', ({ docstring }) => {
     const line = /Source: ([\s\S]+?)\.\s*\*\//.exec(docstring)?.[1]
     expect(line).toBeDefined()
     const names = (line ?? '').replace(/\s*\n\s*\*\s*/g, ' ').split('; ')

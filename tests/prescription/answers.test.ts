@@ -19,7 +19,7 @@ function answersTo(part: string, line: string): string[] {
     )
 }
 
-describe('in a part that begins with lift', () => {
+describe('a line in a part that begins with lift is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
     ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
@@ -190,7 +190,7 @@ describe('in a part that begins with lift', () => {
   })
 })
 
-describe('in a part that begins with run: track', () => {
+describe('a line in a part that begins with run: track is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['400 m in 80', '10+2 80 needs a unit: write 80 s; write: 400 m in 1:20'],
     ['400 m in 80-85', '10+5 80-85 needs a unit: write 80-85 s; write: 400 m in 1:20-1:25'],
@@ -299,7 +299,7 @@ describe('in a part that begins with run: track', () => {
   })
 })
 
-describe('in a part that begins with fuel', () => {
+describe('a line in a part that begins with fuel is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     [
       'before: coffee',
@@ -331,7 +331,7 @@ describe('in a part that begins with fuel', () => {
   })
 })
 
-describe('in a part that begins with prep', () => {
+describe('a line in a part that begins with prep is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['run: 5 min', '1+10 a colon begins a part, and this reads as an item of prep; write: run 5 min'],
     ['foam roll 3:00, slowly', '17+6 warning: note: slowly'],

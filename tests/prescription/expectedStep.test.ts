@@ -69,7 +69,7 @@ describe('the expected time of a lift', () => {
   })
 })
 
-test('is the written time for an item of prep, else a minute; a meal takes none', () => {
+test('an item of prep takes its written time, else a minute; a meal takes none', () => {
   expect(seconds('prep\n  foam roll 3:00')).toBe(180)
   expect(seconds('prep\n  foam roll 1:00 each side')).toBe(120)
   expect(seconds('prep\n  leg swings 2 x 10 each side')).toBe(160)

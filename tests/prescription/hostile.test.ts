@@ -281,7 +281,7 @@ test('a million random bytes are answered', () => {
   expect(answerOf(bytes)).toContain('is not UTF-8')
 })
 
-test('more than a hundred problems are cut off', () => {
+test('the list of problems ends after a hundred', () => {
   const shown = answerOf(`Day\nlift\n${'a\n'.repeat(200)}`).split('\n')
   expect(shown.at(-1)).toBe('… and more')
   expect(shown.filter((line) => line.startsWith('day.txt:'))).toHaveLength(100)

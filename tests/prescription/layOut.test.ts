@@ -237,7 +237,7 @@ test('on a treadmill with a speed have known metres', () => {
   expect(pieces(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
 })
 
-test('of a cross part are expanded like those of a run', () => {
+test('a cross part is expanded like a run', () => {
   expect(row(stepsOf('Day\n\ncross: rower\n  2 x 500 m @ 1:50/500 m, rest 1:00\n'))).toBe('500 r60s 500')
 })
 
@@ -296,7 +296,7 @@ describe('sets', () => {
   })
 })
 
-test('are steps with unique ids, and prep and fuel have one step a line', () => {
+test('prep and fuel have one step a line, and ids are unique', () => {
   const steps = stepsOf(
     'Day\n\nprep\n  foam roll 3:00\n  leg swings 2 x 10\n\nrun\n  2 x 500 m, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg, build from 30 kg\n\nfuel\n  after: carbs 80 g\n',
   )

@@ -32,12 +32,12 @@ describe('the kind of day that is due', () => {
     expect(dueOf(rotation, [day('2026-11-26', 'pull')])?.kind).toBe('legs')
   })
 
-  it('is told by the title if no part has the name, and only by whole words', () => {
+  it('is recognised by the title if no part has the name, and only by whole words', () => {
     expect(dueOf(rotation, [day('2026-11-26', null, 'Pull day')])?.kind).toBe('legs')
     expect(dueOf(rotation, [day('2026-11-26', 'pullover', 'Pullover')])?.last).toBeNull()
   })
 
-  it('is told by the days before if a kind occurs in the rotation twice', () => {
+  it('is recognised by the days before if a kind occurs in the rotation twice', () => {
     const twice = ['legs', 'push', 'legs', 'pull']
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'push')])?.kind).toBe('pull')
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'pull')])?.kind).toBe('push')

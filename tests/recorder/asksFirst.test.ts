@@ -157,7 +157,7 @@ describe('an entry that Enter would refuse', () => {
   })
 })
 
-test('does not hide that a warm-up set is next or under way', () => {
+test('the field does not hide that a warm-up set is next or under way', () => {
   const ramps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
   const walked = walkThrough(ramps)
   const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`

@@ -16,7 +16,7 @@ describe('s', () => {
     expect(walked.view.entry.label).toBe('bench press, set 2 of 3')
   })
 
-  test('twice skips the rest of the item', () => {
+  test('pressed twice skips the rest of the item', () => {
     const walked = walkThrough(straight).typed('s').typed('s')
     expect(walked.notice).toBe('skipped: the rest of the item')
     expect(walked.view.now.what).toBe('row 8 at 50 kg: 15 a side')
@@ -68,7 +68,7 @@ describe('s', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
   })
 
-  test('during a repeat is followed by its jog', () => {
+  test('during a repeat goes on to its jog', () => {
     const walked = walkThrough(repeats).space().wait(30).typed('s')
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
   })

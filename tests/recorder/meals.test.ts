@@ -45,20 +45,20 @@ describe.each([
   })
 })
 
-test('offers between where running changes to lifting, not between two runs', () => {
+test('a meal between the parts is offered where running changes to lifting, not between two runs', () => {
   const walked = walkThrough(`Day\n\n${run}\nrun: strides\n  4 x 100 m\n\n${lift}\n${fuel}`)
   expect(walked.state.steps.map(({ kind }) => kind).join(' ')).toMatch(
     /^fuel piece (piece )+fuel set set fuel$/,
   )
 })
 
-test('does not begin a meal with Space if nothing follows it', () => {
+test('Space does not begin a meal if nothing follows it', () => {
   const walked = walkThrough(`Day\n\n${fuel}`).space()
   expect(walked.notice).toBe('a meal is recorded by Enter, or skipped by s')
   expect(walked.state.phase.kind).toBe('ready')
 })
 
-test('shows the sum of a meal of foods and its unknown foods, and Enter records it with its words', () => {
+test('a meal of foods shows its sum and its unknown foods, and Enter records it with its words', () => {
   const { foods } = readFoods(plainFoods)
   const walked = walkThrough(`Day\n\n${fuel}\n${run}`, { context: { foods: () => foods } })
   walked.entry('2 eggs, banana, 80 g oats, pancakes')
@@ -74,7 +74,7 @@ test('shows the sum of a meal of foods and its unknown foods, and Enter records 
   })
 })
 
-test("shows in the recorder's heading where the day is in the plan", () => {
+test("the recorder's heading shows where the day is in the plan", () => {
   const planned = 'Thursday of week 3 of 19, 115 days to 10 km in 39:30'
   expect(walkThrough(`Day\n\n${run}`, { context: { planned } }).view.head.planned).toBe(planned)
   expect(walkThrough(`Day\n\n${run}`).view.head.planned).toBe('')

@@ -231,7 +231,7 @@ describe('a recovery that is the last of its part', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '2.1.s1' })
   })
 
-  test('is skipped together with the repeat after it', () => {
+  test('takes along the jog before it when a repeat is skipped', () => {
     const walked = walkThrough(
       'Two\n\nrun\n  1 km @ 4:00/km\n  jog 600 m\n  500 m @ 3:40/km\n\nlift\n  row: 1 x 5 @ 50 kg\n',
     )
@@ -242,7 +242,7 @@ describe('a recovery that is the last of its part', () => {
   })
 })
 
-test('asks before undoing a Space, and undoes a result at once', () => {
+test('undo asks before it removes a Space, and removes a result at once', () => {
   const walked = walkThrough(repeats)
   expectUndone(walked, () => walked.space())
   walked.space().wait(110)

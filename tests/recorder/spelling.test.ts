@@ -99,7 +99,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
     })
   })
 
-  test('may continue within two seconds a letter; after that the letters are commands', () => {
+  test('may continue within two seconds a letter; after that its letters are commands', () => {
     const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
     expect(walkThrough(straight).spell('pain', 1.9).model.draft).toBe('pain')
     expect(
@@ -122,14 +122,14 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
   })
 })
 
-test('does not change that a space or a digit after x makes it a load', () => {
+test('a space or a digit after x makes it a load', () => {
   const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
   expect(walkThrough(straight).effort(20).spell('x 102.5').model.draft).toBe('x 102.5')
   expect(walkThrough(straight).effort(20).spell('x102.5').model.draft).toBe('x 102.5')
   expect(walkThrough(straight).effort(20).spell('xpush-up').model.mode.kind).toBe('swapping')
 })
 
-test('does not change that an unknown key in a question beeps and lists the keys that work', () => {
+test('an unknown key in a question beeps and lists the keys that work', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
   walked.effort(20).wait(5).typed('u').typed('7')
   expect(walked.notice).toBe('u takes it back, Esc cancels')

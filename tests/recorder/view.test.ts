@@ -229,7 +229,7 @@ describe('the day panel', () => {
   })
 })
 
-test('draws the largest possible day in one pass over its steps', () => {
+test('the largest possible day is drawn in one pass over its steps', () => {
   const lines = Array.from({ length: 20 }, () => '  500 x 100 m in 20 s, jog 100 m')
   const walked = walkThrough(`Day\n\nrun\n${lines.join('\n')}\n`)
     .effort(20)

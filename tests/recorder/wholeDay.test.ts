@@ -49,7 +49,7 @@ describe('the Thursday of the samples, recorded with keys', () => {
     expect([...replay(session).recorded]).toEqual([...state.recorded])
   })
 
-  test('every event is later than the one before', () => {
+  test('has events that are each later than the one before', () => {
     const walls = walkedThursday().events.map((event) => Date.parse(event.at ?? ''))
     expect([...walls].sort((one, other) => one - other)).toEqual(walls)
   })

@@ -303,7 +303,7 @@ describe('a reopened session', () => {
   })
 })
 
-test('leaves with q, shows the keys with ?, and any key returns', () => {
+test('q leaves, ? shows the keys, and any key returns', () => {
   const walked = walkThrough(day).typed('?')
   expect(walked.view.panel?.title).toBe('keys')
   walked.typed('x')

@@ -153,7 +153,7 @@ describe('keys that arrive together', () => {
   })
 })
 
-test('do not change the time when they only move the cursor', async () => {
+test('a moving cursor does not change the time', async () => {
   const { store, glass, pass, expectFresh } = await onGlass(inRest())
   await glass.type('102')
   await pass(1)

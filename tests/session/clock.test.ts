@@ -36,7 +36,7 @@ describe('seconds between two moments', () => {
   })
 })
 
-test('are the same on both clocks of a later moment', () => {
+test('the same seconds are added to both clocks of a later moment', () => {
   expect(momentAfter(morning, 1.5)).toEqual({ ...morning, wall: morning.wall + 1500, up: 1002 })
   expect(momentAfter({ ...morning, up: null }, 1.5).up).toBeNull()
   expect(momentAfter({ ...morning, up: 1 }, -5).up).toBe(0)

@@ -276,7 +276,7 @@ describe('a timed or carried set', () => {
   })
 })
 
-it('of an exercise for each side takes the repetitions of both sides', () => {
+it('an exercise for each side takes the repetitions of both sides', () => {
   const eachSide = { ...straight, side: 'each side' as const }
   expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
     answer: { result: { reps: 5, load: { value: 20 } } },

@@ -212,7 +212,7 @@ test('a part with times on paper lasts from its first result to its last', () =>
   expect(part?.ended?.wall).toBe(Date.parse('2026-11-26T07:04:00+01:00'))
 })
 
-test('replayed twice a session is the same', () => {
+test('a session replayed twice is the same', () => {
   const session = sessionOf(everyLine)
   expect(comparable(replay(session))).toEqual(comparable(replay(session)))
 })

@@ -270,7 +270,7 @@ describe('any keys, at any times, over any day', () => {
   }, 120_000)
 })
 
-test('lead every sample day to its end with only Space, Enter and what must be typed', () => {
+test('Space, Enter and what must be typed lead every sample day to its end', () => {
   const folder = new URL('../../sample-sessions/', import.meta.url)
   const days = readdirSync(folder).filter((name) => name.endsWith('.txt') && !name.endsWith('.results.txt'))
   expect(days.length).toBeGreaterThan(0)

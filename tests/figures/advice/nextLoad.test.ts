@@ -36,7 +36,7 @@ describe('the next load after a set', () => {
     ['a written 8 exceeded by 2', 10, { from: 8, to: 8 }, 92],
     ['a written 7 exceeded by 3: at most 10 % less', 10, { from: 7, to: 7 }, 90],
     ['10 without a written effort, as if 8 were written', 10, null, 92],
-  ])('%s: RPE %s against %o is answered with %s of 100 kg', (_, rpe, target, load) => {
+  ])('%s: after RPE %s against %o it is %s of 100 kg', (_, rpe, target, load) => {
     expect(loadOf(after({ rpe, target }))).toBe(load)
   })
 

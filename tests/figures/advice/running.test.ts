@@ -62,7 +62,7 @@ describe('the effort of the last repeat', () => {
       grade,
     )?.words ?? null
   const words = 'You are at your limit: rest longer or stop here'
-  test('of at least 9.5 in the range is the limit', () => {
+  test('is at the limit in the range at 9.5 or more', () => {
     expect([limit([110], 9.5), limit([110, 110, 110], 10), limit([110], 9)]).toEqual([words, words, null])
   })
   test('counts less than what the times say', () => {
@@ -94,7 +94,7 @@ describe('the rest of a continuous piece', () => {
     }
   })
 
-  test('after 4:06, 4:07, 4:07 is the part inside the range', () => {
+  test('is the part inside the range after 4:06, 4:07, 4:07', () => {
     // 1225 - 740 = 485 s and 1250 - 740 = 510 s for 2 km: 242.5 to 255; 245 less 1 % is 242.55, 250 the slow end.
     expect(restOfPiece(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
       kind: 'endsInRange',
@@ -111,7 +111,7 @@ describe('the rest of a continuous piece', () => {
     })
   })
 
-  test('four splits ahead of the range holds it or eases off, never slower than the range', () => {
+  test('is to hold the range or ease off after four splits ahead of it, never slower than the range', () => {
     // 4 x 240 s: 265 to 290 s for the last km, all slower than 4:10.
     const ahead = restOfPiece(soFar([240, 240, 240, 240]), 5000, fiveKm)
     expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })

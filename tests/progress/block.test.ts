@@ -19,6 +19,7 @@ const done = (date: string, km: number, more: Partial<BlockSession> = {}): Block
   hardSeconds: 0,
   heavyLegSets: 0,
   effortMinutes: 300,
+  atLeast: false,
   ...more,
 })
 
@@ -42,7 +43,7 @@ const sessions = [
   done('2026-11-17', 40),
   done('2026-11-18', 0, { heavyLegSets: 5 }),
   done('2026-11-20', 8, { hardMeters: 5000 }),
-  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null }),
+  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null, atLeast: true }),
   done('2026-11-24', 9, { hardSeconds: 600 }),
 ]
 
@@ -64,6 +65,14 @@ describe('a block of training', () => {
     expect(text).toMatch(/^ 16 Nov +40 +48 +40 +5 +9 +900\+ +27$/m)
     expect(text).toMatch(/^>23 Nov +42 +9 +9 +0 +0 +300 +20$/m)
     expect(text).toContain('17 days to 10 km in 39:30')
+  })
+
+  it('marks the load of a week with + where a part of one of its days has no effort', () => {
+    const known = blockOf(plan, [done('2026-11-17', 10)], today)
+    const least = blockOf(plan, [done('2026-11-17', 10, { atLeast: true })], today)
+    const loadOf = ({ weeks }: typeof known) => weeks.find(({ monday }) => monday === '2026-11-16')?.done
+    expect(loadOf(known)).toMatchObject({ effortMinutes: 300, atLeast: false })
+    expect(loadOf(least)).toMatchObject({ effortMinutes: 300, atLeast: true })
   })
 
   it('says which weeks were 20 % off the plan: 48 of 40 km are, 47.9 are not', () => {

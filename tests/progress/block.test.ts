@@ -86,7 +86,7 @@ describe('a block of training', () => {
     expect(text()).toContain('1 heavy leg day with a hard run on one of the two days after: 18 Nov.')
   })
 
-  it('takes a race week for a taper week, after weeks done and planned', () => {
+  it('treats a race week as a taper week, after weeks done and planned', () => {
     // The mean of 42 planned, 48, 47.9 and 32 done.
     const taper = block().weeks.at(-1)?.planned.taper
     expect(taper?.meanMeters).toBeCloseTo(42_475, 6)
@@ -99,7 +99,7 @@ describe('a block of training', () => {
     for (const line of blockLines(block(), plan, 'km', 40, today)) expect(line.length).toBeLessThanOrEqual(40)
   })
 
-  it('of a title alone is five weeks of what was done', () => {
+  it('with only a title covers five weeks of what was done', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])

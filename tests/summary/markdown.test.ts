@@ -6,7 +6,7 @@ import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-/* Read back by marked, a general-purpose parser of GitHub-flavoured Markdown. */
+/* Parsed by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 
 const context = { equation: 'median' } as const
 const tokensOf = (markdown: string): Token[] => marked.lexer(markdown, { gfm: true })

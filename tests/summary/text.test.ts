@@ -92,7 +92,7 @@ notes
     for (const line of note().split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
   })
 
-  it('says in full what a note does not need, in the units that are asked for', () => {
+  it('shows in full what a note leaves out, in the requested units', () => {
     const full = summaryText(wholeDay().session, context, {
       full: true,
       units: { distance: 'mi', mass: 'lb' },
@@ -133,7 +133,7 @@ notes
             expect([...line].length, line).toBeLessThanOrEqual(columns)
   })
 
-  it('of a day that has only begun says what there is, and of nothing else', () => {
+  it('of a day that has only begun shows what there is, and nothing else', () => {
     expect(
       summaryText(new Kept(exampleDay).type('=').session, context, { full: false }),
     ).toBe(`Thursday: five hundreds, then front squat
@@ -150,7 +150,7 @@ lift: legs
 `)
   })
 
-  it('lets nothing through that steers a terminal or turns text around', () => {
+  it('has no terminal control characters, and none that reverse text', () => {
     const day = new Kept({ ...exampleDay, title: 'a\u001b[2Jb \u202Ec' }).finish()
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text: 'x\u0007\u2066y\nz', pain: false })
     const text = summaryText(day.session, context, { full: true })

@@ -7,8 +7,8 @@ import { drawsFast, isolated, shared } from './vitest.config.ts'
  * kills it, so the slow ones are last. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
-  session: ['session/*', 'recorder/{store,wholeDay}'],
-  summary: ['summary/*', 'commands/{summary,explainSession}'],
+  session: ['session/*', 'recorder/*'],
+  summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
   logbook: ['logbook/*', 'commands/morning'],
   recorder: ['recorder/*'],
@@ -42,6 +42,9 @@ const paths = (of: Record<string, string[]>) =>
   (room === undefined ? Object.values(of).flat() : (of[room] ?? [])).map(
     (path) => `tests/${path}.test.{ts,tsx}`,
   )
+
+// A thread has the time zone of its process.
+process.env.TZ = shared.env.TZ
 
 /** In threads, as Stryker runs them. */
 export default defineConfig({

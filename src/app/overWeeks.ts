@@ -13,6 +13,7 @@ import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
+import { morningOn } from './morning.ts'
 
 const widest = 100
 const narrowest = 40
@@ -88,8 +89,8 @@ function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
   }
 }
 
-/** The summary of a session as plain text, with the equation of the settings, the body mass of its day and the plan's
- * race. */
+/** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day, and
+ * the plan's race. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,
@@ -98,5 +99,10 @@ export function summaryTextOf(
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
-  return summaryText(session, contextOn(settings, date, planIn(logbook.directory)?.race), how)
+  const { directory } = logbook
+  const context = {
+    ...contextOn(settings, date, planIn(directory)?.race),
+    sleepSeconds: morningOn(directory, date)?.sleepSeconds ?? null,
+  }
+  return summaryText(session, context, how)
 }

@@ -1,6 +1,7 @@
 import { loadSession } from '../logbook/loadSession.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
+import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
@@ -8,7 +9,8 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
-/** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, or a table of
+/** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
+ * athlete's own texts, or a table of
  * all sets, splits or mornings.
  * 3 when a session could not be read, which is named; all others are there.
  * @throws CommandError for options that do not go together */
@@ -32,6 +34,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   summaries(input, logbook, progress)
   const { mornings: known, damages } = readMornings(input.logbookDir)
   for (const morning of known) io.out(`${JSON.stringify(morningLine(morning))}\n`)
+  for (const name of ownTexts) {
+    const text = readOwnText(input.logbookDir, name)
+    if (text !== null) io.out(`${JSON.stringify({ file: { name, text } })}\n`)
+  }
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }
 

@@ -48,6 +48,24 @@ export function writeDurably(
   }
 }
 
+/** Writes a text to a new file, whole or not at all, on the disk when this returns.
+ * @returns false where the name is taken; that file is left as it is
+ * @throws the system's error */
+export function addDurably(path: string, text: string): boolean {
+  const temporary = temporaryOf(path)
+  try {
+    writeFlushed(temporary, text)
+    linkBeside(temporary, path)
+    flushFolder(dirname(path))
+    return true
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
+    throw error
+  } finally {
+    removeQuietly(temporary)
+  }
+}
+
 function writeFlushed(path: string, text: string | Uint8Array): void {
   const descriptor = openSync(path, 'wx', 0o600)
   try {

@@ -3,7 +3,7 @@ import { appendFileSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
-import type { PlanRace } from '../plan/model.ts'
+import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
@@ -308,7 +308,12 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
     race:
       race === null
         ? null
-        : { meters: metersOf(race.distance), seconds: race.seconds, isThatDay: race.date === date },
+        : {
+            meters: metersOf(race.distance),
+            seconds: race.seconds,
+            isThatDay: race.date === date,
+            ahead: daysToRace(race, date),
+          },
   }
 }
 

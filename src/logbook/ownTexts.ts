@@ -1,13 +1,14 @@
-import { closeSync, fsyncSync, openSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
-import { flushFolder, makeFolder, writeDurably } from './durableFile.ts'
+import { addDurably, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook: written only when the athlete says so. */
-export type OwnText = 'plan.txt' | 'foods.txt'
+export const ownTexts = ['plan.txt', 'foods.txt'] as const
+export type OwnText = (typeof ownTexts)[number]
 
 const mostBytes = 1024 * 1024
 
@@ -48,24 +49,11 @@ export function planIn(logbook: string): Plan | null {
  * @throws LogbookError `cannot_write` */
 export function addOwnText(logbook: string, name: OwnText, text: string): boolean {
   const path = ownTextPath(logbook, name)
-  let descriptor: number
   try {
     makeFolder(logbook)
-    descriptor = openSync(path, 'wx', 0o600)
+    return addDurably(path, text)
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
     throw cannotWrite(path, error)
-  }
-  try {
-    writeFileSync(descriptor, text)
-    fsyncSync(descriptor)
-    flushFolder(logbook)
-    return true
-  } catch (error) {
-    rmSync(path, { force: true })
-    throw cannotWrite(path, error)
-  } finally {
-    closeSync(descriptor)
   }
 }
 
@@ -120,36 +108,12 @@ export function addPrescription(logbook: string, name: string, text: string): st
     makeFolder(folder)
     for (let number = 1; ; number += 1) {
       const path = join(folder, `${name}${number === 1 ? '' : `-${number}`}.txt`)
-      if (isWritten(path, text)) {
-        flushFolder(folder)
-        return path
-      }
+      if (addDurably(path, text)) return path
     }
   } catch (error) {
     const message = `The day cannot be written into ${folder}: ${reasonOf(error)}. Give another logbook with --logbook.`
     throw new LogbookError('cannot_write', message)
   }
-}
-
-/** False where the name is taken. */
-function isWritten(path: string, text: string): boolean {
-  let descriptor: number
-  try {
-    descriptor = openSync(path, 'wx', 0o600)
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
-  }
-  try {
-    writeFileSync(descriptor, text)
-    fsyncSync(descriptor)
-  } catch (error) {
-    rmSync(path, { force: true })
-    throw error
-  } finally {
-    closeSync(descriptor)
-  }
-  return true
 }
 
 /** Whether it can be read without waiting: a pipe or a device in a file's place cannot, a link that leads nowhere neither. */

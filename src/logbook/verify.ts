@@ -17,7 +17,7 @@ import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
 import { mendMornings, readMornings } from './mornings.ts'
-import { type OwnText, readOwnText } from './ownTexts.ts'
+import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import {
   keptBeside,
@@ -169,7 +169,7 @@ function ownTextProblems(home: string): Damage[] {
     const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
     return 'problems' in reading ? reading.problems : []
   }
-  return (['plan.txt', 'foods.txt'] as const).flatMap((file) => {
+  return ownTexts.flatMap((file) => {
     try {
       const text = readOwnText(home, file)
       const [first, ...more] = text === null ? [] : problemsIn(file, text)

@@ -3,8 +3,7 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import { startOfISOWeek } from 'date-fns/startOfISOWeek'
-import { formatClockShort } from '../units/duration.ts'
-import { printLength } from '../units/length.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import type { Length } from '../units/model.ts'
 
 export const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
@@ -99,10 +98,6 @@ export function placeInPlan(plan: Plan, date: string): string | null {
 }
 
 /** `115 days to 10 km in 39:30`; empty after the race. */
-export function daysToRace(race: PlanRace, date: string): string {
-  const days = differenceInCalendarDays(parseISO(race.date), parseISO(date))
-  if (days < 0) return ''
-  const goal = `${printLength(race.distance)} in ${formatClockShort(race.seconds)}`
-  if (days === 0) return `today ${goal}`
-  return `${days} ${days === 1 ? 'day' : 'days'} to ${goal}`
+export function daysToRace(race: Omit<PlanRace, 'line'>, date: string): string {
+  return daysToGoal({ length: race.distance, seconds: race.seconds, on: race.date }, date)
 }

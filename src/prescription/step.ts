@@ -1,5 +1,9 @@
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
+import { parseISO } from 'date-fns/parseISO'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
-import { metersOf } from '../units/length.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { metersOf, printLength } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
 import { isRunning } from './exercise.ts'
 import type {
   Dose,
@@ -287,4 +291,13 @@ export function inherited(work: Work, outer: Inherited): Inherited {
     heartRate: work.heartRate ?? outer.heartRate,
     notes: work.notes.length ? work.notes : outer.notes,
   }
+}
+
+/** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */
+export function daysToGoal(goal: { length: Length; seconds: number; on: string }, date: string): string {
+  const days = differenceInCalendarDays(parseISO(goal.on), parseISO(date))
+  if (days < 0) return ''
+  const race = `${printLength(goal.length)} in ${formatClockShort(goal.seconds)}`
+  if (days === 0) return `today ${race}`
+  return `${days} ${days === 1 ? 'day' : 'days'} to ${race}`
 }

@@ -159,6 +159,51 @@ const liftAnswers: readonly AnswerRow[] = [
   ],
 ]
 
+const nameless = 'the name of the exercise is missing: write it first, such as'
+
+/** Lines without a name, or without what only the athlete knows: the example says how they are written. */
+const incompleteLifts: readonly AnswerRow[] = [
+  [
+    /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
+    (_, sets = '', reps = '', load = '', unit = '') => ({
+      message: `${nameless} squat ${sets} x ${reps} @ ${load} ${unit}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i,
+    (_, load = '', unit = '', reps = '') => ({
+      message: `${nameless} squat 1 x ${reps} @ ${load} ${unit}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^\d{1,2}(?: *[,/] *\d{1,2})+$/,
+    (list = '') => ({ message: `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, instead: null }),
+  ],
+  [
+    /^(?:@ *|rpe +)\d.*$/i,
+    (load = '') => ({
+      message: `the exercise and its sets are missing: write them first, such as squat 3 x 5 ${load}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^every +\d+:\d\d$/i,
+    (time = '') => ({
+      message: `the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, ${time}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
+    (_, name = '', count = '', load = '', unit = '') => ({
+      message: `${count} can be sets or repetitions: write ${name} ${count} x 5 @ ${load} ${unit}, or ${name} 1 x ${count} @ ${load} ${unit}`,
+      instead: null,
+    }),
+  ],
+]
+
 const dropAnswers: readonly AnswerRow[] = [
   [
     /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
@@ -261,7 +306,12 @@ export function hastyAnswer(
     const { message, instead } = answer(...found)
     if (instead !== null && isReadable(instead)) return { message, instead }
   }
-  return rule === 'runItem' ? severalPieces(text, isReadable) : null
+  if (rule === 'runItem') return severalPieces(text, isReadable)
+  for (const [pattern, answer] of rule === 'liftItem' ? incompleteLifts : []) {
+    const found = pattern.exec(text.trim())
+    if (found !== null) return answer(...found)
+  }
+  return null
 }
 
 /** Words that begin a clause: they are not the athlete's own. */

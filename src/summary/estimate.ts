@@ -17,7 +17,15 @@ export interface SummaryContext {
   hrMax?: number | null
   /** The race of the plan. A race over its distance, on its day or of a day without a goal of its own, is held
    * against it. */
-  race?: { meters: number; seconds: number; isThatDay: boolean } | null
+  race?: {
+    meters: number
+    seconds: number
+    isThatDay: boolean
+    /** `143 days to 10 km in 39:30`; empty when it is over. */
+    ahead: string
+  } | null
+  /** Of the morning of the session's date. */
+  sleepSeconds?: number | null
   /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only asked for the full summary. */

@@ -1,6 +1,7 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { type Note, notesIn, type SessionState } from '../session/state.ts'
+import { formatClock } from '../units/duration.ts'
 import { workName } from './performed.ts'
 
 interface Said {
@@ -78,4 +79,13 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`
     }
   }
+}
+
+const sleepNote = /^slept \d[\d:.]* ?h$/i
+
+/** `slept 6:40 h` of the morning, else as a note of the day says it; empty where neither does. */
+export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
+  const noted = notes.find((note) => sleepNote.test(note))
+  if (noted !== undefined) return noted
+  return sleepSeconds === null ? '' : `slept ${formatClock(sleepSeconds / 60)} h`
 }

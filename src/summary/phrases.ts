@@ -22,24 +22,26 @@ import {
 import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** `Thu 26 Nov 2026, 06:40 to 09:02` */
-export function whenPhrase({ session }: Summary): string {
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal. */
+export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
   const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
   const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
-  return `${date}${clock}${session.finished ? '' : ', not finished'}`
+  return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
 }
 
 /** What was done otherwise than meant: `Done as planned`, or what was not; empty while the day is under way and nothing
  * was. */
 export function donePhrase(view: SummaryView): string {
-  const said = [...view.summary.changes, ...view.exercises.flatMap(fallenShort)]
+  const short = view.exercises.flatMap(fallenShort).join(', ')
+  const said = [...view.summary.changes, ...(short === '' ? [] : [short])]
   if (said.length > 0)
     return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
   return view.summary.session.finished ? 'Done as planned' : ''
 }
 
-/** Sets that failed, or had fewer repetitions or seconds than meant. */
+/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7 of 8)`,
+ * `plank set 3 (40 s: cut short)` with what was said of it. */
 function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
   return exercise.sets.flatMap(({ step, result, number }) => {
     const { dose } = step
@@ -55,13 +57,15 @@ function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
     const isShort = meant !== null && done !== null && done < meant
     if (!isShort && !result.failed) return []
     const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
-    const of = isShort ? ` of ${rounded(meant)}` : ''
-    return [`${exercise.name} set ${number} (${count}${of}${result.failed ? ', failed' : ''})`]
+    const of = isShort && !result.failed && result.note === null ? ` of ${rounded(meant)}` : ''
+    const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
+    return [`${exercise.name} set ${number} (${count}${of}${why})`]
   })
 }
 
-/** `110 min, session load 832 (run 496, lift 336)`, `210+` where a part has no effort; empty where neither is known. */
-export function loadPhrase({ session, parts }: Summary): string {
+/** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
+ * is known. */
+export function loadPhrase({ summary: { session, parts }, slept }: SummaryView): string {
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
   if (session.effortMinutes !== null) {
@@ -71,12 +75,21 @@ export function loadPhrase({ session, parts }: Summary): string {
     const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
     texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
   }
-  return texts.join(', ')
+  return [texts.join(', '), slept].filter((text) => text !== '').join(' · ')
 }
 
-/** `run: track, 62 min, effort 8, 25 min after the part before` */
-export function partPhrase(part: Summary['parts'][number]): string {
-  const texts = [partName(part)]
+/** The conditions of the only part that has some, without the part's own name; empty where several have. */
+export function conditionsPhrase({ parts }: Summary): string {
+  const [only, ...others] = parts.filter((part) => part.with !== null)
+  if (only === undefined || others.length > 0) return ''
+  const words = (only.with ?? '').split(',').map((word) => word.trim())
+  return words.filter((word) => word.toLowerCase() !== only.name?.toLowerCase()).join(', ')
+}
+
+/** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`
+ * @param distance empty for none */
+export function partPhrase(part: Summary['parts'][number], distance: string): string {
+  const texts = [partName(part), ...(distance === '' ? [] : [distance])]
   if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
   if (part.effort !== null) texts.push(`effort ${part.effort}`)
   // Under a minute is the turn from one part to the next, not a gap.
@@ -95,7 +108,7 @@ export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string
   const whole = text(meters)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
   if (circuit > 0) return `${whole}, ${text(circuit)} of it in the lift part`
-  if (workMeters === meters) return whole
+  if (workMeters === meters) return `${whole} in all`
   return `${whole}, ${text(workMeters)} of it without the ${recoveriesName(kind, view)}`
 }
 
@@ -150,6 +163,61 @@ export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView
     item.goal === null ? halvesPhrase(item, done, view) : '',
     goalPhrase(item, done, view),
   ].filter((phrase) => phrase !== '')
+}
+
+/** What stands beside the name of a piece of work in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
+ * `mean 1:48.8, 5 of 6 in range`. */
+export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+  // A race is opened with its time.
+  if (item.goal !== null) return ''
+  const { repeats } = done.work
+  const { meanSeconds, seconds, secondsPerKm } = item
+  const whole = seconds === null ? [] : [formatClock(seconds, Number.isInteger(tenths(seconds)) ? 0 : 1)]
+  const mean = meanSeconds === null ? [] : [`mean ${formatClock(meanSeconds, 1)}`]
+  const pace = secondsPerKm === null ? [] : [formatPace(secondsPerKm, view.distance)]
+  const judged = item.judged > 1 ? [`${item.inRange} of ${item.judged} in range`] : []
+  return [...(repeats && mean.length > 0 ? mean : [...whole, ...pace]), ...judged].join(', ')
+}
+
+function tenths(value: number): number {
+  return Math.round(value * 10) / 10
+}
+
+/** In a note: how evenly it was run and how far from the goal, `negative split, 1.0 %; 10.0 s/km slower than goal pace
+ * 3:57/km`; a spread of many splits on a line of its own. */
+export function shortPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
+  const evenness = item.goal === null ? shortHalves(item, done) : ''
+  return [
+    [evenness, goalPhrase(item, done, view)].filter((text) => text !== '').join('; '),
+    deviationPhrase(item, done, view),
+  ].filter((phrase) => phrase !== '')
+}
+
+function shortHalves({ halves }: RunningItem, { work }: DoneWork): string {
+  if (halves === null) return ''
+  const percent = `${toDecimals(Math.abs(halves.changePercent), 1)} %`
+  if (!work.repeats) return halves.shape === 'even' ? 'even split' : `${halves.shape} split, ${percent}`
+  if (halves.shape === 'even') return 'both halves even'
+  return `second half ${percent} ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+}
+
+/** `4:09  4:08  4:07.2  4:06 fast  4:05    hr 161 to 174, rpe 8` */
+export function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
+  const times = splits.map((split) => {
+    const outside = split.target === 'fast' || split.target === 'slow' ? ` ${split.target}` : ''
+    return `${splitText(split, view.distance)}${outside}`
+  })
+  const isLong = times.some((time) => time.includes(','))
+  const rates = splits.flatMap(({ result }) => result.heartRate ?? [])
+  const efforts = splits.flatMap(({ result }) => result.rpe ?? [])
+  const beside = [spanOf('hr', rates), spanOf('rpe', efforts)].filter((text) => text !== '').join(', ')
+  return `${times.join(isLong ? '; ' : '  ')}${beside === '' ? '' : `    ${beside}`}`
+}
+
+function spanOf(name: string, values: readonly number[]): string {
+  if (values.length === 0) return ''
+  const [low, high] = [Math.min(...values), Math.max(...values)]
+  return low === high ? `${name} ${low}` : `${name} ${low} to ${high}`
 }
 
 function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {

@@ -1,5 +1,7 @@
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
@@ -12,7 +14,7 @@ import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { exerciseOf, liftingOf } from './lifting.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { notesOf } from './notes.ts'
+import { notesOf, sleptPhrase } from './notes.ts'
 import { type DoneExercise, type DoneWork, exercisesWithRunning, worksDone } from './performed.ts'
 import { runningItemOf, runningOf } from './running.ts'
 
@@ -168,6 +170,10 @@ export interface SummaryView {
   secondsToNextHard: number | null
   /** Of the plan; null without one. */
   race: NonNullable<SummaryContext['race']> | null
+  /** `143 days to 10 km in 39:30`; empty where no race is ahead. */
+  toRace: string
+  /** `slept 7 h`; empty where it is not known. */
+  slept: string
   isHardLater: boolean
   full: boolean
   bars: boolean
@@ -201,6 +207,8 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
     race: context.race ?? null,
+    toRace: context.race?.ahead ?? goalAhead(state.prescription.goal, summary.session.date),
+    slept: sleptPhrase(context.sleepSeconds ?? null, summary.notes),
     isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
     bars,
@@ -208,6 +216,12 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     distance: options.units?.distance ?? units.distance,
     mass: options.units?.mass ?? units.mass,
   }
+}
+
+/** Without a plan the goal of the day is the race, where it has a date. */
+function goalAhead(goal: Prescription['goal'], date: string): string {
+  if (goal === null || goal.on === null || date === '') return ''
+  return daysToGoal({ ...goal, on: goal.on }, date)
 }
 
 type Eaten = NonNullable<Summary['fuel']['before']>

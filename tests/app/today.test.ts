@@ -323,8 +323,6 @@ describe('an unfinished session on the first screen', () => {
     expect(await shows()).toContain('No space left on the disk.')
     expect(await shows()).not.toContain('closed as it was')
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
-    await press('c')
-    expect(await shows()).toContain('c again closes this session')
   })
 })
 
@@ -424,6 +422,22 @@ describe('the other keys of the first screen', () => {
   })
 })
 
+describe('the plan', () => {
+  test("is said of the day, lists the day file of today's word first, and stands in the recorder's head", async () => {
+    const folder = logbookWith({ 'a.txt': dayOn('Any', null), 'tempo.txt': dayOn('The tempo day', null) })
+    writeFileSync(
+      join(folder, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
+    )
+    const { press, shows } = await appOn(folder, { columns: 120 })
+    const first = await shows()
+    expect(first).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(titlesIn(first)[1]).toBe('The tempo day')
+    await press(enter, enter)
+    expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+  })
+})
+
 describe('the morning', () => {
   test('m takes it a line at a time, refuses what cannot be, and takes back the last', async () => {
     const folder = logbookWith()
@@ -453,7 +467,7 @@ describe('a pain of an earlier day', () => {
     await first.press('\r', '\r')
     await first.glass.type('n')
     await first.glass.type('pain left calf 4')
-    await first.press('\r', 'q')
+    await first.press('\r', '\r', 'q')
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')

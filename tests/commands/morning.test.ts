@@ -116,6 +116,8 @@ describe('pausebook morning', () => {
     await morning(from, '2026-11-25, 49 bpm')
     const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': 'date: 2026-11-24\n28:00\n' }
     await runProgram(['backfill', 'day.txt', 'results.txt'], { logbook: from, files })
+    const plan = '\uFEFFA # mine\r\n2026-11-23: 42 km\r\n'
+    writeFileSync(join(from, 'plan.txt'), plan)
     const lines = (await runProgram(['export'], { logbook: from, now })).stdout
     const [session, first, second] = lines.split('\n').map((line) => (line === '' ? null : JSON.parse(line)))
     expect(session.session.title).toBe('Easy')
@@ -137,6 +139,16 @@ describe('pausebook morning', () => {
     })
     expect(ran.stdout).toBe('2 mornings stored.\n')
     expect(ran.stderr).toContain('1 line is the summary of a session and left out')
+    expect(ran.stderr).toContain('plan.txt stored.\n')
+    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe(plan)
+    writeFileSync(join(to, 'plan.txt'), 'Mine\n')
+    const again = await runProgram(['import', 'all.ndjson'], {
+      logbook: to,
+      now,
+      files: { 'all.ndjson': lines },
+    })
+    expect(again.stderr).toContain('plan.txt is another one here and is left as it is.\n')
+    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe('Mine\n')
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
     for (const bad of [
       '{"morning":{"date":"2026-11-25","restingHeartRate":300}}',

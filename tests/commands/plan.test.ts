@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
@@ -34,6 +35,19 @@ describe('pausebook plan', () => {
     expect(again.stderr).toContain('is there already and is left as it is. Move it away for a new plan.')
     expect(readFileSync(path, 'utf8')).toBe(ran.stdout)
     expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
+  })
+
+  it('writes as many weeks as are asked for, up to the race', async () => {
+    rmSync(path)
+    const { stdout } = await run(['plan', '--new', '--weeks', '3'])
+    expect(
+      stdout
+        .split('\n')
+        .filter((line) => /^2027-/.test(line))
+        .map((line) => line.slice(0, 10)),
+    ).toEqual(['2027-03-29', '2027-04-05', '2027-04-12'])
+    const reading = readPlan(stdout)
+    expect(reading).not.toHaveProperty('problems')
   })
 
   it('shows planned and done week by week, and says only what is so', async () => {

@@ -4,7 +4,8 @@ import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
-import { addPrescription } from '../../src/logbook/ownTexts.ts'
+import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
+import { addOwnText, addPrescription, changeOwnText, readOwnText } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
@@ -201,6 +202,33 @@ describe('a power cut', () => {
       const value = found.settings.bodyMasses[0]?.value ?? null
       return value === promised || value === next ? null : words(value)
     })
+  })
+
+  it('leaves the mornings, and the plan, of before or after a change, and those of after once it is done', () => {
+    const beats = [48, 49, 50]
+    const promises: Promised<number>[] = []
+    for (const [index, restingHeartRate] of beats.entries()) {
+      const [date, at] = ['2026-11-26', `2026-11-26T06:4${index}:00+01:00`]
+      addMorning(home, { type: 'typed', at, date, values: { restingHeartRate } })
+      promises.push({ after: disk.changes.length, what: restingHeartRate })
+    }
+    cutEverywhere(
+      promises,
+      (home) => readMornings(home).mornings.at(-1)?.restingHeartRate ?? null,
+      (found, promised, next) =>
+        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+    )
+    freshDisk('plan')
+    addOwnText(home, 'plan.txt', 'One\n')
+    const texts: Promised<string>[] = [{ after: disk.changes.length, what: 'One\n' }]
+    changeOwnText(home, 'plan.txt', 'One\n', 'Two\n')
+    texts.push({ after: disk.changes.length, what: 'Two\n' })
+    cutEverywhere(
+      texts,
+      (home) => readOwnText(home, 'plan.txt'),
+      (found, promised, next) =>
+        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+    )
   })
 
   it('costs no file that was damaged when the copy before it takes its place', () => {

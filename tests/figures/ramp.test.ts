@@ -107,7 +107,7 @@ describe('a warm-up ramp', () => {
 })
 
 describe('plates moved between two loads', () => {
-  const rack = rackOf(garage)
+  const rack = () => rackOf(garage)
   test.each([
     [60, 60, 0],
     [40, 60, 2],
@@ -116,9 +116,9 @@ describe('plates moved between two loads', () => {
     [92.5, 20, 3],
     [92.5, 72.5, 1],
   ])('from %s to %s are %s', (from, to, moved) => {
-    expect(platesMoved(rack, from, to)).toBe(moved)
+    expect(platesMoved(rack(), from, to)).toBe(moved)
   })
   test('to what cannot be made are without end', () => {
-    expect(platesMoved(rack, 60, 61)).toBe(Number.POSITIVE_INFINITY)
+    expect(platesMoved(rack(), 60, 61)).toBe(Number.POSITIVE_INFINITY)
   })
 })

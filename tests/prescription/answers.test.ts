@@ -23,6 +23,26 @@ describe('in a part that begins with lift', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
     ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
+    ...(
+      [
+        ['3x5x140kg', 'the name of the exercise is missing: write it first, such as squat 3 x 5 @ 140 kg'],
+        ['140kg x 5', 'the name of the exercise is missing: write it first, such as squat 1 x 5 @ 140 kg'],
+        ['5,5,3', 'the name of the exercise is missing: write it first, such as squat 5/5/3'],
+        [
+          '@ 315 lb RPE8',
+          'the exercise and its sets are missing: write them first, such as squat 3 x 5 @ 315 lb rpe 8',
+        ],
+        ['@ 2 RIR', 'the exercise and its sets are missing: write them first, such as squat 3 x 5 rpe 8'],
+        [
+          'every minute',
+          'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, every 1:00',
+        ],
+        [
+          'squat 3x140kg',
+          '3 can be sets or repetitions: write squat 3 x 5 @ 140 kg, or squat 1 x 3 @ 140 kg',
+        ],
+      ] as const
+    ).map(([line, answer]): [string, string] => [line, `1+${line.length} ${answer}`]),
     ['squat 5x5 100kg', '11+5 put @ before the load; write: squat 5 x 5 @ 100 kg'],
     ['squat 5x5 100', '11+3 put @ before the load; write: squat 5 x 5 @ 100 kg'],
     [
@@ -359,6 +379,25 @@ describe('in a part that begins with prep', () => {
   it.each(rows)('%s', (line, ...answers) => {
     expect(answersTo('prep', line)).toEqual(answers)
   })
+})
+
+it('an example in a message reads as it stands', () => {
+  const examples = [
+    '3x5x140kg',
+    '140kg x 5',
+    '5,5,3',
+    '@ 315 lb RPE8',
+    '@ 2 RIR',
+    'every minute',
+    'squat 3x140kg',
+  ]
+  for (const line of examples) {
+    const [answer = ''] = answersTo('lift', line)
+    const written = /(?:such as|write) ((?:squat|clean) \d.*?)(?:, or (.*))?$/.exec(answer)
+    for (const each of [written?.[1], written?.[2]])
+      if (each !== undefined) expect(answersTo('lift', each)).toEqual([])
+    expect(written).not.toBeNull()
+  }
 })
 
 describe('a file without headings', () => {

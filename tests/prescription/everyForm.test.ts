@@ -46,7 +46,7 @@ const forms: Form[] = [
     // Three starts of three minutes and 80 s.
     plan: { ...run, runMeters: 1600, expectedMinutes: 10 },
     done: { ...ran, meters: 1600 },
-    says: '4 of 4 in 1:18-1:22',
+    says: 'mean 1:20.5, 4 of 4 in range 1:20 1:21 1:19 1:22',
     manual: '`8 x 400 m in 78-82 s, every 3:00` (`on`, `send-off`)',
   },
   {
@@ -57,7 +57,7 @@ const forms: Form[] = [
     // 3 x 80 s and 2 x 90 s.
     plan: { ...run, runMeters: 1600, expectedMinutes: 7 },
     done: { ...ran, meters: 1600 },
-    says: '1:20, 1:21, 1:19 mean 1:20.0',
+    says: 'mean 1:20.0, 3 of 3 in range 1:20 1:21 1:19',
     manual: '`6 x 400 m, jog 200 m in 1:30` (`200 m jog in 90 s`)',
   },
   {
@@ -68,7 +68,7 @@ const forms: Form[] = [
     // 234 s and 2 x 200 m at 7:00/km.
     plan: { ...run, runMeters: 1600, expectedMinutes: 7 },
     done: { ...ran, meters: 1600 },
-    says: '1:20, 1:18, 1:19 slow',
+    says: '2 of 3 in range 1:20 1:18 1:19 slow',
     manual: '`6 x 400 m in 80/78/76/74/72/70 s, jog 200 m`',
   },
   {
@@ -104,7 +104,7 @@ const forms: Form[] = [
     // 5 x 80 s
     plan: { ...run, runMeters: 1200, expectedMinutes: 7 },
     done: { ...ran, meters: 1200 },
-    says: '1:20, 1:21, 1:19 mean 1:20.0',
+    says: 'mean 1:20.0, 3 of 3 in range 1:20 1:21 1:19',
     manual: '`6 x 400 m, jog same time` (`equal jog`)',
   },
   {

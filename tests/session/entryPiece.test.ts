@@ -79,6 +79,8 @@ describe('a split or a repeat', () => {
     ],
     ['6:7', 'seconds have two digits; did you mean 6:07? | suggested: 6:07 | insisted: nothing'],
     ['6.07.2', 'a time is written with colons; did you mean 6:07.2? | suggested: 6:07.2 | insisted: nothing'],
+    ['1:2:11', 'error: seconds have two digits; did you mean 1:02:11?'],
+    ['1:75:00', 'error: 1:75:00 is not a time: minutes after hours, and seconds, run from 00 to 59'],
     ['6:75', 'error: 6:75 is not a time: minutes after hours, and seconds, run from 00 to 59'],
     ['6:', 'error: 6: is not a time. Examples: 6:07, 1:28.4 or 1:02:11'],
     ['0:00', 'error: a time must be more than 0:00; type the time of 1 mi, such as 1:52.4'],

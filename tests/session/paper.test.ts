@@ -251,6 +251,14 @@ describe('a part', () => {
     ])
   })
 
+  it('is called by its kind, too, where another part has that word for a name', () => {
+    const parts = day.parts.map((part) => (part.kind === 'run' ? { ...part, name: 'lift' } : part))
+    const named = { ...day, parts }
+    expect(closed('lift: effort 6\nrun lift: effort 8', named)).toEqual(
+      closed('lift: effort 6\nrun: effort 8', day),
+    )
+  })
+
   it('shares its name with another: the lines go to them in order', () => {
     const [run] = day.parts.filter((part) => part.kind === 'run')
     const twins = { ...day, parts: run ? [run, run] : [] }

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SummaryContext } from '../../src/summary/estimate.ts'
-import { effortSteps, explainedSession } from '../../src/summary/explain.ts'
+import {
+  effortSteps,
+  explainedSession,
+  measuredSteps,
+  percentSteps,
+  restSteps,
+} from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -41,7 +47,7 @@ const squats = dayOf(
   'run\n  1 km easy\nlift: legs\n  front squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:30\n',
 )
 
-describe('a session with the clock running', () => {
+function squatted(): Kept {
   const day = live(squats, [
     '06:40:00 begin 1.1.p1',
     '06:45:00 end 1.1.p1',
@@ -56,9 +62,12 @@ describe('a session with the clock running', () => {
   ])
   day.type('5:00', '= @8', '= @9').close(0, 3, 5).close(1, 7, 20)
   day.add({ type: 'sessionFinished', ...day.when('07:15:00') })
-  const summary = summarise(day.session, context)
+  return day
+}
 
+describe('a session with the clock running', () => {
   it('knows when, to the second, and the gap between run and bar', () => {
+    const summary = summarise(squatted().session, context)
     expect(summary.session).toMatchObject({
       startedAt: '2026-11-26T06:40:00+01:00',
       finishedAt: '2026-11-26T07:15:00+01:00',
@@ -72,21 +81,28 @@ describe('a session with the clock running', () => {
   })
 
   it('measures pauses and rests', () => {
-    expect(summary.lifting.exercises[0]).toMatchObject({
+    expect(summarise(squatted().session, context).lifting.exercises[0]).toMatchObject({
       pauses: { prescribedSeconds: 20, meanSeconds: 22, paced: false },
       rests: { prescribedSeconds: 150, meanSeconds: 180 },
     })
   })
 
   it('says in the note when, after what gap, and which rest was not as prescribed', () => {
-    const lines = summaryText(day.session, context, { full: false }).split('\n')
+    const lines = summaryText(squatted().session, context, { full: false }).split('\n')
     expect(lines).toContain('Thu 26 Nov 2026, 06:40 to 07:15')
     expect(lines.join('\n')).toContain('lift: legs, 20 min, effort 7, 25 min after\n  the part before\n')
     expect(lines).toContain('  mean rest 3:00, 2:30 prescribed')
     expect(lines.join()).not.toContain('mean pause')
-    expect(summaryText(day.session, context, { full: true })).toContain(
+    expect(summaryText(squatted().session, context, { full: true })).toContain(
       '  mean pause 0:22, 0:20 prescribed\n',
     )
+  })
+
+  it('works the rests and pauses out from what the clock measured', () => {
+    expect(restSteps(explainedSession(squatted().session, context))).toEqual([
+      { of: 'front squat, rests', steps: ['measured: 180 s', 'mean 180 s, prescribed 150 s'] },
+      { of: 'front squat, pauses', steps: ['measured: 20, 24 s', 'mean 22 s, prescribed 20 s'] },
+    ])
   })
 
   it('says that the clock set the pauses of a paced set', () => {
@@ -245,7 +261,7 @@ describe('what waits for the full note', () => {
     const [short = '', long = ''] = note(false).split('3 x 1 km')
     expect(short).toContain('mean 1:50.5')
     expect(short).not.toMatch(/deviation|fade|goal pace/)
-    expect(long).toContain('slower than goal pace 3:57/km')
+    expect(long).toMatch(/slower than\s+goal pace 3:57\/km/)
     expect(note(false)).not.toContain('kcal')
     const [fullShort = ''] = note(true).split('3 x 1 km')
     for (const word of ['standard deviation', 'fade', 'goal pace']) expect(fullShort).toContain(word)
@@ -306,6 +322,8 @@ describe('what was changed', () => {
       .type('5')
       .add({ type: 'exerciseSwapped', ...now, step: '1.1.s2', name: 'pull' })
     expect(changes(swapped.type('5 x 30'))).toEqual(['row: pull instead from set 2 on'])
+    const first = new Kept(row).add({ type: 'exerciseSwapped', ...now, step: '1.1.s1', name: 'pull' })
+    expect(changes(first.type('5 x 30', '5 x 30'))).toEqual(['row: pull instead'])
     const moved = new Kept(row).add({ type: 'itemMoved', ...now, item: [0, 1], before: [0, 0] })
     expect(changes(moved)).toEqual(['curl: moved'])
     const cut = new Kept(row).add({ type: 'dayCut', ...now, minutes: 8, steps: ['1.2.s1', '1.2.s2'] })
@@ -434,7 +452,7 @@ describe('a race', () => {
   it('prints its finish time and the gap to the goal as the first line of its part', () => {
     const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
     expect(summary.running.items[0]?.goal).toMatchObject({ finishSeconds: 2352, offGoalSeconds: -18 })
-    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
+    expect(text).toContain('run, 10 km\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
     expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
       'finish 39:50.5, 20.5 s behind\n  the goal 39:30\n',
     )
@@ -452,8 +470,8 @@ describe('a race', () => {
     const text = summaryText(kept.session, context, { full: false })
     expect(text).toContain(
       [
-        '10 km race, split 1 km: finish 39:16, 14 s',
-        '  ahead of the goal 39:30',
+        '10 km race: finish 39:16, 14 s ahead of the',
+        '  goal 39:30',
         '  halves 3:58.2, 3:53.0/km: 2.2 % faster, a',
         '    negative split',
         '  fastest splits: 3:48 (10), 3:52 (9), 3:54',
@@ -467,7 +485,19 @@ describe('a race', () => {
     expect(text.split('halves')).toHaveLength(2)
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
-      'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
+      '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
+    )
+  })
+
+  it('has no card where its only split is the finish', () => {
+    expect(race('goal: 10 km in 39:30\n', '39:12').text).not.toContain('even card')
+  })
+
+  it('has a card of two places', () => {
+    const day = dayOf('goal: 10 km in 39:30\nrun\n  10 km race, split 5 km\n')
+    const text = summaryText(new Kept(day).type('19:40', '19:44').session, context, { full: false })
+    expect(text.replace(/\n +/g, ' ')).toContain(
+      'even card 3:57/km: 5 km 19:45, 5 s ahead; 10 km 39:30, 6 s ahead',
     )
   })
 
@@ -477,7 +507,7 @@ describe('a race', () => {
       const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
       return { goal, text: summaryText(kept.session, { ...context, race }, { full: false }) }
     }
-    const plans = { meters: 10_000, seconds: 2400, isThatDay: true }
+    const plans = { meters: 10_000, seconds: 2400, isThatDay: true, ahead: '' }
     // 40:00 over 10 km is 240 s a kilometre; the day's goal of 39:30 keeps the gap.
     const onItsDay = card('goal: 10 km in 39:30\n', plans)
     expect(onItsDay.goal).toMatchObject({
@@ -489,7 +519,7 @@ describe('a race', () => {
     expect(before.text).toContain('  even card 3:57/km: 5 km')
     const bare = card('', { ...plans, isThatDay: false })
     expect(bare.goal).toMatchObject({ offGoalSeconds: -30 })
-    expect(bare.text).toContain('finish 39:30, 30 s\n  ahead of the goal 40:00')
+    expect(bare.text).toContain('finish 39:30, 30 s ahead of the\n  goal 40:00')
     expect(bare.text).toContain('even card of the plan 4:00/km')
     expect(card('', { ...plans, meters: 5000 }).goal).toMatchObject({ offGoalSeconds: null, card: [] })
   })
@@ -539,5 +569,57 @@ describe('a session of last month that is reopened', () => {
     day.add({ type: 'sessionReopened', at, up: null })
     day.add({ type: 'sessionFinished', at, up: null })
     expect(summarise(day.session, context).session.finishedAt).toBe(before)
+  })
+})
+
+describe('the full summary', () => {
+  const besides = (lines: string, ...typed: string[]) =>
+    summaryText(new Kept(dayOf(lines)).type(...typed).session, context, { full: true })
+
+  it('says what was lifted only where something was', () => {
+    expect(besides('run\n  5 km easy\n', '25:00')).not.toContain('lifted')
+    expect(besides('lift\n  plank: 2 x 45 s\n', '45', '45')).toMatch(/^ {2}lifted 2 sets$/m)
+    expect(besides('lift\n  pull-up 1 x 5 @ bodyweight\n', '5')).toMatch(
+      /^ {2}lifted 1 sets, 5 repetitions$/m,
+    )
+  })
+})
+
+describe('what was eaten', () => {
+  const fuel = 'fuel\n  before 2 h: carbs 75 g\n'
+  const eaten = { kcal: null, proteinG: null, fatG: null, note: null, pain: null }
+
+  it('is summed over the meals of the day and those besides, each under its time', () => {
+    const day = new Kept(dayOf(fuel)).type('carbs 70 g')
+    const meal = (when: 'before' | 'between' | 'after', carbsG: number) =>
+      day.add({ type: 'mealRecorded', at: null, up: null, meal: when, result: { ...eaten, carbsG } })
+    meal('before', 20)
+    meal('between', 30)
+    meal('after', 40)
+    meal('after', 45)
+    const { before, between, after } = summarise(day.session, context).fuel
+    expect([before?.carbsG, between?.carbsG, after?.carbsG]).toEqual([90, 30, 85])
+    // 4 kcal a gram of carbohydrate, Atwater's general factor.
+    expect(after).toMatchObject({ atwaterKcal: 340, proteinG: null })
+  })
+})
+
+describe('a figure worked out from a session', () => {
+  it('has a percentage once, however many sets are of it', () => {
+    const day = new Kept(dayOf('max: squat 100 kg\nlift\n  squat 2 x 5 @ 80%\n  squat 1 x 3 @ 85%\n'))
+    const steps = percentSteps(explainedSession(day.session, context))
+    expect(steps.map(({ of }) => of)).toEqual(['squat (max: in the file)', 'squat (max: in the file)'])
+    expect(steps.map(({ steps }) => steps[0])).toEqual([
+      '80 / 100 x 100 kg = 80 kg, rounded 80 kg',
+      '85 / 100 x 100 kg = 85 kg, rounded 85 kg',
+    ])
+  })
+
+  it('leaves out pieces of which the metres are not known', () => {
+    const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
+    const found = measuredSteps(explainedSession(day.session, context), 1, ({ splits }) => [
+      JSON.stringify(splits),
+    ])
+    expect(found).toEqual([{ of: '2 km easy', steps: ['[{"meters":2000,"seconds":600}]'] }])
   })
 })

@@ -22,12 +22,12 @@ describe('the words of the note', () => {
   it('say that the ends of a range have half a digit to spare, where a split needs it', () => {
     const run = 'run\n  5 x 500 m @ 4:05-4:10/km, jog 200 m\n'
     const spared = keptDay(run).type('2:04', '2:03.5', '2:02', '2:06', '2:07')
-    expect(linesOf(spared).join('\n').replace(/\n +/g, ' ')).toContain(
+    expect(linesOf(spared, true).join('\n').replace(/\n +/g, ' ')).toContain(
       ', 3 of 5 in 2:02.5-2:05 (ends with half a digit to spare)',
     )
     const plain = keptDay(run).type('2:04', '2:03.5', '2:01', '2:06', '2:07')
-    expect(linesOf(plain).join('\n').replace(/\n +/g, ' ')).toContain(
-      ', 2 of 5 in 2:02.5-2:05 first and second',
+    expect(linesOf(plain, true).join('\n').replace(/\n +/g, ' ')).toContain(
+      ', 2 of 5 in 2:02.5-2:05 standard deviation',
     )
   })
 
@@ -44,9 +44,10 @@ describe('the words of the note', () => {
 
   it('say whether the metres beside the work were jogged', () => {
     const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
-    expect(linesOf(jogged)[4]).toBe('2.4 km, 2 km of it without the jogs')
+    expect(linesOf(jogged)[3]).toBe('run, 2.4 km')
+    expect(linesOf(jogged, true)[4]).toBe('2 km of it without the jogs')
     const walked = keptDay('run\n  2 x 1 km easy, walk 400 m\n').type('5:00', '5:00')
-    expect(linesOf(walked)[4]).toBe('2.4 km, 2 km of it without the recoveries')
+    expect(linesOf(walked, true)[4]).toBe('2 km of it without the recoveries')
   })
 
   it('keep the unit in which a carried distance was written', () => {
@@ -76,7 +77,7 @@ describe('the words of the note', () => {
     const told = (text: string) => text.split('\n').filter((line) => line.includes('400 m'))
     expect(told(linesOf(day).join('\n'))).toEqual(['So far as planned but: 4 x 400 m @ 4:00/km:'])
     expect(told(summaryMarkdown(day.session, context, { full: false }))).toEqual([
-      'So far as planned but: 4 x 400 m @ 4:00/km: skipped',
+      '- So far as planned but: 4 x 400 m @ 4:00/km: skipped',
     ])
   })
 
@@ -90,9 +91,10 @@ describe('the words of the note', () => {
 
   it('say in full what the bars are drawn to', () => {
     const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n').type('4:00', '4:05', '4:10')
-    // 28 cells, 30 % of them before 4:00: 10 s over 19.6 cells, and 8.4 of them before 4:00
-    expect(linesOf(day, true)).toContain('  bars begin at 3:55.7/km, one character is 0.5 s/km')
-    expect(linesOf(day).join()).not.toContain('bars begin')
+    expect(linesOf(day, true)).toContain(
+      '  the longest bar is 4:10.0/km, the shortest 4:00.0/km; longer is slower',
+    )
+    expect(linesOf(day).join()).not.toContain('bar')
   })
 })
 

@@ -15,6 +15,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
+import { isWarning } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -32,6 +33,8 @@ export interface EarlierDays {
   runCost?: RecorderContext['runCost']
   /** What hurt lately, asked at the start of a day. */
   pains(): RecentPain[]
+  /** Whether another session of today has a sign that needs a doctor; absent where it is not looked up. */
+  isWarnedToday?(): boolean
 }
 
 /** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
@@ -63,7 +66,10 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     equipmentOf,
     rampOf: warmUpWith(equipmentOf, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
-    advice: settings.advice,
+    // Read only where a session is recorded: it asks for today's other sessions.
+    get advice() {
+      return settings.advice && earlier.isWarnedToday?.() !== true
+    },
     hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
@@ -108,11 +114,18 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     },
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
     pains: () => recentPains(entries(), formatDate(today, 'yyyy-MM-dd')),
+    isWarnedToday: () =>
+      entries().some((entry) => entry.date === formatDate(today, 'yyyy-MM-dd') && isWarningIn(entry)),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },
   }
+}
+
+function isWarningIn(entry: IndexEntry): boolean {
+  const isNamed = entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
+  return isNamed || (entry.summary()?.notes.some((note) => isWarning(note, false)) ?? false)
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {

@@ -309,8 +309,9 @@ export const adviceFigures = {
     aliases: ['again', 'progression', 'what-comes-next'],
     equation: [
       'for each line the first that applies:',
-      'pain that covers it: unchanged',
+      'a sign that needs a doctor: unchanged',
       'more than 21 days away: 10 % less, or half the repeats; more than 56 days: 20 % less',
+      'pain that covers it: unchanged',
       'failed: same load; twice in a row at it: 5 % less; failed with the legs after a run faster than',
       'written or at effort 9: unchanged, run the written pace first',
       'effort 1 above the written one, or 10 without one: same',

@@ -80,38 +80,23 @@ const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 
 
 /** Source: see the entries. */
 export const raceFigures = {
-  'equivalent-vo2max': figure<Race>({
-    name: 'equivalent-vo2max',
-    title: 'Equivalent VO2max of a race',
-    aliases: ['vo2max', 'daniels-gilbert', 'equivalent'],
-    equation: [demand, share, 'equivalent VO2max = VO2(v) / F(t)'],
-    symbols: [...oxygenSymbols, { symbol: 'VO2', meaning: 'oxygen demand of the speed', unit: 'ml/kg/min' }],
-    sources: ['Daniels and Gilbert 1979'],
-    holds: 'from about 3.5 minutes to 4 hours.',
-    holdsNot: notFromTraining,
-    example: { meters: 10_000, seconds: 2400 },
-    work: ({ meters, seconds }) => [
-      `v = ${num((meters / seconds) * 60, 3)} m/min, t = ${num(seconds / 60, 3)} min`,
-      `VO2 = ${num(oxygenDemand(meters / seconds), 4)}, F = ${num(sustainableShare(seconds), 6)}`,
-      `${num(oxygenDemand(meters / seconds), 4)} / ${num(sustainableShare(seconds), 6)} = ${num(equivalentMaximum(meters, seconds), 4)} ml/kg/min`,
-    ],
-  }),
   'equal-performance': figure<Race & { otherMeters: number }>({
     name: 'equal-performance',
     title: 'Equal performance at another distance (Daniels & Gilbert)',
-    aliases: ['equal-performances', 'equivalent-performance'],
+    aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
     equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
-    symbols: oxygenSymbols,
+    symbols: [...oxygenSymbols, { symbol: 'VO2', meaning: 'oxygen demand of the speed', unit: 'ml/kg/min' }],
     sources: ['Daniels and Gilbert 1979'],
     holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
     holdsNot: notFromTraining,
     example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
     work: ({ meters, seconds, otherMeters }) => {
-      const value = equivalentMaximum(meters, seconds)
-      const other = equalPerformanceSeconds(otherMeters, value)
+      const other = equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
+      const quotient = (of: number, time: number) =>
+        `VO2 ${num(oxygenDemand(of / time), 4)} / F ${num(sustainableShare(time), 6)}`
       return [
-        `${raceText({ meters, seconds })}: equivalent VO2max ${num(value, 4)}`,
-        `${num(otherMeters, 1)} m in ${formatClock(other, 1)}: VO2 ${num(oxygenDemand(otherMeters / other), 4)} / F ${num(sustainableShare(other), 6)} = ${num(equivalentMaximum(otherMeters, other), 4)}`,
+        `${raceText({ meters, seconds })}: ${quotient(meters, seconds)}`,
+        `the same quotient over ${num(otherMeters, 1)} m: ${quotient(otherMeters, other)}, in ${formatClock(other, 1)}`,
       ]
     },
   }),

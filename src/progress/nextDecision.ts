@@ -26,16 +26,26 @@ export const mostReadSessions = 60
 /** A note that names a sign that needs a doctor. */
 const warningSign: Pain = { place: 'a warning sign', level: null }
 
-function needsADoctor(pain: Pain): boolean {
+/** Whether a pain is a sign that needs a doctor: nothing at all is advised then. */
+export function needsADoctor(pain: Pain): boolean {
   return pain === warningSign || isWarning(pain.place, true)
+}
+
+function painText(pain: Pain): string {
+  const { place, level } = pain
+  if (pain === warningSign) return `${place} was noted`
+  return level === null ? `pain: ${place}` : `${place}: pain ${level}`
 }
 
 /** Why a line that a pain covers stays as it is. */
 export function painReason(pain: Pain): string {
-  const { place, level } = pain
-  const what = level === null ? `pain: ${place}` : `${place}: pain ${level}`
-  if (!needsADoctor(pain)) return `${what} -> unchanged`
-  return `${pain === warningSign ? `${place} was noted` : what} -> unchanged, see a doctor first`
+  return `${painText(pain)} -> unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
+}
+
+/** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
+ * This program's own rule. */
+export function sinceText(days: number, pain: Pain | undefined): string {
+  return `${pain ? `${painText(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
 }
 
 /** Whole days from one local date to a later one. */

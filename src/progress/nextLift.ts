@@ -13,7 +13,15 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { daysBetween, isCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
+import {
+  daysBetween,
+  isCoveredByPain,
+  type Made,
+  mostReadSessions,
+  needsADoctor,
+  painReason,
+  sinceText,
+} from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
 
 export interface LiftLine {
@@ -61,12 +69,12 @@ export function decideLift(
   const { name } = line.written
   const now = liftDay(state, line)
   const pain = pains.find((each) => isCoveredByPain(each, name))
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
-  if (last === undefined) return { name, decision: null }
-  const away = last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(line, item, away, atHand)
+  const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
+  if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   if (now.results.length === 0) return { name, decision: null }
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
@@ -119,10 +127,16 @@ function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
   return days
 }
 
-function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: MassUnit) => AtHand): Made {
+function afterAGap(
+  line: LiftLine,
+  item: LiftItem,
+  days: number,
+  pain: Pain | undefined,
+  atHand: (unit: MassUnit) => AtHand,
+): Made {
   const { name } = line.written
   const share = days > longerGapDays ? 20 : 10
-  const since = `${Math.floor(days / 7)} weeks since the last time`
+  const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
   const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }

@@ -4,7 +4,15 @@ import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import { daysBetween, isRunCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
+import {
+  daysBetween,
+  isRunCoveredByPain,
+  type Made,
+  mostReadSessions,
+  needsADoctor,
+  painReason,
+  sinceText,
+} from './nextDecision.ts'
 
 export interface RunLine {
   part: number
@@ -56,12 +64,13 @@ export function decideRun(
 ): Made {
   const name = runName(work)
   const pain = pains.find(isRunCoveredByPain)
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
-  if (away > longGapDays) return runAfterAGap(name, work, away)
+  if (away > longGapDays) return runAfterAGap(name, work, away, pain)
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   if (now.judged === 0) return { name, decision: null }
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
@@ -120,8 +129,8 @@ function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
   return days
 }
 
-function runAfterAGap(name: string, work: Work, days: number): Made {
-  const since = `${Math.floor(days / 7)} weeks since the last time`
+function runAfterAGap(name: string, work: Work, days: number, pain: Pain | undefined): Made {
+  const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
   if (work.times === null || work.times < 2)
     return { name, decision: 'same', reason: `${since} -> no faster range${easyFirst}` }

@@ -7,7 +7,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { stepTitle } from './labels.ts'
+import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isSameItem,
@@ -159,9 +159,44 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
   }
 }
 
-/** A note as it was typed: to the last result; `with: flats, windy` to the part, `day: slept 5 h` to the day.
- * `pain left knee` is one that later advice respects. Empty for an empty field. */
-export function noteEvents(model: RecorderModel): SessionEvent[] {
+/** What a note is about. */
+export type NotePlace = 'result' | 'part' | 'day'
+
+/** So long after a result a note is taken to be about it, in seconds (invented). */
+const noteSeconds = 120
+
+/** Whether it must be asked what the note in the field is about. */
+export function isPlaceAsked(model: RecorderModel): boolean {
+  const typed = unquoted(model.draft)
+  if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
+  const latest = latestStep(model)
+  if (latest === null) return true
+  const { recorded, measured } = model.state
+  const at = recorded.get(latest)?.at ?? measured.get(latest)?.ended ?? null
+  return at === null || elapsedSeconds(at, model.now) >= noteSeconds
+}
+
+/** Where a note can go: the last result where there is one, its part, the day. */
+export function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text: string }[] {
+  const { state } = model
+  const latest = latestStep(model)
+  const step = latest === null ? null : stepOf(state, latest)
+  const part = partOfLast(model)
+  return [
+    ...(step ? [{ place: 'result' as const, key: 'r', text: nameOf(state, step) }] : []),
+    ...(part === null ? [] : [{ place: 'part' as const, key: 'p', text: partTitle(state, part) }]),
+    { place: 'day', key: 'd', text: 'the day' },
+  ]
+}
+
+function nameOf(state: SessionState, step: Step): string {
+  const title = stepTitle(step, state.prescription.units.distance)
+  return step.kind === 'set' ? `${step.name}, ${title}` : title
+}
+
+/** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,
+ * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field. */
+export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): SessionEvent[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
   const when = whenOf(model.now)
@@ -171,8 +206,9 @@ export function noteEvents(model: RecorderModel): SessionEvent[] {
     return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
-  const about = ofDay === undefined ? latestStep(model) : null
-  const text = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
+  const about = ofDay === undefined && place === 'result' ? latestStep(model) : null
+  const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
+  const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
@@ -230,7 +266,7 @@ export function closePart(
   const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
   // Prep and fuel have nothing to ask: done is closed, with the next part that is.
   const done = model.state.parts.flatMap((_, index) =>
-    closed(index) || asksForEffort(model.state, index) || !isDone(model.state, index) ? [] : [index],
+    closed(index) || asksForEffort(model.state, index) || !isPartDone(model.state, index) ? [] : [index],
   )
   const events: SessionEvent[] = [
     ...done.map((each) => ({
@@ -247,7 +283,8 @@ export function closePart(
   return applied(model, events, context)
 }
 
-function isDone(state: SessionState, part: number): boolean {
+/** Whether nothing of a part is left to do. */
+export function isPartDone(state: SessionState, part: number): boolean {
   const steps = state.steps.filter((step) => step.part === part)
   return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }

@@ -4,7 +4,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { isAsked, openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
-import { secondsPerRepOf, skip, undo } from './changes.ts'
+import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
@@ -128,7 +128,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'n',
     label: 'note',
-    does: 'a note to this result, to the part or to the day; "pain left knee" is respected by later advice',
+    does: 'a note to the last result, later asked: result, part or day; later advice respects "pain left knee"',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
   },
@@ -218,6 +218,10 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
     case 'f': {
       const part = partToClose(plain.state) as number
       const { state } = plain
+      if (!asksForEffort(state, part) && isPartDone(state, part)) {
+        const said = { ...plain, notice: `${partTitle(state, part)} is closed` }
+        return closePart(said, part, null, minutesUnasked(state, part), context)
+      }
       const now = stepUnderWay(state)
       const notice =
         now && now.part > part

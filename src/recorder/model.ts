@@ -44,6 +44,8 @@ export type Mode =
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
   | { kind: 'noting' }
+  /** A note was typed, and what it is about is asked. */
+  | { kind: 'placingNote'; text: string }
   /** At the start of a day: places that hurt lately, one after the other. */
   | { kind: 'painToday'; pains: readonly RecentPain[] }
   /** The page of keys, from this line on. */
@@ -282,12 +284,12 @@ function isTouched(state: SessionState, part: number): boolean {
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }
 
-/** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
+/** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or an
+ * item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (openSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
-  const { phase } = state
-  return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
+  return step.kind === 'set' && stepNow(state)?.id === step.id
 }
 
 /** Why the empty field cannot be recorded though something is to enter: a load or a time must be typed; null where it

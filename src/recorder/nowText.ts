@@ -54,7 +54,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'fuel':
       return {
         what: fuelText(step),
-        where: 'Enter records it as eaten, or type what it was; Space goes on without it',
+        where: 'Enter: eaten so, or type what it was; Space goes on without it',
         number: null,
       }
     case 'piece':
@@ -142,8 +142,11 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
 
 function largeText(dose: string, load: string | null): string {
   if (load !== null) return `${dose} x ${load}`
-  // Beside the clock a number alone would be taken for a time.
-  return /^\d+([+]|-\d+)?$/.test(dose) ? `${dose} reps` : dose
+  // Beside the clock a number alone, and a time, would be taken for the clock.
+  if (/^\d+([+]|-\d+)?$/.test(dose)) return `${dose} reps`
+  // An s alone is drawn like a 5.
+  const seconds = /^0:(\d+)$/.exec(dose)?.[1]
+  return seconds === undefined ? dose.replace(/^[\d:]+$/, '$& min') : `${Number(seconds)} sec`
 }
 
 /** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */

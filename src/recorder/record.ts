@@ -146,8 +146,11 @@ function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): 
   const recorded = before ? state.recorded.get(before.id) : undefined
   const prompt = before ? promptOf(state, before.id) : null
   const plain = { note: null, pain: null, rpe: null }
-  if (recorded?.kind === 'set' && prompt)
-    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain } }, prompt)}${said[1]}`
+  if (recorded?.kind === 'set' && prompt) {
+    // A load that was chosen for this set goes before that of the one before it.
+    const load = state.coming?.step === step.id ? null : recorded.result.load
+    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
+  }
   if (recorded?.kind === 'piece' && prompt) {
     const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
     return `${printEntry({ kind: 'piece', result }, prompt)}${said[1]}`

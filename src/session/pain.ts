@@ -41,9 +41,10 @@ export function painsNoted(state: SessionState): PainNoted[] {
   )
 }
 
-/** Places are the same whatever their case and spaces. */
+/** Places are the same whatever their case, their spaces, and what is said after a comma: `left calf, sharp`. */
 export function placeKey({ place }: Pain): string {
-  return place.toLowerCase().replace(/\s+/g, ' ').trim()
+  const [name = ''] = place.toLowerCase().split(',')
+  return name.replace(/\s+/g, ' ').trim()
 }
 
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i

@@ -15,8 +15,7 @@ const untilTheRest = [
   // The meal before the day is entered first: it is what is prescribed.
   [1, '\r', 'leg swings >'],
   [200, '\r', 'recorded done'],
-  [1, 'f', 'close prep'],
-  [1, '\r', '1 km >'],
+  [1, 'f', 'prep is closed'],
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
   [0, '\r', 'run 3 of 5'],

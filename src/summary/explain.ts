@@ -295,7 +295,6 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'off-goal': offGoalSteps,
   'goal-share': goalShareSteps,
   'distance-run': distanceSteps,
-  'equivalent-vo2max': (session) => raceSteps(session, catalogue['equivalent-vo2max'].work),
   'equal-performance': (session) => raceSteps(session, toGoal(session, catalogue['equal-performance'].work)),
   riegel: (session) => raceSteps(session, toGoal(session, catalogue.riegel.work)),
   'session-load': effortSteps,

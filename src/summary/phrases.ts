@@ -108,7 +108,7 @@ export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string
   const whole = text(meters)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
   if (circuit > 0) return `${whole}, ${text(circuit)} of it in the lift part`
-  if (workMeters === meters) return whole
+  if (workMeters === meters) return `${whole} in all`
   return `${whole}, ${text(workMeters)} of it without the ${recoveriesName(kind, view)}`
 }
 

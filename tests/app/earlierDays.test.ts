@@ -1,6 +1,6 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { bodyMassKgOn, earlierDays, equipmentWith } from '../../src/app/earlierDays.ts'
+import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -223,4 +223,18 @@ test('what running costs a lift is known where it is clear, in sixteen weeks of 
   // The generator takes 4 % off.
   expect((cost?.afterRunKg ?? 0) / (cost?.freshKg ?? 1)).toBeCloseTo(0.96, 1)
   expect(runCost?.('dip')).toBeNull()
+})
+
+test('after a warning sign in another session of today nothing is advised, and on the next day it is again', () => {
+  for (const change of [{ pain: 'chest' }, { note: 'felt faint' }]) {
+    const logbook = openLogbook(temporaryFolder())
+    const event = setRecorded(1, 3)
+    if (event.type !== 'setRecorded') throw new Error('no set')
+    const result = { ...event.result, ...change }
+    logbook.create(legs, started, [{ ...event, result }, finished]).close()
+    const isAdvised = (date: string) =>
+      recorderContextOf(defaultSettings, earlierDays(logbook, new Date(`${date}T18:00:00+01:00`))).advice
+    expect(isAdvised(started.date)).toBe(false)
+    expect(isAdvised('2026-11-27')).toBe(true)
+  }
 })

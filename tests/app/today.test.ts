@@ -469,7 +469,7 @@ describe('a pain of an earlier day', () => {
     await first.press('\r', '\r')
     await first.glass.type('n')
     await first.glass.type('pain left calf 4')
-    await first.press('\r', 'q')
+    await first.press('\r', '\r', 'q')
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')

@@ -153,10 +153,10 @@ describe('explain FIGURE --session', () => {
     expect(await body('distance')).toContain('    9500 m + 1000 m = 10500 m\n')
   })
   test('a trial speaks for other distances, training does not', async () => {
-    expect(await body('vo2max')).toContain('  3 km trial in 11:15\n    v = 266.667 m/min, t = 11.25 min\n')
+    expect(await body('vo2max')).toContain('  3 km trial in 11:15\n    3000 m in 11:15: VO2 51.')
     expect(await body('vo2max')).not.toContain('5 km')
     expect(await body('riegel')).toContain('    675 s x (10000 / 3000)^1.06 = 2418.55 s = 40:19\n')
-    expect(await body('equal-performance')).toContain('    10000 m in 40:')
+    expect(await body('equal-performance')).toContain('    the same quotient over 10000 m: VO2 47')
   })
   test('effort, minutes, fuel and energy', async () => {
     expect(await body('effort')).toContain(

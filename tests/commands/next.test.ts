@@ -174,6 +174,27 @@ lift: legs
     })
   })
 
+  it('never proposes the old load after three sets at RPE 10, a pain in the back and five months away', async () => {
+    const asked = await next({
+      run: '4 x 500 m in 1:50-1:55, jog 200 m',
+      lift: 'back squat: 3 x 5 @ 100 kg, rest 3:00',
+      days: [['2026-06-20', '1:45, 1:45, 1:45, 1:45, 5 @10, 5 @10 pain "back", 5 @10']],
+      today: '2026-11-26',
+    })
+    expect(asked.decisions).toEqual([
+      {
+        item: '4 x 500 m',
+        decision: 'fewer',
+        reason: 'pain: back, 22 weeks since the last time -> 2 repeats, no faster range, easy running first',
+      },
+      {
+        item: 'back squat',
+        decision: 'down',
+        reason: 'pain: back, 22 weeks since the last time -> 20 % less load, 80 kg',
+      },
+    ])
+  })
+
   it('does not blame the run for a bench press', async () => {
     const asked = await next({
       run: '3 x 500 m in 1:50-1:55, jog 200 m',

@@ -57,6 +57,27 @@ describe('progress', () => {
     expect((await runOn(logbook)(['progress', 'run', ...span])).stdout).toContain('\n  30 Dec 2025  4:00/km')
   })
 
+  it('has the same share at goal pace in explain and in progress for hills and flat repeats', async () => {
+    const logbook = folderInMemory()
+    const day =
+      'Hills\ngoal: 10 km in 39:30 on 2027-04-18\nrun\n  4 x 400 m @ goal, grade 6%, jog down\n  3 x 1 km @ goal, jog 200 m\n'
+    const results = '1:35\n1:35\n1:35\n1:35\n3:57\n3:57\n4:20\n'
+    const files = { 'day.txt': day, 'results.txt': results }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-24']
+    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    const explained = await runOn(logbook)(['explain', 'goal-share', '--session', 'newest'])
+    expect(explained.stdout).toContain('share 66.7 %')
+    const { goalPaceShare } = JSON.parse((await runOn(logbook)(['progress', 'run', '--json'])).stdout)
+    expect(goalPaceShare).toBeCloseTo(2 / 3, 12)
+  })
+
+  it('calls no figure strain, not even with --full', async () => {
+    for (const words of [['load', '--full'], ['load'], []]) {
+      const { stdout } = await run(['progress', ...words])
+      expect(stdout).not.toMatch(/\bstrain\b/)
+    }
+  })
+
   it('prints in the units that are asked for', async () => {
     const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
     expect(stdout).toContain('\n  4 x 214.95 lb, 14 Nov 2026\n'.replace('  4', '        4'))

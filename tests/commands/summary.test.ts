@@ -99,7 +99,7 @@ describe('summary', () => {
 
   it('is Markdown with --format markdown', async () => {
     const { stdout } = await run(['--format', 'markdown'])
-    expect(stdout).toContain('| exercise | sets | figures |\n')
+    expect(stdout).toContain('| work | done | figures |\n')
   })
 
   it('goes onto the clipboard through the terminal', async () => {

@@ -36,6 +36,33 @@ describe('the catalogue of figures', () => {
     expect(figureOf('Brzycki')?.name).toBe('one-rep-max')
     expect(figureOf('cadence')).toBeNull()
   })
+  test('a marathon time of Riegel has its warning, and that of the other equation has none', () => {
+    const withVickers = figureNames.filter((name) =>
+      (catalogue[name].sources as readonly string[]).includes('Vickers 2016'),
+    )
+    expect(withVickers).toEqual(['riegel'])
+  })
+  test('an estimated maximum says what the equations do not know', () => {
+    const { sources, holdsNot, holds } = catalogue['one-rep-max']
+    for (const source of ['Richens 2014', 'Halperin 2022', 'Nuzzo 2024', 'LeSuer 1997'] as const)
+      expect(sources).toContain(source)
+    expect(`${holds} ${holdsNot}`).toMatch(/endurance/)
+    expect(`${holds} ${holdsNot}`).toMatch(/deadlift/)
+    expect(`${holds} ${holdsNot}`).toMatch(/charts/)
+  })
+  test('what is a rule of this program is marked so: envelope, weights, ramp, next load, what comes next', () => {
+    const own: readonly string[] = figureNames.filter((name) =>
+      (catalogue[name].sources as readonly string[]).includes("This program's own rule"),
+    )
+    for (const name of ['one-rep-max', 'session-maximum', 'warm-up-ramp', 'next-load', 'next', 'hard', 'cut'])
+      expect(own).toContain(name)
+  })
+  test('of equal performances the times are shown, never a score', () => {
+    expect(figureNames.filter((name) => /vo2/i.test(name + catalogue[name].title))).toEqual([])
+    expect(catalogue['equal-performance'].example().at(-1)).toBe(
+      'the same quotient over 21097.5 m: VO2 44.7294 / F 0.861106, in 1:28:32.8',
+    )
+  })
   test('each source is that of some figure, or printed where something is said from it', () => {
     const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
     const folder = join(import.meta.dirname, '../../src')

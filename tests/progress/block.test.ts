@@ -67,6 +67,14 @@ describe('a block of training', () => {
     expect(text).toContain('17 days to 10 km in 39:30')
   })
 
+  it('marks the load of a week with + where a part of one of its days has no effort', () => {
+    const known = blockOf(plan, [done('2026-11-17', 10)], today)
+    const least = blockOf(plan, [done('2026-11-17', 10, { atLeast: true })], today)
+    const loadOf = ({ weeks }: typeof known) => weeks.find(({ monday }) => monday === '2026-11-16')?.done
+    expect(loadOf(known)).toMatchObject({ effortMinutes: 300, atLeast: false })
+    expect(loadOf(least)).toMatchObject({ effortMinutes: 300, atLeast: true })
+  })
+
   it('says which weeks were 20 % off the plan: 48 of 40 km are, 47.9 are not', () => {
     expect(block.over).toEqual(['2026-10-26', '2026-11-16'])
     expect(block.under).toEqual(['2026-11-02'])

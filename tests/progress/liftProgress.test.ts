@@ -62,6 +62,23 @@ describe('a lift over the weeks', () => {
     expect(trends).toEqual([])
   })
 
+  it('tells what running costs from 26 weeks, without estimates that are "at least"', () => {
+    const day = (back: number) => new Date(Date.UTC(2026, 10, 29 - back)).toISOString().slice(0, 10)
+    const sessions = (atLeast: boolean, days = 10, begin = 0) =>
+      Array.from({ length: days }, (_, at) => {
+        const afterRun = at % 2 === 1
+        const kg = (afterRun ? 94 : 100) + (at % 3)
+        return session(day(begin + at * 7), {
+          lifts: [squat({ kg, afterRun, atLeast: atLeast && at === 9 })],
+        })
+      })
+    const cost = (all: ReturnType<typeof session>[]) => liftProgress(all, 'front squat', span).runCost
+    expect(cost(sessions(false))?.days).toBe(5)
+    expect(cost(sessions(true))).toBeNull()
+    expect(cost(sessions(false, 10, 26 * 7 - 9 * 7))).not.toBeNull()
+    expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
+  })
+
   it('has sets, repetitions and tonnage by week, and 0 in a week without', () => {
     const sessions = [
       session('2026-11-22', { lifts: [squat(null, set(2, 100))] }),

@@ -287,6 +287,12 @@ describe('a best', () => {
     expect(advice(walked.entry('5 x 102.5 @8'))).toBe('most for 5 so far (before: 97.5, 12 Nov)')
   })
 
+  test('is not told after a pain, for it asks for more', () => {
+    expect(advice(walkThrough(day, { context }).entry('5 x 100 @8 pain "left knee"'))).toBeNull()
+    const noted = walkThrough(day, { context }).entry('5 x 95').typed('n').entry('pain left knee 3')
+    expect(advice(noted.entry('5 x 100 @8'))).toBeNull()
+  })
+
   test('is no best when it was lifted before, or where nothing is known', () => {
     expect(advice(walkThrough(day, { context }).entry('5 x 97.5 @8'))).toBeNull()
     expect(advice(walkThrough(day, { context }).entry('4 x 110 @8'))).toBeNull()

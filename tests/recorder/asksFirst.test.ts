@@ -193,10 +193,14 @@ describe('a key or a paste that a list or a question does not know', () => {
   })
 })
 
-test('f on prep asks neither for an effort nor for minutes', () => {
-  const walked = walkThrough('Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').enter().typed('f')
-  expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
-  expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
+test('f on prep asks neither for an effort nor for minutes, and for nothing at all once it is done', () => {
+  const day = 'Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n'
+  const walked = walkThrough(day).enter().typed('f')
+  expect([walked.model.mode.kind, walked.notice]).toEqual(['recording', 'prep is closed'])
+  expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null })
+  const early = walkThrough(day).typed('f')
+  expect(early.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
+  expect(early.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
 })
 
 describe('bare numbers for several open sets', () => {

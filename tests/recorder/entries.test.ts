@@ -72,10 +72,14 @@ describe('Enter alone', () => {
 
   test('with nothing open and nothing under way it never guesses', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.notice).toBe('nothing to enter yet: Space begins set 1 of 3, or type its result')
-    walked.effort(20).enter().enter()
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.state.recorded.size).toBe(0)
+    walked.key('escape').effort(20).enter().wait(1).enter()
     expect(walked.notice).toBe('nothing to enter yet: Space begins set 2 of 3, or type its result')
     expect(walked.state.recorded.size).toBe(1)
+    walked.wait(1).enter()
+    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.enter().state.recorded.size).toBe(2)
   })
 
   test('an item of prep, or a meal, needs no clock', () => {
@@ -214,13 +218,19 @@ describe('the load that is shown', () => {
 
   test('stays what is on the bar after a failed repetition', () => {
     const walked = walkThrough(straight).entry('4!')
-    expect(walked.view.entry.placeholder).toBe('type the result')
+    expect(walked.view.entry.placeholder).toBe('Enter: 5 x 70')
     walked.space().wait(20)
     expect(walked.view.entry.placeholder).toBe('Enter: 5 x 70')
     walked.entry('5 x 67.5')
     walked.entry('5')
     expect(walked.recorded('1.1.s3')).toMatchObject({ load: { value: 67.5 } })
   })
+})
+
+test('with two results open, the set that was lifted at 70 is recorded at 70 after a failed one', () => {
+  const walked = walkThrough(straight).effort(20).wait(150).effort(20)
+  walked.entry('4!').enter()
+  expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
 })
 
 describe('an earlier result', () => {
@@ -376,6 +386,8 @@ describe('words of an entry', () => {
       .entry('same @9.5')
     expect(walked.view.echo).toBe('4 x 72.5 @9.5')
     expect(said('same')).toBe('5 x 70')
+    const heavier = walkThrough(straight).entry('4 x 72.5').entry('x 75').entry('same')
+    expect(heavier.view.echo).toBe('4 x 75')
     const run = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
       .entry('1:49.2 hr 170')
       .entry('same')

@@ -19,7 +19,7 @@ describe('what a screen reader hears', () => {
     expect(spokenLines(null, day().view)).toEqual([
       'bench press 5 at 70 kg: 25 a side, set 1 of 2',
       'ready 0:00',
-      'asked: bench press, set 1 of 2, type the result',
+      'asked: bench press, set 1 of 2, Enter: 5 x 70',
       'now load 70 kg: 25 a side',
     ])
   })
@@ -31,7 +31,7 @@ describe('what a screen reader hears', () => {
   test('the echo of a result, and what comes next', () => {
     expect(heard(day().effort(20).wait(1), (walked) => walked.entry('5 @8'))).toEqual([
       'recorded 5 x 70 @8',
-      'asked: bench press, set 2 of 2, type the result',
+      'asked: bench press, set 2 of 2, Enter: 5 x 70',
     ])
   })
 

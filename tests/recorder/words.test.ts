@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { notesIn } from '../../src/session/state.ts'
-import { expectUndone, walkThrough } from '../day.ts'
+import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
 
@@ -34,10 +34,17 @@ describe('n', () => {
     expect(walked.state.partStates[1]?.conditions).toBe('belt')
   })
 
+  test('with: after a part was closed is for that part, not for the one that has not begun', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('5').entry('12')
+    walked.typed('n').entry('with: flats')
+    expect(walked.state.partStates.map(({ conditions }) => conditions)).toEqual(['flats', null])
+  })
+
   test('day: notes something to the day, and so does a note before any result', () => {
     const walked = walkThrough(day)
       .typed('n')
       .entry('slept 5 h')
+      .enter()
       .entry('11:02')
       .typed('n')
       .entry('day: pain in the neck')
@@ -48,9 +55,38 @@ describe('n', () => {
   })
 
   test('is typed while a clock runs, and stops none', () => {
-    const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"')
+    const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"').enter()
     expect(walked.shows).toBe('run 1:10')
     expect(notesIn(walked.state)).toMatchObject([{ text: 'strides after' }])
+  })
+
+  test('more than two minutes after the last result it is asked what the note is about', () => {
+    const later = () => walkThrough(day).entry('11:02').wait(121).typed('n').entry('calf tight')
+    expect(later().view.panel).toMatchObject({
+      title: 'what is "calf tight" about?',
+      lines: ['r 2 km', 'p run: track', 'd the day'],
+    })
+    const noted = (walked: Walked) => notesIn(walked.state).map(({ about, text }) => [about, text])
+    expect(noted(later().enter())).toEqual([['1.1.p1', 'calf tight']])
+    expect(noted(later().typed('r'))).toEqual([['1.1.p1', 'calf tight']])
+    expect(noted(later().typed('p'))).toEqual([[null, 'run: track: calf tight']])
+    expect(noted(later().typed('d'))).toEqual([[null, 'calf tight']])
+    expect(later().key('escape').model).toMatchObject({ mode: { kind: 'noting' }, draft: 'calf tight' })
+    expect(later().typed('7').notice).toBe('r: result, p: part, d: day, Esc: back to the field')
+    const soon = walkThrough(day).entry('11:02').wait(119).typed('n').entry('calf tight')
+    expect(noted(soon)).toEqual([['1.1.p1', 'calf tight']])
+    const ofDay = walkThrough(day).entry('11:02').wait(300).typed('n').entry('day: slept 5 h')
+    expect(noted(ofDay)).toEqual([[null, 'slept 5 h']])
+  })
+
+  test('before any result it is asked, too, and Enter takes the day', () => {
+    const walked = walkThrough(day).typed('n').entry('slept 5 h')
+    expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual([
+      'Enter day',
+      'p part',
+      'Esc back',
+    ])
+    expect(notesIn(walked.enter().state)).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
   })
 
   test('an empty one is none, and Escape cancels after the text was cleared', () => {

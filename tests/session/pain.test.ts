@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
-import { painsIn } from '../../src/session/pain.ts'
+import { painsIn, placeKey } from '../../src/session/pain.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { setRows } from '../../src/summary/rows.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
@@ -24,6 +24,12 @@ test.each([
     ],
   ],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
+
+test('a place is the same whatever its case, its spaces and what is said after a comma', () => {
+  const key = (place: string) => placeKey({ place, level: null })
+  expect(key('Left  calf, sharp')).toBe(key('left calf'))
+  expect(key('right calf')).not.toBe(key('left calf'))
+})
 
 describe('pain behind a result', () => {
   test.each([

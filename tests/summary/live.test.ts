@@ -210,6 +210,49 @@ describe('an estimate', () => {
   })
 })
 
+describe('what is estimated from a set', () => {
+  const note = (line: string, entry: string, full = false) =>
+    summaryText(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context, { full })
+
+  it('is in the full note only for more than 8 repetitions to failure, and for one joint', () => {
+    expect(note('squat 1 x 8 @ 60 kg', '8 @10')).toContain('estimated maximum')
+    for (const [line, entry] of [
+      ['squat 1 x 8 @ 60 kg', '8 @9'],
+      ['curl 1 x 6 @ 20 kg', '6 @10'],
+    ] as const) {
+      expect(note(line, entry)).not.toContain('estimated maximum')
+      expect(note(line, entry, true)).toContain('estimated maximum')
+    }
+  })
+
+  it('is nothing for drop sets and complexes', () => {
+    for (const [line, entry] of [
+      ['squat 1 x (6 > 4) @ 80/60 kg', '6>4 @10'],
+      ['1 x (clean 3 + jerk 2) @ 60 kg', '3+2 @10'],
+    ] as const)
+      expect(note(line, entry, true)).not.toContain('maximum')
+  })
+})
+
+describe('what waits for the full note', () => {
+  const day = dayOf(
+    'goal: 10 km in 39:30\nathlete: 68 kg\nrun\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  3 x 1 km @ 4:05/km\n',
+  )
+  const kept = new Kept(day).type('1:50', '1:49', '1:51', '1:52', '4:05', '4:06', '4:04')
+  const note = (full: boolean) => summaryText(kept.session, context, { full })
+
+  it('is deviation, fade and the difference to goal pace of 500 m repeats, and the energy of the running', () => {
+    const [short = '', long = ''] = note(false).split('3 x 1 km')
+    expect(short).toContain('mean 1:50.5')
+    expect(short).not.toMatch(/deviation|fade|goal pace/)
+    expect(long).toContain('slower than goal pace 3:57/km')
+    expect(note(false)).not.toContain('kcal')
+    const [fullShort = ''] = note(true).split('3 x 1 km')
+    for (const word of ['standard deviation', 'fade', 'goal pace']) expect(fullShort).toContain(word)
+    expect(note(true)).toContain('kcal above rest')
+  })
+})
+
 describe('the sets in the note', () => {
   const line = (lift: string, ...entries: string[]) => {
     const day = new Kept(dayOf(`athlete: 68 kg\nlift\n  ${lift}\n`)).type(...entries)
@@ -424,7 +467,7 @@ describe('a race', () => {
     expect(text.split('halves')).toHaveLength(2)
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
-      'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
+      '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
     )
   })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { splitBarsOf } from '../../src/summary/text.ts'
+import { splitBarsOf } from '../../src/summary/splitBars.ts'
 import fc from '../fastCheck.ts'
 
 const range = { from: 107.5, to: 112.5 }

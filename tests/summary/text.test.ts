@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { walkThrough } from '../day.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
@@ -110,6 +111,17 @@ notes
       '  the running took 750 to 900 kcal above rest, on the level',
     ])
       expect(full.split('\n')).toContain(line)
+  })
+
+  it('a distance alone is said to be that of all, so that it is not taken for the work below it', () => {
+    const walked = walkThrough('One\n\nrun\n  500 m in 1:45-1:50\n')
+      .entry('1:48')
+      .typed('f')
+      .entry('8')
+      .entry('5')
+    expect(summaryText(walked.session(), context, { full: false })).toMatch(
+      /^run, 5 min, effort 8\n500 m in all\n500 m in 1:45-1:50: 1:48/m,
+    )
   })
 
   it('on a narrow screen no line is wider than it, with bars or without', () => {

@@ -77,7 +77,7 @@ describe('the words of the note', () => {
     const told = (text: string) => text.split('\n').filter((line) => line.includes('400 m'))
     expect(told(linesOf(day).join('\n'))).toEqual(['So far as planned but: 4 x 400 m @ 4:00/km:'])
     expect(told(summaryMarkdown(day.session, context, { full: false }))).toEqual([
-      'So far as planned but: 4 x 400 m @ 4:00/km: skipped',
+      '- So far as planned but: 4 x 400 m @ 4:00/km: skipped',
     ])
   })
 

@@ -50,3 +50,17 @@ describe.each(rooms)('in a room of %i x %i', (columns, rows) => {
     }
   })
 })
+
+test('the repetitions beside a rest are as large as its digits, with their word', () => {
+  const clock = { kind: 'rest' as const, text: '0:11', word: '', number: '6 reps', share: 0.5 }
+  const drawn = bigClockOf(clock, { columns: 60, rows: 4 }, true)
+  const ends = [' _', '|_', '|_| reps']
+  for (const [row, text] of ends.entries()) expect(drawn?.[row]?.trimEnd().endsWith(text)).toBe(true)
+})
+
+test('the seconds of a hold are never drawn as a time, nor with a letter that looks like a digit', () => {
+  for (const kind of ['work', 'rest'] as const) {
+    const clock = { kind, text: '0:11', word: 'WORK', number: '45 sec', share: 0.5 }
+    expect(bigClockOf(clock, { columns: 100, rows: 14 }, true)?.join('\n')).toMatch(/ sec *$/m)
+  }
+})

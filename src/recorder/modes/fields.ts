@@ -5,7 +5,17 @@ import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
-import { closePart, minutesOffered, minutesUnasked, notedText, noteEvents, offerCut } from '../changes.ts'
+import {
+  closePart,
+  isPlaceAsked,
+  minutesOffered,
+  minutesUnasked,
+  type NotePlace,
+  notedText,
+  noteEvents,
+  notePlaces,
+  offerCut,
+} from '../changes.ts'
 import { keyRows, openInPart } from '../keys.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
@@ -135,11 +145,48 @@ export const noting: ModeObject<'noting'> = {
   }),
   hints: saveOrCancel,
   onKey: stay,
-  onEnter: (model, _, context) => {
-    const events = noteEvents(model)
-    return applied({ ...recording(model), notice: notedText(events) }, events, context)
-  },
+  onEnter: (model, _, context) =>
+    isPlaceAsked(model)
+      ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
+      : noted(model, 'result', context),
   onEscape: null,
+}
+
+function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
+  const events = noteEvents(model, place)
+  return applied({ ...recording(model), notice: notedText(events) }, events, context)
+}
+
+function placeByEnter(model: RecorderModel): NotePlace {
+  return notePlaces(model).some(({ place }) => place === 'result') ? 'result' : 'day'
+}
+
+export const placingNote: ModeObject<'placingNote'> = {
+  takesText: false,
+  panel: (model, mode) =>
+    panelWith({
+      title: `what is "${mode.text.trim()}" about?`,
+      lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
+    }),
+  prompt: () => noField,
+  hints: (model) => [
+    { key: 'Enter', label: placeByEnter(model) },
+    ...notePlaces(model)
+      .filter(({ place }) => place !== placeByEnter(model))
+      .map(({ key, place }) => ({ key, label: place })),
+    { key: 'Esc', label: 'back' },
+  ],
+  onKey: (model, mode, pressed, context) => {
+    const places = notePlaces(model)
+    const picked = places.find(({ key }) => key === pressed)
+    if (picked) return noted({ ...model, draft: mode.text }, picked.place, context)
+    return refused(
+      model,
+      [...places.map(({ key, place }) => `${key}: ${place}`), 'Esc: back to the field'].join(', '),
+    )
+  },
+  onEnter: (model, mode, context) => noted({ ...model, draft: mode.text }, placeByEnter(model), context),
+  onEscape: (model, mode) => stay({ ...model, mode: { kind: 'noting' }, draft: mode.text, notice: null }),
 }
 
 export const painToday: ModeObject<'painToday'> = {

@@ -64,7 +64,7 @@ export const recordingMode: ModeObject<'recording'> = {
   onEnter: (model, _, context) => {
     const step = promptedStep(model.state)
     if (!step) return said(model, 'no result is asked for now')
-    if (model.draft.trim() === '' && !isOffered(model.state, step))
+    if (model.draft.trim() === '' && (!isOffered(model.state, step) || isPressedTwice(model, step)))
       return said(model, nothingOpen(model.state, step))
     const done = doneBySpace(model)
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
@@ -76,6 +76,15 @@ export const recordingMode: ModeObject<'recording'> = {
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+}
+
+/** So long after a result another Enter is the same key pressed twice, in seconds (invented). */
+const twiceSeconds = 2
+
+/** Whether a result was recorded just now and the set after it has not begun. */
+function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolean {
+  if (openSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set') return false
+  return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
 }
 
 /** `warm-up set 2 of 4` */
@@ -91,7 +100,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   const { state, draft, mode } = model
   const typed = draft.trim()
   const asked = promptOf(state, step.id)
-  if (!asked || state.held || openSteps(state).length > 0) return null
+  if (!asked || openSteps(state).length > 0) return null
   const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
     model: {
       ...model,
@@ -110,6 +119,16 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   })
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const isSetAhead = step.kind === 'set' && !isUnderWay
+  const empty = typed === '' && isSetAhead ? readEntries('', [asked]) : null
+  if (empty?.outcome === 'answers' && empty.answers[0] && isSetAhead) {
+    const offered = describeEmpty(asked) ?? ''
+    return ask(
+      `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc no`,
+      empty.answers[0],
+      offered,
+    )
+  }
+  if (state.held) return null
   const isAhead = (step.kind === 'set' || step.kind === 'piece') && !isUnderWay
   if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)

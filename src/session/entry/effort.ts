@@ -114,7 +114,7 @@ export type FigureReading =
   | { outcome: 'answer'; value: number | null }
   | { outcome: 'error'; message: string }
 
-/** The wording of the scale: Foster 1998 and Foster et al. 2001, after Borg's CR-10. */
+/** The wording of the 0 to 10 scale of Foster 1998 and Foster et al. 2001. */
 export const effortWording: readonly { value: number; words: string }[] = [
   { value: 0, words: 'rest' },
   { value: 1, words: 'very, very easy' },

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
-import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
+import { type SplitBar, splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'

@@ -28,8 +28,8 @@ export function SummaryScreen({ text, copy, next, leave }: Props) {
       text={text(full, columns)}
       keys={[
         { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', act: copied },
-        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
         { key: 'n', label: 'next', does: 'decides about the next day like it, line by line', act: next },
+        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
       ]}
       leave={{ label: 'quit', act: leave }}
     />

@@ -242,22 +242,30 @@ function overBar(
   return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
 }
 
-/** Words and numbers in letters three rows high; one plain row when a character has no such form. */
+/** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one plain
+ * row when its number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
+  const whole = shapesOf(text, isUnicode, isThin)
+  if (whole !== null) return whole
+  const [, number = '', word = ''] = /^(\S*\d\S*)( [a-z]+)$/.exec(text) ?? []
+  const rows = shapesOf(number, isUnicode, isThin)
+  if (number === '' || rows === null) return [text]
+  return rows.map((row, at) => (at === rows.length - 1 ? row + word : row))
+}
+
+function shapesOf(text: string, isUnicode: boolean, isThin: boolean): string[] | null {
   if (!isUnicode) {
     const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))
-    if (!drawn.every((shape) => shape !== null)) return [text]
+    if (!drawn.every((shape) => shape !== null)) return null
     const rows = rowsOf(drawn as string[][])
     return isThin ? rows : rows.map(inHeavyStrokes)
   }
-  // No letter has an outlined shape.
-  if (isThin && /[a-z]{2}/i.test(text)) return [text]
   const drawn = [...text.toUpperCase()].map((character) =>
-    isThin && threeRowsOfStrokes.has(character.toLowerCase())
-      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? null)
+    isThin
+      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? blankOf(character))
       : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
   )
-  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]
+  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : null
 }
 
 function blankOf(character: string): readonly string[] | null {

@@ -3,12 +3,12 @@ import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { drawsFast, isolated, shared } from './vitest.config.ts'
 
-/** The tests nearest to each room, in the order in which they run. A mutant meets no others, and the first that fails
- * kills it, so the slow ones are last. */
+/** The tests closest to each room, in the order in which they run. A mutant meets no others, and the first that fails
+ * kills it, so the slow ones come last. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
-  session: ['session/*', 'recorder/{store,wholeDay}'],
-  summary: ['summary/*', 'commands/{summary,explainSession}'],
+  session: ['session/*', 'recorder/*'],
+  summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
   logbook: ['logbook/*', 'commands/morning'],
   recorder: ['recorder/*'],
@@ -20,14 +20,14 @@ const testsOf: Record<string, string[]> = {
     'app/*',
   ],
 }
-/** Of those that need modules of their own, which `isolated` names. */
+/** The tests that need modules of their own, which `isolated` lists. */
 const apartOf: Record<string, string[]> = {
   logbook: ['faults/crash'],
   app: ['app/resumeQuestion'],
   ui: ['screens/clock', 'app/resumeQuestion'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
-/** One changes the time zone of its process, which a thread cannot; the other takes ten seconds. */
+/** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const left = ['tests/logbook/{moving,hostile}.test.ts']
 
 class SlowLast extends BaseSequencer {
@@ -42,6 +42,9 @@ const paths = (of: Record<string, string[]>) =>
   (room === undefined ? Object.values(of).flat() : (of[room] ?? [])).map(
     (path) => `tests/${path}.test.{ts,tsx}`,
   )
+
+// A thread has the time zone of its process.
+process.env.TZ = shared.env.TZ
 
 /** In threads, as Stryker runs them. */
 export default defineConfig({

@@ -17,10 +17,10 @@ import { morningOn } from './morning.ts'
 
 const widest = 100
 const narrowest = 40
-/** Two are for the mark of what is picked. */
+/** Two columns are for the mark of the picked row. */
 const narrowestList = narrowest - 2
 
-/** What the list of sessions shows; null without a session. */
+/** The rows for the list of sessions; null without a session. */
 export function historyGiven(
   logbook: Logbook,
   settings: Settings,
@@ -37,7 +37,7 @@ export function historyGiven(
   }
 }
 
-/** What can be looked at over the weeks; each is computed when it is first looked at. Null without a session.
+/** The subjects of the progress screen; each is computed when first shown. Null without a session.
  * @param today local date */
 export function progressGiven(
   logbook: Logbook,
@@ -66,8 +66,8 @@ export function progressGiven(
   ]
 }
 
-/** The goal of the newest session that names one, with the date of its race, which only the session itself
- * has; null without any. */
+/** The goal of the newest session that has one, with the date of its race, which only the session itself
+ * contains; null without any. */
 export function goalOf(
   logbook: Logbook,
   entries: readonly IndexEntry[],

@@ -12,7 +12,7 @@ import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.t
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of
  * all sets, splits or mornings.
- * 3 when a session could not be read, which is named; all others are there.
+ * Exit status 3 if a session could not be read, which is named; all others are exported.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
@@ -68,7 +68,7 @@ async function rows(
   const entries = logbook.index(progress.show).reverse()
   entries.forEach((entry, index) => {
     progress.show(index, entries.length)
-    // Null for one that was damaged since the index was read; one that was before has been told by it.
+    // Null if it was damaged after the index was read; reading the index reports the others.
     const { session } = loadSession(logbook.directory, entry)
     if (session === null) return
     const state = replay(session)

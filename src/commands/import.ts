@@ -48,7 +48,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, settings)
-  // What was stored goes into the index now, where one can wait for it.
+  // Add the sessions to the index now, when waiting is acceptable.
   if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
@@ -184,7 +184,7 @@ export function takenNames({ names }: Table, { taken }: Columns): Record<string,
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
-/** What was read from a table, and the field each column was read as.
+/** The table's content, and the field that each column was read as.
  * @param unit of a load without one; @param twins how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,

@@ -32,7 +32,7 @@ export function morningRows(mornings: readonly Morning[]): Record<Column, string
   }))
 }
 
-/** A morning as a line of NDJSON; no key is ever missing. */
+/** Writes a morning as a line of NDJSON; no key is ever missing. */
 export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning) {
   return {
     morning: {
@@ -111,7 +111,7 @@ function morningIn({ morning }: Record<string, unknown>): Morning | null {
   return first?.type === 'typed' ? { date: first.date, ...first.values } : null
 }
 
-/** Whether a table has a date and nothing but what is said of a morning. */
+/** Whether a table has a date and otherwise only figures of a morning. */
 export function isMorningTable({ names }: Table): boolean {
   const known = names.map(columnOf)
   return known.length > 1 && known.includes('date') && !known.includes(null)

@@ -29,8 +29,8 @@ export function equivalentMaximum(meters: number, seconds: number): number {
   return positive(oxygenDemand(speed) / sustainableShare(seconds), 'the equivalent VO2max')
 }
 
-/** The time of an equal performance over another distance, in seconds: the one whose equivalent VO2max is
- * the same. It falls as the time grows, so halving the interval finds it.
+/** The time of an equal performance over another distance, in seconds: the one with the same equivalent VO2max.
+ * VO2max falls as the time grows, so bisection finds it.
  * @throws RangeError for a distance or a value that is not above 0, or a value above 200
  * Source: Daniels and Gilbert 1979. */
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
@@ -55,7 +55,7 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
   return positive(seconds, 'the time') * ratio ** 1.06
 }
 
-/** Whether a time is in the range an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
+/** Whether a time is in the range of an equation: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
  * min. Seconds.
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {
@@ -123,19 +123,20 @@ export const raceFigures = {
 }
 
 export interface CardSplit {
-  /** Where it ends, from the start. */
+  /** Its end, from the start. */
   meters: number
   seconds: number
   /** From the start. */
   runningSeconds: number
 }
 
-/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first, each half
+/** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
+ * half
  * at its own even pace. The last
- * split is what is left.
+ * split is the rest.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
- * @throws RangeError for what is not above 0, and a percentage outside
+ * @throws RangeError unless each value is above 0 and the percentage in range
  * Source: This program's own rule. */
 export function cardSplits(
   meters: number,

@@ -56,7 +56,7 @@ export function liftLines(state: SessionState): LiftLine[] {
   )
 }
 
-/** Decides about one exercise of a lift line; changes `item` where its load or repetitions change. */
+/** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
 export function decideLift(
   state: SessionState,
   line: LiftLine,
@@ -180,7 +180,7 @@ function afterAMiss(
   return { name, decision: 'same', reason: `${seen}, twice at ${old} -> same load` }
 }
 
-/** Adds up to two repetitions where no load 2.5 to 5 % higher can be made; then the next load, at most 10 % more. */
+/** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
 function heavierOrMore(
   state: SessionState,
   line: LiftLine,
@@ -218,7 +218,7 @@ function heavierOrMore(
   return { name, decision: 'same', reason: `${seen}; no next load within 10 % -> same` }
 }
 
-/** Repetitions a set that were added at this load over the last days, in a row. */
+/** Repetitions per set added at this load over the last consecutive days. */
 function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
   const first = (exercise: Exercise) => {
     const dose = exercise.sets[0]?.dose
@@ -232,7 +232,7 @@ function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
   return first(line.written) - least
 }
 
-/** Whether a run before this part was faster than written, or at an effort of 9 and more. */
+/** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
 function ranTooHardBefore(state: SessionState, part: number): boolean {
   return runLines(state).some((run) => {
     if (run.part >= part) return false
@@ -252,7 +252,7 @@ function effortAbove(day: LiftDay): string | null {
   return null
 }
 
-/** At or below the written effort is in `outcome`; without a written one nothing above 8.5 may have been typed. */
+/** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
   return day.results.every(
     ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || rpe === null || rpe <= reasonableEffort,
@@ -305,7 +305,7 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** `92.5 kg`, or `60 kg/65 kg/70 kg` where they differ. */
+/** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
 function loadsText(exercise: Exercise): string {
   return joined(exercise.sets.map(({ load }) => (load === null ? '-' : printLoad(load))))
 }
@@ -332,15 +332,16 @@ function withoutRampAbove(item: LiftItem): string {
   return `; no warm-up from ${printMass(buildFrom)}`
 }
 
-/** How an exercise of a lift line went. `complete`: every set as written, at the written effort. `missed`: a set
- * was tried and was not. `other`: neither can be said. */
+/** How an exercise of a lift line went. `complete`: every set as prescribed, at the prescribed effort. `missed`: a set
+ * was tried and failed. `other`: neither. */
 export type LineOutcome = 'complete' | 'missed' | 'other'
 
 /** How the exercise of a line went in a session.
  *
- * A range of repetitions is complete at its upper end and missed below its lower one. With a written effort a
- * set counts as complete where the typed one is known and no higher; without, any effort does. A set that was
- * not tried, an exercise that was swapped, or pain in any of it, is neither complete nor missed.
+ * A range of repetitions is complete at its upper end and missed below its lower one. With a prescribed effort a
+ * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
+ * an
+ * untried set, that was swapped, or with pain, is neither complete nor missed.
  * Common practice, no source. */
 export function lineOutcome(state: SessionState, part: number, item: number, exercise: number): LineOutcome {
   const steps = state.steps.filter(

@@ -17,7 +17,7 @@ import {
 export interface RunLine {
   part: number
   item: number
-  /** Which of the pieces of its line it is. */
+  /** Its index among the pieces of its line. */
   work: number
   done: DoneWork
   /** The line as it is written. */
@@ -37,7 +37,7 @@ export function runLines(state: SessionState): RunLine[] {
   })
 }
 
-/** The piece of the prescription that a line of the summary is about; null where it has no range to move. */
+/** The piece of the prescription for a line of the summary; null if it has no range to move. */
 export function workAt(prescription: Prescription, run: RunLine): Work | null {
   const item = prescription.parts[run.part]?.items[run.item]
   if (!item || !('step' in item) || item.step.kind !== 'work') return null
@@ -53,7 +53,7 @@ export function workAt(prescription: Prescription, run: RunLine): Work | null {
   return kind === 'pace' || kind === 'time' ? work : null
 }
 
-/** Decides about one piece; changes `work` where its range or repeats change. */
+/** Decides about one piece; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
   run: RunLine,

@@ -114,7 +114,7 @@ function headingDistance(index: number, view: SummaryView): string {
   const kind = view.summary.parts[index]?.kind
   if (kind !== 'run' && kind !== 'cross') return ''
   const isShared = view.summary.parts.filter((part) => part.kind === kind).length > 1
-  return isShared ? '' : (distancePhrase(kind, view).split(', ')[0] ?? '')
+  return isShared ? '' : (distancePhrase(kind, view).split(', ')[0] ?? '').replace(/ in all$/, '')
 }
 
 /** A race comes first, then what the heading does not say of the distance, then the work. */
@@ -136,7 +136,7 @@ function distanceLeft(index: number, kind: 'run' | 'cross', view: SummaryView): 
   const heading = headingDistance(index, view)
   if (heading === '') return whole
   if (!view.full && !whole.includes('in the lift part')) return ''
-  return whole.slice(heading.length).replace(/^, /, '')
+  return whole.slice(heading.length).replace(/^, | in all$/, '')
 }
 
 function raceRow({ done, item }: WorkView, view: SummaryView): Row[] {

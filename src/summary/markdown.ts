@@ -4,7 +4,7 @@ import type { SummaryContext } from './estimate.ts'
 import { plainOf } from './plain.ts'
 import { type SummaryOptions, viewOf } from './summarise.ts'
 
-/** A session as GitHub-flavoured Markdown. Everything from outside is escaped: it cannot end a cell, begin a
+/** Writes a session as GitHub-flavoured Markdown. Escapes all outside text: it cannot end a cell, begin a
  * heading or become a link. Ends with a line feed. */
 export function summaryMarkdown(session: Session, context: SummaryContext, options: SummaryOptions): string {
   const paragraphs = blocksOf(viewOf(session, context, options)).flatMap(written)
@@ -50,7 +50,7 @@ function lines(texts: readonly string[]): string {
     .join('<br>')
 }
 
-/** Text that GitHub-flavoured Markdown shows as it stands, at the beginning of a block as in a cell: it is no
+/** Escapes text so that GitHub-flavoured Markdown shows it unchanged, in a block or in a cell: it becomes no
  * heading, list, link, mention of an address, mark-up or end of a cell. */
 export function escaped(text: string): string {
   return plainOf(text)

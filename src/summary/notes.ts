@@ -7,16 +7,16 @@ import { workName } from './performed.ts'
 interface Said {
   text: string
   pain: boolean
-  /** Where it belongs, in words; empty for the day as a whole. */
+  /** The place it belongs to, in words; empty for the day as a whole. */
   place: () => string
 }
 
-/** What was said: of the day first, then along the walk. A place that hurt follows `pain: `. */
+/** The notes: first those about the day, then in the order of the steps. A pain follows `pain: `. */
 export function notesOf(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
-/** The same with the place of each: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
+/** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
 export function notePhrases(state: SessionState, which: 'pain' | 'words'): string[] {
   return allSaid(state)
     .filter(({ pain }) => pain === (which === 'pain'))
@@ -45,7 +45,7 @@ function allSaid(state: SessionState): Said[] {
   return [...said(null, () => ''), ...along, ...meals]
 }
 
-/** The words that were typed with a result. */
+/** The remark typed with a result. */
 function typedWith(
   result: { note: string | null; pain: string | null } | undefined,
   place: () => string,

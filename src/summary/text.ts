@@ -8,8 +8,8 @@ import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 const indent = 2
 
-/** A session as a note: plain text in lines of at most 44 characters (72 in full) that survives any notes app. What
- * was done otherwise, and pain, come before the figures. Ends with a line feed. */
+/** Writes a session as a note: plain text in lines of at most 44 characters (72 in full) that fits any notes app.
+ * Deviations and pain come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
   const view = viewOf(session, context, options)
   const lines = blocksOf(view).flatMap((block, index) => [

@@ -89,7 +89,7 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
   })
 
-  it("holds the race of the plan's day against the plan's card, in summary, export and explain", async () => {
+  it("compares the race on the plan's day with the plan's card, in summary, export and explain", async () => {
     const raced = openLogbook(weeks)
       .index()
       .find(({ brief }) => brief.title === 'Tuesday: 10 km race')
@@ -115,14 +115,14 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(text)
   })
 
-  it('asks about a first week of four times what was done', async () => {
+  it('questions a first week of four times what was done', async () => {
     writeFileSync(path, 'A\n2026-11-30: 400 km\n')
     expect((await run(['plan'])).stderr).toContain(
       '400 km is 10 times the 41 km of the weeks before it. Write 41 km',
     )
   })
 
-  it('answers a plan with problems with every one of them and changes nothing', async () => {
+  it('reports every problem of a plan with problems and changes nothing', async () => {
     const text = 'A\n2026-12-08: 45 km\nweek: Tue track, Tue legs\n'
     writeFileSync(path, text)
     for (const words of [['plan'], ['plan', '--move', 'Thu', 'Fri']]) {

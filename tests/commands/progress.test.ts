@@ -7,7 +7,7 @@ const run = runOn(sixteenWeeks())
 const empty = runOn('/nowhere/logbook')
 
 describe('progress', () => {
-  /* Golden texts, read by eye once: a text that changed on purpose is written anew by
+  /* Golden texts, read by eye once. After an intended change, rewrite a text with
    * `npx vitest run -c tests/vitest.config.ts tests/commands/progress.test.ts -u`. */
   it.each([
     ['all', []],
@@ -23,7 +23,7 @@ describe('progress', () => {
     }
   })
 
-  it('joins no splits over one that was skipped', async () => {
+  it('does not join splits across a skipped one', async () => {
     const logbook = folderInMemory()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
     const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
@@ -37,7 +37,7 @@ describe('progress', () => {
     expect(towardRace.lastRace).toBeNull()
   })
 
-  it('says the year of a day where the weeks reach over a year', async () => {
+  it('shows the year of a day if the weeks include a change of year', async () => {
     const logbook = folderInMemory()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
@@ -84,7 +84,7 @@ describe('progress', () => {
     expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')
   })
 
-  it('keeps the unit that was written: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
+  it('keeps the written unit: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
     const logbook = folderInMemory()
     const day = 'A mile and the bench\n\nrun\n  1 mi trial\n\nlift\n  bench press 2 x 5 @ 155 lb\n'
     const files = { 'day.txt': day, 'results.txt': '5:40\n5 @8\n5 @8.5\n' }
@@ -95,8 +95,8 @@ describe('progress', () => {
     expect(lift.stdout).toContain('\n  5 x 155 lb, 22 Nov 2026\n')
     expect((await runHere(['progress', 'run'])).stdout).toContain('\n  1 mi  5:40  3:31/km  non-stop, 22 Nov')
     expect((await runHere(['history'])).stdout).toContain('  1 mi  ')
-    expect((await runHere(['summary'])).stdout).toContain('\nrun, 1 mi\n')
-    // What is asked for goes before what was written.
+    expect((await runHere(['summary'])).stdout).toContain('\n1 mi\n')
+    // The requested units go before the written ones.
     expect((await runHere(['history', '--units', 'km'])).stdout).toContain('  1.61 km  ')
     expect((await runHere(['progress', 'lift', 'bench press', '--units', 'kg'])).stdout).toContain(
       '5 x 70.31 kg',
@@ -105,7 +105,7 @@ describe('progress', () => {
     expect(bestSplits[0].meters).toBe(1609.344)
   })
 
-  it('gives the points as JSON', async () => {
+  it('prints the points as JSON', async () => {
     const { stdout } = await run(['progress', 'lift', 'Front-Squats', '--json'])
     const lift = JSON.parse(stdout)
     expect(Object.keys(lift)).toEqual([
@@ -143,7 +143,7 @@ describe('progress', () => {
     expect(JSON.parse((await run(['progress', '--json'])).stdout).lifts[0].name).toBe('front squat')
   })
 
-  it('looks at whole weeks of the days that are asked for', async () => {
+  it('shows whole weeks of the requested days', async () => {
     const { stdout } = await run(['progress', 'load', '--from', '2026-10-01', '--to', '2026-10-10', '--json'])
     expect(JSON.parse(stdout)).toMatchObject({ from: '2026-09-28', to: '2026-10-11' })
   })
@@ -189,7 +189,7 @@ describe('progress', () => {
     expect(refused).toMatchObject({ code, stdout: '' })
   })
 
-  it('says when there is no session, also to programs', async () => {
+  it('says if there is no session, also to programs', async () => {
     const message = 'There is no session in this logbook yet. Record one with "pausebook".'
     expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })
     const { stdout } = await empty(['progress', 'load', '--json'])

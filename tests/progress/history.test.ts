@@ -49,22 +49,25 @@ describe('the history', () => {
 })
 
 describe('a line of the history', () => {
-  const [first, second] = historyOf([thursday, easy], open)
+  const rows = () => historyOf([thursday, easy], open)
   const units = { distance: 'km', mass: 'kg' } as const
 
   it('says date, id, what was run, how hard it was, and what was lifted', () => {
+    const [first] = rows()
     expect(first && historyLine(first, units, 200, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
     )
   })
 
   it('does not show what is not known as zero', () => {
+    const [, second] = rows()
     expect(second && historyLine(second, units, 200, 'session')).toBe(
       '2026-11-24  easyday234      8 km           ?  Easy 8 km',
     )
   })
 
   it('marks a load with + where a part of the day has no effort', () => {
+    const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), effortMinutes: 210, effortMinutesAtLeast: true }
     expect(
       historyLine({ ...row, efforts: [{ kind: 'run', name: null, effort: 3 }] }, units, 200, 'session'),
@@ -74,6 +77,7 @@ describe('a line of the history', () => {
   })
 
   it('is cut to the columns, keeps what a file holds harmless, and says when a session is open', () => {
+    const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
     expect(historyLine(row, units, 200, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J title (not finished): front squat (2 sets, 555 kg)',
@@ -85,6 +89,7 @@ describe('a line of the history', () => {
   })
 
   it('keeps, where it is short, the date, the day and what it is asked to, under a head that fits', () => {
+    const [first] = rows()
     const shown = (kept: 'session' | 'run') => [
       historyHead(38, kept),
       first && historyLine(first, units, 38, kept),

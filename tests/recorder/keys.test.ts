@@ -5,7 +5,7 @@ import type { Mode, RecorderKey } from '../../src/recorder/model.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
-/* What each key does in each phase. A dash: nothing, and it says why. */
+/* What each key does in each phase. A dash: nothing, with a reason. */
 const table = `
                                               | Space        | Enter        | ↑ ↓     | u          | e    | s     | a    | x    | o    | t    | n    | h       | p     | f    | ?    | q
   before a ramp                               | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | paces | asks | page | leaves
@@ -88,7 +88,7 @@ const ofModes: Record<string, string> = {
   closing: 'asks',
 }
 
-/** What a key did, in the words of the table; what the clock does by itself just then is not the key's. */
+/** What a key did, in the words of the table, without what the clock does at that moment. */
 function effectOf(walked: Walked, key: string): string {
   const before = walked.events.length
   press(walked, key)
@@ -140,7 +140,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
     )
   })
 
-  test('a letter that does nothing says the reason of the page', () => {
+  test('a letter without an effect gives the same reason as the page', () => {
     for (const row of keyRows.filter(({ key }) => key.length === 1)) {
       const walked = made()
       const reason = row.unavailable(walked.model)
@@ -155,7 +155,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
     expect([walked.state, walked.events]).toEqual([state, events])
   })
 
-  test('while the field holds something no letter is a command', () => {
+  test('no letter is a command while the field holds something', () => {
     for (const key of keys.filter((each) => each.length === 1)) {
       const walked = made().typed('6')
       const { events } = walked
@@ -175,14 +175,14 @@ describe('the page of keys', () => {
     }
   })
 
-  test('a letter that is no key is text', () => {
+  test('has no row for other letters, which are text', () => {
     expect(rowOf('z')).toBeNull()
     const walked = (situations['a set'] as () => Walked)()
     walked.typed('z')
     expect(walked.model.draft).toBe('z')
   })
 
-  test('what Space does is said in a word or two', () => {
+  test('describes Space in a word or two', () => {
     const label = (name: string) =>
       (situations[name] as () => Walked)().view.keys.find(({ key }) => key === 'Space')?.label
     expect(label('before the first set')).toBe('begin')

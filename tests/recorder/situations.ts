@@ -1,6 +1,6 @@
 import { type Walked, walkThrough } from '../day.ts'
 
-/* Every phase in which a key can be pressed, each brought about by keys. */
+/* Every phase in which a key can be pressed, each reached with keys. */
 
 const lift = 'Ramps\n\nlift\n  front squat: 3 x (1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 60 kg\n'
 const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'

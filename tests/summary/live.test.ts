@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SummaryContext } from '../../src/summary/estimate.ts'
-import { effortSteps, explainedSession } from '../../src/summary/explain.ts'
+import {
+  effortSteps,
+  explainedSession,
+  measuredSteps,
+  percentSteps,
+  restSteps,
+} from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -19,7 +25,7 @@ function dayOf(lines: string): Prescription {
   return reading.prescription
 }
 
-/** A session whose beats are given as `clock what step`. */
+/** A session whose clock steps are given as `clock what step`. */
 function live(prescription: Prescription, beats: readonly string[]): Kept {
   const day = new Kept(prescription)
   for (const beat of beats) {
@@ -41,7 +47,7 @@ const squats = dayOf(
   'run\n  1 km easy\nlift: legs\n  front squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:30\n',
 )
 
-describe('a session with the clock running', () => {
+function squatted(): Kept {
   const day = live(squats, [
     '06:40:00 begin 1.1.p1',
     '06:45:00 end 1.1.p1',
@@ -56,9 +62,12 @@ describe('a session with the clock running', () => {
   ])
   day.type('5:00', '= @8', '= @9').close(0, 3, 5).close(1, 7, 20)
   day.add({ type: 'sessionFinished', ...day.when('07:15:00') })
-  const summary = summarise(day.session, context)
+  return day
+}
 
+describe('a session with the clock running', () => {
   it('knows when, to the second, and the gap between run and bar', () => {
+    const summary = summarise(squatted().session, context)
     expect(summary.session).toMatchObject({
       startedAt: '2026-11-26T06:40:00+01:00',
       finishedAt: '2026-11-26T07:15:00+01:00',
@@ -72,21 +81,28 @@ describe('a session with the clock running', () => {
   })
 
   it('measures pauses and rests', () => {
-    expect(summary.lifting.exercises[0]).toMatchObject({
+    expect(summarise(squatted().session, context).lifting.exercises[0]).toMatchObject({
       pauses: { prescribedSeconds: 20, meanSeconds: 22, paced: false },
       rests: { prescribedSeconds: 150, meanSeconds: 180 },
     })
   })
 
   it('says in the note when, after what gap, and which rest was not as prescribed', () => {
-    const lines = summaryText(day.session, context, { full: false }).split('\n')
+    const lines = summaryText(squatted().session, context, { full: false }).split('\n')
     expect(lines).toContain('Thu 26 Nov 2026, 06:40 to 07:15')
     expect(lines.join('\n')).toContain('lift: legs, 20 min, effort 7, 25 min after\n  the part before\n')
     expect(lines).toContain('  mean rest 3:00, 2:30 prescribed')
     expect(lines.join()).not.toContain('mean pause')
-    expect(summaryText(day.session, context, { full: true })).toContain(
+    expect(summaryText(squatted().session, context, { full: true })).toContain(
       '  mean pause 0:22, 0:20 prescribed\n',
     )
+  })
+
+  it('works the rests and pauses out from what the clock measured', () => {
+    expect(restSteps(explainedSession(squatted().session, context))).toEqual([
+      { of: 'front squat, rests', steps: ['measured: 180 s', 'mean 180 s, prescribed 150 s'] },
+      { of: 'front squat, pauses', steps: ['measured: 20, 24 s', 'mean 22 s, prescribed 20 s'] },
+    ])
   })
 
   it('says that the clock set the pauses of a paced set', () => {
@@ -102,7 +118,7 @@ describe('a session with the clock running', () => {
     expect(summarise(paced.session, context).lifting.exercises[0]?.pauses).toMatchObject({ paced: true })
   })
 
-  it('leaves what was typed without a clock unmeasured', () => {
+  it('has no measurements for results typed without a clock', () => {
     const typed = new Kept(squats).type('5:00', '=', '=')
     expect(summarise(typed.session, context).lifting.exercises[0]).toMatchObject({
       pauses: { prescribedSeconds: 20, meanSeconds: null, paced: false },
@@ -128,7 +144,7 @@ describe('a session from paper', () => {
     ])
   }
 
-  it('knows when a part began and ended where its first and last result have a time', () => {
+  it('knows when a part began and ended if its first and last result have a time', () => {
     expect(paper(['07:05:00', '07:15:00', '07:35:00', '07:40:00'])).toEqual([
       ['07:00', '07:15', null],
       ['07:35', '07:40', 20],
@@ -145,7 +161,7 @@ describe('a session from paper', () => {
 })
 
 describe('a superset', () => {
-  it('has its pause with the exercise before it, its rest with the last of the round', () => {
+  it('has its pause after each exercise, and its rest after the last of the round', () => {
     const day = live(dayOf('lift\n  dip 2 x 5 @ bodyweight + row 2 x 5 @ 40 kg, pause 0:15, rest 1:30\n'), [
       '07:00:00 begin 1.1.s1',
       '07:00:20 end 1.1.s1',
@@ -176,10 +192,10 @@ describe('an estimate', () => {
     expect(summarise(skipped.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(false)
   })
 
-  it('of a bodyweight exercise is the added load, and none where the body mass is not known', () => {
+  it('of a bodyweight exercise is the added load, and is missing without a body mass', () => {
     const pulls = dayOf('lift\n  pull-up 1 x 5 @ bodyweight+20 kg\n')
     const typed = (more: { bodyMassKg?: number }) => new Kept(pulls, more).type('5 @10').session
-    // 68 + 20 = 88 kg x 5: the middle of the seven is wathan, 88 x 1.16583 = 102.59, less the body
+    // 68 + 20 = 88 kg x 5: the median of the seven is wathan, 88 x 1.16583 = 102.59, minus the body
     const known = summarise(typed({ bodyMassKg: 68 }), context).lifting.exercises[0]
     expect(known?.oneRepMax?.kg.toFixed(2)).toBe('34.59')
     expect(known?.top?.kg).toBe(20)
@@ -188,7 +204,7 @@ describe('an estimate', () => {
     expect(later?.oneRepMax).toEqual(known?.oneRepMax)
   })
 
-  it('of several sets names the one of the greatest weight, by its number in the session', () => {
+  it('from several sets names the one with the greatest weight, by its number in the session', () => {
     const lines = dayOf('lift\n  squat 2 x 5 @ 100 kg\n  Squats: 3 x 3 @ 105 kg\n').parts
     const day = new Kept({ ...dayOf('lift\n  squat 1 x 1 @ 1 kg\n'), parts: lines })
     const summary = summarise(day.type('5', '-', '3 @9', '3 @8', '3 @8').session, context)
@@ -198,7 +214,7 @@ describe('an estimate', () => {
     expect(squat?.tonnageKg).toBe(5 * 100 + 9 * 105)
   })
 
-  it('is none from a set of nothing, a hold, too many, and "at least" far from failure', () => {
+  it('is missing for 0 repetitions, a hold or too many, and "at least" far from failure', () => {
     const of = (line: string, entry: string) =>
       summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context).lifting.exercises[0]
     expect(of('squat 1 x 3 @ 100 kg', '0!')).toMatchObject({ sets: 1, reps: 0, top: null, oneRepMax: null })
@@ -245,7 +261,7 @@ describe('what waits for the full note', () => {
     const [short = '', long = ''] = note(false).split('3 x 1 km')
     expect(short).toContain('mean 1:50.5')
     expect(short).not.toMatch(/deviation|fade|goal pace/)
-    expect(long).toContain('slower than goal pace 3:57/km')
+    expect(long).toMatch(/slower than\s+goal pace 3:57\/km/)
     expect(note(false)).not.toContain('kcal')
     const [fullShort = ''] = note(true).split('3 x 1 km')
     for (const word of ['standard deviation', 'fade', 'goal pace']) expect(fullShort).toContain(word)
@@ -262,7 +278,7 @@ describe('the sets in the note', () => {
     return lines.slice(lines.indexOf('lift') + 1)
   }
 
-  it('are collapsed, with their efforts and failures', () => {
+  it('are merged, with their efforts and failures', () => {
     expect(line('deadlift 4 x (2+2) @ 140 kg', '= @8', '= @8', '= @8.5', '2+2! @9')[0]).toBe(
       'deadlift: 4 x (2+2) x 140 kg @8 8 8.5 9!',
     )
@@ -271,7 +287,7 @@ describe('the sets in the note', () => {
     )
   })
 
-  it('say what the added load of a bodyweight exercise comes to', () => {
+  it('include the result of added load on a bodyweight exercise', () => {
     // 88 kg at 7: the middle is lombardi's 106.9; the lowest at 6 is oconner's 101.2, the highest at 8 wathan's 112.4;
     // less 68
     expect(line('dip 1 x 5 @ bodyweight+20 kg', '5 @8')).toEqual([
@@ -283,36 +299,38 @@ describe('the sets in the note', () => {
   })
 })
 
-describe('what was changed', () => {
+describe('the changes', () => {
   const changes = (day: Kept) => summarise(day.session, context).changes
   const row = dayOf('lift\n  row 2 x 5 @ 40 kg\n  curl 2 x 8 @ 20 kg\n')
   const now = { at: null, up: null }
 
-  it('is nothing while it may still come', () => {
+  it('leave out what may still be done', () => {
     expect(changes(new Kept(row).type('5'))).toEqual([])
     expect(changes(new Kept(row).type('5', '-'))).toEqual(['row: 1 of 2 sets'])
     expect(changes(new Kept(row).type('-'))).toEqual(['row: 1 of 2 sets skipped'])
   })
 
-  it('is what was never recorded, once the day is over', () => {
+  it('list what was never recorded, once the day is over', () => {
     expect(changes(new Kept(row).type('5').finish())).toEqual(['curl: not done', 'row: 1 of 2 sets'])
     expect(changes(new Kept(row).close(0, 5, 10))).toEqual(['row: not done', 'curl: not done'])
   })
 
-  it('is one more set, another exercise, another order, a cut', () => {
+  it('list one more set, another exercise, another order, a cut', () => {
     const added = new Kept(row).add({ type: 'stepAdded', ...now, step: 'more', like: '1.1.s1' })
     expect(changes(added.type('5', '5', '5'))).toEqual(['row: 3 sets, 2 prescribed'])
     const swapped = new Kept(row)
       .type('5')
       .add({ type: 'exerciseSwapped', ...now, step: '1.1.s2', name: 'pull' })
     expect(changes(swapped.type('5 x 30'))).toEqual(['row: pull instead from set 2 on'])
+    const first = new Kept(row).add({ type: 'exerciseSwapped', ...now, step: '1.1.s1', name: 'pull' })
+    expect(changes(first.type('5 x 30', '5 x 30'))).toEqual(['row: pull instead'])
     const moved = new Kept(row).add({ type: 'itemMoved', ...now, item: [0, 1], before: [0, 0] })
     expect(changes(moved)).toEqual(['curl: moved'])
     const cut = new Kept(row).add({ type: 'dayCut', ...now, minutes: 8, steps: ['1.2.s1', '1.2.s2'] })
     expect(changes(cut)).toEqual(['curl: cut', 'cut to the 8 min that were left'])
   })
 
-  it('is a load other than prescribed, and none within its range', () => {
+  it('list a load other than prescribed, but not one within its range', () => {
     const typed = (line: string, ...entries: string[]) =>
       changes(new Kept(dayOf(`max: squat 100 kg\nlift\n  ${line}\n`)).type(...entries))
     expect(typed('squat 2 x 5 @ 80-85 kg', '5 x 85', '5 x 90')).toEqual([
@@ -325,7 +343,7 @@ describe('what was changed', () => {
     expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
   })
 
-  it('is what was left out of a run', () => {
+  it('list what was left out of a run', () => {
     const run = dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n  3 km easy, split 1 km\n')
     expect(changes(new Kept(run).type('96', '-', '-', '5:00').finish())).toEqual([
       '3 x 400 m @ 4:00/km: 1 of 3 repeats',
@@ -335,7 +353,7 @@ describe('what was changed', () => {
 })
 
 describe('running', () => {
-  it('leaves a gap for a skipped split, and no figure where there is none', () => {
+  it('has a gap for a skipped split, and no figures that it would make wrong', () => {
     const day = new Kept(dayOf('run\n  5 x 400 m @ 4:00/km, jog 200 m\n')).type('96', '-', '97', '98', '99')
     const item = summarise(day.session, context).running.items[0]
     // 1, 3, 4, 5: slope of 96, 97, 98, 99 is 6.5 / 8.75; mean 97.5
@@ -352,7 +370,7 @@ describe('running', () => {
     })
   })
 
-  it('knows nothing of the metres of a piece by time until they are typed', () => {
+  it('has unknown metres for a piece by time until they are typed', () => {
     const day = new Kept(dayOf('athlete: 70 kg\nrun\n  2 x (10 min @ 4:00/km, stand 1:00)\n')).type(
       '2.5 km',
       '10:00',
@@ -379,7 +397,7 @@ describe('running', () => {
     expect(item?.meters).toBeCloseTo(3600, 9)
   })
 
-  it('is held against the goal only with a target and on the level', () => {
+  it('is compared with the goal only with a target and on the level', () => {
     const lines = 'goal: 10 km in 40:00\nrun\n  1 km @ 4:00/km, grade 3%\n  1 km easy\n  1 km @ 4:00/km\n'
     const day = new Kept(dayOf(`athlete: 70 kg\n${lines}`)).type('4:10', '5:00', '4:05')
     const { running, fuel } = summarise(day.session, context)
@@ -387,7 +405,7 @@ describe('running', () => {
     expect(fuel.runningKcal).toBeNull()
   })
 
-  it('is never a row on the machine', () => {
+  it('does not include rowing on the machine', () => {
     const day = new Kept(dayOf('goal: 10 km in 40:00\ncross: rower\n  2 km @ 4:00/km\n')).type('8:00')
     const { running, cross } = summarise(day.session, context)
     expect(running.meters).toBe(0)
@@ -395,11 +413,11 @@ describe('running', () => {
   })
 })
 
-describe('a lift part that was closed without an effort', () => {
+describe('a lift part closed without an effort', () => {
   const day = dayOf('run\n  10 km easy\nlift\n  squat 1 x 5 @ 100 kg\n')
   const kept = new Kept(day).type('50:00', '5').close(0, 3, 70).close(1, null, 12)
 
-  it('makes the load of the session "at least", and is not 0', () => {
+  it('makes the load of the session "at least", not 0', () => {
     const summary = summarise(kept.session, context)
     expect(summary.session).toMatchObject({ minutes: 82, effortMinutes: 210, effortMinutesAtLeast: true })
     expect(summaryText(kept.session, context, { full: false })).toContain(
@@ -407,7 +425,7 @@ describe('a lift part that was closed without an effort', () => {
     )
   })
 
-  it('is said so in explain, whether the part was closed or not', () => {
+  it('is mentioned in explain, whether the part was closed or not', () => {
     const open = new Kept(day).type('50:00', '5').close(0, 3, 70)
     for (const { session } of [kept, open]) {
       const steps = effortSteps(explainedSession(session, context))
@@ -415,7 +433,7 @@ describe('a lift part that was closed without an effort', () => {
     }
   })
 
-  it('is nothing to be known where nothing was done of it', () => {
+  it('makes nothing unknown if nothing of it was done', () => {
     const left = new Kept(day).type('50:00').close(0, 3, 70).finish()
     expect(summarise(left.session, context).session).toMatchObject({
       effortMinutes: 210,
@@ -440,7 +458,7 @@ describe('a race', () => {
     )
   })
 
-  it('opens with halves, extreme splits and the even card of the goal, in text, Markdown and JSON', () => {
+  it('starts with halves, extreme splits and the even card of the goal, in text, Markdown and JSON', () => {
     const splits = ['3:57', '3:58', '4:00', '3:59', '3:57', '3:56', '3:55', '3:54', '3:52', '3:48']
     const day = dayOf('goal: 10 km in 39:30\nrun\n  10 km race, split 1 km\n')
     const kept = splits.reduce((before, split) => before.type(split), new Kept(day))
@@ -468,6 +486,18 @@ describe('a race', () => {
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
       '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
+    )
+  })
+
+  it('has no card where its only split is the finish', () => {
+    expect(race('goal: 10 km in 39:30\n', '39:12').text).not.toContain('even card')
+  })
+
+  it('has a card of two places', () => {
+    const day = dayOf('goal: 10 km in 39:30\nrun\n  10 km race, split 5 km\n')
+    const text = summaryText(new Kept(day).type('19:40', '19:44').session, context, { full: false })
+    expect(text.replace(/\n +/g, ' ')).toContain(
+      'even card 3:57/km: 5 km 19:45, 5 s ahead; 10 km 39:30, 6 s ahead',
     )
   })
 
@@ -509,7 +539,7 @@ describe('splits', () => {
   const item = (line: string, ...typed: string[]) =>
     summarise(new Kept(dayOf(`run\n  ${line}\n`)).type(...typed).session, context).running.items[0]
 
-  it('have no halves across a skipped one, nor in a ladder', () => {
+  it('have no halves across a skipped one, or in a ladder', () => {
     const line = '4 km @ 4:00-4:10/km, split 1 km'
     expect(item(line, '4:05', '4:06', '4:04', '4:03')?.halves).not.toBeNull()
     expect(item(line, '4:05', '-', '4:04', '4:03')?.halves).toBeNull()
@@ -522,7 +552,7 @@ describe('splits', () => {
     expect(summaryText(day.session, context, { full: false })).not.toContain('standard deviation')
   })
 
-  it('typed as 47.1 s are as fine as 47.1, and print as they were typed', () => {
+  it('typed as 47.1 s are as precise as 47.1, and print as they were typed', () => {
     const day = new Kept(dayOf('run\n  2 x 300 m in 45-47 s, jog 200 m\n')).type('47.1 s', '47.1')
     const splits = summarise(day.session, context).running.items[0]?.splits
     expect(splits?.map(({ target }) => target)).toEqual(['slow', 'slow'])
@@ -539,5 +569,57 @@ describe('a session of last month that is reopened', () => {
     day.add({ type: 'sessionReopened', at, up: null })
     day.add({ type: 'sessionFinished', at, up: null })
     expect(summarise(day.session, context).session.finishedAt).toBe(before)
+  })
+})
+
+describe('the full summary', () => {
+  const besides = (lines: string, ...typed: string[]) =>
+    summaryText(new Kept(dayOf(lines)).type(...typed).session, context, { full: true })
+
+  it('says what was lifted only where something was', () => {
+    expect(besides('run\n  5 km easy\n', '25:00')).not.toContain('lifted')
+    expect(besides('lift\n  plank: 2 x 45 s\n', '45', '45')).toMatch(/^ {2}lifted 2 sets$/m)
+    expect(besides('lift\n  pull-up 1 x 5 @ bodyweight\n', '5')).toMatch(
+      /^ {2}lifted 1 sets, 5 repetitions$/m,
+    )
+  })
+})
+
+describe('what was eaten', () => {
+  const fuel = 'fuel\n  before 2 h: carbs 75 g\n'
+  const eaten = { kcal: null, proteinG: null, fatG: null, note: null, pain: null }
+
+  it('is summed over the meals of the day and those besides, each under its time', () => {
+    const day = new Kept(dayOf(fuel)).type('carbs 70 g')
+    const meal = (when: 'before' | 'between' | 'after', carbsG: number) =>
+      day.add({ type: 'mealRecorded', at: null, up: null, meal: when, result: { ...eaten, carbsG } })
+    meal('before', 20)
+    meal('between', 30)
+    meal('after', 40)
+    meal('after', 45)
+    const { before, between, after } = summarise(day.session, context).fuel
+    expect([before?.carbsG, between?.carbsG, after?.carbsG]).toEqual([90, 30, 85])
+    // 4 kcal a gram of carbohydrate, Atwater's general factor.
+    expect(after).toMatchObject({ atwaterKcal: 340, proteinG: null })
+  })
+})
+
+describe('a figure worked out from a session', () => {
+  it('has a percentage once, however many sets are of it', () => {
+    const day = new Kept(dayOf('max: squat 100 kg\nlift\n  squat 2 x 5 @ 80%\n  squat 1 x 3 @ 85%\n'))
+    const steps = percentSteps(explainedSession(day.session, context))
+    expect(steps.map(({ of }) => of)).toEqual(['squat (max: in the file)', 'squat (max: in the file)'])
+    expect(steps.map(({ steps }) => steps[0])).toEqual([
+      '80 / 100 x 100 kg = 80 kg, rounded 80 kg',
+      '85 / 100 x 100 kg = 85 kg, rounded 85 kg',
+    ])
+  })
+
+  it('leaves out pieces of which the metres are not known', () => {
+    const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
+    const found = measuredSteps(explainedSession(day.session, context), 1, ({ splits }) => [
+      JSON.stringify(splits),
+    ])
+    expect(found).toEqual([{ of: '2 km easy', steps: ['[{"meters":2000,"seconds":600}]'] }])
   })
 })

@@ -6,7 +6,7 @@ import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-/* Read back by marked, a general-purpose parser of GitHub-flavoured Markdown. */
+/* Parsed by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 
 const context = { equation: 'median' } as const
 const tokensOf = (markdown: string): Token[] => marked.lexer(markdown, { gfm: true })
@@ -28,14 +28,15 @@ function shownOne(token: Token): string {
 const entities: Record<string, string> = { quot: '"', '#39': "'", lt: '<', gt: '>', amp: '&' }
 
 describe('a session as Markdown', () => {
-  const markdown = summaryMarkdown(wholeDay().session, context, { full: false })
-  const [running, lifting] = tables(markdown)
-  const lists = tokensOf(markdown).filter((token): token is Tokens.List => token.type === 'list')
+  const written = (full = false) => summaryMarkdown(wholeDay().session, context, { full })
+  const listsIn = (markdown: string) =>
+    tokensOf(markdown).filter((token): token is Tokens.List => token.type === 'list')
   const items = (list: Tokens.List | undefined) => list?.items.map((item) => shown(item.tokens))
   const rows = (table: Tokens.Table | undefined) =>
     table?.rows.map((row) => row.map((cell) => shown(cell.tokens)))
 
   it('has a table of the work of each part', () => {
+    const [running, lifting] = tables(written())
     expect(rows(running)?.[2]).toEqual([
       '6 x 500 m @ 3:35-3:45/km',
       'mean 1:49.2, 3 of 6 in range\n1:49.2  1:47.4 fast  1:50.0  1:48.8  1:53.1 slow  1:46.5 fast    hr 171',
@@ -45,6 +46,8 @@ describe('a session as Markdown', () => {
   })
 
   it('has a heading for the day, its parts, fuel and notes, with what was not as planned and pain in the first list', () => {
+    const markdown = written()
+    const lists = listsIn(markdown)
     const headings = tokensOf(markdown).filter((token) => token.type === 'heading')
     expect(headings.map(shownOne)).toEqual([
       'Thursday: five hundreds, then front squat',
@@ -61,6 +64,30 @@ describe('a session as Markdown', () => {
       /^Done as planned but: leg swings: skipped; plank: skipped; pull-up: 3 of 4 sets;/,
     )
     expect(items(lists[2])).toEqual(['6 x 500 m, repeat 1: windy back straight'])
+  })
+
+  it('says in full what was lifted in all of each exercise with a load', () => {
+    const [, lifting] = tables(written(true))
+    const said = (rows(lifting) ?? []).map(([name, , figures]) => [
+      name,
+      /[\d.]+ kg in all/.exec(figures ?? '')?.[0],
+    ])
+    // front squat 15 x 92.5; dip 16 x 10 and 16 x 5
+    expect(said).toEqual([
+      ['front squat', '1387.5 kg in all'],
+      ['pull-up', undefined],
+      ['dip', '240 kg in all'],
+    ])
+    expect(written()).not.toContain('in all')
+  })
+
+  it('has one empty line between two blocks, and none for what is not there', () => {
+    for (const markdown of [
+      written(),
+      written(true),
+      summaryMarkdown(new Kept(exampleDay).session, context, { full: true }),
+    ])
+      expect(markdown).not.toMatch(/\n\n\n|^\n|\n\n$/)
   })
 
   it.each([

@@ -19,7 +19,7 @@ function keptDay(lines: string): Kept {
 const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
 
 describe('the words of the note', () => {
-  it('say that the ends of a range have half a digit to spare, where a split needs it', () => {
+  it('say that the ends of a range have half a digit to spare, if a split needs it', () => {
     const run = 'run\n  5 x 500 m @ 4:05-4:10/km, jog 200 m\n'
     const spared = keptDay(run).type('2:04', '2:03.5', '2:02', '2:06', '2:07')
     expect(linesOf(spared, true).join('\n').replace(/\n +/g, ' ')).toContain(
@@ -31,7 +31,7 @@ describe('the words of the note', () => {
     )
   })
 
-  it('give the spread of the equations beside an estimate that is at least so much', () => {
+  it('give the spread of the equations beside an "at least" estimate', () => {
     // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
     // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)
     const lines = linesOf(keptDay('lift\n  squat 1 x 5 @ 85 kg\n').type('5'))
@@ -66,7 +66,7 @@ describe('the words of the note', () => {
     expect(linesOf(day)).toContain('lift, 9 min, effort 6')
   })
 
-  it('tell once, among the changes, that nothing was done of a piece of work', () => {
+  it('say once, among the changes, that nothing was done of a work', () => {
     const day = keptDay('run\n  1 km easy\n  4 x 400 m @ 4:00/km, jog 200 m\n').type(
       '5:00',
       '-',
@@ -89,7 +89,7 @@ describe('the words of the note', () => {
     expect(summarise(day.session, context).notes).toEqual(['windy', 'lost brace', 'pain: left knee'])
   })
 
-  it('say in full what the bars are drawn to', () => {
+  it('explain the scale of the bars in full', () => {
     const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n').type('4:00', '4:05', '4:10')
     expect(linesOf(day, true)).toContain(
       '  the longest bar is 4:10.0/km, the shortest 4:00.0/km; longer is slower',

@@ -34,7 +34,7 @@ import {
   stay,
 } from './mode.ts'
 
-/* The modes in which the field is about something else than the next result. */
+/* The modes in which the field is not about the next result. */
 
 export const correcting: ModeObject<'correcting'> = {
   takesText: true,
@@ -86,7 +86,7 @@ export const swapping: ModeObject<'swapping'> = {
   onEscape: null,
 }
 
-/** An exercise as it would be written on a line of a day: its name, and its sets and loads where it has some. */
+/** An exercise as written on a line of a day: its name, and its sets and loads if it has any. */
 function readSwap(
   typed: string,
   { prescription }: SessionState,
@@ -282,10 +282,10 @@ export const closing: ModeObject<'closing'> = {
   onEscape: null,
 }
 
-/** More minutes for one part are asked about (a bound of this program's own). */
+/** Asks about more minutes than this for one part (this program's own limit). */
 const mostMinutes = 300
 
-/** What of a part is not recorded yet, a line each. */
+/** What is not recorded yet in a part, one line each. */
 function notDown(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
@@ -293,7 +293,7 @@ function notDown(state: SessionState, part: number): string[] {
   return left.map((step) => `not recorded: ${stepTitle(step)}`)
 }
 
-/* The modes in which arrows pick from a list, and the page of keys. */
+/* The modes in which arrow keys pick from a list, and the page of keys. */
 
 export const picking: ModeObject<'picking'> = {
   takesText: false,
@@ -378,7 +378,7 @@ export const ordering: ModeObject<'ordering'> = {
   onEscape: null,
 }
 
-/** The items that are still to come, each by its first step, in order. */
+/** The items still to come, each represented by its first step, in order. */
 function itemsAhead(state: SessionState): Step[] {
   const ahead = state.steps.filter((step) => !state.passed.has(step.id))
   return stepsByItem(ahead).map((steps) => steps[0] as Step)

@@ -1,0 +1,207 @@
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
+import { openSpoken } from '../../src/app/openSpoken.ts'
+import { readMornings } from '../../src/logbook/mornings.ts'
+import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { dayOf } from '../day.ts'
+import { createGlass, settled } from '../terminal/glass.ts'
+import { atTime, logbookWith } from './appOnGlass.ts'
+
+/* The app for a screen reader, in this process: what it says, and what reaches the logbook. */
+
+const enter = '\r'
+const push = 'Push\ndate: 2026-11-26\n\nlift\n  bench press: 1 x 5 @ 70 kg\n'
+
+beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
+
+/** Opens it on a logbook, with keys from a terminal of this test. */
+async function spoken(folder: string, given: Partial<Parameters<typeof openSpoken>[0]> = {}) {
+  const { streams, type } = createGlass(80, 24)
+  const stdin = vi.spyOn(process, 'stdin', 'get').mockReturnValue(streams.stdin)
+  onTestFinished(() => stdin.mockRestore())
+  const heard: string[] = []
+  const steered: string[] = []
+  const told: string[] = []
+  const status = openSpoken({
+    logbook: openLogbook(folder),
+    samples: null,
+    begin: null,
+    write: (text) => heard.push(text),
+    steer: (sequence) => steered.push(sequence),
+    err: (text) => told.push(text),
+    ...given,
+  })
+  status.catch(() => {})
+  onTestFinished(async () => {
+    await type('\x03')
+  })
+  await settled()
+  return {
+    status,
+    steered,
+    told,
+    said: () => heard.join(''),
+    /** Types these, one after the other, and gives back what was said then. */
+    async type(...texts: string[]): Promise<string> {
+      const before = heard.length
+      for (const text of texts) await type(text)
+      return heard.slice(before).join('')
+    },
+  }
+}
+
+const sessionsIn = (folder: string) => openLogbook(folder).list()
+const newestIn = (folder: string) => openLogbook(folder).read('newest').session
+
+describe('the spoken app, before a day is begun,', () => {
+  test('says the welcome and the cautions the first time only', async () => {
+    const folder = logbookWith({}, { firstStartSeen: false })
+    const first = await spoken(folder)
+    expect(first.said()).toContain('Pausebook walks you through the day on your whiteboard')
+    await first.type('q')
+    expect(await first.status).toBe(0)
+    expect(readSettings(folder).settings.firstStartSeen).toBe(true)
+    expect((await spoken(folder)).said()).not.toContain('Pausebook walks you through')
+  })
+
+  test('says the days by number, asks again for another word, and leaves without a session on q', async () => {
+    const folder = logbookWith({ 'push.txt': push, 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
+    const { said, type, status } = await spoken(folder)
+    expect(said()).toMatch(
+      /^1: Push, 1 set, about \d+ min\n2: Easy, 5 km, about \d+ min\nthe number of the day, /,
+    )
+    expect(await type('3')).toMatch(/^3 is none of them\nthe number of the day/)
+    await type('q')
+    expect(await status).toBe(0)
+    expect(sessionsIn(folder)).toEqual([])
+  })
+
+  test('leaves on an empty line, too', async () => {
+    const { type, status } = await spoken(logbookWith({ 'push.txt': push }))
+    await type(enter)
+    expect(await status).toBe(0)
+  })
+
+  test('says what is wrong with a day that cannot be read, and asks again', async () => {
+    const { type } = await spoken(logbookWith({ 'push.txt': 'Push\n\nlift\n  bench press 3 x\n' }))
+    expect(await type('1')).toMatch(/^line 4: .*\nthe number of the day/)
+  })
+
+  test('takes the morning, a line at a time, until an empty one', async () => {
+    const folder = logbookWith({ 'push.txt': push })
+    const { type } = await spoken(folder)
+    expect(await type('m')).toMatch(
+      /Typing again corrects.*\n2026-11-26: nothing typed yet\n[\s\S]*or Enter to go back\n$/,
+    )
+    expect(await type('300 bpm')).toContain('Invalid resting heart rate 300 bpm')
+    expect(await type('48 bpm')).toContain('2026-11-26: 48 bpm\n')
+    expect(await type(enter)).toMatch(/^the number of the day/)
+    expect(readMornings(folder).mornings).toEqual([{ date: '2026-11-26', restingHeartRate: 48 }])
+  })
+
+  test('opens the day of a number', async () => {
+    const folder = logbookWith({ 'push.txt': push })
+    const { type } = await spoken(folder)
+    expect(await type('1')).toContain('bench press')
+    expect(sessionsIn(folder)).toEqual([])
+    await type(' ')
+    expect(sessionsIn(folder)).toHaveLength(1)
+  })
+})
+
+describe('the spoken recorder', () => {
+  test('echoes what is typed, takes back a character, and says what was recorded', async () => {
+    const folder = logbookWith()
+    const { type, steered } = await spoken(folder, { begin: dayOf(push) })
+    expect(await type('5 @8')).toContain('5 @8')
+    const before = steered.length
+    expect(await type('\x7f')).toBe('')
+    expect(steered.slice(before)).toEqual(['\b \b'])
+    expect(await type('9')).toBe('9')
+    expect(await type(enter)).toMatch(/^\n.*recorded 5 x 70 @9/m)
+    expect(newestIn(folder).events.find(({ type }) => type === 'setRecorded')).toMatchObject({
+      result: { reps: 5, rpe: 9 },
+    })
+  })
+
+  test('takes a word that arrives at once as a word, not as the keys of its letters', async () => {
+    const folder = logbookWith()
+    const { type } = await spoken(folder, { begin: dayOf(push) })
+    await type('pain knee 2')
+    expect(await type(enter)).toContain('Pain noted: knee 2.')
+  })
+
+  test('ends with status 130 on ctrl-c, and says no summary of what is not finished', async () => {
+    const folder = logbookWith()
+    const { type, status, said } = await spoken(folder, { begin: dayOf(push) })
+    await type('5', enter, '\x03')
+    expect(await status).toBe(130)
+    expect(said()).not.toContain('session load')
+    expect(newestIn(folder).events.map(({ type }) => type)).toContain('setRecorded')
+  })
+
+  test('ends with status 143 on SIGTERM, and listens to no signal after that', async () => {
+    const before = process.listenerCount('SIGTERM')
+    const { status } = await spoken(logbookWith(), { begin: dayOf(push) })
+    expect(process.listenerCount('SIGTERM')).toBe(before + 1)
+    process.emit('SIGTERM', 'SIGTERM')
+    expect(await status).toBe(143)
+    expect(process.listenerCount('SIGTERM')).toBe(before)
+  })
+
+  test('says the summary once the day is finished, and ends with status 0', async () => {
+    const folder = logbookWith()
+    const { type, status, said } = await spoken(folder, { begin: dayOf(push) })
+    await type('5 @8', enter, 'f', '7', enter, '20', enter, enter)
+    expect(await status).toBe(0)
+    expect(said()).toMatch(/lift, 20 min, effort 7\nbench press: 5 x 70 kg @8\n/)
+    expect(newestIn(folder).events.at(-1)?.type).toBe('sessionFinished')
+  })
+
+  test('goes on with a session that was left, starts over on n, and leaves on q', async () => {
+    const folder = logbookWith()
+    const day = dayOf(push.replace('1 x 5', '2 x 5'))
+    const first = await spoken(folder, { begin: day })
+    await first.type('5 @8', enter, 'q')
+    expect(await first.status).toBe(0)
+
+    const left = await spoken(folder, { begin: day })
+    expect(left.said()).toMatch(/^Go on where you left off, .*\? Enter yes, n starts over, q quits\n$/)
+    expect(await left.type('x')).toMatch(/^Go on where you left off/)
+    await left.type('q')
+    expect(await left.status).toBe(0)
+
+    const again = await spoken(folder, { begin: day })
+    await again.type(enter)
+    await again.type('4 @9', enter, 'q')
+    await again.status
+    expect(sessionsIn(folder)).toHaveLength(1)
+    expect(newestIn(folder).events.filter(({ type }) => type === 'setRecorded')).toHaveLength(2)
+
+    const over = await spoken(folder, { begin: day })
+    await over.type('n')
+    await over.type('3', enter, 'q')
+    await over.status
+    expect(sessionsIn(folder)).toHaveLength(2)
+  })
+
+  test('prints the results that cannot be saved, and says so', async () => {
+    const folder = logbookWith()
+    const logbook = openLogbook(folder)
+    const create = () => {
+      throw new Error('No space left on the disk.')
+    }
+    const { type, status, told } = await spoken(folder, {
+      begin: dayOf(push),
+      logbook: { ...logbook, damages: [], create, spill: () => null },
+    })
+    await type('5 @8', enter, 'q', 'q')
+    await expect(status).rejects.toThrow(
+      'The last results are not in the logbook: No space left on the disk.',
+    )
+    expect(told.join('')).toContain('"setRecorded"')
+    expect(existsSync(join(folder, 'sessions'))).toBe(false)
+  })
+})

@@ -305,16 +305,17 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
-    ...week.longAfterHeavyLegs.map(
-      ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
-    ),
+    ...week.longAfterHeavyLegs
+      .filter(({ date }) => !week.hardRunAfterHeavyLegs.includes(date))
+      .map(({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`),
     ...(week.longestRunShare === null
       ? []
       : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
-    ...week.hardRunAfterHeavyLegs.map(
-      (date) =>
-        `${dayName(date)}: hard running on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`,
-    ),
+    ...week.hardRunAfterHeavyLegs.map((date) => {
+      const special = week.longAfterHeavyLegs.find((each) => each.date === date)?.what
+      const what = special === undefined ? 'hard running' : `a ${special}`
+      return `${dayName(date)}: ${what} on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`
+    }),
   ]
   if (week.due === null) return facts
   const { kind, last } = week.due

@@ -43,8 +43,8 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const quarters = whole(metersIn.mi / 4)
   if (quarters !== null) return `${quarters / 4} mi`
   const yards = whole(metersIn.yd)
-  // A round number of metres is rarely a whole number of yards.
-  if (yards !== null && whole(0.1) === null) return `${yards} yd`
+  // Whole metres are not yards.
+  if (yards !== null && whole(1) === null) return `${yards} yd`
   return formatMeters(meters, unit)
 }
 

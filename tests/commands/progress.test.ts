@@ -95,7 +95,7 @@ describe('progress', () => {
     expect(lift.stdout).toContain('\n  5 x 155 lb, 22 Nov 2026\n')
     expect((await runHere(['progress', 'run'])).stdout).toContain('\n  1 mi  5:40  3:31/km  non-stop, 22 Nov')
     expect((await runHere(['history'])).stdout).toContain('  1 mi  ')
-    expect((await runHere(['summary'])).stdout).toContain('\n1 mi\n')
+    expect((await runHere(['summary'])).stdout).toContain('\nrun, 1 mi\n')
     // The requested units go before the written ones.
     expect((await runHere(['history', '--units', 'km'])).stdout).toContain('  1.61 km  ')
     expect((await runHere(['progress', 'lift', 'bench press', '--units', 'kg'])).stdout).toContain(

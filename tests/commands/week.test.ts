@@ -82,6 +82,23 @@ Due next: push (legs was done on Thu 26 Nov).
 `)
   })
 
+  it('says once that a race or a long easy run was on the day after heavy legs, and names the failed squat, not the light split squats', async () => {
+    const logbook = folderInMemory()
+    const legs = (date: string) =>
+      `Legs\ndate: ${date}\nmax: back squat 130 kg\nlift\n  back squat: 1 x 3 @ 100 kg\n  split squat: 1 x 8 @ 2x16 kg\n`
+    await keep(logbook, legs('2026-11-23'), '2!\n8 @6\n')
+    await keep(logbook, 'Race\ndate: 2026-11-24\nrun\n  5 km race\n', '19:30\n')
+    await keep(logbook, legs('2026-11-25'), '2!\n8 @6\n')
+    await keep(logbook, 'Long\ndate: 2026-11-26\nrun\n  18 km easy\n', '1:40:00\n')
+    const { stdout } = await runProgram(['week'], { logbook, now })
+    expect(stdout).toContain('Heavy legs: Mon 23, Wed 25.\n')
+    expect(stdout.match(/the day after heavy legs/g)).toHaveLength(2)
+    expect(stdout).toContain('Tue 24: a race on the day after heavy legs. Doma K')
+    expect(stdout).toContain('Thu 26: a long run on the day after heavy legs.\n')
+    const { days } = JSON.parse((await runProgram(['week', '--json'], { logbook, now })).stdout)
+    expect(days[0].done[0].heavyLegSets).toBe(1)
+  })
+
   it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
     const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]

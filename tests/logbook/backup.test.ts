@@ -33,7 +33,8 @@ describe('a backup', () => {
     const before = { files: filesIn(logbook), export: await run(logbook, 'export') }
     const mornings = before.export.stdout.match(/"morning"/g)?.length ?? 0
     expect(mornings).toBeGreaterThan(0)
-    expect(before.export.stdout.trimEnd().split('\n')).toHaveLength(16 + mornings)
+    // And the plan.
+    expect(before.export.stdout.trimEnd().split('\n')).toHaveLength(16 + mornings + 1)
     const made = await run(logbook, 'backup', file)
     // One session of the fixture is damaged, and so is its backup.
     expect(made.code).toBe(3)

@@ -54,7 +54,7 @@ export interface ExportedLines {
   sessions: number
 }
 
-/** Mornings and the athlete's own texts in NDJSON; null for a text that is none.
+/** Mornings and the athlete's own texts in NDJSON; null for any other text.
  * @throws CommandError `bad_table` with every line that is neither, nor a session */
 export function linesOfExport(text: string, path: string): ExportedLines | null {
   if (!text.trimStart().startsWith('{')) return null
@@ -99,7 +99,7 @@ function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][numbe
   return name === undefined || typeof file.text !== 'string' ? null : { name, text: file.text }
 }
 
-/** Null for what has not the form of a morning. Whether it can be is asked of every table alike. */
+/** Null unless it has the form of a morning. Values are checked later, for every kind of table. */
 function morningIn({ morning }: Record<string, unknown>): Morning | null {
   if (typeof morning !== 'object' || morning === null || !('date' in morning)) return null
   const said = Object.entries(morning).filter(([key, value]) => key !== 'date' && value !== null)

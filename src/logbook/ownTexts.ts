@@ -6,7 +6,7 @@ import { addDurably, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
-/** The athlete's own texts in a logbook: written only when the athlete says so. */
+/** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
 export const ownTexts = ['plan.txt', 'foods.txt'] as const
 export type OwnText = (typeof ownTexts)[number]
 
@@ -116,7 +116,7 @@ export function addPrescription(logbook: string, name: string, text: string): st
   }
 }
 
-/** Whether it can be read without waiting: a pipe or a device in a file's place cannot, a link that leads nowhere neither. */
+/** Whether a path can be read without waiting: not a pipe, a device or a link without a target. */
 function isPlainFile(path: string): boolean {
   try {
     return statSync(path).isFile()

@@ -37,7 +37,7 @@ function painText(pain: Pain): string {
   return level === null ? `pain: ${place}` : `${place}: pain ${level}`
 }
 
-/** Why a line that a pain covers stays as it is. */
+/** Why a line affected by a pain stays as it is. */
 export function painReason(pain: Pain): string {
   return `${painText(pain)} -> unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }

@@ -44,9 +44,9 @@ export type Mode =
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
   | { kind: 'noting' }
-  /** A note was typed, and what it is about is asked. */
+  /** A note was typed: asks what it is about. */
   | { kind: 'placingNote'; text: string }
-  /** At the start of a day: places that hurt lately, one after the other. */
+  /** At the start of a day: the places that hurt lately, one after the other. */
   | { kind: 'painToday'; pains: readonly RecentPain[] }
   /** The page of keys, scrolled to this line. */
   | { kind: 'help'; top: number }
@@ -284,7 +284,8 @@ function isTouched(state: SessionState, part: number): boolean {
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }
 
-/** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or an
+/** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or
+ * an
  * item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (openSteps(state).length > 0) return true

@@ -41,7 +41,7 @@ export function painsNoted(state: SessionState): PainNoted[] {
   )
 }
 
-/** Places are the same whatever their case, their spaces, and what is said after a comma: `left calf, sharp`. */
+/** Places match whatever their case, their spaces, and any words after a comma: `left calf, sharp`. */
 export function placeKey({ place }: Pain): string {
   const [name = ''] = place.toLowerCase().split(',')
   return name.replace(/\s+/g, ' ').trim()

@@ -46,7 +46,7 @@ export interface Row {
   figures: string[]
 }
 
-/** A session in reading order: what went otherwise than planned, and pain, before any figure. The text and the Markdown
+/** A session in reading order: deviations from the plan and pain come before any figure. The text and the Markdown
  * both write these blocks. */
 export function blocksOf(view: SummaryView): Block[] {
   const { summary } = view
@@ -181,7 +181,7 @@ function onlySplit(split: DoneSplit, { secondsPerKm }: WorkView['item'], view: S
     .join(', ')
 }
 
-/** A pace, so that splits of different lengths compare; null where it is not known. */
+/** A pace, so that splits of different lengths compare; null if unknown. */
 function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   if (result.meters === null || result.seconds === null) return null
   const scale = 1000 / result.meters
@@ -192,7 +192,8 @@ function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   }
 }
 
-/** Each exercise appears in the part in which it was first done; only the main lift's estimate is in a short summary. */
+/** Each exercise appears in the part in which it was first done; only the main lift's estimate is in a short summary.
+ * */
 function lifting(index: number, view: SummaryView): Row[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
   return view.exercises

@@ -15,8 +15,8 @@ export interface SummaryContext {
   bodyMassKg?: number | null
   /** Highest heart rate, beats a minute. */
   hrMax?: number | null
-  /** The race of the plan. A race over its distance, on its day or of a day without a goal of its own, is held
-   * against it. */
+  /** The plan's race. A race over its distance, on its day or on a day without a goal, is compared
+   * with it. */
   race?: {
     meters: number
     seconds: number
@@ -26,7 +26,7 @@ export interface SummaryContext {
   } | null
   /** Of the morning of the session's date. */
   sleepSeconds?: number | null
-  /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
+  /** What the session says about the next one like it; only called if the sessions before it are available. */
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
   secondsToNextHard?: () => number | null

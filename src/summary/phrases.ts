@@ -22,7 +22,8 @@ import {
 import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal. */
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal.
+ * */
 export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
   const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
@@ -165,7 +166,7 @@ export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView
   ].filter((phrase) => phrase !== '')
 }
 
-/** What stands beside the name of a piece of work in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
+/** The text beside the name of a piece of work in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
  * `mean 1:48.8, 5 of 6 in range`. */
 export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   // A race is opened with its time.

@@ -1,8 +1,8 @@
-/** One bar: a pace, or a time, and the range it is held against, in the same unit. */
+/** One bar: a pace or a time, and its target range in the same unit. */
 export interface SplitBar {
   value: number
   range: { from: number; to: number } | null
-  /** How it was judged; a value a hair outside that still counts as in is drawn inside. */
+  /** The verdict; a value slightly outside that still counts as in range is drawn inside. */
   target: 'fast' | 'in' | 'slow' | null
 }
 
@@ -10,7 +10,7 @@ const filled = '='
 /** The share of the width that the fastest value fills, so that no bar is empty. */
 const lead = 0.3
 
-/** Bars in plain characters, one a split: the longer, the slower. The range is drawn in as `[` and `]`;
+/** Bars in plain characters, one for each split: the longer, the slower. `[` and `]` mark the range;
  * `===[==  ]` ends inside it. All bars share one scale, which does not begin at 0.
  * @param bars at least one value above 0 in each
  * @param width cells of the longest bar, at least 8; the brackets come on top
@@ -21,7 +21,7 @@ export function splitBarsOf(bars: readonly SplitBar[], width = 28): string[] {
   return bars.map((bar) => rowOf(bar, cellOf))
 }
 
-/** The scale that these bars share, in their unit: the value at which a bar begins, and what a cell is worth. */
+/** The shared scale of these bars, in their unit: the value at which a bar begins, and the value of a cell. */
 function scaleOf(bars: readonly SplitBar[], width: number): { begin: number; cell: number } {
   const ends = bars.flatMap((bar) => [bar.value, ...(bar.range ? [bar.range.from, bar.range.to] : [])])
   const low = Math.min(...ends)

@@ -43,7 +43,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     steered,
     told,
     said: () => heard.join(''),
-    /** Types these, one after the other, and gives back what was said then. */
+    /** Types these, one after the other, and returns what was announced. */
     async type(...texts: string[]): Promise<string> {
       const before = heard.length
       for (const text of texts) await type(text)

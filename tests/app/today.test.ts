@@ -423,7 +423,7 @@ describe('the other keys of the first screen', () => {
 })
 
 describe('the plan', () => {
-  test("is said of the day, lists the day file of today's word first, and stands in the recorder's head", async () => {
+  test("is shown with the day, lists the day file of today's word first, and appears in the recorder's heading", async () => {
     const folder = logbookWith({ 'a.txt': dayOn('Any', null), 'tempo.txt': dayOn('The tempo day', null) })
     writeFileSync(
       join(folder, 'plan.txt'),

@@ -152,7 +152,7 @@ describe('explain FIGURE --session', () => {
     expect(await body('goal-share')).toContain('    share 0 %\n')
     expect(await body('distance')).toContain('    9500 m + 1000 m = 10500 m\n')
   })
-  test('a trial speaks for other distances, training does not', async () => {
+  test('converts a trial to other distances, but not training', async () => {
     expect(await body('vo2max')).toContain('  3 km trial in 11:15\n    3000 m in 11:15: VO2 51.')
     expect(await body('vo2max')).not.toContain('5 km')
     expect(await body('riegel')).toContain('    675 s x (10000 / 3000)^1.06 = 2418.55 s = 40:19\n')

@@ -50,7 +50,7 @@ describe('pausebook plan', () => {
     expect(reading).not.toHaveProperty('problems')
   })
 
-  it('shows planned and done week by week, and says only what is so', async () => {
+  it('shows planned and done week by week, with only the findings that apply', async () => {
     writeFileSync(path, sample)
     const { stdout, stderr } = await run(['plan'])
     expect(stderr).toBe('')

@@ -78,7 +78,7 @@ describe('progress', () => {
     }
   })
 
-  it('prints in the units that are asked for', async () => {
+  it('prints in the requested units', async () => {
     const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
     expect(stdout).toContain('\n  4 x 214.95 lb, 14 Nov 2026\n'.replace('  4', '        4'))
     expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')

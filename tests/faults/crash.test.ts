@@ -231,7 +231,7 @@ describe('a power cut', () => {
     )
   })
 
-  it('costs no file that was damaged when the copy before it takes its place', () => {
+  it('loses no damaged file when its previous copy replaces it', () => {
     const file = openLogbook(home).create(legs, started)
     file.append([setRecorded(1)])
     file.close()

@@ -118,16 +118,16 @@ function fewestByTrying(side: number, plates: readonly { mass: number; pairs: nu
   return Math.min(...tries)
 }
 
-describe('all that a bar can make', () => {
+describe('all loads of a bar', () => {
   const rack = () => rackOf(garage)
-  test('goes from the empty bar up in steps of the smallest pair', () => {
+  test('go from the empty bar up in steps of the smallest pair', () => {
     expect(rack().loads.slice(0, 4)).toEqual([20, 22.5, 25, 27.5])
     expect(rack().loads.at(-1)).toBe(650)
   })
-  test('the nearest is the lower on a tie', () => {
+  test('give the lower of two equally near ones', () => {
     expect([91.25, 91.26, 91.24, 5, 900].map(rack().nearest)).toEqual([90, 92.5, 90, 20, 650])
   })
-  test('at or below, at or above', () => {
+  test('give the nearest at or below, and at or above', () => {
     expect([92.5, 94.9, 19, 900].map(rack().atOrBelow)).toEqual([92.5, 92.5, null, 650])
     expect([92.5, 92.6, 19, 900].map(rack().atOrAbove)).toEqual([92.5, 95, 20, null])
   })

@@ -63,7 +63,7 @@ describe('the catalogue of figures', () => {
       'the same quotient over 21097.5 m: VO2 44.7294 / F 0.861106, in 1:28:32.8',
     )
   })
-  test('each source is that of some figure, or printed where something is said from it', () => {
+  test('uses each source for some figure, or prints it beside one', () => {
     const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
     const folder = join(import.meta.dirname, '../../src')
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
@@ -180,7 +180,7 @@ describe('figures worked out from given numbers', () => {
   })
 })
 
-/* Reckoned by hand: with paper, or a calculator for roots and powers. */
+/* Computed by hand: on paper, or with a calculator for roots and powers. */
 describe('the worked example of', () => {
   test.each([
     // 237 x 0.98 = 232.26, 237 x 1.02 = 241.74; 3000 of 8000 m
@@ -275,12 +275,12 @@ describe('the worked example of', () => {
     ])
   })
 
-  test('nothing run is no share at goal pace', () => {
+  test('without running there is no share at goal pace', () => {
     expect(catalogue['goal-share'].work({ pieces: [], goal: 237 }).at(-1)).toBe('share 0 %')
   })
 })
 
-/* Each side of an equals sign is computed apart, from what is printed. */
+/* Computes each side of an equals sign separately, from the printed text. */
 describe('the sums of the worked examples', () => {
   const sumsOf = (name: (typeof figureNames)[number]) =>
     catalogue[name].example().flatMap((line) =>

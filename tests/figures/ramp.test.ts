@@ -106,7 +106,7 @@ describe('a warm-up ramp', () => {
   })
 })
 
-describe('plates moved between two loads', () => {
+describe('plates changed between two loads', () => {
   const rack = () => rackOf(garage)
   test.each([
     [60, 60, 0],
@@ -118,7 +118,7 @@ describe('plates moved between two loads', () => {
   ])('from %s to %s are %s', (from, to, moved) => {
     expect(platesMoved(rack(), from, to)).toBe(moved)
   })
-  test('to what cannot be made are without end', () => {
+  test('are infinite to an impossible load', () => {
     expect(platesMoved(rack(), 60, 61)).toBe(Number.POSITIVE_INFINITY)
   })
 })

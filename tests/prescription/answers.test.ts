@@ -381,7 +381,7 @@ describe('a line in a part that begins with prep is answered', () => {
   })
 })
 
-it('an example in a message reads as it stands', () => {
+it('every example in a message can be read', () => {
   const examples = [
     '3x5x140kg',
     '140kg x 5',

@@ -81,7 +81,7 @@ describe('a block of training', () => {
     expect(text()).toContain('2 weeks 20 % or more over the plan: 26 Oct, 16 Nov.')
   })
 
-  it('says which heavy leg days had a hard run on one of the two days after', () => {
+  it('says which heavy leg days had a hard run on one of the next two days', () => {
     expect(block().heavyLegsBeforeHardRun).toEqual(['2026-11-18'])
     expect(text()).toContain('1 heavy leg day with a hard run on one of the two days after: 18 Nov.')
   })
@@ -93,7 +93,7 @@ describe('a block of training', () => {
     expect(text()).toContain('7 Dec, race week: 17 to 25 km: 41-60 % less than the mean of 42')
   })
 
-  it('draws what was done as bars and what is planned as a line, in 40 columns, too', () => {
+  it('draws what was done as bars and what is planned as a line, also in 40 columns', () => {
     expect(text()).toMatch(/^ 26 Oct +=+\|=+$/m)
     expect(text()).toMatch(/^ 30 Nov +\|$/m)
     for (const line of blockLines(block(), plan, 'km', 40, today)) expect(line.length).toBeLessThanOrEqual(40)

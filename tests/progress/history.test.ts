@@ -52,21 +52,21 @@ describe('a line of the history', () => {
   const rows = () => historyOf([thursday, easy], open)
   const units = { distance: 'km', mass: 'kg' } as const
 
-  it('says date, id, what was run, how hard it was, and what was lifted', () => {
+  it('shows date, id, distance, load, and lifts', () => {
     const [first] = rows()
     expect(first && historyLine(first, units, 200, 'session')).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
     )
   })
 
-  it('does not show what is not known as zero', () => {
+  it('does not show unknown values as zero', () => {
     const [, second] = rows()
     expect(second && historyLine(second, units, 200, 'session')).toBe(
       '2026-11-24  easyday234      8 km           ?  Easy 8 km',
     )
   })
 
-  it('marks a load with + where a part of the day has no effort', () => {
+  it('marks a load with + if a part of the day has no effort', () => {
     const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), effortMinutes: 210, effortMinutesAtLeast: true }
     expect(
@@ -76,7 +76,7 @@ describe('a line of the history', () => {
     )
   })
 
-  it('is cut to the columns, keeps what a file holds harmless, and says when a session is open', () => {
+  it('is cut to the columns, has no control characters, and says if a session is open', () => {
     const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
     expect(historyLine(row, units, 200, 'session')).toBe(
@@ -88,7 +88,7 @@ describe('a line of the history', () => {
     expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200, 'session')).toContain('(2 sets, 1224 lb)')
   })
 
-  it('keeps, where it is short, the date, the day and what it is asked to, under a head that fits', () => {
+  it('keeps the date, the title and the requested figure if it is short, under a matching head', () => {
     const [first] = rows()
     const shown = (kept: 'session' | 'run') => [
       historyHead(38, kept),

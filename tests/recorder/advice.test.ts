@@ -294,7 +294,7 @@ describe('a best', () => {
     expect(advice(noted.entry('5 x 100 @8'))).toBeNull()
   })
 
-  test('is no best when it was lifted before, or where nothing is known', () => {
+  test('is not announced if it was lifted before, or if nothing is known', () => {
     expect(advice(walkThrough(day, { context }).entry('5 x 97.5 @8'))).toBeNull()
     expect(advice(walkThrough(day, { context }).entry('4 x 110 @8'))).toBeNull()
   })

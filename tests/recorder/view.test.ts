@@ -85,7 +85,7 @@ describe('the current step', () => {
     })
   })
 
-  test('a set that is held or carried', () => {
+  test('shows a set that is held or carried', () => {
     expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '45 sec' })
     expect(lift('plank: 3 x 90 s').number).toBe('1:30 min')
     expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2x30 kg' })

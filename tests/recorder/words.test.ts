@@ -40,7 +40,7 @@ describe('n', () => {
     expect(walked.state.partStates.map(({ conditions }) => conditions)).toEqual(['flats', null])
   })
 
-  test('day: notes something to the day, and so does a note before any result', () => {
+  test('day: adds a note to the day, and so does any note before the first result', () => {
     const walked = walkThrough(day)
       .typed('n')
       .entry('slept 5 h')
@@ -54,13 +54,13 @@ describe('n', () => {
     ])
   })
 
-  test('is typed while a clock runs, and stops none', () => {
+  test('works while a clock runs, and stops none', () => {
     const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"').enter()
     expect(walked.shows).toBe('run 1:10')
     expect(notesIn(walked.state)).toMatchObject([{ text: 'strides after' }])
   })
 
-  test('more than two minutes after the last result it is asked what the note is about', () => {
+  test('asks what the note is about more than two minutes after the last result', () => {
     const later = () => walkThrough(day).entry('11:02').wait(121).typed('n').entry('calf tight')
     expect(later().view.panel).toMatchObject({
       title: 'what is "calf tight" about?',
@@ -79,7 +79,7 @@ describe('n', () => {
     expect(noted(ofDay)).toEqual([[null, 'slept 5 h']])
   })
 
-  test('before any result it is asked, too, and Enter takes the day', () => {
+  test('asks before the first result too, and Enter takes the day', () => {
     const walked = walkThrough(day).typed('n').entry('slept 5 h')
     expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual([
       'Enter day',
@@ -89,7 +89,7 @@ describe('n', () => {
     expect(notesIn(walked.enter().state)).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
   })
 
-  test('an empty one is none, and Escape cancels after the text was cleared', () => {
+  test('ignores an empty note, and Escape cancels once the text is cleared', () => {
     const walked = walkThrough(day).typed('n').enter()
     walked.typed('n').typed('wind').key('escape')
     expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'noting' } })

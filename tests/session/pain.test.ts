@@ -25,13 +25,13 @@ test.each([
   ],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
-test('a place is the same whatever its case, its spaces and what is said after a comma', () => {
+test('a place is the same whatever its case, its spaces and the words after a comma', () => {
   const key = (place: string) => placeKey({ place, level: null })
   expect(key('Left  calf, sharp')).toBe(key('left calf'))
   expect(key('right calf')).not.toBe(key('left calf'))
 })
 
-describe('pain behind a result', () => {
+describe('pain after a result', () => {
   test.each([
     ['6 pain left calf', '6', 'left calf'],
     ['6 pain left calf 4', '6', 'left calf 4'],

@@ -259,7 +259,7 @@ describe('a part', () => {
     )
   })
 
-  it('shares its name with another: the lines go to them in order', () => {
+  it('may share its name with another: the lines go to them in order', () => {
     const [run] = day.parts.filter((part) => part.kind === 'run')
     const twins = { ...day, parts: run ? [run, run] : [] }
     expect(closed('track: effort 8, 62 min\ntrack: effort 4, 30 min', twins)).toEqual([

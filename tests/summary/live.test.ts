@@ -66,7 +66,7 @@ function squatted(): Kept {
 }
 
 describe('a session with the clock running', () => {
-  it('knows when, to the second, and the gap between run and bar', () => {
+  it('has its times, to the second, and the gap between run and lift', () => {
     const summary = summarise(squatted().session, context)
     expect(summary.session).toMatchObject({
       startedAt: '2026-11-26T06:40:00+01:00',
@@ -87,7 +87,7 @@ describe('a session with the clock running', () => {
     })
   })
 
-  it('says in the note when, after what gap, and which rest was not as prescribed', () => {
+  it('shows in the note the times, the gap, and the rests that differ from the prescription', () => {
     const lines = summaryText(squatted().session, context, { full: false }).split('\n')
     expect(lines).toContain('Thu 26 Nov 2026, 06:40 to 07:15')
     expect(lines.join('\n')).toContain('lift: legs, 20 min, effort 7, 25 min after\n  the part before\n')
@@ -98,7 +98,7 @@ describe('a session with the clock running', () => {
     )
   })
 
-  it('works the rests and pauses out from what the clock measured', () => {
+  it('computes the rests and pauses from the measured times', () => {
     expect(restSteps(explainedSession(squatted().session, context))).toEqual([
       { of: 'front squat, rests', steps: ['measured: 180 s', 'mean 180 s, prescribed 150 s'] },
       { of: 'front squat, pauses', steps: ['measured: 20, 24 s', 'mean 22 s, prescribed 20 s'] },
@@ -501,7 +501,7 @@ describe('a race', () => {
     )
   })
 
-  it("is held against the card of the plan's race: on its day, and of a day without such a goal", () => {
+  it("is compared with the card of the plan's race: on its day, and on a day without such a goal", () => {
     const card = (header: string, race: SummaryContext['race']) => {
       const kept = new Kept(dayOf(`${header}run\n  10 km race, split 5 km\n`)).type('19:50').type('19:40')
       const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
@@ -576,7 +576,7 @@ describe('the full summary', () => {
   const besides = (lines: string, ...typed: string[]) =>
     summaryText(new Kept(dayOf(lines)).type(...typed).session, context, { full: true })
 
-  it('says what was lifted only where something was', () => {
+  it('mentions lifts only if there were any', () => {
     expect(besides('run\n  5 km easy\n', '25:00')).not.toContain('lifted')
     expect(besides('lift\n  plank: 2 x 45 s\n', '45', '45')).toMatch(/^ {2}lifted 2 sets$/m)
     expect(besides('lift\n  pull-up 1 x 5 @ bodyweight\n', '5')).toMatch(
@@ -605,7 +605,7 @@ describe('what was eaten', () => {
 })
 
 describe('a figure worked out from a session', () => {
-  it('has a percentage once, however many sets are of it', () => {
+  it('shows a percentage once, however many sets use it', () => {
     const day = new Kept(dayOf('max: squat 100 kg\nlift\n  squat 2 x 5 @ 80%\n  squat 1 x 3 @ 85%\n'))
     const steps = percentSteps(explainedSession(day.session, context))
     expect(steps.map(({ of }) => of)).toEqual(['squat (max: in the file)', 'squat (max: in the file)'])
@@ -615,7 +615,7 @@ describe('a figure worked out from a session', () => {
     ])
   })
 
-  it('leaves out pieces of which the metres are not known', () => {
+  it('leaves out pieces of unknown distance', () => {
     const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
     const found = measuredSteps(explainedSession(day.session, context), 1, ({ splits }) => [
       JSON.stringify(splits),

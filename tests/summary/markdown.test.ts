@@ -109,7 +109,7 @@ describe('a session as Markdown', () => {
     '1) no',
     '=====',
     '---',
-  ])('shows %j as it stands, in a cell and in a list', (text) => {
+  ])('shows %j unchanged, in a cell and in a list', (text) => {
     const typed = JSON.stringify(exampleDay).replaceAll('"2 km easy"', JSON.stringify(text))
     const day = new Kept(Prescription.parse(JSON.parse(typed))).type('=', '-', '=')
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text, pain: false }).close(1, 8, 62)

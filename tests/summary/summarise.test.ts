@@ -20,14 +20,14 @@ describe('running in a circuit', () => {
       ...['10', '200 m', '30 s', '10', '200 m', '30 s', '9', '150 m', '30 s'],
     ).session
 
-  it('counts as running, and not as sets', () => {
+  it('counts as running, not as sets', () => {
     const summary = summarise(session(), context)
     expect(summary.running).toMatchObject({ meters: 550, workMeters: 550, items: [] })
     expect(summary.lifting.sets).toBe(6)
     expect(summary.lifting.exercises.map(({ name }) => name)).toEqual(['push-up', 'plank'])
   })
 
-  it('is told where it was done', () => {
+  it('is shown where it was done', () => {
     const text = summaryText(session(), context, { full: false })
     expect(text).toContain('run: 2 x 200 m, 150 m, counted as running')
   })
@@ -40,7 +40,7 @@ describe('running in a circuit', () => {
 describe('the summary of the whole day from paper', () => {
   const summarised = () => summarise(wholeDay().session, context)
 
-  it('says when and how much, times unknown', () => {
+  it('has its date and totals, with times unknown', () => {
     expect(summarised().session).toEqual({
       id: 'sample-0001',
       title: 'Thursday: five hundreds, then front squat',
@@ -76,7 +76,7 @@ describe('the summary of the whole day from paper', () => {
     expect(summarised().running.items.map((item) => item.line)).toEqual([13, 14, 16, 17])
   })
 
-  it('knows the metres of an untimed easy piece, and not its seconds', () => {
+  it('knows the metres of an untimed easy piece, but not its seconds', () => {
     expect(summarised().running.items[0]).toMatchObject({
       meters: 2000,
       seconds: null,
@@ -96,7 +96,7 @@ describe('the summary of the whole day from paper', () => {
     ])
   })
 
-  it('judges each repeat against its range', () => {
+  it('judges each repeat by its range', () => {
     const item = summarised().running.items[2]
     // 500 m at 3:35 to 3:45/km is 107.5 to 112.5 s
     expect(item?.splits.map((split) => split.target)).toEqual(['in', 'fast', 'in', 'in', 'slow', 'fast'])
@@ -140,11 +140,11 @@ describe('the summary of the whole day from paper', () => {
     expect(best?.kg).toBeCloseTo(101.308134, 6)
   })
 
-  it('knows no pauses and rests from paper', () => {
+  it('has no pauses and rests from paper', () => {
     expect(summarised().lifting.exercises[0]).toMatchObject({ pauses: null, rests: null })
   })
 
-  it('says what was eaten, and what the running took', () => {
+  it('shows what was eaten, and what the running took', () => {
     expect(summarised().fuel.before).toEqual({
       carbsG: 70,
       proteinG: 18,
@@ -159,7 +159,7 @@ describe('the summary of the whole day from paper', () => {
     expect(summarised().fuel.runningKcal?.[1]).toBeCloseTo(924.8, 9)
   })
 
-  it('keeps what was said and what was changed', () => {
+  it('has the notes and the changes', () => {
     expect(summarised().notes).toEqual(['slept 5 h', 'windy back straight', 'pain: left elbow'])
     expect(summarised().changes).toEqual([
       'leg swings: skipped',

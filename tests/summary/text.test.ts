@@ -19,7 +19,7 @@ const context = { equation: 'median' } as const
 describe('the note', () => {
   const note = () => summaryText(wholeDay().session, context, { full: false })
 
-  it('says what was meant, what was done and what it says', () => {
+  it('shows the plan, the results and the figures', () => {
     expect(note()).toBe(`Thursday: five hundreds, then front squat
 Thu 26 Nov 2026 · 143 days to 10 km in 39:30
 Done as planned but: leg swings: skipped;
@@ -124,7 +124,7 @@ notes
     )
   })
 
-  it('on a narrow screen no line is wider than it, with bars or without', () => {
+  it('has no line wider than a narrow screen, with bars or without', () => {
     const { session } = wholeDay()
     for (const columns of [40, 60])
       for (const full of [false, true])

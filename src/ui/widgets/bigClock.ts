@@ -242,7 +242,8 @@ function overBar(
   return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
 }
 
-/** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one plain
+/** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one
+ * plain
  * row when its number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   const whole = shapesOf(text, isUnicode, isThin)

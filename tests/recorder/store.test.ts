@@ -44,6 +44,21 @@ describe('a recorder that lives', () => {
     expect(heard).toHaveLength(1)
   })
 
+  test('tries every two seconds to save what is not saved, also while no clock runs', () => {
+    const { store, world, log } = living(walkThrough(straight))
+    expect(store.wakeIn()).toBe(60_000)
+    world.disk = false
+    store.typed('n')
+    store.typed('slept 5 h')
+    store.key('enter')
+    expect(store.get().saved.ok).toBe(false)
+    expect(store.wakeIn()).toBeLessThanOrEqual(2000)
+    world.disk = true
+    store.tick()
+    expect(log).toContain('retry')
+    expect(store.wakeIn()).toBeGreaterThan(2000)
+  })
+
   test('rings, leaves and takes keys and pastes', () => {
     const { store, log, pass } = living(walkThrough(straight).effort(20))
     pass(149)

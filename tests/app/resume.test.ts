@@ -130,3 +130,30 @@ describe('a session taken up again', () => {
     writer.close()
   })
 })
+
+test('a session that is gone on with says in its file that a program opened it, once and before its first fact', () => {
+  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+  const first = beginRecording(dayOf(day), tools())
+  first.store.typed(' ')
+  const id = first.writer.id ?? ''
+  first.writer.close()
+  const typesIn = () =>
+    openLogbook(home)
+      .read(id)
+      .session.events.map(({ type }) => type)
+  const before = typesIn()
+  expect(before).toEqual(['sessionStarted', 'opened', 'effortBegun'])
+
+  const again = resumeRecording(id, tools())
+  expect(typesIn()).toEqual(before)
+  const note = (text: string) => {
+    again.store.typed('n')
+    again.store.typed(text)
+    again.store.key('enter')
+  }
+  note('slept 5 h')
+  expect(typesIn()).toEqual([...before, 'opened', 'noteAdded'])
+  note('windy')
+  expect(typesIn()).toEqual([...before, 'opened', 'noteAdded', 'noteAdded'])
+  again.writer.close()
+})

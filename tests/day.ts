@@ -23,9 +23,10 @@ import { applyEvent } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
 import { type Measured, type Phase, type Recorded, type SessionState, startOf } from '../src/session/state.ts'
 
-/* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning. */
+/* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning.
+ * */
 
-/** A day as it is read from notation. @throws Error with the printed problems when it cannot be read */
+/** A day read from notation. @throws Error with the printed problems if it cannot be read */
 export function dayOf(text: string): Prescription {
   const reading = readPrescription(text)
   if ('prescription' in reading) return reading.prescription
@@ -64,12 +65,12 @@ export interface WalkOptions {
   from?: Moment
 }
 
-/** A recorder at work, driven by keys; every answer is the driver itself. */
+/** A running recorder, driven by keys; every method returns the driver itself. */
 export class Walked {
   model: RecorderModel
   readonly context: RecorderContext
   readonly prescription: Prescription
-  /** What it wanted done, in order, the saving left out. */
+  /** Its effects, in order, without the saves. */
   readonly rung: ('short' | 'long')[] = []
   left = false
 
@@ -140,12 +141,12 @@ export class Walked {
     return measured
   }
 
-  /** Time passes; the screen looks at the clock as often as it does (twice a second here). */
+  /** Lets time pass; the screen reads the clock as often as in the program (twice a second here). */
   wait(seconds: number): this {
     for (let left = seconds; left > 1e-9; left -= 0.5) this.jump(Math.min(0.5, left))
     return this
   }
-  /** Time passes unseen: a lid was closed. */
+  /** Lets time pass unseen, as with a closed lid. */
   jump(seconds: number): this {
     return this.at(momentAfter(this.now, seconds))
   }
@@ -161,17 +162,17 @@ export class Walked {
   key(key: RecorderKey): this {
     return this.take(update(this.model, { kind: 'key', key, now: this.now }, this.context))
   }
-  /** The field would now hold this, or a letter was pressed. */
+  /** Sets the field's text, or presses a letter. */
   typed(value: string): this {
     return this.take(update(this.model, { kind: 'typed', value, now: this.now }, this.context))
   }
-  /** A key of the keyboard; false when it is left to the editor of the field. */
+  /** Presses a key; false if it is left to the field's editor. */
   press(press: Press): boolean {
     if (!takesPress(this.model, press)) return false
     this.take(update(this.model, { kind: 'press', press, now: this.now }, this.context))
     return true
   }
-  /** Letter after letter, so many seconds apart, as a keyboard sends them. */
+  /** Types letter after letter, this many seconds apart, as a keyboard sends them. */
   spell(text: string, apart = 0.2): this {
     for (const letter of text) {
       if (!this.press({ kind: 'text', text: letter })) this.typed(this.model.draft + letter)
@@ -183,13 +184,13 @@ export class Walked {
   entry(line: string): this {
     return this.typed(line).enter()
   }
-  /** Space at the beginning, so many seconds, Space at the end. */
+  /** Space at the beginning, this many seconds, Space at the end. */
   effort(seconds: number): this {
     return this.space().wait(seconds).space()
   }
 
-  /** The program is gone and begun again so much later, with nothing but what was stored.
-   * @param boot another start of the machine, when it is one */
+  /** Ends the program and starts it again later, with only what was stored.
+   * @param boot another start of the machine, if it was restarted */
   restart(seconds: number, boot?: string): this {
     const later = momentAfter(this.now, seconds)
     const now = boot === undefined ? later : { ...later, up: 20, boot }
@@ -200,7 +201,7 @@ export class Walked {
     return this.at(now)
   }
 
-  /** A closed session was opened again from outside, and is taken up. */
+  /** Reopens a closed session from outside, and resumes it. */
   reopen(): this {
     const { at } = whenOf(this.now)
     const events: SessionEvent[] = [...this.events, { type: 'sessionReopened', at, up: null }]
@@ -209,7 +210,7 @@ export class Walked {
     return this
   }
 
-  /** As it is stored. */
+  /** As stored. */
   session(id = 'walked-0001'): Session {
     return Session.parse({ format: 1, id, prescription: this.prescription, events: this.events })
   }
@@ -229,13 +230,13 @@ export function walkThrough(day: Prescription | string, options: WalkOptions = {
   return new Walked(day, options)
 }
 
-/** A session in which nothing but these events has happened. */
+/** A session with only these events. */
 export function sessionOf(day: Prescription | string, events: readonly SessionEvent[] = []): Session {
   const walked = new Walked(day)
   return Session.parse({ ...walked.session(), events: [...walked.events, ...events] })
 }
 
-/** What a state comes to, so that two of them can be compared: maps and sets in order. */
+/** A state in a form that can be compared: maps and sets in order. */
 export function comparable(state: SessionState) {
   const { latest: _, ...rest } = state
   return {
@@ -252,7 +253,7 @@ function sorted<V>(map: ReadonlyMap<string, V>): [string, V][] {
   return [...map].sort(([one], [other]) => (one < other ? -1 : 1))
 }
 
-/** Undone at once, the state is what it was before the key. */
+/** Undone at once, the state is the same as before the key. */
 export function expectUndone(walked: Walked, act: (walked: Walked) => unknown): void {
   const before = comparable(walked.state)
   act(walked)

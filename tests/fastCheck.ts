@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 
-/* fast-check with a fixed seed, so that a run of the tests draws the same cases as the one before. Set
+/* fast-check with a fixed seed, so that every run of the tests draws the same cases. Set
  * PAUSEBOOK_SEED to draw others. A failure prints the seed and the path to the case. */
 
 const seed = Number(process.env.PAUSEBOOK_SEED ?? 20261126)

@@ -6,8 +6,8 @@ import { onTestFinished } from 'vitest'
 const memory = '/dev/shm'
 const place = existsSync(memory) ? memory : tmpdir()
 
-/** A folder of this test's own, removed when it has ended; in memory where the system has a place for that, since
- * git and the logbook flush every file. Nothing can be run from there on some systems. */
+/** A folder for this test, removed after it; in memory if the system supports that, since
+ * git and the logbook flush every file. On some systems nothing can be run from there. */
 export function folderInMemory(): string {
   const folder = mkdtempSync(join(place, 'pausebook-'))
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }))

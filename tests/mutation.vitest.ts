@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { drawsFast, shared } from './vitest.config.ts'
 
-/** The tests nearest to each room. A mutant meets no others, and the first that fails kills it. Tests of the built
- * program are left out: it does not contain the mutants. */
+/** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the slow ones come
+ * last. Tests of the built program are left out: it does not contain the mutants. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
   session: ['session/*', 'recorder/*'],
@@ -16,7 +16,7 @@ const testsOf: Record<string, string[]> = {
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
-/** One changes the time zone of its process, which a thread cannot; the other takes ten seconds. */
+/** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
 
 class SlowLast extends BaseSequencer {

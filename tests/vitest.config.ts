@@ -4,18 +4,19 @@ import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 
-// A single test file finds fresh generated code, too.
+// Also generates code when a single test file is run.
 const { generate } = createRequire(import.meta.url)('../src/setup/generate.cjs')
 await generate()
 
-/** These mock a module, so they need every module loaded anew. The others share what is loaded, which saves more than
+/** These mock a module, so they need every module loaded anew. The others share loaded modules, which saves more than
  * half of the processor time. */
 const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
 
-/** Temporary folders in memory, where a flush costs nothing; only where there is room and programs can be started from there. */
+/** Temporary folders in memory, where a flush costs nothing; only if there is room and programs can be started from
+ * there. */
 function temporaryInMemory(): { TMPDIR?: string } {
   try {
     const [, , , options = 'noexec'] =
@@ -28,12 +29,12 @@ function temporaryInMemory(): { TMPDIR?: string } {
 }
 
 export const shared = {
-  // The athlete of the samples lives there.
+  // The time zone of the samples' athlete.
   env: { TZ: 'Europe/Berlin', FORCE_COLOR: '0', NODE_ENV: 'production', ...temporaryInMemory() },
-  // Only ends what hangs: on a busy machine everything takes a multiple of its time.
+  // Only ends a test that hangs: on a busy machine everything takes several times as long.
   testTimeout: 120_000,
   hookTimeout: 120_000,
-  // A golden file that is missing fails instead of being written; `-u` writes them.
+  // A missing golden file fails instead of being written; `-u` writes it.
   update: 'none' as const,
 }
 
@@ -53,7 +54,7 @@ export default defineConfig({
         test: {
           name: 'sharing',
           include: ['tests/**/*.test.{ts,tsx}'],
-          // A run of mutants that was broken off leaves its copy there.
+          // An interrupted run of mutants leaves its copy there.
           exclude: [...isolated, 'tests/.mutants/**'],
           isolate: false,
         },

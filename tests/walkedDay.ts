@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import type { Session } from '../src/session/model.ts'
 import { type Walked, walkThrough } from './day.ts'
 
-/* The Thursday of the samples, walked with keys from the foam roll to the last meal: the athlete and the times are invented. */
+/* The Thursday of the samples, recorded with keys from the foam roll to the last meal: the athlete and the times are
+ * invented. */
 
 const thursdayText = readFileSync(
   new URL('../sample-sessions/track-and-cluster.txt', import.meta.url),
@@ -21,7 +22,7 @@ export function walkedThursdayRecorder(): Walked {
 
 let kept: Session | null = null
 
-/** The session as it is stored, closed part by part. */
+/** The session as stored, closed part by part. */
 export function walkedThursday(): Session {
   kept ??= walkedThursdayRecorder().session('thursday-walked')
   return kept

@@ -1,4 +1,4 @@
-/** What everybody must know before training by figures. README, `--help`, the man page and the first start carry it
+/** The cautions for everybody who trains by figures. README, `--help`, the man page and the first start print them
  * in the same words. */
 export const cautions = `Pausebook is no coach, physician or dietitian. Get cleared before hard training if you are in doubt. Stop for chest
 pain, faintness, unusual breathlessness or sharp pain. Use collars, and safeties or a spotter. An estimated maximum

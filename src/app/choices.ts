@@ -21,13 +21,13 @@ import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
 import { plannedWords } from './planned.ts'
 
-/** So many stored sessions, and the samples are no longer offered. */
+/** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** What can be opened, in this order: unfinished sessions; the days dated today; those without a date; the next
- * seven days; later ones, and earlier ones from the newest; the samples, until three sessions are stored.
- * @param samples the folder of the days to try; null without
- * @param known how warm-up ramps are made up, and what a day leaves open */
+/** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next
+ * seven days; later days, and earlier days from the newest; the samples, until three sessions are stored.
+ * @param samples the folder of the sample days; null without
+ * @param known makes up warm-up ramps and fills in what a day leaves open */
 export function choicesOf(
   logbook: Logbook,
   samples: string | null,
@@ -50,7 +50,7 @@ export function choicesOf(
 
 type DayChoice = Extract<Choice, { kind: 'day' }>
 
-/** A day without a date that today's plan names by its file's name is today's. */
+/** A day without a date counts as today's if today's plan names its file. */
 function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): DayChoice {
   const isPlanned =
     day.date === null &&
@@ -70,7 +70,7 @@ function orderOf(one: DayChoice, other: DayChoice, today: string): number {
 }
 
 const ranks = { today: 0, undated: 1, soon: 2, later: 3, earlier: 4 } as const
-/** Days ahead that come before all later ones; a week. */
+/** Days ahead that are listed before all later ones: a week. */
 const soonDays = 7
 
 function rankOf({ date }: DayChoice, today: string): number {
@@ -81,7 +81,7 @@ function rankOf({ date }: DayChoice, today: string): number {
   return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
-/** Of these only the unfinished sessions, for which no day has to be read. */
+/** Only the unfinished sessions, for which no day file has to be read. */
 export function unfinishedChoices(logbook: Logbook, now: Date): Choice[] {
   return logbook.unfinished().map((view) => unfinishedOf(view, now))
 }
@@ -141,7 +141,7 @@ function dayOf(
   }
 }
 
-/** `today`, `Sat 28 Nov`; with the year where it is another one. */
+/** `today`, `Sat 28 Nov`; with the year if it is another year. */
 function dateText(date: string, now: Date): string {
   const day = parseISO(date)
   if (differenceInCalendarDays(day, now) === 0) return 'today'
@@ -176,7 +176,7 @@ function detailOf(prescription: Prescription, rampOf: RampOf): string {
   return bits.filter((bit) => bit !== '').join(', ')
 }
 
-/** How long ago the last event of a session was: `12 s ago`, `14 minutes ago`; null when its time is not known. */
+/** How long ago the last event of a session was: `12 s ago`, `14 minutes ago`; null if its time is unknown. */
 function agoText(session: Session, now: Date): string | null {
   const last = session.events.at(-1)?.at ?? null
   if (last === null) return null
@@ -184,8 +184,8 @@ function agoText(session: Session, now: Date): string | null {
   return seconds < 60 ? `${seconds} s ago` : formatDistanceStrict(new Date(last), now, { addSuffix: true })
 }
 
-/** The newest unfinished session of a day that no program records at the moment; null without one.
- * A day is the same when its title and its date are. */
+/** The newest unfinished session of a day that no program is recording; null without one.
+ * Days are the same if their titles and dates are. */
 export function unfinishedSessionOf(
   logbook: Logbook,
   { title, date }: Prescription,
@@ -214,14 +214,14 @@ const wordsFor: Record<SessionState['phase']['kind'], string> = {
   rest: 'in the rest before',
 }
 
-/** A set by its exercise as well, which the title of a superset has already. */
+/** Names the exercise of a set, too, which the title of a superset already does. */
 function named(step: Step, state: SessionState): string {
   const title = stepTitle(step, state.prescription.units.distance)
   const isNamed = step.kind === 'ramp' || (step.kind === 'set' && !step.superset)
   return isNamed ? `${step.name}, ${title}` : title
 }
 
-/** What was met damaged so far, in a line for the picker; null when all is sound. */
+/** The damage found so far, in a line for the picker; null if there is none. */
 export function damageText(logbook: Logbook): string | null {
   const [first, ...others] = logbook.damages
   if (!first) return null
@@ -229,7 +229,7 @@ export function damageText(logbook: Logbook): string | null {
   return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
 }
 
-/** Which kind of day comes next by the rotation of the settings: `due: push (legs on 24 Nov)`; null without one. */
+/** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
   if (rotation.length === 0) return null
   const due = dueOf(rotation, doneDays(logbook))

@@ -14,41 +14,41 @@ import type { Choice } from '../ui/screens/Today.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { tried } from './firstStart.ts'
 
-/* Writing and changing days from the first screen. */
+/* Writes and changes days from the first screen. */
 
-/** What the app borrows from the commands, which it must not import. */
+/** Functions of the commands, passed in because the app must not import commands. */
 export interface CommandTools {
-  /** A day laid out, as `check` prints it. */
+  /** An expanded day, as `check` prints it. */
   check(
     day: Prescription,
     settings: Settings,
     maxima: readonly { name: string; kg: number; basis: string }[],
   ): string
-  /** What `week` prints. @throws Error with a message for the athlete */
+  /** The output of `week`. @throws Error with a message for the athlete */
   week(): Promise<string>
   /** The text of an empty day. @param date YYYY-MM-DD */
   template(date: string, units: Settings['units']): string
-  /** Another day's text made one of this date. @throws TypeError for a day that cannot be read */
+  /** Copies another day's text to this date. @throws TypeError for a day that cannot be read */
   like(text: string, date: string, defaults: ReadingDefaults): string
   /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
   edit: ((path: string) => Promise<void>) | null
 }
 
-/** What editing needs of the app around it. */
+/** What the editors need from the app. */
 export interface Editing {
   logbook: Logbook
   commands: CommandTools
   terminal: Pick<ScreenTerminal, 'lend'>
   defaults: () => ReadingDefaults
   show(shown: Shown): void
-  /** Back to the first screen, with this choice picked and this said. */
+  /** Returns to the first screen, with this choice picked and this message. */
   back(picked: string | null, said?: string | null): void
 }
 
-/** The most earlier sessions that a new day can be made like. */
+/** The most earlier sessions offered as models for a new day. */
 const mostModels = 200
 
-/** The list of what a new day can be like: nothing, a day of the first screen, or an earlier session.
+/** The list of models for a new day: none, a day of the first screen, or an earlier session.
  * @param choices of the first screen */
 export function newDayList(choices: readonly Choice[], editing: Editing, now: Date): Shown {
   const { logbook } = editing
@@ -90,8 +90,8 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
   }
 }
 
-/** What the built-in editor changes: with the line ends and the byte-order mark it has.
- * @throws LogbookError for a file that cannot be read, or is not UTF-8 and would not be written back as it was */
+/** Opens the text for the built-in editor, with its line ends and its byte-order mark.
+ * @throws LogbookError for a file that cannot be read, or is not UTF-8 and so could not be written back unchanged */
 function textIn(path: string): string {
   const bytes = readFileSync(path)
   const text = bytes.toString('utf8')
@@ -102,9 +102,10 @@ function textIn(path: string): string {
   )
 }
 
-/** Opens a day in the user's editor, or in the built-in one; afterwards back to the first screen.
- * @param day `path`: null for a new one, which is stored once it is saved; with the user's editor before
- * @throws LogbookError or the system's error where it cannot be read or stored */
+/** Opens a day in the user's editor, or in the built-in one, then returns to the first screen.
+ * @param day `path` is null for a new day; the user's editor needs it stored first, the built-in one stores it when
+ * the athlete saves
+ * @throws LogbookError or the system's error if it cannot be read or stored */
 export function editDay(day: { path: string | null; text?: string }, editing: Editing, today: string): void {
   const { edit } = editing.commands
   const text = day.text ?? (edit ? '' : textIn(day.path ?? ''))

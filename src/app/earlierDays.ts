@@ -15,6 +15,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
+import { isWarning } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -22,7 +23,7 @@ import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** What is known from other days: the last time on a line, the best before, maxima for loads by percent. */
+/** What other days tell: last time's sets, the best before, maxima for loads by percent. */
 export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
@@ -30,11 +31,14 @@ export interface EarlierDays {
   lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
   runCost?: RecorderContext['runCost']
-  /** What hurt lately, asked at the start of a day. */
+  /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
+  /** Whether another session of today has a sign that needs a doctor; absent where it is not looked up. */
+  isWarnedToday?(): boolean
 }
 
-/** The bar that a header names for the exercise, else for the day, else of the settings; the collars and plates of the settings. */
+/** The bar that a header names for the exercise, else for the day, else the settings' bar; the settings' collars and
+ * plates. */
 export function equipmentWith(
   settings: Settings,
 ): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
@@ -49,7 +53,7 @@ export function equipmentWith(
   }
 }
 
-/** What the settings say of an exercise: on a bar, off it, or nothing. */
+/** The setting for an exercise: on a bar, off it, or nothing. */
 function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
   const isNamed = (names: readonly string[]) =>
     names.some((name) => exerciseKey(name) === exerciseKey(exercise))
@@ -63,7 +67,10 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
     equipmentOf,
     rampOf: warmUpWith(equipmentOf, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
-    advice: settings.advice,
+    // Read only where a session is recorded: it asks for today's other sessions.
+    get advice() {
+      return settings.advice && earlier.isWarnedToday?.() !== true
+    },
     hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
@@ -72,24 +79,24 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
   }
 }
 
-/** What a prescription leaves open: the units where it names none, and maxima of earlier days. */
+/** Fills in what a prescription leaves open: the units if it names none, and maxima of earlier days. */
 export function readingDefaultsOf(settings: Settings, earlier: EarlierDays): ReadingDefaults {
   return { units: settings.units, maxima: earlier.maxima }
 }
 
-/** Body mass on a day, in kilograms: the file's, else the newest in the settings; null when none is known. */
+/** Body mass on a day, in kilograms: the file's, else the newest in the settings; null if unknown. */
 export function bodyMassKgOn(date: string, prescription: Prescription, settings: Settings): number | null {
   if (prescription.athlete) return kilogramsOf(prescription.athlete)
   const known = bodyMassOn(settings, date)
   return known ? kilogramsOf(known) : null
 }
 
-/** What is older than this is no "last time" any more. Days. */
+/** Days after which a session no longer counts as "last time". */
 const lastTimeWithin = 366
 const estimateWithin = 42
 
-/** What the logbook knows of other days, looked up when it is first asked for.
- * @param except the session that is being recorded itself; null for a new one */
+/** Looks up other days in the logbook, when first asked.
+ * @param except the session being recorded; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
   let found: IndexEntry[] | null = null
   let names: string[] | null = null
@@ -108,11 +115,18 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     },
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
     pains: () => recentPains(entries(), formatDate(today, 'yyyy-MM-dd')),
+    isWarnedToday: () =>
+      entries().some((entry) => entry.date === formatDate(today, 'yyyy-MM-dd') && isWarningIn(entry)),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
     get maxima() {
       return maximaOf(within(estimateWithin), today)
     },
   }
+}
+
+function isWarningIn(entry: IndexEntry): boolean {
+  const isNamed = entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
+  return isNamed || (entry.summary()?.notes.some((note) => isWarning(note, false)) ?? false)
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
@@ -128,7 +142,7 @@ function dateText(entry: IndexEntry): string {
   return formatDate(dayOf(entry), 'd MMM')
 }
 
-/** The screen asks again at every second. */
+/** Cached, because the screen asks every second. */
 function remembered<K, V>(look: (key: K) => V): (key: K) => V {
   const known = new Map<string, V>()
   return (key) => {
@@ -150,7 +164,7 @@ function lastTime(
   return null
 }
 
-/** `(2+2) x 137.5 @8 8 9, 4 x 120`: sets alike but for their effort are one. */
+/** `(2+2) x 137.5 @8 8 9, 4 x 120`: merges sets that differ only in effort. */
 function liftedText(entry: IndexEntry, exercise: string): string | null {
   const lift = entry.lifted(exerciseKey(exercise))
   if (!lift || lift.sets.length === 0) return null
@@ -165,7 +179,7 @@ function liftedText(entry: IndexEntry, exercise: string): string | null {
   return rows.map(({ text, efforts, reps }) => text + effortsText(efforts, reps)).join(', ')
 }
 
-/** @param reps of each set, as far as they were done; null where a failed one cannot be counted */
+/** @param reps of each set, as far as done; null if a failed one cannot be counted */
 function effortsText(efforts: readonly string[], reps: number | null): string {
   if (efforts.every((effort) => effort === '' || effort === '!')) {
     const sets = efforts.length > 1 ? `, ${efforts.length} sets` : ''
@@ -203,7 +217,7 @@ function sameLine(one: string, other: string): boolean {
   return plain(one) === plain(other)
 }
 
-/** The heaviest load lifted so often or oftener, without a pause in it. */
+/** The heaviest load lifted for at least this many repetitions without a pause. */
 function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: number) {
   let best: { kg: number; text: string } | null = null
   for (const entry of entries) {
@@ -222,7 +236,7 @@ function kilogramsLifted(load: LiftedLoad): number {
   return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
-/** The maxima that loads by percent are of where the file names none. */
+/** The maxima for loads by percent if the file names none. */
 function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['maxima'] {
   const estimates = new Map<
     string,

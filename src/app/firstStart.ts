@@ -7,7 +7,7 @@ import type { Shown } from '../ui/screens/App.tsx'
 import { readMass } from '../units/mass.ts'
 import { cautions } from './cautions.ts'
 
-/** The first start: what is typed goes into the settings, and it is not shown again. */
+/** The first start: stores what is typed in the settings, and is not shown again. */
 export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
   const isMiles = (typed: string) => /\bmi\b/i.test(typed)
   return {
@@ -53,7 +53,7 @@ export const welcomeText = [
   cautions.replace(/\n/g, ' ').trim(),
 ]
 
-/** The folder of the days to try that comes with the program; null where it is not there. */
+/** The folder of the sample days that comes with the program; null if missing. */
 export function samplesFolder(): string | null {
   let folder = dirname(fileURLToPath(import.meta.url))
   for (;;) {
@@ -65,7 +65,7 @@ export function samplesFolder(): string | null {
   }
 }
 
-/** Null when it worked; else why not, to be shown. */
+/** Null if it worked; else the reason, to be shown. */
 export function tried(change: () => unknown): string | null {
   try {
     change()

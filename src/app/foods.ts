@@ -3,8 +3,8 @@ import { readOwnText } from '../logbook/ownTexts.ts'
 import type { Problem } from '../prescription/problem.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/foods.ts'
 
-/** The athlete's foods, or the plain ones where there is no `foods.txt`.
- * @param onProblems told what is wrong in the file; its other lines hold */
+/** The athlete's foods, or the built-in ones without a `foods.txt`.
+ * @param onProblems called with the problems of the file; its other lines still count */
 export function foodsIn(logbook: string, onProblems: (problems: Problem[]) => void = () => {}): Food[] {
   try {
     const { foods, problems } = readFoods(readOwnText(logbook, 'foods.txt') ?? plainFoods)

@@ -5,9 +5,10 @@ import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { tried } from './firstStart.ts'
 
-/* The morning: sleep, resting heart rate, body mass, soreness by place, a note; in the app and on the command line. */
+/* The morning's figures: sleep, resting heart rate, body mass, soreness by place, a note; in the app and in commands.
+ * */
 
-/** What was typed of a morning, and what was not. Ends with a line feed. */
+/** What was typed for a morning, and what is still missing. Ends with a line feed. */
 export function morningText(morning: MorningWords | undefined, date: string): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
@@ -21,13 +22,13 @@ export function morningText(morning: MorningWords | undefined, date: string): st
   return `${date}: ${plainOf(said)}\n${rest}`
 }
 
-/** The morning of a date as it is stored; undefined where nothing is typed. */
+/** The stored morning of a date; undefined if nothing was typed. */
 export function morningOn(logbook: string, date: string): Morning | undefined {
   return readMornings(logbook).mornings.find((each) => each.date === date)
 }
 
-/** Stores a line of the morning, or takes back the last with the word `undo`.
- * @returns a message where it cannot be taken; null when it is on the disk */
+/** Stores a line of the morning; the word `undo` takes back the last line.
+ * @returns a message if it is refused; null once it is on the disk */
 export function takeMorning(logbook: string, typed: string): string | null {
   const at = localTimeOf(new Date())
   const today = at.slice(0, 10)

@@ -24,7 +24,7 @@ import { tried } from './firstStart.ts'
 interface Known {
   /** Local date, YYYY-MM-DD. */
   today: string
-  /** All sessions, newest first; asked for when an earlier one is needed. */
+  /** All sessions, newest first; loaded when an earlier one is needed. */
   entries: () => readonly IndexEntry[]
 }
 
@@ -57,8 +57,8 @@ function painsAround(
   return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))))
 }
 
-/** The decisions about a session, one row a line of its day, and how the taken ones become a day. The offered date
- * is a week after today. Null where no rule names a line.
+/** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
+ * date is a week after today. Null if no rule applies to any line.
  * @param saved called with the path of the new day */
 export function decisionsGiven(
   id: string,
@@ -102,7 +102,7 @@ export function decisionsGiven(
   }
 }
 
-/** The sessions before one, newest first, each read when it is needed. */
+/** The sessions before one, newest first; each is read when needed. */
 function* earlierStates(known: Known, logbook: Logbook, id: string): Generator<SessionState> {
   const entries = known.entries()
   const place = entries.findIndex((entry) => entry.id === id)
@@ -112,7 +112,7 @@ function* earlierStates(known: Known, logbook: Logbook, id: string): Generator<S
   }
 }
 
-/** Null for a damaged session: it is reported with the others, and the one before it is used. */
+/** Null for a damaged session: it is reported with the others, and the previous one is used. */
 function readable(logbook: Logbook, id: string): Session | null {
   try {
     return logbook.read(id).session
@@ -122,7 +122,7 @@ function readable(logbook: Logbook, id: string): Session | null {
   }
 }
 
-/** All loads a bar and its plates can make, computed once per unit. */
+/** All loads that a bar and its plates can make, computed once for each unit. */
 function atHandWith(settings: Settings, prescription: Prescription): (unit: MassUnit) => AtHand {
   const known = new Map<MassUnit, AtHand>()
   return (unit) => {

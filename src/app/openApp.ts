@@ -34,23 +34,23 @@ import { signalWith } from './signal.ts'
 
 interface Given {
   logbook: Logbook
-  /** The folder of the days to try; null without. */
+  /** The folder of the sample days; null without. */
   samples: string | null
   env: Readonly<Record<string, string | undefined>>
   /** Opens the recorder on this day at once. */
   begin: Prescription | null
   commands: CommandTools
-  /** Writes to standard error, when the screen is gone. */
+  /** Writes to standard error after the screen is closed. */
   err: (text: string) => void
-  /** Called when the sessions that the first screen needs are read, and before anything is drawn. */
+  /** Called once the sessions for the first screen are read, before anything is drawn. */
   screenComes: () => void
-  /** The process's terminal when left out. */
+  /** Defaults to the process's terminal. */
   streams?: Parameters<typeof runScreens>[1]
 }
 
 const noSessions = 'no session is in this logbook yet'
 
-/** Opens the terminal app; resolves to the exit status once it is left. */
+/** Opens the terminal app; resolves to the exit status when it is left. */
 export function openApp(given: Given): Promise<number> {
   const feed = createKeyFeed()
   let recording: Recording | null = null
@@ -129,7 +129,7 @@ export function openApp(given: Given): Promise<number> {
       })
       stage.show({ screen: 'recorder', store })
     }
-    // Kept for a visit of the first screen, so that what hurt lately is not looked up in the index a second time.
+    // Cached for the first screen, so that recent pain is not looked up in the index twice.
     let earlier = earlierDays(logbook, new Date())
     const choices = () => {
       earlier = earlierDays(logbook, new Date())
@@ -247,7 +247,7 @@ export function openApp(given: Given): Promise<number> {
   })
 }
 
-/** Which screen is shown, and how another comes on. */
+/** Which screen is shown, and how to switch to another. */
 export function createStage(first: Shown): Stage & { show(shown: Shown): void } {
   let shown = first
   const listeners = new Set<() => void>()

@@ -10,8 +10,8 @@ import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
-import { keepTicking } from '../ui/terminal/ticking.ts'
 import type { Key } from '../ui/widgets/keys.ts'
+import { keepTicking } from '../ui/widgets/ticking.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
@@ -21,9 +21,9 @@ import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
 import { signalWith } from './signal.ts'
 
-/* The recorder for a screen reader: it draws nothing, it says what changed, a line each. */
+/* The recorder for a screen reader: it draws nothing and prints each change as a line. */
 
-/** Says what changes in a recorder, and echoes what is typed; lines stand apart from it. */
+/** Prints what changes in a recorder, and echoes what is typed; lines do not run into the echo. */
 export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'write' | 'steer'>) {
   let echoed = ''
   const say = (line: string) => {
@@ -46,14 +46,14 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'w
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
     if (milestone !== null) say(milestone)
-    // What a letter did is said once it is clear that it spells no word.
+    // Print what a letter did once it is clear that it does not begin a word.
     if (model.spelling !== null && model.draft !== model.spelling.letters) return
     const view = viewOf(model, store.context)
     for (const line of spokenLines(before, view)) say(line)
     before = view
     echo()
   }
-  /** Keys that arrived together are said together. */
+  /** Keys that arrived together are announced together. */
   const take = (keys: readonly Key[]) => {
     isArriving = true
     store.together(() => {
@@ -68,7 +68,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'w
   return { speak, take }
 }
 
-/** Speaks a recorder until it is left or its session is finished.
+/** Announces a recorder's changes until it is left or its session is finished.
  * @param stop resolves when the recorder is left */
 export async function speakRecorder(
   store: RecorderStore,
@@ -94,7 +94,7 @@ export async function speakRecorder(
   }
 }
 
-/** What the recorder leaves to the field is edited at its end. */
+/** Edits the field, only at its end, with the keys that the recorder does not take. */
 function press(store: RecorderStore, key: Key): void {
   if (store.press(key)) return
   const { draft } = store.get()
@@ -102,7 +102,7 @@ function press(store: RecorderStore, key: Key): void {
   else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
 }
 
-/** Waits for a line on standard input; `q` at its end. */
+/** Waits for a line on standard input; `q` at the end of input. */
 export async function askLine(): Promise<string> {
   const { stdin } = process
   const over = new AbortController()
@@ -131,7 +131,7 @@ interface Given {
   err: (text: string) => void
 }
 
-/** The app for a screen reader: everything is said as lines, nothing is drawn. Resolves to the exit status. */
+/** The app for a screen reader: prints lines and draws nothing. Resolves to the exit status. */
 export async function openSpoken({ logbook, samples, begin, write, steer, err }: Given): Promise<number> {
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
@@ -188,7 +188,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
   return left
 }
 
-/** Asks about each line of the next day whether it is taken, and for its date, until it is saved or left. */
+/** Asks about each line of the next day and for its date, until the day is saved or cancelled. */
 export async function decideAloud(
   { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsGiven>>,
   say: (line: string) => void,
@@ -220,7 +220,7 @@ export async function decideAloud(
   }
 }
 
-/** Asks before a day begins of which an unfinished session is stored; null when the answer is q. */
+/** Asks before a day begins that has an unfinished session; null if the answer is q. */
 async function beginOrResume(
   logbook: Logbook,
   day: Prescription,
@@ -238,7 +238,7 @@ async function beginOrResume(
   }
 }
 
-/** Takes the morning, a line at a time, until an empty one. */
+/** Takes the morning, one line at a time, until an empty line. */
 async function askMorning(logbook: string, say: (line: string) => void): Promise<void> {
   const date = localTimeOf(new Date()).slice(0, 10)
   say(morningHint)
@@ -252,7 +252,7 @@ async function askMorning(logbook: string, say: (line: string) => void): Promise
   }
 }
 
-/** Says what can be taken up, by number, until one is opened; null when the answer is q. */
+/** Lists what can be opened, by number, until one is opened; null if the answer is q. */
 async function pickOne(
   logbook: Logbook,
   samples: string | null,

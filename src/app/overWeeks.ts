@@ -13,13 +13,14 @@ import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
+import { morningOn } from './morning.ts'
 
 const widest = 100
 const narrowest = 40
-/** Two are for the mark of what is picked. */
+/** Two columns are for the mark of the picked row. */
 const narrowestList = narrowest - 2
 
-/** What the list of sessions shows; null without a session. */
+/** The rows for the list of sessions; null without a session. */
 export function historyGiven(
   logbook: Logbook,
   settings: Settings,
@@ -36,7 +37,7 @@ export function historyGiven(
   }
 }
 
-/** What can be looked at over the weeks; each is computed when it is first looked at. Null without a session.
+/** The subjects of the progress screen; each is computed when first shown. Null without a session.
  * @param today local date */
 export function progressGiven(
   logbook: Logbook,
@@ -65,8 +66,8 @@ export function progressGiven(
   ]
 }
 
-/** The goal of the newest session that names one, with the date of its race, which only the session itself
- * has; null without any. */
+/** The goal of the newest session that has one, with the date of its race, which only the session itself
+ * contains; null without any. */
 export function goalOf(
   logbook: Logbook,
   entries: readonly IndexEntry[],
@@ -88,8 +89,8 @@ function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
   }
 }
 
-/** The summary of a session as plain text, with the equation of the settings, the body mass of its day and the plan's
- * race. */
+/** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day, and
+ * the plan's race. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,
@@ -98,5 +99,10 @@ export function summaryTextOf(
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
-  return summaryText(session, contextOn(settings, date, planIn(logbook.directory)?.race), how)
+  const { directory } = logbook
+  const context = {
+    ...contextOn(settings, date, planIn(directory)?.race),
+    sleepSeconds: morningOn(directory, date)?.sleepSeconds ?? null,
+  }
+  return summaryText(session, context, how)
 }

@@ -23,27 +23,27 @@ import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
 
-/** Keeps one session on the disk while it is recorded. */
+/** Saves one session on the disk while it is recorded. */
 export interface SessionWriter {
-  /** Null before the first fact: a day that was only looked at leaves no session. */
+  /** Null before the first event: a day that was only looked at leaves no session. */
   readonly id: string | null
   append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
   retry(): { ok: true } | { ok: false; reason: string }
-  /** Tries once more to save. What cannot be saved is put into a file in the temporary folder. */
+  /** Tries once more to save; writes what cannot be saved into a file in the temporary folder. */
   close(): { ok: true } | Unsaved
 }
 
-/** Results that are not in the logbook. */
+/** Results that are missing from the logbook. */
 export interface Unsaved {
   ok: false
   reason: string
-  /** The events, a line of JSON each. */
+  /** The events, one line of JSON each. */
   lines: string[]
-  /** Where the whole session is now, and where it belongs; null where it could not be written anywhere. */
+  /** Where the whole session is now, and where it belongs; null if it could not be written anywhere. */
   spill: { path: string; place: string } | null
 }
 
-/** What is said when the screen is gone: the results on standard error, and in the last line where they are kept. */
+/** The message after the screen is closed: the results on standard error, and in the last line where they are saved. */
 export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string; last: string } {
   const kept =
     spill === null
@@ -55,15 +55,15 @@ export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string;
   }
 }
 
-/** A session that begins with its first fact: it is then that the day was started.
- * @param opening its start, and which program opened it, as they stand in memory already */
+/** A session that is created with its first event, so the day's start is the time of that event.
+ * @param opening its start, and which program opened it, so far in memory only */
 export function writerOfNew(
   logbook: Logbook,
   prescription: Prescription,
   opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
 ): SessionWriter {
   let file: SessionFile | null = null
-  /** What could not even be put into a file yet. */
+  /** What could not even be written to a file yet. */
   let waiting: SessionEvent[] = []
   const create = (): Saved => {
     const { at = null, up = null } = waiting[0] ?? {}
@@ -84,9 +84,9 @@ export function writerOfNew(
   )
 }
 
-/** A session that is taken up again: what the clock did meanwhile, and that a program opened it, is written down
- * with the first fact.
- * @param since as it stands in memory already */
+/** A session that is resumed: what the clock did meanwhile, and that a program opened it, is saved
+ * together with the first new event.
+ * @param since so far in memory only */
 export function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
   let isSaid = false
   return writerWith(
@@ -101,7 +101,7 @@ export function writerOf(file: SessionFile, since: readonly SessionEvent[]): Ses
   )
 }
 
-/** Writes what is not saved into the temporary folder. */
+/** Writes unsaved events into the temporary folder. */
 function spilled(
   file: SessionFile | null,
   waiting: readonly SessionEvent[],
@@ -139,7 +139,7 @@ function retryAndClose(file: () => SessionFile | null, retry: () => Saved): Save
   return file()?.close() ?? saved
 }
 
-/** A folder that cannot be made is told like a file that cannot be written. */
+/** Reports a folder that cannot be created like a file that cannot be written. */
 function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: string } {
   try {
     const saved = write()
@@ -149,7 +149,7 @@ function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: stri
   }
 }
 
-/** A recorder at work, and the file it keeps. */
+/** A running recorder and its file. */
 export interface Recording {
   store: RecorderStore
   writer: SessionWriter
@@ -165,7 +165,7 @@ export interface RecordingTools {
 
 const machine = thisMachine()
 
-/** Takes a day up for the first time. */
+/** Opens a day for the first time. */
 export function beginRecording(prescription: Prescription, tools: RecordingTools): Recording {
   const now = momentNow(machine)
   const when = whenOf(now)
@@ -201,8 +201,8 @@ function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
   return lastLoads.length === 0 ? {} : { lastLoads }
 }
 
-/** Takes a session up again, where it was.
- * @throws LogbookError when it cannot be read, or another process records it */
+/** Resumes a session where it was.
+ * @throws LogbookError if it cannot be read, or another process is recording it */
 export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const file = tools.logbook.open(id)
   const now = momentNow(machine)
@@ -216,7 +216,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
     foods: () => foodsIn(tools.logbook.directory),
   }
   const left = replay({ prescription, events }, context.rampOf)
-  // What the clock did meanwhile happened before this program opened the session, and stands before it.
+  // What the clock did meanwhile happened before this program opened the session, and comes before it.
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce((before, event) => applyEvent(before, event).state, left)
   const writer = writerOf(file, since)
@@ -230,7 +230,7 @@ function placeOn(logbook: Logbook, date: string): string | null {
   return plan === null ? null : placeInPlan(plan, date)
 }
 
-/** Results that came open by the clock alone are said: whether they happened only the athlete knows. */
+/** Names the results that became pending by the clock alone: only the athlete knows whether they happened. */
 function whileAway(count: number): string | null {
   if (count <= 0) return null
   const results = count === 1 ? '1 result is open' : `${count} results are open`
@@ -247,10 +247,10 @@ function outside(writer: SessionWriter, tools: RecordingTools) {
   }
 }
 
-/** As for a prescription that a command is given. */
+/** The same as for a prescription given to a command. */
 const mostBytes = 1024 * 1024
 
-/** A prescription from a file; else in one line what is in the way, and how to see all of it. */
+/** Reads a prescription from a file; else says in one line what is wrong, and how to see all of it. */
 export function readDay(
   path: string,
   defaults: ReadingDefaults,
@@ -271,7 +271,7 @@ export function readDay(
   return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is no prescription' }
 }
 
-/** Takes a choice up in the recorder; what stands in the way is said. */
+/** Opens a choice in the recorder, or says what prevents it. */
 export function opened(
   choice: Choice,
   record: (begun: Recording) => void,
@@ -292,14 +292,14 @@ export function opened(
   }
 }
 
-/** Closes an unfinished session as it stands: what is not recorded is not done.
- * @throws LogbookError when it cannot be read or written, or another process records it */
+/** Closes an unfinished session as it is: what is not recorded counts as not done.
+ * @throws LogbookError if it cannot be read or written, or another process is recording it */
 export function closeAsItIs(logbook: Logbook, id: string): void {
   const file = logbook.open(id)
   const when = whenOf(momentNow(thisMachine()))
   const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
   file.append(events)
   const closed = file.close()
-  // Closing tries once more: only what it could not save either is lost.
+  // Closing tries to save once more: only what that cannot save either is lost.
   if (!closed.saved) throw new LogbookError('cannot_write', closed.reason)
 }

@@ -2,9 +2,9 @@ import { spawn } from 'node:child_process'
 import { isOwnBell } from '../logbook/ownBell.ts'
 import type { Settings } from '../logbook/settings.ts'
 
-/** How signals are made to be heard: the terminal's bell, a command of the user's, or not at all.
- * A command that the user has not set on this machine is not run: the terminal's bell sounds instead.
- * @param terminal rings the bell; sends an escape sequence */
+/** How signals sound: by the terminal's bell, by a command of the user's, or not at all.
+ * A command that the user has not set on this machine is not run; the terminal's bell sounds instead.
+ * @param terminal rings the bell or sends an escape sequence */
 export function signalWith(
   settings: Settings,
   terminal: { ring(): void; notify(text: string): void },
@@ -18,13 +18,13 @@ export function signalWith(
   }
 }
 
-/** Calls the user's command without a shell; that it cannot be started is no reason to stop a session. */
+/** Calls the user's command without a shell. If it cannot be started, the session goes on. */
 function run([command, ...words]: string[], signal: 'short' | 'long'): void {
   if (command === undefined) return
   const child = spawn(command, [...words, signal], {
     stdio: 'ignore',
     detached: true,
-    // No console window flashes on Windows.
+    // Prevents a console window from flashing on Windows.
     windowsHide: true,
   })
   child.on('error', () => {})

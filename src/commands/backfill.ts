@@ -98,7 +98,7 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
   }
 }
 
-/** The id of a session with the same date and title; null without one, or when it cannot be read. */
+/** The id of a session with the same date and title; null without one, or if it cannot be read. */
 function sameDay(logbook: Logbook, date: string, title: string): string | null {
   for (const entry of logbook.list()) {
     if (entry.date !== date) continue

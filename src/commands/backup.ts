@@ -3,7 +3,7 @@ import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Writes the whole logbook into one file; 3 when a session in it is damaged, which is kept as it is.
+/** Writes the whole logbook into one file; exit status 3 if a session in it is damaged, which is kept unchanged.
  * @throws LogbookError for what cannot be read or written */
 export async function run({ io, words, logbookDir, json }: CommandInput): Promise<ExitCode> {
   const [file = ''] = words

@@ -43,7 +43,7 @@ import { loadSettings } from './loadSettings.ts'
 import { sideText } from './plates.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 
-/** Reads a prescription and prints the day laid out; hints go to stderr.
+/** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
@@ -59,14 +59,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** A day laid out, with the bar and the plates of the settings. */
+/** An expanded day, with the bar and the plates of the settings. */
 export function laidOutText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
   const rampOf = warmUpWith(equipmentOf, maxima)
   return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
 }
 
-/** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only for a day that
+/** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
  * needs it. */
 async function knownOn(
   { io, logbookDir }: CommandInput,
@@ -98,7 +98,7 @@ export interface LaidOutDay extends Rack {
   rampOf: RampOf
 }
 
-/** Lays out a day to read before it: each pace as the time to run, each load as plates per side. */
+/** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
   const parts = expand(day.prescription, day.rampOf)
   const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
@@ -140,7 +140,7 @@ function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
   ]
 }
 
-/** Whether laps make sense: a machine has none. */
+/** Whether laps make sense: they do not on a machine. */
 function hasLaps(part: ExpandedPart): boolean {
   return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
 }
@@ -150,7 +150,7 @@ function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
-/** For each different target of the item: the time of one entry, and of one lap in its lane. */
+/** The time of one entry, and of one lap in its lane, for each different target of the item. */
 function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
   const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
   return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
@@ -171,7 +171,7 @@ function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): s
   return texts.join(', ')
 }
 
-/** To a tenth of a second, or in whole seconds when both ends are whole. */
+/** To a tenth of a second, or in whole seconds if both ends are whole. */
 function spanText(span: { from: number; to: number }): string {
   const isWhole = [span.from, span.to].every((seconds) => Math.abs(seconds - Math.round(seconds)) < 0.05)
   const text = (seconds: number) => formatClock(seconds, isWhole ? 0 : 1)
@@ -210,11 +210,11 @@ export function loadLines(item: ExpandedItem, day: Rack): string[] {
 interface Lifted {
   name: string
   load: SetStep['load']
-  /** Of rounds against the clock: nobody types its load. */
+  /** For rounds against the clock, whose load nobody types. */
   isStation: boolean
 }
 
-/** What is loaded in a set: each drop, each station of rounds against the clock. */
+/** The loads of a set: each drop, each station of rounds against the clock. */
 function loadedIn({ name, dose, load }: SetStep): Lifted[] {
   if (dose.kind === 'roundsIn' || dose.kind === 'forTime')
     return dose.stations.map((station) => ({ ...station, isStation: true }))
@@ -222,7 +222,7 @@ function loadedIn({ name, dose, load }: SetStep): Lifted[] {
   return loads.map((each) => ({ name, load: each, isStation: false }))
 }
 
-/** Empty when there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
+/** Empty if there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
 function loadLine(step: Lifted, day: Rack): string {
   const { load } = step
   const typed = step.isStation ? 'it is not counted' : 'the load is typed at the first set'
@@ -252,7 +252,7 @@ function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack, exercise
   return load.value < bar + 2 * collar
 }
 
-/** `92.5 kg: 25 + 10 + 1.25 a side`. A load the plates cannot make comes with the nearest that they can; a load below
+/** `92.5 kg: 25 + 10 + 1.25 a side`. A load that the plates cannot make comes with the nearest ones; a load below
  * the bar has no plates. */
 export function plateText(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): string {
   const equipment = day.equipmentOf(load.unit, day.prescription, exercise)

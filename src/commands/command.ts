@@ -9,23 +9,23 @@
  *     return 0
  *   }
  *
- * and one row in commands.ts, which is all that the command line, --help, the completions and the man page
- * know of it. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
- * feeds. Nothing is written to process.stdout, and nothing calls process.exit.
+ * and one row in commands.ts, from which the command line, --help, the completions and the man page
+ * are made. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
+ * feeds. Commands never write to process.stdout and never call process.exit.
  *
- * What cannot be done is thrown as a CommandError. It is printed on stderr as
+ * A command throws a CommandError for what it cannot do. It is printed on stderr as
  * `pausebook: WHAT HAPPENED. WHAT TO DO.`, then its `details`, and with --json also on stdout as
- * `{"error": {"code", "message", "problems"}}`. Any other error is a fault of the program.
+ * `{"error": {"code", "message", "problems"}}`. Any other error is a bug in the program.
  *
- * Tests call a command in the process: `runProgram(['plates', '92.5'], { files: {...} })` of
- * tests/commands/runProgram.ts gives back exit code, stdout and stderr. */
+ * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
+ * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
-/** 0 done; 1 what was asked could not be done; 2 the command line is wrong; 3 the logbook is locked or damaged. */
+/** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
 export type ExitCode = 0 | 1 | 2 | 3
 
 export interface CommandInput {
-  /** The words after the command, in order, without options; an absent optional one is not in the list.
-   * As many as the row declares `required` are there. */
+  /** The words after the command, in order, without options; an absent optional word is not in the list.
+   * The words that the row declares `required` are present. */
   words: readonly string[]
   /** Options with a value, by long name without dashes: `values['format']`. */
   values: Readonly<Record<string, string | undefined>>
@@ -33,7 +33,7 @@ export interface CommandInput {
   flags: ReadonlySet<string>
   /** `--json` was given: the result is JSON and nothing else. */
   json: boolean
-  /** `--units`, as far as given; null leaves it to the file and the settings. */
+  /** `--units`, as far as given; null: the file and the settings decide. */
   units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
   /** Absolute. Need not exist yet. */
   logbookDir: string
@@ -42,15 +42,15 @@ export interface CommandInput {
   table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }
 }
 
-/** What a command may touch besides the logbook. */
+/** What a command may use besides the logbook. */
 export interface Io {
-  /** What steers a terminal in the text is shown as U+FFFD. */
+  /** Control characters in the text are shown as U+FFFD. */
   out(text: string): void
   err(text: string): void
-  /** Writes a sequence that steers the terminal, to the stream that leads there: standard error, else standard output. */
+  /** Writes a control sequence to the stream that is the terminal: standard error, else standard output. */
   steer(sequence: string): void
   /** A text file as UTF-8, or standard input for `-`. Throws a CommandError that calls the file `what`.
-   * @param limit most bytes that are read, by default 1 MiB */
+   * @param limit the most bytes to read, by default 1 MiB */
   readText(path: string, what: string, limit?: number): string
   /** The file as bytes, at most 1 MiB, whether or not they are UTF-8. */
   readBytes(path: string, what: string): Uint8Array
@@ -61,7 +61,7 @@ export interface Io {
   now(): Date
 }
 
-/** A problem in a file that was read; line and column count from 1. */
+/** A problem in a file; line and column count from 1. */
 export interface Problem {
   line: number
   column: number
@@ -96,7 +96,7 @@ export class CommandError extends Error {
 export interface WordRow {
   name: string
   required: boolean
-  /** Takes all words that are left. */
+  /** Takes all remaining words. */
   rest?: boolean
   /** What a shell completes here. */
   completes?: 'file' | readonly string[]
@@ -108,7 +108,7 @@ export interface OptionRow {
   /** What its value is called, `FORMAT`; null for an option without a value. */
   value: string | null
   description: string
-  /** The only values that are accepted, when they are known. */
+  /** The only accepted values, if there are few. */
   choices?: readonly string[]
   /** It may be given several times: `values` then holds its values one per line. */
   repeats?: boolean

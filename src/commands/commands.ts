@@ -268,7 +268,8 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'format',
         value: 'FORMAT',
-        description: "ndjson: a session's summary a line; csv: a table (default: ndjson)",
+        description:
+          "ndjson: a line for each session's summary, then for each morning; csv: a table (default: ndjson)",
         choices: ['ndjson', 'csv'],
       },
       {

@@ -18,10 +18,10 @@ import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 import { indexOf } from './sessionsRead.ts'
 
-/** Prints a prescription cut down, as notation, with each change a comment. Nothing is stored. Where the minutes
- * are too short for both, prints the day with the run only and the day with the lift only, and ends with 1.
+/** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
+ * are too short for both, prints the day with only the run and the day with only the lift, and ends with 1.
  * @throws CommandError for a prescription that cannot be read, an invalid share, distance or number of minutes,
- * `no_goal` where a race is given and the day has no goal, and `too_short` where the day cannot be cut so far */
+ * `no_goal` if a race is given and the day has no goal, and `too_short` if the day cannot be cut that far */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
   const how = howGiven(values)
@@ -61,7 +61,7 @@ interface TooShort {
   choices: ReturnType<typeof onlyChoices>
 }
 
-/** The days to choose from, where there are any. */
+/** The days to choose from, if there are any. */
 function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
   const given = `${Math.round(minutes)} min`
   if (choices.length === 0) {

@@ -14,7 +14,7 @@ interface Worked {
   worked: SessionSteps[]
 }
 
-/** Figures of a session, or all of them, each step with the session's numbers put in.
+/** Figures of a session, or all of them, each step with the session's numbers.
  * @param asked null for all
  * @throws CommandError `not_of_a_session`; LogbookError for an unknown session */
 export function explainSession(

@@ -1,6 +1,7 @@
 import { loadSession } from '../logbook/loadSession.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
+import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
@@ -8,9 +9,10 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
-/** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, or a table of
+/** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
+ * athlete's own texts, or a table of
  * all sets, splits or mornings.
- * 3 when a session could not be read, which is named; all others are there.
+ * Exit status 3 if a session could not be read, which is named; all others are exported.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
@@ -32,6 +34,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   summaries(input, logbook, progress)
   const { mornings: known, damages } = readMornings(input.logbookDir)
   for (const morning of known) io.out(`${JSON.stringify(morningLine(morning))}\n`)
+  for (const name of ownTexts) {
+    const text = readOwnText(input.logbookDir, name)
+    if (text !== null) io.out(`${JSON.stringify({ file: { name, text } })}\n`)
+  }
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }
 
@@ -62,7 +68,7 @@ async function rows(
   const entries = logbook.index(progress.show).reverse()
   entries.forEach((entry, index) => {
     progress.show(index, entries.length)
-    // Null for one that was damaged since the index was read; one that was before has been told by it.
+    // Null if it was damaged after the index was read; reading the index reports the others.
     const { session } = loadSession(logbook.directory, entry)
     if (session === null) return
     const state = replay(session)

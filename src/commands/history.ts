@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     mass: units.mass ?? settings.units.mass,
     convert: units.distance !== null || units.mass !== null,
   }
-  // Only a terminal gets a heading and cut lines: a pipe gets whole lines of sessions.
+  // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   let lines = ''
   for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`

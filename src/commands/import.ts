@@ -3,6 +3,7 @@ import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
+import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { mostProblems, type Problem } from '../prescription/problem.ts'
@@ -12,7 +13,7 @@ import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { isMorningTable, morningsInLines, morningsOfTable } from './morningTable.ts'
+import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, progressLine } from './sessionsRead.ts'
 
@@ -30,10 +31,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     mass: input.units.mass ?? settings.units.mass,
   }
   const text = io.readText(path, 'table', mostBytes)
-  const lines = morningsInLines(text, path)
-  if (lines !== null) return importMornings(input, lines.table, path, lines.sessions)
+  const lines = linesOfExport(text, path)
+  if (lines !== null) return importLines(input, lines, path)
   const table = readTable(text)
-  if (isMorningTable(table)) return importMornings(input, table, path, 0)
+  if (isMorningTable(table)) return importMornings(input, table, path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -47,7 +48,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, settings)
-  // What was stored goes into the index now, where one can wait for it.
+  // Add the sessions to the index now, when waiting is acceptable.
   if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
@@ -61,23 +62,35 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** Stores the mornings of a table; those that the logbook has in the same words are left out.
- * @param sessions how many summaries of sessions are in the file: they do not say all that happened */
-function importMornings(
-  { io, logbookDir, flags, json }: CommandInput,
-  table: Table,
+/** Stores the mornings of NDJSON, and the athlete's own texts that the logbook has not; a summary of a session does not
+ * say all that happened, so it is left out. */
+function importLines(
+  input: CommandInput,
+  { mornings, files, sessions }: ExportedLines,
   path: string,
-  sessions: number,
 ): ExitCode {
-  const known = readMornings(logbookDir).mornings
-  const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
-  if (problems.length > 0)
-    throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  const { io, logbookDir, flags } = input
+  const status = importMornings(input, mornings, path)
   if (sessions > 0) {
     const count =
       sessions === 1 ? '1 line is the summary of a session' : `${sessions} lines are summaries of sessions`
     io.err(`${count} and left out: import reads sessions from the tables of "export --format csv".\n`)
   }
+  for (const { name, text } of files) {
+    const there = readOwnText(logbookDir, name)
+    if (there !== null && there !== text) io.err(`${name} is another one here and is left as it is.\n`)
+    else if (there === null && flags.has('dry')) io.err(`${name} is not there yet.\n`)
+    else if (there === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
+  }
+  return status
+}
+
+/** Stores the mornings of a table; those that the logbook has in the same words are left out. */
+function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Table, path: string): ExitCode {
+  const known = readMornings(logbookDir).mornings
+  const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
+  if (problems.length > 0)
+    throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)
@@ -171,7 +184,7 @@ export function takenNames({ names }: Table, { taken }: Columns): Record<string,
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
-/** What was read from a table, and the field each column was read as.
+/** The table's content, and the field that each column was read as.
  * @param unit of a load without one; @param twins how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,

@@ -35,7 +35,7 @@ interface Place {
   part: string | null
 }
 
-/** One set as it was done, and the prescription it would have fulfilled. */
+/** One performed set, and the prescription it would have fulfilled. */
 export interface SetRow extends Place {
   kind: 'set'
   exercise: string
@@ -130,7 +130,7 @@ export function rowOf(
   }
 }
 
-/** What was done, as a result and as a dose; a dose is at least 1. */
+/** The result, also as a dose; a dose is at least 1. */
 function amountOf(
   groups: number[] | null,
   reps: number | null,
@@ -174,7 +174,7 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
 }
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
- * Returns a string with the reason when they do not make a day.
+ * Returns a string with the reason if they do not make a day.
  * @param rows at least one */
 export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | string {
   const [first] = rows as [ImportedRow]

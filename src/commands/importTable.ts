@@ -115,7 +115,7 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
     const field = said.has(index) ? null : fieldOf(name)
     if (field !== null && !taken.has(field)) taken.set(field, index)
   })
-  // The load as typed says more than its kilograms, so it goes first.
+  // The load as typed has its unit, so it takes precedence over kilograms.
   if (taken.has('load') && !said.has(taken.get('kg') ?? -1)) taken.delete('kg')
   const used = new Set(taken.values())
   return { taken, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }

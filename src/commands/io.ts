@@ -11,9 +11,9 @@ import { CommandError, type Io } from './command.ts'
 export interface Output {
   out(text: string): void
   err(text: string): void
-  /** Writes a sequence that steers the terminal as it is. */
+  /** Writes a control sequence to the terminal unchanged. */
   steer(sequence: string, to: 1 | 2): void
-  /** The exit status when something could not be written; null when all was. A reader that stops early (head, less) is
+  /** The exit status if something could not be written; null otherwise. A reader that stops early (head, less) is
    * not a failure. */
   status(): 0 | 1 | null
 }
@@ -49,7 +49,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
       try {
         writeAll(write, to, sequence)
       } catch {
-        // A terminal that is gone needs no steering.
+        // A closed terminal needs no control sequences.
       }
     },
     status: () => status,
@@ -66,7 +66,7 @@ export function isTerminal(descriptor: number): boolean {
   return isatty(descriptor)
 }
 
-/** Writes all of a text, in as many turns as the other end needs. */
+/** Writes all of a text, in as many calls as the receiver needs. */
 function writeAll(
   write: (descriptor: number, bytes: Uint8Array) => number,
   descriptor: number,
@@ -145,12 +145,12 @@ function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Arr
 
 /** Reads in a loop, because a pipe may return less than was asked for. */
 function readAtMost(path: string, limit: number): Buffer {
-  // A pipe that nothing writes to would be waited for without the flag.
+  // Without this flag, opening a pipe without a writer would wait.
   const descriptor = path === '-' ? 0 : openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {
     const status = fstatSync(descriptor)
     if (status.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' })
-    // What a shell has opened already, as in <(...), is read like standard input.
+    // A descriptor that a shell has opened already, as in <(...), is read like standard input.
     if (!status.isFile() && path !== '-' && !/^\/(?:dev|proc\/self)\/(?:stdin|fd\/\d+)$/.test(path))
       throw Object.assign(new Error(), { code: 'ENOTFILE' })
     const buffer = Buffer.alloc(limit)

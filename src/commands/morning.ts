@@ -6,8 +6,8 @@ import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Shows a morning, or records what is typed of it: sleep, resting heart rate, body mass, soreness by place, a note.
- * @throws CommandError `bad_morning` for what cannot be; nothing is stored then */
+/** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
+ * @throws CommandError `bad_morning` for impossible values; nothing is stored then */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
   const at = localTimeOf(io.now())
@@ -43,8 +43,8 @@ function wrong(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** The words as one text. A shell takes the quotes off a note, so a word of several words that is no list gets them
- * back. */
+/** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes
+ * again. */
 function asText(words: readonly string[]): string {
   return words
     .map((word) => {

@@ -1,5 +1,6 @@
 import { morningFormat } from '../logbook/formats.ts'
 import { parseMornings } from '../logbook/mornings.ts'
+import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { readObject } from '../logbook/text.ts'
 import type { Morning, MorningEvent } from '../plan/morning.ts'
 import { printMorning, readMorning } from '../plan/morning.ts'
@@ -31,7 +32,7 @@ export function morningRows(mornings: readonly Morning[]): Record<Column, string
   }))
 }
 
-/** A morning as a line of NDJSON; no key is ever missing. */
+/** Writes a morning as a line of NDJSON; no key is ever missing. */
 export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning) {
   return {
     morning: {
@@ -45,13 +46,21 @@ export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, so
   }
 }
 
-/** The mornings in what `export` writes as NDJSON, as a table, and how many sessions are beside them; null for a text
- * that is no NDJSON.
- * @throws CommandError `bad_table` with every line that is neither */
-export function morningsInLines(text: string, path: string): { table: Table; sessions: number } | null {
+/** What `export` writes as NDJSON. */
+export interface ExportedLines {
+  mornings: Table
+  files: { name: OwnText; text: string }[]
+  /** How many summaries of sessions are beside them. */
+  sessions: number
+}
+
+/** Mornings and the athlete's own texts in NDJSON; null for a text that is none.
+ * @throws CommandError `bad_table` with every line that is neither, nor a session */
+export function linesOfExport(text: string, path: string): ExportedLines | null {
   if (!text.trimStart().startsWith('{')) return null
   const table: Table = { names: [...morningColumns], rows: [], delimiter: ',' }
   const problems: Problem[] = []
+  const files: ExportedLines['files'] = []
   let sessions = 0
   for (const [index, each] of text.split(/\r?\n/).entries()) {
     if (each.trim() === '' || problems.length > mostProblems) continue
@@ -60,7 +69,11 @@ export function morningsInLines(text: string, path: string): { table: Table; ses
     if (morning !== null) {
       const [row] = morningRows([morning])
       table.rows.push({ cells: morningColumns.map((name) => row?.[name] ?? ''), line: index + 1 })
-    } else if (typeof read !== 'string' && Object.hasOwn(read, 'session')) sessions += 1
+      continue
+    }
+    const file = typeof read === 'string' ? null : fileIn(read)
+    if (file !== null) files.push(file)
+    else if (typeof read !== 'string' && Object.hasOwn(read, 'session')) sessions += 1
     else {
       const message =
         'This line is no morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
@@ -76,8 +89,14 @@ export function morningsInLines(text: string, path: string): { table: Table; ses
       })
     }
   }
-  if (problems.length === 0) return { table, sessions }
+  if (problems.length === 0) return { mornings: table, files, sessions }
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+}
+
+function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][number] | null {
+  if (typeof file !== 'object' || file === null || !('name' in file) || !('text' in file)) return null
+  const name = ownTexts.find((each) => each === file.name)
+  return name === undefined || typeof file.text !== 'string' ? null : { name, text: file.text }
 }
 
 /** Null for what has not the form of a morning. Whether it can be is asked of every table alike. */
@@ -92,7 +111,7 @@ function morningIn({ morning }: Record<string, unknown>): Morning | null {
   return first?.type === 'typed' ? { date: first.date, ...first.values } : null
 }
 
-/** Whether a table has a date and nothing but what is said of a morning. */
+/** Whether a table has a date and otherwise only figures of a morning. */
 export function isMorningTable({ names }: Table): boolean {
   const known = names.map(columnOf)
   return known.length > 1 && known.includes('date') && !known.includes(null)

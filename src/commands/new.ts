@@ -20,7 +20,7 @@ import { indexOf } from './sessionsRead.ts'
 export const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
- * terminal the editor is opened on it, and again for as long as it has problems and Enter is pressed.
+ * terminal it opens the editor, and reopens it as long as the day has problems and the user presses Enter.
  * @throws CommandError for an invalid title, a pattern that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
@@ -57,7 +57,7 @@ function unitsOf({ units }: CommandInput, settings: Settings) {
   return { distance: units.distance ?? settings.units.distance, mass: units.mass ?? settings.units.mass }
 }
 
-/** The template and the model day can both be read, so a problem comes from the title. */
+/** The template and the model day can both be read, so any problem comes from the title. */
 function dayIn(text: string, title: string, defaults: ReadingDefaults): { title: string; date: string } {
   const reading = readPrescription(text, defaults)
   if ('prescription' in reading && (title === '' || reading.prescription.title === title.trim()))
@@ -66,7 +66,7 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
   throw new CommandError('bad_title', message, { exit: 2 })
 }
 
-/** A short day to begin with, with comments that say how it is written.
+/** A short day to begin with, whose comments explain the notation.
  * @param title its first line; @param date YYYY-MM-DD */
 export function templateOf(title: string, date: string, units: Prescription['units']): string {
   const [run, pace, load, bar] = [
@@ -91,8 +91,8 @@ lift: legs
 `
 }
 
-/** Turns another day's text into this day: replaces the title and the date and keeps the comments. When those lines
- * cannot be told for certain, the day is printed anew.
+/** Turns another day's text into this day: replaces the title and the date and keeps the comments. If those lines
+ * cannot be identified, prints the day anew.
  * @param text of a day without problems; @param title null keeps the old one */
 export function likeText(
   text: string,
@@ -110,7 +110,7 @@ export function likeText(
     : printPrescription(meant)
 }
 
-/** Line ends, comments and the order of the lines stay; a date that is missing goes below the title. */
+/** Keeps line ends, comments and the order of the lines; a missing date goes below the title. */
 function withHeaders(text: string, title: string | null, date: string): string | null {
   const lines = text.replace(/^\uFEFF/, '').split(/(?<=\n)/)
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
@@ -127,7 +127,7 @@ function withHeaders(text: string, title: string | null, date: string): string |
     .join('')
 }
 
-/** Whether two days prescribe the same; lines may have moved. */
+/** Whether two days prescribe the same, possibly on other lines. */
 function isSame(one: Prescription, other: Prescription): boolean {
   return printPrescription(one) === printPrescription(other)
 }

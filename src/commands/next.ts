@@ -12,8 +12,8 @@ import { indexOf, reportDamages } from './sessionsRead.ts'
 const mostListed = 6
 
 /** Prints what a session says about the next one like it: the decisions as comments, then the day as notation with the
- * reason above each line that changed. `again` is its name of one release ago.
- * @throws LogbookError for a session that is not there or cannot be read */
+ * reason above each line that changed. `again` is its former name.
+ * @throws LogbookError for a session that does not exist or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const settings = loadSettings(input)
@@ -50,7 +50,7 @@ function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
-/** Puts changes before lines that stay. */
+/** Puts changed lines before unchanged ones. */
 function listed(decisions: readonly Decision[]): Decision[] {
   const [changed, same] = [
     decisions.filter(({ decision }) => decision !== 'same'),

@@ -11,7 +11,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return openOn(input, null)
 }
 
-/** Opens the app, on a day at once when one is given.
+/** Opens the app, directly on a day if one is given.
  * @throws CommandError `no_terminal` without a terminal */
 export async function openOn(
   input: CommandInput,
@@ -55,7 +55,7 @@ export async function openOn(
   return status as ExitCode
 }
 
-/** Commands that the app uses: imported with it, not before it is known that it opens. */
+/** Commands that the app uses, imported only once it is certain that the app opens. */
 async function commandTools(input: CommandInput): Promise<CommandTools> {
   const { io } = input
   const [{ laidOutText }, { likeText, templateOf, usualTitle }, { edit, editorOf }] = await Promise.all([

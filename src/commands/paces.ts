@@ -32,7 +32,7 @@ const usualDistances: readonly Length[] = [
 export interface EqualPerformance {
   distance: string
   meters: number
-  /** `holds`: both the race and this time lie where the equation was made for. */
+  /** `holds`: both the race and this time are in the equation's range. */
   danielsGilbert: { seconds: number; holds: boolean }
   riegel: { seconds: number; holds: boolean }
 }
@@ -43,8 +43,9 @@ export interface Paces {
   equalPerformances: EqualPerformance[]
 }
 
-/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the plan's
- * race where none is given.
+/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
+ * plan's
+ * race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = raceGiven(input)
@@ -98,7 +99,7 @@ function raceGiven({ values, flags, logbookDir }: CommandInput): [Length, number
   return [distance, seconds]
 }
 
-/** A half marathon in 1:28 was meant as 1:28:00. */
+/** A half marathon in 1:28 means 1:28:00. */
 function refuseImplausible(distance: Length, seconds: number): void {
   const speedOf = (time: number) => metersOf(distance) / time
   const isPlausible = (time: number) => speedOf(time) <= fastest && speedOf(time) >= slowest
@@ -112,7 +113,7 @@ function refuseImplausible(distance: Length, seconds: number): void {
   throw new CommandError('implausible', `${said} ${advice}`)
 }
 
-/** All that a race says. */
+/** All figures of a race. */
 export function pacesOf(distance: Length, seconds: number): Paces {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
@@ -144,7 +145,7 @@ export function pacesOf(distance: Length, seconds: number): Paces {
   }
 }
 
-/** What a race says, as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
+/** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
 export function pacesText(paces: Paces, inLanes: boolean): string {
   const sections = inLanes
     ? [heading(paces), laps(paces), equals(paces)]
@@ -200,7 +201,7 @@ function equals({ equalPerformances }: Paces): string[] {
   ]
 }
 
-/** Which of the two does not hold: Daniels and Gilbert hold wherever Riegel does. */
+/** Which of the two is outside its range: Daniels and Gilbert applies wherever Riegel does. */
 function which(danielsGilbert: { holds: boolean }, riegel: { holds: boolean }): string {
   return danielsGilbert.holds && !riegel.holds ? '(*)' : '*'
 }

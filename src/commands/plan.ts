@@ -86,7 +86,7 @@ function wrong(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** @throws CommandError `no_plan`, `bad_plan` with every problem; warnings are told on stderr */
+/** @throws CommandError `no_plan`, `bad_plan` with every problem; warnings go to stderr */
 function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } {
   const text = readOwnText(logbookDir, 'plan.txt')
   const path = ownTextPath(logbookDir, 'plan.txt')
@@ -102,7 +102,7 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
   return { text, plan: reading.plan }
 }
 
-/** The first planned week from this one on is compared with what was done in the four weeks before. */
+/** The first planned week from this one on is compared with the four weeks done before. */
 function warnOfLeap(
   { io }: CommandInput,
   plan: Plan,
@@ -190,7 +190,7 @@ function weeksAsked(text: string | undefined): number | null {
   throw wrong(`Invalid number of weeks "${printableOf(text)}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
-/** The newest goal with a date ahead. */
+/** The newest goal with a future date. */
 function raceAhead(
   logbook: Logbook,
   entries: readonly IndexEntry[],
@@ -292,7 +292,7 @@ function dateOf(monday: string, weekday: Weekday): string {
 const hardWords =
   /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard|legs?|squats?|long)\b/i
 
-/** Whether a day is hard: by its day file where there is one (hard running, heavy sets for the legs), else by its words
+/** Whether a day is hard: by its day file if it has one (hard running, heavy sets for the legs), else by its words
  * (tempo, threshold, track, intervals, repeats, hills, race, trial, fast, hard, legs, squat, long). This program's
  * own rule. */
 function hardWith(input: CommandInput): (words: readonly string[]) => boolean {

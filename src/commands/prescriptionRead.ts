@@ -12,7 +12,7 @@ type Maxima = readonly { name: string; kg: number }[]
 
 /** Reads the prescription in a file, with its warnings.
  * @param path of the file, or `-` for standard input
- * @param maximaKnown one-repetition maxima of earlier days; called only when there may be a load in percent
+ * @param maximaKnown one-repetition maxima of earlier days; called only if there may be a load in percent
  * @throws CommandError `bad_prescription` with every problem of the file */
 export function parsePrescription(
   { io, units }: Pick<CommandInput, 'io' | 'units'>,
@@ -32,9 +32,9 @@ export function parsePrescription(
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 
-/** The error for a file with problems: how many, and each of them.
+/** The error for a file with problems: their number, and each of them.
  * @param what kind of file it is: "prescription"
- * @param then a sentence that says what to do */
+ * @param then a sentence with what to do */
 export function problemsError(
   code: string,
   what: string,

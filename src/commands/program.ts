@@ -21,7 +21,7 @@ import { outputOf, printableOf, processIo } from './io.ts'
 export async function main(): Promise<void> {
   const output = outputOf()
   const code = await runCommandLine(process.argv.slice(2), processIo(output))
-  // The status is set rather than exited with, or pending output would be cut off.
+  // Set the status instead of exiting, or pending output would be cut off.
   process.exitCode = output.status() ?? code
 }
 
@@ -142,7 +142,7 @@ function ownHome(): string {
   }
 }
 
-/** False when the path does not exist or may not be read: opening it then says why. */
+/** False if the path does not exist or may not be read: opening it then gives the reason. */
 function isFile(path: string): boolean {
   try {
     return !statSync(path).isDirectory()
@@ -155,7 +155,7 @@ function camelCaseOf(name: string): string {
   return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())
 }
 
-/** Translates what commander throws: 'printed' for help and version, which are not errors. */
+/** Translates commander's errors: 'printed' for help and version, which are not errors. */
 export function readCommandLineError(error: unknown): unknown {
   if (!(error instanceof CommanderError)) return error
   if (error.exitCode === 0) return 'printed'
@@ -171,7 +171,7 @@ export function readCommandLineError(error: unknown): unknown {
   return new CommandError('command_line', `${sentenceOf(what)}. ${advice}`, { exit: 2 })
 }
 
-/** The error for a word where only a few are allowed. */
+/** The error for a word if only a few are allowed. */
 function choiceErrorOf(said: string): CommandError | null {
   const pattern =
     /^error: command-argument value '(.*)' is invalid for argument '(SHELL|SUBJECT)'\. Allowed choices are (.*)\.$/

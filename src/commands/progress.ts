@@ -12,7 +12,7 @@ import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './session
 
 const widest = 100
 
-/** Shows how a lift, the running or the session load has gone; without a word, all on one page.
+/** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
@@ -47,7 +47,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return statusOf(logbook)
 }
 
-/** From the mornings, which need no session. */
+/** From the mornings; works without sessions. */
 function body(input: CommandInput): ExitCode {
   const { io, logbookDir, words, values } = input
   if (words.length > 1)

@@ -9,7 +9,7 @@ import { plainOf } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 
-/* The chart as a picture. Loaded only when one is asked for: the library draws into a document, and a small package
+/* The chart as a picture. Loaded only when needed: the library draws into a document, and a small package
  * provides one without a browser. */
 
 const width = 860
@@ -18,7 +18,7 @@ const ink = '#222222'
 const accent = '#1f6f8b'
 const second = '#b5651d'
 
-/** An SVG file of the chart that the text shows first.
+/** An SVG file of the first chart in the text.
  * @throws TypeError for the page of everything and for pain, which have no chart */
 export function pictureOf(shown: Shown, units: HistoryUnits): string {
   switch (shown.kind) {

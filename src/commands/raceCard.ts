@@ -64,7 +64,7 @@ function percentOf(text: string): number {
   throw wrong(`Invalid percentage "${printableOf(text)}". Write 0 to 10, as in --negative 1%.`)
 }
 
-/** Whole seconds, tenths for splits below 600 m; the splits add up to the running times as they are printed. */
+/** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */
 function rowsOf(
   { splits }: RaceCard,
   place: string,
@@ -108,7 +108,7 @@ function cardLines(card: RaceCard, place: string, split: number, unit: 'km' | 'm
   ]
 }
 
-/** Of 14 columns: where split and running time do not both fit, the running time alone. */
+/** Lines of 14 columns: if split and running time do not both fit, only the running time. */
 function narrowLines(card: RaceCard, place: string, split: number): string[] {
   const { race, carbsGAnHour } = card
   const rows = rowsOf(card, place, split)

@@ -4,8 +4,8 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 
-/** Opens a closed session again to correct it. It is then unfinished, and the app opens it first.
- * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` when it cannot be saved
+/** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
+ * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved
  * @throws LogbookError for a session that is unknown, damaged or being recorded */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
@@ -41,7 +41,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
 }
 
-/** What the file holds after a failed save: the last step of a save may fail when the new file is there already. */
+/** The content of the file after a failed save: the last step may fail although the new file is in place. */
 function stateOf(logbookDir: string, id: string): string {
   try {
     const { session } = openLogbook(logbookDir).read(id)

@@ -4,8 +4,8 @@ import { counted } from './backup.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Puts a backup in the place of an empty logbook, all of it or nothing; with --dry only reads it and says what it holds.
- * 3 when a session in it is damaged.
+/** Restores a backup into an empty logbook, all of it or nothing; with --dry only reads it and lists its content.
+ * Exit status 3 if a session in it is damaged.
  * @throws LogbookError for a backup that was changed or cut off, and for a logbook that is not empty */
 export async function run({ io, words, logbookDir, json, flags }: CommandInput): Promise<ExitCode> {
   const [file = ''] = words

@@ -7,8 +7,8 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { CommandError, type CommandInput, type Io } from './command.ts'
 import { printableOf } from './io.ts'
 
-/** Names on stderr what is damaged or was left out.
- * @returns the exit status: 3 where anything is, else 0 */
+/** Reports on stderr what is damaged or was left out.
+ * @returns the exit status: 3 for any damage, else 0 */
 export function reportDamages(
   io: Pick<Io, 'err'>,
   { damages }: Pick<Logbook, 'damages'>,
@@ -19,7 +19,7 @@ export function reportDamages(
   return told.length > 0 ? 3 : 0
 }
 
-/** 3 where a session that would have counted is damaged or was left out, else 0. */
+/** 3 if a session that would have counted is damaged or was left out, else 0. */
 export function statusOf({ damages }: Pick<Logbook, 'damages'>): 0 | 3 {
   return damages.length > 0 ? 3 : 0
 }
@@ -43,13 +43,13 @@ const between = 100
 
 type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'steer'>
 
-/** A progress line on the terminal for long work; without a terminal there is none. */
+/** A progress line on the terminal for long work; without a terminal nothing is shown. */
 export interface ProgressLine {
   show(done: number, of: number): void
   clear(): void
 }
 
-/** @param what the work is called: `reading session` */
+/** @param what the name of the work: `reading session` */
 export function progressLine(io: Told, what: string): ProgressLine {
   let shownAt = io.now().getTime() + patience
   let isShown = false
@@ -69,7 +69,7 @@ export function progressLine(io: Told, what: string): ProgressLine {
   }
 }
 
-/** Every session with its figures, newest first, with a progress line when many must be read anew. */
+/** Every session with its figures, newest first, with a progress line if many must be read again. */
 export function indexOf(io: Told, logbook: Logbook): IndexEntry[] {
   const progress = progressLine(io, 'reading session')
   try {
@@ -79,7 +79,7 @@ export function indexOf(io: Told, logbook: Logbook): IndexEntry[] {
   }
 }
 
-/** For a screen reader: a single line that says how much there is to read. */
+/** For a screen reader: a single line with the number of sessions to read. */
 export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
   const saidAt = io.now().getTime() + patience
   let isSaid = false

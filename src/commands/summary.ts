@@ -1,3 +1,4 @@
+import { morningOn } from '../app/morning.ts'
 import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
@@ -29,10 +30,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
   const today = localTimeOf(io.now()).slice(0, 10)
-  // Of an earlier day it is known what was done.
+  // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
     ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
+    sleepSeconds: morningOn(input.logbookDir, entry.date)?.sleepSeconds ?? null,
     isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
     next: (state) =>
       nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {
@@ -59,14 +61,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
-/** Whether a damaged file could be the session that was asked for: for the newest, any that is not older. */
+/** Whether a damaged file could be the requested session: for the newest, any that is not older. */
 function couldBe(file: string, which: string, { id, date }: SessionEntry): boolean {
   const day = /(\d{4}-\d{2}-\d{2})-/.exec(file)?.[1]
   return file.includes(id) || (which === 'newest' && (day === undefined || day >= date))
 }
 
-/** From the end of a session to the start of the first hard one after it; null where there is none. Reads no session
- * that began more than 8 hours after the end, since nothing is said of those. */
+/** From the end of a session to the start of the first hard one after it; null without one. Reads no session
+ * that began more than 8 hours after the end, because it would not change the summary. */
 function secondsToNextHard(entries: readonly IndexEntry[], id: string, end: Moment | null): number | null {
   if (end === null) return null
   const after = entries.flatMap((entry) => {
@@ -86,7 +88,7 @@ function costWith(entries: readonly IndexEntry[], date: string): SummaryContext[
   }
 }
 
-/** Writes to whichever stream is the terminal, so that a redirected summary holds nothing else. */
+/** Writes to whichever stream is the terminal, so that a redirected summary contains nothing else. */
 function copy(text: string, io: CommandInput['io']): void {
   if (io.terminal.err || io.terminal.out) io.steer(clipboardSequence(text))
   else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n')

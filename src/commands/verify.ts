@@ -2,8 +2,8 @@ import { verifyLogbook } from '../logbook/verify.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { progressLine } from './sessionsRead.ts'
 
-/** Reads every file of the logbook and names damage; exit status 3 when there is any. Repairs and seals only when told
- * to. */
+/** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
+ * request. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags } = input
   const progress = progressLine(io, 'reading session')

@@ -102,18 +102,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
-/** What the plan says of a week. */
+/** The plan's entry for a week. */
 interface PlannedWeek {
-  /** Metres of the week and of its long run; null where the plan does not say. */
+  /** Metres of the week and of its long run; null if the plan does not say. */
   meters: number | null
   longMeters: number | null
   kind: 'easy' | 'taper' | 'race week' | null
   notes: string[]
-  /** Of each day its words, and the files among the prescriptions that bear such a name. */
+  /** The words of each day, and the prescription files named after them. */
   days: { date: string; words: string[]; files: string[] }[]
 }
 
-/** Null without a plan, or with one that says nothing of this week. */
+/** Null without a plan, or with one that does not mention this week. */
 function plannedIn({ logbookDir }: CommandInput, logbook: Logbook, { days }: Week): PlannedWeek | null {
   const plan = planIn(logbookDir)
   if (plan === null) return null
@@ -151,7 +151,7 @@ function readyDays(logbook: Logbook, defaults: ReadingDefaults): { days: ReadyDa
   return { days, unreadable }
 }
 
-/** Whether a hard day is ready for a date and no session of its title was done on it. */
+/** Whether a hard day is prepared for a date and no session with its title was done on it. */
 export function isHardReady(
   logbook: Logbook,
   settings: Settings,
@@ -283,7 +283,7 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
 
 const counts = ['Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine']
 
-/** @param dates each the last of three hard days in a row: those on days that follow each other are one row */
+/** @param dates each the last of three hard days in a row; merges those on consecutive days */
 function hardDaysTexts(dates: readonly string[]): string[] {
   let inRow = 0
   return dates.flatMap((date, index) => {
@@ -305,16 +305,17 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
-    ...week.longAfterHeavyLegs.map(
-      ({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`,
-    ),
+    ...week.longAfterHeavyLegs
+      .filter(({ date }) => !week.hardRunAfterHeavyLegs.includes(date))
+      .map(({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`),
     ...(week.longestRunShare === null
       ? []
       : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
-    ...week.hardRunAfterHeavyLegs.map(
-      (date) =>
-        `${dayName(date)}: hard running on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`,
-    ),
+    ...week.hardRunAfterHeavyLegs.map((date) => {
+      const special = week.longAfterHeavyLegs.find((each) => each.date === date)?.what
+      const what = special === undefined ? 'hard running' : `a ${special}`
+      return `${dayName(date)}: ${what} on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`
+    }),
   ]
   if (week.due === null) return facts
   const { kind, last } = week.due

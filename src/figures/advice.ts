@@ -6,7 +6,7 @@ import { judge, type Range } from './range.ts'
 import { secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
-/** At this effort (0 to 10) or more, no advice asks for the target range. This program's own rule. */
+/** From this effort (0 to 10) on, no advice asks for the target range. This program's own rule. */
 export const effortAtTheLimit = 9.5
 
 export interface PieceUnderWay {
@@ -14,15 +14,15 @@ export interface PieceUnderWay {
   seconds: number
   /** The last effort typed for this piece, 1 to 10; null without one. */
   effort: number | null
-  /** A faster second half was asked for. */
+  /** The athlete wants a faster second half. */
   negative: boolean
-  /** Pace of the last split, in seconds per kilometre; null where it has no time. */
+  /** Pace of the last split, in seconds per kilometre; null if it has no time. */
   lastSecondsPerKm: number | null
 }
 
-/** `endsInRange`: paces for the rest that end in the range, no faster than its fast end by more than 1 % and no
- * slower than its slow end. `outOfReach`: only a faster pace than that would end in it. `ahead`: only a slower
- * pace than the range would. `keepOn`: ahead, where a faster second half was asked for. Seconds per kilometre. */
+/** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
+ * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
+ * than the range would. `keepOn`: ahead, when a faster second half is wanted. Seconds per kilometre. */
 export type RestOfPiece = { meanSecondsPerKm: number; restMeters: number } & (
   | { kind: 'endsInRange'; secondsPerKm: Range }
   | { kind: 'outOfReach' }
@@ -34,8 +34,8 @@ const fasterThanRange = 0.01
 const noise = 1e-9
 
 /** Computes the pace so far of a continuous piece, and the paces that may follow. Null at its end, and at an effort of
- * 9.5 or more where only running faster would help. Never advises a pace slower than the range's slow end, nor faster
- * than its fast end by more than 1 %.
+ * at least 9.5 if only running faster would help. Never advises a pace slower than the range's slow end, nor more than
+ * 1 % faster than its fast end.
  * @param range of the whole piece, in seconds
  * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */
@@ -73,10 +73,10 @@ export interface RepeatsAdvice {
 const tooFast = 0.02
 const tooSlow = 0.03
 
-/** What repeats that leave their range suggest. The first two more than 2 % fast: ease; the first two slow: the
+/** What repeats outside their range suggest. The first two more than 2 % fast: ease; the first two slow: the
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
- * before: rest longer. Else, when the last one was at an effort of 9.5 or more: at the limit. Null when there is
- * nothing to say. On a grade over 1 % only the effort counts.
+ * before: rest longer. Otherwise, if the last one was at an effort of at least 9.5: at the limit. Null without
+ * advice. On a grade over 1 % only the effort counts.
  * @param done the repeats so far, in order: seconds, the value of the last typed digit, the range and the effort
  * of each
  * @throws RangeError for a time or a precision that is not above 0, or an effort outside 0 to 10
@@ -111,7 +111,7 @@ function outOfRange(
   return haveFallenOff ? { kind: 'restLonger', words: 'rest longer, ease off, or stop here' } : null
 }
 
-/** By how much a heart rate or an effort left its range: above 0 over it, below 0 under it, 0 inside.
+/** How far a heart rate or an effort is outside its range: above 0 if over it, below 0 if under it, 0 if inside.
  * Source: This program's own rule. */
 export function outsideOf(value: number, range: Range): number {
   if (value > range.to) return value - range.to
@@ -124,12 +124,12 @@ export const hardHeartShare = 0.88
 /** Effort, 0 to 10, from which running is hard.
  * Source: This program's own rule. */
 export const hardEffort = 7
-/** Slower than this many times the goal's pace is not hard.
+/** Paces slower than this many times the goal's pace are not hard.
  * Source: This program's own rule. */
 export const hardPaceShare = 1.15
 
-/** Why running counts as hard, by the first of these that is known: a heart rate of 88 % of the highest and more,
- * an effort of 7 and more, a pace within 15 % of goal pace or faster. Null where it is not hard; undefined where
+/** Why running counts as hard, by the first of these that is known: a heart rate of at least 88 % of the highest,
+ * an effort of at least 7, a pace at most 15 % slower than goal pace. Null if it is not hard; undefined if
  * none is known.
  * Source: This program's own rule. */
 export function hardBy(run: {
@@ -149,30 +149,30 @@ export function hardBy(run: {
 export type LoadAdvice =
   | {
       kind: 'lighter' | 'heavier' | 'failed'
-      /** The load that can be made nearest to the change; never more than 10 % from the last one. */
+      /** The possible load closest to the change, at most 10 % from the last one. */
       load: number
-      /** Share by which the load changes before it is rounded: -0.05 is 5 % less. */
+      /** Share by which the load changes before rounding: -0.05 is 5 % less. */
       change: number
     }
-  /** No load within 10 % can be made: how many repetitions fewer; 0 where one was all there was. */
+  /** No load within 10 % is possible: the number of repetitions to drop; 0 if the set had only one. */
   | { kind: 'fewer'; repetitions: number; change: number }
 
 export interface LastSet {
   /** The load on the bar, in any unit. */
   load: number
-  /** All repetitions of the set as prescribed; null where that is open. */
+  /** All prescribed repetitions of the set; null if open. */
   reps: number | null
   /** As typed. */
   rpe: number | null
   failed: boolean
-  /** The effort written for the set. */
+  /** The prescribed effort of the set. */
   target: { from: number; to: number } | null
-  /** Nothing more upward: pain was noted today, a repetition failed today, the sets start by the
+  /** No advice to add load: pain was noted today, a repetition failed today, the sets start by the
    * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
-  /** Pain was noted today: a failed repetition gets no arithmetic. */
+  /** Pain was noted today: after a failed repetition there is no calculation. */
   pain: boolean
-  /** What can be made. */
+  /** The loads that can be made. */
   rack: Pick<Rack, 'nearest' | 'atOrBelow'>
 }
 
@@ -186,11 +186,11 @@ const mostChange = 0.1
 const afterFailure = -0.05
 const smallestStep = 0.001
 
-/** What the last set's effort suggests for the next load: 4 % for each point between the effort typed and the
- * one written. Upward only from a written effort that was undercut by 1.5 or more, at most 5 %; downward from a
- * written one exceeded by 1 or more, or from 10 without one (as if 8 had been written). After a failed
- * repetition 5 % less. Rounded to the nearest load that can be made, never more than 10 % from the last one;
- * where there is no such load, fewer repetitions. Null when there is nothing to say.
+/** What the last set's effort suggests for the next load: 4 % for each point between the typed effort and the
+ * prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if it was at least
+ * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed
+ * repetition 5 % less. Rounded to the nearest possible load, at most 10 % from the last one;
+ * if there is none, fewer repetitions. Null without advice.
  * @throws RangeError for a load that is not above 0 or an RPE outside 1 to 10
  * Source: Helms 2018; This program's own rule. */
 export function nextLoad(set: LastSet): LoadAdvice | null {
@@ -216,7 +216,7 @@ function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): Load
 
 const isNear = (load: number, next: number) => Math.abs(next - load) <= load * mostChange + noise
 
-/** Points of effort between what was written and what was typed: positive when it was easier. Without a written
+/** Points of effort between prescribed and typed: positive if it was easier. Without a prescribed
  * effort only 10 counts. */
 function pointsLeft(rpe: number, target: LastSet['target']): number {
   if (target === null) return rpe >= limitOfEffort ? effortWithoutOne - rpe : 0
@@ -226,8 +226,8 @@ function pointsLeft(rpe: number, target: LastSet['target']): number {
 
 const explosiveLift = /\b(cleans?|snatch(es)?|jerks?|jumps?|throws?|swings?|push[ -]press(es)?)\b/i
 
-/** Whether a lift is done as fast as it goes, so that its effort says little about the load.
- * @param name as it is written
+/** Whether a lift is done as fast as possible, so that its effort says little about the load.
+ * @param name as written
  * Source: This program's own rule. */
 export function isExplosive(name: string): boolean {
   return explosiveLift.test(name)
@@ -236,7 +236,7 @@ export function isExplosive(name: string): boolean {
 /** Up to this percentage of the maximum nothing heavier is advised. This program's own rule. */
 export const lightPercent = 70
 
-/** The advice in words. @param loadText a load as it is printed, with its unit */
+/** The advice in words. @param loadText prints a load with its unit */
 export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => string): string {
   switch (advice.kind) {
     case 'failed':
@@ -250,7 +250,7 @@ export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => 
   }
 }
 
-/** Days away after which the next load is a tenth lighter, and a fifth.
+/** Days without training after which the next load is a tenth lighter, and a fifth.
  * Source: This program's own rule. */
 export const longGapDays = 21
 /** See `longGapDays`. Source: This program's own rule. */
@@ -309,8 +309,9 @@ export const adviceFigures = {
     aliases: ['again', 'progression', 'what-comes-next'],
     equation: [
       'for each line the first that applies:',
-      'pain that covers it: unchanged',
+      'a sign that needs a doctor: unchanged',
       'more than 21 days away: 10 % less, or half the repeats; more than 56 days: 20 % less',
+      'pain that covers it: unchanged',
       'failed: same load; twice in a row at it: 5 % less; failed with the legs after a run faster than',
       'written or at effort 9: unchanged, run the written pace first',
       'effort 1 above the written one, or 10 without one: same',

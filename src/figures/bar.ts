@@ -1,19 +1,19 @@
 import { figure, num } from './figure.ts'
 import { notNegative, positive, wholeFrom } from './given.ts'
 
-/** Plates of one mass, and how many pairs of them are there. */
+/** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
   mass: number
   pairs: number
 }
 
-/** A bar and what is there to put on it, all in one unit, whichever it is. */
+/** A bar with its plates, all in one unit, whichever it is. */
 export interface Equipment {
   bar: number
   /** Mass of one collar; 0 without. */
   collar: number
   plates: readonly PlatePairs[]
-  /** Whether the exercise is on the bar, where the athlete has said so; else its name decides. */
+  /** Whether the exercise is on the bar, if the athlete has said so; otherwise its name decides. */
   isOnBar?: boolean
 }
 
@@ -36,13 +36,13 @@ export const usualPlates: Record<'kg' | 'lb', PlatePairs[]> = {
   lb: [45, 35, 25, 10, 5, 2.5].map((mass) => ({ mass, pairs: 4 })),
 }
 
-/** Every load that the equipment can make, in order, each with its fewest plates, found once and then asked
- * as often as wanted. */
+/** Every load that the equipment can make, in order, each with its fewest plates. Computed once, for any number
+ * of questions. */
 export interface Rack {
   /** Ascending; the first is the empty bar. */
   loads: readonly number[]
-  /** The load as it is made with the fewest plates (of several such ways the one with the heavier plates);
-   * null where nothing makes it. */
+  /** Makes the load with the fewest plates (of several ways the one with the heavier plates);
+   * null if impossible. */
   exactly: (load: number) => LoadedBar | null
   /** The largest load at or below, null below the empty bar; the smallest at or above, null above all. */
   atOrBelow: (load: number) => number | null
@@ -65,7 +65,7 @@ export function rackOf(equipment: Equipment): Rack {
   return made
 }
 
-/** Kept, because every set of a day asks for the same few loads. */
+/** Cached, because every set of a day asks for the same few loads. */
 const racks = new Map<string, Rack>()
 const mostRacks = 20
 
@@ -113,7 +113,7 @@ export function loadBar(
   return { exact, below: made(rack.atOrBelow(load)), above: made(rack.atOrAbove(load)) }
 }
 
-/** One entry for each mass, the heaviest first, in thousandths; those without a pair left out. */
+/** One entry for each mass, the heaviest first, in thousandths; without those that have no pair. */
 function merged(plates: readonly PlatePairs[]): PlatePairs[] {
   const pairs = new Map<number, number>()
   for (const plate of plates) {
@@ -167,8 +167,8 @@ export interface RampStep {
   restSeconds: number
 }
 
-/** Largest step, how far a step may move to spare plates, the last jump that is still fine, and where the
- * single is put before a larger one: all as shares of the working load. Common practice. */
+/** As shares of the working load: the largest step, how far a step may move to save plates, the largest acceptable
+ * last jump, and where the single is added before a larger jump. Common practice. */
 const largestStep = 0.2
 const mayMove = 0.05
 const mayJump = 0.225
@@ -184,7 +184,7 @@ const repetitions = [
 const restBetween = 60
 const restBeforeWork = 90
 
-/** Dumbbells, kettlebells and weight stacks: a load every so much, in the unit of the load. */
+/** Dumbbells, kettlebells and weight stacks: loads at a fixed step, in the unit of the load. */
 export interface Stack {
   step: number
 }
@@ -200,13 +200,15 @@ export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
  * Source: Common practice. */
 export const usualStep = { kg: 2.5, lb: 5 } as const
 
-/** A warm-up ramp from a start up to, and without, the first working load, in the unit of the equipment.
- * The fewest equal steps of at most 20 % of the working load; each after the start may move by up to 5 % of it
- * to the load that needs the fewest plates put on or taken off after the step before, as long as no step becomes
- * more than 22.5 % of the working load; a single at about 91 % where the last jump would exceed 10 % and the set has 3 repetitions or fewer.
- * Empty when no load below the working load can be made.
+/** A warm-up ramp from a start up to, but without, the first working load, in the unit of the equipment.
+ * Uses the fewest equal steps of at most 20 % of the working load. Each step after the start may move by up to 5 % of
+ * it
+ * to the load that needs the fewest plate changes after the step before, as long as no step exceeds
+ * 22.5 % of the working load. Adds a single at about 91 % if the last jump would exceed 10 % and the set has at most 3
+ * repetitions.
+ * Empty if no load below the working load is possible.
  * @param reps repetitions of the first working set, all its groups together
- * @param equipment the bar and its plates, or the steps of dumbbells and stacks: with those each load is the nearest
+ * @param equipment the bar and its plates, or the steps of dumbbells and stacks, which use the nearest load
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1
  * The limits of 5, 10 and 22.5 % are this program's own.
  * Source: Common practice; This program's own rule. */
@@ -239,9 +241,9 @@ export function ramp(work: number, start: number, reps: number, equipment: Equip
   }))
 }
 
-/** The load near a step that moves the fewest plates; of several the nearest to the step, then the lower.
- * The nearest that can be made where none is within reach.
- * @param limits the lowest and the highest load that leave no step too large */
+/** The load near a step that needs the fewest plate changes; among equals the nearest to the step, then the lower.
+ * The nearest possible load if none is within reach.
+ * @param limits the lowest and the highest load that make no step too large */
 function handiest(
   rack: Rack,
   before: number,
@@ -260,8 +262,8 @@ function handiest(
   return ranked[0]?.load ?? rack.nearest(step)
 }
 
-/** How many plates of a side are put on or taken off between two loads, each made with its fewest plates as
- * the screen shows it. Infinite where one cannot be made.
+/** How many plates per side change between two loads, each made with its fewest plates as
+ * the screen shows it. Infinite if one is impossible.
  * Source: Common practice. */
 export function platesMoved(rack: Rack, from: number, to: number): number {
   const before = rack.exactly(from)?.side

@@ -12,7 +12,7 @@ import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
-/** Every figure that can be explained, by its name, each with `work(inputs)`: the steps with those numbers.
+/** Every figure that can be explained, by name, each with `work(inputs)`: the steps with those numbers.
  * Source: see the entries. */
 export const catalogue = {
   ...strengthFigures,
@@ -39,7 +39,7 @@ export type ExplainedFigure = Explanation & { example: () => string[] }
 
 export const figureNames = Object.keys(catalogue) as FigureName[]
 
-/** The figure of a name or another word for it, whatever its case, spaces or hyphens; null for none.
+/** Finds a figure by its name or an alias, in any case and with spaces or hyphens; null if unknown.
  * Source: see the entries. */
 export function figureOf(word: string): (ExplainedFigure & { name: FigureName }) | null {
   const wanted = plain(word)

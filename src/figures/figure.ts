@@ -1,13 +1,13 @@
 import { roundTo } from '../units/decimal.ts'
 
-/** What can be said about a figure without any session. */
+/** What can be explained about a figure without a session. */
 export interface Explanation {
   /** Whole words with hyphens, as typed on the command line. */
   name: string
   title: string
-  /** Other words by which it is found. */
+  /** Aliases by which it can be found. */
   aliases: readonly string[]
-  /** In plain characters, a line each. */
+  /** In plain characters, one per line. */
   equation: readonly string[]
   /** The meaning of each letter, with its unit. */
   symbols: readonly { symbol: string; meaning: string; unit: string }[]
@@ -18,10 +18,10 @@ export interface Explanation {
 
 /** A figure that can be worked out, step by step, from given numbers. */
 export interface Figure<Inputs> extends Explanation {
-  /** The steps with the numbers put in, a line each, the result last.
-   * @throws RangeError as the figure itself */
+  /** The steps with the numbers put in, one per line, the result last.
+   * @throws RangeError like the figure itself */
   work: (inputs: Inputs) => string[]
-  /** The same for the invented athlete of the samples. */
+  /** The steps for the invented athlete of the samples. */
   example: () => string[]
 }
 
@@ -33,7 +33,7 @@ export function figure<Inputs>(
   return { ...rest, example: () => rest.work(example) }
 }
 
-/** A number for a step: at most so many decimals, no zeros at the end. */
+/** A number for a step: at most this many decimals, without trailing zeros. */
 export function num(value: number, decimals = 2): string {
   return String(roundTo(value, decimals))
 }
@@ -43,12 +43,12 @@ export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
 }
 
-/* Where each figure comes from. One place: `explain` prints these lines, each docstring in this room
+/* The sources of the figures, in one place: `explain` prints these lines, each docstring in this room
  * ends with the names of its sources, and the tests name them beside each check. */
 
 /** `published`: checked against the publication or a copy of its equation. `memory`: published, but written
- * here from memory. `definition`: exact by agreement. `practice`: a rule of the trade without a
- * publication. `own`: a rule of this program. */
+ * here from memory. `definition`: exact by agreement. `practice`: common practice without a
+ * publication. `own`: this program's own rule. */
 export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
 
 export interface Source {
@@ -190,7 +190,7 @@ const standings: Record<Standing, string> = {
   own: '',
 }
 
-/** The line of a source as it is printed, with what kind of source it is where that is not plain. */
+/** The printed line of a source, with its kind if that is not obvious. */
 export function sourceLine(name: SourceName): string {
   const source: Source = sources[name]
   return source.text + standings[source.standing]

@@ -11,11 +11,11 @@ export interface Grams {
 
 const kcalInGram = { carbsG: 4, proteinG: 4, fatG: 9 } as const
 const nutrients = ['carbsG', 'proteinG', 'fatG'] as const
-/** Share by which a typed total may be off before it is questioned. This program's own rule. */
+/** The share by which a typed total may differ before it is questioned. This program's own rule. */
 const offShare = 0.1
 const noise = 1e-9
 
-/** Energy of the known parts of a meal, in kcal: 4 a gram of carbohydrate, 4 of protein, 9 of fat; null when
+/** Energy of the known parts of a meal, in kcal: 4 per gram of carbohydrate, 4 of protein, 9 of fat; null if
  * nothing is known.
  * @throws RangeError for grams below 0
  * Source: Merrill and Watt 1955. */
@@ -28,8 +28,9 @@ export function atwaterKcal(meal: Grams): number | null {
   )
 }
 
-/** Whether a typed total is more than 10 % off the sum of its parts. With an unknown part, only a total that is too
- * small is reported.
+/** Whether a typed total differs by more than 10 % from the sum of its parts. If a part is unknown, reports only a
+ * total
+ * that is too small.
  * @throws RangeError for a total or grams below 0
  * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
@@ -54,16 +55,17 @@ export function runningKcal(bodyKg: number, meters: number): Bounds {
   return { from: 0.8 * kgKm, to: 1 * kgKm }
 }
 
-/** A range of energy as it is printed: each end to the nearest 50 kcal.
+/** A range of energy for printing: each end rounded to 50 kcal.
  * Source: This program's own rule. */
 export function printedKcal(range: Bounds): Bounds {
   const to50 = (kcal: number) => Math.round(notNegative(kcal, 'the energy') / 50) * 50
   return { from: to50(range.from), to: to50(range.to) }
 }
 
-/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 for each kg of the body and
- * each hour ahead, from 1 to 4 hours; null at any other time and for shorter work. A reading of the 1 to 4 g/kg in
- * 1 to 4 h of the publication.
+/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 per kg of body mass and
+ * hour ahead, from 1 to 4 hours; null at any other time and for shorter work. This follows the publication's 1 to 4
+ * g/kg in
+ * 1 to 4 h.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016; This program's own rule. */
 export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): number | null {
@@ -73,8 +75,8 @@ export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: 
   return kg * hours
 }
 
-/** The carbohydrate range for the first 4 hours after a session, in grams an hour: 1.0 to 1.2 for each kg of
- * the body; null unless the next hard session is within 8 hours.
+/** The carbohydrate range for the first 4 hours after a session, in grams an hour: 1.0 to 1.2 per kg of
+ * body mass; null unless the next hard session is within 8 hours.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016. */
 export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds | null {
@@ -83,7 +85,7 @@ export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds 
   return { from: kg, to: 1.2 * kg }
 }
 
-/** Protein of a meal, in grams: 0.25 for each kg of the body, and the usual range whatever the body.
+/** Protein of a meal, in grams: 0.25 per kg of body mass, and the usual range for any body mass.
  * @throws RangeError for a body mass that is not above 0
  * Source: Jaeger 2017. */
 export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Bounds } {
@@ -99,7 +101,7 @@ export function fractionForRace(raceMeters: number, goalMeters: number): number 
   return Math.min(1, Math.max(0.4, Math.sqrt(ratio)))
 }
 
-/** @throws RangeError that says what arrived */
+/** @throws RangeError with the invalid value */
 function fractionOf(fraction: number): number {
   return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
 }
@@ -117,7 +119,7 @@ export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'):
   return Math.min(value, steps / inOne)
 }
 
-/** The same in metres, rounded in `unit`.
+/** A distance in metres cut by a fraction, rounded in `unit`.
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
@@ -136,7 +138,7 @@ export function cutSeconds(seconds: number, fraction: number): number {
   return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
 }
 
-/** A number of sets or repeats cut by a fraction: rounded up, never below 1.
+/** A number of sets or repeats cut by a fraction: rounded up, at least 1.
  * @throws RangeError for a count that is not whole or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutCount(count: number, fraction: number): number {
@@ -284,11 +286,11 @@ export const fuelFigures = {
   }),
 }
 
-/** Above this share of the body mass a week a loss is called fast.
+/** A loss of more than this share of the body mass per week is called fast.
  * Source: Garthe 2011. */
 export const fastLossShare = 0.007
 
-/** Share of the body mass that is lost a week; below 0 for a gain.
+/** Share of the body mass lost per week; below 0 for a gain.
  * @param kgPerWeek slope of the body mass, below 0 for a loss
  * @throws RangeError for a mean that is not above 0
  * Source: This program's own rule. */

@@ -1,36 +1,36 @@
 /* Checks the inputs of figures, because a figure computed from NaN or Infinity could look like a real one. */
 
-/** The number as given, when it is finite and above 0.
+/** Returns the number if it is finite and above 0.
  * @param what names it in the error: "the load"
- * @throws RangeError that says what arrived */
+ * @throws RangeError with the invalid value */
 export function positive(value: number, what: string): number {
   if (Number.isFinite(value) && value > 0) return value
   throw new RangeError(`${what} must be a number above 0, and ${value} arrived`)
 }
 
-/** The number as given, when it is finite and not below 0.
- * @throws RangeError that says what arrived */
+/** Returns the number if it is finite and not below 0.
+ * @throws RangeError with the invalid value */
 export function notNegative(value: number, what: string): number {
   if (Number.isFinite(value) && value >= 0) return value
   throw new RangeError(`${what} must be 0 or a number above it, and ${value} arrived`)
 }
 
-/** The number as given, when it is finite.
- * @throws RangeError that says what arrived */
+/** Returns the number if it is finite.
+ * @throws RangeError with the invalid value */
 export function finite(value: number, what: string): number {
   if (Number.isFinite(value)) return value
   throw new RangeError(`${what} must be a number, and ${value} arrived`)
 }
 
-/** The number as given, when it is from `low` to `high`, both included.
- * @throws RangeError that says what arrived */
+/** Returns the number if it is from `low` to `high`, both included.
+ * @throws RangeError with the invalid value */
 export function between(value: number, low: number, high: number, what: string): number {
   if (Number.isFinite(value) && value >= low && value <= high) return value
   throw new RangeError(`${what} must be from ${low} to ${high}, and ${value} arrived`)
 }
 
-/** The number as given, when it is a whole number from `low` up.
- * @throws RangeError that says what arrived */
+/** Returns the number if it is whole and at least `low`.
+ * @throws RangeError with the invalid value */
 export function wholeFrom(value: number, low: number, what: string): number {
   if (Number.isInteger(value) && value >= low) return value
   throw new RangeError(`${what} must be a whole number from ${low} up, and ${value} arrived`)

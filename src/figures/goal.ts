@@ -3,7 +3,7 @@ import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
 
-/** Running this close to the goal's pace is at goal pace. This program's own rule. */
+/** Paces this close to the goal's count as goal pace. This program's own rule. */
 const nearShare = 0.02
 const noise = 1e-9
 
@@ -14,7 +14,7 @@ export function goalPace(meters: number, seconds: number): number {
   return secondsPerKm(meters, seconds)
 }
 
-/** Difference of a pace to the goal's, in seconds per kilometre: negative is faster.
+/** Difference between a pace and the goal's, in seconds per kilometre: negative is faster.
  * @throws RangeError for a pace that is not above 0
  * Source: Common practice. */
 export function offGoal(pace: number, goal: number): number {
@@ -28,7 +28,7 @@ export function isAtGoalPace(pace: number, goal: number): boolean {
   return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
 }
 
-/** The share of running, by distance, that was within 2 % of goal pace: 0 to 1; null without any.
+/** The share of running, by distance, within 2 % of goal pace: 0 to 1; null without running.
  * @throws RangeError for a distance or a pace that is not above 0
  * Source: This program's own rule. */
 export function shareAtGoalPace(
@@ -43,11 +43,11 @@ export function shareAtGoalPace(
   return all === 0 ? null : near / all
 }
 
-/** How the standard track is laid out, in metres. Source: World Athletics track. */
+/** The layout of the standard track, in metres. Source: World Athletics track. */
 const straight = 84.39
 const kerbRadius = 36.5
 const laneWidth = 1.22
-/** A lane is measured this far outside its inner line. */
+/** The measuring line of a lane is this far outside its inner line. */
 const fromLine = 0.2
 
 export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const

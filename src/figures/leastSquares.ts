@@ -8,19 +8,19 @@ export interface Coefficient {
 }
 
 export interface LeastSquares {
-  /** One a column, in their order. */
+  /** One per column, in order. */
   coefficients: Coefficient[]
-  /** Rows less columns. */
+  /** Rows minus columns. */
   degreesOfFreedom: number
   residualDeviation: number
 }
 
-/** A column counts as dependent when the others explain all but this share of its length. */
+/** A column counts as dependent if the others explain all but this share of its length. */
 const singular = 1e-10
 
-/** Ordinary least squares by Householder reflections. Columns are given as they are: a constant one is a column of 1.
- * @param rows of predictors, all of one length; @param y one for each row
- * @returns null with no more rows than columns, or where a column follows from the others
+/** Ordinary least squares by Householder reflections. Nothing is added to the columns: a constant needs a column of 1.
+ * @param rows of predictors, all of the same length; @param y one for each row
+ * @returns null unless there are more rows than columns, or if columns are dependent
  * @throws RangeError for a value that is not a number, or rows of different lengths
  * Source: Least squares with several predictors. */
 export function leastSquares(
@@ -51,7 +51,7 @@ export function leastSquares(
   }
 }
 
-/** Turns column k upright, and the columns after it and b with it; false where nothing of it is left. */
+/** Reflects column k onto its axis, with the later columns and b; false if the column vanishes. */
 function reflect(a: number[][], b: number[], k: number): boolean {
   const length = Math.hypot(...a.slice(k).map((row) => at(row, k)))
   if (length < singular) return false
@@ -157,7 +157,7 @@ function incompleteBeta(x: number, a: number, b: number): number {
   return front * fraction
 }
 
-/** Stirling's series from 10 on, with the recurrence below. */
+/** Stirling's series from 10 on, and the recurrence below it. */
 function logGamma(x: number): number {
   if (x < 10) return logGamma(x + 1) - Math.log(x)
   const y = 1 / (x * x)

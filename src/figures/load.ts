@@ -2,7 +2,7 @@ import { figure, known, num } from './figure.ts'
 import { between, notNegative } from './given.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
-/** The words of the effort scale of a part; the numbers between have none.
+/** The words of a part's effort scale; the numbers in between have none.
  * Source: Foster 2001. */
 export const effortWords: Readonly<Record<number, string>> = {
   0: 'rest',
@@ -25,12 +25,12 @@ export function effortMinutes(effort: number, minutes: number): number {
 export interface SessionLoad {
   /** Sum of the known parts; null without any. */
   effortMinutes: number | null
-  /** A part that was done has no effort or no minutes: the sum is this or more. */
+  /** A part that was done has no effort or no minutes, so the sum is a minimum. */
   atLeast: boolean
 }
 
-/** Session load of a session: the sum of its parts that are known, at least that where one is not.
- * @param parts of what was done; null for one without an effort or without minutes
+/** Session load of a session: the sum of its known parts, a minimum if one is unknown.
+ * @param parts that were done; null for one without an effort or without minutes
  * Source: Foster 2001. */
 export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
@@ -42,13 +42,13 @@ export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
 }
 
 export interface DayLoad {
-  /** Of the sessions that are known. */
+  /** The sum of the known sessions. */
   effortMinutes: number
-  /** False when a session of the day, or a part of one, has no effort. */
+  /** False if a session of the day, or a part of one, has no effort. */
   known: boolean
 }
 
-/** Session load of a day: 0 without a session, at least the sum where a session is not known as a whole.
+/** Session load of a day: 0 without a session, a minimum if a session is not completely known.
  * Source: Foster 1998. */
 export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   return {
@@ -57,23 +57,25 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   }
 }
 
-/** Monotony needs at least so many days of training, and days that differ by at least so much. This program's own
+/** The fewest days of training, and the least variation between days, for which monotony is computed. This program's
+ * own
  * rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
 export interface WeekLoad {
   effortMinutes: number
-  /** A day is unknown: the sum is this or more, and the monotony is null. */
+  /** A day is unknown, so the sum is a minimum and the monotony null. */
   atLeast: boolean
-  /** Mean of the days / their sample standard deviation; null where a day is unknown, below three days of training,
-   * and where the coefficient of variation is below 5 %. */
+  /** Mean of the days / their sample standard deviation; null if a day is unknown, with fewer than three days of
+   * training,
+   * and if the coefficient of variation is below 5 %. */
   monotony: number | null
   /** Session load x monotony. */
   strain: number | null
 }
 
-/** A week of seven days. The publication does not say which standard deviation it means; this is the
+/** A week of seven days. The publication does not say which standard deviation it means; this uses the
  * sample's (n - 1).
  * @throws RangeError unless there are seven days
  * Source: Foster 1998; Foster 2001; This program's own rule. */
@@ -238,23 +240,23 @@ export const loadFigures = {
   }),
 }
 
-/** Slowest and fastest speed that a race is taken for, in m/s: a slow walk, and more than any human has run. */
+/** The slowest and fastest speed accepted for a race, in m/s: a slow walk, and faster than any human has run. */
 const raceSpeeds = { from: 0.5, to: 12.5 }
 
-/** Whether a speed can be that of a race on foot, in m/s.
+/** Whether a speed is possible in a race on foot, in m/s.
  * Source: This program's own rule. */
 export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
   return metersPerSecond >= raceSpeeds.from && metersPerSecond <= raceSpeeds.to
 }
 
-/** By how much the volume of training falls in a taper, as shares.
+/** The reduction of training volume in a taper, as shares.
  * Source: Bosquet 2007; Wang 2023. */
 export const taperCut = { least: 0.41, most: 0.6 }
 /** How long a taper lasts, in weeks.
  * Source: Bosquet 2007. */
 export const taperWeeks = 2
 
-/** The distance of a week of taper: 41 to 60 % less than the mean of the weeks before it.
+/** The distance of a taper week: 41 to 60 % less than the mean of the weeks before it.
  * @param weeks metres of the weeks before, at least one, each 0 or more
  * @returns metres
  * @throws RangeError without a week

@@ -1,7 +1,7 @@
 import { figure, num } from './figure.ts'
 import { interval95, leastSquares } from './leastSquares.ts'
 
-/* Figures that need many sessions: what running costs the lifting; hard days and pain. */
+/* Figures that need many sessions: how much running lowers lifts; hard days and pain. */
 
 /** One session's estimated maximum of a lift. */
 export interface LiftDay {
@@ -14,25 +14,25 @@ export interface LiftDay {
 }
 
 export interface RunCost {
-  /** Of the estimated maximum after running against fresh: below 0 is lighter. With its interval of 95 %. */
+  /** The estimated maximum after running relative to fresh: below 0 is lighter. With its 95 % interval. */
   percent: number
   lowPercent: number
   highPercent: number
-  /** Days after running. */
+  /** Number of days after running. */
   days: number
-  /** Per kilometre of hard running before it, from the second model; null where it has no figure. */
+  /** Per kilometre of hard running before it, from the second model; null if it has no result. */
   perHardKm: { percent: number; lowPercent: number; highPercent: number } | null
   /** The line at the newest day, straight sets: fresh, and after running. Kilograms. */
   freshKg: number
   afterRunKg: number
 }
 
-/** A comparison of two kinds of days needs so many of each. Source: This program's own rule. */
+/** The fewest days of each kind for a comparison. Source: This program's own rule. */
 export const fewestOfEach = 5
 
 /** How running before a lift in the same session changes it: ordinary least squares of the logarithm of the
- * estimated maximum on time, cluster and after-run. Null below five days of each kind, and where the days after
- * running cannot be told apart from the others.
+ * estimated maximum on time, cluster and after-run. Null with fewer than five days of each kind, and if the days after
+ * running cannot be separated from the others.
  * Source: Least squares with several predictors; This program's own rule. */
 export function runCost(days: readonly LiftDay[]): RunCost | null {
   const after = days.filter(({ hardKmBefore }) => hardKmBefore !== null)
@@ -78,14 +78,14 @@ function isConstant(column: readonly number[]): boolean {
   return column.every((value) => value === column[0])
 }
 
-/** Whether running makes a difference at all: the interval does not span 0.
+/** Whether running makes a difference: the interval excludes 0.
  * Source: This program's own rule. */
 export function isClearCost({ lowPercent, highPercent }: RunCost): boolean {
   return lowPercent > 0 || highPercent < 0
 }
 
-/** `front squat after running: 6 % below fresh (4 to 8), 16 days`; without a difference where the interval
- * spans 0. Source: This program's own rule. */
+/** `front squat after running: 6 % below fresh (4 to 8), 16 days`; without the difference if the interval
+ * includes 0. Source: This program's own rule. */
 export function runCostText(name: string, cost: RunCost): string {
   const { percent, lowPercent, highPercent, days } = cost
   const whole = (value: number) => Math.abs(Math.round(value))

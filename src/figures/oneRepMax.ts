@@ -19,7 +19,7 @@ const equation =
     positive(load, 'the load') * positive(factor(between(n, 1, 36, 'the repetitions')), 'the factor')
 
 /** The seven equations: the one-repetition maximum from a load and n repetitions to failure, in the unit
- * of the load. n from 1 to 36 (brzycki has no value at 37), whole or not; good for at most 10.
+ * of the load. n from 1 to 36 (brzycki has no value at 37), whole or not; reliable up to 10.
  * @throws RangeError for a load that is not above 0 or an n outside 1 to 36
  * Source: Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew 1992; O'Conner 1989; Wathen 1994. */
 export const equations: Record<EquationName, (load: number, n: number) => number> = {
@@ -32,7 +32,7 @@ export const equations: Record<EquationName, (load: number, n: number) => number
   wathan: equation((n) => 100 / (48.8 + 53.8 * Math.exp(-0.075 * n))),
 }
 
-/** What a maximum can be computed with: the median of the seven, or one of them. */
+/** How a maximum can be computed: by the median of the seven equations, or by one of them. */
 export const formulaNames = ['median', ...equationNames] as const
 export type Formula = (typeof formulaNames)[number]
 
@@ -55,14 +55,14 @@ export function spreadOf(
   return { low: Math.min(...at(nLow)), high: nHigh === null ? null : Math.max(...at(nHigh)) }
 }
 
-/** More repetitions than this and no equation is used (Reynolds 2006). */
+/** Above this many repetitions no equation is used (Reynolds 2006). */
 export const mostRepetitions = 10
-/** Beyond this the upper end of a range is left open. This program's own rule. */
+/** Above this the upper end of a range stays open. This program's own rule. */
 const mostRepetitionsOfUpperEnd = 12
-/** Below this RPE no estimate is made: far from failure lifters misjudge what is in reserve by more
+/** Below this RPE no estimate is made: far from failure lifters misjudge the reserve more
  * (Zourdos 2021; Halperin 2022). The limit itself is this program's own rule. */
 export const lowestEffort = 7
-/** From n above this the estimate waits for --full. This program's own rule. */
+/** Above this n only --full shows the estimate. This program's own rule. */
 export const mostRepetitionsInANote = 8
 
 /** Repetitions in reserve: r = 10 - RPE. `exact`: nothing was in reserve, at RPE 10, after a failed repetition,
@@ -82,30 +82,30 @@ export function reserveOf(set: {
 }
 
 export interface Estimate {
-  /** The figure, and the ends of its range; `highKg` null where it is open. Kilograms; with a bodyweight
+  /** The estimate, and the ends of its range; `highKg` null if open. Kilograms; for a bodyweight
    * exercise the added load. */
   kg: number
   lowKg: number
   highKg: number | null
-  /** No effort was recorded: the maximum is this or more. */
+  /** No effort was recorded, so the maximum may be higher. */
   atLeast: boolean
-  /** Null: the load was lifted once, a lift and not an estimate. */
+  /** Null: the load was lifted once, which is a result and not an estimate. */
   formula: Formula | null
-  /** Repetitions until failure that went into the equations. */
+  /** Repetitions to failure, as used in the equations. */
   n: number
 }
 
 interface KnownEffort {
-  /** The load in kilograms: what hangs on the bar, both of a pair; with `bodyKg` what was added to the
+  /** The load in kilograms: the load on the bar, both of a pair; with `bodyKg` the load added to the
    * body, negative for assistance. */
   kg: number
   rpe: number | null
-  /** The next repetition was tried and failed. */
+  /** The next repetition failed. */
   failed: boolean
   /** AMRAP, or a minimum of repetitions: nothing is in reserve unless an effort says so. */
   openEnded: boolean
   formula: Formula
-  /** Only for a bodyweight exercise: how much of the body is lifted, in kilograms, null where it is not known. */
+  /** Only for a bodyweight exercise: the moved share of the body in kilograms, null if unknown. */
   bodyKg?: number | null
 }
 
@@ -118,9 +118,9 @@ export interface ClusterSet extends KnownEffort {
   groups: readonly number[]
 }
 
-/** The estimate from repetitions done without a pause: the formula at n = repetitions + r. Its range: the lowest
- * of the seven at max(repetitions, n - 1) to the highest at n + 1; both at n where nothing was in reserve. Null
- * below RPE 7, for n above 10, for no repetition, and where the body mass is not known.
+/** The estimate from unbroken repetitions: the formula at n = repetitions + r. Its range: the lowest
+ * of the seven at max(repetitions, n - 1) to the highest at n + 1; both at n if nothing was in reserve. Null
+ * below RPE 7, for n above 10, without a repetition, and if the body mass is unknown.
  * @throws RangeError for a load that is not a finite number, or repetitions that are not whole
  * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; This program's own rule. */
 export function estimateStraightSet(set: StraightSet): Estimate | null {
@@ -134,7 +134,7 @@ export function estimateStraightSet(set: StraightSet): Estimate | null {
 
 /** The estimate from a cluster set: the formula at n = max(largest group, last group + r), as if only the longest
  * unbroken group counted. Its range: the lowest of the seven at max(largest group, n - 1) to the highest at all
- * repetitions + r + 1, as if there had been no pause; n and all repetitions where nothing was in reserve. Open
+ * repetitions + r + 1, as if there had been no pause; n and all repetitions if nothing was in reserve. Open
  * above 12. Null as for a straight set.
  * @throws RangeError for a load that is not a finite number, or groups that are not whole
  * Source: Iglesias-Soler 2014; Zourdos 2016; This program's own rule. */
@@ -178,7 +178,7 @@ const pushUp = /\bpush[ -]?ups?\b/i
 const otherPushUp = /\b(handstand|pike|wall|knee|incline|decline)\b/i
 
 /** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up, else 1.
- * @param exercise as it is written
+ * @param exercise as written
  * Source: Ebben 2011; This program's own rule. */
 export function bodyShare(exercise: string): number {
   return pushUp.test(exercise) && !otherPushUp.test(exercise) ? 0.64 : 1
@@ -206,7 +206,7 @@ export const equationSources = [
 
 export type Effort = Parameters<typeof reserveOf>[0]
 
-/** How the repetitions in reserve follow from what is known of a set, in one line. */
+/** How the repetitions in reserve follow from the data of a set, in one line. */
 export function reserveLine(effort: Effort): string {
   const known = reserveOf(effort)
   if (known === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
@@ -226,7 +226,7 @@ function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
   return [`w = body ${num(set.bodyKg)} kg + added ${num(set.kg)} kg = ${num(set.bodyKg + set.kg)} kg`]
 }
 
-/** The same equation with the numbers in the place of its letters. */
+/** The equation with the numbers in place of its letters. */
 function putIn(name: EquationName, w: number, n: number): string {
   const line = equationLines[equationNames.indexOf(name)] ?? ''
   return line
@@ -237,7 +237,7 @@ function putIn(name: EquationName, w: number, n: number): string {
 }
 
 /** An estimate step by step, for `explain`.
- * @param n the lines that say how n comes about
+ * @param n the lines that derive n
  * Source: the same as the equations'. */
 export function estimateLines(
   set: StraightSet | ClusterSet,

@@ -29,8 +29,8 @@ export function equivalentMaximum(meters: number, seconds: number): number {
   return positive(oxygenDemand(speed) / sustainableShare(seconds), 'the equivalent VO2max')
 }
 
-/** The time of an equal performance over another distance, in seconds: the one whose equivalent VO2max is
- * the same. It falls as the time grows, so halving the interval finds it.
+/** The time of an equal performance over another distance, in seconds: the one with the same equivalent VO2max.
+ * VO2max falls as the time grows, so bisection finds it.
  * @throws RangeError for a distance or a value that is not above 0, or a value above 200
  * Source: Daniels and Gilbert 1979. */
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
@@ -55,7 +55,7 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
   return positive(seconds, 'the time') * ratio ** 1.06
 }
 
-/** Whether a time is in the range an equation was made for: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
+/** Whether a time is in the range of an equation: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
  * min. Seconds.
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {
@@ -80,38 +80,23 @@ const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 
 
 /** Source: see the entries. */
 export const raceFigures = {
-  'equivalent-vo2max': figure<Race>({
-    name: 'equivalent-vo2max',
-    title: 'Equivalent VO2max of a race',
-    aliases: ['vo2max', 'daniels-gilbert', 'equivalent'],
-    equation: [demand, share, 'equivalent VO2max = VO2(v) / F(t)'],
-    symbols: [...oxygenSymbols, { symbol: 'VO2', meaning: 'oxygen demand of the speed', unit: 'ml/kg/min' }],
-    sources: ['Daniels and Gilbert 1979'],
-    holds: 'from about 3.5 minutes to 4 hours.',
-    holdsNot: notFromTraining,
-    example: { meters: 10_000, seconds: 2400 },
-    work: ({ meters, seconds }) => [
-      `v = ${num((meters / seconds) * 60, 3)} m/min, t = ${num(seconds / 60, 3)} min`,
-      `VO2 = ${num(oxygenDemand(meters / seconds), 4)}, F = ${num(sustainableShare(seconds), 6)}`,
-      `${num(oxygenDemand(meters / seconds), 4)} / ${num(sustainableShare(seconds), 6)} = ${num(equivalentMaximum(meters, seconds), 4)} ml/kg/min`,
-    ],
-  }),
   'equal-performance': figure<Race & { otherMeters: number }>({
     name: 'equal-performance',
     title: 'Equal performance at another distance (Daniels & Gilbert)',
-    aliases: ['equal-performances', 'equivalent-performance'],
+    aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
     equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
-    symbols: oxygenSymbols,
+    symbols: [...oxygenSymbols, { symbol: 'VO2', meaning: 'oxygen demand of the speed', unit: 'ml/kg/min' }],
     sources: ['Daniels and Gilbert 1979'],
     holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
     holdsNot: notFromTraining,
     example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
     work: ({ meters, seconds, otherMeters }) => {
-      const value = equivalentMaximum(meters, seconds)
-      const other = equalPerformanceSeconds(otherMeters, value)
+      const other = equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
+      const quotient = (of: number, time: number) =>
+        `VO2 ${num(oxygenDemand(of / time), 4)} / F ${num(sustainableShare(time), 6)}`
       return [
-        `${raceText({ meters, seconds })}: equivalent VO2max ${num(value, 4)}`,
-        `${num(otherMeters, 1)} m in ${formatClock(other, 1)}: VO2 ${num(oxygenDemand(otherMeters / other), 4)} / F ${num(sustainableShare(other), 6)} = ${num(equivalentMaximum(otherMeters, other), 4)}`,
+        `${raceText({ meters, seconds })}: ${quotient(meters, seconds)}`,
+        `the same quotient over ${num(otherMeters, 1)} m: ${quotient(otherMeters, other)}, in ${formatClock(other, 1)}`,
       ]
     },
   }),
@@ -138,19 +123,20 @@ export const raceFigures = {
 }
 
 export interface CardSplit {
-  /** Where it ends, from the start. */
+  /** Its end, from the start. */
   meters: number
   seconds: number
   /** From the start. */
   runningSeconds: number
 }
 
-/** The splits of a race at an even pace, or with a second half that is so many per cent faster than the first, each half
+/** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
+ * half
  * at its own even pace. The last
- * split is what is left.
+ * split is the rest.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
- * @throws RangeError for what is not above 0, and a percentage outside
+ * @throws RangeError unless each value is above 0 and the percentage in range
  * Source: This program's own rule. */
 export function cardSplits(
   meters: number,

@@ -1,6 +1,6 @@
 import { positive } from './given.ts'
 
-/** What a single value of a target is widened by, each way. This program's own rule. */
+/** By how much a single target value is widened each way. This program's own rule. */
 const widenedShare = 0.01
 const widenedSeconds = 0.5
 const noise = 1e-9
@@ -10,7 +10,7 @@ export interface Range {
   to: number
 }
 
-/** The range a time is held against, in seconds. A single value is widened by 1 %, at least 0.5 s, each
+/** The range for a time, in seconds. A single value is widened by 1 %, at least 0.5 s, each
  * way; two values are used as given, in either order.
  * @throws RangeError for an end that is not above 0
  * Source: This program's own rule. */
@@ -21,7 +21,7 @@ export function timeRange(target: Range): Range {
   return { from: a - wide, to: a + wide }
 }
 
-/** The range of the time of a split, from a pace in seconds per kilometre: scaled to the split's length, then
+/** The range for the time of a split, from a pace in seconds per kilometre: scaled to the split's length, then
  * a single value widened.
  * @throws RangeError for a pace or a distance that is not above 0
  * Source: This program's own rule. */
@@ -30,7 +30,7 @@ export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
   return timeRange({ from: secondsPerKm.from * km, to: secondsPerKm.to * km })
 }
 
-/** Whether a time is in its range. The ends count as in, with half of the last typed digit to spare.
+/** Whether a time is in its range, including its ends and half of the last typed digit.
  * @param precision the value of that digit: 1 for 6:07, 0.1 for 6:07.2
  * @throws RangeError for a time or a precision that is not above 0
  * Source: This program's own rule. */

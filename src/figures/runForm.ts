@@ -3,8 +3,9 @@ import { type Interval, interval95 } from './leastSquares.ts'
 import { fewestOfEach } from './longTerm.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
-/* Is the running working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's
- * own exponent. Facts about the past, no predictions. */
+/* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
+ * athlete's
+ * own exponent. Facts about the past, not predictions. */
 
 /** A split of a continuous run. */
 export interface HeartSplit {
@@ -14,8 +15,9 @@ export interface HeartSplit {
   heartRate: number
 }
 
-/** Metres a beat of the second half of the splits against the first, in per cent: below 0 are fewer. With an odd number
- * the middle one counts for neither. Null below two splits.
+/** Metres per heartbeat in the second half of the splits against the first, in per cent: below 0 means fewer. With an
+ * odd
+ * number, the middle split is left out. Null with fewer than two splits.
  * Source: This program's own rule. */
 export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
   const half = Math.floor(splits.length / 2)
@@ -36,8 +38,8 @@ export interface CriticalSpeed {
   count: number
 }
 
-/** Distance = CS x time + D', the least-squares line through all-out pieces of 2 to 15 min. Null below three of
- * different times, and where either comes out below 0. No race time follows from it.
+/** Distance = CS x time + D', the least-squares line through all-out pieces of 2 to 15 min. Null with fewer than three
+ * different times, and if either comes out below 0. It predicts no race time.
  * Source: Monod and Scherrer 1965; Hughson 1984; Jones and Vanhatalo 2017; Least squares. */
 export function criticalSpeed(pieces: readonly { meters: number; seconds: number }[]): CriticalSpeed | null {
   const within = pieces.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
@@ -54,8 +56,8 @@ export function criticalSpeed(pieces: readonly { meters: number; seconds: number
   }
 }
 
-/** The exponent k of time = a x distance^k through races of different lengths, the fastest of each; null where the
- * longest is not at least a tenth longer than the shortest.
+/** The exponent k of time = a x distance^k through races of different lengths, the fastest of each; null unless the
+ * longest is at least a tenth longer than the shortest.
  * Source: Riegel 1981. */
 export function ownExponent(races: readonly { meters: number; seconds: number }[]): number | null {
   const fastest = new Map<number, number>()
@@ -69,7 +71,7 @@ export function ownExponent(races: readonly { meters: number; seconds: number }[
   return line?.slope ?? null
 }
 
-/** The mean of values and its interval of 95 %; null below two. Source: Sample statistics; t distribution. */
+/** The mean of values and its 95 % interval; null with fewer than two. Source: Sample statistics; t distribution. */
 export function meanWithInterval(values: readonly number[]): ({ mean: number } & Interval) | null {
   const [middle, spread] = [mean(values), sampleDeviation(values)]
   if (middle === null || spread === null) return null
@@ -77,15 +79,15 @@ export function meanWithInterval(values: readonly number[]): ({ mean: number } &
   return { mean: middle, ...interval95({ value: middle, error }, values.length - 1) }
 }
 
-/** One group's mean less another's, with its interval of 95 %; the groups may spread differently. */
+/** The difference between two groups' means, with its 95 % interval; their spreads may differ. */
 export interface Difference extends Interval {
   difference: number
   degreesOfFreedom: number
-  /** The interval does not span 0. */
+  /** The interval excludes 0. */
   isClear: boolean
 }
 
-/** The mean of some values less that of others. Null below two of either, and where neither group spreads.
+/** The mean of some values minus that of others. Null with fewer than two of either, and if neither group spreads.
  * Source: Welch 1947; Sample statistics; t distribution. */
 export function differenceOfMeans(values: readonly number[], others: readonly number[]): Difference | null {
   const groups = [values, others].map((group) => ({
@@ -106,17 +108,17 @@ export function differenceOfMeans(values: readonly number[], others: readonly nu
 }
 
 export interface LegCost extends Omit<Difference, 'difference'> {
-  /** Mean paces, seconds a kilometre, and of how many days each. */
+  /** Mean paces, seconds a kilometre, and the number of days of each. */
   afterSecondsPerKm: number
   afterDays: number
   otherSecondsPerKm: number
   otherDays: number
-  /** Seconds a kilometre; above 0 is slower after heavy legs. Its interval of 95 % is `low` to `high`. */
+  /** Seconds a kilometre; above 0 is slower after heavy legs. Its 95 % interval is `low` to `high`. */
   secondsPerKm: number
 }
 
-/** What heavy leg work the day before goes with: the mean pace of the days after it less that of other days. Null below
- * five of each. @param after, others a pace a day, seconds a kilometre
+/** The effect of heavy leg work the day before: the mean pace of the days after it minus that of other days. Null with
+ * fewer than five of each. @param after, others one pace a day, seconds a kilometre
  * Source: Welch 1947; Doma and Deakin 2013; This program's own rule. */
 export function legCost(after: readonly number[], others: readonly number[]): LegCost | null {
   if (after.length < fewestOfEach || others.length < fewestOfEach) return null

@@ -9,16 +9,16 @@ import {
   spreadOf,
 } from './oneRepMax.ts'
 
-/* A session is not its luckiest set: what all sets of an exercise say together. */
+/* Combines all sets of an exercise in a session, because the best set alone may be luck. */
 
 export type LiftedSet = StraightSet | ClusterSet
 
-/** The figure of a session and the set that says most. `n` is that set's. */
+/** The estimate of a session and its most informative set. `n` is that set's. */
 export interface SessionMaximum extends Estimate {
-  /** Index of the set of the greatest weight, the earliest of several. */
+  /** Index of the set with the greatest weight, the earliest of several. */
   index: number
   cluster: boolean
-  /** A load that was lifted once with nothing in reserve. */
+  /** The load was lifted once with nothing in reserve. */
   measured: boolean
 }
 
@@ -30,18 +30,18 @@ const estimateOf = (set: LiftedSet): Estimate | null =>
   isCluster(set) ? estimateClusterSet(set) : estimateStraightSet(set)
 const noise = 1e-9
 
-/** Nothing in reserve, one repetition, in one piece. */
+/** A single with nothing in reserve, in one piece. */
 function isExactSingle(set: LiftedSet): boolean {
   return !isCluster(set) && set.reps === 1 && reserveOf(set)?.exact === true
 }
 
-/** A single at a load that was lifted for more repetitions in the same session is fatigue. */
+/** A single at a load that was lifted for more repetitions in the same session shows fatigue. */
 function isFatigue(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
   return isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)
 }
 
-/** How much the reserve of a set is worth: 1 when it is exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
- * and 7.5; null where it is not known.
+/** The weight of a set's reserve: 1 if exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
+ * and 7.5; null if unknown.
  * Source: This program's own rule. */
 export function weightOf(set: LiftedSet): number | null {
   const reserve = reserveOf(set)
@@ -60,10 +60,11 @@ interface Counted {
 /** Estimates the one-repetition maximum from the sets of one exercise in one session, in kilograms (with a
  * bodyweight exercise the added load).
  *
- * The heaviest measured single counts alone. Else the straight sets with a known reserve, without any the cluster
- * sets: the weighted mean of their figures, low ends and high ends in logarithms. A failed straight set caps all
+ * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
+ * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
+ * all
  * three at the highest of the seven at its repetitions + 1 (at its load after none). Without a known reserve the
- * largest figure at r = 0, "at least". Null where no set gives a figure.
+ * largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
@@ -85,7 +86,7 @@ function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
   return best
 }
 
-/** The sets that count: the straight ones, or when there are none the clusters, with a known reserve.
+/** The sets that count: straight ones with a known reserve, or if there are none, clusters.
  * Source: This program's own rule. */
 export function countedSets(sets: readonly LiftedSet[]): Counted[] {
   const known = sets.flatMap((set, index): Counted[] => {
@@ -97,7 +98,7 @@ export function countedSets(sets: readonly LiftedSet[]): Counted[] {
   return straight.length > 0 ? straight : known
 }
 
-/** The most that failed straight sets leave room for, body included; infinite without any.
+/** The upper limit that failed straight sets set, body included; infinite without any.
  * Source: This program's own rule. */
 export function capOf(sets: readonly LiftedSet[]): number {
   const caps = sets.flatMap((set) => {
@@ -136,7 +137,7 @@ function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: 
   }
 }
 
-/** Without an effort of 7 or more, the maximum is at least what was lifted. */
+/** Without an effort of at least 7, the maximum is at least what was lifted. */
 function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
   let best: SessionMaximum | null = null
   for (const [index, set] of sets.entries()) {

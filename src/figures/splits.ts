@@ -5,15 +5,16 @@ import { judge, type Range, timeRange } from './range.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
-  /** Null below two splits, as are the next three. */
+  /** Null with fewer than two splits, as are the next three. */
   meanSeconds: number | null
   /** Sample standard deviation. */
   sdSeconds: number | null
   /** Coefficient of variation. */
   cvPercent: number | null
-  /** Slowest less fastest. */
+  /** Slowest minus fastest. */
   rangeSeconds: number | null
-  /** Slope of the straight line of seconds over the split's number, in percent of the mean; null below three. */
+  /** Slope of the straight line of seconds over the split's number, in percent of the mean; null with fewer than three.
+   * */
   fadePercentPerSplit: number | null
 }
 
@@ -63,7 +64,7 @@ export function paceOfSplits(splits: readonly { meters: number; seconds: number 
   return secondsPerKm(sumOf('meters'), sumOf('seconds'))
 }
 
-/** Halves this close in pace, or in time, are even. This program's own rule. */
+/** Halves this close in pace, or in time, count as even. This program's own rule. */
 const evenPercent = 0.5
 const evenSeconds = 0.5
 const noise = 1e-9
@@ -71,14 +72,14 @@ const noise = 1e-9
 export interface Halves {
   firstSecondsPerKm: number
   secondSecondsPerKm: number
-  /** Of the second half's pace to the first's: negative is faster. */
+  /** The second half's pace relative to the first's: negative is faster. */
   changePercent: number
   shape: 'negative' | 'even' | 'positive'
 }
 
-/** Cuts the recorded distance in the middle, shares a split across the cut by distance, and compares the two
- * paces: even within 0.5 % or within 0.5 s of each other's time. Null below two splits, because the halves of
- * one are the same by construction. The caller leaves out splits with a gap and pieces of different lengths.
+/** Cuts the recorded distance in the middle, divides the split at the cut by distance, and compares the two
+ * paces: even within 0.5 % or within 0.5 s of each other's time. Null with fewer than two splits, because the halves of
+ * one split are equal by construction. The caller leaves out splits with a gap and pieces of different lengths.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {

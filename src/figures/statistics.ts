@@ -1,6 +1,6 @@
 import { finite } from './given.ts'
 
-/** Arithmetic mean; null of an empty list. A second pass takes up the rounding of the first.
+/** Arithmetic mean; null for an empty list. A second pass corrects the rounding of the first.
  * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function mean(values: readonly number[]): number | null {
@@ -9,7 +9,7 @@ export function mean(values: readonly number[]): number | null {
   return rough + values.reduce((sum, value) => sum + (value - rough), 0) / values.length
 }
 
-/** Sample standard deviation (n - 1), from the differences to the mean; null below two values.
+/** Sample standard deviation (n - 1), from the differences to the mean; null with fewer than two values.
  * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function sampleDeviation(values: readonly number[]): number | null {
@@ -19,7 +19,7 @@ export function sampleDeviation(values: readonly number[]): number | null {
   return Math.sqrt(squares / (values.length - 1))
 }
 
-/** Median: the middle value, or the mean of the two in the middle; null of an empty list.
+/** Median: the middle value, or the mean of the two in the middle; null for an empty list.
  * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function median(values: readonly number[]): number | null {
@@ -30,14 +30,14 @@ export function median(values: readonly number[]): number | null {
 
 export interface StraightLine {
   slope: number
-  /** y where x is 0. */
+  /** y at x = 0. */
   intercept: number
   count: number
   meanX: number
   meanY: number
-  /** Share of the variation of y that the line takes up; null where y does not vary. */
+  /** Share of the variation of y that the line explains; null if y does not vary. */
   rSquared: number | null
-  /** Residual standard deviation (n - 2); null for two points, as is all that follows from it. */
+  /** Residual standard deviation (n - 2); null for two points, like everything derived from it. */
   residualDeviation: number | null
   /** Standard error of the slope. */
   slopeError: number | null
@@ -47,7 +47,7 @@ export interface StraightLine {
   squaresX: number
 }
 
-/** The least-squares line through points, with the standard errors of both of its numbers; null below two
+/** The least-squares line through points, with the standard errors of slope and intercept; null with fewer than two
  * different x. x and y in any units.
  * @throws RangeError for a coordinate that is not a finite number
  * Source: Least squares. */
@@ -79,7 +79,7 @@ export function straightLine(points: readonly { x: number; y: number }[]): Strai
   }
 }
 
-/** The line's y at x, and the standard error of the line there; null error below three points.
+/** The line's y at x, and the standard error of the line there; null error with fewer than three points.
  * Source: Least squares. */
 export function lineAt(line: StraightLine, x: number): { y: number; error: number | null } {
   const off = finite(x, 'x') - line.meanX

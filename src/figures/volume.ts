@@ -4,11 +4,11 @@ import { figure, known, num } from './figure.ts'
 import { finite, notNegative, positive, wholeFrom } from './given.ts'
 import { mean } from './statistics.ts'
 
-/** What was lifted in one set, in kilograms. */
+/** The work of one set, in kilograms. */
 export interface LiftedSet {
   /** Null for a timed or carried set. */
   reps: number | null
-  /** One of a pair; with `bodyweight` what was added, negative for assistance. Null without a load. */
+  /** One of a pair; with `bodyweight` the added load, negative for assistance. Null without a load. */
   kg: number | null
   /** Two of this mass, one in each hand. */
   pair: boolean
@@ -17,7 +17,7 @@ export interface LiftedSet {
   eachSide: boolean
 }
 
-/** The load outside the body, in kilograms: both of a pair, what was added to the body, never less than 0.
+/** The external load in kilograms: both of a pair, the load added to the body, at least 0.
  * @throws RangeError for a load that is not a finite number
  * Source: Common practice. */
 export function externalKg(set: Pick<LiftedSet, 'kg' | 'pair' | 'bodyweight'>): number {
@@ -26,7 +26,7 @@ export function externalKg(set: Pick<LiftedSet, 'kg' | 'pair' | 'bodyweight'>): 
   return Math.max(0, kg)
 }
 
-/** Repetitions that count: those of both sides where they were done on each. 0 for a timed or carried set.
+/** Repetitions that count: those of both sides if done on each. 0 for a timed or carried set.
  * @throws RangeError for repetitions that are not whole
  * Source: Common practice. */
 export function countedReps(set: Pick<LiftedSet, 'reps' | 'eachSide'>): number {
@@ -34,7 +34,7 @@ export function countedReps(set: Pick<LiftedSet, 'reps' | 'eachSide'>): number {
   return wholeFrom(set.reps, 0, 'the repetitions') * (set.eachSide ? 2 : 1)
 }
 
-/** Tonnage of a set in kilograms: repetitions x external load. The body itself never counts, assistance is
+/** Tonnage of a set in kilograms: repetitions x external load. Body mass never counts, assistance is
  * 0, timed and carried sets add none.
  * Source: Common practice. */
 export function tonnageKg(set: LiftedSet): number {
@@ -42,7 +42,7 @@ export function tonnageKg(set: LiftedSet): number {
 }
 
 /** Index of the top set: the heaviest, then the most repetitions, then the earliest; a set without a load
- * is lighter than any other. Null without sets.
+ * counts as lighter than any other. Null without sets.
  * Source: Common practice. */
 export function topSetIndex(sets: readonly { kg: number | null; reps: number | null }[]): number | null {
   const loadOf = (set: { kg: number | null }) => set.kg ?? Number.NEGATIVE_INFINITY
@@ -56,7 +56,7 @@ export function topSetIndex(sets: readonly { kg: number | null; reps: number | n
 
 const step = { kg: 2.5, lb: 5 } as const
 const noise = 1e-9
-/** Age in days up to which an estimate may be the base of a percentage. This program's own rule. */
+/** The oldest estimate, in days, on which a percentage may be based. This program's own rule. */
 const days = 42
 
 /** Rounds a load to the nearest 2.5 kg or 5 lb, ties down, never to 0. In `unit`.
@@ -67,7 +67,7 @@ export function roundedLoad(load: number, unit: MassUnit): number {
   return Math.max(1, steps) * step[unit]
 }
 
-/** The load that so many percent of a one-repetition maximum make, rounded, in `unit`.
+/** The load for a percentage of a one-repetition maximum, rounded, in `unit`.
  * @throws RangeError for a percentage or a maximum that is not above 0
  * Source: Common practice. */
 export function roundedPercentLoad(maximumKg: number, percent: number, unit: MassUnit): number {
@@ -77,9 +77,9 @@ export function roundedPercentLoad(maximumKg: number, percent: number, unit: Mas
 
 const basisWeights = [3, 2, 1]
 
-/** What a percentage is of where no maximum is written: the mean of the last three estimates of 42 days that are
- * not "at least", weighted 3 : 2 : 1 from the newest; null without one.
- * @returns kilograms, and the estimates it is from, the newest first
+/** The base of a percentage if no maximum is written: the mean of the last three estimates of 42 days that are
+ * not "at least", weighted 3 : 2 : 1 from the newest; null without any.
+ * @returns kilograms, and the estimates used, newest first
  * Source: This program's own rule. */
 export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: number }>(
   estimates: readonly E[],
@@ -95,8 +95,8 @@ export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: 
   return { kg, from }
 }
 
-/** All rest inside a set scheme, in seconds: the pauses inside each set and the rests between the sets;
- * none after the last repetition.
+/** All rest inside a set scheme, in seconds: the pauses inside each set and the rests between sets;
+ * no rest after the last repetition.
  * @throws RangeError for fewer than one set or group, or a time below 0
  * Source: Tufano 2017. */
 export function restSeconds(scheme: {

@@ -7,25 +7,25 @@ import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
-/* A backup is one NDJSON file: a head, then a line a file of the logbook with its path, its SHA-256 and its text (base64
- * where it is no UTF-8), then an end with the number of files and the SHA-256 of all sums. What can be derived and what
- * belongs to a running program is left out. */
+/* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
+ * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
+ * derived, or that belong to a running program, are left out. */
 
 const format = 1
-/** More than a hundred thousand sessions. */
+/** Room for more than a hundred thousand sessions. */
 const mostBytes = 2 ** 31
 
-/** Paths with slashes that a backup may hold; nothing else is ever written by a restore. */
+/** The paths, with slashes, that a backup may hold. A restore writes nothing else. */
 const allowed =
   /^(?:settings\.json(?:\.bak|\.damaged-\d+)?|plan\.txt|foods\.txt|prescriptions\/[^./\\:][^/\\:]*\.(?:txt|json)|mornings\/\d{4}\.json(?:\.bak|\.damaged-\d+)?|sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json(?:\.bak|\.damaged-\d+|\.kept-\d+)?)$/
 
 export interface Backup {
   files: { path: string; bytes: Buffer }[]
-  /** Sessions among them, copies and damaged ones not counted. */
+  /** How many of them are sessions; copies and damaged ones do not count. */
   sessions: number
 }
 
-/** Writes a whole logbook into one file. An earlier backup of that name is replaced, another file is not.
+/** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
  * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `cannot_write` */
 export function writeBackup(home: string, file: string): Backup {
   const target = resolve(file)
@@ -106,7 +106,7 @@ function printBackup({ files }: Backup): string {
   ].join('\n')
 }
 
-/** Null for bytes that decoding and encoding would change. */
+/** Null if decoding and encoding would change the bytes. */
 function textIn(bytes: Buffer): string | null {
   try {
     const text = textOf(bytes)
@@ -120,7 +120,7 @@ function sumOf(content: string | Buffer): string {
   return createHash('sha256').update(content).digest('hex')
 }
 
-/** The files of a backup, each compared with its sum.
+/** Reads the files of a backup and checks each against its sum.
  * @throws LogbookError `damaged` for a file that is not a backup, was changed or is cut off */
 export function readBackup(file: string): Backup {
   const [head = '', ...rest] = backupText(file).split('\n')
@@ -151,7 +151,7 @@ function parsed(line: string, number: number): Record<string, unknown> {
     const value: unknown = JSON.parse(line)
     if (typeof value === 'object' && value !== null) return value as Record<string, unknown>
   } catch {
-    // Said below.
+    // Reported below.
   }
   throw damaged(`line ${number} does not read`)
 }
@@ -174,7 +174,7 @@ function damaged(why: string): LogbookError {
   )
 }
 
-/** Puts a backup in the place of an empty logbook, all of it or nothing: it is written beside and then renamed.
+/** Restores a backup into an empty logbook, all of it or nothing: writes it next to the logbook, then renames it.
  * @throws LogbookError `not_empty`, `cannot_write` */
 export function restoreBackup(home: string, { files }: Backup): void {
   const target = resolve(home)
@@ -218,7 +218,7 @@ function refuseFull(target: string): void {
     )
 }
 
-/** Sessions of a backup that are damaged in it, by path. */
+/** The paths of sessions that were already damaged when the backup was made. */
 export function damagedIn({ files }: Backup): string[] {
   return files
     .filter(({ path }) => isSession(path))

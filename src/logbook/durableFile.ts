@@ -22,12 +22,12 @@ import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
-/** Writes a text to a file so that after a crash, a full disk or a power cut either the whole old or the
- * whole new text is there, and the new one once this has returned: written beside, flushed, renamed, the
- * folder flushed. The file is private to the user. A link is followed to the file it names.
- * @param keepPrevious keeps the text before it as `.bak`
+/** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
+ * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
+ * renames, and flushes the folder. The file is private to the user. A link is followed to the file it names.
+ * @param keepPrevious keeps the previous text as `.bak`
  * @param beforeRename throws to leave the file as it is
- * @throws the system's error; the file is then what it was, or, when only the folder could not be flushed, new */
+ * @throws the system's error; the file is then unchanged, or new if only flushing the folder failed */
 export function writeDurably(
   path: string,
   text: string | Uint8Array,
@@ -48,10 +48,28 @@ export function writeDurably(
   }
 }
 
+/** Writes a text to a new file, whole or not at all, on the disk when this returns.
+ * @returns false where the name is taken; that file is left as it is
+ * @throws the system's error */
+export function addDurably(path: string, text: string): boolean {
+  const temporary = temporaryOf(path)
+  try {
+    writeFlushed(temporary, text)
+    linkBeside(temporary, path)
+    flushFolder(dirname(path))
+    return true
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
+    throw error
+  } finally {
+    removeQuietly(temporary)
+  }
+}
+
 function writeFlushed(path: string, text: string | Uint8Array): void {
   const descriptor = openSync(path, 'wx', 0o600)
   try {
-    // Given a descriptor it goes on until everything is written; write() may stop short on a full disk.
+    // With a descriptor, writeFileSync continues until everything is written; writeSync may stop short on a full disk.
     writeFileSync(descriptor, text)
     fsyncSync(descriptor)
   } finally {
@@ -59,10 +77,10 @@ function writeFlushed(path: string, text: string | Uint8Array): void {
   }
 }
 
-/** What Windows answers while another program (a virus scanner, an editor) has the file open for a moment. */
+/** The errors Windows gives while another program (a virus scanner, an editor) has the file open for a moment. */
 const busyCodes = ['EPERM', 'EACCES', 'EBUSY']
 
-/** Renames over what has the name already. On Windows it tries for a second, since an open file cannot be replaced.
+/** Renames, replacing the file of that name. On Windows it retries for a second, since an open file cannot be replaced.
  * @throws the system's error */
 export function renameOver(from: string, to: string, platform = process.platform, rename = renameSync): void {
   for (let attempt = 1; ; attempt += 1) {
@@ -77,7 +95,7 @@ export function renameOver(from: string, to: string, platform = process.platform
   }
 }
 
-/** The earlier text of a file that was written durably. */
+/** The previous text of a file that was written durably. */
 export function backupOf(path: string): string {
   return `${targetOf(path)}.bak`
 }
@@ -95,9 +113,9 @@ export function makeFolder(path: string): void {
   flushFolder(above)
 }
 
-/** Flushes what a folder lists: new names, renames, removals. */
+/** Flushes a folder's entries: new names, renames, removals. */
 export function flushFolder(path: string): void {
-  // Windows gives no handle to flush a folder by.
+  // Windows cannot open a folder to flush it.
   if (process.platform === 'win32') return
   const descriptor = openSync(path, 'r')
   try {
@@ -107,7 +125,7 @@ export function flushFolder(path: string): void {
   }
 }
 
-/** The old file gets a second name, so nothing has to be copied and its bytes are on the disk already. */
+/** Gives the old file a second name, so that nothing is copied: its bytes are on the disk already. */
 function keepAsBackup(target: string): void {
   const second = temporaryOf(target)
   try {
@@ -116,12 +134,12 @@ function keepAsBackup(target: string): void {
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
   } finally {
-    // rename() leaves both names where they are one file already, as after a crash between two renames.
+    // rename() keeps both names if they are already the same file, as after a crash between two renames.
     removeQuietly(second)
   }
 }
 
-/** The file itself where the path is a link, even to a file that is not there yet. */
+/** Follows a link to its file, even if that file does not exist yet. */
 function targetOf(path: string): string {
   try {
     return realpathSync(path)
@@ -140,15 +158,15 @@ function removeQuietly(path: string): void {
   try {
     rmSync(path, { force: true })
   } catch {
-    // The next start removes the leftover; the first error is the one to report.
+    // The next start removes the leftover; report the first error.
   }
 }
 
-/** Puts a text in the place of a damaged file: whole beside, flushed; the damaged one gets another name,
- * `NAME.damaged-1` or the next number that is free; then the good one takes its place. Wherever it is cut off, either is
- * under the file's name.
- * @returns the damaged file's new name, without its folder; null where there was none
- * @throws the system's error; the file is then what it was */
+/** Replaces a damaged file: writes and flushes the good text next to it, renames the damaged file to `NAME.damaged-1`
+ * (or the next free number), then renames the good text into place. Cut off at any point, one of the two has the
+ * file's name.
+ * @returns the damaged file's new name, without its folder; null if there was no file
+ * @throws the system's error; the file is then unchanged */
 export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
   const target = targetOf(path)
   const temporary = temporaryOf(target)
@@ -164,7 +182,7 @@ export function replaceDamaged(path: string, text: string | Uint8Array): string 
   }
 }
 
-/** Gives a damaged file a second name beside, or the next number that is free. Nothing is ever written over by this. */
+/** Gives a damaged file a second name with the next free number. It never overwrites anything. */
 function linkAside(path: string): string | null {
   for (let number = 1; ; number += 1) {
     const aside = `${path}.damaged-${number}`
@@ -181,7 +199,7 @@ function linkAside(path: string): string | null {
   }
 }
 
-/** Takes a damaged file out of the way, under another name.
+/** Moves a damaged file out of the way, under another name.
  * @returns the new name, without its folder */
 export function quarantine(path: string): string {
   const aside = linkAside(path)
@@ -192,7 +210,7 @@ export function quarantine(path: string): string {
 
 const gone = 'gone'
 
-/** Null without a file, undefined where it is not text. */
+/** Null without a file, undefined if it is not text. */
 function textOrNothing(path: string): string | null | undefined {
   try {
     return readTextFile(path)
@@ -202,31 +220,31 @@ function textOrNothing(path: string): string | null | undefined {
   }
 }
 
-/** The file is not the one that was last read or written: something else has written it since. */
+/** Something else has written the file since it was last read or written. */
 export class ChangedElsewhere extends Error {
   override name = 'ChangedElsewhere'
 }
 
-/** lowdb's synchronous adapter over a durable write. A file that cannot be read is never written over:
- * `write` refuses until a `read` went well, except where there is no file; and it compares before it renames, so that
- * what another program wrote meanwhile is not written over either.
+/** lowdb's synchronous adapter over a durable write. It never overwrites a file that it could not read:
+ * `write` refuses until a `read` succeeded, unless there is no file. It compares before it renames, so that
+ * it does not overwrite what another program wrote meanwhile either.
  * @typeParam T what the file holds */
 export class DurableFile<T> implements SyncAdapter<T> {
   readonly path: string
   readonly #parse: (text: string) => T
   readonly #print: (data: T) => string
-  /** As it was last read or written; null where there was no file, undefined before that is known. */
+  /** As last read or written; null if there was no file, undefined before that is known. */
   #known: { text: string; state: string } | null | undefined
   #tried: string | undefined
 
-  /** @param parse throws where the text is not what it should be */
+  /** @param parse throws if the text is invalid */
   constructor(path: string, parse: (text: string) => T, print: (data: T) => string) {
     this.path = path
     this.#parse = parse
     this.#print = print
   }
 
-  /** Null where there is no file. Throws what `parse` throws, and the system's errors. */
+  /** Null without a file. Throws what `parse` throws, and the system's errors. */
   read(): T | null {
     const state = this.#stateNow()
     const text = readTextFile(this.path)
@@ -238,7 +256,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
   write(data: T): void {
     if (this.#known === undefined) this.read()
     const text = this.#print(data)
-    // A write that failed at the last step may have renamed: that is this program's own text.
+    // A write that failed at its last step may have renamed already: then the text is this program's own.
     const own = [text, this.#tried, this.#known?.text]
     this.#tried = text
     writeDurably(this.path, text, true, () => {
@@ -250,7 +268,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#known = { text, state: this.#stateNow() }
   }
 
-  /** Size, time and number of the file, as a text. */
+  /** Size, time and inode number of the file, as a text. */
   #stateNow(): string {
     const status = statSync(this.path, { throwIfNoEntry: false })
     return status === undefined ? gone : `${status.size} ${status.mtimeMs} ${status.ino}`
@@ -259,7 +277,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
 
 const hour = 60 * 60 * 1000
 
-/** Names an unfinished file beside the one it will replace. The name tells which process owns it. */
+/** Names the temporary file that will replace another. The name tells which process owns it. */
 export function temporaryOf(path: string): string {
   return `${path}.${process.pid}.${nanoid(8)}.tmp`
 }
@@ -269,15 +287,15 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** The files that this program writes in a logbook. Leftovers of other files are not removed. */
+/** The files that this program writes in a logbook. Only their leftovers are removed. */
 const ownName =
   /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|digest\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 
-/** Removes the temporary files in a folder that a killed process has left, its folder of arriving sessions, and what is
- * left of taking over a dead lock. One of a process that runs is left alone for an hour: its number may have gone to
- * another process since. */
+/** Removes what a killed process has left in a folder: temporary files, its folder of arriving sessions, and the files
+ * of a lock takeover. Files of a process that seems to run stay for an hour, since its number may belong to another
+ * process by now. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
     if (!ownName.test(name) || name.endsWith('.json')) continue
@@ -295,7 +313,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
 }
 
 /** Sweeps the folder of a logbook and those of its years, the newest first.
- * @param years how many of them: killed programs leave their files in the years they recorded in */
+ * @param years how many: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
   const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
@@ -303,16 +321,16 @@ export function sweepLogbook(home: string, machine: Machine, years = Number.POSI
     try {
       sweepTemporaries(folder, machine)
     } catch {
-      // A folder that cannot be listed is named by whoever needs it.
+      // Whoever needs the folder reports that it cannot be listed.
     }
   }
 }
 
-/** Errors of file systems without hard links: exFAT, some network folders. */
+/** The errors of file systems without hard links: exFAT, some network folders. */
 const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
 
-/** Makes a hard link to a file, or where the file system has none, a flushed copy.
- * @throws the system's error: EEXIST where the name is taken, ENOENT where there is no file */
+/** Makes a hard link to a file, or a flushed copy if the file system has no links.
+ * @throws the system's error: EEXIST if the name is taken, ENOENT if there is no file */
 export function linkBeside(path: string, second: string): void {
   try {
     linkSync(path, second)

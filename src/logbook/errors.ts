@@ -1,5 +1,5 @@
-/** What a logbook refuses or cannot do. `exit` is the status a command ends with: 1 what was asked could
- * not be done, 3 the logbook is locked or damaged. The message is "WHAT HAPPENED. WHAT TO DO." */
+/** What a logbook refuses or cannot do. `exit` is the status with which a command ends: 1 if it could not do
+ * what was asked, 3 if the logbook is locked or damaged. The message is "WHAT HAPPENED. WHAT TO DO." */
 export class LogbookError extends Error {
   override name = 'LogbookError'
   readonly code: LogbookErrorCode

@@ -6,11 +6,11 @@ import { LogbookError } from './errors.ts'
 
 type Environment = Readonly<Record<string, string | undefined>>
 
-/** What git said, when it ended with an error. */
+/** Git ended with an error; the message is git's own. */
 export class GitFailure extends Error {
   override name = 'GitFailure'
   readonly said: string
-  /** Exit status; null where it was ended. */
+  /** Exit status; null if git was killed. */
   readonly status: number | null
 
   constructor(command: string, said: string, status: number | null = null) {
@@ -20,30 +20,30 @@ export class GitFailure extends Error {
   }
 }
 
-/** The user's git on the repository of one logbook only, never on a repository around it. */
+/** Runs the user's git on the repository of one logbook only, never on a repository around it. */
 export interface Git {
   /** The logbook's folder. */
   readonly home: string
-  /** Runs a command and gives back what it prints.
+  /** Runs a command and returns what it prints.
    * @param more `input` on its standard input; `index`: another file than the user's index
-   * @throws GitFailure, LogbookError `no_git` where there is none */
+   * @throws GitFailure; LogbookError `no_git` if git is not installed */
   run(words: readonly string[], more?: { input?: string; index?: string }): string
-  /** The same; null when it ends with status 1, which means no. */
+  /** As `run`; null when git ends with status 1, which means no. */
   ask(words: readonly string[]): string | null
-  /** The same; null when it fails. */
+  /** As `run`; null when git fails. */
   attempt(words: readonly string[], more?: { index?: string }): string | null
-  /** The same, as bytes. */
+  /** As `run`, but returns bytes. */
   bytes(words: readonly string[], input: string | Uint8Array): Buffer
   /** A path in the repository's own folder. */
   path(name: string): string
 }
 
-/* How git reaches a remote, and asks for a password, is the user's; which repository, index, author or configuration it
- * works with is not taken from the environment: a hook or an editor's terminal leaves such variables behind. */
+/* The user's configuration decides how git reaches a remote and asks for a password. The repository, index, author and
+ * configuration file never come from the environment, because a hook or an editor's terminal can leave them there. */
 const kept = /^GIT_(SSH|SSH_COMMAND|SSH_VARIANT|ASKPASS|SSL_.*|HTTP_PROXY_AUTHMETHOD)$/
 
 /** The environment that git is run in.
- * @param mayAsk there is a terminal on which it can ask for a password */
+ * @param mayAsk git may ask for a password on a terminal */
 export function gitEnvironment(env: Environment, mayAsk: boolean): Record<string, string> {
   const own = Object.entries(env).filter(
     (entry): entry is [string, string] =>
@@ -67,12 +67,12 @@ const configuration = [
   'submodule.recurse=false',
 ].flatMap((setting) => ['-c', setting])
 
-/** A remote that does not answer must not hold the logbook for good. */
+/** A remote that does not answer must not block the logbook for ever. */
 const mostMilliseconds = 10 * 60 * 1000
 
 const mostBytes = 256 * 1024 * 1024
 
-/** @param home of the logbook, absolute */
+/** @param home the logbook's folder, absolute */
 export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')

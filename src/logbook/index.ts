@@ -3,7 +3,7 @@ import { appendFileSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
-import type { PlanRace } from '../plan/model.ts'
+import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
@@ -28,28 +28,28 @@ import { bodyMassOn, type Settings } from './settings.ts'
 import type { IndexRow } from './storedModels.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
-/* The index, index.ndjson: a row a session, so that a question about many sessions does not read every file. It is
- * derived: a row counts only for a file of the same size and time of change. A later row of a file replaces an earlier
- * one, so that a session that was changed only adds one. */
+/* The index, index.ndjson, has one row for each session, so that a question about many sessions does not read every
+ * file. It is derived: a row counts only if its file still has the same size and modification time. A later row for a
+ * file replaces an earlier one, so that changing a session only appends a row. */
 
 export interface IndexWork {
   home: string
   settings: Settings
   onDamage: (damage: Damage) => void
-  /** Called now and then while sessions are read, with how many of how many. */
+  /** Called now and then while sessions are read: how many of how many. */
   onProgress?: (done: number, of: number) => void
   /** The rebuilt index could not be written. */
   onUnwritten?: () => void
-  /** Given each session that is read from its own file. */
+  /** Called with each session that is read from its own file. */
   onSession?: (entry: SessionEntry, session: Session, isSealed: boolean) => void
 }
 
-/** More than a hundred thousand sessions. */
+/** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
 
-/** Every session of the logbook, newest first. Rows that are missing or wrong are computed from the files and added to
- * the index; an index that cannot be written costs time only.
- * @param isFresh ignores the index there is and writes all of it */
+/** Every session of the logbook, newest first. Computes missing or wrong rows from the files and adds them to
+ * the index; if the index cannot be written, the next run computes them again.
+ * @param isFresh ignores the existing index and writes all of it */
 export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const { home, onProgress } = work
   const known = isFresh ? null : readRows(home)
@@ -81,7 +81,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   return withoutOlderVersions(home, found).sort(newestFirst)
 }
 
-/** A session that two machines changed is kept twice and counts once: the version whose last event is later. */
+/** Keeps one version of a session that two machines changed: the one whose last event is later. */
 function withoutOlderVersions(home: string, found: readonly IndexEntry[]): IndexEntry[] {
   const byId = new Map(found.map((entry) => [entry.id, entry]))
   for (const entry of found) {
@@ -148,7 +148,7 @@ function isOf(row: IndexRow, { size, mtime, basis }: Head): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
-/** The name, size and time of a file, which a current row has too. A missing file gets a size that no row has. */
+/** The name, size and time of a file, which a current row also has. A missing file gets a size that no row has. */
 function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
   const file = path.split(sep).slice(-2).join('/')
   try {
@@ -159,7 +159,7 @@ function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
   }
 }
 
-/** From the session's own file. `isSound`: a damaged one is not put into the index, so that it is named each time. */
+/** Reads the session's own file. A damaged one (not `isSound`) stays out of the index and is reported each time. */
 function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRow; isSound: boolean } | null {
   const { session, damage, isSealed } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
@@ -169,7 +169,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
     const row = { ...head, ...indexedOf(session, contextOn(work.settings, entry.date)) }
     return { row, isSound: damage === null }
   } catch (error) {
-    // A formula refuses numbers that no training can have.
+    // A formula refuses numbers that no training can produce.
     if (!(error instanceof RangeError)) throw error
     const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
     work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
@@ -222,7 +222,7 @@ export function knownRows(home: string): Map<string, IndexRow> {
   return new Map([...(readRows(home)?.lines ?? [])].map(([file, { row }]) => [file, row]))
 }
 
-/** By file, the last one of each; `count` of all lines. Null where there is no index, or it cannot be read. */
+/** The last row of each file; `count` counts all lines. Null without an index that can be read. */
 function readRows(
   home: string,
 ): { lines: Map<string, { row: IndexRow; text: string }>; count: number } | null {
@@ -242,7 +242,7 @@ function readRows(
   }
 }
 
-/** A row ends with the sum of what is before it: what a disk or another program changed is computed again. */
+/** A row ends with a checksum of what precedes it, so that a row changed by a disk or another program is recomputed. */
 const ending = /,"sum":"([0-9a-f]{16})"\}$/
 
 export function printRow(row: IndexRow): string {
@@ -250,10 +250,10 @@ export function printRow(row: IndexRow): string {
   return `${text.slice(0, -1)},"sum":"${sumOf(text)}"}`
 }
 
-/** No row of this program has a control character, written out or as an escape. */
+/** This program never writes a control character into a row, neither raw nor escaped. */
 const escapes = /\\[bfnru]/
 
-/** Null for anything but a row as this program writes it. */
+/** Null for anything but a row that this program wrote. */
 function readRow(line: string): IndexRow | null {
   const match = ending.exec(line.slice(-30))
   if (match === null) return null
@@ -275,12 +275,12 @@ function textOf(lines: readonly string[]): string {
   return lines.map((line) => `${line}\n`).join('')
 }
 
-/** Begins with a line feed where a crash cut the last row off; an empty line is skipped on reading. */
+/** Starts with a line feed if a crash cut off the last row; reading skips an empty line. */
 function append(home: string, lines: readonly string[]): void {
   if (lines.length > 0) quietly(() => appendFileSync(pathIn(home), `\n${textOf(lines)}`, { mode: 0o600 }))
 }
 
-/** False where it failed, which costs only the time to compute the rows again. */
+/** False if it failed; the rows are then computed again next time. */
 function quietly(work: () => void): boolean {
   try {
     work()
@@ -294,7 +294,7 @@ function pathIn(home: string): string {
   return join(home, 'index.ndjson')
 }
 
-/** Raised whenever the rows of the index get another form or a figure in them another meaning. */
+/** Increase it whenever the rows change their form or a figure in them changes its meaning. */
 const version = 8
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
@@ -308,12 +308,17 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
     race:
       race === null
         ? null
-        : { meters: metersOf(race.distance), seconds: race.seconds, isThatDay: race.date === date },
+        : {
+            meters: metersOf(race.distance),
+            seconds: race.seconds,
+            isThatDay: race.date === date,
+            ahead: daysToRace(race, date),
+          },
   }
 }
 
-/** A name for all that a session's figures in the index depend on besides its file; under another name they are
- * computed again. Only the body mass of its day counts, so that a new one leaves the other days as they are.
+/** A key for everything that a session's figures in the index depend on besides its file; a new key makes them
+ * recomputed. Only the body mass of its own day counts, so that a new one leaves the other days alone.
  * @param date of the session, YYYY-MM-DD */
 export function basisOf(settings: Settings, date: string): string {
   const masses = JSON.stringify(bodyMassOn(settings, date))
@@ -325,9 +330,9 @@ export function basisOf(settings: Settings, date: string): string {
   return `${version}-${settings.formula}-${hash.toString(36)}`
 }
 
-/** What loads by percent are of on a day, where the file itself names no maximum: for each exercise the weighted
- * mean of the last three estimates of 42 days that are not "at least", and where it is from.
- * @param entries sessions of any days; later ones count for nothing
+/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
+ * @param entries sessions of any days; later ones are ignored
  * @param date local, YYYY-MM-DD */
 export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
   const estimates = new Map<
@@ -336,7 +341,7 @@ export function maximaOn(entries: readonly IndexEntry[], date: string): SessionS
   >()
   for (const entry of entries) {
     const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
-    // Skips older sessions without reading them; percentBasis checks the age to the day.
+    // Skips older sessions without reading them; percentBasis then checks the age to the day.
     if (daysAgo < 0 || daysAgo > 100) continue
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures

@@ -4,10 +4,10 @@ import { type LastLoad, namesFromLastTime } from '../prescription/plan.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import type { IndexEntry } from './model.ts'
 
-/** What the day's loads from last time start from: for each exercise the heaviest completed load of the newest session
- * with one. This program's own rule.
- * @param entries read only where the day has such loads
- * @param date local, YYYY-MM-DD; later sessions count for nothing */
+/** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
+ * session that has one. This program's own rule.
+ * @param entries read only if the day has such loads
+ * @param date local, YYYY-MM-DD; later sessions are ignored */
 export function lastLoadsOf(
   prescription: Prescription,
   entries: () => readonly IndexEntry[],

@@ -7,15 +7,15 @@ import { printSession, readSession, type SessionReading } from './sessionFile.ts
 import { readTextFile, UnreadableFile } from './text.ts'
 
 export interface Loaded {
-  /** Null where neither the file nor its earlier copy can be read. */
+  /** Null if neither the file nor its earlier copy can be read. */
   session: Session | null
-  /** Null where nothing was wrong. */
+  /** Null if the file is sound. */
   damage: Damage | null
   /** Whether the file has a checksum. */
   isSealed: boolean
 }
 
-/** Reads a session without touching anything. Where its file is ruined or gone, the copy before it is read instead. */
+/** Reads a session without changing anything. If its file is ruined or gone, it reads the previous copy instead. */
 export function loadSession(logbook: string, entry: SessionEntry): Loaded {
   const reading = readSessionAt(entry.path, entry.id)
   if (reading.outcome === 'session') return { ...reading, damage: null }
@@ -27,8 +27,8 @@ export function loadSession(logbook: string, entry: SessionEntry): Loaded {
   return { session: earlier, damage: damageOf(logbook, entry, reading.wrong, done), isSealed: false }
 }
 
-/** Reads a session and repairs what can be repaired: the copy before a ruined file takes its place, and the ruined one
- * is kept beside under another name. Its lock must be held. */
+/** Reads a session and repairs what it can: the previous copy replaces a ruined file, and the ruined file is
+ * kept under another name. The caller must hold the session's lock. */
 export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   const reading = readSessionAt(entry.path, entry.id)
   if (reading.outcome === 'session') return { ...reading, damage: null }
@@ -80,7 +80,7 @@ function namedCopy(entry: SessionEntry, earlier: Session): string {
   return `the copy before it (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
 }
 
-/** Puts those of the newest date in order: which of the newest date was started last can only be read from the files. */
+/** Sorts the sessions of the newest date by their start, which only their files tell. */
 export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
   const [first, second] = entries
   if (first === undefined || second === undefined || first.date !== second.date) return entries

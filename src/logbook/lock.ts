@@ -11,19 +11,19 @@ import type { Owner } from './model.ts'
 import type { LockText } from './storedModels.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
-/* A lock is a file that comes to be with link(), which is atomic and fails where the name is taken, so it is
- * never seen half written. It says which process holds it; that one gone, the lock is dead at once.
+/* A lock is a file created with link(), which is atomic and fails if the name is taken, so nobody ever
+ * sees it half written. It names the process that holds it; when that process ends, the lock is dead at once.
  *
- * A dead lock is taken over in two steps, so that of many contenders one wins: the right to replace the lock
- * named N is itself linked, as `N.1`, then, should its owner have died too, as `N.2` and so on; who has it
- * looks once more whether the lock is still N, and renames its own over it. */
+ * A dead lock is taken over in two steps, so that one of many contenders wins. The right to replace the lock
+ * named N is itself a link, `N.1`; if its owner died too, `N.2`, and so on. Whoever has the right
+ * checks again that the lock is still N, and renames its own lock over it. */
 
 /** Held until `release`. */
 export interface Lock {
   release(): void
 }
 
-/** Takes the lock at this path, or says who has it. */
+/** Takes the lock at this path, or returns its owner. */
 export function takeLock(path: string, machine: Machine): Lock | Owner {
   const own = lockTextOf(machine)
   const temporary = temporaryOf(path)
@@ -48,13 +48,13 @@ export function isLock(outcome: Lock | Owner): outcome is Lock {
   return 'release' in outcome
 }
 
-/** The living owner of the lock at this path; null when nobody holds it. */
+/** The living owner of the lock at this path; null if nobody holds it. */
 export function lockOwner(path: string, machine: Machine): Owner | null {
   const found = readLock(path)
   return found === null || isDead(found, machine) ? null : found
 }
 
-/** Does something short while holding a lock, waiting for it up to two seconds.
+/** Runs a short action while holding a lock; waits up to two seconds for the lock.
  * @throws LogbookError `locked` */
 export function withLock<T>(path: string, machine: Machine, work: () => T): T {
   for (let attempt = 0; ; attempt += 1) {
@@ -72,7 +72,7 @@ export function withLock<T>(path: string, machine: Machine, work: () => T): T {
   }
 }
 
-/** @param what is locked, as the beginning of a sentence */
+/** @param what the locked thing, as the beginning of a sentence */
 export function lockedError(what: string, path: string, owner: Owner): LogbookError {
   const since = sanitize(owner.at.slice(0, 16).replace('T', ' '))
   return new LogbookError(
@@ -88,7 +88,7 @@ function lockOf(path: string, own: LockText): Lock {
       try {
         if (readLock(path)?.name === own.name) rmSync(path, { force: true })
       } catch {
-        // It is dead as soon as this process ends, and is taken over then.
+        // The lock is dead as soon as this process ends, and the next contender takes it over.
       }
     },
   }
@@ -105,13 +105,13 @@ function takeOver(
     if (!linked(temporary, right)) {
       const rival = readLock(right)
       if (rival === null) return 'changed'
-      // Once the lock is another, a right to the dead one is only held for a look and names nobody.
+      // Once the lock has changed, a right to the dead one is held only for a check and names nobody.
       if (!isDead(rival, machine)) return isStill(path, dead) ? rival : 'changed'
       continue
     }
     const isUnchanged = isStill(path, dead)
     if (isUnchanged) renameOver(copyOf(temporary, path), path)
-    // The lock named N is gone for good: whoever still waits for a right to it will see so.
+    // The lock named N is gone for good: whoever still waits for a right to it will see that.
     removeRights(path, dead.name)
     return isUnchanged ? 'taken' : 'changed'
   }
@@ -121,7 +121,7 @@ function isStill(path: string, lock: LockText): boolean {
   return readLock(path)?.name === lock.name
 }
 
-/** A second name for the same file, to be renamed away. */
+/** A second name for the same file, which can then be renamed away. */
 function copyOf(temporary: string, path: string): string {
   const second = temporaryOf(path)
   linkBeside(temporary, second)
@@ -149,7 +149,7 @@ function linked(temporary: string, path: string): boolean {
 
 /* The content of a lock: who holds it, and a name that no other lock has. */
 
-/** What a power cut left of a lock belongs to a process that is gone. */
+/** A lock that a power cut ruined belongs to a process that is gone. */
 const nobody: LockText = {
   pid: 0,
   host: '',
@@ -160,8 +160,8 @@ const nobody: LockText = {
   name: 'unreadable',
 }
 
-/** Null where there is no lock. One that cannot be read may be in the making, where a file system knows no
- * second names: it is waited for until it is a second old. */
+/** Null without a lock. A lock that cannot be read may still be in the making on a file system without
+ * hard links: wait until it is a second old. */
 export function readLock(path: string): LockText | null {
   for (;;) {
     try {
@@ -174,15 +174,15 @@ export function readLock(path: string): LockText | null {
         throw new LogbookError('cannot_write', `The lock ${sanitize(path)} ${error.message}. Remove it.`)
     }
     const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
-    // A file made in this millisecond is a fraction younger than the clock says.
+    // A file made in this millisecond looks a fraction younger than the clock says.
     if (Math.abs(age) > 1000) return nobody
     pause(10)
   }
 }
 
-/** Gone for certain: on another machine, or where nothing can be known, an owner counts as living. A machine is known by
- * its name or by its boot, which a container and a renamed machine share with who looks; a process by its number only
- * among those of its own space. */
+/** Whether the owner is certainly gone. An owner on another machine, or one that cannot be checked, counts as living. A
+ * machine is known by its name or by its boot, which a container or a renamed machine shares with the checker; a
+ * process is known by its number only within its own process-number space. */
 export function isDead(owner: LockText, machine: Machine): boolean {
   if (owner.name === nobody.name) return true
   const isSameBoot = owner.boot !== null && owner.boot === machine.boot

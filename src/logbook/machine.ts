@@ -3,19 +3,19 @@ import { readFileSync, readlinkSync } from 'node:fs'
 import { hostname, uptime } from 'node:os'
 import { type Moment, localTimeOf as timeTextOf } from '../session/clock.ts'
 
-/** What the logbook has to know of the machine and the process it runs on. */
+/** What the logbook needs to know about the machine and its own process. */
 export interface Machine {
   pid: number
   host: string
-  /** Differs after every start of the machine; null when it is not known exactly. */
+  /** Different after every start of the machine; null if it is not known exactly. */
   boot: string | null
-  /** In which process numbers mean the same; null where that is not known. */
+  /** The space in which process numbers are unique; null if unknown. */
   space: string | null
   now(): Date
   /** Seconds since the machine started, including sleep. */
   up(): number
   isRunning(pid: number): boolean
-  /** When a process began, as the platform writes it, to tell it from a later process with the same number; null when
+  /** When a process began, as the platform writes it, to tell it from a later process with the same number; null if
    * unknown. */
   began(pid: number): string | null
 }
@@ -33,7 +33,7 @@ export function thisMachine(): Machine {
   }
 }
 
-/** The present moment for timers and for events: `at` is local time with its offset, to the millisecond; `ms` counts
+/** The present moment for timers and events: `at` is local time with its offset, to the millisecond; `ms` counts
  * since 1970; `up` is seconds since the machine started. */
 export function momentNow(machine: Machine): Moment & { at: string; ms: number; up: number } {
   const now = machine.now()
@@ -47,8 +47,8 @@ export function localTimeOf(moment: Date): string {
   return timeTextOf({ wall: moment.getTime(), offset: -moment.getTimezoneOffset() })
 }
 
-/** Tells one start of the machine from the next, for timers. When the system has no name for it, the minute of the start
- * is used: setting the clock then looks like a restart, and wall times decide, as they would after one. */
+/** Tells one start of the machine from the next, for timers. If the system has no id for it, the minute of the start
+ * is used: setting the clock then looks like a restart, and timers fall back to wall times, as after a restart. */
 export function bootOf(machine: Machine): string {
   if (machine.boot !== null) return machine.boot
   return `${machine.host} ${Math.round((machine.now().getTime() / 1000 - machine.up()) / 60)}`
@@ -80,8 +80,8 @@ function isRunning(pid: number): boolean {
   }
 }
 
-/** Uptime to the millisecond on macOS, where the system counts whole seconds of the wall clock since the start: the wall
- * clock's own fraction is the missing part.
+/** Uptime to the millisecond on macOS, where the system counts whole seconds of the wall clock since the start, so the
+ * wall clock's own fraction is the missing part.
  * @param seconds whole seconds since the start
  * @param now wall time in milliseconds */
 export function exactUptime(seconds: () => number, now: () => number): number {
@@ -93,7 +93,7 @@ export function exactUptime(seconds: () => number, now: () => number): number {
   }
 }
 
-/** @param run as `execFileSync` */
+/** @param run called like `execFileSync` */
 export function began(
   pid: number,
   platform: NodeJS.Platform,
@@ -118,7 +118,7 @@ export function began(
   }
 }
 
-/** Holds the process up for so many milliseconds, where nothing can go on before what is waited for. */
+/** Blocks the process for this many milliseconds, when nothing can continue before what it waits for. */
 export function pause(milliseconds: number): void {
   Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, milliseconds)
 }

@@ -22,17 +22,17 @@ import {
   wrongSeal,
 } from './text.ts'
 
-/* The mornings of a logbook: a file a year, written whole and durably at every change, as a session is. */
+/* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
 export interface MorningsReading {
   mornings: Morning[]
-  /** Files that cannot be read, and a folder that cannot be listed. Nothing is changed. */
+  /** Files that cannot be read, and a folder that cannot be listed. Reading changes nothing. */
   damages: Damage[]
   /** Files without a checksum, relative to the logbook. */
   unsealed: string[]
 }
 
-/** Every morning, in order of dates. The copy before a ruined file counts in its place. */
+/** Every morning, in order of dates. If a file is ruined, its previous copy counts. */
 export function readMornings(logbook: string): MorningsReading {
   const damages: Damage[] = []
   const unsealed: string[] = []
@@ -52,9 +52,9 @@ export function readMornings(logbook: string): MorningsReading {
   return { mornings: morningsOf(events), damages, unsealed }
 }
 
-/** Puts the copy before a ruined year of mornings in its place, or gives a sound one its checksum.
- * @param file as `readMornings` names it
- * @returns what was done, as a sentence; null where nothing could be
+/** Restores the previous copy of a ruined year of mornings, or gives a sound file its checksum.
+ * @param file the name that `readMornings` gave it
+ * @returns what it did, as a sentence; null if it could do nothing
  * @throws LogbookError `locked`, and the system's errors */
 export function mendMornings(logbook: string, file: string, machine: Machine): string | null {
   const year = /^mornings\/(\d{4})\.json$/.exec(file)?.[1]
@@ -72,14 +72,14 @@ export function mendMornings(logbook: string, file: string, machine: Machine): s
   })
 }
 
-/** Adds what was typed, on the disk when it returns; the file before it is kept as `.bak`.
+/** Adds a morning, which is on the disk when this returns; the previous file is kept as `.bak`.
  * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write` */
 export function addMorning(logbook: string, event: MorningEvent, machine: Machine = thisMachine()): void {
   addMornings(logbook, [event], machine)
 }
 
-/** Adds many, a year after the other.
- * @throws LogbookError as `addMorning`; it says which years are saved by then */
+/** Adds many mornings, one year after the other.
+ * @throws LogbookError as `addMorning`; it says which years are already saved */
 export function addMornings(logbook: string, events: readonly MorningEvent[], machine: Machine): void {
   const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
   years.forEach((year, index) => {
@@ -125,7 +125,7 @@ function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] 
   return [...new Set(years)].sort()
 }
 
-/** False, too, where the logbook is a file. */
+/** False also if the logbook is a file. */
 function isThere(path: string): boolean {
   try {
     return lstatSync(path, { throwIfNoEntry: false }) !== undefined
@@ -136,9 +136,9 @@ function isThere(path: string): boolean {
 
 interface YearReading {
   events: MorningEvent[]
-  /** The end of a sentence; null for a sound file, and for none. */
+  /** The end of a sentence; null if the file is sound or missing. */
   wrong: string | null
-  /** The events are those of the copy before it. */
+  /** The events are those of the previous copy. */
   isEarlier: boolean
   isSealed: boolean
 }
@@ -154,7 +154,7 @@ function readYear(logbook: string, year: string): YearReading {
   return { ...none, wrong: reading?.wrong ?? null }
 }
 
-/** Null where there is no file. */
+/** Null without a file. */
 function readFile(path: string): ParsedMornings | null {
   try {
     const text = readTextFile(path)
@@ -165,16 +165,16 @@ function readFile(path: string): ParsedMornings | null {
   }
 }
 
-/** `wrong` is the end of a sentence. `isRuined`: a disk or another program has done it, so the copy before it counts. */
+/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts. */
 export type ParsedMornings =
   | { events: MorningEvent[]; isSealed: boolean }
   | { wrong: string; isRuined: boolean }
 
-/** What a file's text holds, or what is wrong with it, as the end of a sentence. */
+/** Parses a file's text, or says what is wrong with it, as the end of a sentence. */
 export function parseMornings(text: string): ParsedMornings {
   const read = readObject(text)
   if (typeof read === 'string') return { wrong: read.replace('a session', 'mornings'), isRuined: true }
-  // First of all: a flipped bit in the format would look like a newer program's.
+  // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong') return { wrong: wrongSeal, isRuined: true }
   const { format } = read
@@ -190,7 +190,7 @@ export function parseMornings(text: string): ParsedMornings {
   return { events: (printable as { events: MorningEvent[] }).events, isSealed: seal === 'right' }
 }
 
-/** A year of mornings as its file holds it, one a line, with its checksum. */
+/** A year of mornings as its file holds it, one morning a line, with its checksum. */
 export function printMornings(events: readonly MorningEvent[]): string {
   const lines = events.map((event) => JSON.stringify(event)).join(',\n')
   return sealed(`{\n"format": ${morningFormat},\n"checksum": "${unsealed}",\n"events": [\n${lines}\n]\n}\n`)

@@ -3,8 +3,8 @@ import { dirname, isAbsolute, join } from 'node:path'
 import { makeFolder, writeDurably } from './durableFile.ts'
 import { readTextFile } from './text.ts'
 
-/* A command that sounds the bell is run only if this user has set it on this machine: the settings of a logbook that was
- * handed over could name any program. Which one it is stands outside of every logbook, in the user's own folder. */
+/* A command that sounds the bell runs only if this user has set it on this machine: the settings of a logbook from
+ * somebody else could name any program. The user's own folder remembers the command, outside every logbook. */
 
 type Environment = Readonly<Record<string, string | undefined>>
 
@@ -15,7 +15,7 @@ function pathIn(env: Environment): string {
   return join(env.HOME || homedir(), '.config', 'pausebook', 'bell.json')
 }
 
-/** Whether a command is the one that this user has set. */
+/** Whether this user has set a command. */
 export function isOwnBell(command: readonly string[], env: Environment): boolean {
   try {
     return readTextFile(pathIn(env))?.trim() === JSON.stringify(command)
@@ -24,8 +24,8 @@ export function isOwnBell(command: readonly string[], env: Environment): boolean
   }
 }
 
-/** Remembers the command as this user's.
- * @returns false where that cannot be written: the command is not run then */
+/** Remembers the command as set by this user.
+ * @returns false if that cannot be written; the command is not run then */
 export function setOwnBell(command: readonly string[], env: Environment): boolean {
   try {
     const path = pathIn(env)
@@ -37,7 +37,7 @@ export function setOwnBell(command: readonly string[], env: Environment): boolea
   }
 }
 
-/** What is said of a command that is not run. */
+/** The message for a command that is not run. */
 export function foreignBellText(command: readonly string[]): string {
   return `The bell command of this logbook was not set by you on this machine, so the terminal's bell sounds instead. To allow it: pausebook settings bell '${JSON.stringify(command)}'`
 }

@@ -1,23 +1,24 @@
-import { closeSync, fsyncSync, openSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
-import { flushFolder, makeFolder, writeDurably } from './durableFile.ts'
+import { addDurably, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook: written only when the athlete says so. */
-export type OwnText = 'plan.txt' | 'foods.txt'
+export const ownTexts = ['plan.txt', 'foods.txt'] as const
+export type OwnText = (typeof ownTexts)[number]
 
 const mostBytes = 1024 * 1024
 
-/** The path of one of the athlete's texts, which need not exist. */
+/** The path of one of the athlete's texts; the file need not exist. */
 export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
 }
 
-/** One of the athlete's texts, with the line ends and the byte-order mark it has; null where there is none.
- * @throws LogbookError `cannot_read` for a folder, a file over 1 MiB, one that is not UTF-8 or may not be read */
+/** One of the athlete's texts, with its line ends and byte-order mark; null if it does not exist.
+ * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   try {
     const bytes = readFileBytes(ownTextPath(logbook, name), mostBytes)
@@ -31,7 +32,7 @@ export function readOwnText(logbook: string, name: OwnText): string | null {
   }
 }
 
-/** The plan of a logbook; null without one, and for one with problems, which "pausebook plan" shows. */
+/** The plan of a logbook; null if there is none or it has problems, which "pausebook plan" shows. */
 export function planIn(logbook: string): Plan | null {
   try {
     const text = readOwnText(logbook, 'plan.txt')
@@ -43,34 +44,21 @@ export function planIn(logbook: string): Plan | null {
   }
 }
 
-/** Writes a text to a new file, on the disk when it returns.
- * @returns false when the file exists already; it is left as it is
+/** Writes a text to a new file, which is on the disk when this returns.
+ * @returns false if the file exists already; it is left as it is
  * @throws LogbookError `cannot_write` */
 export function addOwnText(logbook: string, name: OwnText, text: string): boolean {
   const path = ownTextPath(logbook, name)
-  let descriptor: number
   try {
     makeFolder(logbook)
-    descriptor = openSync(path, 'wx', 0o600)
+    return addDurably(path, text)
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
     throw cannotWrite(path, error)
-  }
-  try {
-    writeFileSync(descriptor, text)
-    fsyncSync(descriptor)
-    flushFolder(logbook)
-    return true
-  } catch (error) {
-    rmSync(path, { force: true })
-    throw cannotWrite(path, error)
-  } finally {
-    closeSync(descriptor)
   }
 }
 
-/** Changes a text that was read; the one before is kept as `.bak`.
- * @param was what was read; a file that has changed since is left as it is
+/** Changes a text that was read; the previous text is kept as `.bak`.
+ * @param was the text as it was read; a file that has changed since is left as it is
  * @throws LogbookError `cannot_write` */
 export function changeOwnText(logbook: string, name: OwnText, was: string, text: string): void {
   const path = ownTextPath(logbook, name)
@@ -93,13 +81,13 @@ function cannotWrite(path: string, error: unknown): LogbookError {
 
 const mostLetters = 60
 
-/** The folder of the prescriptions that are ready. */
+/** The folder of the prepared prescriptions. */
 export function prescriptionsFolderOf(logbook: string): string {
   return join(logbook, 'prescriptions')
 }
 
-/** A file name of a day without its ending: `2026-11-26-track-and-legs`. Letters and digits only, so that it
- * leads to no other folder and is a name on every system.
+/** A day's file name without its ending: `2026-11-26-track-and-legs`. It has letters and digits only, so that it
+ * cannot lead to another folder and is valid on every system.
  * @param date YYYY-MM-DD */
 export function prescriptionName(title: string, date: string): string {
   const words = title
@@ -110,8 +98,8 @@ export function prescriptionName(title: string, date: string): string {
   return short === '' ? `${date}-day` : `${date}-${short}`
 }
 
-/** Puts a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on where that is
- * taken; nothing is ever written over. On the disk when it returns.
+/** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is
+ * taken. It never overwrites anything. The file is on the disk when this returns.
  * @returns its path
  * @throws LogbookError `cannot_write` */
 export function addPrescription(logbook: string, name: string, text: string): string {
@@ -120,36 +108,12 @@ export function addPrescription(logbook: string, name: string, text: string): st
     makeFolder(folder)
     for (let number = 1; ; number += 1) {
       const path = join(folder, `${name}${number === 1 ? '' : `-${number}`}.txt`)
-      if (isWritten(path, text)) {
-        flushFolder(folder)
-        return path
-      }
+      if (addDurably(path, text)) return path
     }
   } catch (error) {
     const message = `The day cannot be written into ${folder}: ${reasonOf(error)}. Give another logbook with --logbook.`
     throw new LogbookError('cannot_write', message)
   }
-}
-
-/** False where the name is taken. */
-function isWritten(path: string, text: string): boolean {
-  let descriptor: number
-  try {
-    descriptor = openSync(path, 'wx', 0o600)
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
-  }
-  try {
-    writeFileSync(descriptor, text)
-    fsyncSync(descriptor)
-  } catch (error) {
-    rmSync(path, { force: true })
-    throw error
-  } finally {
-    closeSync(descriptor)
-  }
-  return true
 }
 
 /** Whether it can be read without waiting: a pipe or a device in a file's place cannot, a link that leads nowhere neither. */

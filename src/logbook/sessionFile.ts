@@ -25,10 +25,10 @@ import {
   wrongSeal,
 } from './text.ts'
 
-/** A session that is being recorded. The whole file is written at every event: at its size that costs less
+/** A session that is being recorded. Every event writes the whole file: at its size that takes less
  * than a millisecond and needs no journal.
  * @param known the session as it was read from its file; null for a new one, which is written at once
- * @param whenClosed called once it is closed and all of it saved */
+ * @param whenClosed called once it is closed and completely saved */
 export function recordingOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
@@ -38,14 +38,14 @@ export function recordingOf(
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
-  // Reads under the lock, so that what another program wrote since the session was found is kept.
+  // Reads under the lock, to keep what another program wrote since the session was found.
   if (!isFresh) quietly(() => low.read())
   let state: Saved = { saved: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : start.known.events.length
   let beside: string | null = null
 
-  /** Keeps the results in a file of their own where the session's is not the one that was written last. */
+  /** Keeps the results in a separate file if another program has written the session's file since. */
   const keepBeside = (): string => {
     try {
       beside ??= freeName(`${entry.path}.kept`)
@@ -104,7 +104,7 @@ export function recordingOf(
     },
     discard() {
       if (isClosed) return
-      // The copy first: alone it would count as the session.
+      // Remove the copy first: alone it would count as the session.
       rmSync(backupOf(entry.path), { force: true })
       rmSync(entry.path, { force: true })
       flushFolder(dirname(entry.path))
@@ -113,9 +113,9 @@ export function recordingOf(
   }
 }
 
-/** Puts a session that cannot be saved in the logbook into a new file, private to the user, in the temporary folder.
- * @param name of a session's file
- * @returns its path; null where that cannot be either */
+/** Writes a session that cannot be saved in the logbook to a new file, private to the user, in the temporary folder.
+ * @param name a session's file name
+ * @returns its path; null if that fails too */
 export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
   try {
     const path = freeName(join(folder, `pausebook-${name}`), '.json')
@@ -132,16 +132,16 @@ export function spillSession(session: Session, name: string, folder = tmpdir()):
   }
 }
 
-/** Ignores what cannot be read, because the next write reports it. */
+/** Ignores a file that cannot be read, because the next write reports it. */
 function quietly(work: () => void): void {
   try {
     work()
   } catch {
-    // The session in memory is the one that counts.
+    // Use the session in memory.
   }
 }
 
-/** `NAME-1`, or with the next number that is free. */
+/** `NAME-1`, or the next free number. */
 function freeName(path: string, ending = ''): string {
   for (let number = 1; ; number += 1) {
     const name = `${path}-${number}${ending}`
@@ -165,18 +165,18 @@ function parsedSession(text: string, id: string): Session {
 }
 
 export type SessionReading =
-  /** `isSealed`: its checksum is there, and right. */
+  /** `isSealed`: it has the right checksum. */
   | { outcome: 'session'; session: Session; isSealed: boolean }
-  /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program has done it, not a hand, so the
-   * copy before it counts. */
+  /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program did it, not a person, so the
+   * previous copy counts. */
   | { outcome: 'wrong'; wrong: string; isRuined: boolean }
 
-/** The session that a file's text holds, or what is wrong with it. Strings come out printable.
- * @param id what the file's name says; null takes any */
+/** Parses a session's file, or says what is wrong with it. Its strings come out printable.
+ * @param id the id in the file's name; null accepts any */
 export function readSession(text: string, id: string | null): SessionReading {
   const read = readObject(text)
   if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isRuined: true }
-  // First of all: a flipped bit in the format would look like a newer program's.
+  // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong') return { outcome: 'wrong', wrong: wrongSeal, isRuined: true }
   const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
@@ -194,7 +194,7 @@ export function readSession(text: string, id: string | null): SessionReading {
   return { outcome: 'session', session: parsed, isSealed: seal === 'right' }
 }
 
-/** Refuses a newer format. The first format is 1, so nothing is migrated yet. */
+/** Refuses a newer format. The first format is 1, so nothing needs migrating yet. */
 function wrongFormatOf(format: unknown): string | null {
   if (format === sessionFormat) return null
   if (format === undefined) return 'does not say its format'
@@ -223,13 +223,13 @@ function parsedOf(value: Record<string, unknown>): Session | string {
     const session = printable as Session
     return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
   } catch (error) {
-    // Groups nested so deep that checking them runs out of stack.
+    // Groups nested so deeply that checking them overflows the stack.
     if (error instanceof RangeError) return 'is nested too deep'
     throw error
   }
 }
 
-/** Ten times what a written day may have, because a file could otherwise ask for steps without end. */
+/** Ten times the limit for a written day, because a file could otherwise expand to any number of steps. */
 const mostSteps = 200_000
 
 function sizeProblemOf(prescription: Prescription): string | null {
@@ -264,8 +264,8 @@ function shownOf(value: unknown): string {
       : `a ${typeof value}`
 }
 
-/** A session as its file holds it: JSON with its checksum, one event a line, so that a comparison of two versions shows
- * which event came to it. */
+/** A session as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions shows
+ * which event was added. */
 export function printSession(session: Session): string {
   const { format, events, ...head } = session
   const lines = Object.entries({ format, checksum: unsealed, ...head }).map(
@@ -276,7 +276,7 @@ export function printSession(session: Session): string {
   )
 }
 
-/** Whether one version of a session is the other with more events after it. */
+/** Whether one version of a session is the other plus later events. */
 export function goesOnFrom(longer: Session, shorter: Session): boolean {
   const events = longer.events.slice(0, shorter.events.length)
   return (

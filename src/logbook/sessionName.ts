@@ -6,26 +6,26 @@ import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import type { Damage, SessionEntry } from './model.ts'
 
-/** Ten characters of 31 that are told apart when read aloud, in one case for file systems that see none,
- * and none of which a shell or an option parser takes for something else. */
+/** Ten of 31 characters that sound different when read aloud, all lower case for file systems that ignore case,
+ * and none special to a shell or an option parser. */
 export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
 
 const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]{6,40}\.json$/
 const ownBeginning = /^\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json/
 const dateLength = 'YYYY-MM-DD'.length
 
-/** The id of another version of a session, kept beside it: `ID-` and six digits of its text. No other id has a hyphen.
- * @param text of the version, so that the same one gets the same id again */
+/** The id of another version of a session, stored next to it: `ID-` and six digits from its text. No other has a hyphen
+ * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
   return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`
 }
 
-/** The session that an id names a version of; null for a session of its own. */
+/** The session of which an id names a version; null if the id is a session's own. */
 export function versionOf(id: string): string | null {
   return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
 }
 
-/** Whether a name is the one of a session's file. */
+/** Whether a name is a session's file name. */
 export function isSessionName(name: string): boolean {
   return fileName.test(name)
 }
@@ -36,14 +36,14 @@ export function sessionsFolderOf(logbook: string): string {
 }
 
 /** The path of a session that starts on this local date.
- * @param date YYYY-MM-DD, @param id as the session's schema allows it: no dot, no slash */
+ * @param date YYYY-MM-DD, @param id valid by the session's schema: no dot, no slash */
 export function sessionPathOf(logbook: string, date: string, id: string): string {
   return join(sessionsFolderOf(logbook), date.slice(0, 4), `${date}-${id}.json`)
 }
 
-/** The sessions by their files' names, newest date first; what has another name is none. A copy whose session is gone
- * counts as one.
- * @param onDamage told of what cannot be listed, and of what was set aside: the list is shorter by it */
+/** Lists the sessions by their file names, newest date first, and ignores files with other names. A copy whose session
+ * is gone counts as one.
+ * @param onDamage called for what cannot be listed, and for renamed damaged files; the list leaves both out */
 export function sessionEntriesOf(
   logbook: string,
   onDamage: (damage: Damage) => void = () => {},
@@ -64,7 +64,7 @@ export function sessionEntriesOf(
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
-/** Whether the month has that day; every month has 28. @param date of a possible month and day */
+/** Whether the month has that day; every month has 28 days. @param date with a possible month and day */
 function isInMonth(date: string): boolean {
   const day = Number(date.slice(-2))
   if (day <= 28) return true
@@ -72,7 +72,7 @@ function isInMonth(date: string): boolean {
 }
 
 /** The folders of the sessions, one a year.
- * @param onDamage told where they cannot be listed */
+ * @param onDamage called if they cannot be listed */
 export function yearFoldersOf(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
   const sessions = sessionsFolderOf(logbook)
   return namesIn(logbook, sessions, onDamage)
@@ -80,7 +80,7 @@ export function yearFoldersOf(logbook: string, onDamage: (damage: Damage) => voi
     .map((name) => join(sessions, name))
 }
 
-/** What a folder holds. The folder of all sessions need not be there yet. */
+/** Lists a folder. The folder of all sessions need not exist yet. */
 export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
   try {
     return readdirSync(folder)
@@ -96,12 +96,12 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
   }
 }
 
-/** Counts a link that leads nowhere as existing. */
+/** Counts a link without a target as existing. */
 function isNothing(path: string): boolean {
   return lstatSync(path, { throwIfNoEntry: false }) === undefined
 }
 
-/** What was set aside may hold what the copy in its place does not. */
+/** A damaged file under another name may hold what its replacement does not. */
 export function setAsideBefore(logbook: string, path: string): Damage {
   return {
     file: sanitize(relative(logbook, path)),
@@ -110,7 +110,7 @@ export function setAsideBefore(logbook: string, path: string): Damage {
   }
 }
 
-/** What a recorder has kept beside a session that another program changed. */
+/** The file in which a recorder keeps its results after another program changed the session. */
 export function keptBeside(logbook: string): string[] {
   return yearFoldersOf(logbook).flatMap((folder) =>
     namesIn(logbook, folder, () => {})
@@ -119,7 +119,7 @@ export function keptBeside(logbook: string): string[] {
   )
 }
 
-/** Whether a folder has what this program makes in a logbook. In any other folder nothing is removed. */
+/** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */
 export function isLogbook(directory: string): boolean {
   if (['settings.json', 'index.ndjson', 'digest.ndjson'].some((name) => existsSync(join(directory, name))))
     return true
@@ -163,7 +163,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
   return first
 }
 
-/** Each session once: of two files with the same id the first counts, and the other is named. */
+/** Lists each session once: of two files with the same id the first counts, and the other is reported. */
 export function withoutDuplicates(
   home: string,
   entries: readonly SessionEntry[],

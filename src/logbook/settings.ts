@@ -26,13 +26,13 @@ export const defaultSettings: Settings = {
   firstStartSeen: false,
 }
 
-/** The newest body mass on or before a date, in the unit in which it was given; null when none is known.
+/** The newest body mass on or before a date, in the unit in which it was given; null if unknown.
  * @param date local, YYYY-MM-DD */
 export function bodyMassOn(settings: Settings, date: string): Settings['bodyMasses'][number] | null {
   return settings.bodyMasses.findLast((mass) => mass.date <= date) ?? null
 }
 
-/** Whether loads can be computed for a bar and plates; too many different plates take too long. */
+/** Whether loads can be computed for a bar and plates; too many different plates take too long to compute. */
 export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   try {
     rackOf({ bar: settings.bar[unit], collar: settings.collar[unit], plates: settings.plates[unit] })

@@ -26,25 +26,25 @@ import {
 
 export interface SettingsReading {
   settings: Settings
-  /** Null where nothing was wrong. Read settings are usable all the same. */
+  /** Null if the file is sound. The settings that were read are usable either way. */
   damage: Damage | null
 }
 
 interface Read extends SettingsReading {
   isSealed: boolean
-  /** What is wrong may be mended by setting the file aside; otherwise it must be left alone. */
+  /** Moving the file to another name can repair the damage; if not, the file must be left alone. */
   mayBeSetAside: boolean
 }
 
-/** The settings of a logbook: each as it was set, else its default. Touches nothing. A file that is none is
- * answered with the copy before it. */
+/** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is invalid,
+ * it reads the previous copy. */
 export function readSettings(logbook: string): SettingsReading {
   const { settings, damage } = readFrom(settingsPathOf(logbook))
   return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage }
 }
 
-/** The body masses of mornings beside those of the settings, in order of dates; of one date the morning's. They are
- * never written into the settings. */
+/** The body masses of the mornings and of the settings, in order of dates; on the same date the morning's counts. They
+ * are never written into the settings. */
 function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Settings {
   const masses = mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, ...bodyMass }],
@@ -54,14 +54,15 @@ function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Se
   return inOrder({ ...settings, bodyMasses: [...byDate.values()] })
 }
 
-/** Whether the file of settings has its checksum; true where there is no file, or it is damaged anyway. */
+/** Whether the settings file has its checksum; also true if the file is missing or damaged. */
 export function isSettingsSealed(logbook: string): boolean {
   return readFrom(settingsPathOf(logbook)).isSealed
 }
 
-/** Changes the settings under their lock and returns them as they are then.
+/** Changes the settings under their lock and returns the new settings.
  * @param change throws to refuse; nothing is written then
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws
+ * */
 export function changeSettings(
   logbook: string,
   change: (settings: Settings) => Settings,
@@ -95,12 +96,12 @@ export function changeSettings(
   }
 }
 
-/** The last step of a save may fail when the new file is there already. */
+/** The last step of a save may fail although the new file is already in place. */
 function areAs(before: string | null | undefined, path: string): boolean {
   return before !== undefined && textAt(path) === before
 }
 
-/** Null where there is no file, undefined where it cannot be read. */
+/** Null without a file, undefined if it cannot be read. */
 function textAt(path: string): string | null | undefined {
   try {
     return readTextFile(path)
@@ -109,8 +110,8 @@ function textAt(path: string): string | null | undefined {
   }
 }
 
-/** Sets a damaged file of settings aside, with the copy before it in its place where there is one.
- * @returns the damage and what was done; null where there is none */
+/** Renames a damaged settings file and restores the previous copy, if there is one.
+ * @returns the damage and what was done; null if the file is sound */
 export function repairSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
   const path = settingsPathOf(logbook)
   const found = readFrom(path)
@@ -167,7 +168,7 @@ function readFrom(path: string): Read {
   }
 }
 
-/** No settings yet, or a copy alone, which counts. */
+/** No settings yet, or only the previous copy, which then counts. */
 function insteadOfNone(path: string): Read {
   const none = { settings: defaultSettings, damage: null, mayBeSetAside: true, isSealed: true }
   return existsSync(backupOf(path)) ? insteadOf(path, 'is gone') : none
@@ -196,15 +197,15 @@ function insteadOf(path: string, wrong: string): Read {
 
 export interface Parsed {
   settings: Settings
-  /** The end of a sentence; null where nothing is. */
+  /** The end of a sentence; null if nothing is wrong. */
   wrong: string | null
   isRuined: boolean
   isNewer: boolean
   isSealed: boolean
 }
 
-/** The settings that a file's text holds and what is wrong with it: key by
- * key, so that one bad value costs only itself. */
+/** Parses a settings file, key by key, so that one bad value loses only itself, and says
+ * what is wrong with it. */
 export function settingsOf(text: string): Parsed {
   const read = readObject(text)
   if (typeof read === 'string')
@@ -243,7 +244,7 @@ export function settingsOf(text: string): Parsed {
   }
 }
 
-/** Earlier versions kept one of the seven equations, by default `wathan`; the median takes that default's place. */
+/** Earlier versions stored one of the seven equations, `wathan` by default; the median now replaces that default. */
 function withoutFormerKeys(values: Record<string, unknown>): Record<string, unknown> {
   const { equation, ...rest } = values
   if (equation === undefined) return values
@@ -254,7 +255,7 @@ function inOrder(settings: Settings): Settings {
   return { ...settings, bodyMasses: settings.bodyMasses.toSorted((a, b) => (a.date < b.date ? -1 : 1)) }
 }
 
-/** Refuses plates that nobody has, because computing with them would take forever. */
+/** Refuses absurd plate lists, because computing with them would take forever. */
 function loadable(settings: Settings): Omit<Parsed, 'isSealed'> {
   const wrong = (['kg', 'lb'] as const).filter((unit) => !isLoadable(settings, unit))
   if (wrong.length === 0) return { settings, wrong: null, isRuined: false, isNewer: false }

@@ -99,7 +99,7 @@ const rotation: SettingKey = {
   write: 'words with commas between them, as in legs, push, pull, or none',
 }
 
-/** Exercises for which plates are shown, or not, besides what their names say. */
+/** Exercises for which plates are shown, or not, whatever their names suggest. */
 function exercises(key: 'on-bar' | 'off-bar', field: 'onBar' | 'offBar', description: string): SettingKey {
   return {
     key,
@@ -176,7 +176,7 @@ export function settingKeyOf(name: string): SettingKey {
   throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)
 }
 
-/** @throws LogbookError `bad_setting`; the settings that were given are never changed */
+/** @throws LogbookError `bad_setting`; never changes the settings it was given */
 export function settingsWith(settings: Settings, key: string, text: string, today: string): Settings {
   const setting = settingKeyOf(key)
   const changed = setting.read(text.trim(), settings, today)
@@ -189,22 +189,22 @@ function quoted(text: string): string {
   return `"${printable.length > 60 ? `${printable.slice(0, 60)}…` : printable}"`
 }
 
-/* The kinds of setting of which there are several. */
+/* The kinds of setting that occur more than once. */
 
-/** A setting as the command line knows it: how its value is written, read and described. */
+/** A setting on the command line: how its value is written, read and described. */
 export interface SettingKey {
   key: string
   /** One line, lower case, no full stop. */
   description: string
   print: (settings: Settings) => string
-  /** The settings with this value; null when the text is no value.
-   * @param today local date, for what is dated */
+  /** The settings with this value; null if the text is not a valid value.
+   * @param today local date, for dated values */
   read: (text: string, settings: Settings, today: string) => Settings | null
-  /** What to write, as the end of a sentence. */
+  /** What a valid value looks like, as the end of a sentence. */
   write: string
 }
 
-/** A word out of a few. */
+/** One of a few words. */
 export function oneOf<K extends keyof Settings>(
   key: string,
   field: K,
@@ -288,7 +288,7 @@ function pairsOf(text: string, unit: MassUnit): { mass: number; pairs: number } 
     : { mass: read.value, pairs }
 }
 
-/** Null for a bar and plates that no load can be made of. */
+/** Null if no load can be made of the bar and the plates. */
 function usable(settings: Settings, unit: MassUnit): Settings | null {
   return isLoadable(settings, unit) ? settings : null
 }

@@ -23,10 +23,10 @@ import { printSession, readSession, recordingOf, spillSession } from './sessionF
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settingsFile.ts'
 
-/** The logbook in a directory, which need not exist yet: nothing is made before something is stored. What
- * killed programs have left behind in it, this year and the last, is swept; `verify` sweeps the rest.
- * @param directory any path; relative ones are of the working directory
- * @param onProgress told now and then, by whatever reads sessions anew, how many of how many were looked at */
+/** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
+ * killed programs have left in it, this year and the last; `verify` does so for all years.
+ * @param directory any path; a relative one starts at the working directory
+ * @param onProgress called now and then while sessions are read: how many of how many */
 export function openLogbook(
   directory: string,
   machine: Machine = thisMachine(),
@@ -163,14 +163,14 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
   throw lockedError(`The session ${entry.id}`, path, outcome)
 }
 
-/* Sessions that are stored together, all or none. They are written into a folder of their own; its new name says that
- * all of them are there; then each takes its place. A run that is killed before that leaves a folder that is swept,
- * and one that is killed after it leaves a folder that whoever opens the logbook next puts in place. */
+/* Stores sessions together, all or none. They are written into a temporary folder; renaming it says that
+ * all of them are there; then each moves to its place. If the run is killed before the rename, the folder is swept;
+ * after it, whoever opens the logbook next moves the rest. */
 
 const arrived = /^arrived-[\w-]{8}$/
 
-/** @param onProgress told how many of how many are written
- * @throws LogbookError `cannot_write`: none of them is stored then */
+/** @param onProgress called with how many of how many are written
+ * @throws LogbookError `cannot_write`; none of them is stored then */
 export function storeTogether(
   home: string,
   sessions: readonly { entry: SessionEntry; session: Session }[],
@@ -204,7 +204,7 @@ export function storeTogether(
   }
 }
 
-/** Puts in place what a run that was killed has left whole. Nobody is kept from the logbook where that cannot be. */
+/** Moves the sessions of a killed run to their places. If that fails, the logbook opens all the same. */
 export function storeArrivals(home: string): Damage | null {
   try {
     putInPlaceAll(home)
@@ -218,7 +218,7 @@ export function storeArrivals(home: string): Damage | null {
 /** Another process may be doing the same. */
 function putInPlaceAll(home: string): void {
   for (const name of namesIn(home)) {
-    // A folder of that name with anything else in it belongs to the user.
+    // A folder of that name with anything else in it is the user's.
     if (arrived.test(name) && namesIn(join(home, name)).every(isSessionName))
       putInPlace(home, join(home, name))
   }
@@ -233,7 +233,7 @@ function putInPlace(home: string, folder: string): void {
     unlessGone(() => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
-  // Removes the folder only when it is empty: another process may still be moving files out of it.
+  // Removes the folder only if it is empty: another process may still be moving files out of it.
   if (namesIn(folder).length === 0) unlessGone(() => rmdirSync(folder))
 }
 

@@ -9,41 +9,41 @@ import { morningFormat, settingsFormat } from './formats.ts'
 const mass = z.number().positive().max(500)
 const plates = z.array(z.strictObject({ mass, pairs: z.int().min(1).max(99) })).max(40)
 
-/** What an athlete has set once for all days. */
+/** What an athlete sets once for all days. */
 export const Settings = z.strictObject({
   format: z.literal(settingsFormat),
-  /** Of a prescription that names none, and of what is printed. */
+  /** The unit for printing, and for a prescription that names none. */
   units: z.strictObject({ distance: z.enum(['km', 'mi']), mass: MassUnit }),
-  /** Each from its local date on; in order of dates, one a date. */
+  /** Each valid from its local date on; in order of dates, one for each date. */
   bodyMasses: z.array(
     z.strictObject({ date: z.iso.date(), value: z.number().positive().max(1000), unit: MassUnit }),
   ),
-  /** By the unit in which one loads. */
+  /** By the unit of the plates. */
   bar: z.strictObject({ kg: mass, lb: mass }),
-  /** One collar; 0 without. */
+  /** One collar; 0 if not used. */
   collar: z.strictObject({ kg: z.number().min(0).max(100), lb: z.number().min(0).max(100) }),
   plates: z.strictObject({ kg: plates, lb: plates }),
-  /** Exercises that are on a bar, or are not, besides what their names say. Files before 0.1 lack them. */
+  /** Exercises that are on a bar, or are not, whatever their names suggest. Files before 0.1 lack them. */
   onBar: z.array(z.string().min(1)).max(100).optional(),
   offBar: z.array(z.string().min(1)).max(100).optional(),
-  /** What a one-repetition maximum is computed with: the median of the seven equations, or one of them. */
+  /** The equation for one-repetition maxima: the median of the seven, or one of them. */
   formula: z.enum(formulaNames),
-  /** Highest heart rate, beats a minute; null where it is not known. */
+  /** Highest heart rate, beats a minute; null if unknown. */
   hrMax: z.int().min(100).max(240).nullable(),
   /** A list is a command and its arguments, called without a shell. */
   bell: z.union([z.enum(['on', 'off']), z.array(z.string()).min(1)]),
-  /** By which the clock ends the groups of a set that it paces. */
+  /** Seconds for each repetition, when the clock ends the groups of a set. */
   secondsPerRepetition: z.number().min(0.5).max(60),
   advice: z.boolean(),
-  /** `blocks`: digits five rows high where there is room; `plain`: digits as text. */
+  /** `blocks`: digits five rows high if there is room; `plain`: digits as text. */
   clock: z.enum(['blocks', 'plain']),
   /** `auto`: what the terminal's character set can show. */
   characters: z.enum(['auto', 'unicode', 'ascii']),
   screenReader: z.boolean(),
   notifications: z.boolean(),
-  /** What kinds of day follow each other; empty without. */
+  /** What kinds of day follow each other; may be empty. */
   rotation: z.array(z.string().min(1)).max(30),
-  /** Where sync pushes to; null without. */
+  /** The remote that sync pushes to; null if not set. */
   syncRemote: z.string().min(1).nullable(),
   firstStartSeen: z.boolean(),
 })
@@ -52,7 +52,7 @@ export type Settings = z.infer<typeof Settings>
 const when = {
   /** When it was typed: local time with its offset. */
   at: z.iso.datetime({ offset: true }),
-  /** The morning that is meant: local date. */
+  /** The morning it is about: local date. */
   date: z.iso.date(),
 }
 
@@ -67,11 +67,11 @@ const MorningWords = z.strictObject({
   note: z.string().optional(),
 })
 
-/** A year of mornings: what was typed, in order. A later word corrects an earlier one of the same morning; "undone"
- * takes back the last that was typed for it. */
+/** A year of mornings: what was typed, in order. A later entry corrects an earlier one of the same morning; "undone"
+ * undoes the last entry for it. */
 export const Mornings = z.strictObject({
   format: z.literal(morningFormat),
-  /** SHA-256 of the file with these digits as zeros; absent where it was edited by hand. */
+  /** SHA-256 of the file with these digits as zeros; absent if the file was edited by hand. */
   checksum: z
     .string()
     .regex(/^[0-9a-f]{64}$/)
@@ -95,9 +95,9 @@ const RunningKind = z.strictObject({
   repeats: z.boolean(),
   /** The word of its target: easy, race, trial and so on; null without one. */
   word: z.string().nullable(),
-  /** For each of its splits that was not recorded, how many recorded ones are before it. */
+  /** For each of its splits that was not recorded, the number of recorded ones before it. */
   gaps: z.array(z.int()),
-  /** Of its part, 0 to 10; null where none was typed. */
+  /** Session RPE of its part, 0 to 10; null if none was typed. */
   effort: z.number().nullable(),
 })
 
@@ -112,32 +112,32 @@ export const IndexRow = z.strictObject({
   /** Names the version of the row and the settings that its figures depend on. */
   basis: z.string(),
   finished: z.boolean(),
-  /** Milliseconds since 1970; null where the start is not known. */
+  /** Milliseconds since 1970; null if the start is unknown. */
   started: z.number().nullable(),
   brief: Brief,
-  /** Sets that were heavy work for the legs. */
+  /** Sets that were heavy for the legs. */
   heavyLegSets: z.int(),
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({
       figures: lifting.shape.exercises.element,
       sets: z.array(IndexSet),
-      /** Pain was noted with one of the sets. */
+      /** One of the sets has a pain noted. */
       hurt: z.boolean(),
     }),
   ),
-  /** `kinds` in the order of the figures' items. */
+  /** `kinds` follows the order of the figures' items. */
   running: z.strictObject({ figures: running, kinds: z.array(RunningKind) }),
 })
 export type IndexRow = z.infer<typeof IndexRow>
 
-/** Who holds a lock, and a name that no other lock has. */
+/** Who holds a lock, and a name unique to this lock. */
 export const LockText = z.object({
   pid: z.int(),
   host: z.string(),
   boot: z.string().nullable(),
   began: z.string().nullable(),
-  /** Of process numbers; absent in locks of earlier versions. */
+  /** The space of process numbers; absent in locks of earlier versions. */
   space: z.string().nullable().optional(),
   at: z.string(),
   name: z.string().regex(/^[\w-]{1,40}$/),

@@ -31,41 +31,41 @@ import {
   treeOnDisk,
 } from './syncRepository.ts'
 
-/* Synchronises the logbooks of several machines through a git repository that all of them reach. Every step leaves the
- * logbook whole: what is on the disk is committed first; what comes in is merged with it in the repository alone; then
- * the files on the disk are changed one by one, each whole or not at all; the branch moves last. A run that is killed in
- * between leaves files that are as one or the other side has them, which the next run does not take for a conflict. */
+/* Synchronises the logbooks of several machines through a git repository that all of them reach. The logbook stays
+ * whole at every step: first what is on the disk is committed; then what comes in is merged in the repository alone;
+ * then the files on the disk change one by one, each whole or not at all; the branch moves last. A run that is killed
+ * leaves each file as one side or the other has it, which the next run does not take for a conflict. */
 
 export interface SyncOutcome {
-  /** Paths that were changed on this machine since the last sync. */
+  /** Paths that changed on this machine since the last sync. */
   changed: string[]
   received: string[]
   sent: string[]
-  /** Paths that were deleted here because another machine did, and in the remote because this one did. */
+  /** Paths deleted here because another machine deleted them, and in the remote because this machine did. */
   deletedHere: string[]
   deletedThere: string[]
   keptTwice: DuplicateSession[]
-  /** What two machines said differently of the same mornings, a sentence each. Both are kept in the file, and what was
-   * typed later counts. */
+  /** Differences between two machines about the same mornings, one sentence each. The file keeps both, and the later
+   * entry counts. */
   mornings: string[]
-  /** Sessions of which another machine has changed what was recorded. */
+  /** Sessions whose recorded results another machine has changed. */
   rewritten: RewrittenSession[]
-  /** Files that cannot be read, or hold no session any more, and were left out. */
+  /** Files that were left out because they cannot be read or are no longer sessions. */
   damaged: string[]
-  /** Where a damaged repository was moved before a new one was made; null where it was sound. */
+  /** Where a damaged repository was moved before a new one was made; null if it was sound. */
   rebuilt: string | null
 }
 
 export interface SyncTools {
   machine: Machine
   env: Readonly<Record<string, string | undefined>>
-  /** There is a terminal on which git may ask for a password. */
+  /** Git may ask for a password on a terminal. */
   mayAsk: boolean
   /** More than a few sessions may be deleted, here or on the other machines. */
   mayDelete: boolean
 }
 
-/** Why the remote has to be asked once more, as the end of a sentence, and in how many turns at most. */
+/** Why the remote has to be asked again, as the end of a sentence, and the maximum number of attempts. */
 interface Late {
   why: string
   turns: number
@@ -74,11 +74,11 @@ interface Late {
 const quicker: Late = { why: 'other machines change it all the time', turns: 12 }
 const changing: Late = { why: 'files of the logbook change all the time', turns: 12 }
 
-/** Commits the logbook, takes in what other machines have put into the remote, and puts in what it lacks. A damaged
- * repository is moved aside and made again from the disk and the remote.
+/** Commits the logbook, merges what other machines have pushed to the remote, and pushes what it lacks. A damaged
+ * repository is moved away and rebuilt from the disk and the remote.
  * @param remote an address that git knows; null commits only
  * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
- * with anything else in it, `sessions_gone` where many are, `locked` for a session that would change while it is
+ * with anything else in it, `sessions_gone` if many are missing, `locked` for a session that would change while it is
  * recorded, `cannot_sync` */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   const git = gitOf(home, tools.env, tools.mayAsk)
@@ -110,7 +110,7 @@ function isOfDamage(git: Git, error: unknown): boolean {
   if (!(failure instanceof GitFailure)) return false
   const { said } = failure
   if (/no space|permission denied|read-only|quota/i.test(said) || lockIn(said) !== null) return false
-  // A remote that cannot be reached is no reason to look through the whole repository.
+  // If only the remote cannot be reached, do not check the whole repository.
   if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(said))
     return false
   return git.attempt(['fsck', '--connectivity-only', '--no-dangling', '--no-progress']) === null
@@ -126,7 +126,7 @@ function moveAside(home: string): string {
   }
 }
 
-/** What git or the system refuses, as a sentence: nothing that was saved is touched by it. */
+/** An error of git or of the system, as a sentence. Nothing that was saved is affected. */
 function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof GitFailure) {
     const lock = lockIn(error.said)
@@ -178,9 +178,9 @@ function synced(
   }
 }
 
-/** Commits what is on the disk. A session's file that cannot be read, or holds no session any more, stays as the last
- * commit has it.
- * @returns the paths that were changed since the last commit, and those of damaged files
+/** Commits what is on the disk. If a session's file cannot be read, or is no longer a session, the version of the last
+ * commit stays.
+ * @returns the paths that changed since the last commit, and those of damaged files
  * @throws LogbookError `sessions_gone` */
 function commitOwn(
   repository: Repository,
@@ -210,12 +210,12 @@ function commitOwn(
   return { changed: [...changes.keys()], damaged: damaged.sort() }
 }
 
-/** A few are deleted by hand; a folder that is not there, or was emptied by another program, must not empty those of
- * all machines, nor an emptied remote this one. */
+/** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the
+ * logbooks of all machines, nor an emptied remote this one. */
 const fewGone = 3
 
-/** @param refusal for so many of all sessions
- * @throws what `refusal` gives for more than a handful */
+/** @param refusal the error for this many of all sessions
+ * @throws what `refusal` returns if more than a handful are deleted */
 function refuseManyGone(
   before: Tree,
   changes: ReadonlyMap<string, string | null>,
@@ -234,7 +234,7 @@ function goneHere(home: string, gone: number, all: number): LogbookError {
   )
 }
 
-/** What was deleted here, and will be on the other machines, is kept in the trash. */
+/** Puts into the trash what was deleted here and will be deleted on the other machines. */
 function keepDeleted(
   repository: Repository,
   before: Tree,
@@ -250,7 +250,7 @@ function keepDeleted(
   }
 }
 
-/** Takes in what the remote has and puts in what it lacks; null when that is done.
+/** Merges what the remote has and pushes what it lacks; null when done.
  * @throws LogbookError `no_remote` */
 function exchange(
   repository: Repository,
@@ -296,7 +296,7 @@ function unreachable(address: string, why: string, cause?: GitFailure): LogbookE
   return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'), { cause })
 }
 
-/** Merges what the remote has with what is here; false where a file was changed meanwhile. */
+/** Merges what the remote has with what is here; false if a file changed meanwhile. */
 function takeIn(
   repository: Repository,
   { commit: other, base }: Remote,
@@ -333,7 +333,7 @@ function takeIn(
   return true
 }
 
-/** The objects that a merge will read: all that another machine changed, and what is here in their places. */
+/** The objects that a merge will read: whatever another machine changed, and the local files in those places. */
 function textsToCompare(before: Tree, own: Tree, other: Tree): (string | null | undefined)[] {
   return [...changesBetween(before, other)].flatMap(([path, object]) => [object, own.get(path)])
 }
@@ -345,7 +345,7 @@ function goneThere(gone: number, all: number): LogbookError {
   )
 }
 
-/** A session whose recorded events another machine has changed, and the first fields that differ. */
+/** A session whose recorded events another machine has changed, with the first fields that differ. */
 export interface RewrittenSession {
   path: string
   fields: string[]
@@ -403,7 +403,7 @@ function merged(paths: readonly string[], more: Iterable<string>): string[] {
   return [...new Set([...paths, ...more])].sort()
 }
 
-/** A file that was changed on two machines, and where the two versions are. */
+/** A file that changed on two machines, and where its two versions are. */
 export interface DuplicateSession {
   /** With the version of the other machine. */
   path: string
@@ -414,27 +414,27 @@ export interface DuplicateSession {
 export interface Merged {
   tree: Tree
   keptTwice: DuplicateSession[]
-  /** What two machines said differently of the same mornings. */
+  /** Differences between two machines about the same mornings. */
   mornings: string[]
 }
 
 export interface MergeTools {
   textOf(object: string): string
-  /** Puts a text away; the object that holds it. */
+  /** Stores a text and returns the object that holds it. */
   store(text: string): string
 }
 
-/** Two states of a logbook that came from one put together. Files that only one machine changed are as that machine has
- * them; one that was deleted on one and changed on the other is kept. A session that went on on one machine
- * only, from where the other has it, is the longer one. All else that both changed is kept twice: nothing
- * is ever mixed within a file, and what is no session never takes the place of one. */
+/** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
+ * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
+ * one counts. Anything else that both changed is kept twice: nothing is ever mixed within a file, and a file that is
+ * not a session never replaces one. */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
   const tree = new Map(other)
   const keptTwice: DuplicateSession[] = []
   const mornings: string[] = []
-  // A name that holds the very same text was given by a run that was cut off.
+  // The name may hold the very same text already, from a run that was cut off.
   const isTaken = (path: string, object: string) =>
     [own, tree].some((each) => each.has(path) && each.get(path) !== object)
   for (const [path, object] of changedHere) {
@@ -466,7 +466,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   return { tree, keptTwice, mornings }
 }
 
-/** The words of two machines in one year of mornings; null where one of the two texts cannot be read. */
+/** Merges the entries of two machines in one year of mornings; null if one of the two texts cannot be read. */
 function bothMornings(own: string, other: string): { text: string; differences: string[] } | null {
   const [mine, theirs] = [parseMornings(own), parseMornings(other)]
   if (!('events' in mine) || !('events' in theirs)) return null
@@ -476,7 +476,7 @@ function bothMornings(own: string, other: string): { text: string; differences: 
   }
 }
 
-/** Whether a session is not JSON any more: only a disk or a hand does that. A format that only this program cannot
+/** Whether a session is no longer JSON: only a disk or a person does that. A format that this program cannot
  * read, such as a newer one, does not count. */
 function isRuin(path: string, object: string, here: string, { textOf }: MergeTools): boolean {
   if (!path.startsWith('sessions/')) return false
@@ -500,18 +500,18 @@ function bothOf(
   const [mine, theirs] = [readSession(own, null), readSession(other, null)]
   if (theirs.outcome === 'wrong' && theirs.isRuined) return 'own'
   if (mine.outcome === 'wrong') return 'other'
-  // What only this program cannot read is kept beside.
+  // Keep a version that only this program cannot read under another name.
   if (theirs.outcome === 'session') {
     if (goesOnFrom(mine.session, theirs.session)) return 'own'
     if (goesOnFrom(theirs.session, mine.session)) return 'other'
   }
-  // Of the text, so that a run after one that was cut off gives the same.
+  // Derived from the text, so that the next run after one that was cut off gives the same id.
   const id = versionId(mine.session.id, own)
   const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
   return { path: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
 }
 
-/** `push.txt`, `push-2.txt` and so on, the first that nobody has. */
+/** `push.txt`, `push-2.txt` and so on, the first that is free. */
 function freeName(path: string, isTaken: (path: string) => boolean): string {
   const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
   for (let number = 2; ; number += 1) {

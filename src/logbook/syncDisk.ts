@@ -18,12 +18,12 @@ import { sessionEntriesOf, versionOf } from './sessionName.ts'
 import { changesBetween, loadTexts, objectOf, type Repository, type Tree } from './syncRepository.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
-/** Brings the files on the disk from one tree to another, each whole or not at all. A file that was changed meanwhile
- * is left alone, and so is all that follows: false then.
+/** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
+ * changed meanwhile, and returns false.
  * @throws LogbookError `locked` for a session that a process is recording */
 export function bringToDisk(repository: Repository, from: Tree, to: Tree, machine: Machine): boolean {
   const { home, texts } = repository
-  // New files first: a version that is kept twice is there before its old place is taken.
+  // New files first: the second name of a version exists before its old place is overwritten.
   const isNew = ([path]: [string, string | null]) => !from.has(path)
   const all = [...changesBetween(from, to)]
   const changes = new Map([...all.filter(isNew), ...all.filter((change) => !isNew(change))])
@@ -57,7 +57,7 @@ function lockOf(file: string, path: string, machine: Machine): Lock {
   throw lockedError(`The session ${path}`, `${file}.lock`, outcome)
 }
 
-/** Whether a file is as a tree has it, or already as it is to be. */
+/** Whether a file is as a tree has it, or already as it should become. */
 function isAsIn(
   repository: Repository,
   before: string | undefined,
@@ -75,7 +75,7 @@ function isDamagedSession(path: string, bytes: Buffer | null): boolean {
   return readSession(bytes.toString('utf8'), null).outcome !== 'session'
 }
 
-/** Null where there is no file, undefined where it cannot be read. */
+/** Null without a file, undefined if it cannot be read. */
 function bytesAt(file: string): Buffer | null | undefined {
   try {
     return readFileBytes(file)
@@ -86,8 +86,8 @@ function bytesAt(file: string): Buffer | null | undefined {
 }
 
 /** Keeps one version of a session that two machines changed; the others go to the trash.
- * @returns the ids of those that went
- * @throws LogbookError `no_such_session` for a session of which there is one version, `locked` */
+ * @returns the ids of the others
+ * @throws LogbookError `no_such_session` if a session has only one version, `locked` */
 export function keepVersion(home: string, id: string, machine: Machine): string[] {
   const entries = sessionEntriesOf(home)
   const base = versionOf(id) ?? id
@@ -110,13 +110,13 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
   return others.map((entry) => entry.id)
 }
 
-/* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. It is brought back by moving
- * it to its old place. */
+/* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. Move a file to its old place
+ * to bring it back. */
 
 const days = 90
 const dayName = /^\d{4}-\d{2}-\d{2}$/
 
-/** Moves a file into the trash; nothing where there is none. */
+/** Moves a file into the trash, if it exists. */
 function moveToTrash(home: string, path: string, machine: Machine): void {
   if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return
   const place = freePlace(home, basename(path), machine)
@@ -124,7 +124,7 @@ function moveToTrash(home: string, path: string, machine: Machine): void {
   flushFolder(join(place, '..'))
 }
 
-/** Puts the text of a file that is gone already into the trash. */
+/** Puts the text of a file that is already gone into the trash. */
 export function writeToTrash(home: string, name: string, text: string | Uint8Array, machine: Machine): void {
   writeDurably(freePlace(home, name, machine), text, false)
 }
@@ -138,7 +138,7 @@ function freePlace(home: string, name: string, machine: Machine): string {
   }
 }
 
-/** Removes what has been in the trash for 90 days. A folder of another name is somebody's own. */
+/** Removes what has been in the trash for 90 days. A folder with another name belongs to the user. */
 export function sweepTrash(home: string, machine: Machine): void {
   const trash = join(home, 'trash')
   if (lstatSync(trash, { throwIfNoEntry: false })?.isDirectory() !== true) return

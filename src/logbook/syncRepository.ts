@@ -9,8 +9,8 @@ import { type Machine, pause } from './machine.ts'
 import { namesIn, sessionEntriesOf } from './sessionName.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
-/* Starting git takes longer than anything it does here. Therefore object ids are computed in this process, trees and
- * texts are read once, and a commit with all its texts is one `git fast-import`. */
+/* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads trees
+ * and texts once, and makes a commit with all its texts in one `git fast-import`. */
 
 /** The object that holds a file's text, by its path in the logbook with slashes. */
 export type Tree = ReadonlyMap<string, string>
@@ -19,7 +19,7 @@ export type Tree = ReadonlyMap<string, string>
 export interface Repository {
   readonly git: Git
   readonly home: string
-  /** The branch that HEAD is on; null where it is on none. */
+  /** The branch that HEAD is on; null if detached. */
   readonly branch: string | null
   readonly algorithm: 'sha1' | 'sha256'
   /** The commit that this machine is at; null before the first. */
@@ -50,7 +50,7 @@ const nextRef = 'refs/pausebook/next'
 const remoteRef = 'refs/pausebook/remote'
 
 /** Opens the logbook's own repository, or creates it. A repository around the logbook is never touched.
- * @throws LogbookError `not_a_logbook` for one that holds anything else, belongs to another user or could run programs */
+ * @throws LogbookError `not_a_logbook` if it holds anything else, belongs to another user or could run programs */
 export function openRepository(git: Git, home: string): Repository {
   const folder = join(home, '.git')
   const status = lstatSync(folder, { throwIfNoEntry: false })
@@ -88,7 +88,7 @@ export function openRepository(git: Git, home: string): Repository {
 
 const listing = ['for-each-ref', '--format=%(HEAD)%(objectname) %(refname)', 'refs/heads']
 
-/** What HEAD is at. A repository that a killed run left half made is completed by git. */
+/** What HEAD points to. Git completes a repository that a killed run left half made. */
 function headOf(git: Git, isThere: boolean): Pick<Repository, 'branch' | 'head'> {
   let listed = isThere ? git.attempt(listing) : null
   if (listed === null) {
@@ -99,7 +99,7 @@ function headOf(git: Git, isThere: boolean): Pick<Repository, 'branch' | 'head'>
   return head === null ? unbornOf(git) : { branch, head }
 }
 
-/** Before the first commit, or away from every branch. */
+/** Before the first commit, or with a detached HEAD. */
 function unbornOf(git: Git): Pick<Repository, 'branch' | 'head'> {
   const branch = git.ask(['symbolic-ref', '--quiet', 'HEAD'])
   if (branch !== null) return { branch, head: null }
@@ -117,7 +117,7 @@ function exclude(git: Git): void {
   writeDurably(path, excluded, false)
 }
 
-/** Git is told where the repository is and then does not ask whose it is.
+/** Checks the owner here: git is told where the repository is and then does not check whose it is.
  * @throws LogbookError `not_a_logbook` */
 function refuseForeignOwner(home: string, folder: string): void {
   const user = process.getuid?.()
@@ -129,7 +129,7 @@ function refuseForeignOwner(home: string, folder: string): void {
   }
 }
 
-/** What git or this program writes into a repository's own configuration. Anything else there could run a program. */
+/** The keys that git or this program writes into a repository's configuration. Any other key could run a program. */
 const harmless =
   /^(?:core\.(?:repositoryformatversion|filemode|bare|logallrefupdates|ignorecase|precomposeunicode|symlinks|sharedrepository)|extensions\.(?:objectformat|refstorage)|user\.(?:name|email)|gc\.\w+|remote\..*\.(?:url|fetch)|branch\..*\.(?:remote|merge)|maintenance\..*|receive\.denynonfastforwards)$/i
 
@@ -145,8 +145,8 @@ function refuseCommands(git: Git, home: string): 'sha1' | 'sha256' {
   throw new LogbookError('not_a_logbook', message)
 }
 
-/** @param what the repository is called, as the beginning of a sentence
- * @throws LogbookError `not_a_logbook` where there is any file that no logbook keeps there */
+/** @param what the repository, as the beginning of a sentence
+ * @throws LogbookError `not_a_logbook` if it holds a file that no logbook has */
 export function refuseForeign(foreign: readonly string[], what: string): void {
   if (foreign.length === 0) return
   const some = foreign.slice(0, 3).map(sanitize)
@@ -158,19 +158,19 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
 const ours =
   /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
 
-/** A name that some system reads as something else: a drive, a folder, a device, or without its end. */
+/** A name that some system reads as something else: a drive, a folder, a device, or with its end cut off. */
 const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
 
-/** Whether sync keeps a path: a session, a year of mornings, a prescription, one of the athlete's texts. Derived files,
- * files of one machine (settings name its plates and its commands) and leftovers of a crash stay where they are. */
+/** Whether sync includes a path: a session, a year of mornings, a prescription, one of the athlete's texts. Derived
+ * files, files of one machine (settings name its plates and its commands) and leftovers of a crash stay out. */
 export function isKeptInStep(path: string): boolean {
   return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
 }
 
-/** Larger than any session: a small remote could unpack to what no memory holds. */
+/** Larger than any session. Without a limit a small remote could unpack to more than the memory holds. */
 const mostBytes = 16 * 1024 * 1024
 
-/** All files of a commit, and apart those that no logbook keeps, that are not plain files or too large. */
+/** All files of a commit; separately those that no logbook has, that are not plain files, or that are too large. */
 export function treeOf(repository: Repository, commit: string): { tree: Tree; foreign: string[] } {
   const known = repository.trees.get(commit)
   if (known !== undefined) return known
@@ -189,12 +189,12 @@ export function treeOf(repository: Repository, commit: string): { tree: Tree; fo
   return { tree, foreign }
 }
 
-/** The tree of a commit; empty for none. */
+/** The tree of a commit; empty without a commit. */
 export function treeAt(repository: Repository, commit: string | null): Tree {
   return commit === null ? new Map() : treeOf(repository, commit).tree
 }
 
-/** What changed from one tree to another: the new object of each path, null where it is gone. */
+/** The differences between two trees: the new object of each path, null if it was deleted. */
 export function changesBetween(from: Tree, to: Tree): Map<string, string | null> {
   const changes = new Map<string, string | null>()
   for (const [path, object] of to) if (from.get(path) !== object) changes.set(path, object)
@@ -244,7 +244,7 @@ export function objectOf({ algorithm }: Repository, bytes: Uint8Array): string {
   return createHash(algorithm).update(`blob ${bytes.length}\0`).update(bytes).digest('hex')
 }
 
-/** Keeps a text for the next commit; the object that will hold it. */
+/** Keeps a text for the next commit and returns the object that will hold it. */
 export function keepText(repository: Repository, text: string): string {
   const bytes = Buffer.from(text, 'utf8')
   const object = objectOf(repository, bytes)
@@ -252,8 +252,8 @@ export function keepText(repository: Repository, text: string): string {
   return object
 }
 
-/** The files on the disk as a tree. Bytes that differ from `before` are kept in `texts`.
- * @returns in `unreadable` what is there and cannot be read, or whose copy (`.bak`) alone is there
+/** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
+ * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
  * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
 export function treeOnDisk(
   repository: Repository,
@@ -359,7 +359,7 @@ function gitTimeOf(date: Date): string {
   return `${Math.floor(date.getTime() / 1000)} ${zone}`
 }
 
-/** A neutral author where the user has told git none. */
+/** A neutral author for a user who has not told git a name. */
 function authorOf(repository: Repository): string {
   if (repository.author !== null) return repository.author
   const told = repository.git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
@@ -381,8 +381,8 @@ export function moveHead(repository: Repository, to: string): void {
 
 const patience = 3000
 
-/** Does what needs a lock of git's. Another git holds one for a moment only; a lock that stays was left by a git that
- * was killed, and is removed. */
+/** Runs something that needs a lock of git's. Another git holds one for a moment only; a lock that stays was left by a
+ * git that was killed, and is removed. */
 function withRetries<T>(work: () => T): T {
   const begun = Date.now()
   for (;;) {
@@ -398,7 +398,7 @@ function withRetries<T>(work: () => T): T {
   }
 }
 
-/** The lock that git could not take. */
+/** The lock that git failed to take. */
 export function lockIn(said: string): string | null {
   return /Unable to create '([^']+\.lock)': File exists/.exec(said)?.[1] ?? null
 }
@@ -406,8 +406,8 @@ export function lockIn(said: string): string | null {
 const usersIndex = 'pausebook-users-index'
 const usersIndexOf = 'pausebook-users-index-of'
 
-/** Writes the index of the user's own git, which would otherwise see other files than those there are. It is made beside
- * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked it stays. */
+/** Writes the index of the user's own git, which would otherwise see outdated files. It is written to a temporary file
+ * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked, it stays as it is. */
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || lstatSync(git.path('index.lock'), { throwIfNoEntry: false })) return
   const stateOf = () => {
@@ -417,7 +417,7 @@ export function refreshUsersIndex({ git, head }: Repository): void {
   try {
     if (readFileSync(git.path(usersIndexOf), 'utf8') === stateOf()) return
   } catch {
-    // It is made below.
+    // It is created below.
   }
   const made = git.path(usersIndex)
   rmSync(made, { force: true })
@@ -428,14 +428,14 @@ export function refreshUsersIndex({ git, head }: Repository): void {
 
 /** What the remote has.
  * @param commit null for an empty remote
- * @param base the last commit that both sides have had; null where there is none */
+ * @param base the newest commit that both sides have; null without one */
 export interface Remote {
   branch: string
   commit: string | null
   base: string | null
 }
 
-/** Asks the remote for its newest commit and fetches it where it is not known here.
+/** Asks the remote for its newest commit and fetches it unless it is known here.
  * @throws GitFailure */
 export function fetchFrom({ git, head }: Repository, address: string): Remote {
   const listed = git.run(['ls-remote', '--heads', '--', address])

@@ -5,10 +5,10 @@ import { faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
-/* What a value from outside must not hold. */
+/* What a value from outside must not contain. */
 
-/** Sanitizes every string in a value as JSON gives it; the value itself when nothing has to change. Not
- * recursive, since what comes from a file may be nested ten thousand deep. */
+/** Sanitizes every string in a JSON value; returns the same value if nothing has to change. Not
+ * recursive, since a file may nest values ten thousand deep. */
 export function printableValueOf(value: unknown): unknown {
   const holder = { value }
   const open: unknown[] = [holder]
@@ -25,11 +25,11 @@ export function printableValueOf(value: unknown): unknown {
   return holder.value
 }
 
-/** More than any figure of a day: seconds, metres, grams, repetitions. With larger ones, sums and products could
- * become infinite. */
+/** More than any figure of a day: seconds, metres, grams, repetitions. Larger numbers could make sums and products
+ * infinite. */
 const largest = 1e9
 
-/** The first number in a value as JSON gives it that is too large to reckon with; null where none is. */
+/** The first number in a JSON value that is too large to compute with; null without one. */
 export function tooLargeIn(value: unknown): number | null {
   const open: unknown[] = [value]
   while (open.length > 0) {
@@ -40,9 +40,9 @@ export function tooLargeIn(value: unknown): number | null {
   return null
 }
 
-/* What the logbook's files have in common: each is one JSON object. */
+/* What the logbook's files share: each is one JSON object. */
 
-/** The JSON object in a text, or what it is instead, as the end of a sentence. */
+/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence. */
 export function readObject(text: string): Record<string, unknown> | string {
   if (text.trim() === '') return 'is empty'
   let value: unknown
@@ -59,19 +59,19 @@ export function readObject(text: string): Record<string, unknown> | string {
   return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
 }
 
-/** For a message: printable, and no longer than 200 characters. */
+/** Makes a text fit for a message: printable, at most 200 characters. */
 export function clipped(text: string): string {
   const printable = sanitize(text)
   return printable.length > 200 ? `${printable.slice(0, 200)}…` : printable
 }
 
-/** Larger than a thousand sessions. A larger file is not read into memory. */
+/** Larger than a thousand sessions. Larger files are not read into memory. */
 const usualLimit = 64 * 1024 * 1024
 
 /** What is wrong with a file before its text is looked at, as the end of a sentence: "is a folder". */
 export class UnreadableFile extends Error {
   override name = 'UnreadableFile'
-  /** The bytes are not text, so nothing is lost when the file gets another name. */
+  /** The bytes are not text, so renaming the file loses nothing. */
   readonly isRuined: boolean
 
   constructor(message: string, isRuined = false) {
@@ -80,18 +80,18 @@ export class UnreadableFile extends Error {
   }
 }
 
-/** The text of a file; null where there is none.
+/** The text of a file; null without a file.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read, is too large or is not UTF-8 */
 export function readTextFile(path: string, mostBytes = usualLimit): string | null {
   const bytes = readFileBytes(path, mostBytes)
   return bytes === null ? null : textOf(bytes)
 }
 
-/** The bytes of a file; null where there is none.
+/** The bytes of a file; null without a file.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
   try {
-    // A pipe in a file's place would be waited for without the flag.
+    // Without this flag, opening a pipe would wait.
     const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
     try {
       const status = fstatSync(descriptor)
@@ -112,10 +112,10 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | nu
   }
 }
 
-/** @param keepsMark whether a byte-order mark stays in the text, for one that is written back
- * @throws UnreadableFile for what is not UTF-8 */
+/** @param keepsMark keeps a byte-order mark in the text, for a file that is written back
+ * @throws UnreadableFile if it is not UTF-8 */
 export function textOf(bytes: Buffer, keepsMark = false): string {
-  // The index of ten thousand sessions is read in half the time where it is plain ASCII.
+  // Plain ASCII halves the time to read the index of ten thousand sessions.
   if (isAscii(bytes)) return bytes.toString('latin1')
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepsMark }).decode(bytes)
@@ -124,14 +124,14 @@ export function textOf(bytes: Buffer, keepsMark = false): string {
   }
 }
 
-/** What keeps a file from being read, as the end of a sentence: "does not read at event 5 (setRecorded): reps is no
- * number". @param value that has the fault */
+/** Why a file cannot be read, as the end of a sentence: "does not read at event 5 (setRecorded): reps is no
+ * number". @param value the value with the fault */
 export function faultText(fault: Fault, value: unknown): string {
   const { place, rest } = placeOf(fault.path, value)
   return clipped(`does not read${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
 }
 
-/** The event, or the item of the prescription, that a path leads into, counted from 1; and the way on in it. */
+/** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */
 function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
   const [first, second, third, fourth, fifth] = path
   if (first === 'events' && typeof second === 'number') {
@@ -161,12 +161,12 @@ function valueAt(value: unknown, path: Fault['path']): unknown {
   )
 }
 
-/* The checksum of a stored file: the SHA-256 of its UTF-8 bytes, in which the 64 digits of the checksum itself are
- * zeros. It is part of the file, so that it moves with it, and a flipped bit is noticed before it becomes a figure. */
+/* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as
+ * zeros. It is part of the file, so that it moves with it; it detects a flipped bit before the bit changes a figure. */
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 
-/** What a file is printed with before it is sealed. */
+/** The placeholder with which a file is printed before it is sealed. */
 export const unsealed = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */
@@ -175,7 +175,7 @@ export function sealed(text: string): string {
   return text.replace(field, (_, before: string) => `${before}${sum}"`)
 }
 
-/** Whether the checksum in a file is the one of its text; `missing`: written by an earlier version or by hand.
+/** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
  * @param read the same text, parsed */
 export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
   if (!Object.hasOwn(read, 'checksum')) return 'missing'

@@ -17,7 +17,7 @@ import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, SessionEntry } from './model.ts'
 import { mendMornings, readMornings } from './mornings.ts'
-import { type OwnText, readOwnText } from './ownTexts.ts'
+import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import {
   keptBeside,
@@ -41,33 +41,33 @@ import type { IndexRow } from './storedModels.ts'
 import { readTextFile } from './text.ts'
 
 export interface Verification {
-  /** Files that are named as sessions are. */
+  /** Files with a session's file name. */
   sessions: number
-  /** Those that are as they should be. */
+  /** Sound ones. */
   sound: number
   /** In all sound sessions. */
   events: number
-  /** `not written`: on a disk that cannot be written to, where it costs time only. */
+  /** `not written` if the disk cannot be written to; the next run then computes it again. */
   index: 'rebuilt' | 'not written'
   damages: Damage[]
   /** Files without a checksum: of an earlier version, or edited by hand. Relative to the logbook. */
   unsealed: string[]
-  /** Files that were given their checksum. */
+  /** Files that got their checksum. */
   sealed: string[]
 }
 
 export interface VerifyTools {
   onProgress: (done: number, of: number) => void
   machine?: Machine
-  /** Puts the copy before a ruined file in its place, and results that were kept beside together. */
+  /** Replaces a ruined file with its previous copy, and merges results that were kept separately. */
   mayRepair?: boolean
-  /** Gives a checksum to what has none. */
+  /** Adds a checksum to files without one. */
   maySeal?: boolean
 }
 
-/** Reads every file of a logbook: the settings; each session against its schema, its checksum, its id, its name, the
- * order of its events, replayed to the end; the index against the files. What is damaged or was set aside is named. Only
- * what is derived is written, unless told to repair or to seal. */
+/** Reads every file of a logbook: the settings; each session against its schema, checksum, id, name and
+ * order of events, replayed to the end; the index against the files. It reports what is damaged or was renamed. It
+ * writes only derived files, unless told to repair or to seal. */
 export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
   const { onProgress, machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
@@ -149,12 +149,12 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
       lock.release()
     }
   } catch {
-    // Where no lock can be written nothing else can.
+    // If a lock cannot be written, nothing else can.
     return damage
   }
 }
 
-/** Null where nothing could be done. */
+/** Null if nothing could be done. */
 function mendedMornings(home: string, file: string, machine: Machine): string | null {
   try {
     return mendMornings(home, file, machine)
@@ -163,13 +163,13 @@ function mendedMornings(home: string, file: string, machine: Machine): string | 
   }
 }
 
-/** What is wrong in the plan and the foods, which have no checksum: they are the athlete's own texts. */
+/** What is wrong in the plan and the foods. They have no checksum, because they are the athlete's own texts. */
 function ownTextProblems(home: string): Damage[] {
   const problemsIn = (file: OwnText, text: string): readonly Problem[] => {
     const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
     return 'problems' in reading ? reading.problems : []
   }
-  return (['plan.txt', 'foods.txt'] as const).flatMap((file) => {
+  return ownTexts.flatMap((file) => {
     try {
       const text = readOwnText(home, file)
       const [first, ...more] = text === null ? [] : problemsIn(file, text)
@@ -185,7 +185,7 @@ function ownTextProblems(home: string): Damage[] {
   })
 }
 
-/** Gives a session, a year of mornings or the settings their checksum; false where that cannot be. */
+/** Adds the checksum to a session, a year of mornings or the settings; false if it cannot be written. */
 function isSealedNow(home: string, machine: Machine, file: string): boolean {
   if (file.startsWith('mornings/')) return mendMornings(home, file, machine) !== null
   if (file === relative(home, settingsPathOf(home))) {
@@ -206,8 +206,8 @@ function isSealedNow(home: string, machine: Machine, file: string): boolean {
   }
 }
 
-/** Results that a recorder has kept beside a session which another program changed. Where one of the two goes on from
- * the other, the longer one is the session; else both are kept. */
+/** Merges results that a recorder kept separately after another program changed the session. If one continues the
+ * other, the longer one becomes the session; else both are kept. */
 function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damage[] {
   return keptBeside(home).map((path) => {
     const file = sanitize(relative(home, path))
@@ -240,7 +240,7 @@ function together(home: string, entry: SessionEntry, there: Session | null, kept
   return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
 }
 
-/** Rows of the index that say something else than the file, although its size and time are the same. */
+/** Rows of the index that differ from their file, although size and time are the same. */
 function disagreements(
   home: string,
   known: ReadonlyMap<string, IndexRow>,
@@ -294,7 +294,7 @@ function disorderOf(session: Session): string | null {
   return null
 }
 
-/** Files among the sessions that are not named as sessions are. */
+/** Files among the sessions whose names are not those of sessions. */
 function strangeNames(home: string): Damage[] {
   const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
   return [sessionsFolderOf(home), ...yearFoldersOf(home)].flatMap((folder) =>

@@ -3,14 +3,13 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import { startOfISOWeek } from 'date-fns/startOfISOWeek'
-import { formatClockShort } from '../units/duration.ts'
-import { printLength } from '../units/length.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import type { Length } from '../units/model.ts'
 
 export const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
 export type Weekday = (typeof weekdays)[number]
 
-/** What each weekday is for: one word or several. */
+/** What each weekday is for: one word or more. */
 export type PlanDays = Partial<Record<Weekday, string[]>>
 
 export interface PlanRace {
@@ -29,7 +28,7 @@ export interface PlanWeek {
   distance: Length | null
   long: Length | null
   kind: 'easy' | 'taper' | 'race week' | null
-  /** Instead of the plan's. */
+  /** Replaces the plan's own. */
   days: PlanDays
   notes: string[]
 }
@@ -41,11 +40,11 @@ export interface Plan {
   race: PlanRace | null
   days: PlanDays
   daysLine: number | null
-  /** In order; weeks without a line are not there. */
+  /** In order; weeks without a line are missing. */
   weeks: PlanWeek[]
 }
 
-/** The weekday that a word names, short or in full, in any case; null for another word. */
+/** The weekday that a word names, short or in full, in any case; null for any other word. */
 export function weekdayNamed(word: string): Weekday | null {
   const short = word.toLowerCase()
   const full = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday']
@@ -63,13 +62,13 @@ export function weekdayOf(date: string): string {
   return formatDate(parseISO(date), 'EEEE')
 }
 
-/** So many days later; YYYY-MM-DD. */
+/** The date some days later; YYYY-MM-DD. */
 export function dayAfter(date: string, days: number): string {
   return formatDate(addDays(parseISO(date), days), 'yyyy-MM-dd')
 }
 
-/** The words of a date; empty for a day of rest and for a day that the plan does not name.
- * A word that is `rest` means nothing. */
+/** The words of a date; empty for a rest day and for a day that the plan does not mention.
+ * The word `rest` adds nothing. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = formatDate(parseISO(date), 'EEE') as Weekday
@@ -77,8 +76,8 @@ export function wordsOn(plan: Plan, date: string): string[] {
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 
-/** The first and the last Monday of the block: from its first dated week to the race, or without one to the last
- * dated week. Null without a dated week. */
+/** The first and the last Monday of the block: from its first dated week to the race, or to the last
+ * dated week if it has no race. Null without a dated week. */
 export function spanOfPlan(plan: Plan): { first: string; last: string } | null {
   const [first, last] = [plan.weeks[0]?.monday, plan.weeks.at(-1)?.monday]
   if (first === undefined || last === undefined) return null
@@ -86,8 +85,8 @@ export function spanOfPlan(plan: Plan): { first: string; last: string } | null {
   return { first, last: race > first ? race : last }
 }
 
-/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30`; what is not known is left out. Null on a day after the
- * block, and for a plan that has neither weeks nor a race. */
+/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30`, without what is unknown. Null on a day after the
+ * block, and for a plan with neither weeks nor a race. */
 export function placeInPlan(plan: Plan, date: string): string | null {
   const span = spanOfPlan(plan)
   const monday = mondayOf(date)
@@ -99,10 +98,6 @@ export function placeInPlan(plan: Plan, date: string): string | null {
 }
 
 /** `115 days to 10 km in 39:30`; empty after the race. */
-export function daysToRace(race: PlanRace, date: string): string {
-  const days = differenceInCalendarDays(parseISO(race.date), parseISO(date))
-  if (days < 0) return ''
-  const goal = `${printLength(race.distance)} in ${formatClockShort(race.seconds)}`
-  if (days === 0) return `today ${goal}`
-  return `${days} ${days === 1 ? 'day' : 'days'} to ${goal}`
+export function daysToRace(race: Omit<PlanRace, 'line'>, date: string): string {
+  return daysToGoal({ length: race.distance, seconds: race.seconds, on: race.date }, date)
 }

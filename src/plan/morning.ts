@@ -9,7 +9,7 @@ export interface Soreness {
   level: number
 }
 
-/** What was said of a morning; what is absent was not said. */
+/** What was typed for a morning; a property that was not typed is absent. */
 export interface MorningWords {
   sleepSeconds?: number
   /** Beats a minute. */
@@ -19,7 +19,7 @@ export interface MorningWords {
   note?: string
 }
 
-/** Typed on a morning, or the last that was typed for it taken back. */
+/** Typed for a morning, or the undoing of the last entry for it. */
 export type MorningEvent = { at: string; date: string } & (
   | { type: 'typed'; values: MorningWords }
   | { type: 'undone' }
@@ -29,8 +29,8 @@ export interface Morning extends MorningWords {
   date: string
 }
 
-/** Each morning as it was typed last, in order of dates: a later word for the same thing, or the same place, takes the
- * place of an earlier one. Mornings of which everything was taken back are not there. */
+/** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
+ * an earlier one. Mornings whose entries were all undone are left out. */
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
   const typed = new Map<string, MorningWords[]>()
   for (const event of events) {
@@ -53,15 +53,15 @@ function withWords(before: MorningWords, words: MorningWords): MorningWords {
 
 export type MorningReading = { date: string | null; words: MorningWords } | { problem: string }
 
-/* What is beyond these is a slip of the key. This program's own rules. */
+/* Values beyond these limits are typing errors. This program's own rules. */
 const heartRates = { from: 25, to: 130 }
 const kilograms = { from: 25, to: 300 }
 const longestSleep = 18 * 3600
 const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 
 /** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part optional, with a date
- * where it was another morning.
- * @param today local date, after which no morning has been
+ * if it is about another morning.
+ * @param today local date; later mornings are refused
  * @returns `problem`: what is wrong and what to write */
 export function readMorning(text: string, today: string): MorningReading {
   const words: MorningWords = {}
@@ -80,7 +80,7 @@ export function readMorning(text: string, today: string): MorningReading {
   return { date, words }
 }
 
-/** What people write before or after a value, which says no more than its unit. */
+/** Words around a value that add nothing to its unit. */
 function plainPiece(piece: string): string {
   return piece
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
@@ -162,14 +162,14 @@ function put<Key extends keyof MorningWords>(
   return null
 }
 
-/** What is between commas outside quotes. */
+/** Splits at commas outside quotes. */
 function piecesOf(text: string): string[] {
   return text.trim() === ''
     ? []
     : (text.match(/(?:"[^"]*"|[^,])+|^(?=,)|(?<=,)(?=,|$)/g) ?? []).map((piece) => piece.trim())
 }
 
-/** A morning as it is typed. */
+/** A morning as one would type it. */
 export function printMorning({
   sleepSeconds,
   restingHeartRate,
@@ -189,7 +189,7 @@ export function printMorning({
   ].join(', ')
 }
 
-/** What two machines said differently of the same mornings, a sentence each: both words are kept in the file, the later
+/** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later
  * one counts. */
 export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
   const theirs = new Map(morningsOf(other).map((morning) => [morning.date, morning]))
@@ -218,7 +218,7 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** The words of two machines put together, in the order in which they were typed. */
+/** Merges the entries of two machines in the order in which they were typed. */
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
   const known = new Set(own.map((event) => JSON.stringify(event)))
   const added = other.filter((event) => !known.has(JSON.stringify(event)))

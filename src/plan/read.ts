@@ -10,16 +10,16 @@ import { mondayOf, type Plan, type PlanWeek, type Weekday, weekdayNamed, weekday
 
 export type PlanReading = { plan: Plan; warnings: Problem[] } | { problems: Problem[] }
 
-/** A piece of a line between two commas, or the like: where it begins in the line, in UTF-16 units. */
+/** A piece of a line, such as the text between two commas, and where it begins in the line, in UTF-16 units. */
 interface Bit {
   text: string
   at: number
 }
 
 /** Reads the block of training in `plan.txt`: a title, then `race:`, `week:` and a line for each week from its
- * Monday. Comments, quotes and line ends are those of a prescription.
+ * Monday. Comments, quotes and line ends work as in a prescription.
  * @param input the file's bytes or its text
- * @returns the plan with its warnings, or every problem that keeps it from being one */
+ * @returns the plan with its warnings, or every problem that prevents reading it */
 export function readPlan(input: Uint8Array | string): PlanReading {
   const file = textOf(input)
   if (!('bytes' in file))
@@ -142,7 +142,7 @@ function readDays(rest: Bit, line: Line, plan: Plan, report: Report): void {
   }
 }
 
-/** `Thu tempo + legs`. Null for what does not begin with a weekday; what is wrong after it is reported. */
+/** `Thu tempo + legs`. Null if the text does not begin with a weekday; anything wrong after it is reported. */
 function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
   const parts = /^(\p{L}+)\.?(?:\s+(.*))?$/u.exec(bit.text)
   const weekday = weekdayNamed(parts?.[1] ?? '')
@@ -212,7 +212,7 @@ function readBit(bit: Bit, week: PlanWeek, report: Report): void {
   if (wrong !== null) report(bit.at, bit.text.length || 1, wrong)
 }
 
-/** Puts what is between two commas into the week; what is wrong with it, null where nothing is. */
+/** Adds the text between two commas to the week; returns what is wrong with it, or null. */
 function wrongWith(bit: Bit, week: PlanWeek, report: Report): string | null {
   const quoted = /^"(.*)"$/.exec(bit.text)
   const words = bit.text.toLowerCase().replace(/\s+/g, ' ')
@@ -257,7 +257,7 @@ function distanceOf(text: string): Length | null {
   return length !== null && ['km', 'mi', 'm'].includes(length.unit) ? length : null
 }
 
-/** What is between commas outside quotes, each without its outer spaces. */
+/** Splits at commas outside quotes, without outer spaces. */
 function bitsOf({ text, at }: Bit): Bit[] {
   const bits: Bit[] = []
   let from = 0
@@ -274,11 +274,11 @@ function bitsOf({ text, at }: Bit): Bit[] {
   return isBlank ? [] : bits
 }
 
-/** So many times the mean of the weeks before is taken for a slip of the key. */
+/** This many times the mean of the previous weeks is taken for a typing error. */
 const leap = 4
 const weeksBefore = 4
 
-/** Weeks with at least four times the mean of the four planned before them. */
+/** Weeks of at least four times the mean of the four weeks planned before them. */
 function leapsIn(plan: Plan): Problem[] {
   return plan.weeks.flatMap((week, index) => {
     const before = plan.weeks.slice(Math.max(0, index - weeksBefore), index)
@@ -290,9 +290,9 @@ function leapsIn(plan: Plan): Problem[] {
   })
 }
 
-/** The warning for a planned distance of at least four times the mean of the weeks before it: 60 km after weeks of
+/** Warns of a planned distance of at least four times the mean of the weeks before it: 60 km after weeks of
  * 6 km. This program's own rule.
- * @param before metres of the weeks before; @returns null where nothing is strange */
+ * @param before metres of the weeks before; @returns null if the distance is plausible */
 export function leapOf(week: PlanWeek, before: readonly number[]): Problem | null {
   if (week.distance === null || before.length === 0) return null
   const mean = before.reduce((sum, each) => sum + each, 0) / before.length

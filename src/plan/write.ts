@@ -12,23 +12,24 @@ import {
   weekdays,
 } from './model.ts'
 
-/** What the last weeks came to, as far as a first plan needs it. */
+/** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {
-  /** Metres of each, a week without running included. */
+  /** Metres of each week, including weeks without running. */
   meters: readonly number[]
-  /** The longest run of each, in metres. */
+  /** The longest run of each week, in metres. */
   longest: readonly number[]
-  /** The words of what was done on a weekday in at least two of them. */
+  /** The words for what was done on a weekday in at least two of them. */
   days: PlanDays
 }
 
-/** By how much every fourth week is less. This program's own rule. */
+/** By how much every fourth week is shorter. This program's own rule. */
 const easyShare = 2 / 3
 const easyEvery = 4
 
-/** A first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It invents no
+/** Writes a first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It adds
+ * no
  * growth. This program's own rules; the taper from Bosquet et al. 2007.
- * @param monday of the first week; @param weeks how many, at least 1 */
+ * @param monday the first week's; @param weeks how many, at least 1 */
 export function newPlanText(
   last: LastWeeks,
   race: Omit<PlanRace, 'line'> | null,
@@ -75,9 +76,9 @@ function dayTexts(days: PlanDays): string {
     .join(', ')
 }
 
-/** Swaps what two weekdays of a week are for, written into that week's line, which is added where there is none.
- * Everything else stays as it is: line ends, comments, order.
- * @param text of a file that reads as `plan`; @param date any day of the week */
+/** Swaps what two weekdays of a week are for, in that week's line, which is added if it is missing.
+ * Everything else stays the same: line ends, comments, order.
+ * @param text the file that reads as `plan`; @param date any day of the week */
 export function withDaysSwapped(
   text: string,
   plan: Plan,
@@ -106,7 +107,7 @@ export function withDaysSwapped(
   return lines.join('')
 }
 
-/** A dated line with these days in the place of its own, or added after the last piece, before its comment. */
+/** A dated line with its days replaced by these, or these added after the last piece, before its comment. */
 function withDays(raw: string, days: PlanDays): string {
   let text = raw
   const added: string[] = []
@@ -134,7 +135,7 @@ function placeOfDay(raw: string, day: Weekday): { from: number; to: number } | n
   return { from, to: from + (found[2] ?? '').length }
 }
 
-/** The line without its comment and its line end, and where that ends. */
+/** The line without comment and line end, and where it ends. */
 function contentOf(raw: string): { text: string; end: number } {
   const line: Line = lineOf(raw.replace(/\r?\n$/, ''), 1)
   return { text: line.text, end: line.text.length }

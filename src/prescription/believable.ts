@@ -10,12 +10,12 @@ const records: readonly (readonly [meters: number, seconds: number])[] = [
   [21_097.5, 3450],
   [42_195, 7235],
 ]
-/** How much faster than the record is still believed; this program's own rule. */
+/** How much faster than the record a time may be; this program's own rule. */
 const fasterThanRecord = 1.1
-/** Metres a second at the fastest moment of a sprint, as a stretch of less than 100 m can be run (from memory). */
+/** Metres a second in the fastest moment of a sprint, the limit for less than 100 m (from memory). */
 const topSpeed = 12.5
 
-/** Seconds a kilometre of the world record at a distance in metres, between two of them by the logarithm of the distance. */
+/** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
 export function recordPace(meters: number): number {
   const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
   const after = paces.findIndex(([length]) => length >= meters)

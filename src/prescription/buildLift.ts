@@ -74,10 +74,10 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
   }
 }
 
-/** Repetitions of each drop where only their loads are given. */
+/** The repetitions of each drop if only the loads are written. */
 const dropReps = 10
 
-/** `drop set curl 20/15/10`: numbers alone are likelier loads, and the repetitions are missing. */
+/** `drop set curl 20/15/10`: bare numbers are probably loads, so the repetitions are missing. */
 function asLoads(
   node: ExerciseNode,
   name: ExerciseNode['name'],
@@ -107,7 +107,7 @@ function asLoads(
 
 const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)/i
 
-/** `drop set curl 12/10/8 @ 20/15/10 kg`: one set, the slashes are its drops. */
+/** `drop set curl 12/10/8 @ 20/15/10 kg`: one set whose drops are separated by slashes. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   const { name, scheme } = node
   if (!dropSetName.test(name.name)) return node
@@ -129,7 +129,7 @@ function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   return node
 }
 
-/** `squat 5 x 5 @ 8`: a small number without a unit is likelier an effort. */
+/** `squat 5 x 5 @ 8`: a small number without a unit is probably an effort. */
 function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   const [weight, ...others] = node.load?.weights ?? []
   if (node.load == null || weight === undefined || others.length > 0 || node.load.rpe !== null) return node
@@ -143,10 +143,10 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
 
-/** Nobody does more sets than this. */
+/** More than this is not a number of sets. */
 const mostSets = 50
 
-/** `squat 140 x 5`: so many sets are a load. */
+/** `squat 140 x 5`: a number of sets this large is a load. */
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   const { sets, doses } = node.scheme
   const [dose] = doses
@@ -218,7 +218,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   }
 }
 
-/** Drop sets: the slashes of the load are the drops of each set. */
+/** Drop sets: slashes in the load separate the drops of each set. */
 function dropSets(
   node: Pick<ExerciseNode, 'load' | 'at'>,
   doses: readonly DoseNode[],
@@ -296,7 +296,7 @@ function tenth(percent: number, less: number): number {
   return Math.round((percent * (100 - less)) / 10) / 10
 }
 
-/** Bare numbers before a time or distance at the end of a slash list have its unit: 40/30 s. */
+/** Bare numbers in a slash list take the unit of the time or distance at its end: 40/30 s. */
 function withOneUnit(nodes: readonly DoseNode[], building: Building): Dose[] {
   const last = nodes.at(-1)
   return nodes.map((node) => {
@@ -358,7 +358,7 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
   })
 }
 
-/** One load for each set; a single one holds for all. */
+/** One load for each set; a single load applies to all. */
 function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
   const weights = withUnits(node.load?.weights ?? [])
   checkBare(weights, building)
@@ -373,7 +373,7 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
 }
 
-/** Gives a bare number in a list with slashes the unit, or the %, of the load to its right. */
+/** Gives a bare number in a slash list the unit, or the %, of the load to its right. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   const done: WeightNode[] = []
   for (const weight of [...weights].reverse()) {
@@ -441,7 +441,7 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
       )
 }
 
-/* What the clauses of a line of a lift part ask of the rest of the line. */
+/* Checks what the clauses of a lift line require from the rest of the line. */
 
 /** Checks that a pause is on a line with cluster sets or several exercises. */
 export function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
@@ -462,7 +462,7 @@ export function checkRest(node: LiftNode, building: Building): void {
     report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
-/** Checks that warm-up sets lead up to a known load above the one they begin at. */
+/** Checks that warm-up sets lead up to a known load above the one they start from. */
 export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises

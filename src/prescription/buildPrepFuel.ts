@@ -41,7 +41,7 @@ function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
   return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
 }
 
-/** `5 min bike` the other way round: `bike 5 min`; null where no amount comes first. */
+/** `5 min bike` written the other way round: `bike 5 min`; null if the line does not start with an amount. */
 function amountFirst(name: string): string | null {
   const amount =
     /^((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(name)

@@ -35,8 +35,8 @@ export function runStepOf(node: WorkNode | RecoveryNode, building: Building): Ru
   return work
 }
 
-/** Checks targets that differ from repeat to repeat, or from split to split, against how many there are.
- * @param times how often the work is run by the groups around it */
+/** Checks the number of targets that differ from repeat to repeat, or from split to split.
+ * @param times how often the groups around it repeat the work */
 function checkTargets(
   node: WorkNode,
   work: Work,
@@ -103,7 +103,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
   return work
 }
 
-/** A word beside the target is kept as a text; so is the time of a race where the day has another goal. */
+/** Keeps a word beside the target as a text, and the time of a race if the day has another goal. */
 function extraOf({ extra, goal, at }: PieceNode, building: Building): string[] {
   if (extra === undefined) return []
   if (!goal) return [extra]
@@ -186,7 +186,7 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
     )
 }
 
-/** Whether the last thing done in a group is a recovery. */
+/** Whether a group ends with a recovery. */
 function endsInRecovery(work: Work): boolean {
   if (work.body.kind === 'piece') return work.times === null && work.recovery !== null
   const last = work.body.steps.at(-1)
@@ -233,7 +233,7 @@ function pieceOf(node: PieceNode, building: Building): Piece {
   return { kind: 'piece', amounts, target }
 }
 
-/** The target of a piece; one that nobody can hold is reported. */
+/** The target of a piece; reports one that nobody can hold. */
 export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], building: Building): Target {
   const limits = limitsOf(building.part.kind)
   switch (node.kind) {
@@ -306,7 +306,7 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
   }
 }
 
-/** Miles at a pace without a unit, in a file in kilometres, are likelier run at so much a mile. */
+/** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile. */
 function otherPaceUnit(node: TargetNode & { kind: 'pace' }, piece: PieceNode): 'mi' | null {
   const isMiles = piece.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
   return node.bare === true && node.per === 'km' && isMiles ? 'mi' : null

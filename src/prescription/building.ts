@@ -9,7 +9,7 @@ import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
 import type { Node, PieceNode, Place, WeightNode, Wrong } from './syntax.ts'
 
-/* What building an item from its syntax needs to know of the file, and where it reports to. */
+/* What the builders of items need to know about the file, and where they report problems. */
 
 export interface Found extends Wrong {
   severity: 'error' | 'warning'
@@ -19,16 +19,16 @@ export interface Building {
   units: { distance: 'km' | 'mi'; mass: MassUnit }
   goal: Prescription['goal']
   lapMeters: number
-  /** A one-repetition maximum that is known; null for one that is not. */
+  /** A known one-repetition maximum; null if unknown. */
   maximumKgOf(name: string): number | null
-  /** Kind and name of the part that the item is in. */
+  /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }
   found: Found[]
-  /** The paces of the line, for a look at all those of the day. */
+  /** The paces of the line, to compare all those of the day. */
   paces: Pace[]
 }
 
-/** A pace as written. `isBare`: without a unit, so that the file's holds. */
+/** A pace as written. `isBare`: without a unit, so that the file's unit applies. */
 export interface Pace {
   at: Place
   secondsPerKm: number
@@ -36,13 +36,13 @@ export interface Pace {
   isBare: boolean
 }
 
-/** How near two paces are the same, and how far another is out of place. This program's own rule. */
+/** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
 const samePace = 0.05
 const otherPace = 0.25
 const kilometersInMile = 1.609344
 
-/** What to ask of a pace without a unit that is far from every other pace of the day and would be one of them in the other
- * unit; null for any other. */
+/** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
+ * unit; null for any other pace. */
 export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
   if (!pace.isBare || others.length === 0) return null
   const factor = unit === 'km' ? 1 / kilometersInMile : kilometersInMile
@@ -55,7 +55,7 @@ export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' 
   return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
 }
 
-/** Reports what cannot be meant. `fixed`: the item was built as it was most likely meant. */
+/** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
 export function report(building: Building, at: Place, message: string, fixed = false): void {
   building.found.push({ at, message, fixed, severity: 'error' })
 }
@@ -64,12 +64,12 @@ export function warn(building: Building, at: Place, message: string): void {
   building.found.push({ at, message, fixed: false, severity: 'warning' })
 }
 
-/** Whether something can be said of this value: it is as written, or as most likely meant. */
+/** Whether a value can be judged further: it is as written, or as probably meant. */
 export function isSound(node: Node): boolean {
   return node.wrong === undefined || node.wrong.fixed
 }
 
-/** Every mark in the syntax of a line, in the order of the line, each once. */
+/** Every mark in the syntax of a line, in order, each once. */
 export function marksIn(syntax: unknown): Wrong[] {
   const marks = new Set<Wrong>()
   const visit = (value: unknown): void => {
@@ -81,7 +81,7 @@ export function marksIn(syntax: unknown): Wrong[] {
   return [...marks].sort((a, b) => a.at[0] - b.at[0])
 }
 
-/** Takes each clause once, and reports the second of a kind (texts excepted). */
+/** Takes each clause once, and reports a second clause of the same kind (except texts). */
 export function onlyOnce<C extends Node & { clause: string }>(
   building: Building,
   clauses: readonly C[],
@@ -102,11 +102,11 @@ const clauseNames: Record<string, string> = {
   buildFrom: 'build from',
 }
 
-/* Values that can be read and are hardly meant: a warning says what is odd and what was likelier meant. All
- * limits are invented, wide enough for whoever does the most; only the paces lean on what has been run. */
+/* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
+ * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
 
-/** Seconds a kilometre over more than 400 m: the best of the world over 800 m are a little faster than the
- * first, nobody has been faster than the second over 500 m (both from memory). */
+/** Seconds a kilometre over more than 400 m: the world's best over 800 m are a little faster than the
+ * first; nobody has been faster than the second over 500 m (both from memory). */
 const paces = { fast: 130, impossible: 115 }
 const longestMeters = 200_000
 const heaviestKg = { load: 500, bar: 60, athlete: 300, lightestAthlete: 25 }
@@ -114,7 +114,7 @@ const mostPercent = 110
 const mostSets = 50
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
-/** What to ask of a pace that nobody runs over a distance and that is likelier its time: `8 x 400 m @ 1:20`; null for any
+/** Asks about a pace that nobody runs over a distance and that is probably its time: `8 x 400 m @ 1:20`; null for any
  * other. */
 export function unbelievablePace(
   node: Node & { from: number; to: number; per: PaceUnit },
@@ -135,7 +135,7 @@ export function unbelievablePace(
   return `${printPace(node)} is ${times} for ${what}; did you mean in ${clocks([node.from, node.to])}?`
 }
 
-/** A pace that is likely the time of the piece: `500 m @ 1:50`. Feet only: wheels are that fast. */
+/** A pace that is probably the time of the piece: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
 export function warnOfPace(
   node: Node & { from: number; to: number; per: PaceUnit },
   piece: PieceNode,
@@ -164,7 +164,7 @@ function clocks(seconds: number[]): string {
   return [...new Set(seconds.map(formatClockShort))].join('-')
 }
 
-/** More than 200 km at once. */
+/** More than 200 km in one piece. */
 export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
   const length = { value: node.value, unit: node.unit }
   if (node.wrong !== undefined || metersOf(length, building.lapMeters) <= longestMeters) return
@@ -209,14 +209,14 @@ export function warnOfHeader(
   warn(building, mass.at, `${said} (${limits}); ${meantMass(mass, least, most)}`)
 }
 
-/** A point or a digit more or less, or the other unit, where that is within the limits. */
+/** The value with the decimal point moved, or in the other unit, if that is within the limits. */
 function meantMass(mass: { value: number; unit: MassUnit }, least: number, most: number): string {
   const candidates = [mass.value / 10, mass.value * 10].map((value) => ({ value, unit: mass.unit }))
   const meant = candidates.find((each) => kilogramsOf(each) >= least && kilogramsOf(each) <= most)
   return meant === undefined ? 'check the number' : `did you mean ${printMass(meant)}?`
 }
 
-/** More than 50 sets of an exercise: sets and repetitions are likely the wrong way round. */
+/** More than 50 sets of an exercise: sets and repetitions are probably swapped. */
 export function warnOfSets(
   node: Node & { sets: { value: number } | null },
   name: string,
@@ -246,8 +246,8 @@ export function warnOfFood(
   warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
 }
 
-/** Metres a second between which anyone moves. On foot: no one has run faster than 12.5, and half a metre is
- * slower than a walk. On wheels, water and machines: invented, with room for a bicycle and a swimmer. */
+/** Plausible speeds in metres a second. On foot: nobody has run faster than 12.5, and half a metre is
+ * slower than walking. On wheels, water and machines: this program's own, with room for a bicycle and a swimmer. */
 const limits = { run: { slow: 0.5, fast: 12.5 }, cross: { slow: 0.2, fast: 25 } }
 type Limits = keyof typeof limits
 
@@ -255,7 +255,7 @@ export function limitsOf(kind: string): Limits {
   return kind === 'cross' ? 'cross' : 'run'
 }
 
-/** @param meters of the distance, where it is known: nobody sprints a mile */
+/** @param meters the distance, if known: nobody sprints a mile */
 export function isPlausibleSpeed(
   metersPerSecond: number,
   kind: Limits,
@@ -268,8 +268,8 @@ function fastestOf(kind: Limits, meters: number | null): number {
   return kind === 'run' && meters !== null ? fastestOver(meters) : limits[kind].fast
 }
 
-/** What to say of a time that nobody needs for a distance, with the time that was most likely meant: hours and
- * minutes taken for minutes and seconds, or the other way round; null when the time is plausible.
+/** The warning for an implausible time over a distance, with the time that was probably meant: hours and
+ * minutes read as minutes and seconds, or the other way round; null if the time is plausible.
  * @param what the distance, in words */
 export function implausibleTime(
   what: string,
@@ -288,7 +288,7 @@ export function implausibleTime(
   return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
 }
 
-/** What to say of a speed that nobody has; null when it is plausible.
+/** The warning for an implausible speed; null if it is plausible.
  * @param what the pace or speed, in words */
 export function implausibleSpeed(what: string, metersPerSecond: number, kind: Limits): string | null {
   if (isPlausibleSpeed(metersPerSecond, kind)) return null

@@ -4,25 +4,25 @@ import type { Length } from '../units/model.ts'
 import type { Amount, LiftItem, Part, Piece, Prescription, RunItem, Work } from './model.ts'
 import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
 
-/** An item of the day as it was, and what became of it; null when it is left out. */
+/** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
   was: CutItem['item']
   is: CutItem['item'] | null
   changes: string[]
-  /** Why it is left out, where that is not plain. */
+  /** Why it is left out, if that is not obvious. */
   gone?: string
 }
 
 export interface Cut {
   prescription: Prescription
-  /** Every item that was there, part by part. */
+  /** Every original item, part by part. */
   lines: CutLine[][]
 }
 
-/** A day whose running is scaled to what suits a race over another distance than the goal's; lifts stay as they are.
- * This program's own rule: by the square root of the two distances, and no warm-up below 10 min.
+/** Scales the running of a day to a race over another distance than the goal's; lifts stay as they are.
+ * This program's own rule: by the square root of the ratio of the distances, with warm-ups of at least 10 min.
  * @param secondsOf how long an item of running is expected to take
- * @throws RangeError for a race of no length, or a day without a goal */
+ * @throws RangeError for a race without a length, or a day without a goal */
 export function cutForRace(
   prescription: Prescription,
   raceMeters: number,
@@ -56,7 +56,7 @@ function fractionOf({ goal }: Prescription, raceMeters: number): number {
   return fractionForRace(raceMeters, metersOf(goal.length))
 }
 
-/** The day that the lines make; parts without an item left are gone, recoveries have two items around them. */
+/** Builds the day from the lines; drops empty parts, and recoveries without an item on both sides. */
 export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
   for (const part of lines) {
     leaveLooseRecoveries(part)
@@ -71,9 +71,9 @@ export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
   return { prescription: { ...prescription, parts }, lines }
 }
 
-/** Keeps the first of a list of times, one for each repeat that is left. A progression that lost its splits becomes the range
+/** Keeps the first times of a list, one for each repeat that is left. A progression without splits becomes the range
  * of its paces.
- * @param times how often the work is run by the groups around it */
+ * @param times how often the groups around it repeat the work */
 function withFittingTargets(work: Work, times: number): Work {
   const often = times * (work.times ?? 1)
   const { body } = work
@@ -106,7 +106,7 @@ function leaveLooseRecoveries(lines: CutLine[]): void {
   }
 }
 
-/** A day that was cut, as notation, with each change a comment on its line. Ends with a line end. */
+/** Writes a cut day as notation, with each change as a comment on its line. Ends with a line end. */
 export function printCut({ prescription, lines }: Cut): string {
   const heads = printedLines({ ...prescription, parts: [] }).map(({ text }) => text)
   const kept = [...prescription.parts]
@@ -120,7 +120,7 @@ export function printCut({ prescription, lines }: Cut): string {
   return `${[...heads, ...parts].join('\n')}\n`
 }
 
-/** Writes the change after the item; above it when the line would grow too long. */
+/** Writes the change after the item, or above it if the line would become too long. */
 function printLine({ was, is, changes, gone }: CutLine): string {
   if (is === null) return clipped(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
   const text = `  ${printItem(is)}`
@@ -134,15 +134,15 @@ function clipped(line: string): string {
   return characters.length <= mostCharacters ? line : `${characters.slice(0, mostCharacters - 1).join('')}…`
 }
 
-/* One item made shorter. Loads, rests and paces stay; nothing goes below one. */
+/* Makes one item shorter. Loads, rests and paces stay; every count stays at 1 or more. */
 
 export interface CutItem {
   item: Item
-  /** What is different, one short phrase each; empty when the item is as it was. */
+  /** The changes, one short phrase each; empty if the item is as it was. */
   changes: string[]
 }
 
-/** One item of running cut by a fraction; any other as it is.
+/** Cuts an item of running by a fraction; any other item stays as it is.
  * @param fraction over 0 and at most 1 */
 export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
   return 'step' in item ? cutRun(item, fraction, prescription) : { item, changes: [] }
@@ -174,12 +174,12 @@ function withTimes(work: Work, before: number, fraction: number, changes: string
   return { ...work, times }
 }
 
-/** The item with so many rounds, or sets, taken off the end. */
+/** The item without this many rounds, or sets, at its end. */
 export function withRounds(item: LiftItem, rounds: number): CutItem {
   return withSetsKept(item, (index) => index < rounds)
 }
 
-/** The item without the sets, or rounds, of these indexes. At least one of each exercise stays. */
+/** The item without the sets, or rounds, at these indexes. At least one of each exercise stays. */
 export function withoutSet(item: LiftItem, gone: readonly number[]): CutItem {
   return withSetsKept(item, (index) => !gone.includes(index))
 }
@@ -209,7 +209,7 @@ function cutRun(item: RunItem, fraction: number, prescription: Prescription): Cu
   return { item: { ...item, step }, changes }
 }
 
-/** A ladder of one rung has nothing to recover between. */
+/** A ladder with one rung left needs no recovery. */
 function withoutIdleRecovery(work: Work): Work {
   const isOne = work.times === null && work.body.kind === 'piece' && work.body.amounts.length === 1
   return isOne ? { ...work, recovery: null } : work
@@ -225,7 +225,7 @@ function cutWork(work: Work, fraction: number, prescription: Prescription, chang
   return { ...work, body: { kind: 'group', steps } }
 }
 
-/** A split as long as the piece splits nothing. */
+/** Drops the splits when they are as long as the piece. */
 function withoutIdleSplit(work: Work, changes: string[]): Work {
   if (work.split === null || work.body.kind === 'group') return work
   const split = metersOf(work.split)
@@ -236,7 +236,7 @@ function withoutIdleSplit(work: Work, changes: string[]): Work {
   return isIdle ? { ...work, split: null } : work
 }
 
-/** One amount is cut; of a ladder, rungs go from the end. */
+/** Cuts one amount; a ladder loses rungs from its end. */
 function cutPiece(piece: Piece, fraction: number, prescription: Prescription, changes: string[]): Piece {
   const [first] = piece.amounts
   const amounts =
@@ -250,7 +250,7 @@ function rungsOf(piece: Piece, fraction: number): Amount[] {
   return piece.amounts.slice(0, cutCount(piece.amounts.length, fraction))
 }
 
-/** A time for the whole piece keeps its pace. */
+/** Keeps the pace that a time for the whole piece gives. */
 function withAmounts(piece: Piece, amounts: Amount[], changes: string[]): Piece {
   const was = printAmounts(piece.amounts)
   if (printAmounts(amounts) === was) return piece
@@ -281,7 +281,7 @@ function cutAmount(amount: Amount, fraction: number, prescription: Prescription)
   return { kind: 'distance', length: cutLength(amount.length, fraction, prescription) }
 }
 
-/** In the unit in which it was written; the marathons in the file's. */
+/** In the unit in which it was written; marathons in the file's unit. */
 function cutLength(length: Length, fraction: number, prescription: Prescription): Length {
   const lap = prescription.lap === null ? 400 : metersOf(prescription.lap)
   const isMetric = length.unit === 'km' || length.unit === 'm' || length.unit === 'lap'

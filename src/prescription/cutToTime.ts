@@ -7,10 +7,11 @@ import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
 import type { SetStep, Step } from './step.ts'
 
-/* A day cut to the minutes there are, the whole of it beforehand or what is left of it on the way. Both go
- * through the same roles in the same order. This program's own rule: accessories go from the last, a superset
- * losing its rounds first, as do rounds against the clock; then the cool-down down to 5 min, repeats down to half, back-off sets, sets of the
- * main lift down to 2, its rounds against the clock down to half, continuous running down to half, and last the warm-up down to 10 min. */
+/* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
+ * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
+ * (like rounds against the clock) losing rounds first; then the cool-down goes down to 5 min, repeats to half, back-off
+ * sets, sets of the main lift down to 2, its rounds against the clock to half, continuous running to half, and last
+ * the warm-up down to 10 min. */
 
 type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
@@ -18,7 +19,7 @@ const leastWarmUp = 600
 const leastCoolDown = 300
 const leastMainSets = 2
 
-/** What each item of a part is for, by its index. */
+/** The role of each item of a part, by its index. */
 function rolesOf(part: Part): Role[] {
   if (part.kind === 'lift') return part.items.map((_, index) => (index === 0 ? 'main' : 'accessory'))
   if (part.kind === 'prep') return part.items.map(() => 'prep')
@@ -63,15 +64,15 @@ export type Only = 'run' | 'lift'
 
 export interface CutToTime extends Cut {
   fits: boolean
-  /** What the cut day is expected to take. */
+  /** The expected length of the cut day. */
   minutes: number
 }
 
-/** The day cut until it is expected to fit, or as far as it goes, and whether it fits.
+/** Cuts the day until it should fit, or as far as possible, and says whether it fits.
  * @param minutes more than 0
- * @param expectedMinutes how long a day is expected to take
- * @param only what stays of the run (with cross) and the lift parts; null: both
- * @throws RangeError for minutes that are not above 0 */
+ * @param expectedMinutes the expected length of a day
+ * @param only keeps only the run (with cross) or only the lift parts; null keeps both
+ * @throws RangeError unless minutes is above 0 */
 export function cutToTime(
   prescription: Prescription,
   minutes: number,
@@ -98,7 +99,7 @@ function goesWith(part: Part, only: Only | null): boolean {
   return only !== null && (kind === 'run' || kind === 'lift') && kind !== only
 }
 
-/** The running alone and the lifting alone, each cut to the minutes; of a day with both, those that fit. */
+/** The running alone and the lifting alone, each cut to the minutes; for a day with both, those that fit. */
 export function onlyChoices(
   prescription: Prescription,
   minutes: number,
@@ -111,13 +112,13 @@ export function onlyChoices(
     .filter(({ cut }) => cut.fits)
 }
 
-/** One line and what can become of it, from the least change to the greatest. */
+/** One line and its possible cuts, from the smallest to the largest. */
 interface Way {
   line: CutLine
   levels: (() => { item: Item | null; changes: string[] })[]
 }
 
-/** Takes the first level that is enough, else the last one. */
+/** Takes the first level that suffices, else the last one. */
 function applyLeast({ line, levels }: Way, isEnough: () => boolean): void {
   if (line.is === null || levels.length === 0 || isEnough()) return
   const take = (level: number) => {
@@ -134,7 +135,7 @@ function applyLeast({ line, levels }: Way, isEnough: () => boolean): void {
   take(to)
 }
 
-/** Every way in the order in which they are tried. Lazy: what a later one may take depends on the earlier. */
+/** Every cut in the order in which they are tried. Lazy, because later ones depend on earlier ones. */
 function* waysToCut(
   prescription: Prescription,
   lines: CutLine[][],
@@ -177,14 +178,14 @@ function isEasyItem(item: Item): boolean {
   return 'step' in item && isEasy(item)
 }
 
-/** Rounds off the end of a superset, down to one; an exercise of its own goes whole. */
+/** Takes rounds off the end of a superset, down to one; a single exercise goes completely. */
 function roundLevels(was: Item): Way['levels'] {
   if (!('exercises' in was) || was.exercises.length < 2) return []
   const most = Math.max(...was.exercises.map(({ sets }) => sets.length))
   return downFrom(most, 1).map((left) => () => withRounds(was, left))
 }
 
-/** Rounds for time lose rounds and rounds in a time whole minutes, down to a share of them and to one. */
+/** Takes rounds off rounds for time, and whole minutes off an AMRAP of rounds, down to a share of them and to one. */
 function clockLevels(was: Item, least: number): Way['levels'] {
   const only = 'exercises' in was && was.exercises.length === 1 ? was.exercises[0] : undefined
   const [set, ...others] = only?.sets ?? []
@@ -207,7 +208,7 @@ function clockLevels(was: Item, least: number): Way['levels'] {
   )
 }
 
-/** Repeats off the end, and rungs of a ladder, down to half, rounded up. */
+/** Takes repeats off the end, and rungs off a ladder, down to half, rounded up. */
 function repeatLevels(was: Item): Way['levels'] {
   if (!('step' in was) || was.step.kind === 'recovery') return []
   const { times, body } = was.step
@@ -219,7 +220,7 @@ function downFrom(count: number, least: number): number[] {
   return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
 }
 
-/** A piece made shorter, while it is long enough. */
+/** Makes a piece shorter while it is long enough. */
 function shorterLevels(
   was: Item,
   prescription: Prescription,
@@ -235,7 +236,7 @@ function shorterLevels(
   return levels
 }
 
-/** Sets of a main lift, the lightest first and of equal ones the last: those after the heaviest and lighter than
+/** Sets of a main lift, the lightest first and among equals the last: those after the heaviest that are lighter than
  * it, or all; two stay. */
 function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'] {
   if (is === null || !('exercises' in was) || !('exercises' in is)) return []
@@ -247,7 +248,7 @@ function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'
   return order.slice(gone).map((_, level) => () => withoutSet(was, order.slice(0, gone + level + 1)))
 }
 
-/** Indexes of the sets that go, in order. */
+/** Indexes of the sets to drop, in order. */
 function removalOrder(
   sets: readonly (HeavySet & { index: number })[],
   which: 'backOff' | 'all',
@@ -266,19 +267,19 @@ function removalOrder(
 
 type HeavySet = Pick<SetStep, 'dose' | 'load' | 'rpe'>
 
-/** Of a superset the sets of its first exercise: a round goes whole. */
+/** For a superset the sets of its first exercise: a round goes as a whole. */
 function setsOf({ exercises }: LiftItem): HeavySet[] {
   const most = Math.max(...exercises.map(({ sets }) => sets.length))
   const longest = exercises.find(({ sets }) => sets.length === most)
   return longest?.sets ?? []
 }
 
-/** By load; of equal loads by fewer repetitions, then by effort. */
+/** Compares by load; equal loads by fewer repetitions, then by effort. */
 function heavierFirst(a: HeavySet, b: HeavySet): number {
   return weightOf(b) - weightOf(a) || repsOf(a.dose) - repsOf(b.dose) || (b.rpe?.to ?? 0) - (a.rpe?.to ?? 0)
 }
 
-/** Loads of one exercise are compared only among themselves: kilograms, or per cent. */
+/** Compares loads only within one exercise: kilograms, or per cent. */
 function weightOf({ load }: HeavySet): number {
   if (load === null) return 0
   if (load.kind === 'bodyweight' || load.kind === 'last')
@@ -305,10 +306,10 @@ function repsOf(dose: Dose): number {
 
 // ---- what is left of a day, on the way -------------------------------------------------------
 
-/** Which of the steps ahead go, so that the rest fits into the minutes that are left, in the order in which a
- * whole day is cut. A step is done or not: a cool-down, a warm-up and a piece without splits cannot be made
- * shorter, so they stay. What was done already counts for the half of the repeats and the two sets that stay.
- * @param only the running or the lifting goes whole; null: both stay as far as they can */
+/** Which of the steps ahead to drop so that the rest fits into the remaining minutes, in the order in which a
+ * whole day is cut. A step is done or dropped: a cool-down, a warm-up and a piece without splits cannot be made
+ * shorter, so they stay. Finished steps count towards the half of the repeats and the two sets that stay.
+ * @param only drops the running or the lifting completely; null keeps both as far as possible */
 export function cutToMinutes(
   ahead: readonly Step[],
   minutes: number,
@@ -364,7 +365,7 @@ function itemsAhead(ahead: readonly Step[]): Step[][] {
   return [...items.values()]
 }
 
-/** The sets of an item, round by round: one in each round but for a superset. */
+/** The sets of an item, round by round: one in each round, except in a superset. */
 function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   const rounds = new Map<number, SetStep[]>()
   for (const set of sets) rounds.set(set.number, [...(rounds.get(set.number) ?? []), set])

@@ -4,7 +4,7 @@ import { isRunning } from './exercise.ts'
 import type { Dose, Prescription, Station } from './model.ts'
 import { goalSecondsPerKm, lapMetersOf, type PieceStep, type SetStep, type Step } from './step.ts'
 
-/* How long things take, to be said as rough: invented, but for what is prescribed. */
+/* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
 
 const secondsPerRep = 4
 const repsWhenOpen = 10
@@ -14,10 +14,10 @@ const easyFactor = 1.25
 const easySecondsPerKm = 360
 const carriedSecondsPerMeter = 0.6
 
-/** Seconds a metre of a recovery, by how it is gone: jog 7:00 and walk 10:00 a kilometre. */
+/** Seconds a metre of a recovery: jogging at 7:00 and walking at 10:00 a kilometre. */
 export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
 
-/** Seconds a step takes with the rest that follows it, before another step of its item. */
+/** Seconds a step takes with the rest after it, when another step of its item follows. */
 export function expectedSeconds(step: Step, prescription: Prescription): number {
   switch (step.kind) {
     case 'prep':
@@ -53,15 +53,15 @@ function secondsOfPiece(step: PieceStep, prescription: Prescription): number {
   return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
 }
 
-/** The goal, carried to the length of the race by Riegel's formula; without a goal as much faster than easy running as
- * goal pace is. */
+/** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as
+ * much as goal pace is. */
 function secondsOfRace(meters: number, prescription: Prescription): number {
   const { goal } = prescription
   if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
   return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
 }
 
-/** Seconds of the set itself, its pauses inside. */
+/** Seconds of the set itself, including its pauses. */
 export function secondsOfSet(step: SetStep): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
@@ -106,7 +106,7 @@ function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
   return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
 }
 
-/** With `every`, what is left of that time; in a round, the pause; 0 after the last set of an item. */
+/** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */
 function restOf(step: SetStep): number {
   if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
@@ -114,7 +114,7 @@ function restOf(step: SetStep): number {
   return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
 }
 
-/** Seconds that these steps take together, rests included; to be said as rough. */
+/** Seconds these steps take together, including rests; a rough estimate. */
 export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
   let sum = 0
   let round = 0
@@ -125,14 +125,14 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
     if (step.kind === 'piece') meters = step.meters ?? 0
-    // The way back is as long as what was just run.
+    // The way back is as long as the piece just run.
     if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
     if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
     else if (step.pauseAfter !== null) {
       round += alone
       sum += alone
     } else {
-      // A round begins at every such time, however many exercises are in it.
+      // A round begins each time, however many exercises are in it.
       const own = secondsOfSet(step)
       sum += isEnd ? own : Math.max(own, step.every - round)
       round = 0

@@ -10,9 +10,9 @@ const abbreviations: ReadonlyMap<string, string> = new Map([
   ['bw', 'bodyweight'],
 ])
 
-/** What is the same for every spelling of an exercise's name: without case, spaces, hyphens, apostrophes
- * and the s of the plural, abbreviations written out. `Pull-ups`, `pull up` and `pullup` have the same key, so have `DB row`
- * and `dumbbell row`. Not for showing. */
+/** A key that is the same for every spelling of an exercise's name: without case, spaces, hyphens, apostrophes
+ * and plural s, abbreviations written out. `Pull-ups`, `pull up` and `pullup` have the same key, and so have `DB row`
+ * and `dumbbell row`. Not meant for display. */
 export function exerciseKey(name: string): string {
   const words = name
     .normalize('NFKC')
@@ -28,8 +28,8 @@ export function exerciseNamesOf(prescription: Prescription): string[] {
   )
 }
 
-/** The maximum that a day names for an exercise: of the same name, else of a shorter one that begins it and no other exercise
- * of the day (`max: bench` serves `bench press`).
+/** The maximum that a day names for an exercise: of the same name, else of a shorter name that begins it and no other
+ * exercise of the day (`max: bench` serves `bench press`).
  * @param names of all exercises of the day */
 export function namedFor<M extends { name: string }>(
   maxima: readonly M[],
@@ -53,22 +53,22 @@ function singularOf(word: string): string {
   return bare.length > 2 && /[^s]s$/.test(bare) ? bare.slice(0, -1) : bare
 }
 
-/** Lifts that are done with a barbell unless the name says another thing. A list of this program's own. */
+/** Lifts that use a barbell unless the name says otherwise. This program's own list. */
 const barbellLift =
   /\b(squats?|dead-?lifts?|rdl|bench|press(es)?|ohp|rows?|cleans?|snatch(es)?|jerks?|thrust(er)?s?|good[ -]?mornings?|bars?|barbells?|bb)\b/i
 
-/** Things that are no barbell, and lifts that are done without one. A list of this program's own. */
+/** Equipment other than a barbell, and lifts that use none. This program's own list. */
 const otherThing =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
-/** Whether a station of a round is running, so that its metres count as run. A rule of this program's own.
- * @param name as it is written: `run`, `hill run` */
+/** Whether a station of a round is running, so that its metres count as run. This program's own rule.
+ * @param name as written: `run`, `hill run` */
 export function isRunning(name: string): boolean {
   return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
 }
 
-/** Whether each repetition of an exercise is a landing. A list of this program's own.
- * @param name as it is written: `box jump`, `pogo hop` */
+/** Whether each repetition of an exercise is a landing. This program's own list.
+ * @param name as written: `box jump`, `pogo hop` */
 export function isJump(name: string): boolean {
   return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
 }
@@ -76,14 +76,14 @@ export function isJump(name: string): boolean {
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 
-/** Whether an exercise moves one joint: its maximum says little. A list of this program's own.
- * @param name as it is written: `leg curl`, `calf raise` */
+/** Whether an exercise moves one joint: its estimated maximum says little. This program's own list.
+ * @param name as written: `leg curl`, `calf raise` */
 export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
-/** Whether plates on a barbell make the load of an exercise: what the athlete has set, else what the name says.
- * @param name as it is written: `dumbbell row`, `bench press` */
+/** Whether plates on a barbell make the load of an exercise: by the athlete's setting, else by its name.
+ * @param name as written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string, set?: { isOnBar?: boolean }): boolean {
   return set?.isOnBar ?? isNamedForBar(name)
 }

@@ -19,7 +19,7 @@ import {
   type Step,
 } from './step.ts'
 
-/** A day as the steps it is walked in, part by part and item by item.
+/** Expands a day into its steps, part by part and item by item.
  * @param rampOf how warm-up ramps are made up, which depends on the plates at hand */
 export function expand(prescription: Prescription, rampOf: RampOf): ExpandedPart[] {
   return prescription.parts.map((part, index) => ({
@@ -61,7 +61,7 @@ function layOutItems(
   }
 }
 
-/** A recovery on a line of its own counts as run once anything of the item before it is recorded. */
+/** A recovery on a line of its own counts as run once any step of the item before it is recorded. */
 function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   return items.map((item, index) => {
     const before = items
@@ -87,11 +87,11 @@ export interface RampSet {
   restSeconds: number
 }
 
-/** The warm-up sets of an item from its `build from` load up to the first working load; empty where there is none
- * or the working load is not known. */
+/** The warm-up sets of an item from its `build from` load up to the first working load; empty if it has none
+ * or the working load is unknown. */
 export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
 
-/** One line of a lift part as the sets it is lifted in: set by set, or round by round. */
+/** Expands one line of a lift part into its sets, set by set or round by round. */
 export function expandLiftItem(
   item: LiftItem,
   place: { part: number; item: number },
@@ -112,7 +112,7 @@ export function expandLiftItem(
   return { text: item.text, line: item.line, steps: [...ramp, ...setsOf(item, place)], works: [] }
 }
 
-/** In the order in which they are lifted: a round leaves out an exercise whose sets are finished. */
+/** In lifting order: a round leaves out an exercise whose sets are finished. */
 function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[] {
   const rounds = Math.max(...item.exercises.map((exercise) => exercise.sets.length))
   const superset = item.exercises.length > 1 && !item.inTurn
@@ -152,7 +152,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
   return steps
 }
 
-/** Repetitions of a dose as prescribed, the lower end of a range; null where they are not fixed, held or carried. */
+/** Repetitions of a dose as prescribed, the lower end of a range; null for a dose without fixed repetitions. */
 export function prescribedReps(dose: Dose): number | null {
   if (dose.kind === 'reps') return dose.from
   if (dose.kind === 'drop') return dose.reps.reduce((sum, reps) => sum + reps, 0)
@@ -164,8 +164,8 @@ export function prescribedReps(dose: Dose): number | null {
   )
 }
 
-/** How much of each station is done: its repetitions, or how often a time or a distance was completed.
- * @param begun repetitions of the round begun, in the order of its stations; a time or a distance counts as one */
+/** How much of each station is done: its repetitions, or how often its time or distance was completed.
+ * @param begun repetitions of the unfinished round, in the order of its stations; a time or a distance counts as one */
 export function stationsDone(stations: readonly Station[], rounds: number, begun: number): number[] {
   let left = begun
   return stations.map(({ dose }) => {
@@ -176,7 +176,7 @@ export function stationsDone(stations: readonly Station[], rounds: number, begun
   })
 }
 
-/** One line of a run or cross part as the steps it is walked in. */
+/** Expands one line of a run or cross part into its steps. */
 export function expandRunItem(
   item: RunItem,
   place: { part: number; item: number; treadmill: boolean },
@@ -202,7 +202,7 @@ export function expandRunItem(
   return { text: item.text, line: item.line, steps: row.steps, works }
 }
 
-/** Steps by time follow each other by themselves: nobody reaches for a key from a belt. */
+/** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
 function markThoseThatWalkThemselves(steps: readonly (PieceStep | RecoveryStep)[]): void {
   steps.forEach((step, index) => {
     const after = steps[index + 1]
@@ -222,12 +222,12 @@ function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
   for (const step of steps) step.walksItself = true
 }
 
-/** Repetitions of a set whose number is open. */
+/** Assumed repetitions of a set with an open number. */
 const longSet = 10
 
-/** Makes up warm-up ramps from what is at hand. In the unit of the working load.
+/** Makes up warm-up ramps from the available bar and plates, in the unit of the working load.
  * @param equipmentOf the bar of an exercise and the plates, in a unit
- * @param maxima one-repetition maxima known besides those of the file, for loads by percent */
+ * @param maxima known one-repetition maxima besides the file's, for loads by percent */
 export function warmUpWith(
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
   maxima: readonly { name: string; kg: number }[],
@@ -249,14 +249,14 @@ export function warmUpWith(
   }
 }
 
-/** Repetitions of the first working set, at least; an AMRAP, a hold and a carry count as a long set. */
+/** The fewest repetitions of the first working set; an AMRAP, a hold and a carry count as a long set. */
 function repsOfFirstSet(item: LiftItem): number {
   const dose = item.exercises[0]?.sets[0]?.dose
   if (dose?.kind === 'atLeast') return dose.reps
   return (dose && prescribedReps(dose)) ?? longSet
 }
 
-/** The first working load of the first exercise; null by effort only, or by percent of what is not known. */
+/** The first working load of the first exercise; null if only an effort, or a percentage of an unknown maximum. */
 function workingLoadOf(
   item: LiftItem,
   prescription: Prescription,

@@ -17,7 +17,7 @@ import {
   type TextNode,
 } from './syntax.ts'
 
-/* What people write for the line of a part or of a header, and lines in the wrong place. */
+/* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
 const otherWords: Record<PartKind, string[]> = {
   prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
@@ -59,7 +59,7 @@ export const ruleOf: Record<PartKind, LineRule> = {
   fuel: 'fuelItem',
 }
 
-/** The part that a line means which names one by another word, and how its line is written. */
+/** The part meant by a line that names it by another word, and how to write that line. */
 export function headingOf(text: string): { kind: PartKind; name: string | null; written: string } | null {
   const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
   const key = word.toLowerCase()
@@ -80,7 +80,7 @@ export function missingColon(text: string): { kind: PartKind; name: string; writ
   return word === '' ? null : { kind, name, written: `${kind}: ${name}` }
 }
 
-/** In the order in which they are named. The grammar has them too. */
+/** In the order in which messages name them. The grammar lists them too. */
 export const headerNames = ['date', 'units', 'goal', 'athlete', 'bar', 'lap', 'max', 'note']
 
 const otherHeaders: Record<string, string> = {
@@ -103,13 +103,13 @@ const otherHeaders: Record<string, string> = {
 
 const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
 
-/** Whether a header is meant by another word. */
+/** Whether a line is a header under another word. */
 export function isOtherHeader(word: string): boolean {
   return Object.hasOwn(otherHeaders, word.toLowerCase())
 }
 
-/** What to say of a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
- * which is said once. */
+/** The message for a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
+ * which is reported once. */
 export function strayMessage(
   text: string,
   units: Building['units'],
@@ -141,11 +141,11 @@ export function strayMessage(
   }
 }
 
-/** `5x5 squat`: a count, a number without a unit, and a word that no run has. */
+/** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
 const setsThenName =
   /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
 
-/** What to say of a line that belongs to another kind of part; null for any other line. */
+/** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
   const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
   if (rest !== null) {
@@ -161,7 +161,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
     : `this reads as an item of a ${other} part: write ${other} on a line above it`
 }
 
-/** Whether the name of a part is an item that belongs on a line of its own. */
+/** Whether the name of a part is really an item that needs its own line. */
 export function isItem(part: PartNode, units: Building['units']): boolean {
   const name = part.name?.name ?? ''
   if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
@@ -169,18 +169,18 @@ export function isItem(part: PartNode, units: Building['units']): boolean {
   return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
 }
 
-/* Lines that begin a part by an unknown heading: `Main: 6 x 500 m`, `Strength`. */
+/* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
 
-/** How such a line is written: the part, and the item after its colon. */
+/** How to write such a line: the part, and the item after its colon. */
 export interface UnknownHeading {
   kind: PartKind
   name: string | null
-  /** What follows the colon and is an item, or was meant as one. */
+  /** The text after the colon, if it is an item or was meant as one. */
   item: string | null
 }
 
-/** The part that an unknown heading means; null for any other line.
- * @param takesAnyWord whether a word that is not known begins a part too, with a colon and an item after it */
+/** The part meant by an unknown heading; null for any other line.
+ * @param takesAnyWord whether an unknown word starts a part too, with a colon and an item after it */
 export function unknownHeadingOf(
   text: string,
   units: Building['units'],
@@ -204,7 +204,7 @@ export function unknownHeadingOf(
   return isItem || kind === undefined ? null : withItem(word, after, kind)
 }
 
-/** Finds work under the word of another part; in a prep part nearly every other line is an item. */
+/** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
 export function workIn(text: string, building: Building): UnknownHeading | null {
   if (!text.includes(':')) return null
   const found = unknownHeadingOf(text, building.units, false)
@@ -215,14 +215,14 @@ export function workIn(text: string, building: Building): UnknownHeading | null 
     : found
 }
 
-/** Splits heading and item; a warm-up of so many minutes is one prep item by that name. */
+/** Splits heading and item; a warm-up of some minutes is one prep item of that name. */
 function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
   const name = word.trim().toLowerCase()
   const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
   return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
 }
 
-/** The kind of part that an item belongs into, if not into the one that the word before it means. */
+/** The kind of part that an item belongs to, if not the one that the heading means. */
 function kindOf(item: string, kind: PartKind, units: Building['units']): PartKind {
   const isRun = isReadable(item, 'runItem', units)
   if (kind === 'prep')
@@ -231,7 +231,7 @@ function kindOf(item: string, kind: PartKind, units: Building['units']): PartKin
   return isRun ? 'run' : isReadable(item, 'liftItem', units) ? 'lift' : kind
 }
 
-/** `10 min`, `2 x 10`: any kind of item may be so long. */
+/** `10 min`, `2 x 10`: an amount that any kind of item may have. */
 function isPlainDose(item: string, units: Building['units']): boolean {
   const node = strictSyntaxOf(`x ${item}`, 'prepItem', units) as PrepNode | null
   return node !== null && node.name.name === 'x'
@@ -239,12 +239,12 @@ function isPlainDose(item: string, units: Building['units']): boolean {
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 
-/** The headers of a file without any. */
+/** The headers of a file without header lines. */
 export function noHeaders(units: Headers['units']): Headers {
   return { date: null, units, goal: null, athlete: null, bar: null, lap: null, maxima: [], notes: [] }
 }
 
-/** Reads the header lines of a file: the units first, since the bare numbers of the others are in them. */
+/** Reads the header lines of a file: units first, since they decide the units of the others' bare numbers. */
 export function readHeaders(
   lines: readonly Line[],
   building: Building,
@@ -255,7 +255,7 @@ export function readHeaders(
   const seen = new Set<string>()
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
-    // A line that is offered instead is built, too, and is no second one.
+    // A suggested line is built as well, but does not count as a second header.
     const before = new Set(seen)
     const build = (node: HeaderNode) => {
       const key = checkOnce(node, before, building)
@@ -288,7 +288,7 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
   return lines.find((line) => isAsked(line.text))?.text ?? ''
 }
 
-/** The name under which a header is given once; null for a note. */
+/** The name under which a header may occur once; null for a note. */
 function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Building): string | null {
   if (node.header === 'note') return null
   const name = node.header === 'max' || node.header === 'bar' ? node.name : null

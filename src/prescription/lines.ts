@@ -2,8 +2,8 @@ import { sanitize, unsafeAt } from '../validate/unsafe.ts'
 import { mostCharacters } from './print.ts'
 import type { Problem } from './problem.ts'
 
-/* One line of a file, made ready for the grammar. Every change is one character for one, so that a place
- * in what the grammar reads is a place in the file. */
+/* Prepares one line of a file for the grammar. Every change replaces one character with one, so that a place
+ * in the grammar's text is the same place in the file. */
 
 export interface Line {
   number: number
@@ -11,9 +11,9 @@ export interface Line {
   shown: string
   /** The line without its comment and outer spaces. */
   written: string
-  /** As the grammar reads it. */
+  /** The text given to the grammar. */
   text: string
-  /** Where a quote opens that never closes, in UTF-16 units. */
+  /** Where an unclosed quote opens, in UTF-16 units. */
   openQuote: number | null
 }
 
@@ -24,7 +24,7 @@ export function shownOf(raw: string): string {
   return sanitize(raw.replace(spaces, ' '))
 }
 
-/** A line of the file without anything refused in it, ready to be read. */
+/** Prepares a line that has no refused characters. */
 export function lineOf(raw: string, number: number): Line {
   const shown = raw.replace(spaces, ' ')
   const { text, end, openQuote } = plainOf(shown)
@@ -46,9 +46,9 @@ const plain: Record<string, string> = {
   '‟': '"',
 }
 
-/** Outside quotes: signs made plain, the comment cut off. A quote that touches a digit means inches or
- * seconds, opens nothing and becomes a double prime. A text that a curly quote opens is closed by a curly or
- * a plain one, another only by a plain one. */
+/** Outside quotes: replaces signs with plain ones and cuts off the comment. A quote that touches a digit means inches
+ * or seconds: it opens no text and becomes a double prime. A text opened by a curly quote is closed by a curly or
+ * a plain one; any other text only by a plain one. */
 function plainOf(shown: string): { text: string; end: number; openQuote: number | null } {
   let text = ''
   let quote: number | null = null
@@ -73,14 +73,14 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
   return { text, end: shown.length, openQuote: quote }
 }
 
-/** At most so many bytes in a file. */
+/** The most bytes in a file. */
 const mostBytes = 1024 * 1024
 
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Problem }
 
-/** Decodes a file, or returns why it cannot. A byte-order mark is taken off. Of bytes that are
- * not all UTF-8, the lines that are can still be read: `lines` says which are not. */
+/** Decodes a file, or returns why it cannot. Removes a byte-order mark. In a file that is
+ * not all UTF-8, valid lines can still be read: `lines` says which are not. */
 export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
   const size = typeof input === 'string' ? sizeOf(input) : input.length
   if (size > mostBytes) return fileProblem('this file is larger than 1 MiB: no day needs that; write it anew')
@@ -99,7 +99,7 @@ function sizeOf(text: string): number {
   return text.length > mostBytes ? text.length : new TextEncoder().encode(text).length
 }
 
-/** The lines of a text one after the other, found as they are asked for. */
+/** Yields the lines of a text one at a time, as they are asked for. */
 export function* linesOf(text: string, bytes: Uint8Array | null): Generator<RawLine> {
   if (bytes !== null) return yield* decodedLines(bytes)
   let number = 1
@@ -137,7 +137,7 @@ function decodedLine(bytes: Uint8Array, number: number): RawLine {
   }
 }
 
-/** How many bytes from the front are whole UTF-8 characters. */
+/** How many bytes at the start are whole UTF-8 characters. */
 function readableBytes(bytes: Uint8Array): number {
   const isReadable = (count: number, stream: boolean) => {
     try {
@@ -162,7 +162,7 @@ function fileProblem(message: string): Problem {
   return { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' }
 }
 
-/** What makes a line one that is not read at all. */
+/** Why a line is refused before it is read. */
 export function unfitOf(raw: string, number: number): Problem | null {
   const place = unsafeAt(raw)
   if (place >= 0) {

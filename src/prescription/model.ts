@@ -2,15 +2,15 @@ import * as z from 'zod'
 import { Length, Mass, MassUnit } from '../units/model.ts'
 import { partKinds, sides } from './syntax.ts'
 
-/* What is to be done on a day. These schemas are the types, the validation and (through
- * z.toJSONSchema) the published JSON Schema of a prescription. Every amount is kept in the unit in
- * which it was written, so that a prescription prints back as it reads. */
+/* What is planned for a day. These schemas are the types, the validation and (through
+ * z.toJSONSchema) the published JSON Schema of a prescription. Every amount keeps the unit in
+ * which it was written, so that a prescription prints as it was read. */
 
 /** From the smaller to the larger; a single value has both ends equal. */
 const Span = z.strictObject({ from: z.number().positive(), to: z.number().positive() })
 export type Span = z.infer<typeof Span>
 
-/** The line of the file on which an item stood, and that line without its comment. */
+/** The line number of an item in the file, and that line without its comment. */
 const source = { line: z.int().positive(), text: z.string() }
 const notes = z.array(z.string())
 
@@ -72,7 +72,7 @@ const Target = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('time'), ...Span.shape }),
   /** Seconds for each repeat, or each rung of a ladder, in order. */
   z.strictObject({ kind: z.literal('times'), each: z.array(Span).min(2) }),
-  /** Seconds for each `per`, from the first split evenly to the last. */
+  /** Seconds for each `per`, changing evenly from the first split to the last. */
   z.strictObject({
     kind: z.literal('progression'),
     first: z.number().positive(),
@@ -86,7 +86,7 @@ const Target = z.discriminatedUnion('kind', [
 ])
 export type Target = z.infer<typeof Target>
 
-/** `way`: jog back, walk down: neither a distance nor a time is fixed. `same`: as long as the repeat before it took. */
+/** `way`: jog back, walk down, with neither distance nor time fixed. `same`: as long as the repeat before it took. */
 export const Recovery = z.strictObject({
   kind: z.literal('recovery'),
   move: z.enum(['jog', 'walk', 'stand', 'rest']),
@@ -100,7 +100,7 @@ export const Recovery = z.strictObject({
 })
 export type Recovery = z.infer<typeof Recovery>
 
-/** Several amounts are a ladder: one result each. */
+/** Several amounts are a ladder, with one result each. */
 const Piece = z.strictObject({
   kind: z.literal('piece'),
   amounts: z.array(Amount).min(1),
@@ -115,7 +115,7 @@ const Group = z.strictObject({
   },
 })
 
-/** An interval or a group, once (`times` null) or repeated, with the clauses written after it. Every work in a group
+/** An interval or a group, once (`times` null) or repeated, with the clauses after it. Every work in a group
  * that has no clause of a kind inherits the group's. */
 export const Work = z.strictObject({
   kind: z.literal('work'),
@@ -131,7 +131,7 @@ export const Work = z.strictObject({
   /** Percent. */
   grade: z.number().nullable(),
   heartRate: HeartRate.nullable(),
-  /** A repeat begins at every such time, in seconds; the rest is what is left of it. Files before 0.1 lack it. */
+  /** A repeat begins every so many seconds; its rest is the time that is left. Files before 0.1 lack it. */
   every: z.number().positive().nullable().optional(),
   notes,
 })
@@ -147,9 +147,9 @@ export const Load = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('mass'), ...Span.shape, unit: MassUnit, pair: z.boolean() }),
   /** Percent of a known or estimated one-repetition maximum. */
   z.strictObject({ kind: z.literal('percent'), ...Span.shape }),
-  /** Bodyweight and so much more (positive), or so much taken off (negative), or nothing (0). */
+  /** Bodyweight plus a load (positive), minus assistance (negative), or alone (0). */
   z.strictObject({ kind: z.literal('bodyweight'), added: z.number(), unit: MassUnit }),
-  /** The heaviest load of the newest session with this exercise, and so much more or less. */
+  /** The heaviest load of the newest session with this exercise, plus or minus some load. */
   z.strictObject({ kind: z.literal('last'), added: z.number(), unit: MassUnit }),
 ])
 export type Load = z.infer<typeof Load>
@@ -175,25 +175,25 @@ export const Dose = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('max') }),
   TimeAmount,
   DistanceAmount,
-  /** A drop set: the load goes down without a rest. `lower`: the loads after the first, which is the set's; empty
+  /** A drop set: the load goes down without a rest. `lower`: the loads after the first, which is the set's own; empty
    * without loads. */
   z.strictObject({
     kind: z.literal('drop'),
     reps: z.array(z.int().positive()).min(2),
     lower: z.array(Load),
   }),
-  /** A complex: several lifts in turn, the bar in the hands throughout. */
+  /** A complex: several lifts in turn without putting the bar down. */
   z.strictObject({
     kind: z.literal('complex'),
     lifts: z.array(z.strictObject({ name: z.string(), reps: z.int().positive() })).min(2),
   }),
-  /** As many rounds as fit into a time, in seconds. */
+  /** As many rounds as possible within a time, in seconds. */
   z.strictObject({
     kind: z.literal('roundsIn'),
     seconds: z.number().positive(),
     stations: z.array(Station).min(1),
   }),
-  /** So many rounds for time. */
+  /** A number of rounds for time. */
   z.strictObject({
     kind: z.literal('forTime'),
     rounds: z.int().min(1).max(999),
@@ -202,7 +202,7 @@ export const Dose = z.discriminatedUnion('kind', [
 ])
 export type Dose = z.infer<typeof Dose>
 
-/** One set as prescribed. `4 x 6` is four of these; loads given with slashes differ from set to set. */
+/** One prescribed set. `4 x 6` is four of these; loads written with slashes differ from set to set. */
 export const PrescribedSet = z.strictObject({ dose: Dose, load: Load.nullable(), rpe: Span.nullable() })
 export type PrescribedSet = z.infer<typeof PrescribedSet>
 
@@ -210,24 +210,24 @@ const Exercise = z.strictObject({
   name: z.string(),
   sets: z.array(PrescribedSet).min(1),
   side: Side.nullable(),
-  /** Of a jump: no load. */
+  /** For a jump: no load. */
   height: z.strictObject({ value: z.number().positive(), unit: z.enum(['cm', 'in']) }).optional(),
 })
 export type Exercise = z.infer<typeof Exercise>
 
-/** One exercise, or several done in turn, round by round (a superset, a circuit). Seconds. */
+/** One exercise, or several done in turn, round by round (a superset, a circuit). Times in seconds. */
 const LiftItem = z.strictObject({
   ...source,
   exercises: z.array(Exercise).min(1),
   /** Between the groups of a cluster set, or between the exercises of a round. */
   pause: z.number().positive().nullable(),
-  /** After a set or a round; 0: the next begins at once. */
+  /** After a set or a round; 0 means the next begins at once. */
   rest: z.strictObject({ from: z.number().nonnegative(), to: z.number().nonnegative() }).nullable(),
-  /** A set begins at every such time; no rest besides. */
+  /** A set begins every so many seconds; there is no other rest. */
   every: z.number().positive().nullable(),
   /** With `every`, the exercises take turns: each start is one set of the next exercise, not a whole round. */
   inTurn: z.literal(true).optional(),
-  /** `3-1-1`, `3-1-1-0` or `31X1`: lowering, bottom, lifting, top, in seconds; X is as fast as it goes. */
+  /** `3-1-1`, `3-1-1-0` or `31X1`: lowering, bottom, lifting, top, in seconds; X is as fast as possible. */
   tempo: z.string().nullable(),
   buildFrom: Mass.nullable(),
   notes,
@@ -271,11 +271,11 @@ export const Prescription = z.strictObject({
   athlete: Mass.nullable(),
   /** The bar; null: 20 kg, or 45 lb in a file in pounds. */
   bar: Mass.nullable(),
-  /** Bars for the exercises whose name begins so, such as a trap bar. Files before 0.1 lack it. */
+  /** Bars for exercises whose name begins with this, such as a trap bar. Files before 0.1 lack it. */
   bars: z.array(z.strictObject({ name: z.string(), mass: Mass })).optional(),
-  /** One lap; null: 400 m. */
+  /** Metres of one lap; null: 400 m. */
   lap: Length.nullable(),
-  /** One-repetition maxima known beforehand. */
+  /** One-repetition maxima written in the file. */
   maxima: z.array(z.strictObject({ name: z.string(), mass: Mass })),
   notes,
   parts: z.array(Part).min(1),
@@ -283,8 +283,8 @@ export const Prescription = z.strictObject({
 export type Prescription = z.infer<typeof Prescription>
 export type PartKind = Part['kind']
 
-/* A day laid out, as other programs read it: SI units, named in the keys. Figures of what is planned, none
- * of what was done. */
+/* An expanded day, as other programs read it: SI units, named in the keys. It has figures of the plan,
+ * not of what was done. */
 
 export const Plan = z.strictObject({
   title: z.string(),
@@ -301,7 +301,7 @@ export const Plan = z.strictObject({
           entries: z.int(),
           /** Work and recoveries by distance; 0 without any. */
           meters: z.number(),
-          /** From and to, for one entry; absent where nothing fixes it, or it is not the same for all full ones. */
+          /** Range for one entry; absent if nothing fixes it, or if full entries differ. */
           targetSeconds: z.tuple([z.number(), z.number()]).optional(),
         }),
       ),
@@ -310,9 +310,9 @@ export const Plan = z.strictObject({
   entries: z.int(),
   runMeters: z.number(),
   liftSets: z.int(),
-  /** Added load counts, the body does not; loads that are not known are left out. */
+  /** Added load counts, body mass does not; unknown loads are left out. */
   plannedTonnageKg: z.number(),
-  /** To be said as rough. */
+  /** A rough estimate. */
   expectedMinutes: z.int(),
 })
 export type Plan = z.infer<typeof Plan>

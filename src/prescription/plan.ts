@@ -9,8 +9,8 @@ import { expand, type RampOf } from './expand.ts'
 import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
 import { type ExpandedItem, type ExpandedPart, isRunningSet, type SetStep, type Step } from './step.ts'
 
-/** A day laid out with what it comes to.
- * @param rampOf how warm-up ramps are made up: they take time
+/** Expands a day and adds up its figures.
+ * @param rampOf makes up warm-up ramps, which take time
  * @param maxima known besides the file's, for loads by percent */
 export function planOf(prescription: Prescription, rampOf: RampOf, maxima: KnownMaxima = []): Plan {
   const parts = expand(prescription, rampOf)
@@ -46,7 +46,7 @@ function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]
   }
 }
 
-/** Whether a results file has an entry for it; food has lines of its own there. */
+/** Whether a step needs an entry in a results file; food has lines of its own there. */
 export function isEntry(step: Step): boolean {
   return step.kind !== 'recovery' && step.kind !== 'ramp' && step.kind !== 'fuel'
 }
@@ -59,7 +59,7 @@ export function metersOfSteps(steps: readonly Step[]): number {
   )
 }
 
-/** Metres run in circuits, and in rounds for time; how many rounds fit into a time is not known before. */
+/** Metres run in circuits, and in rounds for time; the number of rounds in an AMRAP is not known beforehand. */
 function metersInLifts(steps: readonly Step[]): number {
   const sets = steps.filter((step) => step.kind === 'set')
   const circuits = sets.map((set) =>
@@ -84,18 +84,18 @@ export function targetSecondsOf(steps: readonly Step[]): { from: number; to: num
   return first
 }
 
-/** One-repetition maxima known besides those of the file, and where each is from. */
+/** Known one-repetition maxima besides the file's, with their sources. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
 
 export interface Maximum {
   kg: number
-  /** For the screen: as it was written, else in the day's unit to a tenth. */
+  /** For the screen: as written, else in the day's unit to a tenth. */
   mass: { value: number; unit: MassUnit }
-  /** Where it is from. */
+  /** Its source. */
   basis: string
 }
 
-/** The one-repetition maximum that percentages of an exercise are of: the file's, else a known one; null without. */
+/** The one-repetition maximum for an exercise's percentages: the file's, else a known one; null without one. */
 export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
@@ -107,7 +107,7 @@ export function maximumFor(name: string, prescription: Prescription, maxima: Kno
   return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
 }
 
-/** A planned load as masses, both ends in its unit; null for a percentage of what is not known. */
+/** A planned load as masses, both ends in its unit; null for a percentage of an unknown maximum. */
 export function plannedMasses(
   load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
@@ -122,18 +122,18 @@ export function plannedMasses(
   return { from: at(load.from), to: at(load.to), unit, pair: false }
 }
 
-/** Tonnage of a set as planned, in kilograms: the lower end of its repetitions and of its load; 0 for a load
- * that is not known and for an AMRAP set. */
+/** Planned tonnage of a set in kilograms: the lower end of its repetitions and of its load; 0 for an unknown
+ * load and for an AMRAP set. */
 export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
   return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
 }
 
 type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {
-  /** Whose maximum a percentage is of, where that is not the lift's own: of a complex, which has one bar. */
+  /** The lift whose maximum a percentage refers to, if not this one: a complex has one bar. */
   percentOf?: string
 }
 
-/** What a set is put together from: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
+/** The components of a set: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
 function liftsOf(step: SetStep): Lift[] {
   const { dose, load, side, name } = step
   const times = (reps: number) => ({ kind: 'reps' as const, from: reps, to: reps })
@@ -160,7 +160,7 @@ function liftsOf(step: SetStep): Lift[] {
   }
 }
 
-/** Landings of the jumps and hops in these steps, the lower end of their repetitions, both sides counted. */
+/** Landings of the jumps and hops in these steps, by the lower end of their repetitions, counting both sides. */
 export function plannedContacts(steps: readonly Step[]): number {
   const jumps = steps
     .flatMap((step) => (step.kind === 'set' ? liftsOf(step) : []))
@@ -170,7 +170,7 @@ export function plannedContacts(steps: readonly Step[]): number {
 
 function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
   const { load } = step
-  // The load of last time is put in its place before, where it is known.
+  // A load from last time has already been replaced, if it is known.
   if (load === null || load.kind === 'last') return 0
   const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
   if (load.kind === 'bodyweight') {
@@ -182,7 +182,7 @@ function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima):
   return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
 }
 
-/** Repetitions that a dose has at least; null for a hold or a carry. */
+/** The fewest repetitions of a dose; null for a hold or a carry. */
 function leastReps(dose: Dose): number | null {
   switch (dose.kind) {
     case 'reps':
@@ -198,18 +198,18 @@ function leastReps(dose: Dose): number | null {
   }
 }
 
-/** The bar that a header names for an exercise, by how its name begins, else for the day; null without one. */
+/** The bar that a header names for an exercise, by the beginning of its name, else for the day; null without one. */
 export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
   const key = exerciseKey(exercise ?? '')
   return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
 }
 
-/** Whether any load of the day is a percentage: only then do maxima known from before matter. */
+/** Whether any load of the day is a percentage: only then are maxima of earlier days needed. */
 export function usesPercent(prescription: Prescription): boolean {
   return loadsOf(prescription).some(({ load }) => load.kind === 'percent')
 }
 
-/** Every load of the day with what it is for: those of drops, and of stations against the clock, among them. */
+/** Every load of the day with its exercise, including loads of drops and of stations. */
 function loadsOf(prescription: Prescription): { name: string; load: Load }[] {
   return exercisesOf(prescription).flatMap(({ name, sets }) =>
     sets.flatMap(({ dose, load }) => {
@@ -230,13 +230,13 @@ function exercisesOf(prescription: Prescription): Exercise[] {
   )
 }
 
-/** The exercises of the day with a load from last time (`last + 2.5 kg`), by name. */
+/** The names of the day's exercises with a load from last time (`last + 2.5 kg`). */
 export function namesFromLastTime(prescription: Prescription): string[] {
   const using = loadsOf(prescription).filter(({ load }) => load.kind === 'last')
   return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
 }
 
-/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt there, so nothing is added. */
+/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt then, so nothing is added. */
 export interface LastLoad {
   name: string
   date: string
@@ -246,7 +246,7 @@ export interface LastLoad {
   isKept: boolean
 }
 
-/** The load that `last + 2.5 kg` stands for, in the unit of last time; null where there is no last time. */
+/** The load that `last + 2.5 kg` means, in the unit of last time; null without a last time. */
 export function loadFromLast(
   written: Extract<Load, { kind: 'last' }>,
   name: string,
@@ -260,7 +260,7 @@ export function loadFromLast(
   return { ...last.load, value: Math.max(0, sum(last.load.value)) }
 }
 
-/** The day with the loads of last time in place of `last + 2.5 kg`, as far as they are known. */
+/** The day with known loads of last time in place of `last + 2.5 kg`. */
 export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
   const known = (written: Load | null, name: string): Load | null => {
     const load = written?.kind === 'last' ? loadFromLast(written, name, lastLoads) : null

@@ -24,19 +24,19 @@ import type {
 
 export type Item = PrepItem | RunItem | LiftItem | FuelItem
 
-/** At most so many characters (code points) on a line. */
+/** The most characters (code points) on a line. */
 export const mostCharacters = 500
 
-/** One printed line and what it says. */
+/** One printed line and its content. */
 export interface PrintedLine {
   text: string
-  /** The item on it, by the indexes of its part and its own; a part's line has no item; a header's neither. */
+  /** Its item, by the indexes of part and item; a part's line has only a part, a header's line neither. */
   part: number | null
   item: number | null
 }
 
-/** A prescription as the notation writes it. Read again, it is the same prescription (its items' `line` and
- * `text` are those of the new file), and printed again it is the same text. Ends with a line end. */
+/** Writes a prescription in the notation. Reading it gives the same prescription (apart from `line` and
+ * `text` of its items, which are those of the new file), and printing that gives the same text. Ends with a line end */
 export function printPrescription(prescription: Prescription): string {
   return `${printedLines(prescription)
     .map((line) => line.text)
@@ -78,8 +78,8 @@ export function itemsOf(part: Part): Item[] {
   return part.items
 }
 
-/** One item as the notation writes it. A line that would grow longer than the notation allows is written
- * without the spaces that may be left out. */
+/** Writes one item in the notation. A line that would become longer than the notation allows is written
+ * without optional spaces. */
 export function printItem(item: Item): string {
   const text = itemText(item)
   return text.length + 2 > mostCharacters ? tight(text) : text
@@ -92,7 +92,8 @@ function itemText(item: Item): string {
   return printPrepItem(item)
 }
 
-/** Takes the spaces outside quotes out: after a comma (but not before a digit, which would make it a decimal comma), around `@` and `x`, before a unit. */
+/** Removes spaces outside quotes: after a comma (but not before a digit, where it would become a decimal comma),
+ * around `@` and `x`, before a unit. */
 function tight(text: string): string {
   return text
     .split('"')
@@ -126,7 +127,7 @@ function printFuelItem(item: FuelItem): string {
   return `${when}: ${[...bits, ...printQuoted(item.notes)].join(', ')}`
 }
 
-/** Long times in the unit in which they are whole: `2 h`, `30 min`. */
+/** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
 function printHours(seconds: number): string {
   if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
   return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
@@ -141,12 +142,12 @@ export function printQuoted(notes: readonly string[]): string[] {
   return notes.map((note) => `"${note}"`)
 }
 
-/** A work or a recovery as the notation writes it. */
+/** Writes a work or a recovery in the notation. */
 export function printRunStep(step: Work | Recovery): string {
   return step.kind === 'recovery' ? printRecovery(step) : printWork(step)
 }
 
-/** One work as the notation writes it, the text of one work inside a group as well:
+/** Writes one work in the notation, also inside a group:
  * `6 x 500 m @ 3:35-3:45/km, jog 200 m`. */
 export function printWork(work: Work): string {
   const times = work.times === null ? '' : `${work.times} x `
@@ -218,7 +219,7 @@ export function printTarget(target: Target): string {
   }
 }
 
-/** A recovery as the notation writes it: `jog 200 m`, `walk back`, `rest 1:30`. */
+/** Writes a recovery in the notation: `jog 200 m`, `walk back`, `rest 1:30`. */
 export function printRecovery(recovery: Recovery): string {
   return `${recovery.move} ${printRecoveryAmount(recovery.amount)}`
 }
@@ -241,7 +242,7 @@ export function printHeartRate(heartRate: HeartRate): string {
   return 'under' in heartRate ? `under ${printNumber(heartRate.under)}` : printSpan(heartRate)
 }
 
-/** `80/78/76 s`: in seconds with one unit at the end, or as clocks when one lasts two minutes or more. */
+/** `80/78/76 s`: in seconds with one unit at the end, or as clocks if one of them is two minutes or longer. */
 function printTimes(each: readonly Span[]): string {
   const inSeconds = each.every((span) => span.to < 120)
   const texts = each.map((span) =>
@@ -256,7 +257,7 @@ function printTimes(each: readonly Span[]): string {
 
 type Exercise = LiftItem['exercises'][number]
 
-/** A lift line as the notation writes it. A circuit comes out as the superset that it is. */
+/** Writes a lift line in the notation. A circuit is written as a superset. */
 export function printLiftItem(item: LiftItem): string {
   const clauses = []
   const [first] = item.exercises
@@ -298,7 +299,7 @@ function printMinutes(seconds: number): string {
   return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
 }
 
-/** `front squat 5 x (1+1+1) @ 92.5 kg`. A name with a digit in it is set apart by a colon. */
+/** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
 export function printExercise(exercise: Exercise, isOnly = true): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
   if (isComplex) return printScheme(exercise).join(' ')
@@ -318,7 +319,7 @@ export function printExercise(exercise: Exercise, isOnly = true): string {
   return [name, scheme, ...load].join(' ')
 }
 
-/** Whether slashes can say how the sets differ. */
+/** Whether slashes can express the differences between the sets. */
 function hasSlashes(sets: Exercise['sets']): boolean {
   const [first] = sets
   return sets.every(
@@ -328,7 +329,7 @@ function hasSlashes(sets: Exercise['sets']): boolean {
   )
 }
 
-/** Sets that follow each other and are the same. */
+/** Consecutive sets that are the same. */
 function runsOf(sets: Exercise['sets']): Exercise['sets'][] {
   const runs: Exercise['sets'][] = []
   const keyOf = (set: Exercise['sets'][number] | undefined) => JSON.stringify(set)
@@ -387,7 +388,7 @@ export function printDose(dose: Dose): string {
   }
 }
 
-/** One load for all sets, or one for each, with a slash between them and their unit at the end. */
+/** One load for all sets, or one for each, separated by slashes with the unit at the end. */
 function printLoads(loads: readonly (Load | null)[], isEach: boolean): string {
   const texts = loads.map((load) => (load === null ? '' : printLoad(load)))
   const [first = ''] = texts
@@ -416,15 +417,15 @@ export function printLoad(load: Load): string {
   }
 }
 
-/** Something said about an item, or about a whole part (`item` null). */
+/** A comment on an item, or on a whole part (`item` null). */
 export interface ItemComment {
   part: number
   item: number | null
   text: string
 }
 
-/** A prescription as the notation writes it, with comments: those of the whole day above its title, each of an
- * item on a line above it. Read again it is the same prescription. */
+/** Writes a prescription in the notation, with comments: those for the whole day above its title, those for an
+ * item on a line above it. Reading it gives the same prescription. */
 export function printCommented(
   prescription: Prescription,
   ofDay: readonly string[],
@@ -438,7 +439,7 @@ export function printCommented(
   return `${[...ofDay.map(commentLine), ...lines].join('\n')}\n`
 }
 
-/** One line, never longer than a line of the notation may be. */
+/** One line, never longer than the notation allows. */
 function commentLine(text: string): string {
   const words = [...`# ${text.replace(/\s+/g, ' ')}`]
   const most = mostCharacters - 2

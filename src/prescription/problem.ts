@@ -1,4 +1,4 @@
-/* What is wrong with a prescription, and how it is shown. */
+/* What is wrong with a prescription, and how to print it. */
 
 export interface Problem {
   /** From 1. */
@@ -11,18 +11,18 @@ export interface Problem {
   message: string
   /** The line of the file; every refused character is one U+FFFD. */
   text: string
-  /** The whole line as it should be written, or the whole file where headings are missing; null where it is not known. */
+  /** The whole corrected line, or the whole file if headings are missing; null if unknown. */
   instead: string | null
   severity: 'error' | 'warning'
 }
 
-/** No more problems than these are collected. */
+/** The most problems that are collected. */
 export const mostProblems = 100
 const mostShown = 76
 
-/** Problems as they are shown: `day.txt:9:15: message`, the line two spaces in, and carets under the place.
+/** Prints problems: `day.txt:9:15: message`, the line indented by two spaces, and carets under the place.
  * After a hundred, "… and more".
- * @param file name of the file, for the front of each problem */
+ * @param file name of the file, printed before each problem */
 export function printProblems(problems: Problem[], file: string): string {
   const shown = problems.slice(0, mostProblems).map((problem) => printProblem(problem, file))
   if (problems.length > mostProblems) shown.push('… and more')
@@ -41,7 +41,7 @@ function printProblem(problem: Problem, file: string): string {
   return `${head}\n  ${text}\n  ${' '.repeat(from)}${'^'.repeat(carets)}${whole}`
 }
 
-/** A part of a long line around the place, with the place's index in it. */
+/** The part of a long line around the place, with the place's index in it. */
 function clipped(characters: string[], from: number): { text: string; from: number } {
   if (characters.length <= mostShown) return { text: characters.join('').trimEnd(), from }
   const start = Math.max(0, Math.min(from - 20, characters.length - mostShown))

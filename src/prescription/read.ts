@@ -11,9 +11,10 @@ import { anyPartKind, partKinds } from './syntax.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
-/** Reads a day: the notation, or JSON when the first character that is not blank is `{`. Never throws.
- * A day without headings is answered with the whole file as it would be read. Every other problem is told, up to a hundred and one (the last means that more follow); printProblems writes
- * them out. Warnings do not keep a day from being read.
+/** Reads a day: the notation, or JSON if the first non-blank character is `{`. Never throws.
+ * A day without headings is answered with the whole file as it would be read. Returns at most 101 problems (the last
+ * means that there are more); printProblems prints them.
+ * A day that only has warnings can be read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input)
@@ -34,12 +35,12 @@ function firstCharacter(text: string): string {
   return text[text.search(/\S/)] ?? ''
 }
 
-/* The same prescription as JSON. What JSON can say and the notation cannot is refused: a day that was read
- * can always be printed and read again. */
+/* The same prescription as JSON. JSON that the notation cannot express is refused, so that every day
+ * can be printed and read again. */
 
 const deepestJson = 40
 
-/** Reads a day that is JSON. Problems name the place by its path. */
+/** Reads a day in JSON. Problems name the place by its path. */
 export function readJson(
   text: string,
   defaults: ReadingDefaults,
@@ -60,7 +61,7 @@ export function readJson(
   return asWritten(filled as Prescription, value, defaults)
 }
 
-/** Looked at first: a schema names every fault of a million. */
+/** Checked first, since a schema would report every fault in a million items. */
 function tooMany(value: unknown): string | null {
   const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
   if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
@@ -75,7 +76,7 @@ function failed(problems: Problem[]): { prescription: null; problems: Problem[] 
   return { prescription: null, problems }
 }
 
-/** `line` and `text` of items may be missing: they are those of the printed day. */
+/** Items may lack `line` and `text`: they are then taken from the printed day. */
 function withSources(value: unknown): unknown {
   const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : null
   if (parts === null) return value
@@ -93,7 +94,7 @@ function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-/** The day, once its print reads as the same day. */
+/** The day, if its print reads as the same day. */
 function asWritten(
   prescription: Prescription,
   source: unknown,
@@ -116,7 +117,7 @@ function asWritten(
   }
 }
 
-/** Lines and texts as given; where they are not, those of the printed day. */
+/** Keeps given lines and texts; takes missing ones from the printed day. */
 function withWrittenSources(
   prescription: Prescription,
   printed: Prescription,
@@ -139,7 +140,7 @@ function withWrittenSources(
   return { ...prescription, parts }
 }
 
-/** The path of the first place where two values differ (the source of items apart); null when they do not. */
+/** The path of the first place where two values differ (apart from the source of items); null if they are equal. */
 function firstDifference(a: unknown, b: unknown, path: PropertyKey[]): PropertyKey[] | null {
   if (typeof a !== 'object' || a === null || typeof b !== 'object' || b === null)
     return Object.is(a, b) ? null : path
@@ -176,12 +177,12 @@ function pathProblem(path: readonly PropertyKey[], message: string): Problem {
   return { line: 1, column: 1, length: 1, message: said, text: '', instead: null, severity: 'error' }
 }
 
-/** A key of someone else's file, fit for a message. */
+/** A key from someone else's file, made fit for a message. */
 function printableKey(key: PropertyKey): string {
   return shownOf(String(key)).slice(0, 80)
 }
 
-/** Where JSON stops being JSON. */
+/** Where the JSON becomes invalid. */
 function syntaxProblem(text: string, error: unknown): Problem {
   const said = error instanceof Error ? error.message : ''
   const place = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? text.length : 0))
@@ -196,12 +197,12 @@ const mostLines = 60
 const otherLine = /^\s*(?:$|#)/
 const header = /^\s*(?:date|units|goal|athlete|bar|lap|max|note)\s*:/i
 const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
-/** `3x5`, `140kg`, `400 m`: what a title hardly ever has. */
+/** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */
 const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 
-/** A day without a single heading as it would be read, with the headings put in; null where a line fits no part. */
+/** A day without headings, with headings put in; null if a line fits no part. */
 export function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
   const units = defaults.units ?? { distance: 'km' as const, mass: 'kg' as const }
@@ -210,7 +211,7 @@ export function withHeadings(text: string, defaults: ReadingDefaults): string | 
   const said = lines.filter((line) => !otherLine.test(line))
   const [first = ''] = said.filter((line) => !header.test(line))
   const isAlone = said.filter((line) => !header.test(line)).length === 1
-  // A first line that reads as an item is not the title, nor is one with an amount that can be reworded to one.
+  // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
   const isReworded = (line: string) => {
     const item = itemIn(line, ['Day'], null, defaults)
     return item !== null && (amount.test(line) || (isAlone && item.kind !== 'prep'))
@@ -240,8 +241,8 @@ export function withHeadings(text: string, defaults: ReadingDefaults): string | 
   return open !== null && readDay(whole, null, defaults).prescription !== null ? whole : null
 }
 
-/** The part that a line belongs to, and how it is written there. What reads as it stands is preferred to what can be
- * reworded, and the part that is open to any other. */
+/** The part that a line belongs to, and how to write it there. A line that reads as it is goes before one that must be
+ * reworded, and the part that is already open before any other. */
 function itemIn(
   line: string,
   above: readonly string[],
@@ -260,7 +261,7 @@ function itemIn(
   }
   for (const { kind, read } of reads) {
     const problem = read.problems.find(({ instead }) => instead !== null)
-    // The time of a race is answered with the goal of the day.
+    // Answer the time of a race with the day's goal.
     const goal = /write (goal: .+?) below the title/.exec(problem?.message ?? '')?.[1] ?? null
     if (problem?.instead && kind !== 'prep') return { kind, text: problem.instead, goal }
   }

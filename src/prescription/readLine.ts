@@ -6,14 +6,14 @@ import type { Problem } from './problem.ts'
 import { hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
 import type { Place, Wrong } from './syntax.ts'
 
-/** Nobody writes a longer line by mistake; looking for what was meant in one would take long. */
+/** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
 
-/** Reads one line: what it says, and what is wrong with it. What cannot be read as the notation is read once
- * more as people write it; only what that cannot read either is answered with what was expected.
- * @param build makes the value of the syntax, reporting into `building.found`
- * @param print writes the value, for the line to write instead
- * @param elsewhere what to say of a line that belongs to another part; null for any other line */
+/** Reads one line: its value, and what is wrong with it. A line that is not in the notation is read once
+ * more in common spelling; only if that fails too is it answered with what was expected.
+ * @param build makes the value from the syntax and reports into `building.found`
+ * @param print writes the value, for the suggested line
+ * @param elsewhere the message for a line that belongs to another part; null for any other line */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
@@ -49,11 +49,11 @@ export function readLine<S, V>(
 
 export const trainingMax =
   /(?:\bof +)?(?:\b(?:a|my|the) +)?\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
-/** What is commonly taken for a training max; from memory. */
+/** The usual share of a training max; from memory. */
 const usualShare = 0.9
 
-/** A share of a reduced maximum must never become a share of the whole one: it is refused, wherever on the
- * line the reduced maximum is named. */
+/** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
+ * of the full one. */
 function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Problem | null {
   const named = trainingMax.exec(line.text)
   if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
@@ -111,7 +111,7 @@ const clauseWords = [
   ],
 ]
 
-/** Words after a complete item that hold no digit and look like no clause are a note, and said to be one. */
+/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. */
 function asNotes(building: Building, text: string): void {
   const errors = building.found.filter(({ severity }) => severity === 'error')
   const notes = errors.map((each) => ownWords.exec(each.message)?.[1] ?? '')
@@ -129,7 +129,7 @@ function asNotes(building: Building, text: string): void {
   })
 }
 
-/** Letters put in, taken out or changed between two words. */
+/** The number of letters inserted, removed or changed between two words. */
 function edits(a: string, b: string): number {
   let row = Array.from({ length: b.length + 1 }, (_, index) => index)
   for (const [i, letter] of [...a].entries()) {
@@ -147,7 +147,7 @@ function edits(a: string, b: string): number {
   return row[b.length] ?? 0
 }
 
-/** Whether a line that is to be offered would be taken: it reads, and what it says can be meant. */
+/** Whether a suggested line would be accepted: it reads, and its values are plausible. */
 function isReadWhole<S>(
   text: string,
   rule: LineRule,
@@ -168,7 +168,7 @@ function isReadWhole<S>(
   }
 }
 
-/** The syntax of a line, or why it has none. */
+/** The syntax of a line, or why it cannot be parsed. */
 function syntaxOf<S>(
   line: Line,
   startRule: LineRule,
@@ -202,7 +202,7 @@ function syntaxOf<S>(
   return unreadable(line, errorOf(read), startRule)
 }
 
-/** The place in a line of what was found in its rewording: the same before the first difference, shifted after the last,
+/** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
  * else the whole line. */
 function placeIn(text: string, said: string, [from, to]: Place): Place {
   const shorter = Math.min(text.length, said.length)
@@ -229,7 +229,7 @@ function looseSyntaxOf<S>(
   return { syntax }
 }
 
-/** Made when it is to be told: to word it takes longer than to read a line. */
+/** Created only when the problem is printed: wording it takes longer than reading a line. */
 function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
   try {
     return peg$throw()
@@ -262,7 +262,7 @@ function openQuoteOf(line: Line): Wrong | null {
   }
 }
 
-/** A problem at a place of a line; the line to write instead becomes part of the message too. */
+/** A problem at a place of a line; the suggested line becomes part of the message too. */
 export function problemOf(line: Line, found: Found, instead: string | null): Problem {
   const [from, to] = trimmed(line.text, found.at)
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
@@ -291,7 +291,7 @@ export function isReadable(text: string, startRule: LineRule, units: Building['u
   return strictSyntaxOf(text, startRule, units) !== null
 }
 
-/** The syntax of a text that can be read without rewording; null for any other. */
+/** The syntax of a text that reads without rewording; null for any other. */
 export function strictSyntaxOf(
   text: string,
   startRule: LineRule | 'lineKind',
@@ -303,7 +303,7 @@ export function strictSyntaxOf(
 
 const deepest = 4
 
-/** Looked at before the grammar sees the line, whose rules would go as deep as the brackets do. */
+/** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
 export function tooDeep(line: Line): Wrong | null {
   let depth = 0
   let isQuoted = false
@@ -320,7 +320,7 @@ export function tooDeep(line: Line): Wrong | null {
   return null
 }
 
-/** A bracket without its other half; null where they all match. Of two open ones it is the inner. */
+/** An unmatched bracket; null if all match. Of two open ones it is the inner. */
 export function looseBracket(text: string): Wrong | null {
   const open: number[] = []
   for (let place = 0; place < text.length; place++) {
@@ -342,7 +342,7 @@ export function looseBracket(text: string): Wrong | null {
   }
 }
 
-/* Where a line stops being readable, in words. */
+/* Says in words where a line stops being readable. */
 
 type Expected =
   | { type: 'literal'; text: string }
@@ -370,7 +370,7 @@ const signs: Record<string, string> = {
   ' ': '',
 }
 
-/** What the grammar would have gone on with, as a list in words. */
+/** What the grammar expected next, as a list in words. */
 export function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
@@ -395,7 +395,7 @@ function wordOf(expected: Expected): string {
   return signs[expected.text] ?? expected.text
 }
 
-/** Replaces words that mean one thing together. */
+/** Replaces words that together mean one thing. */
 function group(words: Set<string>, members: readonly string[], name: string): void {
   if (!members.every((word) => words.has(word))) return
   for (const word of members) words.delete(word)

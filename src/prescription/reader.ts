@@ -46,9 +46,9 @@ import {
 } from './syntax.ts'
 
 export interface ReadingDefaults {
-  /** Units of a file without `units:`. */
+  /** Units for a file without `units:`. */
   units?: Prescription['units']
-  /** One-repetition maxima known besides those of the file. */
+  /** Known one-repetition maxima besides the file's. */
   maxima?: readonly { name: string; kg: number }[]
 }
 
@@ -57,16 +57,16 @@ type State =
   /** Above the first part. `strays`: lines that need a heading above them; only the first is reported. */
   | { kind: 'headers'; lines: Line[]; strays: number }
   | { kind: 'part'; part: OpenPart }
-  /** Below an unknown heading: lines are passed over until a part begins. */
+  /** Below an unknown heading: lines are skipped until a part begins. */
   | { kind: 'skipping'; lines: number }
-  /** Past a limit, or past a hundred problems: the rest of the file is not looked at. */
+  /** Past a limit, or past a hundred problems: the rest of the file is ignored. */
   | { kind: 'stopped' }
 
 interface OpenPart {
   kind: PartKind
   name: string | null
   line: Line
-  /** Lines that were meant as items, read or not. */
+  /** Lines meant as items, readable or not. */
   tried: number
   items: { line: Line; item: Item }[]
 }
@@ -93,7 +93,7 @@ export function readDay(text: string, bytes: Uint8Array | null, defaults: Readin
   return readLines(linesOf(text, bytes), defaults)
 }
 
-/** Reads a day line by line; takes no more lines than it needs. */
+/** Reads a day line by line, and only as many lines as it needs. */
 export function readLines(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
   const day = newDay(defaults)
   for (const raw of lines) {
@@ -115,7 +115,7 @@ function newDay(defaults: ReadingDefaults): Day {
       lapMeters: 400,
       maximumKgOf(name) {
         const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-        // The exercises that follow are not known yet.
+        // The exercises below are not known yet.
         const written = namedFor(day.headers?.maxima ?? [], name, [name])
         return written === undefined ? (known.find(isSame)?.kg ?? null) : kilogramsOf(written.mass)
       },
@@ -147,7 +147,7 @@ function closedPart(part: OpenPart): Part {
 
 // ---- problems --------------------------------------------------------------------------------
 
-/** Warnings are no reason to stop: the lines after them belong to the day. */
+/** Warnings do not stop the reader: the lines after them belong to the day. */
 function add(day: Day, ...problems: Problem[]): void {
   day.problems.push(...problems)
   day.errors += problems.filter(({ severity }) => severity === 'error').length
@@ -166,7 +166,7 @@ function stop(day: Day, line: Line, message: string): void {
 
 // ---- from state to state ---------------------------------------------------------------------
 
-/** Ends the headers or the part that is open, and reports what can be said only then. */
+/** Ends the headers or the open part, and reports what can be reported only then. */
 function leave(day: Day): void {
   const { state } = day
   if (state.kind === 'part') add(day, ...problemsOfPart(state.part))
@@ -224,9 +224,9 @@ function namesIn(item: Item): string[] {
   return 'exercises' in item ? item.exercises.map(({ name }) => name) : []
 }
 
-/** Warns of a pace that fits the day's other paces only in the other unit. */
+/** Warns of a pace that would match the day's other paces in the other unit. */
 function checkPaces(day: Day): void {
-  // A day of intervals has a handful of paces; in a longer list every pace has its like.
+  // A day of intervals has a handful of paces; in a longer list every pace matches some other.
   if (day.paces.length > mostPaces) return
   for (const { line, pace } of day.paces) {
     const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
@@ -236,7 +236,7 @@ function checkPaces(day: Day): void {
   }
 }
 
-/** A note or a title that says "of TM" makes every percentage of the day one of a reduced maximum. */
+/** A note or a title that says "of TM" makes every percentage of the day a percentage of a reduced maximum. */
 function checkTrainingMax(day: Day): void {
   const texts = [
     day.title?.shown ?? '',
@@ -278,7 +278,7 @@ function takeRaw(day: Day, raw: RawLine): void {
   else if (!isComment) takeLine(day, lineOf(raw.raw, raw.number))
 }
 
-/** A part whose line could not be read is not an empty part. */
+/** A part with an unreadable line does not count as empty. */
 function takeUnreadable(day: Day, problem: Problem, number: number): void {
   if (day.state.kind === 'part') day.state.part.tried++
   day.title ??= lineOf('', number)
@@ -346,7 +346,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
   stopAfter(day, line, state.strays)
 }
 
-/** Below an unknown heading only the next one is looked for. */
+/** Below an unknown heading, look only for the next heading. */
 function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line): void {
   const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
@@ -457,7 +457,7 @@ function readItem(
   }
 }
 
-/** Reports what can only be said of a part when it is over. */
+/** Reports what can be reported only at the end of a part. */
 function problemsOfPart(part: OpenPart): Problem[] {
   if (part.tried === 0) {
     const message = `this ${part.kind} part has no items: write one below it, or leave the part out`
@@ -484,7 +484,7 @@ function insteadOf({ move, amount }: Recovery): string {
   return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }
 
-/** Says how an unknown heading is written: the part, and below it the item. */
+/** Says how to write an unknown heading: the part, and below it the item. */
 function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Problem {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
   const item = part.item === null ? null : itemText(line, part, part.item, building)
@@ -495,7 +495,7 @@ function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Build
   return { ...problemAt(line, message), instead }
 }
 
-/** The item as the notation writes it; null where it does not read. */
+/** Writes the item in the notation; null if it cannot be read. */
 function itemText(line: Line, part: UnknownHeading, item: string, building: Building): string | null {
   const { kind, name } = part
   const own = lineOf(item, line.number)

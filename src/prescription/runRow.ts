@@ -12,7 +12,7 @@ import {
   targetAt,
 } from './step.ts'
 
-/** What is left before the next start when no recovery is written. */
+/** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
 /** A piece of work with the steps it is run in. */
@@ -40,7 +40,7 @@ export class RunRow {
     return [...this.found.values()]
   }
 
-  /** Goes through a work as often as it is repeated, recoveries between. */
+  /** Runs a work as often as it is repeated, with recoveries in between. */
   walk(work: Work, outer: Inherited): void {
     const handed = inherited(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
@@ -118,7 +118,7 @@ export class RunRow {
   }
 
   /** Adds a recovery.
-   * @param sendOff the next repeat begins this many seconds after the step at the index `since` */
+   * @param sendOff seconds from the step at the index `since` to the next repeat */
   recover(recovery: Recovery, lap: number, sendOff?: { seconds: number; since: number }): void {
     this.recoveries += 1
     const { amount, move } = recovery
@@ -152,7 +152,7 @@ export class RunRow {
     })
   }
 
-  /** The steps of the piece that was run last: all of its splits. */
+  /** The steps of the last piece: all of its splits. */
   private lastPiece(): PieceStep[] {
     const splits: PieceStep[] = []
     for (let index = this.steps.length - 1; index >= 0; index--) {
@@ -164,7 +164,7 @@ export class RunRow {
     return splits
   }
 
-  /** A recovery that would end the item is left out. */
+  /** Drops a recovery at the end of the item. */
   dropTrailingRecoveries(): void {
     while (this.steps.at(-1)?.kind === 'recovery') this.steps.pop()
   }
@@ -183,7 +183,7 @@ function speedOf(secondsPerKm: Span | null | undefined): number | null {
   return secondsPerKm ? 2000 / (secondsPerKm.from + secondsPerKm.to) : null
 }
 
-/** One result for each such stretch; the last may be shorter. A rest under a thousandth of a stretch is rounding, not a stretch. */
+/** One result for each split; the last may be shorter. A remainder under a thousandth of a split is a rounding error */
 export function stretchesOf(
   meters: number | null,
   split: number | null,
@@ -199,7 +199,7 @@ export function stretchesOf(
   return stretches
 }
 
-/** How many efforts and recoveries a part has when it is laid out, counted without laying it out.
+/** Counts the efforts and recoveries of a part without expanding it.
  * @param lapMeters metres of a lap */
 export function stepsIn(part: Part, lapMeters: number): number {
   switch (part.kind) {

@@ -1,5 +1,9 @@
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
+import { parseISO } from 'date-fns/parseISO'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
-import { metersOf } from '../units/length.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { metersOf, printLength } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
 import { isRunning } from './exercise.ts'
 import type {
   Dose,
@@ -16,13 +20,13 @@ import type {
   Work,
 } from './model.ts'
 
-/* A day laid out: the flat row of steps that the walk goes through, one after the other. Seconds,
+/* An expanded day: the flat list of steps in the order in which they are done. Seconds,
  * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;
- * steps added on the way get ids of their own. */
+ * steps added during the session get ids of their own. */
 
 interface Place {
   id: string
-  /** Index of the part and, in it, of the item, from 0, as prescribed. */
+  /** Indexes of the prescribed part and of the item in it, from 0. */
   part: number
   item: number
 }
@@ -38,8 +42,8 @@ export interface FuelStep extends Place {
   fuel: FuelItem
 }
 
-/** The target that an interval is judged by. `seconds` is for this interval, `secondsPerKm` is a pace; a single value
- * has been widened to its range already. */
+/** The target of an interval. `seconds` is for this interval, `secondsPerKm` is a pace; a single value
+ * has already been widened to its range. */
 export interface PieceTarget {
   seconds: Span | null
   secondsPerKm: Span | null
@@ -57,19 +61,19 @@ export interface PieceStep extends Place {
   /** Its number among the entries of that work, from 1, and how many there are. */
   number: number
   of: number
-  /** Exactly one of the two: by distance, or by time. */
+  /** Exactly one of the two is set: by distance, or by time. */
   meters: number | null
   seconds: number | null
   target: PieceTarget | null
-  /** A split: the one after it begins without a stop. */
+  /** A split: the next one begins without a stop. */
   split: boolean
-  /** The last split of its piece, or no split: a stop (a recovery, the next item) follows. */
+  /** The last split of its piece, or not a split: a stop (a recovery, the next item) follows. */
   endsPiece: boolean
   /** Shorter than the others of its piece: left out of the statistics. */
   short: boolean
-  /** A piece and its recovery both given by time: they follow each other by themselves. */
+  /** A piece and its recovery are both given by time: the clock starts each after the other. */
   walksItself: boolean
-  /** Percent; null when none is given. */
+  /** Percent; null without a grade. */
   grade: number | null
   lane: number | null
   negative: boolean
@@ -84,7 +88,7 @@ export interface RecoveryStep extends Place {
   meters: number | null
   seconds: number | null
   way: 'back' | 'down' | null
-  /** What it should take: its time, or its distance at the pace of a jog or a walk, or what is expected to be left until
+  /** Its expected length: its time, or its distance at the pace of a jog or a walk, or the time expected before
    * the next start; null for `way`. */
   expectedSeconds: number | null
   /** The next repeat begins this many seconds after the step with the id `from` began. */
@@ -92,11 +96,11 @@ export interface RecoveryStep extends Place {
   /** It lasts as long as the piece before it took. */
   sameTime: boolean
   walksItself: boolean
-  /** The pieces before it: any of them recorded makes these metres count as run. */
+  /** The pieces before it: once any of them is recorded, these metres count as run. */
   countsWith: string[]
 }
 
-/** Walked, not recorded, outside the tonnage. */
+/** Done but not recorded, and not part of the tonnage. */
 export interface RampStep extends Place {
   kind: 'ramp'
   exercise: number
@@ -108,14 +112,14 @@ export interface RampStep extends Place {
   restSeconds: number
 }
 
-/** A distance that is run in a lift part, as in a circuit: it counts as running, and not as a set. */
+/** A distance run in a lift part, as in a circuit: it counts as running, not as a set. */
 export function isRunningSet({ name, dose }: SetStep): boolean {
   return dose.kind === 'distance' && isRunning(name)
 }
 
 export interface SetStep extends Place {
   kind: 'set'
-  /** Its load was typed together with the exercise that took another one's place. */
+  /** Its load was typed together with the exercise that replaced another. */
   hasTypedLoad?: boolean
   /** Index of the exercise in the item, and its name. */
   exercise: number
@@ -130,15 +134,15 @@ export interface SetStep extends Place {
   tempo: string | null
   /** Between the groups of a cluster set. */
   pauseInSet: number | null
-  /** More exercises of the round follow, after this pause (0: at once); null: the round, or the set, is over. */
+  /** More exercises of the round follow, after this pause (0: at once); null if the round, or the set, is over. */
   pauseAfter: number | null
-  /** After the set or the round, in seconds; null with none prescribed, or after the last one. */
+  /** After the set or the round, in seconds; null if none is prescribed, or after the last one. */
   restAfter: Span | null
   every: number | null
   /** The last set of its item. */
   last: boolean
   superset: boolean
-  /** Another exercise than `name` was prescribed here: its name. */
+  /** The exercise prescribed here, if it was another than `name`. */
   insteadOf: string | null
 }
 
@@ -147,9 +151,9 @@ export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | S
 /** One piece of work of a run or cross part: an entry of `running.items` in the summary. */
 export interface ExpandedWork {
   text: string
-  /** Length of a full split or repeat, in metres; null by time or where a ladder's lengths differ. */
+  /** Length of a full split or repeat, in metres; null if given by time, or if a ladder's lengths differ. */
   nominalMeters: number | null
-  /** Held against goal pace: a pace or time target and no grade over 1 %. */
+  /** Compared with goal pace: a pace or time target and a grade of at most 1 %. */
   judgedAgainstGoal: boolean
   /** Repeats, rather than the splits of one continuous piece. */
   repeats: boolean
@@ -177,13 +181,13 @@ export function goalSecondsPerKm(prescription: Prescription): number | null {
   return prescription.goal.seconds / (metersOf(prescription.goal.length, lapMetersOf(prescription)) / 1000)
 }
 
-/** Metres of one lap where no lane is named: the header's, else 400. */
+/** Metres of one lap if no lane is named: the header's, else 400. */
 export function lapMetersOf(prescription: Prescription): number {
   return prescription.lap ? metersOf(prescription.lap) : 400
 }
 
-/** The pace range that a target asks for, in seconds per kilometre, not yet widened; null when it fixes no pace.
- * @param wholeMeters what an `in` target is shared out over: the whole piece */
+/** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.
+ * @param wholeMeters the distance of an `in` target: the whole piece */
 function paceOf(target: Target, wholeMeters: number | null, prescription: Prescription): Span | null {
   switch (target.kind) {
     case 'pace': {
@@ -207,10 +211,10 @@ function paceOf(target: Target, wholeMeters: number | null, prescription: Prescr
   }
 }
 
-/** What one piece is held against.
- * @param meters of this piece or split; null when it is given by time
- * @param wholeMeters of the whole piece that an `in` target is for
- * @returns null when nothing is prescribed */
+/** The target of one piece.
+ * @param meters of this piece or split; null if given by time
+ * @param wholeMeters of the whole piece that an `in` target applies to
+ * @returns null if nothing is prescribed */
 export function pieceTargetOf(
   target: Target | null,
   heartRate: HeartRate | null,
@@ -238,12 +242,12 @@ function heartRateOf(asked: HeartRate | Target | null): Span | null {
   return asked
 }
 
-/** The target of one split or repeat: a progression and a list of times have another for each.
+/** The target of one split or repeat; it differs in a progression and in a list of times.
  * @param rung its number among the pieces of the work, from 0
  * @param split its number among the splits of its piece, from 0, of `splits` */
 export function targetAt(target: Target | null, rung: number, split: number, splits: number): Target | null {
   if (target?.kind === 'times') {
-    // One more repeat than was written is held against the last time.
+    // A repeat beyond the list is compared with the last time.
     const span = target.each[Math.min(rung, target.each.length - 1)]
     return span === undefined ? null : { kind: 'time', ...span }
   }
@@ -277,7 +281,7 @@ export const nothingInherited: Inherited = {
   notes: [],
 }
 
-/** What holds inside a work: its own clauses, else those from outside. */
+/** What applies inside a work: its own clauses, else the inherited ones. */
 export function inherited(work: Work, outer: Inherited): Inherited {
   return {
     split: work.split ?? outer.split,
@@ -287,4 +291,13 @@ export function inherited(work: Work, outer: Inherited): Inherited {
     heartRate: work.heartRate ?? outer.heartRate,
     notes: work.notes.length ? work.notes : outer.notes,
   }
+}
+
+/** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */
+export function daysToGoal(goal: { length: Length; seconds: number; on: string }, date: string): string {
+  const days = differenceInCalendarDays(parseISO(goal.on), parseISO(date))
+  if (days < 0) return ''
+  const race = `${printLength(goal.length)} in ${formatClockShort(goal.seconds)}`
+  if (days === 0) return `today ${race}`
+  return `${days} ${days === 1 ? 'day' : 'days'} to ${race}`
 }

@@ -1,7 +1,7 @@
-/* Other words for what the notation says, replaced before a line is read. A row is for words that can mean one thing
- * only; what could mean two is answered with a question, by the grammar. */
+/* Other words for what the notation says, replaced before a line is parsed. A row is for unambiguous words
+ * only; the grammar asks about ambiguous ones. */
 
-/** What a line is read as: the start rules of the grammar. */
+/** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 
 type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
@@ -42,7 +42,7 @@ const inLifts: readonly Row[] = [
   [/(?<=\d) +(?=last +time\b)/gi, ' @ '],
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
-  // Reserve is effort: RPE = 10 - RIR.
+  // Reps in reserve are an effort: RPE = 10 - RIR.
   [
     /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
     (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
@@ -54,7 +54,7 @@ const inLifts: readonly Row[] = [
     /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
     (line = '') => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
   ],
-  // A drop set by its name: drop set curl 3 x 12/10/8 @ 20/15/10 kg.
+  // A drop set with its name first: drop set curl 3 x 12/10/8 @ 20/15/10 kg.
   [
     /^ *drop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
     (_, name = '', sets = '', reps = '') =>
@@ -82,7 +82,7 @@ const inRuns: readonly Row[] = [
   ],
 ]
 
-/** The line in the words of the notation; the same text where it has no other. Quotes stay as they are. */
+/** The line in the words of the notation; the same text if it has no synonyms. Quotes stay as they are. */
 export function inNotation(text: string, rule: LineRule): string {
   const rows = [...anywhere, ...(rule === 'liftItem' ? inLifts : rule === 'runItem' ? inRuns : [])]
   return text
@@ -98,7 +98,7 @@ function replaced(text: string, rows: readonly Row[]): string {
   )
 }
 
-/** A line that is not read, and what to write. */
+/** Answers a line that cannot be read with what to write. */
 export interface Answer {
   message: string
   instead: string | null
@@ -106,10 +106,10 @@ export interface Answer {
 
 type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answer]
 
-/** A clause of a round, which stays as it is. */
+/** A clause of a round that stays as it is. */
 const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
 
-/** `push-up 10` and `run 200 m @ 20 kg` with the number first; as it is where it has it there. */
+/** Puts the number first in `push-up 10` and `run 200 m @ 20 kg`, unless it is there already. */
 function numberFirst(station: string): string {
   const [, name = '', dose = '', load = ''] =
     /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
@@ -155,6 +155,51 @@ const liftAnswers: readonly AnswerRow[] = [
     (_, name = '', time = '') => ({
       message: 'the sets and their repetitions are missing',
       instead: `${name} 10 x 1, every ${time}`,
+    }),
+  ],
+]
+
+const nameless = 'the name of the exercise is missing: write it first, such as'
+
+/** Lines without a name, or without what only the athlete knows: the example says how they are written. */
+const incompleteLifts: readonly AnswerRow[] = [
+  [
+    /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
+    (_, sets = '', reps = '', load = '', unit = '') => ({
+      message: `${nameless} squat ${sets} x ${reps} @ ${load} ${unit}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i,
+    (_, load = '', unit = '', reps = '') => ({
+      message: `${nameless} squat 1 x ${reps} @ ${load} ${unit}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^\d{1,2}(?: *[,/] *\d{1,2})+$/,
+    (list = '') => ({ message: `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, instead: null }),
+  ],
+  [
+    /^(?:@ *|rpe +)\d.*$/i,
+    (load = '') => ({
+      message: `the exercise and its sets are missing: write them first, such as squat 3 x 5 ${load}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^every +\d+:\d\d$/i,
+    (time = '') => ({
+      message: `the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, ${time}`,
+      instead: null,
+    }),
+  ],
+  [
+    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
+    (_, name = '', count = '', load = '', unit = '') => ({
+      message: `${count} can be sets or repetitions: write ${name} ${count} x 5 @ ${load} ${unit}, or ${name} 1 x ${count} @ ${load} ${unit}`,
+      instead: null,
     }),
   ],
 ]
@@ -247,8 +292,8 @@ const runAnswers: readonly AnswerRow[] = [
   ],
 ]
 
-/** Answers a line that can be read neither as it is nor with other words; null for a line without an answer.
- * @param isReadable whether a line can be read, so that no other is offered */
+/** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
+ * @param isReadable whether a line reads, so that only readable lines are suggested */
 export function hastyAnswer(
   text: string,
   rule: LineRule,
@@ -261,14 +306,19 @@ export function hastyAnswer(
     const { message, instead } = answer(...found)
     if (instead !== null && isReadable(instead)) return { message, instead }
   }
-  return rule === 'runItem' ? severalPieces(text, isReadable) : null
+  if (rule === 'runItem') return severalPieces(text, isReadable)
+  for (const [pattern, answer] of rule === 'liftItem' ? incompleteLifts : []) {
+    const found = pattern.exec(text.trim())
+    if (found !== null) return answer(...found)
+  }
+  return null
 }
 
-/** Words that begin a clause: they are not the athlete's own. */
+/** Words that begin a clause, and so are not a note. */
 const clauseWord =
   /\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
 
-/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words after a whole item are a note. */
+/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words after a complete item are a note. */
 export function ownWordsLast(
   text: string,
   rule: LineRule,
@@ -282,7 +332,7 @@ export function ownWordsLast(
   return { message: 'words of your own come last, in quotes', instead: `${item}, "${words}"` }
 }
 
-/** `6 km easy, 2 km @ goal`: each piece on a line of its own. */
+/** `6 km easy, 2 km @ goal`: suggests a line for each piece. */
 function severalPieces(text: string, isReadable: (text: string) => boolean): Answer | null {
   const pieces = text.split(/[,;+]/).map((piece) => piece.trim())
   if (

@@ -1,13 +1,13 @@
 import type { LengthUnit, MassUnit } from '../units/model.ts'
 
-/* What the grammar makes of one line: the same as the model, with the place of everything on the line and
- * a mark on what cannot be meant. build*.ts turns it into the model. */
+/* The grammar's result for one line: like the model, with the position of everything on the line and
+ * a mark on invalid values. build*.ts turns it into the model. */
 
-/** The kinds of parts, in the order in which they are named. The grammar has them too. */
+/** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
 export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
 export type PartKind = (typeof partKinds)[number]
 
-/** What is done on one side after the other. */
+/** Done on one side after the other. */
 export const sides = ['each side', 'each arm', 'each leg'] as const
 export type Side = (typeof sides)[number]
 
@@ -17,7 +17,7 @@ export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
 
-/** `fixed`: the value in its place is what was most likely meant. */
+/** `fixed`: the value was replaced with what was probably meant. */
 export interface Wrong {
   at: Place
   message: string
@@ -32,7 +32,7 @@ export interface Node {
 type Valued<T> = Node & { value: T }
 export type NumberNode = Valued<number> & { text: string }
 export type CountNode = Valued<number>
-/** Seconds; `bad`: not a clock, so that nothing can be said of its size. */
+/** Seconds; `bad`: not a valid clock, so its size cannot be judged. */
 export type TimeNode = Node & { seconds: number; bad?: boolean }
 export type LengthNode = Node & { value: number; unit: LengthUnit }
 export type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
@@ -81,7 +81,7 @@ export type RecoveryNode = Node & {
 }
 
 export type TargetNode =
-  /** `bare`: without a unit, so that the file's holds. */
+  /** `bare`: without a unit, so the file's unit applies. */
   | ({ kind: 'pace'; per: 'km' | 'mi' | '500 m'; bare?: boolean } & SpanNode)
   | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
   | ({ kind: 'goal' } & Node)
@@ -95,9 +95,9 @@ export type PieceNode = Node & {
   node: 'piece'
   amounts: AmountNode[]
   target: TargetNode | null
-  /** A second target, a word, that is kept as a text. */
+  /** A second target, a word, kept as a text. */
   extra?: string
-  /** What the time of a race is as the goal of the day; null where it is a pace or has no distance. */
+  /** The goal that the time of a race would make; null if it is a pace or has no distance. */
   goal?: { seconds: number; text: string } | null
 }
 export type GroupNode = Node & { node: 'group'; steps: (WorkNode | RecoveryNode)[] }
@@ -169,7 +169,7 @@ export type LiftClauseNode = Node &
     | { clause: 'buildFrom'; value: MassNode }
     | { clause: 'rpe'; value: SpanNode }
   )
-/** `inTurn`: one start after the other is one station's, `starts` of them. */
+/** `inTurn`: each start is for the next station, `starts` in total. */
 export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
 // ---- fuel ------------------------------------------------------------------------------------

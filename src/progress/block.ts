@@ -14,17 +14,17 @@ import { barLines, columnLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { daysBetween, dayText } from './weeks.ts'
 
-/** What the block needs of one session. SI units. */
+/** The input from one session. SI units. */
 export interface BlockSession {
   date: string
   meters: number
   hardMeters: number
-  /** Hard running whose metres are not known. */
+  /** Hard running of unknown distance. */
   hardSeconds: number
   heavyLegSets: number
-  /** Null where nothing of it is known. */
+  /** Null if nothing of it is known. */
   effortMinutes: number | null
-  /** A part has no effort: the load is this or more. */
+  /** A part has no effort, so the load is a minimum. */
   atLeast: boolean
 }
 
@@ -32,24 +32,24 @@ export interface BlockWeek {
   monday: string
   /** `over`, `now` or `ahead`. */
   when: 'over' | 'now' | 'ahead'
-  /** From Monday; negative after the race, null without one. */
+  /** Days from Monday to the race; negative after the race, null without one. */
   daysToRace: number | null
   planned: {
     meters: number | null
     longMeters: number | null
     kind: PlanWeek['kind']
-    /** What a taper week means in metres; null for other weeks and where nothing is known before it. */
+    /** The target of a taper week in metres; null for other weeks and if nothing is known before it. */
     taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
     notes: string[]
   }
-  /** Null for weeks ahead. */
+  /** Null for future weeks. */
   done: {
     meters: number
     longestMeters: number
     hardMeters: number
     heavyLegSets: number
     effortMinutes: number
-    /** A session has no effort: the load is this or more. */
+    /** A session has no effort, so the load is a minimum. */
     atLeast: boolean
   } | null
 }
@@ -58,12 +58,12 @@ export interface Block {
   title: string
   race: { meters: number; seconds: number; date: string } | null
   weeks: BlockWeek[]
-  /** Of this week, from Monday: its words. */
+  /** The words of this week's days, from Monday. */
   days: { date: string; words: string[] }[]
-  /** Weeks that are over, with a planned distance: at least 20 % more or less was done. */
+  /** Past weeks with a planned distance of which at least 20 % more or less was done. */
   over: string[]
   under: string[]
-  /** Dates with heavy leg sets and hard running on one of the two days after. */
+  /** Dates with heavy leg sets and hard running on one of the next two days. */
   heavyLegsBeforeHardRun: string[]
 }
 
@@ -84,7 +84,7 @@ export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: st
     return weekOf(plan, sessions, monday, now)
   })
   const judged = weeks.filter(({ when, planned }) => when === 'over' && (planned.meters ?? 0) > 0)
-  // To the metre, so that 48 km of 40 planned are 20 % more.
+  // Rounded to the metre, so that 48 km of 40 planned are 20 % more.
   const offBy = ({ planned, done }: BlockWeek) => Math.round((done?.meters ?? 0) - (planned.meters ?? 0))
   const limit = ({ planned }: BlockWeek) => Math.round(offPlan * (planned.meters ?? 0))
   const recent = sessions.filter(({ date }) => date >= from && date <= today)
@@ -140,7 +140,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
   }
 }
 
-/** Takes the four latest known weeks before this taper: what was done in weeks that are over, what is planned in the
+/** Takes the four latest known weeks before this taper: what was done in past weeks, what is planned in the
  * others. */
 function taperOf(
   plan: Plan,
@@ -165,7 +165,7 @@ function taperOf(
   return { meanMeters: mean, fromMeters: from, toMeters: to }
 }
 
-/** Below this width the table leaves two columns out. */
+/** Below this width the table omits two columns. */
 const narrow = 64
 
 /** A block as text. @param columns at least 40 @param today local date */
@@ -233,7 +233,7 @@ function kindShort(kind: PlanWeek['kind']): string {
   return kind === 'race week' ? 'race' : (kind ?? '')
 }
 
-/** The findings about the block, a sentence each. */
+/** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
   const count = (dates: readonly string[], one: string, many: string) =>

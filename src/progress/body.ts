@@ -10,30 +10,30 @@ import { chartLines } from './chart.ts'
 import { trendOf } from './trend.ts'
 import { dateText } from './weeks.ts'
 
-/** Means of the last 7 and the last 28 days; null where nothing was typed in them. */
+/** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
 export interface Means {
   last7: number | null
   last28: number | null
 }
 
 export interface BodyProgress {
-  /** The last day that counts. */
+  /** The last day included. */
   to: string
   bodyMassKg: Means & {
     /** Kilograms a week over 28 days with the ends of the 95 % interval; null below four mornings or 21 days. */
     perWeek: { kg: number; lowKg: number; highKg: number; mornings: number } | null
-    /** More than 0.7 % of the mean are lost a week, and the interval spans no gain. */
+    /** The loss exceeds 0.7 % of the mean a week, and the interval excludes a gain. */
     fastLoss: boolean
   }
   restingHeartRate: Means
   sleepSeconds: Means
-  /** The mornings of the last 28 days, the earliest first. */
+  /** The mornings of the last 28 days, oldest first. */
   mornings: Morning[]
 }
 
 /** Body mass, resting heart rate and sleep over the last 28 days.
  * Source: Least squares; Garthe 2011 for the loss.
- * @param mornings of any days; @param today local date */
+ * @param mornings may include other days; @param today local date */
 export function bodyProgress(mornings: readonly Morning[], today: string): BodyProgress {
   const within = (days: number) =>
     mornings.filter(({ date }) => date <= today && date > dayAfter(today, -days))
@@ -75,7 +75,7 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
   }
 }
 
-/** The same as text. @param columns at least 40 */
+/** The body's figures as text. @param columns at least 40 */
 export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): string[] {
   const mass = (kg: number, decimals: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(decimals)
   const { bodyMassKg, restingHeartRate, sleepSeconds, mornings } = body

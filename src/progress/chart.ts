@@ -4,27 +4,27 @@ import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import { daysBetween } from './weeks.ts'
 
-/* A chart of points over time in plain characters. The packages for it draw lines through evenly spaced
- * values, with one mark for all: here points of different kinds have different marks and ranges and are not
- * joined, and what is drawn must be readable in ASCII, without colour. */
+/* A chart of points over time in plain characters. Existing packages draw lines through evenly spaced
+ * values with one mark for all; here points of different kinds have different marks and ranges and are not
+ * joined, and the chart must be readable in ASCII, without colour. */
 
 export interface ChartPoint {
   date: string
   value: number
   /** One character. */
   mark: string
-  /** The ends of its range; null where one is open. Absent without a range. */
+  /** The ends of its range; null for an open end. Absent without a range. */
   low?: number | null
   high?: number | null
 }
 
 export interface Chart {
-  /** Of the values: `kg`. */
+  /** The unit of the values: `kg`. */
   unit: string
   from: string
   to: string
   points: readonly ChartPoint[]
-  /** Straight lines, drawn as dots; points and ranges cover them. */
+  /** Straight lines, drawn as dots, under points and ranges. */
   lines?: readonly { from: { date: string; value: number }; to: { date: string; value: number } }[]
   /** A value at the axis. */
   print: (value: number) => string
@@ -80,7 +80,7 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
   const [bottom, top] = isReversed ? [most + margin, least - margin] : [least - margin, most + margin]
   const rowOf = (value: number) => Math.round(((top - value) / (top - bottom)) * (rows - 1))
   const inside = ticks(Math.min(bottom, top), Math.max(bottom, top), Math.max(2, Math.floor(rows / 3)))
-  /** From one end of a range to the other; an open upper end is drawn one row beyond the value. */
+  /** From one end of a range to the other; draws an open upper end one row above the value. */
   const rowsOf = ({ value, low, high }: ChartPoint): number[] => {
     if (low === undefined && high === undefined) return []
     const ends = [rowOf(low ?? value), high == null ? rowOf(value) - 1 : rowOf(high)]
@@ -90,15 +90,15 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
   return { rowOf, rowsOf, ticks: inside }
 }
 
-/** Between two dates that are written below the axis. */
+/** Cells between two dates below the axis. */
 const steps = [1, 2, 4, 8, 13, 26, 52, 104, 260]
 /** Cells that a date and the space beside it take. */
 const room = 9
-/** From so many days on the dates are months of a year. */
+/** From this many days on the dates are months. */
 const long = 400
 
 interface TimeAxis {
-  /** From 0; outside of the axis for a date outside. */
+  /** From 0; outside the axis for a date outside. */
   columnOf: (date: string) => number
   /** `--+--------+---->`, one cell to the left of the field's first. */
   line: string
@@ -106,7 +106,7 @@ interface TimeAxis {
   dates: string
 }
 
-/** @param from best a Monday: each tick is a whole number of weeks after it
+/** @param from preferably a Monday: each tick is a whole number of weeks after it
  * @param width cells of the field */
 function timeAxis(from: string, to: string, width: number): TimeAxis {
   const days = Math.max(1, daysBetween(from, to))
@@ -124,22 +124,22 @@ function timeAxis(from: string, to: string, width: number): TimeAxis {
   return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
 }
 
-/** One row of bars: its label, and a stretch for each value. */
+/** One row of bars: its label and its values. */
 export interface BarRow {
   label: string
   /** Printed between label and bar. */
   text: string
   /** Drawn one after the other. */
   stretches: { value: number; mark: string }[]
-  /** A value that `|` marks on the bar's scale; null without one. */
+  /** A value that `|` marks on the scale; null without one. */
   line?: number | null
 }
 
-/** A shorter bar shows no difference. */
+/** A shorter bar shows no differences. */
 const fewestCells = 5
 
-/** Bars from 0 in plain characters, all on one scale. A value above 0 is at least one cell long.
- * @param columns of a whole row; without room for bars they are left out
+/** Bars from 0 in plain characters, all on one scale. A value above 0 takes at least one cell.
+ * @param columns of a whole row; without room for bars they are omitted
  * @returns as many lines as rows, without spaces at their ends */
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
@@ -168,9 +168,9 @@ function cells(value: number, most: number, width: number): number {
   return Math.max(1, Math.round((value / most) * width))
 }
 
-/** A table as lines: the first column to the left, the others to the right, two spaces between.
+/** A table as lines: the first column aligned left, the others right, two spaces between.
  * @param head a heading for each column
- * @param rows with as many cells each */
+ * @param rows with the same number of cells each */
 export function columnLines(head: readonly string[], rows: readonly (readonly string[])[]): string[] {
   const all = [head, ...rows]
   const widths = head.map((_, column) => Math.max(...all.map((cells) => cells[column]?.length ?? 0)))

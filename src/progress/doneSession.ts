@@ -1,10 +1,10 @@
 import type { SetResult } from '../session/result.ts'
 import type { Brief, Summary } from '../summary/model.ts'
 
-/** A set as it was done. */
+/** A performed set. */
 export type SetDone = Omit<SetResult, 'note' | 'pain'>
 
-/** What the figures over many sessions need of one. A property may be read from disk at each access: access it
+/** The input from a session for figures over many sessions. A property may be read from disk at each access: access it
  * once. */
 export interface DoneSession {
   id: string
@@ -13,18 +13,18 @@ export interface DoneSession {
   /** Whether an exercise was lifted, by its `exerciseKey`; cheaper than reading the lift. */
   hasLifted(key: string): boolean
   readonly brief: Brief
-  /** Sets that were heavy work for the legs. */
+  /** Sets that were heavy for the legs. */
   readonly heavyLegSets: number
-  /** An exercise with its sets; null where it was not lifted. @param key of `exerciseKey` */
+  /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
   readonly running: {
     figures: Summary['running']
-    /** Of each of the figures' items: whether it is repeats, the word of its target, the effort of its part. */
+    /** For each of the figures' items: whether it is repeats, the word of its target, the effort of its part. */
     kinds: { repeats: boolean; word: string | null; gaps: number[]; effort: number | null }[]
   }
 }
 
-/** The days that are shown, both ends included; local, YYYY-MM-DD. */
+/** The days shown, both ends included; local, YYYY-MM-DD. */
 export interface Span {
   from: string
   to: string

@@ -6,16 +6,16 @@ import type { MassUnit } from '../units/model.ts'
 import type { DoneSession } from './doneSession.ts'
 
 export interface HistoryFilter {
-  /** Local dates, both in it; null for open ends. */
+  /** Local dates, both inclusive; null for open ends. */
   from: string | null
   to: string | null
   /** Only sessions in which this exercise was lifted, in any spelling. */
   lift: string | null
-  /** Only sessions that have these words in their title, their parts, their lines or their notes. */
+  /** Only sessions with these words in their title, parts, lines or notes. */
   text: string | null
 }
 
-/** A session as the history shows it. */
+/** A session as a row of the history. */
 export interface HistoryRow {
   id: string
   date: string
@@ -28,18 +28,18 @@ export interface HistoryRow {
   tonnageKg: number
   minutes: number | null
   effortMinutes: number | null
-  /** A part that was done has no effort: `effortMinutes` is this or more. */
+  /** A part that was done has no effort, so `effortMinutes` is a minimum. */
   effortMinutesAtLeast: boolean
-  /** Of each part that has one, 0 to 10, in their order. */
+  /** The efforts of its parts, 0 to 10, in order, for parts that have one. */
   efforts: { kind: string; name: string | null; effort: number }[]
-  /** The id of an older version of it, kept after two machines changed it; null without one. */
+  /** The session's id if this is an older version of it, kept after two machines changed it; else null. */
   otherVersion: string | null
 }
 
 interface Listed extends DoneSession {
   finished: boolean
   otherVersion?: string | null
-  /** Null where the session cannot be read any more. */
+  /** Null if the session can no longer be read. */
   summary(): {
     running: { items: { text: string }[] }
     cross: { items: { text: string }[] }
@@ -47,7 +47,7 @@ interface Listed extends DoneSession {
   } | null
 }
 
-/** Yields the sessions that pass a filter, in their order, one at a time, to keep thirty years out of memory. */
+/** Yields the sessions that pass a filter one at a time, in order, to keep thirty years out of memory. */
 export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : foldedText(filter.text)
@@ -83,7 +83,7 @@ function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneS
   }
 }
 
-/** Reads the lines and notes only where the title and the names do not contain the words. */
+/** Reads the lines and notes only if the title and the names do not contain the words. */
 function hasWords(session: Listed, brief: DoneSession['brief'], words: string): boolean {
   const has = (text: string | null) => text !== null && foldedText(text).includes(words)
   if (has(brief.title) || brief.exercises.some(has) || brief.parts.some(({ name }) => has(name))) return true
@@ -101,31 +101,31 @@ function foldedText(text: string): string {
 export interface HistoryUnits {
   distance: 'km' | 'mi'
   mass: MassUnit
-  /** These units were asked for: what was written in others is converted, too. */
+  /** These units were asked for: figures written in others are converted. */
   convert?: boolean
 }
 
-/** A distance, in the unit in which it was written where that can be told. */
+/** A distance, in the unit in which it was written if that can be told. */
 export function lengthText(meters: number, { distance, convert = false }: HistoryUnits): string {
   return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
 }
 
-/** What a line too short for everything keeps between the date and the day: the id, where the next command asks
- * for it, or what was run, where a key opens the session. */
+/** What a narrow line keeps between the date and the title: the id if the next command needs
+ * it, or the distance if a key opens the session. */
 export type HistoryKept = 'session' | 'run'
 
-/** With fewer columns than this the others would leave hardly any room for the day itself. */
+/** With fewer columns the others would leave hardly any room for the title. */
 const leastForAll = 60
 
-/** The columns that a line of so many characters has room for. */
+/** The columns that fit into a line of this many characters. */
 export function historyHead(columns: number, kept: HistoryKept): string {
   if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
   const head = 'date        session          run  effort-min  day: what was lifted'
   return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
 }
 
-/** A session in one line: date, id, what was run, session load with the effort of each part, title, what was
- * lifted; a short one has the columns that its head has. @param columns where it is cut, at least 38 */
+/** A session in one line: date, id, distance, session load with the effort of each part, title, lifts;
+ * a narrow one has the columns that its head has. @param columns where it is cut, at least 38 */
 export function historyLine(
   row: HistoryRow,
   units: HistoryUnits,
@@ -143,7 +143,7 @@ export function historyLine(
   return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
 }
 
-/** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` where a part has none. */
+/** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */
 function effortText({ effortMinutes, effortMinutesAtLeast: atLeast, efforts }: HistoryRow): string {
   const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
   return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${each}`

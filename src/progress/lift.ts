@@ -14,7 +14,7 @@ import type { HistoryUnits } from './history.ts'
 import { type Trend, trendOf } from './trend.ts'
 import { dateText, daysBetween, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
 
-/** The kinds of estimates: fresh or after a run in the same session, from unbroken or from cluster sets. A line joins
+/** The kinds of estimates: fresh or after a run in the same session, from unbroken or from cluster sets. Lines join
  * only estimates of one kind. */
 export const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
@@ -32,7 +32,7 @@ export interface EstimatePoint {
   formula: string | null
 }
 
-/** The heaviest unbroken set of so many repetitions, where none with more was as heavy. */
+/** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
 export interface BestSet {
   reps: number
   kg: number
@@ -58,28 +58,28 @@ export interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
 }
 
 export interface LiftProgress {
-  /** As it was written last. */
+  /** As last written. */
   name: string
   from: string
   to: string
   estimates: EstimatePoint[]
-  /** Of each kind that has enough estimates which are not "at least". */
+  /** One for each kind with enough estimates that are not "at least". */
   trends: { kind: EstimateKind; trend: Trend }[]
-  /** What running before it goes with, over the 26 weeks up to `to`; null where that cannot be told. */
+  /** The difference that running beforehand makes, over the 26 weeks up to `to`; null if it cannot be told. */
   runCost: RunCost | null
   weeks: LiftWeek[]
-  /** Of all sessions up to `to`, more repetitions first, each as early as it was done. */
+  /** Of all sessions up to `to`, more repetitions first, each on its earliest date. */
   bestSets: BestSet[]
   bestClusters: BestCluster[]
 }
 
-/** Takes sets, newest first, and keeps only the best of them, because thirty years hold tens of thousands. */
+/** Takes sets, newest first, and keeps only the best ones, because thirty years have tens of thousands. */
 export interface BestSets {
   add(set: SetDone, date: string, session: string): void
-  /** The unbroken sets that no other beats in load and repetitions at once, more repetitions first; each as
-   * early as it was done. */
+  /** The unbroken sets that no other beats in both load and repetitions, more repetitions first; each on
+   * its earliest date. */
   sets(): BestSet[]
-  /** The heaviest cluster set of each list of groups, as early as it was done; most repetitions first. */
+  /** The heaviest cluster set of each list of groups, on its earliest date; most repetitions first. */
   clusters(): BestCluster[]
 }
 
@@ -121,9 +121,9 @@ function count(groups: readonly number[]): number {
   return groups.reduce((sum, group) => sum + group, 0)
 }
 
-/** How a lift has gone: its estimates with their ranges and a straight line for each kind of them, sets and
+/** How a lift has developed: its estimates with their ranges and a straight line for each kind, sets and
  * tonnage by week within the span, the best sets of all time up to its end.
- * @param sessions those with the lift alone are enough; newest first
+ * @param sessions newest first; those with the lift suffice
  * @param name in any spelling; see `exerciseKey` */
 export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
   const key = exerciseKey(name)
@@ -169,7 +169,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
 
 const costWeeks = 26
 
-/** What running costs a lift, over the 26 weeks up to a date.
+/** How much running lowers a lift, over the 26 weeks up to a date.
  * @param sessions newest first; @param key of `exerciseKey` */
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
   const days = sessions.flatMap((session): LiftDay[] => {
@@ -183,7 +183,7 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
   return runCost(days)
 }
 
-/** Kilometres of the session's running that its words, or its pace against the goal, call hard. */
+/** Kilometres of the session's running that are hard by their words, or by their pace against the goal. */
 function hardKmOf({ running: { figures, kinds } }: DoneSession): number {
   const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardPaceShare
   const hard = figures.items.filter((item, index) => {
@@ -217,7 +217,7 @@ export const estimateMarks: Record<EstimateKind, { mark: string; words: string }
   cluster: { mark: 'c', words: 'cluster, fresh' },
   clusterAfterRun: { mark: 'x', words: 'cluster, after a run' },
 }
-/** Of an estimate that is "at least". */
+/** For an estimate that is "at least". */
 const atLeastMark = '^'
 const chartRows = 14
 
@@ -291,7 +291,7 @@ export function afterRunText(
   return `estimated maximum after running: about ${text(afterRunKg)} ${unit} (${text(freshKg)} fresh)`
 }
 
-/** What running before it goes with. */
+/** The difference that running beforehand makes. */
 function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, columns: number): string[] {
   if (cost === null) return []
   const lines = wrapped(runCostText(plainOf(name), cost), 0, columns)
@@ -311,7 +311,7 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   return `${words}: ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
 }
 
-/** @param unit to print the loads in; null keeps the one in which each was written */
+/** @param unit for the loads; null keeps each load's own */
 function bestBlock(
   { bestSets, bestClusters }: LiftProgress,
   unit: MassUnit | null,

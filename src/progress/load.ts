@@ -7,7 +7,7 @@ import { daysOf, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from 
 export interface LoadDay extends DayLoad {
   date: string
   sessions: number
-  /** Session load of what is known of the run, the lift, and the other parts. */
+  /** The known session load of the run, the lift, and the other parts. */
   run: number
   lift: number
   other: number
@@ -18,7 +18,7 @@ export interface LoadWeek {
   monday: string
   days: LoadDay[]
   effortMinutes: number
-  /** A day is unknown: the sum is this or more. */
+  /** A day is unknown, so the sum is a minimum. */
   atLeast: boolean
   run: number
   lift: number
@@ -35,9 +35,9 @@ export interface LoadProgress extends Span {
   unknown: { session: string; date: string; title: string }[]
 }
 
-/** Session load by day and by week, run and lift beside each other. A day without a session is 0.
- * @param sessions those of the span alone are looked at
- * @param today local; a week that is not over has no monotony
+/** Session load by day and by week, with run and lift separately. A day without a session is 0.
+ * @param sessions only those of the span are read
+ * @param today local; an unfinished week has no monotony
  * Source: Foster 1998; Foster 2001. */
 export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
   const byDate = new Map<string, DoneSession['brief'][]>()
@@ -100,7 +100,7 @@ function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadD
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
 /** Session load over the weeks. @param columns at least 40
- * @param today local; days ahead of it without a session are left blank */
+ * @param today local; future days without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull = false): string[] {
   const blocks = [
     wrapped(`session load: ${spanText(load)}`, 0, columns),
@@ -125,7 +125,7 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
   return [...wrapped('by week from Monday: run (=), lift (#)', 0, columns), ...barLines(rows, columns)]
 }
 
-/** Without room for the seven days, the week's figures alone. */
+/** Without room for the seven days, only the week's figures. */
 function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const withDays = columns >= 72
   const head = [
@@ -153,7 +153,7 @@ function dayCell(day: LoadDay, today: string): string {
   return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}+`
 }
 
-/** A sum of session load; where a session has none, at least that, and what is not known is not 0. */
+/** A sum of session load; with a `+` if a session has no load, and unknown rather than 0. */
 export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
   if (!atLeast) return effortMinutes.toFixed(0)
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`

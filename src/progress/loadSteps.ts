@@ -3,25 +3,25 @@ import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** The equipment that loads are made with, in one unit. */
+/** The available equipment, in one unit. */
 export interface AtHand {
   rack: Rack
-  /** The lightest plate: what is added to the body grows by it. */
+  /** The lightest plate: the step for loads added to the body. */
   smallest: number
 }
 
-/** The step of a load that is not on a bar, in its unit. Common practice, no source. */
+/** The step for a load that is not on a bar, in its unit. Common practice, no source. */
 const usualStep: Record<MassUnit, number> = { kg: 2.5, lb: 5 }
 const noise = 1e-6
-/** The most that a load is lowered; where that is not enough, the repetitions are reduced instead. */
+/** The largest reduction of a load; if it does not suffice, the repetitions are reduced instead. */
 const mostDown = 0.9
 
-/** The share of the body that is moved: push-ups about 64 % (Ebben et al. 2011), all else the whole. */
+/** The share of body mass that is moved: about 64 % in push-ups (Ebben et al. 2011), otherwise all of it. */
 export function bodyShareOf(name: string): number {
   return /push-? ?up/i.test(name) ? 0.64 : 1
 }
 
-/** What is moved, in kilograms: with the body its share and what is added; null where the body mass is not known, or
+/** The moved mass in kilograms, including the share of body mass; null if the body mass is unknown, or
  * for a percentage. */
 export function loadKilograms(load: Load, name: string, bodyKg: number | null): number | null {
   switch (load.kind) {
@@ -37,10 +37,10 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
   }
 }
 
-/** A load changed to one that can be made; null where none can, for a percentage and for the body alone.
- * @param share of the load, 0.9 is 10 % less
- * @param toward `share`: the smallest that is not lighter than it; `near`: the largest at or below it, never more than
- * 10 % lighter than the load; `above`: the smallest that is at least `more.least` of what is moved */
+/** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
+ * @param share of the load; 0.9 is 10 % less
+ * @param toward `share`: the smallest that is at least the share; `near`: the largest at or below it, at most
+ * 10 % lighter than the load; `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
   load: Load,
   share: number,
@@ -83,7 +83,7 @@ export function changedLoad(
   return { ...load, from: tidy(from), to: tidy(to) }
 }
 
-/** The fewest of the lightest plates that make what is moved heavy enough. */
+/** The fewest of the lightest plates that make the moved mass heavy enough. */
 function heavierBody(
   load: Extract<Load, { kind: 'bodyweight' }>,
   smallest: number,
@@ -98,7 +98,7 @@ function heavierBody(
   return null
 }
 
-/** Adds repetitions to every set; false where a set is not counted in repetitions. */
+/** Adds repetitions to every set; false if a set is not counted in repetitions. */
 export function moreReps(exercise: Exercise, count: number): boolean {
   if (!exercise.sets.every(({ dose }) => dose.kind === 'reps')) return false
   exercise.sets = exercise.sets.map((set) =>
@@ -109,7 +109,7 @@ export function moreReps(exercise: Exercise, count: number): boolean {
   return true
 }
 
-/** Takes repetitions off every set; false where fewer than one would be left, or a set is not counted in them. */
+/** Removes repetitions from every set; false if fewer than one would be left, or a set is not counted in them. */
 export function fewerReps(exercise: Exercise, count: number): boolean {
   if (!exercise.sets.every(({ dose }) => dose.kind === 'reps' && dose.from > count)) return false
   return moreReps(exercise, -count)

@@ -8,8 +8,8 @@ import { type Decision, type Made, painsOf } from './nextDecision.ts'
 import { decideLift, liftLines } from './nextLift.ts'
 import { decideRun, runLines, workAt } from './nextRun.ts'
 
-/* Decides, line by line, what the next session like this one changes. These are this program's own rules; only the
- * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule is kept as it is. */
+/* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
+ * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
 
 export interface Next {
   /** Without a date, because it is for another day. */
@@ -17,9 +17,9 @@ export interface Next {
   decisions: Decision[]
 }
 
-/** @param earlier the sessions before it, newest first; read only as far as a line needs them
- * @param today local date for which is decided, YYYY-MM-DD
- * @param atHand what loads can be made of, by unit
+/** @param earlier the sessions before it, newest first; read only as far as needed
+ * @param today local date of the decision, YYYY-MM-DD
+ * @param atHand the loads that can be made, by unit
  * @param pains that count today */
 export function nextOf(
   state: SessionState,

@@ -7,35 +7,45 @@ import { isLegLift } from '../summary/hard.ts'
 export interface Decision {
   part: number
   item: number
-  /** What the athlete calls it: the exercise, or the run as it is written without its target. */
+  /** The athlete's name for it: the exercise, or the run as written without its target. */
   name: string
   decision: 'same' | 'up' | 'down' | 'fewer' | 'more'
-  /** What was seen and what follows: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
+  /** Observation and conclusion: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
   reason: string
 }
 
-/** A decision before it has its place; `decision` null: no rule names the line. */
+/** A decision before its place is known; `decision` null: no rule applies to the line. */
 export type Made = { name: string } & (
   | { decision: Decision['decision']; reason: string }
   | { decision: null; reason?: undefined }
 )
 
-/** How many earlier sessions are read for a line that was not done lately. */
+/** How many earlier sessions are read for a line that was not done recently. */
 export const mostReadSessions = 60
 
 /** A note that names a sign that needs a doctor. */
 const warningSign: Pain = { place: 'a warning sign', level: null }
 
-function needsADoctor(pain: Pain): boolean {
+/** Whether a pain is a sign that needs a doctor: nothing at all is advised then. */
+export function needsADoctor(pain: Pain): boolean {
   return pain === warningSign || isWarning(pain.place, true)
+}
+
+function painText(pain: Pain): string {
+  const { place, level } = pain
+  if (pain === warningSign) return `${place} was noted`
+  return level === null ? `pain: ${place}` : `${place}: pain ${level}`
 }
 
 /** Why a line that a pain covers stays as it is. */
 export function painReason(pain: Pain): string {
-  const { place, level } = pain
-  const what = level === null ? `pain: ${place}` : `${place}: pain ${level}`
-  if (!needsADoctor(pain)) return `${what} -> unchanged`
-  return `${pain === warningSign ? `${place} was noted` : what} -> unchanged, see a doctor first`
+  return `${painText(pain)} -> unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
+}
+
+/** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
+ * This program's own rule. */
+export function sinceText(days: number, pain: Pain | undefined): string {
+  return `${pain ? `${painText(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
 }
 
 /** Whole days from one local date to a later one. */
@@ -43,7 +53,7 @@ export function daysBetween(from: string, to: string): number {
   return Math.max(0, Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000))
 }
 
-/** The pains that count, one a place: the last that was typed, unless a level of 0 ended it.
+/** The pains that count, one for each place: the last one typed, unless a level of 0 ended it.
  * @param before those of the sessions before it; @param after those of the sessions after it; oldest first */
 export function painsOf(
   state: SessionState,
@@ -61,9 +71,11 @@ const heldInTheHands =
   /deadlift|clean|snatch|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 
-/** Whether a pain speaks against changing a lift. Shoulder, arm and wrist cover every lift of the upper body and every
- * lift held in the hands; any other place, known or not, covers every lift but seated or lying ones of the upper body; a
- * warning sign covers everything.
+/** Whether a pain is a reason not to change a lift. Shoulder, arm and wrist affect every lift of the upper body and
+ * every
+ * lift held in the hands; any other place, known or not, affects every lift but seated or lying ones of the upper body;
+ * a
+ * warning sign affects everything.
  * This program's own rule. */
 export function isCoveredByPain(pain: Pain, exercise: string): boolean {
   if (needsADoctor(pain)) return true
@@ -72,7 +84,7 @@ export function isCoveredByPain(pain: Pain, exercise: string): boolean {
   return isLegs || !seatedOrLying.test(exercise)
 }
 
-/** Whether a pain speaks against faster running: any but of shoulder, arm or wrist. This program's own rule. */
+/** Whether a pain is a reason not to run faster: any but of shoulder, arm or wrist. This program's own rule. */
 export function isRunCoveredByPain(pain: Pain): boolean {
   return !armWords.test(pain.place) || needsADoctor(pain)
 }

@@ -13,7 +13,15 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { daysBetween, isCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
+import {
+  daysBetween,
+  isCoveredByPain,
+  type Made,
+  mostReadSessions,
+  needsADoctor,
+  painReason,
+  sinceText,
+} from './nextDecision.ts'
 import { effortOf, runLines } from './nextRun.ts'
 
 export interface LiftLine {
@@ -48,7 +56,7 @@ export function liftLines(state: SessionState): LiftLine[] {
   )
 }
 
-/** Decides about one exercise of a lift line; changes `item` where its load or repetitions change. */
+/** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
 export function decideLift(
   state: SessionState,
   line: LiftLine,
@@ -61,12 +69,12 @@ export function decideLift(
   const { name } = line.written
   const now = liftDay(state, line)
   const pain = pains.find((each) => isCoveredByPain(each, name))
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
-  if (last === undefined) return { name, decision: null }
-  const away = last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(line, item, away, atHand)
+  const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
+  if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   if (now.results.length === 0) return { name, decision: null }
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
@@ -119,10 +127,16 @@ function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
   return days
 }
 
-function afterAGap(line: LiftLine, item: LiftItem, days: number, atHand: (unit: MassUnit) => AtHand): Made {
+function afterAGap(
+  line: LiftLine,
+  item: LiftItem,
+  days: number,
+  pain: Pain | undefined,
+  atHand: (unit: MassUnit) => AtHand,
+): Made {
   const { name } = line.written
   const share = days > longerGapDays ? 20 : 10
-  const since = `${Math.floor(days / 7)} weeks since the last time`
+  const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
   const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
@@ -166,7 +180,7 @@ function afterAMiss(
   return { name, decision: 'same', reason: `${seen}, twice at ${old} -> same load` }
 }
 
-/** Adds up to two repetitions where no load 2.5 to 5 % higher can be made; then the next load, at most 10 % more. */
+/** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
 function heavierOrMore(
   state: SessionState,
   line: LiftLine,
@@ -204,7 +218,7 @@ function heavierOrMore(
   return { name, decision: 'same', reason: `${seen}; no next load within 10 % -> same` }
 }
 
-/** Repetitions a set that were added at this load over the last days, in a row. */
+/** Repetitions per set added at this load over the last consecutive days. */
 function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
   const first = (exercise: Exercise) => {
     const dose = exercise.sets[0]?.dose
@@ -218,7 +232,7 @@ function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
   return first(line.written) - least
 }
 
-/** Whether a run before this part was faster than written, or at an effort of 9 and more. */
+/** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
 function ranTooHardBefore(state: SessionState, part: number): boolean {
   return runLines(state).some((run) => {
     if (run.part >= part) return false
@@ -238,7 +252,7 @@ function effortAbove(day: LiftDay): string | null {
   return null
 }
 
-/** At or below the written effort is in `outcome`; without a written one nothing above 8.5 may have been typed. */
+/** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
   return day.results.every(
     ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || rpe === null || rpe <= reasonableEffort,
@@ -291,7 +305,7 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** `92.5 kg`, or `60 kg/65 kg/70 kg` where they differ. */
+/** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
 function loadsText(exercise: Exercise): string {
   return joined(exercise.sets.map(({ load }) => (load === null ? '-' : printLoad(load))))
 }
@@ -318,15 +332,16 @@ function withoutRampAbove(item: LiftItem): string {
   return `; no warm-up from ${printMass(buildFrom)}`
 }
 
-/** How an exercise of a lift line went. `complete`: every set as written, at the written effort. `missed`: a set
- * was tried and was not. `other`: neither can be said. */
+/** How an exercise of a lift line went. `complete`: every set as prescribed, at the prescribed effort. `missed`: a set
+ * was tried and failed. `other`: neither. */
 export type LineOutcome = 'complete' | 'missed' | 'other'
 
 /** How the exercise of a line went in a session.
  *
- * A range of repetitions is complete at its upper end and missed below its lower one. With a written effort a
- * set counts as complete where the typed one is known and no higher; without, any effort does. A set that was
- * not tried, an exercise that was swapped, or pain in any of it, is neither complete nor missed.
+ * A range of repetitions is complete at its upper end and missed below its lower one. With a prescribed effort a
+ * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
+ * an
+ * untried set, that was swapped, or with pain, is neither complete nor missed.
  * Common practice, no source. */
 export function lineOutcome(state: SessionState, part: number, item: number, exercise: number): LineOutcome {
   const steps = state.steps.filter(

@@ -4,12 +4,20 @@ import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import { daysBetween, isRunCoveredByPain, type Made, mostReadSessions, painReason } from './nextDecision.ts'
+import {
+  daysBetween,
+  isRunCoveredByPain,
+  type Made,
+  mostReadSessions,
+  needsADoctor,
+  painReason,
+  sinceText,
+} from './nextDecision.ts'
 
 export interface RunLine {
   part: number
   item: number
-  /** Which of the pieces of its line it is. */
+  /** Its index among the pieces of its line. */
   work: number
   done: DoneWork
   /** The line as it is written. */
@@ -29,7 +37,7 @@ export function runLines(state: SessionState): RunLine[] {
   })
 }
 
-/** The piece of the prescription that a line of the summary is about; null where it has no range to move. */
+/** The piece of the prescription for a line of the summary; null if it has no range to move. */
 export function workAt(prescription: Prescription, run: RunLine): Work | null {
   const item = prescription.parts[run.part]?.items[run.item]
   if (!item || !('step' in item) || item.step.kind !== 'work') return null
@@ -45,7 +53,7 @@ export function workAt(prescription: Prescription, run: RunLine): Work | null {
   return kind === 'pace' || kind === 'time' ? work : null
 }
 
-/** Decides about one piece; changes `work` where its range or repeats change. */
+/** Decides about one piece; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
   run: RunLine,
@@ -56,12 +64,13 @@ export function decideRun(
 ): Made {
   const name = runName(work)
   const pain = pains.find(isRunCoveredByPain)
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
-  if (away > longGapDays) return runAfterAGap(name, work, away)
+  if (away > longGapDays) return runAfterAGap(name, work, away, pain)
+  if (pain) return { name, decision: 'same', reason: painReason(pain) }
   if (now.judged === 0) return { name, decision: null }
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
@@ -120,8 +129,8 @@ function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
   return days
 }
 
-function runAfterAGap(name: string, work: Work, days: number): Made {
-  const since = `${Math.floor(days / 7)} weeks since the last time`
+function runAfterAGap(name: string, work: Work, days: number, pain: Pain | undefined): Made {
+  const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
   if (work.times === null || work.times < 2)
     return { name, decision: 'same', reason: `${since} -> no faster range${easyFirst}` }

@@ -14,7 +14,7 @@ import { dateText, spanText, weekText } from './weeks.ts'
 const mostLifts = 8
 
 export interface Overview extends Span {
-  /** Those that were lifted in the span, the most frequent first. */
+  /** The lifts of the span, the most frequent first. */
   lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
   weeks: (Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> & {
     meters: number
@@ -22,7 +22,7 @@ export interface Overview extends Span {
   })[]
 }
 
-/** Both halves on one page: each lift's last estimate and straight line, and the weeks.
+/** Lifting and running on one page: each lift's last estimate and straight line, and the weeks.
  * @param sessions newest first; @param today local date */
 export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string): Overview {
   const within = sessions.filter(({ date }) => isIn(span, date))
@@ -44,7 +44,7 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
   }
 }
 
-/** What was lifted, the most frequent first, each name as it was written last.
+/** The lifts, most frequent first, each name as last written.
  * @param sessions newest first */
 export function liftNames(sessions: readonly DoneSession[]): { name: string; sessions: number }[] {
   const names = new Map<string, { name: string; sessions: number }>()

@@ -5,7 +5,7 @@ import { formatMeters } from '../units/length.ts'
 import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { dayWithin, spanText } from './weeks.ts'
 
-/** A place that hurt, on each day that it was noted, oldest first. */
+/** A place that hurt, with each day on which it was noted, oldest first. */
 export interface PainPlace {
   place: string
   days: { session: string; date: string; levels: (number | null)[]; runMeters: number; exercises: string[] }[]
@@ -16,7 +16,7 @@ export interface PainProgress extends Span {
   places: PainPlace[]
 }
 
-/** What was noted of pain, place by place, with what was done that day. Facts: no threshold and no forecast.
+/** The noted pains, place by place, with what was done that day. Facts only: no threshold and no forecast.
  * @param sessions newest first */
 export function painProgress(
   sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
@@ -43,16 +43,17 @@ export function painProgress(
   return { ...span, places: [...places.values()].sort((a, b) => b.days.length - a.days.length) }
 }
 
-/** A place that hurt lately, and what was noted: `4 on Tuesday, 3 on Thursday`. */
+/** A place that hurt lately, and its notes: `4 on Tuesday, 3 on Thursday`. */
 export interface RecentPain {
   place: string
   text: string
 }
 
-/** So long a pain is asked about, and counts for what comes next. */
+/** Days for which a pain is asked about, and counts for the next session. */
 export const recentDays = 14
 
-/** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last number is 0 is over.
+/** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last level is 0 is
+ * over.
  * @param sessions newest first
  * @param today local date
  * Source: this program's own rule. */

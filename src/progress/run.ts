@@ -10,12 +10,12 @@ import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import { dayAfter, daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
 
-/** What is run toward. */
+/** The goal of the running. */
 export interface RaceGoal {
   meters: number
   seconds: number
   secondsPerKm: number
-  /** Local date of the race; null where none is written. */
+  /** Local date of the race; null if unknown. */
   date: string | null
 }
 
@@ -23,29 +23,29 @@ export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
   /** Its last day is today or earlier. */
   isOver: boolean
   sessions: number
-  /** Recoveries by distance counted in. */
+  /** Including recoveries by distance. */
   meters: number
-  /** Of the work of known pace, the share by distance within 2 % of goal pace: 0 to 1; null without any, or
+  /** Of the work with a known pace, the share by distance within 2 % of goal pace: 0 to 1; null without any, or
    * without a goal. */
   goalPaceShare: number | null
 }
 
-/** One time that a line of the whiteboard was run. */
+/** One occasion on which a line was run. */
 export interface LineDone {
   session: string
   date: string
-  /** As it was written that day, its target in it. */
+  /** As written that day, including its target. */
   text: string
   secondsPerKm: number
   splits: number
   cvPercent: number | null
-  /** Of the second half's pace to the first's: negative is faster. */
+  /** The second half's pace relative to the first's: negative is faster. */
   halvesPercent: number | null
   inRange: number
   judged: number
 }
 
-/** A line that was run twice or more often in the span, whatever its target. */
+/** A line that was run at least twice in the span, with any target. */
 export interface RunLine {
   /** Without its target: `6 x 500 m, jog 200 m`. */
   line: string
@@ -53,7 +53,7 @@ export interface RunLine {
   done: LineDone[]
 }
 
-/** The fastest over a distance that was recorded as one split, one repeat, or one continuous piece. */
+/** The fastest time over a distance recorded as one split, one repeat, or one continuous piece. */
 export interface BestSplit {
   meters: number
   seconds: number
@@ -66,20 +66,20 @@ export interface BestSplit {
   count: number
 }
 
-/** What an equation makes of a race at the goal's distance; `holds`: both times are in the range it was made for. */
+/** The prediction of an equation at the goal's distance; `holds`: both times are in the range of the equation. */
 export interface EqualTime {
   seconds: number
   holds: boolean
 }
 
-/** A race or trial, and what both equations make of it at the goal's distance. */
+/** A race or trial, and the results of both equations at the goal's distance. */
 export interface RaceDone {
   session: string
   date: string
   word: 'race' | 'trial'
   meters: number
   seconds: number
-  /** Its line says downhill, or a grade. */
+  /** Its line contains the word downhill, or a grade. */
   sloping: boolean
   danielsGilbert: EqualTime | null
   riegel: EqualTime | null
@@ -88,11 +88,11 @@ export interface RaceDone {
 /** Three facts toward the race, none of which is a prediction. */
 export interface TowardRace {
   goal: RaceGoal
-  /** Null where the goal has no date; negative after it. */
+  /** Days to the race; null if the goal has no date; negative after it. */
   daysLeft: number | null
-  /** The last race or trial, and what both equations make of it at the goal's distance. */
+  /** The last race or trial, and the results of both equations at the goal's distance. */
   lastRace: RaceDone | null
-  /** The three best of the last 120 days that are nearest to the goal in distance, the nearest first. */
+  /** The three best of the last 120 days that are closest to the goal in distance, the closest first. */
   races: RaceDone[]
   /** The longest continuous running of the span within 2 % of goal pace. */
   longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
@@ -112,13 +112,14 @@ export interface RunProgress extends Span {
 
 /** Shorter distances are left out. Metres; this program's own rule. */
 const shortest = 100
-/** Distances are the same to the nearest metre. */
+/** Distances count as equal to the nearest metre. */
 const grain = 1
 
 type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
 
 /** The fastest over each distance that was recorded as a split, a repeat or a whole continuous piece, shorter
- * first; of equals the earliest. A row that is slower than a longer row's pace is left out. What was run within a longer piece and not recorded by itself is not known.
+ * first; of equals the earliest. A row that is slower than a longer row's pace is left out. Distances within a longer
+ * piece that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const best = new Map<number, BestSplit>()
@@ -150,7 +151,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
-    // Recorded splits count as one piece only where none between them is missing.
+    // Recorded splits form one piece only if none between them is missing.
     const isOne = gaps.every((gap) => gap === 0 || gap === count)
     const whole =
       of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
@@ -162,9 +163,9 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
   })
 }
 
-/** Lines that were run twice or more often, the most frequent first; a line is the same whatever its target, its case
- * and its spaces, so that a range that has moved on is still compared. A single piece without splits counts
- * only where a target was written.
+/** Lines that were run at least twice, the most frequent first; lines match whatever their target, case
+ * and spaces, so that a range that has moved on is still compared. A single piece without splits counts
+ * only if a target was written.
  * @param sessions newest first */
 export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
   const lines = new Map<string, RunLine>()
@@ -197,14 +198,14 @@ export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
     .sort((a, b) => b.done.length - a.done.length)
 }
 
-/** A line less its pace, time, effort or heart rate: `6 x 500 m @ 3:35-3:45/km, jog 200 m` is
+/** Removes pace, time, effort and heart rate from a line: `6 x 500 m @ 3:35-3:45/km, jog 200 m` becomes
  * `6 x 500 m, jog 200 m`. */
 export function withoutTarget(text: string): string {
   return text.replace(/\s*(?:@|\b(?:at|in)\s)[^,"()]*/gi, '').trim()
 }
 
-/** Three facts toward the race. No time is predicted from training.
- * @param all newest first, for the last race or trial; @param within those of the span
+/** Three facts about the race. Training predicts no time.
+ * @param all newest first, for the last race or trial; @param within the sessions of the span
  * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
 export function towardRace(
   all: readonly RunSession[],
@@ -227,7 +228,7 @@ function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
     figures.items.flatMap((item, index): RaceDone[] => {
       const { word, repeats, gaps } = kinds[index] ?? { word: null, repeats: false, gaps: [] }
       const { meters, seconds, text } = item
-      // With a split that is not known, neither is the race.
+      // A race with an unknown split is unknown as a whole.
       if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
         return []
       const sloping = isSloping(text)
@@ -241,7 +242,7 @@ function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
 const raceDays = 120
 const mostRaces = 3
 
-/** The best over each distance, those of the level before those that slope. */
+/** The best over each distance, level ones before those with a slope. */
 function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: string): RaceDone[] {
   const best = new Map<number, RaceDone>()
   for (const race of racesOf(sessions, goal)) {
@@ -258,7 +259,7 @@ function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: st
     .slice(0, mostRaces)
 }
 
-/** Null where an equation refuses so slow, or so fast, a time. */
+/** Null if an equation refuses such a slow, or fast, time. */
 function equalTimes(
   meters: number,
   seconds: number,
@@ -284,7 +285,8 @@ function equalTimes(
   }
 }
 
-/** Splits of one continuous piece that follow each other, none between them skipped, each within 2 % of goal pace; of equals the latest. */
+/** Consecutive splits of one continuous piece, none of them skipped, each within 2 % of goal pace; of equals the
+ * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
   for (const { id, date, figures, kinds } of sessions) {
@@ -310,8 +312,8 @@ function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): Tow
 
 type Pace = { meters: number; secondsPerKm: number }
 
-/** How the running has gone: distance and share at goal pace by week, lines that were run again, the best
- * splits, and the facts toward the race.
+/** How the running has developed: distance and share at goal pace by week, repeated lines, the best
+ * splits, and the facts about the race.
  * @param sessions newest first
  * @param goal null without one
  * @param today local date */
@@ -339,7 +341,7 @@ export function runProgress(
   }
 }
 
-/** Those in which something was run, up to a date. */
+/** The sessions with running, up to a date. */
 function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession[] {
   return sessions.flatMap((session) => {
     const { id, date } = session
@@ -371,7 +373,7 @@ function shareOf(sessions: readonly RunSession[], goal: RaceGoal | null): number
   return goal && shareAtGoalPace(sessions.flatMap(pacesOf), goal.secondsPerKm)
 }
 
-/** Of every split on the level whose distance and time are known. */
+/** Every level split of known distance and time. */
 function pacesOf({ figures }: RunSession): Pace[] {
   return figures.items.flatMap((item) =>
     item.splits.flatMap(({ meters, secondsPerKm }) =>

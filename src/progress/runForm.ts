@@ -13,13 +13,14 @@ import type { DoneSession } from './doneSession.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
-/* Is it working: pace at the same heart rate, its drift, what heavy legs cost it, critical speed, the athlete's own exponent. These are facts
+/* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
+ * athlete's own exponent. These are facts
  * about the past, not predictions. */
 
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
 
-/** A session with what was run in it, read once. */
+/** A session with its running, read once. */
 export interface RunSession {
   id: string
   date: string
@@ -31,16 +32,16 @@ export interface RunSession {
 export interface PaceAtHeartRate {
   fromBeats: number
   toBeats: number
-  /** Oldest first; the interval of 95 % is null for a single run. */
+  /** Oldest first; the 95 % interval is null for a single run. */
   months: { month: string; runs: number; secondsPerKm: number; low: number | null; high: number | null }[]
 }
 
-/** Speed for a beat, the second half of a continuous run of 40 min and more against the first. */
+/** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first. */
 export interface Drift {
   session: string
   date: string
   meters: number
-  /** Below 0: fewer metres for a beat in the second half. */
+  /** Below 0: fewer metres per heartbeat in the second half. */
   percent: number
 }
 
@@ -54,11 +55,11 @@ export interface AfterHeavyLegs extends LegCost {
 
 export interface RunForm {
   paceAtHeartRate: PaceAtHeartRate | null
-  /** Of the 26 weeks up to the end; null below five days of each kind. */
+  /** Of the 26 weeks up to the end; null with fewer than five days of each kind. */
   afterHeavyLegs: AfterHeavyLegs | null
   drift: Drift[]
   criticalSpeed: CriticalSpeed | null
-  /** Of time over distance through the races of 120 days; Riegel's is 1.06. */
+  /** The exponent of time over distance in the races of 120 days; Riegel's is 1.06. */
   ownExponent: number | null
 }
 
@@ -82,7 +83,7 @@ export function runFormOf(
 const raceWords: ReadonlySet<string | null> = new Set(['race', 'trial'])
 const allOutWords: ReadonlySet<string | null> = new Set(['race', 'trial', 'all out'])
 
-/** What was run as one piece under one of these words, its time and distance known, not downhill and not on a grade. */
+/** Pieces with one of these words, of known distance and time, not downhill or on a grade. */
 function racesIn(
   { figures, kinds }: RunSession,
   words: ReadonlySet<string | null>,
@@ -94,7 +95,7 @@ function racesIn(
   })
 }
 
-/** Whether a line says that it is downhill or on a grade. */
+/** Whether a line says downhill or names a grade. */
 export function isSloping(text: string): boolean {
   return /down-?hill|\bgrade\b/i.test(text)
 }
@@ -104,11 +105,11 @@ interface EasySplit {
   meters: number
   seconds: number
   heartRate: number | null
-  /** Its own, else that of its part. */
+  /** Its own effort, else that of its part. */
   effort: number | null
 }
 
-/** Splits of easy running on the level, their distance and time known. */
+/** Level splits of easy running, of known distance and time. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap(({ date, figures, kinds }) =>
     figures.items.flatMap(({ splits, text }, index) => {
@@ -123,7 +124,7 @@ function easySplits(sessions: readonly RunSession[]): EasySplit[] {
 
 const costDays = 26 * 7
 
-/** By heart rate where there are enough days of both kinds with one, else by effort. */
+/** By heart rate if enough days of both kinds have one, else by effort. */
 function afterHeavyLegs(
   sessions: readonly RunSession[],
   afterLegs: ReadonlySet<string>,
@@ -137,8 +138,8 @@ function afterHeavyLegs(
   )
 }
 
-/** Of the splits in the class that most days have, a pace a day.
- * @param classOf the lower end of a split's class, of a width; null where it has none */
+/** Of the splits in the most frequent class, one pace a day.
+ * @param classOf the lower end of a split's class, of a given width; null if it has none */
 function costWithin(
   of: AfterHeavyLegs['of'],
   splits: readonly EasySplit[],
@@ -209,7 +210,7 @@ function driftsOf({ id, date, figures, kinds }: RunSession): Drift[] {
 const mostDrifts = 6
 
 /** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
- * days against 14 (interval of 95 %)`; without a difference where the interval spans 0. */
+ * days against 14 (interval of 95 %)`; without the difference if the interval includes 0. */
 function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
   const whole = (value: number) => Math.round((value / 1000) * metersInPaceUnit[unit])

@@ -9,7 +9,7 @@ import { formBlock } from './runForm.ts'
 import { trendOf } from './trend.ts'
 import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
 
-/** The most lines of the whiteboard, and the most distances, that are shown; the JSON has all. */
+/** The most lines, and the most distances, that are shown; the JSON has all. */
 const mostLines = 3
 const mostDistances = 14
 const chartRows = 8
@@ -98,7 +98,7 @@ function moreBlock({ lines }: RunProgress, columns: number): string[] {
   )
 }
 
-/** Those that were recorded most often, where there are many. */
+/** The most frequently recorded ones, if there are many. */
 function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: number): string[] {
   const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => often.includes(each))
@@ -120,7 +120,7 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   ]
 }
 
-/** What the running says about the race that is the goal: facts, no prediction. */
+/** What the running says about the goal race: facts, no prediction. */
 export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number): string[] {
   const unit = units.distance
   const { towardRace } = run
@@ -150,7 +150,7 @@ function daysText(days: number): string {
   return `${count} ${count === 1 ? 'day' : 'days'} ${days > 0 ? 'left' : 'ago'}`
 }
 
-/** The three best of 120 days nearest in distance; older than that the last one. */
+/** The three best of 120 days closest in distance; else the last one, however old. */
 function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): string[] {
   if (lastRace === null) return ['no race or trial is recorded ("5 km trial", "10 km race")']
   const equal = (name: string, time: EqualTime | null) =>
@@ -170,7 +170,7 @@ function longestText({ longestAtGoalPace: longest }: TowardRace, units: HistoryU
   return `longest continuous running within 2 % of goal pace in these weeks: ${lengthText(meters, units)} at ${formatPace(secondsPerKm, units.distance)} on ${dateText(date)}`
 }
 
-/** The mean is of whole weeks; one that is not over says so. */
+/** The mean of whole weeks; an unfinished week says so. */
 function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
   const all = mean(weeks.filter(({ isOver }) => isOver).map((week) => week.meters))
   const last = weeks
@@ -181,7 +181,7 @@ function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
   return `distance: ${each}the last weeks: ${last}`
 }
 
-/** Metres in the unit, with one decimal and without its name. */
+/** Metres converted to the unit, with one decimal and without its name. */
 export function distanceOf(meters: number, unit: 'km' | 'mi'): string {
   return (meters / metersInPaceUnit[unit]).toFixed(1)
 }

@@ -9,7 +9,7 @@ import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
 import { runLines } from './runText.ts'
 import { spanOf } from './weeks.ts'
 
-/** What can be looked at over the weeks. */
+/** The subjects that can be shown over the weeks. */
 export type Subject =
   | { kind: 'all' }
   | { kind: 'lift'; name: string }
@@ -25,11 +25,11 @@ export type Shown =
   | { kind: 'pain'; figures: PainProgress }
 
 interface Given {
-  /** Local dates; null where nothing was asked for. */
+  /** Local dates; null if not asked for. */
   asked: { from: string | null; to: string | null }
   /** Local date. */
   today: string
-  /** Asked only about running. */
+  /** Called only for running. */
   goal: () => Omit<RaceGoal, 'secondsPerKm'> | null
 }
 
@@ -54,7 +54,7 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
   }
 }
 
-/** @param sessions those with something of the subject; @param all to know when the logbook begins */
+/** @param sessions those about the subject; @param all to know when the logbook begins */
 function spanWith(sessions: readonly DoneSession[], { asked, today }: Given, all = sessions): Span {
   const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
   return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
@@ -65,7 +65,7 @@ function withLift(sessions: readonly DoneSession[], name: string): DoneSession[]
   return sessions.filter((session) => session.hasLifted(key))
 }
 
-/** The figures as text. @param columns at least 40; @param isFull with what is shown only with --full */
+/** The figures as text. @param columns at least 40; @param isFull adds what only --full shows */
 export function shownLines(
   shown: Shown,
   units: HistoryUnits,

@@ -2,7 +2,7 @@ import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
 import { daysBetween } from './weeks.ts'
 
-/** A trend needs so many points, and so much time between the first and the last. This program's own rule. */
+/** A trend needs this many points, and this much time between the first and the last. This program's own rule. */
 const fewest = 4
 const fewestDays = 21
 
@@ -11,10 +11,10 @@ export interface Trend {
   perWeek: number
   /** Standard error of the slope. */
   perWeekError: number
-  /** The interval of 95 % of the slope. */
+  /** The 95 % interval of the slope. */
   perWeekLow: number
   perWeekHigh: number
-  /** The interval does not span 0: a change that can be told from noise. */
+  /** The interval excludes 0, so the change can be told from noise. */
   isClear: boolean
   /** Residual standard deviation: how far the points are from the line. */
   scatter: number
@@ -23,9 +23,9 @@ export interface Trend {
   last: { date: string; value: number; error: number }
 }
 
-/** The straight line through values over time, in units a week; null below four points and
- * within less than 21 days.
- * It says what was, not what will be.
+/** The straight line through values over time, in units a week; null with fewer than four points or
+ * less than 21 days.
+ * It describes the past, not the future.
  * Source: Least squares; t distribution. */
 export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
   const ordered = points.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))

@@ -15,7 +15,7 @@ import {
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
 
-/** One day of the calendar: what was done on it, and what is ready for it. */
+/** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
   /** Local, YYYY-MM-DD. */
   date: string
@@ -27,7 +27,7 @@ export interface CalendarDay {
 export interface Running {
   meters: number
   hardMeters: number
-  /** Hard running whose metres are not known. */
+  /** Hard running of unknown distance. */
   hardSeconds: number
 }
 
@@ -36,26 +36,28 @@ export interface Week {
   /** ISO 8601: `2026-W48`. */
   week: string
   days: CalendarDay[]
-  /** Days that are ready and have no date. */
+  /** Prepared days without a date. */
   undated: CalendarDay['ready']
   /** Files among the prescriptions that cannot be read as a day. */
   unreadable: string[]
   done: Running
   ready: Running
-  /** Dates of the week with hard running, done or ready, on the day after heavy sets for the legs. */
+  /** Dates of the week with hard running, done or prepared, on the day after heavy sets for the legs. */
   hardRunAfterHeavyLegs: string[]
-  /** Dates of a race, a trial or a long run, done or ready, on the day after heavy sets for the legs, and which it is. */
+  /** Dates of a race, a trial or a long run, done or prepared, on the day after heavy sets for the legs, and which it
+   * is. */
   longAfterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> }[]
-  /** Days that were meant to be easy and came in hard, and what says so. */
+  /** Days that were meant to be easy and turned out hard, and the evidence. */
   harderThanMeant: { date: string; fact: string }[]
-  /** The last date of each three hard days in a row that end in the week. */
+  /** The last date of each three consecutive hard days that end in the week. */
   threeHardDays: string[]
   /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs. */
   longestRunShare: number | null
   due: Due | null
 }
 
-/** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before it */
+/** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before
+ * it */
 export function weekOf(
   given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'due'>,
   dayBefore: CalendarDay,
@@ -84,7 +86,7 @@ export function weekOf(
   }
 }
 
-/** Days that were done only: what is ready can still be changed. */
+/** Only days that were done: prepared ones can still be changed. */
 function threeInARow(days: readonly CalendarDay[]): string[] {
   const hard = days.map(({ done }) => done.some(({ isHard }) => isHard))
   return days.filter((_, at) => at >= 2 && hard[at] && hard[at - 1] && hard[at - 2]).map(({ date }) => date)
@@ -96,7 +98,7 @@ function longestShare(done: readonly WeekDay[]): number | null {
   return Math.max(...runs) / runs.reduce((sum, meters) => sum + meters, 0)
 }
 
-/** Whether any of a day, done or ready, is heavy for the legs. */
+/** Whether any part of a day, done or prepared, is heavy for the legs. */
 export function hasHeavyLegs(day: CalendarDay): boolean {
   return [...day.done, ...day.ready].some(({ heavyLegSets }) => heavyLegSets > 0)
 }
@@ -114,30 +116,31 @@ function runningOf(days: readonly WeekDay[]): Running {
   }
 }
 
-/** What a day of the week comes to, whether it was done or is ready. SI units. */
+/** The figures of a day of the week, done or prepared. SI units. */
 export interface WeekDay {
   title: string
-  /** Running, recoveries by distance included. */
+  /** Running, including recoveries by distance. */
   meters: number
   hardMeters: number
-  /** Hard running whose metres are not known. */
+  /** Hard running of unknown distance. */
   hardSeconds: number
   sets: number
   heavyLegSets: number
   /** Landings of jumps and hops. */
   contacts: number
-  /** Hard running in it, or heavy sets; of a day that is ready, as it is meant. */
+  /** It has hard running or heavy sets; for a prepared day, as planned. */
   isHard: boolean
-  /** A race, a trial, or a long run: one of 15 km or of 75 min and more. */
+  /** A race, a trial, or a long run: one of at least 15 km or 75 min. */
   special: 'race' | 'trial' | 'long run' | null
-  /** `hr 168 and effort 8 in fact`, of a day that was meant to be easy and came in hard. */
+  /** `hr 168 and effort 8 in fact`, for a day that was meant to be easy and turned out hard. */
   harderThanMeant: string | null
-  /** Null where it is not known. */
+  /** Null if unknown. */
   minutes: number | null
 }
 
-/** A day that is ready.
- * @param rampOf warm-up ramps, which take time; @param maxima known one-repetition maxima, besides the file's */
+/** The figures of a prepared day.
+ * @param rampOf makes up warm-up ramps, which take time; @param maxima known one-repetition maxima, besides the file's
+ * */
 export function plannedDay(
   prescription: Prescription,
   rampOf: RampOf,
@@ -173,8 +176,8 @@ export function plannedDay(
   }
 }
 
-/** A day that was done: only what was recorded counts.
- * @param hrMax beats a minute; null where it is not known */
+/** The figures of a day that was done: only recorded results count.
+ * @param hrMax beats a minute; null if unknown */
 export function doneDay(state: SessionState, summary: Summary, hrMax: number | null): WeekDay {
   const resultOf = (step: PieceStep) => {
     const recorded = state.recorded.get(step.id)
@@ -198,7 +201,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
   }
 }
 
-/** Landings of the jumps and hops that were recorded, both sides counted. */
+/** Landings of the recorded jumps and hops, counting both sides. */
 function contactsOf(state: SessionState): number {
   return exercisesDone(state)
     .flatMap(({ sets }) => sets)
@@ -211,8 +214,8 @@ type Stretch = { meters: number | null; seconds: number | null }
 const longMeters = 15_000
 const longSeconds = 4500
 
-/** A part's continuous running is long where all of it together is.
- * @param run what counts of a piece; null for nothing */
+/** A part's continuous running is long if all of it together is.
+ * @param run the relevant values of a piece; null skips it */
 function specialOf(state: SessionState, run: (step: PieceStep) => Stretch | null): WeekDay['special'] {
   const pieces = state.steps.flatMap((step) => {
     if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') return []
@@ -230,7 +233,7 @@ function specialOf(state: SessionState, run: (step: PieceStep) => Stretch | null
   return isLong ? 'long run' : null
 }
 
-/** @param run what counts of a piece as hard; null for nothing */
+/** @param run the values by which a piece may be hard; null skips it */
 function hardOf(
   state: SessionState,
   run: (step: PieceStep) => Stretch | null,
@@ -246,7 +249,7 @@ function hardOf(
   return hard
 }
 
-/** A day that was done, as far as its kind can be told. */
+/** A day that was done, with what tells its kind. */
 export interface DoneDay {
   date: string
   title: string
@@ -258,13 +261,14 @@ export interface DoneDay {
 export interface Due {
   /** The kind of day that comes next. */
   kind: string
-  /** The kind that was done last, and when; null where none of the rotation was. */
+  /** The kind that was done last, and when; null if no kind of the rotation was done. */
   last: { kind: string; date: string } | null
 }
 
-/** Which kind of day is due: the one that follows the kind that was done last. A day is of a kind that stands as
- * words in the name of one of its parts, else in its title; a lift of which no set was done counts for neither. Where a kind stands in the rotation more than once, the days
- * before the last one tell which of them it was.
+/** The kind of day that is due: the one after the kind that was done last. A day is of a kind if the kind's words are
+ * words in the name of one of its parts, else in its title; a lift without a recorded set counts for neither. If a kind
+ * occurs more than once in the rotation, the days
+ * before the last one tell which occurrence it was.
  * @param history newest first
  * @returns null without a rotation */
 export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {
@@ -284,7 +288,7 @@ export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): 
   return { kind: rotation[(place + 1) % rotation.length] ?? first, last }
 }
 
-/** How many days, counted back from the newest, are what the rotation has up to this place. */
+/** How many days, counted back from the newest, match the rotation up to this place. */
 function daysMatched(rotation: readonly string[], place: number, done: readonly { kind: string }[]): number {
   const size = rotation.length
   const different = done.findIndex(
@@ -304,7 +308,7 @@ function kindOf(day: DoneDay, rotation: readonly string[]): string | null {
   return null
 }
 
-/** Words with a space on either side, so that only whole ones are found. */
+/** Puts a space on both sides of the words, so that only whole words match. */
 function wordsOf(text: string): string {
   return ` ${text
     .toLowerCase()
@@ -320,8 +324,8 @@ export interface RunLiftGap {
   minutes: number
 }
 
-/** The gaps between runs and lifts of one day, in the order of their times, within a session and between
- * sessions. A gap whose ends are not known is left out.
+/** The gaps between runs and lifts of one day, in order, within a session and between
+ * sessions. A gap with an unknown end is left out.
  * @param summaries of the sessions of one day */
 export function runLiftGaps(summaries: readonly Pick<Summary, 'parts'>[]): RunLiftGap[] {
   const parts = summaries

@@ -3,7 +3,7 @@ import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import type { Span } from './doneSession.ts'
 
-/** A week from Monday to Sunday, named after ISO 8601. */
+/** A week from Monday to Sunday, named by ISO 8601. */
 export interface IsoWeek {
   /** `2026-W48`. */
   week: string
@@ -24,7 +24,7 @@ export function isoWeekOf(date: string): IsoWeek {
   }
 }
 
-/** Every week that a span touches, the first one first; at most 5300, a hundred years. */
+/** Every week that a span touches, oldest first; at most 5300, a hundred years. */
 export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
   const weeks: IsoWeek[] = []
   for (let monday = startOfISOWeek(parseISO(from)); weeks.length < 5300; monday = addWeeks(monday, 1)) {
@@ -41,15 +41,15 @@ export function daysOf({ monday }: IsoWeek): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => isoDate(addDays(first, days)))
 }
 
-/** Whole days from one local date to another; negative when the second is earlier. */
+/** Whole days from one local date to another; negative if the second is earlier. */
 export function daysBetween(from: string, to: string): number {
   return differenceInCalendarDays(parseISO(to), parseISO(from))
 }
 
-/** The weeks that are shown, whole ones: those that were asked for, else sixteen up to `to`, else up to today;
- * where nothing is in them, sixteen up to the newest session there is. Asked for from a day ahead on, its week.
- * Unless asked for, no week before the first session: it would count as one without training.
- * @param newest the newest date that there is something of, of those up to `to`; null without any
+/** The weeks shown, whole ones: those asked for, else sixteen up to `to`, else up to today;
+ * if they are empty, sixteen up to the newest session. If asked for from a future day on, that day's week.
+ * Unless asked for, no week before the first session, because it would count as one without training.
+ * @param newest the newest date with data, up to `to`; null without any
  * @param oldest the date of the first session; null without any */
 export function spanOf(
   asked: { from: string | null; to: string | null },
@@ -92,7 +92,7 @@ export function dateText(date: string): string {
   return formatDate(parseISO(date), 'd MMM yyyy')
 }
 
-/** `9 Aug`, with its year where the span reaches over a year's end. */
+/** `9 Aug`, with its year if the span includes a change of year. */
 export function dayWithin({ from, to }: Span, date: string): string {
   return from.slice(0, 4) === to.slice(0, 4) ? dayText(date) : dateText(date)
 }
@@ -103,8 +103,8 @@ export function spanText({ from, to }: Span): string {
   return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
 }
 
-/** `2026-W48 23 Nov`; without the year where there is little room.
- * @param columns of the line that it begins */
+/** `2026-W48 23 Nov`; without the year if there is little room.
+ * @param columns of the line that begins with it */
 export function weekText({ week, monday }: { week: string; monday: string }, columns: number): string {
   return `${columns < narrow ? week.slice(5) : week} ${dayText(monday).padStart(6)}`
 }

@@ -6,7 +6,7 @@ import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loa
 import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
 import { type RecorderContext, stepNow } from './model.ts'
 
-/** The one most useful thing to say at this moment; null for nothing. It advises and never blocks. */
+/** The one most useful advice at this moment; null without any. It never blocks. */
 export function adviceOf(state: SessionState, context: RecorderContext, now: Moment): string | null {
   if (!context.advice || isWarningNoted(state)) return null
   return (
@@ -18,7 +18,7 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
   )
 }
 
-/** Never after pain: it asks for more, or for the same at any price. */
+/** Never after pain, because this advice asks for more, or for the same at any price. */
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
   return (
     restOfPieceAdvice(state) ??
@@ -28,21 +28,21 @@ function upwardAdvice(state: SessionState, context: RecorderContext): string | n
   )
 }
 
-/** Minutes ahead of or after the plan within a part, when more than five. */
+/** Minutes ahead of or behind the plan within a part, if more than five. */
 function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
   const { begun, heldSeconds } = part
-  // A skipped step counts neither as time spent nor as time saved.
+  // A skipped step counts neither as spent nor as saved time.
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
-  // The rest before what is ahead is expected too.
+  // The rest before the steps ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
   const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
-  // Results that are typed in afterwards say nothing of the time they took.
+  // Results that are typed in afterwards do not tell how long they took.
   const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
   if (Math.abs(minutes) <= 5 || !isByClock) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`

@@ -7,7 +7,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { stepTitle } from './labels.ts'
+import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isSameItem,
@@ -21,8 +21,8 @@ import {
 import { applied, recording } from './record.ts'
 import { painText } from './warnings.ts'
 
-/** Skips what is now; pressed again at once the rest of the warm-up, or of the item.
- * @param again it was the key before this one too */
+/** Skips the current step; pressed twice, the rest of the warm-up or of the item.
+ * @param again whether the previous key was this one too */
 export function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
   const when = whenOf(model.now)
   const step = skippedByKey(model)
@@ -52,7 +52,7 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
   )
 }
 
-/** Seconds within which a second press is one of the two. */
+/** Seconds within which a second press belongs to the first. */
 const soon = 5
 
 function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
@@ -75,7 +75,7 @@ function placeOf(model: RecorderModel, id: string): [number, number] {
   return [step?.part ?? 0, step?.item ?? 0]
 }
 
-/** Taking back a result is done at once and said; a beat is asked about first. */
+/** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, context: RecorderContext): Updated {
   const back = undoOf(model.events)
   if (!back) return { model, effects: [] }
@@ -94,7 +94,7 @@ function resultsWere({ state }: RecorderModel, steps: readonly string[]): string
   return `the ${steps.length} results from ${first} to ${last}`
 }
 
-/** Takes everything from that event on back. */
+/** Undoes everything from that event on. */
 export function takeBack(
   model: RecorderModel,
   back: { from: number; what: string },
@@ -105,7 +105,7 @@ export function takeBack(
   return applied({ ...recording(model), notice, echo: null }, [event], context)
 }
 
-/** What an event was, in words for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
+/** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
 export function whatWas(state: SessionState, event: SessionEvent): string {
   const of = (id: string) => {
     const step = stepOf(state, id)
@@ -159,9 +159,44 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
   }
 }
 
-/** A note as it was typed: to the last result; `with: flats, windy` to the part, `day: slept 5 h` to the day.
- * `pain left knee` is one that later advice respects. Empty for an empty field. */
-export function noteEvents(model: RecorderModel): SessionEvent[] {
+/** What a note is about. */
+export type NotePlace = 'result' | 'part' | 'day'
+
+/** So long after a result a note is taken to be about it, in seconds (invented). */
+const noteSeconds = 120
+
+/** Whether it must be asked what the note in the field is about. */
+export function isPlaceAsked(model: RecorderModel): boolean {
+  const typed = unquoted(model.draft)
+  if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
+  const latest = latestStep(model)
+  if (latest === null) return true
+  const { recorded, measured } = model.state
+  const at = recorded.get(latest)?.at ?? measured.get(latest)?.ended ?? null
+  return at === null || elapsedSeconds(at, model.now) >= noteSeconds
+}
+
+/** Where a note can go: the last result where there is one, its part, the day. */
+export function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text: string }[] {
+  const { state } = model
+  const latest = latestStep(model)
+  const step = latest === null ? null : stepOf(state, latest)
+  const part = partOfLast(model)
+  return [
+    ...(step ? [{ place: 'result' as const, key: 'r', text: nameOf(state, step) }] : []),
+    ...(part === null ? [] : [{ place: 'part' as const, key: 'p', text: partTitle(state, part) }]),
+    { place: 'day', key: 'd', text: 'the day' },
+  ]
+}
+
+function nameOf(state: SessionState, step: Step): string {
+  const title = stepTitle(step, state.prescription.units.distance)
+  return step.kind === 'set' ? `${step.name}, ${title}` : title
+}
+
+/** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,
+ * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field. */
+export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): SessionEvent[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
   const when = whenOf(model.now)
@@ -171,12 +206,13 @@ export function noteEvents(model: RecorderModel): SessionEvent[] {
     return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
-  const about = ofDay === undefined ? latestStep(model) : null
-  const text = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
+  const about = ofDay === undefined && place === 'result' ? latestStep(model) : null
+  const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
+  const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
-/** What was noted, as it would be typed: said once Enter took it. Null for nothing. */
+/** The echo of a note, as it would be typed. Null for no note. */
 export function notedText([event]: readonly SessionEvent[]): string | null {
   if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
   if (event?.type !== 'noteAdded') return null
@@ -189,14 +225,14 @@ function unquoted(text: string): string {
   return text.trim().replace(/^"(.*)"$/, '$1')
 }
 
-/** The part of the last result; before the first one the part of what is now. */
+/** The part of the last result; before the first result the current part. */
 function partOfLast(model: RecorderModel): number | null {
   const latest = latestStep(model)
   const step = latest === null ? stepNow(model.state) : stepOf(model.state, latest)
   return step?.part ?? null
 }
 
-/** The result a note is about: the last one that was recorded or is open, never what was skipped or cut. */
+/** The result a note is about: the last one that was recorded or is pending, never one that was skipped or cut. */
 function latestStep({ state }: RecorderModel): string | null {
   const done = state.steps.filter(
     (step) => state.recorded.has(step.id) || (state.passed.has(step.id) && !state.skipped.has(step.id)),
@@ -204,8 +240,8 @@ function latestStep({ state }: RecorderModel): string | null {
   return done.filter(isAsked).at(-1)?.id ?? null
 }
 
-/** The minutes that Enter alone takes for a part: what was said when it was closed before, else the live ones, else
- * work and recoveries; null when nothing is known. */
+/** The minutes that Enter alone records for a part: those from an earlier closing, else the live ones, else
+ * work and recoveries; null if nothing is known. */
 export function minutesOffered(state: SessionState, part: number): number | null {
   const said = state.partStates[part]?.minutes ?? null
   if (said !== null) return said
@@ -213,12 +249,12 @@ export function minutesOffered(state: SessionState, part: number): number | null
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
-/** The minutes of a part that is closed without a question: those of its clock; null for a meal. */
+/** The minutes of a part that closes without a question: those of its clock; null for a meal. */
 export function minutesUnasked(state: SessionState, part: number): number | null {
   return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
 }
 
-/** Closes a part; with the last one the session is finished. */
+/** Closes a part; closing the last one finishes the session. */
 export function closePart(
   model: RecorderModel,
   part: number,
@@ -228,9 +264,9 @@ export function closePart(
 ): Updated {
   const when = whenOf(model.now)
   const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
-  // Prep and fuel have nothing to ask: done is closed, with the next part that is.
+  // Prep and fuel have nothing to ask: close finished ones, together with the next part that is finished.
   const done = model.state.parts.flatMap((_, index) =>
-    closed(index) || asksForEffort(model.state, index) || !isDone(model.state, index) ? [] : [index],
+    closed(index) || asksForEffort(model.state, index) || !isPartDone(model.state, index) ? [] : [index],
   )
   const events: SessionEvent[] = [
     ...done.map((each) => ({
@@ -247,13 +283,14 @@ export function closePart(
   return applied(model, events, context)
 }
 
-function isDone(state: SessionState, part: number): boolean {
+/** Whether nothing of a part is left to do. */
+export function isPartDone(state: SessionState, part: number): boolean {
   const steps = state.steps.filter((step) => step.part === part)
   return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
 }
 
-/** The minutes that are left were typed, `25 run` or `25 lift` to do only one of the two: what would be cut, shown
- * before it is taken. */
+/** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut
+ * before cutting it. */
 export function offerCut(model: RecorderModel): Updated {
   const said = (notice: string): Updated => ({ model: { ...model, notice }, effects: [] })
   const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
@@ -306,7 +343,7 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", a line for each exercise or interval. */
+/** "plank: 2 sets fewer", one line for each exercise or interval. */
 function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
   const counts = new Map<string, { sets: number; what: string }>()
   for (const step of cut) {
@@ -318,7 +355,7 @@ function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
   return [...counts].map(([name, { sets, what }]) => `${name}: ${sets} ${what}${sets === 1 ? '' : 's'} fewer`)
 }
 
-/** Seconds a repetition takes: the sum of its written tempo (X, as fast as it goes, is 1 s), else the setting. */
+/** Seconds per repetition: the sum of its written tempo (X, as fast as possible, is 1 s), else the setting. */
 export function secondsPerRepOf(step: SetStep, usual: number): number {
   if (!step.tempo) return usual
   const counts = [...step.tempo]

@@ -10,25 +10,25 @@ import { type SessionState, stepOf } from '../session/state.ts'
 import { countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 
-/** The clock, and what it is. `over`: a rest that is past counts up. */
+/** The clock's text and kind. `over`: a rest that has ended counts up. */
 export interface ClockText {
   label: string
   text: string
   over: boolean
-  /** Small letters beside it; may be empty. */
+  /** Small text beside it; may be empty. */
   beside: string
-  /** What it looks like from a distance: effort, a rest, a rest that is over, or neither. */
+  /** How it looks from a distance: effort, a rest, a rest that is over, or neither. */
   kind: 'work' | 'rest' | 'over' | 'idle'
-  /** Of a rest, what is left; of one that is over, how much of its length has passed again. 0 to 1. */
+  /** For a rest, the share that is left; for one that is over, how much of its length has passed again. 0 to 1. */
   share: number
-  /** Of a countdown at most three seconds are left. */
+  /** A countdown has at most three seconds left. */
   isEnding: boolean
 }
 
-/** A countdown is shown turned over in its last seconds. */
+/** A countdown is shown inverted in its last seconds. */
 const endingSeconds = 3
 
-/** So long over, and a rest says so instead of counting minutes. Seconds. */
+/** After this many seconds over, a rest says so instead of counting minutes. */
 const longOver = 600
 
 export function clockText(state: SessionState, now: Moment): ClockText {
@@ -116,7 +116,7 @@ function sinceWhat(state: SessionState): string {
 
 const milestones = [60, 30, 10] as const
 
-/** "one minute left" and so on, when the clock passed such a mark between two looks; "go" at the end; null else. */
+/** "one minute left" and so on, when the clock passed such a mark between two readings; "go" at the end; else null. */
 export function milestoneBetween(state: SessionState, from: Moment, to: Moment): string | null {
   const end = endOf(state)
   if (!end) return null

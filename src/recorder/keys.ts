@@ -4,7 +4,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { isAsked, openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
-import { secondsPerRepOf, skip, undo } from './changes.ts'
+import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
@@ -27,15 +27,15 @@ import { applied } from './record.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
 export interface KeyRow {
-  /** As it is written for people: `Space`, `u`, `↑ ↓`. */
+  /** As shown to people: `Space`, `u`, `↑ ↓`. */
   key: string
   /** One or two words for the footer. */
   label: string
-  /** A line for the page of keys. */
+  /** One line for the page of keys. */
   does: string
-  /** Null when it does something now, else why not, in a few words. */
+  /** Null if it does something now, else the reason, in a few words. */
   unavailable: (model: RecorderModel) => string | null
-  /** The smaller, the sooner it is in the footer. */
+  /** The smaller, the earlier in the footer. */
   rank: number
 }
 
@@ -128,7 +128,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'n',
     label: 'note',
-    does: 'a note to this result, to the part or to the day; "pain left knee" is respected by later advice',
+    does: 'a note to the last result, later asked: result, part or day; later advice respects "pain left knee"',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
   },
@@ -175,12 +175,12 @@ export const keyRows: readonly KeyRow[] = [
   },
 ]
 
-/** The row of a letter that was pressed; null for a letter without a command. */
+/** The row of a pressed letter; null for a letter without a command. */
 export function rowOf(key: string): KeyRow | null {
   return keyRows.find((row) => row.key === key) ?? null
 }
 
-/** What the key Space does now, in a word or two for the footer. */
+/** What Space does now, in a word or two for the footer. */
 export function beatLabel({ state }: RecorderModel): string {
   const { phase } = state
   if (state.held) return 'go on'
@@ -196,7 +196,7 @@ export function beatLabel({ state }: RecorderModel): string {
   }
 }
 
-/** A letter pressed while the field is empty. One that does nothing now says why. */
+/** A letter pressed while the field is empty. One without an effect now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
   if (letter === 'b') return heldBackwards(model, context)
   const unavailable = rowOf(letter)?.unavailable(model) ?? null
@@ -218,6 +218,10 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
     case 'f': {
       const part = partToClose(plain.state) as number
       const { state } = plain
+      if (!asksForEffort(state, part) && isPartDone(state, part)) {
+        const said = { ...plain, notice: `${partTitle(state, part)} is closed` }
+        return closePart(said, part, null, minutesUnasked(state, part), context)
+      }
       const now = stepUnderWay(state)
       const notice =
         now && now.part > part
@@ -230,7 +234,7 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
   }
 }
 
-/** What is not saved is lost with the program: leaving it takes a second press. */
+/** Unsaved results are lost with the program, so leaving takes a second press. */
 function leave(model: RecorderModel, again: boolean): Updated {
   if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
   const notice = `not saved: ${model.saved.reason}; q again leaves and loses it`
@@ -258,7 +262,7 @@ function modeOf(model: RecorderModel, letter: string): Mode {
   }
 }
 
-/** Keeps what was typed when the part was closed before, until it is typed over. */
+/** Keeps what was typed when the part was closed before, until something new is typed. */
 function closing(state: SessionState, part: number): Mode {
   const stage = asksForEffort(state, part) ? 'effort' : 'confirm'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
@@ -287,7 +291,7 @@ function moreText(like: SetStep | PieceStep, count: number): string {
   return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
 }
 
-/** How many were added to an item by the keys before this one. */
+/** How many the previous presses of this key added to an item. */
 function addedInARow({ events, state }: RecorderModel, like: SetStep | PieceStep): number {
   const other = events.findLastIndex((event) => {
     const step = event.type === 'stepAdded' ? stepOf(state, event.step) : null
@@ -296,13 +300,13 @@ function addedInARow({ events, state }: RecorderModel, like: SetStep | PieceStep
   return events.length - 1 - other
 }
 
-/** Holds from now on, or goes on. */
+/** Stops the clock from now on, or restarts it. */
 function hold(model: RecorderModel): SessionEvent {
   const when = whenOf(model.now)
   return model.state.held ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
 }
 
-/** The hold began when the last clock did: since the set ended. */
+/** The clock stopped when the last clock began: since the set ended. */
 function heldBackwards(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
   if (!model.state.held || !since) return { model, effects: [] }
@@ -321,7 +325,7 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
   return applied({ ...model, notice }, [event], context)
 }
 
-/** What must still be typed before a part is closed, in words, what is under way among it; null when nothing is open. */
+/** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
 export function openInPart(model: RecorderModel, part: number): string | null {
   const underWay = stepUnderWay(model.state)
   const steps = underWay && isAsked(underWay) ? [...openSteps(model.state), underWay] : openSteps(model.state)

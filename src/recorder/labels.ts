@@ -37,7 +37,7 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
   }
 }
 
-/** The same with the exercise of any set, for the field: "front squat, set 3 of 5". */
+/** The same with the exercise of every set, for the field: "front squat, set 3 of 5". */
 export function entryTitle(step: Step, unit: 'km' | 'mi'): string {
   return step.kind === 'set' ? `${step.name}, set ${step.number} of ${step.of}` : stepTitle(step, unit)
 }
@@ -47,18 +47,18 @@ function amountOf(step: { meters: number | null; seconds: number | null }, unit:
   return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
 }
 
-/** The part as people call it: its name, else its kind. */
+/** The name of the part, else its kind. */
 export function partTitle(state: SessionState, part: number): string {
   return partName(state.parts[part] ?? { kind: 'prep', name: null })
 }
 
-/** `a-b`, or one of them when they read the same. */
+/** `a-b`, or one of them if they are the same. */
 export function exactlyOne(from: string, to: string): string {
   return from === to ? from : `${from}-${to}`
 }
 
-/** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` for what has no figure, `-` skipped;
- * null while nothing is recorded. */
+/** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped;
+ * null if nothing is recorded. */
 export function resultText(state: SessionState, step: Step): string | null {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
@@ -69,13 +69,13 @@ export function resultText(state: SessionState, step: Step): string | null {
   return text.startsWith('=') ? text.replace('=', 'done') : text
 }
 
-/** A recorded result as it would be typed, to be edited; empty while nothing is recorded. */
+/** A recorded result as it would be typed, for editing; empty if nothing is recorded. */
 export function typedText(state: SessionState, step: Step): string {
   const text = resultText(state, step) ?? ''
   return text.replace(/^done/, '=')
 }
 
-/** The results of an item in a row, the same ones once: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */
+/** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */
 export function resultsText(state: SessionState, steps: readonly Step[]): string {
   const texts = steps.map((step) => resultText(state, step)).filter((text): text is string => text !== null)
   const rows: { text: string; times: number }[] = []
@@ -93,7 +93,7 @@ function textOf(text: string, times: number): string {
   return times === 1 ? text : `${text}, ${times === 2 ? 'twice' : `${times} times`}`
 }
 
-/** How often, or how long: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
+/** The dose: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
 export function doseText(dose: Dose): string {
   switch (dose.kind) {
     case 'reps':
@@ -124,8 +124,8 @@ export function loadNumber(load: LiftedLoad | null): string | null {
   return shortLoadText(load).replace('bw', '')
 }
 
-/** What goes on each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null for what is on no bar, or
- * cannot be made. */
+/** The plates for each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null if there is no bar, or
+ * the load cannot be made. */
 export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
   if (load.value < equipment.bar) return null
   const side = loadBar(load.value, equipment).exact?.side
@@ -133,7 +133,8 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
   return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
 }
 
-/** The load of a set in words, with the plates for it and what a percentage is of; the effort alone where it is not known. */
+/** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is unknown
+ * */
 export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
   const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
@@ -146,7 +147,7 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
   return [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort].filter(Boolean).join(', ')
 }
 
-/** What a load by percent or from last time is computed from; empty for any other. */
+/** The source of a load by percent or from last time; empty for any other. */
 function fromText(state: SessionState, { load, name }: SetStep): string {
   if (load?.kind === 'percent') return `${spanText(load)} % of ${basisText(state, name)}`
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
@@ -166,7 +167,7 @@ function spanText(span: { from: number; to: number }): string {
   return span.from === span.to ? printNumber(span.from) : `${printNumber(span.from)}-${printNumber(span.to)}`
 }
 
-/** A recorded split of the item that is now, for its bar. */
+/** A recorded split of the current item, for its bar. */
 export interface SplitShown {
   label: string
   text: string
@@ -176,7 +177,7 @@ export interface SplitShown {
   target: 'fast' | 'in' | 'slow' | null
 }
 
-/** The splits or repeats of the work that is now, as far as they are recorded. */
+/** The recorded splits or repeats of the current work. */
 export function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'piece' && now?.kind !== 'recovery') return []

@@ -12,13 +12,13 @@ import { openSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../
 import { isTimed } from '../session/timers.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/* The recorder without a screen: what it knows, what it is told, what it wants done. update.ts turns one
- * into the other; a shell draws, rings and saves. */
+/* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
+ * a new model and effects; a shell draws, rings and saves. */
 
-/** What the keys mean at the moment. */
+/** What the keys mean now. */
 export type Mode =
   | { kind: 'recording' }
-  /** A value was questioned: Enter takes what is suggested, `!` takes it as typed, Escape goes `back`. */
+  /** A value was questioned: Enter takes the suggestion, `!` takes it as typed, Escape goes `back`. */
   | {
       kind: 'question'
       message: string
@@ -26,9 +26,9 @@ export type Mode =
       suggested: { text: string; answers: Answer[] } | null
       insisted: Answer[] | null
       back: Mode
-      /** The result that `e` corrects with what was typed instead. */
+      /** The result that `e` replaces with what was typed instead. */
       corrects?: string
-      /** It is about what the clock took, not about anything typed. */
+      /** The question is about what the clock measured, not about anything typed. */
       byClock?: boolean
     }
   /** Several results on one line, shown before Enter takes them. */
@@ -36,7 +36,7 @@ export type Mode =
   | { kind: 'undoing'; from: number; what: string }
   /** `confirm`: prep and fuel have neither an effort nor minutes. */
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
-  /** Picking an earlier result to type it again. */
+  /** Picks an earlier result to type it again. */
   | { kind: 'picking'; index: number }
   | { kind: 'correcting'; step: string }
   | { kind: 'swapping'; step: string }
@@ -44,9 +44,11 @@ export type Mode =
   | { kind: 'timeLeft' }
   | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
   | { kind: 'noting' }
+  /** A note was typed, and what it is about is asked. */
+  | { kind: 'placingNote'; text: string }
   /** At the start of a day: places that hurt lately, one after the other. */
   | { kind: 'painToday'; pains: readonly RecentPain[] }
-  /** The page of keys, from this line on. */
+  /** The page of keys, scrolled to this line. */
   | { kind: 'help'; top: number }
 
 export interface RecorderModel {
@@ -55,19 +57,19 @@ export interface RecorderModel {
   mode: Mode
   /** The text in the entry field. */
   draft: string
-  /** Half-typed when a clock began an effort by itself: back in the next rest. */
+  /** A half-typed entry from when the clock began an effort; it returns in the next rest. */
   aside: string | null
   now: Moment
-  /** One line for the athlete: what was wrong, what was taken back. */
+  /** One line for the athlete: what was wrong, what was undone. */
   notice: string | null
   /** What was just recorded, shown large for a moment. */
   echo: { text: string; at: Moment } | null
-  /** When the long signal last sounded: the word "go" is shown with it. */
+  /** When the long signal last sounded; the word "go" is shown at the same time. */
   signalled: Moment | null
   saved: { ok: true } | { ok: false; reason: string }
-  /** The key that was pressed once and does more when pressed again at once. */
+  /** A key that was pressed once and does more if pressed again at once. */
   pressedOnce: 's' | 'q' | null
-  /** Letters that acted as commands and may turn out to spell one of these words; null once it is clear. */
+  /** Letters that acted as commands but may still spell one of these words; null once that is decided. */
   spelling: {
     letters: string
     /** When the latest was typed. */
@@ -77,29 +79,29 @@ export interface RecorderModel {
     /** What was put aside before the first. */
     aside: string | null
     words: readonly string[]
-    /** The latest is a command that acts unless the word goes on. */
+    /** The latest is a command that acts unless the word continues. */
     isWaiting: boolean
   } | null
-  /** The last press of a key that must not repeat while it is held down. */
+  /** The last press of a key that must not repeat while held down. */
   lastPress: { name: string; at: Moment } | null
 }
 
 export type Message =
   | { kind: 'tick'; now: Moment }
-  /** The field would now hold this. */
+  /** The field's new text. */
   | { kind: 'typed'; value: string; now: Moment }
-  /** A key that is not the field editor's (`takesPress`). */
+  /** A key that the field's editor does not handle (`takesPress`). */
   | { kind: 'press'; press: Press; now: Moment }
   | { kind: 'key'; key: RecorderKey; now: Moment }
   | { kind: 'saved'; saved: RecorderModel['saved'] }
 
-/** A key as the keyboard reports it. A paste is one press, and its text never a command. */
+/** A key from the keyboard. A paste is one press, and its text is never a command. */
 export type Press =
   | { kind: 'text'; text: string }
   | { kind: 'named'; name: string }
   | { kind: 'paste'; text: string }
 
-/** Keys that are no text. */
+/** Keys without text. */
 export type RecorderKey = 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown'
 
 export type Effect =
@@ -116,20 +118,20 @@ export interface Updated {
 export interface RecorderContext {
   rampOf: RampOf
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
-  /** Seconds a repetition of paced sets without a tempo. */
+  /** Seconds per repetition for paced sets without a tempo. */
   secondsPerRep: number
   /** Advice is wanted. */
   advice: boolean
-  /** Highest heart rate from the settings; absent or null where it is not known. */
+  /** Highest heart rate from the settings; absent or null if unknown. */
   hrMax?: number | null
-  /** What was done last time on this exercise, or on a running line of this text; null when never. */
+  /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
-  /** What a meal may be typed with; absent without. */
+  /** The foods with which a meal may be typed; absent without any. */
   foods?: () => readonly Food[]
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
   planned?: string | null
-  /** Estimated maxima of a lift fresh and after running, in kilograms; null where no difference is clear, absent where
-   * it is not looked up. */
+  /** Estimated maxima of a lift fresh and after running, in kilograms; null without a clear difference, absent if
+   * not looked up. */
   runCost?: (exercise: string) => { freshKg: number; afterRunKg: number } | null
   /** The exercises of earlier days, the newest first. */
   exercises: () => readonly string[]
@@ -137,7 +139,7 @@ export interface RecorderContext {
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }
 
-/** A recorder over a session as it is stored. */
+/** A recorder for a stored session. */
 export function recorderOf(events: readonly SessionEvent[], state: SessionState, now: Moment): RecorderModel {
   return {
     events,
@@ -156,9 +158,9 @@ export function recorderOf(events: readonly SessionEvent[], state: SessionState,
   }
 }
 
-/* What the keys of the recorder act on at the moment; null where a key has nothing to act on. */
+/* What the recorder's keys act on now; null if there is nothing to act on. */
 
-/** The step that is now: under way, or next. */
+/** The current step: under way, or next. */
 export function stepNow(state: SessionState): Step | null {
   const { phase } = state
   switch (phase.kind) {
@@ -180,7 +182,7 @@ export function stepUnderWay(state: SessionState): Step | null {
   return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
 }
 
-/** The set by time that is under way; null for anything else. */
+/** The timed set that is under way; null for anything else. */
 export function holdUnderWay(state: SessionState): SetStep | null {
   const step = stepUnderWay(state)
   return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
@@ -197,7 +199,7 @@ export function shortensWhat({ state }: RecorderModel): { by: number } | null {
   return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
 }
 
-/** The set that is now, whose exercise can be swapped or paced. */
+/** The current set, whose exercise can be swapped or paced. */
 export function swappable({ state }: RecorderModel): SetStep | null {
   const step = stepNow(state)
   if (step?.kind === 'set') return step
@@ -206,7 +208,7 @@ export function swappable({ state }: RecorderModel): SetStep | null {
   return next?.kind === 'set' ? next : null
 }
 
-/** The set or repeat that one more is added to: that of now, else the last one done in a rest between items. */
+/** The set or repeat to which one more is added: the current one, else the last one done in a rest between items. */
 export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | null {
   const step = stepNow(state)
   const before = doneBefore(state, step)
@@ -223,7 +225,7 @@ export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | nul
   return isOpen && (done.kind === 'set' || done.kind === 'piece') ? done : null
 }
 
-/** The last set or repeat of the item that was just done, until the first effort of the next one begins. */
+/** The last set or repeat of the item just done, until the first effort of the next item begins. */
 function doneBefore(state: SessionState, next: Step | null): SetStep | PieceStep | null {
   const { kind } = state.phase
   if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
@@ -254,14 +256,14 @@ export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
 
-/** Only these are closed with an effort and minutes. */
+/** Only these parts are closed with an effort and minutes. */
 const asking = new Set(['run', 'cross', 'lift'])
 
 export function asksForEffort(state: SessionState, part: number): boolean {
   return asking.has(state.parts[part]?.kind ?? '')
 }
 
-/** The part that `f` closes: that of the last result, else the first that was begun, one that asks for its effort
+/** The part that `f` closes: that of the last result, else the first one begun, run and lift parts
  * before prep and fuel; else the next one. */
 export function partToClose(state: SessionState): number | null {
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
@@ -282,23 +284,23 @@ function isTouched(state: SessionState, part: number): boolean {
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }
 
-/** Whether the empty field has something to record: an open result, a set under way, or an item that needs no clock. */
+/** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or an
+ * item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (openSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
-  const { phase } = state
-  return (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id && step.kind === 'set'
+  return step.kind === 'set' && stepNow(state)?.id === step.id
 }
 
-/** Why the empty field cannot be recorded though something is to enter: a load or a time must be typed; null where it
- * can. */
+/** Why the empty field records nothing although a result is due: a load or a time must be typed; null if it
+ * can record. */
 export function whyNotOffered(state: SessionState, step: Step): string | null {
   const prompt = promptOf(state, step.id)
   const reading = prompt ? readEntry('', prompt) : null
   return reading?.outcome === 'error' ? reading.message : null
 }
 
-/** Why there is nothing to begin or to end; null where there is. */
+/** Why Space has nothing to begin or to end; null if it has. */
 export function noBeat(state: SessionState): string | null {
   if (state.finished) return 'the session is closed'
   if (state.phase.kind !== 'ready') return null

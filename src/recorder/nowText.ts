@@ -15,11 +15,11 @@ import { formatLength, printLength } from '../units/length.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
-/** What to do now, in the unit it is felt in: one line, and its place in the item. */
+/** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
   what: string
   where: string
-  /** What matters most, for large digits: `3 x 92.5`, `1:47-1:52`; null where nothing does. */
+  /** The most important figure, for large digits: `3 x 92.5`, `1:47-1:52`; null without one. */
   number: string | null
 }
 
@@ -30,7 +30,7 @@ export function nowText(state: SessionState, context: RecorderContext): NowText 
   return step ? textOf(state, step, context) : nothing
 }
 
-/** What a step asks for. */
+/** What a step requires. */
 export function textOf(state: SessionState, step: Step, context: RecorderContext): NowText {
   const unit = state.prescription.units.distance
   switch (step.kind) {
@@ -54,7 +54,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'fuel':
       return {
         what: fuelText(step),
-        where: 'Enter records it as eaten, or type what it was; Space goes on without it',
+        where: 'Enter: eaten so, or type what it was; Space goes on without it',
         number: null,
       }
     case 'piece':
@@ -82,7 +82,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
   }
 }
 
-/** `then repeat 2 of 4`; empty where no repeat or split follows a recovery. */
+/** `then repeat 2 of 4`; empty unless a repeat or split follows the recovery. */
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'piece') return ''
@@ -91,7 +91,7 @@ function followingText(state: SessionState, step: Step): string {
     : `then ${stepTitle(next)}`
 }
 
-/** `1 h`, `2 h 30 min`, `20 min`: to the minute, below it to the second. */
+/** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
 function wordsOf(seconds: number): string {
   if (seconds < 60) return `${Math.round(seconds)} s`
   const minutes = Math.round(seconds / 60)
@@ -142,11 +142,14 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
 
 function largeText(dose: string, load: string | null): string {
   if (load !== null) return `${dose} x ${load}`
-  // Beside the clock a number alone would be taken for a time.
-  return /^\d+([+]|-\d+)?$/.test(dose) ? `${dose} reps` : dose
+  // Beside the clock a number alone, and a time, would be taken for the clock.
+  if (/^\d+([+]|-\d+)?$/.test(dose)) return `${dose} reps`
+  // An s alone is drawn like a 5.
+  const seconds = /^0:(\d+)$/.exec(dose)?.[1]
+  return seconds === undefined ? dose.replace(/^[\d:]+$/, '$& min') : `${Number(seconds)} sec`
 }
 
-/** What an interval asks for: how far or how long, in which time, and what a lap of the track then takes. */
+/** What an interval requires: its distance or time, the target time, and the time for a lap of the track. */
 export function pieceText(state: SessionState, step: PieceStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatLength(step.meters, unit) : formatClock(step.seconds ?? 0)
@@ -164,7 +167,7 @@ function gradeText(step: PieceStep): string {
   return step.grade === null ? '' : `grade ${step.grade} %`
 }
 
-/** How long a recovery lasts, when that is more than its own time says. */
+/** How long a recovery lasts, if its own time does not say. */
 function lengthText(step: RecoveryStep): string {
   if (step.sendOff !== null) return `next start after ${formatClock(step.sendOff.seconds)}`
   if (step.sameTime) return 'as long as the repeat took'

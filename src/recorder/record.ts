@@ -26,7 +26,7 @@ import {
 } from './model.ts'
 import { painText } from './warnings.ts'
 
-/** Records answers for steps, in order, and echoes what was taken. The field is free again. */
+/** Records answers for steps, in order, echoes them, and clears the field. */
 export function record(
   model: RecorderModel,
   steps: string[],
@@ -63,8 +63,8 @@ function changeSaid({ draft, state }: RecorderModel, steps: string[], [answer]: 
   return asked?.kind === 'set' && load ? changeText(draft, asked, load) : null
 }
 
-/** `72.5 kg is 2.5 kg more than 70 kg`, where the load was typed as a change of the one that is shown; null where it was
- * not. */
+/** `72.5 kg is 2.5 kg more than 70 kg`, if the load was typed as a change to the shown one; else
+ * null. */
 export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad): string | null {
   if (shown?.kind !== 'mass' || load.kind !== 'mass' || !/(^|x|\s)\s*[+-]\s*\d/i.test(draft)) return null
   const by = Math.round((load.value - shown.value) * 1000) / 1000
@@ -73,7 +73,7 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
   return `${text(load.value)} is ${text(Math.abs(by))} ${by > 0 ? 'more' : 'less'} than ${text(shown.value)}`
 }
 
-/** A result as it is echoed: a failure with the repetition that was missed, `3 x 100, failed at 4`. */
+/** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`. */
 function echoText(answer: Answer, asked: Prompt): string {
   if (answer.kind === 'skipped') return 'skipped'
   if (answer.kind !== 'set' || !answer.result.failed) return printEntry(answer, asked).replace(/^=/, 'done')
@@ -89,12 +89,12 @@ function painOf(answer: Answer): string | null {
     : painText(answer.result.note, answer.result.pain)
 }
 
-/** What was measured is echoed as a time, not as "the offer was taken". */
+/** Echoes a measured time as a time, not as "the offer was taken". */
 function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
   return asked?.kind === 'piece' ? { ...asked, offered: null } : asked
 }
 
-/** Reads the field for these steps, in order, and records, shows or questions what it says. */
+/** Parses the field for these steps, in order; records, shows or questions the result. */
 export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
@@ -133,8 +133,8 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
   }
 }
 
-/** `same`, `same @9`: the figures of the result before it on the same exercise or work; as offered where there is none.
- * The text of the field where it is not that. */
+/** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.
+ * Returns the field's text if it is anything else. */
 function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
   const said = /^\s*same(?!\S)(.*)$/i.exec(draft)
   if (!said || !step) return draft
@@ -146,8 +146,11 @@ function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): 
   const recorded = before ? state.recorded.get(before.id) : undefined
   const prompt = before ? promptOf(state, before.id) : null
   const plain = { note: null, pain: null, rpe: null }
-  if (recorded?.kind === 'set' && prompt)
-    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain } }, prompt)}${said[1]}`
+  if (recorded?.kind === 'set' && prompt) {
+    // A load that was chosen for this set goes before that of the one before it.
+    const load = state.coming?.step === step.id ? null : recorded.result.load
+    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
+  }
   if (recorded?.kind === 'piece' && prompt) {
     const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
     return `${printEntry({ kind: 'piece', result }, prompt)}${said[1]}`
@@ -159,7 +162,7 @@ function nameOf(step: Step): string {
   return step.kind === 'set' ? step.name : ''
 }
 
-/** `2 eggs, banana, 80 g oats`: a question with the sum and what is not known. Null for anything else. */
+/** `2 eggs, banana, 80 g oats`: a question with the sum and the unknown foods. Null for anything else. */
 function mealOfFoods(
   draft: string,
   asked: readonly Prompt[],
@@ -182,8 +185,8 @@ function mealOfFoods(
   }
 }
 
-/** Bare numbers for as many sets that are open, `3 3`, each near what was asked: a question, for it may be a load that
- * lacks its x. Null for anything else. */
+/** Bare numbers for as many pending sets, `3 3`, each close to the prescription: a question, since one may be a load
+ * without its x. Null for anything else. */
 function repetitionsInRow(model: RecorderModel, asked: readonly Prompt[]): EntriesReading | null {
   const typed = /^\d+(\s+\d+)+$/.test(model.draft.trim()) ? model.draft.trim().split(/\s+/) : []
   if (typed.length < 2 || typed.length > openSteps(model.state).length) return null
@@ -207,7 +210,7 @@ function repetitionsInRow(model: RecorderModel, asked: readonly Prompt[]): Entri
 
 type Question = Extract<EntriesReading, { outcome: 'question' }>
 
-/** A question about the empty field is not about what was typed: Enter keeps what the clock took. */
+/** A question about the empty field is not about anything typed: Enter keeps what the clock measured. */
 function questionOf(
   draft: string,
   asked: readonly Prompt[],
@@ -228,7 +231,7 @@ function questionOf(
   }
 }
 
-/** Enter ends a hold that is under way: what it then was is what the clock says now. */
+/** Enter ends a hold that is under way: its length is what the clock shows now. */
 function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
   return step
@@ -236,7 +239,7 @@ function withHoldEnded({ state, now }: RecorderModel): SessionState {
     : state
 }
 
-/** Takes these answers for these steps. */
+/** Records these answers for these steps. */
 export function take(
   model: RecorderModel,
   steps: string[],
@@ -250,8 +253,8 @@ function said(model: RecorderModel, notice: string): Updated {
   return { model: { ...model, notice }, effects: [] }
 }
 
-/** The recorder after these facts: state walked on (or replayed, where something was taken back), all of them
- * to be saved. Nothing changes for an empty row. */
+/** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
+ * No events change nothing. */
 export function applied(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
   if (events.length === 0) return { model, effects: [] }
   const all = [...model.events, ...events]
@@ -272,7 +275,7 @@ export function applied(model: RecorderModel, events: SessionEvent[], context: R
   return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }
 }
 
-/** A half-typed entry is put aside when a clock begins an effort by itself, and is back in the next rest. */
+/** Puts a half-typed entry aside when the clock begins an effort; it returns in the next rest. */
 function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel {
   const began = events.some(
     (event) => (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto,
@@ -285,14 +288,14 @@ function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel 
   return model
 }
 
-/** Back to recording, with the field as it was before; what was put aside waits for the next rest. */
+/** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */
 export function recording(model: RecorderModel): RecorderModel {
   if (model.state.phase.kind === 'effort')
     return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
   return { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null }
 }
 
-/** Space moves the day on; says why when it cannot. */
+/** Space moves the session on, or says why it cannot. */
 export function beat(model: RecorderModel, context: RecorderContext): Updated {
   const events = beatEvents(model.state, model.now)
   const plain = { ...model, notice: null, pressedOnce: null }
@@ -300,7 +303,7 @@ export function beat(model: RecorderModel, context: RecorderContext): Updated {
   return { model: { ...plain, notice: noBeat(model.state) }, effects: [] }
 }
 
-/** This rest, or this pause, longer or shorter by one step. */
+/** Makes this rest or pause longer or shorter by one step. */
 export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
   const change = shortensWhat(model)
   if (!change) return { model: { ...model, notice: 'no rest counts down now' }, effects: [] }

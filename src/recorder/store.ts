@@ -3,30 +3,30 @@ import { countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
 import { echoSeconds, goSeconds, spellingPause, takesPress, update } from './update.ts'
 
-/** What a recorder is given to do its effects with. */
+/** How a recorder performs its effects. */
 export interface Outside {
   now(): Moment
-  /** Writes these facts down before it returns, or says why it could not. */
+  /** Saves these events before it returns, or says why it could not. */
   append(events: Extract<Effect, { kind: 'append' }>['events']): RecorderModel['saved']
-  /** Tries again what could not be written. */
+  /** Tries again to save. */
   retry(): RecorderModel['saved']
   ring(signal: 'short' | 'long'): void
   leave(): void
 }
 
-/** A recorder that lives: a screen reads and listens, keys and the clock are sent to it. */
+/** A running recorder: a screen reads it and listens; keys and clock ticks are sent to it. */
 export interface RecorderStore {
   readonly context: RecorderContext
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
   key(key: Extract<Message, { kind: 'key' }>['key']): void
-  /** A key of the keyboard. Returns false when it is left to the editor of the field. */
+  /** Handles a key of the keyboard. Returns false if the key is for the field's editor. */
   press(press: Press): boolean
-  /** Keys that arrived together, however long applying them takes, are keys of one moment. */
+  /** Treats keys that arrived together as keys of one moment, however long handling them takes. */
   together(apply: () => void): void
   tick(): void
-  /** Milliseconds until something on the screen changes by itself. */
+  /** Milliseconds until something on the screen changes without a key. */
   wakeIn(): number
 }
 
@@ -74,7 +74,7 @@ export function createRecorderStore(
     typed: (value) => {
       const { draft, spelling } = model
       const added = value.startsWith(draft) ? [...value.slice(draft.length)] : []
-      // Letters that may spell an entry word are taken one by one, also when the field got them at once.
+      // Handle letters that may spell an entry word one by one, also when the field got them at once.
       if (spelling === null || added.length < 2) return send({ kind: 'typed', value, now: nowOf() })
       for (const text of added) {
         const press: Press = { kind: 'text', text }
@@ -108,17 +108,17 @@ export function createRecorderStore(
   }
 }
 
-/** Once it is saved there is nothing to be lost by leaving, and nothing of that is said any more. */
+/** Once everything is saved, drops the warning that leaving would lose results. */
 function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): RecorderModel {
   const isWarned = saved.ok && model.pressedOnce === 'q'
   return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
 }
 
 const minute = 60_000
-/** How often a save that failed is tried again, in milliseconds. */
+/** Milliseconds between attempts to save again after a failure. */
 const retryAfter = 2_000
 
-/** A clock changes with its own whole seconds, not with those of the wall; without one only the minutes do. */
+/** A clock changes with its own whole seconds, not with those of the wall clock; without a clock only minutes change */
 function wakeIn(model: RecorderModel, now: Moment): number {
   const { state } = model
   const running = state.held ? { since: state.held.since, heldSeconds: 0 } : state.phase
@@ -126,7 +126,7 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   if (running.since && !state.finished) {
     const seconds = clockSeconds({ since: running.since, heldSeconds: running.heldSeconds }, now)
     waits.push((1 - (seconds % 1)) * 1000)
-    // What it goes up to need not be a whole second of it.
+    // The end it counts up to need not be a whole second.
     const left = state.held ? 0 : (countdownOf(state)?.seconds ?? 0) - seconds
     if (left > 0) waits.push((left % 1 || 1) * 1000)
   }

@@ -7,14 +7,14 @@ import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderMode
 import { modeOf, takesText } from './modes/modes.ts'
 import { applied, beat, recording } from './record.ts'
 
-/** The recorder after one more message, and what it wants done. Whatever is due by the clock comes first:
- * a key never acts on a phase that is over. */
+/** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
+ * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message, context: RecorderContext): Updated {
   if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
   const next = spelled(model, ticked.model, message, context)
-  // What the key ended may be due already: a pause of no seconds.
+  // What the key ended may be due already: a pause of 0 seconds.
   const settled = tick(next.model, message.now, context)
   return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
@@ -46,7 +46,7 @@ const named: Readonly<Record<string, RecorderKey>> = {
   pageDown: 'pageDown',
 }
 
-/** Whether a key is the recorder's; else it edits the text in the field. */
+/** Whether the recorder handles a key; if not, it edits the text in the field. */
 export function takesPress(model: RecorderModel, press: Press): boolean {
   const { mode, draft } = model
   const isRecording = mode.kind === 'recording'
@@ -82,15 +82,15 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
   return press.kind === 'text' ? field(model, name, context) : key(model, named[name] as RecorderKey, context)
 }
 
-/** Keys that must not repeat while they are held down: a beat, and a result as offered. */
+/** Keys that must not repeat while held down: Space, and Enter for a result as offered. */
 const once = new Set([' ', 'enter', 'pageDown'])
-/** A finger does not press twice as fast as a keyboard repeats a key that is held down. Seconds. */
+/** Seconds: a finger does not press as fast as a keyboard repeats a held key. */
 const keyRepeat = 0.12
 
-/** `x ` is a load to come, though x alone swaps the exercise. */
+/** `x ` begins a load, though x alone swaps the exercise. */
 const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
 
-/** The words that an entry may begin with; where a meal is asked for, also its nutrients and the names of foods. */
+/** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
 function entryWordsOf(model: RecorderModel, context: RecorderContext): readonly string[] {
   if (promptedStep(model.state)?.kind !== 'fuel') return entryWords
   const foods = (context.foods?.() ?? []).flatMap(({ name }) => {
@@ -105,14 +105,14 @@ export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
 
-/** Commands that no `undone` takes back: they wait while their letter may begin or continue a word. */
+/** Commands that `undone` cannot take back: they wait while their letter may begin or continue a word. */
 const waiting = new Map([
   ['q', 'q quits in a moment; type on for a food, Esc stays'],
   ['u', 'u takes back in a moment; type on for a food, Esc keeps it'],
 ])
 
-/** Takes a key. A letter acts as a command at once; when it and the next ones spell an entry word, what they did is
- * undone and the word is in the field. */
+/** Handles a key. A letter acts as a command at once; if it and the next letters spell an entry word, its effect is
+ * undone and the field gets the word. */
 function spelled(
   earlier: RecorderModel,
   before: RecorderModel,
@@ -138,22 +138,22 @@ function spelled(
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
     model: { ...model, spelling: next },
-    // The answer to a key that means nothing in a list is no answer to a letter of a word.
+    // The answer to a meaningless key in a list does not apply to a letter of a word.
     effects: longer === null ? effects : effects.filter((effect) => !isShort(effect)),
   }
 }
 
-/** Whether a letter is no text now. */
+/** Whether a letter is not text now. */
 function isCommandNow(model: RecorderModel): boolean {
   return !takesText(model) && (model.mode.kind !== 'recording' || model.draft === '')
 }
 
-/** The letter that waited is a command after all. */
+/** The waiting letter is a command after all. */
 function actedLate(model: RecorderModel, { letters }: Spelling, context: RecorderContext): Updated {
   return field({ ...model, notice: null, spelling: null }, letters.slice(-1), context)
 }
 
-/** One letter more of a word; null where no word goes on so. */
+/** Adds a letter to a word; null if no word continues like this. */
 function longerBy(letter: string, spelling: Spelling, at: Moment): Spelling | null {
   const letters = spelling.letters + letter
   return spelling.words.some((word) => word.startsWith(letters))
@@ -161,7 +161,7 @@ function longerBy(letter: string, spelling: Spelling, at: Moment): Spelling | nu
     : null
 }
 
-/** The first letter of a word; null where no word begins with it, or the field takes it as text. */
+/** The first letter of a word; null if no word begins with it, or the field takes it as text. */
 function begunWith(letter: string, model: RecorderModel, context: RecorderContext): Spelling | null {
   const { aside, events, now } = model
   if (!isCommandNow(model)) return null
@@ -182,7 +182,7 @@ function isEscape(message: Message): boolean {
   return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'escape'
 }
 
-/** The character that a message adds to what is typed; null for anything else. */
+/** The character that a message adds to the typed letters; null for anything else. */
 function letterOf(model: RecorderModel, message: Message): string | null {
   if (message.kind === 'press')
     return message.press.kind === 'text' && message.press.text !== ' ' ? message.press.text : null
@@ -195,7 +195,7 @@ function letterOf(model: RecorderModel, message: Message): string | null {
 /** The longest entry, in characters. */
 const longestEntry = 1000
 
-/** What does not fit into the field is left out, and said so. */
+/** Cuts off what does not fit into the field, and says so. */
 function limited(value: string, take: (value: string) => Updated): Updated {
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
@@ -203,7 +203,7 @@ function limited(value: string, take: (value: string) => Updated): Updated {
   return { ...updated, model: { ...updated.model, notice } }
 }
 
-/** What is typed on just when the clock puts the half-typed text aside goes aside with it. */
+/** Puts keys aside too that were typed right when the clock put the half-typed text aside. */
 function typed(
   before: RecorderModel,
   model: RecorderModel,
@@ -215,9 +215,9 @@ function typed(
   return field(model, value, context)
 }
 
-/** How long what was just recorded is shown large, in seconds. */
+/** Seconds for which a recorded result is shown large. */
 export const echoSeconds = 2.5
-/** How long the word "go" is shown after the long signal, in seconds. */
+/** Seconds for which the word "go" is shown after the long signal. */
 export const goSeconds = 1.5
 
 function tick(model: RecorderModel, now: Moment, context: RecorderContext): Updated {
@@ -233,7 +233,7 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   return { model: settled.model, effects: [...effects, ...ring, ...settled.effects] }
 }
 
-/** Once no letter followed in time the letters were commands. */
+/** If no letter follows in time, the letters were commands. */
 function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
   const { spelling, now } = model
   if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return { model, effects: [] }
@@ -242,7 +242,7 @@ function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
     : { model: { ...model, spelling: null }, effects: [] }
 }
 
-/** The field would now hold this: text, or a command while it was empty. */
+/** Sets the field's text, or runs a command if the field was empty. */
 function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
   const { mode } = model
   // `x 102.5` is a load, though x alone swaps the exercise.

@@ -11,7 +11,7 @@ import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, textOf } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
-/** Everything the recorder's screen says, as text, but the day: that changes with the state alone (`dayLines`). */
+/** The texts of the recorder's screen, apart from the day's lines: those change only with the state (`dayLines`). */
 export interface RecorderView {
   head: { title: string; planned: string; place: string; minutes: string; saved: string; isSaved: boolean }
   now: NowText
@@ -22,12 +22,12 @@ export interface RecorderView {
   next: string
   lastTime: string
   echo: string | null
-  /** The splits or repeats so far of the work that is now. */
+  /** The splits or repeats of the current work so far. */
   splits: SplitShown[]
   /** How much of each part is done. */
   strip: ReturnType<typeof partsDone>
   entry: EntryLabel
-  /** What is said below the entry: what was wrong, else the advice. */
+  /** The line below the entry: what was wrong, else the advice. */
   line: string
   isNotice: boolean
   keys: Hint[]
@@ -71,7 +71,7 @@ function headOf(model: RecorderModel, context: RecorderContext): RecorderView['h
   }
 }
 
-/** Minutes since the first effort of the day, of those expected without what was cut or skipped. */
+/** Minutes since the day's first effort, of the expected minutes without cut or skipped steps. */
 function minutesText(state: SessionState, now: Moment): string {
   const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
   const first = begun.sort((one, other) => one.wall - other.wall)[0]
@@ -91,7 +91,7 @@ function openText(state: SessionState): string {
   return open.length === 1 ? '1 result to enter' : `${open.length} results to enter`
 }
 
-/** What comes after what is now. */
+/** What comes after the current step. */
 function nextText(state: SessionState, context: RecorderContext): string {
   const now = stepNow(state)
   if (!now) return ''
@@ -114,14 +114,14 @@ function lastTimeText(state: SessionState, context: RecorderContext): string {
   return last === null ? '' : `last time ${last}`
 }
 
-/** One line of the day: a part's heading, an item, or what was done of it. */
+/** One line of the day: a part's heading, an item, or its results. */
 export interface DayLine {
   kind: 'part' | 'item' | 'results'
   mark: 'done' | 'now' | 'ahead' | 'skipped' | 'none'
   text: string
 }
 
-/** Every item of the day in the order in which it is walked, with what was done. */
+/** Every item of the day in the order in which it is done, with its results. */
 export function dayLines(state: SessionState): DayLine[] {
   const lines: DayLine[] = []
   const now = stepNow(state)
@@ -140,7 +140,7 @@ export function dayLines(state: SessionState): DayLine[] {
   return lines
 }
 
-/** What was done of an item; of a superset after the name of each exercise: `pull-up 6, 5; dip 8 x bw+10`. */
+/** The results of an item; for a superset after each exercise's name: `pull-up 6, 5; dip 8 x bw+10`. */
 function itemResults(state: SessionState, steps: readonly Step[]): string {
   const byName = new Map<string, Step[]>()
   for (const step of steps) {
@@ -154,7 +154,7 @@ function itemResults(state: SessionState, steps: readonly Step[]): string {
     .join('; ')
 }
 
-/** How many cells the longest line takes, its mark and what is kept free beside it included. */
+/** Cells of the longest line, including its mark and the margin. */
 export function dayWidthOf(lines: readonly DayLine[]): number {
   return Math.max(0, ...lines.map((line) => line.text.length + (line.kind === 'part' ? 0 : 4))) + 2
 }
@@ -176,7 +176,7 @@ function markOf(state: SessionState, steps: readonly Step[], now: Step | null): 
   return counted.every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
 }
 
-/** The lines that fit, the current item in the middle third where the day is longer than the room. */
+/** The lines that fit, with the current item in the middle third if the day is longer than the room. */
 export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
   if (lines.length <= room) return [...lines]
   const now = Math.max(
@@ -187,7 +187,7 @@ export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
   return lines.slice(start, start + room)
 }
 
-/** What a screen reader is to hear when one view follows another: only what changed, as whole lines. */
+/** What a screen reader prints when the view changes: only the changes, as whole lines. */
 export function spokenLines(before: RecorderView | null, after: RecorderView): string[] {
   const lines: string[] = []
   const changed = (part: (view: RecorderView) => string) => before === null || part(before) !== part(after)

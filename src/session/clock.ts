@@ -1,4 +1,4 @@
-/** A point in time as the machine saw it. Within one boot, elapsed time is the difference of uptimes, which run on
+/** A point in time as the machine saw it. Within one boot, elapsed time is the difference of uptimes, which count on
  * during sleep and do not jump when the clock is set. Across boots it is the difference of wall times. */
 export interface Moment {
   /** Milliseconds since 1970, by the wall clock. */

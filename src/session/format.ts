@@ -1,2 +1,2 @@
-/** The format of the sessions this program writes. A newer one is refused rather than guessed at. */
+/** The format of the sessions this program writes. A newer one is refused. */
 export const sessionFormat = 1

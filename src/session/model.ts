@@ -3,11 +3,11 @@ import { PrescribedSet, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from './format.ts'
 import { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 
-/* What happened on a day, in order, each a fact in the past tense. A session is nothing but its
+/* What happened on a day, in order, each event a fact in the past tense. A session consists only of its
  * prescription and these events; everything shown is computed from them. */
 
-/** When it happened: local time with its offset, and the machine's uptime in seconds, which runs on
- * while a laptop sleeps and does not jump when the clock is set. Null: taken from paper, time unknown. */
+/** When it happened: local time with its offset, and the machine's uptime in seconds, which keeps counting
+ * while a laptop sleeps and does not jump when the clock is set. Null: from paper, time unknown. */
 const when = {
   at: z.iso.datetime({ offset: true }).nullable(),
   up: z.number().nonnegative().nullable(),
@@ -18,16 +18,16 @@ const step = z.string()
 const auto = z.boolean()
 
 export const SessionEvent = z.discriminatedUnion('type', [
-  /** The first event. It holds what was known before and decides what is asked: the local date, body mass, and the
-   * one-repetition maxima for `%` loads with where each comes from. */
+  /** The first event. It holds what was known beforehand and affects the prompts: the local date, body mass, and the
+   * one-repetition maxima for `%` loads with their sources. */
   z.strictObject({
     type: z.literal('sessionStarted'),
     ...when,
     date: z.iso.date(),
     bodyMassKg: z.number().positive().nullable(),
     maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
-    /** What loads from last time (`last + 2.5 kg`) start from: the heaviest load of the newest session with the
-     * exercise. `isKept`: a set failed or hurt there, so nothing is added. Files before 0.1 lack it. */
+    /** The loads that `last + 2.5 kg` starts from: the heaviest load of the newest session with the
+     * exercise. `isKept`: a set failed or hurt then, so nothing is added. Files before 0.1 lack it. */
     lastLoads: z
       .array(z.strictObject({ name: z.string(), date: z.iso.date(), load: LiftedLoad, isKept: z.boolean() }))
       .optional(),
@@ -42,14 +42,14 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('groupEnded'), ...when, step, group: z.int().nonnegative(), auto }),
   z.strictObject({ type: z.literal('groupBegun'), ...when, step, group: z.int().nonnegative(), auto }),
   z.strictObject({ type: z.literal('effortEnded'), ...when, step, auto }),
-  /** The start was not pressed: the beginning right before this was the end of the set. */
+  /** The start key was not pressed: the start right before this was really the end of the set. */
   z.strictObject({ type: z.literal('startForgotten'), ...when, step }),
-  /** This rest, longer (positive) or shorter. */
+  /** Makes this rest longer (positive) or shorter. */
   z.strictObject({ type: z.literal('restChanged'), ...when, seconds: z.number() }),
   /** All clocks are stopped from `since`, which may be earlier than the key press. */
   z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
   z.strictObject({ type: z.literal('resumed'), ...when }),
-  /** From now on the clock ends the groups of this exercise's cluster sets, at this many seconds a repetition; null
+  /** From now on the clock ends the groups of this exercise's cluster sets, at this many seconds per repetition; null
    * switches it off. */
   z.strictObject({
     type: z.literal('paceSet'),
@@ -57,7 +57,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
     exercise: z.string(),
     secondsPerRep: z.number().positive().nullable(),
   }),
-  /** A load typed before its set begins: the one that an empty entry of this set stands for. */
+  /** A load typed before its set begins: what an empty entry of this set records. */
   z.strictObject({ type: z.literal('loadChosen'), ...when, step, load: LiftedLoad }),
 
   // -- results; a later one for the same step corrects the earlier
@@ -76,18 +76,18 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('itemSkipped'), ...when, part: z.int(), item: z.int() }),
 
   // -- the day changed
-  /** One more like `like`, right after it. */
+  /** Adds one more like `like`, right after it. */
   z.strictObject({ type: z.literal('stepAdded'), ...when, step, like: z.string() }),
-  /** From `step` on, another exercise in this one's place. */
+  /** Replaces the exercise from `step` on. */
   z.strictObject({
     type: z.literal('exerciseSwapped'),
     ...when,
     step,
     name: z.string(),
-    /** What is done of it from then on, where that was typed too; else as prescribed, at a load to be typed. */
+    /** The sets of the new exercise, if typed; else as prescribed, at a load to be typed. */
     sets: z.array(PrescribedSet).min(1).optional(),
   }),
-  /** The item now comes right before the item `before`, or last when null. */
+  /** Moves the item to right before the item `before`, or to the end when null. */
   z.strictObject({
     type: z.literal('itemMoved'),
     ...when,

@@ -1,20 +1,20 @@
 import { notesIn, type Recorded, type SessionState } from './state.ts'
 
-/* Where it hurt and how much. Pain is kept as it was typed: `left calf 4`; sessions of older versions have it without
- * a number. */
+/* Where it hurt and how much. Pain is stored as typed: `left calf 4`; sessions of older versions have no
+ * number. */
 
 export interface Pain {
   place: string
-  /** From 0 to 10; null where none was typed. */
+  /** From 0 to 10; null if none was typed. */
   level: number | null
 }
 
-/** A pain and the step it was typed for; null for the whole day. */
+/** A pain and the step it belongs to; null for the whole day. */
 export interface PainNoted extends Pain {
   step: string | null
 }
 
-/** The pains in what was typed, one a place: `left calf 4; right elbow`, `pain: left calf, sharp`. */
+/** The pains in a text, one for each place: `left calf 4; right elbow`, `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
   return text.split(';').flatMap((each) => {
     const bare = each.replace(/^\s*pain\s*:?\s*/i, '').trim()
@@ -29,7 +29,7 @@ export function painPhrase({ place, level }: Pain): string {
   return level === null ? place : `${place} ${level}`
 }
 
-/** Every pain of a session: those typed with results in their order, then those of notes. */
+/** Every pain of a session: first those of the results in order, then those of notes. */
 export function painsNoted(state: SessionState): PainNoted[] {
   const typed = [
     ...[...state.recorded].map(([step, { result }]) => ({ step, text: result.pain })),
@@ -41,9 +41,10 @@ export function painsNoted(state: SessionState): PainNoted[] {
   )
 }
 
-/** Places are the same whatever their case and spaces. */
+/** Places are the same whatever their case, their spaces, and what is said after a comma: `left calf, sharp`. */
 export function placeKey({ place }: Pain): string {
-  return place.toLowerCase().replace(/\s+/g, ' ').trim()
+  const [name = ''] = place.toLowerCase().split(',')
+  return name.replace(/\s+/g, ' ').trim()
 }
 
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
@@ -65,12 +66,12 @@ const inNotes = new RegExp(
   'i',
 )
 
-/** Whether words typed for pain, or as a note, name a sign that needs a doctor. */
+/** Whether the words of a pain or a note name a sign that needs a doctor. */
 export function isWarning(text: string, pain: boolean): boolean {
   return (pain ? inPain : inNotes).test(text)
 }
 
-/** A number of 0 says that a pain is over. */
+/** The number 0 says that a pain is over. */
 export function isOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)
 }

@@ -5,7 +5,7 @@ import type { Answer } from './prompt.ts'
 import { pieceBehind, type SessionState, stepOf, stepsAhead } from './state.ts'
 import { isPaced } from './timers.ts'
 
-/** The events that Space adds in the current phase. Empty when there is nothing to begin. */
+/** The events that Space adds in the current phase. Empty if nothing can begin. */
 export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   if (state.held) return [{ type: 'resumed', ...when }]
@@ -18,7 +18,7 @@ export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
     }
     case 'ready': {
       if (state.finished) return []
-      // A meal has no clock: it is recorded, never begun, and what comes after it can begin before.
+      // A meal has no clock: it is only recorded, and the step after it can begin before.
       const next = stepsAhead(state).find((step) => step.kind !== 'fuel')
       if (!next) return []
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]

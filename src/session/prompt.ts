@@ -6,8 +6,8 @@ import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
 import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
 
-/* What is asked for when something is typed, and what comes of it. The recorder and a results file
- * ask alike; entry.ts answers. */
+/* What the entry line asks for, and what an answer records. The recorder and a results file
+ * share these prompts; entry.ts parses the answers. */
 
 export interface SetPrompt {
   kind: 'set'
@@ -17,14 +17,14 @@ export interface SetPrompt {
   /** The load of an empty entry: the last one typed on this line today, else the lower end of the
    * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
-  /** Of a drop set, the loads after the first. */
+  /** For a drop set, the loads after the first. */
   lower: LiftedLoad[]
-  /** The prescribed load cannot be known yet (an effort only, or a % of an unknown maximum), so it must be typed. */
+  /** The prescribed load is still unknown (only an effort, or a % of an unknown maximum), so it must be typed. */
   loadUnknown: boolean
-  /** The unit of a bare load when `shown` has none. */
+  /** The unit of a bare load if `shown` has no unit. */
   unit: MassUnit
-  /** Whole seconds the clock measured for a timed set when they clearly differ from the prescribed time, or for rounds
-   * for time: an empty entry then means them. Null: as prescribed. */
+  /** Whole seconds on the clock for a timed set, if they clearly differ from the prescribed time, or for rounds
+   * for time; an empty entry then records them. Null: as prescribed. */
   offered: number | null
 }
 
@@ -33,9 +33,9 @@ export interface PiecePrompt {
   /** As prescribed: exactly one of the two is a number. */
   meters: number | null
   seconds: number | null
-  /** A pace, time or effort is prescribed, so an empty entry is refused unless a time is `offered`. */
+  /** A pace, time or effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
   hasTarget: boolean
-  /** The time taken by key in seconds, which an empty entry accepts. For a piece by time, only when it clearly
+  /** The time measured by key in seconds, which an empty entry accepts. For a piece by time, only when it clearly
    * differs from the prescribed one. */
   offered: number | null
   /** Speed on a treadmill in m/s: it gives the metres of a piece by time. */
@@ -64,9 +64,9 @@ export type Answer =
   | { kind: 'fuel'; result: FuelResult }
   | { kind: 'skipped'; note: string | null; pain: string | null }
 
-/** An error cannot be taken; a question can: `suggested` is what one key accepts (null when there is
- * nothing to suggest), `insisted` what another key, or `!!` in a results file, takes without a correction (null
- * when it cannot). Messages are whole sentences for the athlete. */
+/** An error is refused; a question can be accepted: `suggested` is what one key records (null without a
+ * suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null
+ * if that is impossible). Messages are whole sentences for the athlete. */
 export type EntryReading =
   | { outcome: 'answer'; answer: Answer }
   | {
@@ -133,7 +133,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
   }
 }
 
-/** Whether a result must be typed. A target is never a result; a word such as easy or tempo sets no figure, but a race or
+/** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure; a race or
  * a trial needs its time. */
 function mustBeTimed(step: PieceStep): boolean {
   const { target } = step
@@ -178,8 +178,8 @@ function labelOf(state: SessionState, step: PieceStep): string {
   return `${Math.round(step.meters * 100) / 100} m`
 }
 
-/** The load of an empty entry, and whether one must be typed because it cannot be known. The last load typed
- * on this line holds until another is typed: the bar is still loaded. */
+/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed
+ * on this line counts until another is typed: the bar is still loaded. */
 export function shownLoadOf(
   state: SessionState,
   step: SetStep,

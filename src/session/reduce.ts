@@ -6,7 +6,7 @@ import { applyChange } from './reduceChange.ts'
 import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
 import { heldUpTo, inPart } from './timers.ts'
 
-/** What an event asks of the outside world. `applyEvent` only names it; the shell does it. */
+/** A side effect of an event. `applyEvent` only names it; the shell runs it. */
 export type Effect =
   /** Every event is on the disk before the screen shows it as saved. */
   | { kind: 'save' }
@@ -84,7 +84,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
   }
 }
 
-/** A clock that runs after the session was reopened is training: the session ends anew. */
+/** A clock that runs after the session was reopened is training: the session then ends at a new time. */
 function trainingAgain(state: SessionState): SessionState {
   return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
@@ -110,7 +110,8 @@ const kinds = {
   fuelRecorded: 'fuel',
 } as const
 
-/** Applies a result or a skip. Recording never stops a clock; a step recorded before it was started counts as passed. */
+/** Applies a result or a skip. Recording never stops a clock; a step recorded before it was started counts as passed.
+ * */
 export function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'stepSkipped': {
@@ -175,7 +176,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
   return ids
 }
 
-/** A session from paper knows only the clock times of its results, so they date the part. In a live session a
+/** A session from paper has only the clock times of its results, so those date the part. In a live session a
  * result that is typed while its clock runs ends that effort. */
 function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
   if (at === null || state.endedBefore !== null) return state.partStates

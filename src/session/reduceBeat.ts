@@ -121,7 +121,8 @@ function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
 
-/** Corrects a forgotten start: the key that seemed to begin the set ended it, so the rest before has no measured length. */
+/** Corrects a forgotten start: the key that seemed to begin the set ended it, so the rest before has no measured
+ * length. */
 function forgottenStart(state: SessionState, phase: PhaseOf<'effort'>): SessionState {
   const unrested = phase.rested === null ? state : measuring(state, phase.rested, { rest: null })
   const ended = end(unrested, phase, phase.since)
@@ -217,7 +218,7 @@ function leftOfRound(state: SessionState, step: SetStep, every: number, at: Mome
   return Math.max(0, every - (elapsedSeconds(first.begun, at) - held))
 }
 
-/** The rest written on the line. It applies even when the set before it was skipped or added. */
+/** The rest written on the line. It applies even if the set before it was skipped or added. */
 function restOfItem(state: SessionState, step: SetStep): number | null {
   return liftItemOf(state, step)?.rest?.from ?? null
 }
@@ -233,7 +234,7 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
   )
 }
 
-/** Brings the phase up to date after steps were passed without a key: what it waited for may be among them. */
+/** Updates the phase after steps were passed without a key: the step it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   switch (phase.kind) {
@@ -258,7 +259,7 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   }
 }
 
-/** Changes the length, never so that it would have ended before now. */
+/** Changes the length, but never to an end before now. */
 function changed(whole: number, by: number, clock: number): number {
   return Math.max(whole + by, Math.min(whole, clock), 0)
 }

@@ -10,7 +10,7 @@ type ChangeEvent = Extract<
   { type: 'paceSet' | 'loadChosen' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut' }
 >
 
-/** Applies a change of the day to the steps still to come. The prescription itself is kept unchanged. */
+/** Applies a change of the day to the steps still to come. The prescription itself does not change. */
 export function applyChange(state: SessionState, event: ChangeEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'paceSet': {
@@ -41,8 +41,8 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
   }
 }
 
-/** Swaps the exercise from this step on. Without sets of its own, doses and rests stay and the load must be typed again.
- * Warm-up sets still to come are those of the new exercise. */
+/** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
+ * again. Warm-up sets still to come become those of the new exercise. */
 function swap(
   state: SessionState,
   { step: id, name, sets }: Extract<ChangeEvent, { type: 'exerciseSwapped' }>,
@@ -58,13 +58,13 @@ function swap(
     return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
-  // A load chosen for the exercise before is none for this one.
+  // A load chosen for the previous exercise does not apply to this one.
   const swapped = { ...state, coming: null, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets) : swapped
 }
 
-/** The sets from this one on as they were typed with the swap: as many as there are, except within a superset, whose
- * rounds stay and repeat the last one. */
+/** The sets from this one on, as typed with the swap: as many as typed, except within a superset, whose
+ * rounds stay; the last typed set repeats. */
 function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedSet[]): SessionState {
   const ahead = setsAhead(state, from)
   const spare = from.superset ? [] : ahead.slice(sets.length)
@@ -114,7 +114,7 @@ function move(state: SessionState, item: [number, number], before: [number, numb
   return { ...moved, phase: phaseBeforeOther(moved) }
 }
 
-/** Turns a rest or recovery into the time between two items when what it led to no longer comes next. */
+/** Turns a rest or recovery into the time between two items if the next step is no longer the one it led to. */
 function phaseBeforeOther(state: SessionState): Phase {
   const { phase } = state
   const waitsFor =
@@ -129,7 +129,7 @@ function phaseBeforeOther(state: SessionState): Phase {
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
- * round). A repeat brings its recovery along. A closed part takes no more.
+ * round). A repeat brings its recovery along. A closed part cannot be extended.
  * @param id the id of the new step */
 export function addStep(state: SessionState, id: string, likeId: string): SessionState {
   const like = stepOf(state, likeId)
@@ -158,7 +158,7 @@ export function isSibling(step: Step, like: Step): boolean {
   return step.kind === 'piece' && like.kind === 'piece' && step.work === like.work
 }
 
-/** The step after which the new one comes. */
+/** The step that will precede the new one. */
 function placeFor(state: SessionState, like: SetStep | PieceStep, siblings: readonly Step[]): Step {
   const isOfItem = (step: Step) => step.part === like.part && step.item === like.item
   const group = like.kind === 'set' && like.superset ? state.steps.filter(isOfItem) : siblings
@@ -173,7 +173,7 @@ function addedPiece(like: PieceStep, id: string, total: number): PieceStep {
   return { ...like, id, number: total, of: total, split: false, endsPiece: true, short: false }
 }
 
-/** Gives the former last set something to be followed by: the pause inside a round, else the rest. */
+/** Gives the former last set a rest, or inside a round the pause. */
 function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   const item = liftItemOf(state, set)
   const isOneExercise = set.exercise === added.exercise
@@ -183,7 +183,7 @@ function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   return { ...set, of, last: false, restAfter: item?.rest ?? null }
 }
 
-/** Whether the pause of this line is the one inside its cluster sets rather than the one inside a round. */
+/** Whether the pause of this line is inside its cluster sets or inside a round. */
 function pauseInRound(state: SessionState, set: SetStep): number {
   const item = liftItemOf(state, set)
   const hasCluster = item?.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))

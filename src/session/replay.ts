@@ -3,7 +3,7 @@ import type { Session, SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
 import { type SessionState, startOf } from './state.ts'
 
-/** The events that count: undone ones are left out. `opened` stays, because it says which boot the uptimes belong to. */
+/** The events that count, without undone ones. `opened` stays, because it tells which boot the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
   const kept: { event: SessionEvent; index: number }[] = []
   events.forEach((event, index) => {
@@ -18,7 +18,7 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
 }
 
 /** The state of a session after all of its events.
- * @param rampOf how warm-up sets are made up; none by default, which changes no result */
+ * @param rampOf makes up the warm-up sets; by default there are none, which changes no result */
 export function replay(
   session: Pick<Session, 'prescription' | 'events'>,
   rampOf: RampOf = () => [],

@@ -1,19 +1,19 @@
 import * as z from 'zod'
 import { MassUnit } from '../units/model.ts'
 
-/* What an athlete did, as typed or measured: the values that entry.ts reads and events carry. */
+/* What an athlete did, as typed or measured: the values that entry.ts parses and events carry. */
 
 const remark = {
   /** Free text after the figures. */
   note: z.string().nullable(),
-  /** Where it hurt. Later advice takes it into account. */
+  /** Where it hurt. Later advice uses it. */
   pain: z.string().nullable(),
 }
 /** 1 to 10 in halves; RPE = 10 - repetitions in reserve. */
 const rpe = z.number().min(1).max(10).nullable()
 const heartRate = z.int().min(1).max(999).nullable()
 
-/** `mass` with `pair`: two of this value, one in each hand. `bodyweight`: what was added, negative for assistance. */
+/** `mass` with `pair`: two of this value, one in each hand. `bodyweight`: the added load, negative for assistance. */
 export const LiftedLoad = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('mass'),
@@ -26,8 +26,8 @@ export const LiftedLoad = z.discriminatedUnion('kind', [
 export type LiftedLoad = z.infer<typeof LiftedLoad>
 
 /** Exactly one of reps, seconds, meters is a number. `groups` only for a set in several pieces: the groups of a cluster
- * set, the drops of a drop set, the lifts of a complex, in order, reps being their sum; for as many rounds as fit, the whole
- * rounds and the repetitions of the one begun, reps being all repetitions. */
+ * set, the drops of a drop set, the lifts of a complex, in order, with reps as their sum; for an AMRAP of rounds, the
+ * whole rounds and the repetitions of the unfinished one, with reps as all repetitions. */
 export const SetResult = z.strictObject({
   reps: z.int().nonnegative().nullable(),
   groups: z.array(z.int().nonnegative()).nullable(),
@@ -35,10 +35,10 @@ export const SetResult = z.strictObject({
   meters: z.number().nonnegative().nullable(),
   /** Null for an exercise without a load. */
   load: LiftedLoad.nullable(),
-  /** Of a drop set, the load of each drop; `load` is the first of them, `groups` their repetitions. */
+  /** For a drop set, the load of each drop; `load` is the first of them, `groups` their repetitions. */
   loads: z.array(LiftedLoad).optional(),
   rpe,
-  /** The next repetition was tried and failed, so nothing was in reserve. */
+  /** The next repetition failed, so nothing was in reserve. */
   failed: z.boolean(),
   ...remark,
 })
@@ -47,7 +47,7 @@ export type SetResult = z.infer<typeof SetResult>
 export const PieceResult = z.strictObject({
   meters: z.number().positive().nullable(),
   seconds: z.number().positive().nullable(),
-  /** The value of the last digit of the time: 1, 0.1 or 0.01 s; null with no time. */
+  /** The value of the last digit of the time: 1, 0.1 or 0.01 s; null without a time. */
   precision: z.number().positive().nullable(),
   heartRate,
   heartRateMax: heartRate,

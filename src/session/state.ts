@@ -12,7 +12,7 @@ export type Recorded =
   | { kind: 'prep'; result: PrepResult; at: Moment | null }
   | { kind: 'fuel'; result: FuelResult; at: Moment | null }
 
-/** What the clock measured of one step, in seconds, with stopped time taken out. */
+/** What the clock measured for one step, in seconds, without stopped time. */
 export interface Measured {
   begun: Moment | null
   ended: Moment | null
@@ -22,27 +22,27 @@ export interface Measured {
   paced: boolean
   /** From the key that ended it to the key that began the next; null when that key was not pressed. */
   rest: number | null
-  /** Seconds for which the clock of its part had been stopped when it began. */
+  /** Seconds for which its part's clock had been stopped when it began. */
   heldBefore: number
 }
 
-/** A running clock: when it began, and for how long it has been stopped since. */
+/** A running clock: when it began, and how long it has been stopped since. */
 interface Running {
   since: Moment
   heldSeconds: number
 }
 
 export type Phase =
-  /** Nothing is under way: before the first effort, between items, between parts. */
+  /** Nothing is running: before the first effort, between items, between parts. */
   | ({ kind: 'ready' } & { since: Moment | null; heldSeconds: number })
-  /** A set or a group of it, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
+  /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
-  /** Inside a cluster set, before `group`, which begins by itself. */
+  /** Inside a cluster set, before `group`, which the clock starts. */
   | ({ kind: 'pause'; step: string; group: number; seconds: number } & Running)
-  /** Inside a round, before the next exercise, which begins by itself. */
+  /** Inside a round, before the next exercise, which the clock starts. */
   | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
-  /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the set begins when it is over. */
+  /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the clock starts the set. */
   | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
   /** The jog, walk or stand between two repeats. `changedBy`: seconds by which a key made it longer or shorter. */
   | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
@@ -54,7 +54,7 @@ export interface PartState {
   /** When its last step was ended or recorded. */
   ended: Moment | null
   heldSeconds: number
-  /** How much of that came before `ended`. */
+  /** How much of that was before `ended`. */
   heldByEnd: number
   closed: boolean
   effort: number | null
@@ -70,7 +70,7 @@ export interface Note {
   pain: boolean
 }
 
-/** Notes as a chain from the last one back: adding one copies none, however many there are. */
+/** Notes as a linked list from the last one back, so that adding a note copies nothing. */
 export interface NoteLink {
   note: Note
   before: NoteLink | null
@@ -83,7 +83,7 @@ export function notesIn({ lastNote }: Pick<SessionState, 'lastNote'>): Note[] {
   return notes.reverse()
 }
 
-/** Something done otherwise than prescribed, for the summary. */
+/** A deviation from the prescription, for the summary. */
 export type Change =
   | { kind: 'added'; step: string }
   | { kind: 'swapped'; step: string; from: string; to: string }
@@ -93,9 +93,9 @@ export type Change =
 export interface SessionState {
   prescription: Prescription
   parts: ExpandedPart[]
-  /** In the order in which they come. */
+  /** In order. */
   steps: readonly Step[]
-  /** Local date, body mass, maxima: what was known at the start. */
+  /** Local date, body mass, maxima: as known at the start. */
   date: string | null
   bodyMassKg: number | null
   maxima: readonly { name: string; kg: number; basis: string }[]
@@ -103,34 +103,35 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** All clocks are stopped. `counted`: up to when the stopped time is already taken out of clocks and parts. */
+  /** All clocks are stopped. `counted`: the moment up to which clocks and parts already exclude the stopped time. */
   held: { since: Moment; counted: Moment } | null
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
   recorded: ReadonlyMap<string, Recorded>
   measured: ReadonlyMap<string, Measured>
-  /** Seconds a repetition by which the clock ends the groups of an exercise's cluster sets. */
+  /** Seconds per repetition after which the clock ends the groups of an exercise's cluster sets. */
   pace: ReadonlyMap<string, number>
   partStates: readonly PartState[]
-  /** Food eaten besides what is prescribed. */
+  /** Food that was not prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
   /** Read by `notesIn`. */
   lastNote: NoteLink | null
   changes: readonly Change[]
-  /** A load typed before its set begins: the load of that set until its result is recorded. */
+  /** A load typed before its set begins: it applies to that set until its result is recorded. */
   coming: { step: string; load: LiftedLoad } | null
   startedAt: Moment | null
   finishedAt: Moment | null
-  /** When it ended before it was reopened: correcting a result is not training. Null again once a clock runs. */
+  /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
   endedBefore: Moment | null
   finished: boolean
   /** The latest moment of any event. */
   latest: Moment | null
 }
 
-/** The steps of a day in order, with each meal where it is eaten, wherever the file has it: `before` first of all,
- * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` last. */
+/** The steps of a day in order, with each meal at the time when it is eaten, wherever the file has it: `before` first,
+ * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` at
+ * the end. */
 function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
   const steps = parts.flatMap((part) => part.items.flatMap((item) => item.steps))
   const meals = (when: FuelItem['when']) =>
@@ -205,13 +206,13 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
-/** The first step that is not passed yet; null at the end of the day. */
+/** The first step not passed yet; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
   const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
   return next?.kind === 'fuel' ? (stepsAhead(state)[0] ?? null) : next
 }
 
-/** The steps that are not passed, in order. A meal whose time is over, because something after it was begun, comes at
+/** The steps not passed yet, in order. A meal whose time is over, because a later step was begun, comes at
  * the end: it can still be entered, and nothing waits for it. */
 export function stepsAhead(state: SessionState): Step[] {
   const { steps, passed, phase } = state

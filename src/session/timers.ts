@@ -9,12 +9,12 @@ import {
   stepOf,
 } from './state.ts'
 
-/** The time at which the running clock ends, in seconds on that clock; null when it only counts up.
- * `byItself`: the next effort then begins without a key. */
+/** The time at which the running clock ends, in seconds on that clock; null if it only counts up.
+ * `byItself`: the clock then starts the next effort. */
 export interface Countdown {
   seconds: number
   byItself: boolean
-  /** An expected end (a jog by distance): one signal sounds, and the clock counts up throughout. */
+  /** An expected end (a jog by distance): one signal sounds, and the clock keeps counting up. */
   expected: boolean
 }
 
@@ -43,13 +43,13 @@ export function countdownOf(state: SessionState): Countdown | null {
   }
 }
 
-/** Whether the clock fixes the end of a recovery, rather than its distance. */
+/** Whether a recovery ends by the clock, not by distance. */
 export function isTimed(step: RecoveryStep): boolean {
   return step.seconds !== null || step.sendOff !== null || step.sameTime
 }
 
-/** Seconds a recovery lasts. With a send-off it ends a fixed time after the repeat before it began; a repeat whose start
- * no key marked gives none, and then the clock only counts up. */
+/** Seconds a recovery lasts. With a send-off it ends a fixed time after the start of the repeat before it; if no key
+ * marked that start, there is no end and the clock only counts up. */
 export function recoveryLength(
   state: SessionState,
   step: RecoveryStep,
@@ -92,7 +92,7 @@ function pacedGroup(state: SessionState, step: SetStep, group: number): Countdow
   return { seconds: reps * secondsPerRep, byItself: !last, expected: false }
 }
 
-/** The moment at which the running clock ends; null when it only counts up or is stopped. */
+/** The moment at which the running clock ends; null if it only counts up or is stopped. */
 export function endOf(state: SessionState): Moment | null {
   const { phase } = state
   const countdown = countdownOf(state)
@@ -100,7 +100,7 @@ export function endOf(state: SessionState): Moment | null {
   return momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
 }
 
-/** Stops all clocks now or from an earlier moment, but never from before the running clock began. When the clocks
+/** Stops all clocks now or from an earlier moment, but never from before the running clock began. If the clocks
  * are stopped already, only an earlier moment changes anything, and no second is counted twice. */
 export function hold(state: SessionState, since: string | null, at: Moment): SessionState {
   const { held } = state
@@ -114,7 +114,7 @@ export function hold(state: SessionState, since: string | null, at: Moment): Ses
   return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
 }
 
-/** Seconds the running clock ran before it was stopped: a stop moved back can take no more than these. */
+/** Seconds the running clock ran before it was stopped: moving the stop back can remove no more than these. */
 function notHeldBefore(state: SessionState, held: NonNullable<SessionState['held']>): number {
   const { since, heldSeconds } = state.phase
   if (!since) return Number.POSITIVE_INFINITY
@@ -136,7 +136,7 @@ export function heldUpTo(state: SessionState, at: Moment): SessionState {
   return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
 }
 
-/** Takes some seconds out of the running clock and out of its part. */
+/** Takes some seconds off the running clock and off its part. */
 function heldFor(state: SessionState, seconds: number): SessionState {
   const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
   const part = partUnderWay(state)
@@ -147,7 +147,7 @@ function heldFor(state: SessionState, seconds: number): SessionState {
   return { ...state, phase, partStates }
 }
 
-/** Lets all clocks run on. */
+/** Restarts all clocks. */
 export function resume(state: SessionState, at: Moment): SessionState {
   return state.held ? { ...heldUpTo(state, at), held: null } : state
 }
@@ -170,7 +170,7 @@ function partBegun(state: SessionState): number | null {
   return part !== undefined && state.partStates[part]?.begun ? part : null
 }
 
-/* What the clocks have measured, written into the state. */
+/* Writes what the clocks have measured into the state. */
 
 const unmeasured: Measured = {
   begun: null,
@@ -218,10 +218,10 @@ export function heldIn(state: SessionState, step: Step): number {
 
 export type Signal = 'short' | 'long'
 
-/** The latest a signal may sound after its moment, in seconds. Signals missed while a lid was closed stay silent. */
+/** The latest a signal may sound after its moment, in seconds. Signals missed while the lid was closed stay silent. */
 export const latestSignal = 1.5
 
-/** The signal due between two looks at the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
+/** The signal due between two readings of the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
  * distance has one short signal at its expected end. Null without a signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
@@ -248,8 +248,8 @@ export function isPaced(state: SessionState, step: Step): step is SetStep {
   return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
 }
 
-/** Minutes a part took: by the clock with stopped time taken out, but at least its recorded work and the recoveries
- * in between, as the clock need not have run throughout. Null when neither is known. */
+/** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries
+ * in between, because the clock may not have run throughout. Null if neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
   const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
   const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0

@@ -7,15 +7,15 @@ const beats = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded',
 interface LastDone {
   /** The index of its first event. */
   from: number
-  /** The event that names it: the last one that is not a remark on another. */
+  /** The event that names it: the last one that is not a remark about another. */
   last: SessionEvent
   /** The running steps it timed or skipped: several when their times were typed on one line. */
   times: string[]
-  /** It contains a clock step, so undoing it is asked about first. */
+  /** It contains a clock step, so undo asks first. */
   isBeat: boolean
 }
 
-/** What undo would take back. Null when there is nothing, or when a closed part comes first. */
+/** What undo would take back. Null if there is nothing, or if a closed part comes first. */
 export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
   let isReopened = false
@@ -57,13 +57,13 @@ function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): num
         ? first - 1
         : first
     if (isTime(event)) steps.add(event.step)
-    // A session from paper knows minutes only and no uptime, so each of its results is undone alone.
+    // A session from paper has only minutes and no uptime, so each of its results is undone alone.
     if (event.up === null || !isOneLine(before, event) || (isTime(before) && steps.has(before.step)))
       return first
   }
 }
 
-/** Whether one event can come right before another among those that one line of times added. */
+/** Whether one event can come right before another among the events of one line of times. */
 function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
   // A skip with a comment is followed by the comment as a note.
   const isRemark = before.type === 'noteAdded'

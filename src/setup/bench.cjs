@@ -1,5 +1,5 @@
-// npm run bench: each row is measured beside what it is held against, in turns and in one run, for times of two runs do
-// not compare. Words after -- pick rows by their name. The rows are in bench/rows.cjs.
+// npm run bench: measures each row next to its reference, alternating within one run, because times of two runs cannot
+// be compared. Words after -- select rows by name. The rows are in bench/rows.cjs.
 const { spawnSync } = require('node:child_process')
 const { mkdtempSync, rmSync } = require('node:fs')
 const os = require('node:os')
@@ -24,7 +24,7 @@ async function main(words) {
   }
 }
 
-/** Milliseconds of both, pair by pair. The first pair only fills the caches; which of the two goes first changes. */
+/** Milliseconds of both, pair by pair. The first pair only fills the caches; the two take turns to go first. */
 async function measured({ pairs = 15, measure }, context) {
   const { ours, against } = await measure(context)
   if (typeof ours[0] === 'number') return { ours, against }
@@ -47,7 +47,7 @@ function millisecondsOf(argv) {
   throw new Error(`${argv.join(' ')} ended with ${ran.status ?? ran.signal}: ${ran.stderr}`)
 }
 
-/** Both medians, and the median ratio with its quartiles and what is aimed at. */
+/** Both medians, and the median ratio with its quartiles and the target. */
 function lineOf({ name, against, target }, times) {
   const ratios = times.ours.map((time, index) => time / times.against[index])
   const [ours, other, ratio] = [times.ours, times.against, ratios].map((values) => quantile(values, 0.5))
@@ -56,7 +56,7 @@ function lineOf({ name, against, target }, times) {
   return `${name}: ${ours.toFixed(1)} ms, ${against}: ${other.toFixed(1)} ms, ratio ${ratio.toFixed(2)}, ${spread}${aim}`
 }
 
-/** Between the two nearest, in proportion. */
+/** Interpolates between the two nearest values. */
 function quantile(values, share) {
   const sorted = [...values].sort((a, b) => a - b)
   const place = (sorted.length - 1) * share

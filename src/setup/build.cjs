@@ -50,7 +50,7 @@ exports.build = async function build() {
     NOTICE: noticeOf(Object.keys(metafile.inputs)),
     ...documents(version),
   }
-  // The entry comes last: a program that starts meanwhile finds all its parts.
+  // Write the entry last: a program that starts meanwhile finds all its parts.
   const order = Object.keys(files).sort((a, b) => Number(a === 'pausebook.js') - Number(b === 'pausebook.js'))
   for (const path of order) {
     mkdirSync(dirname(join(dist, path)), { recursive: true })
@@ -78,7 +78,7 @@ function noticeOf(inputs) {
   return `Pausebook contains the packages below, each under its own licence.\n\n${entries.join(`\n${'-'.repeat(80)}\n\n`)}`
 }
 
-/** The licence and the notices in a package's folder, or the text in licences/ where the package has none. */
+/** The licence and the notices in a package's folder, or the text in licences/ if the package has none. */
 exports.licenceOf = licenceOf
 function licenceOf(name, folder) {
   const own = join(__dirname, 'licences', `${name}.txt`)

@@ -1,5 +1,5 @@
-// node --require src/setup/clock.cjs PROGRAM: another clock for the program. Where STILL_CLOCK names a file, it lives at
-// the ISO 8601 instant in that file, and its chance depends on its arguments alone: what it prints and draws is the
+// node --require src/setup/clock.cjs PROGRAM: gives the program another clock. If STILL_CLOCK names a file, the time is
+// the ISO 8601 instant in that file, and random numbers depend on the arguments alone, so that output and screens are the
 // same whenever and wherever it runs. Otherwise a minute passes in each second.
 const { createHash, webcrypto } = require('node:crypto')
 const { readFileSync } = require('node:fs')

@@ -1,4 +1,4 @@
-// npm run docs: writes what the program prints now into README.md and the manual, draws the pictures, and writes the
+// npm run docs: writes the program's current output into README.md and the manual, draws the pictures, and writes the
 // published schemas.
 const { spawnSync } = require('node:child_process')
 const {
@@ -58,9 +58,9 @@ const pages = [
 ]
 exports.pages = pages
 
-/** The pages as they should be: every console block with what its commands print now, and the tables of keys and
+/** The updated pages: every console block with the current output of its commands, and the tables of keys and
  * commands from the program's own.
- * @param texts the text of each page as it is, in the order of `pages` */
+ * @param texts the current text of each page, in the order of `pages` */
 exports.freshPages = async function freshPages(texts) {
   const { keysTable, commandsTable } = await bundled('src/setup/documents.ts')
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')

@@ -15,7 +15,7 @@ export function documents(version: string): Record<string, string> {
   }
 }
 
-/* The manual page, made of the command table, in the macros of man(7). */
+/* The manual page, made from the command table, in the macros of man(7). */
 
 export function manualPage(version: string): string {
   const rows = commandTable.filter((row) => row.hidden !== true)

@@ -1,4 +1,4 @@
-// The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one of the invented athlete.
+// The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one for the invented athlete.
 const {
   copyFileSync,
   existsSync,
@@ -23,8 +23,8 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
   console.log(`${sessions} made-up sessions in ${directory}`)
 }
 
-/** Begins the logbook for trying out, unless it exists, with the sample days among its prescriptions.
- * @returns whether made-up weeks are still to be put into it */
+/** Creates the logbook for trying out, unless it exists, with the sample days among its prescriptions.
+ * @returns whether it still needs made-up weeks */
 exports.prepareTryOut = function prepareTryOut(directory) {
   if (existsSync(directory)) return false
   try {
@@ -47,8 +47,8 @@ exports.prepareTryOut = function prepareTryOut(directory) {
 }
 
 /** Puts sixteen made-up weeks into the logbook for trying out, with the mornings and the plan of their block, so that
- * there is something to show. It takes seconds, so it runs beside the app, which may be recording in the same logbook:
- * what is there already stays. */
+ * there is something to show. It takes seconds, so it runs beside the app, which may be recording in the same logbook;
+ * existing files stay. */
 exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1)) {
   // Rename one whole session at a time, so that a killed run leaves no half of one.
   const beside = `${directory}.${process.pid}`
@@ -70,7 +70,7 @@ exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1)) {
 
 const inSessions = (year) => join('sessions', year)
 
-/** The index is made anew. */
+/** Rebuilds the index. */
 const isAthletes = (entry) => entry.isFile() && entry.name !== 'index.ndjson'
 
 /** A local date, YYYY-MM-DD. */

@@ -1,4 +1,4 @@
-// Old syntax on purpose: this file has to be read by the Node that it turns away.
+// Old syntax on purpose: even the Node versions that it rejects must be able to run this file.
 var needed = 20
 var found = parseInt(process.versions.node, 10)
 

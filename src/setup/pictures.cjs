@@ -4,19 +4,18 @@ const { root } = require('./root.cjs')
 const { runThrough } = require('./runThrough.cjs')
 const { openStill } = require('./stillProgram.cjs')
 
-/* The pictures of README: the built program in a real pseudo-terminal, walked through a sample day by keys,
- * with a clock that is moved by hand. */
+/* The pictures of README: the built program in a real pseudo-terminal, driven through a sample day by keys,
+ * with a clock that is set by hand. */
 
 const day = 'sample-sessions/short-track-and-cluster.txt'
 const size = { columns: 100, rows: 26 }
 
 /** Seconds that pass, then what is typed, then what the screen shows. */
 const untilTheRest = [
-  // The meal before the day is entered first: it is what is prescribed.
+  // Enter the meal before the day first, as prescribed.
   [1, '\r', 'leg swings >'],
   [200, '\r', 'recorded done'],
-  [1, 'f', 'close prep'],
-  [1, '\r', '1 km >'],
+  [1, 'f', 'prep is closed'],
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
   [0, '\r', 'run 3 of 5'],
@@ -26,7 +25,7 @@ const untilTheRest = [
   [5, 'f', 'how hard was run'],
   [2, '8\r', 'minutes >'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
-  // Wait for what was not on the screen before the key, or the clock moves on before the key is read.
+  // Wait for something that was not on the screen before the key, or the clock moves on before the key is read.
   [540, ' ', 'Space done'],
   [20, ' ', /60 kg x 5[\s\S]*Space begin/],
   [58, ' ', 'Space done'],
@@ -92,8 +91,8 @@ exports.pictures = async function pictures() {
   }
 }
 
-/* A terminal's screen as an SVG picture: characters of one width, as a font of the reader's draws them; block
- * characters, of which the big digits are made, as rectangles, for fonts leave gaps between them. */
+/* A terminal's screen as an SVG picture: characters of equal width, drawn in a font of the reader's; block
+ * characters, which form the big digits, as rectangles, because fonts leave gaps between them. */
 
 const cell = { width: 9, height: 20, baseline: 15 }
 const margin = 12
@@ -105,21 +104,21 @@ const palette = [
   ...['#50565c', '#c4373d', '#37803d', '#8f6d00', '#2f64b8', '#9450ab', '#0f838b', '#3a3f44'],
 ]
 
-/** @param terminal an xterm.js terminal, @param title what the picture shows, for those who do not see it */
+/** @param terminal an xterm.js terminal, @param title describes the picture for those who cannot see it */
 function svgOf(terminal, title) {
   const { cols, rows } = terminal
   const lines = linesOf(terminal).filter((line) => line !== '')
   return framed({ columns: cols, rows }, title, lines.join('\n'))
 }
 
-/** The shapes of each line of the screen, a text for each. */
+/** The shapes of each line of the screen, as one text per line. */
 function linesOf({ cols, rows, buffer }) {
   return Array.from({ length: rows }, (_, row) =>
     rowOf(buffer.active.getLine(buffer.active.baseY + row), row, cols).join('\n'),
   )
 }
 
-/** Screens in grey and small, as they are seen from three metres: work, a rest, a rest that is over.
+/** Small grey screens, as seen from three metres: work, a rest, a rest that is over.
  * @param screens their lines; @param size of each, in characters */
 function sideBySide(screens, { columns, rows }) {
   const scale = 0.4
@@ -192,7 +191,7 @@ function rowOf(line, row, columns) {
   return [...bars.drawn(), ...shapes]
 }
 
-/** Rectangles of one line; those that touch and look alike are one. */
+/** Rectangles of one line; merges those that touch and look alike. */
 function createBars() {
   const bars = []
   return {

@@ -1,7 +1,7 @@
 const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
 
-/** Starts a program of Node's in a real pseudo-terminal that a terminal emulator reads.
+/** Starts a Node program in a real pseudo-terminal read by a terminal emulator.
  * @param argv the program's file and its words
  * @param given `columns`, `rows`, `env` (all of it), `cwd`, `node` (another than this) */
 exports.openTerminal = function openTerminal(
@@ -70,7 +70,7 @@ function screenOf(terminal) {
   )
 }
 
-/** Waits for the emulator to have drawn it. Fails when the program ends before, or after so many milliseconds. */
+/** Waits for the emulator to show a text. Fails if the program ends before, or after this many milliseconds. */
 function until(what, wanted, terminal, exited, milliseconds) {
   return new Promise((done, fail) => {
     const isShown = () => {

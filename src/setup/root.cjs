@@ -4,8 +4,8 @@ const { dirname, join } = require('node:path')
 /** The folder of the project. */
 exports.root = dirname(dirname(__dirname))
 
-/** When a file, or anything in a folder, last changed, in ms since 1970; a file taken away counts as a change
- * of its folder. 0 when it does not exist. */
+/** When a file, or anything in a folder, last changed, in ms since 1970; deleting a file counts as a change
+ * of its folder. 0 if it does not exist. */
 exports.changedAt = function changedAt(path, isLeftOut = () => false) {
   const stat = statSync(path, { throwIfNoEntry: false })
   if (!stat) return 0

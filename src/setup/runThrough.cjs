@@ -1,7 +1,7 @@
 const { openStill } = require('./stillProgram.cjs')
 
 /* The run-through at the top of README: a cluster set and two repeats in the built program, its screens as the frames
- * of one SVG that moves by itself. A line of the screen that stays as it is, is in the file once. */
+ * of one animated SVG. A screen line that does not change is in the file once. */
 
 const day = `Thursday: a cluster set, two five hundreds
 
@@ -12,7 +12,7 @@ run: track
   2 x 500 m in 1:45-1:52, jog 200 m
 `
 
-/** Seconds that pass, then what is typed, then what the screen shows, and for how long the frame stands, in seconds. */
+/** Seconds that pass, then what is typed, then what the screen shows, and for how long the frame is shown, in seconds. */
 const beats = [
   [0, '', 'Space begin', 3],
   [0, ' ', 'group 1 of 3', 1],
@@ -42,7 +42,7 @@ const beats = [
   [1, '\r', 'recorded', 2.5],
   [2, 'f', 'how hard was run', 2],
   [2, '8\r', 'minutes >', 1.5],
-  // Not only the name of the part, which stands in the day already.
+  // Not only the name of the part, which is already on the day panel.
   [1, '\r', 'run: track, effort 8', 1],
   [1, 'f', 'how hard was lift', 1],
   [1, '7\r', 'minutes >', 1],
@@ -51,7 +51,7 @@ const beats = [
 
 const size = { columns: 80, rows: 23 }
 
-/** @param parts what the pictures are made with: `linesOf` and `framed`, which draw a screen
+/** @param parts `linesOf` and `framed`, which draw a screen
  * @returns the SVG */
 exports.runThrough = async function runThrough({ linesOf, framed }) {
   const program = await openStill(day, size)

@@ -6,10 +6,10 @@ import { sessionFormat } from '../session/format.ts'
 import { Session } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'
 
-/* The JSON Schemas that other programs can rely on, made from the schemas that the program itself reads by.
- * `npm run docs` writes them into shared/; a test fails while a file there is another. */
+/* The JSON Schemas that other programs can rely on, made from the program's own schemas.
+ * `npm run docs` writes them into shared/; a test fails if a file there differs. */
 
-/** By the name of their file in shared/. */
+/** By file name in shared/. */
 export function publishedSchemas(): Record<string, object> {
   return {
     'prescription.schema.json': schemaOf(

@@ -7,7 +7,7 @@ const { install } = require('./install.cjs')
 const { prepareTryOut } = require('./madeUp.cjs')
 const { root } = require('./root.cjs')
 
-/** Without words it opens the app on a logbook of its own, so that trying it out leaves the real one alone. */
+/** Without words it opens the app on a separate logbook, so that trying it out leaves the real one alone. */
 async function main(words) {
   install({ checks: false })
   await build()
@@ -19,7 +19,7 @@ async function main(words) {
       detached: true,
       stdio: 'ignore',
     }).unref()
-  // Signals reach the whole foreground group; this process only waits for the program to end as it sees fit.
+  // Signals reach the whole foreground group; this process only waits for the program to end in its own way.
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => {})
   const ran = spawnSync(process.execPath, [join(root, 'dist', 'pausebook.js'), ...words], {
     stdio: 'inherit',

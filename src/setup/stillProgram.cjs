@@ -4,7 +4,7 @@ const { join } = require('node:path')
 const { openTerminal } = require('./pseudoTerminal.cjs')
 const { root } = require('./root.cjs')
 
-/** Starts `record` in the built program, in a real pseudo-terminal and a folder of its own, with a clock that is moved
+/** Starts `record` in the built program, in a real pseudo-terminal and a temporary folder, with a clock that is set
  * by hand, so that it draws the same screens whenever and wherever it runs.
  * @param text the day to record; @param size of the terminal: `columns` and `rows` */
 exports.openStill = async function openStill(text, size) {
@@ -31,7 +31,7 @@ exports.openStill = async function openStill(text, size) {
   await program.waitFor(/Space|>/)
   return {
     ...program,
-    /** Lets seconds pass, types, and waits for the screen to show it. */
+    /** Lets seconds pass, types, and waits for the screen to show the text. */
     async step(seconds, typed, shown) {
       await whole(program)
       // Otherwise the wait ends at once, and the clock moves on before the program reads the key.
@@ -51,7 +51,7 @@ exports.openStill = async function openStill(text, size) {
   }
 }
 
-/** The file that clock.cjs reads: it is never seen half written. */
+/** Writes the file for clock.cjs, which never sees it half written. */
 function createClock(file, start) {
   let now = Date.parse(start)
   const pass = (seconds) => {
@@ -72,7 +72,7 @@ async function type(program, typed) {
   if (text !== typed) program.type('\r')
 }
 
-/** The program looks at its clock at the next key: a letter that is no command, taken away again. */
+/** Makes the program read its clock: types a letter without a command and deletes it. */
 async function looked(program) {
   program.type('z')
   await program.waitFor('> z')
@@ -80,7 +80,7 @@ async function looked(program) {
   await program.waitForNo('> z')
 }
 
-/** Waits until the last frame has arrived whole: each ends with the end of a synchronised update. */
+/** Waits for the complete last frame: each ends with the end of a synchronised update. */
 async function whole(program) {
   while (!program.sent().replaceAll('\x07', '').endsWith('\x1b[?2026l'))
     await new Promise((done) => setTimeout(done, 5))

@@ -1,4 +1,4 @@
-// npm test: installs and builds what is missing, runs the checks and the tests, and counts them on the last line.
+// npm test: installs and builds what is missing, runs the checks and the tests, and prints the totals on the last line.
 const { spawn } = require('node:child_process')
 const { readFileSync, rmSync } = require('node:fs')
 const { join } = require('node:path')
@@ -30,7 +30,7 @@ async function main() {
   count(numPassedTests, failed + (checks.isPassed ? 0 : 1), numPendingTests + numTodoTests)
 }
 
-/** @returns whether it ended with status 0, and what it wrote into its pipes */
+/** @returns whether it ended with status 0, and its output */
 function run(command, words, options) {
   return new Promise((done, fail) => {
     const child = spawn(command, words, { cwd: root, ...options })

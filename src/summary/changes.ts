@@ -8,12 +8,12 @@ import { loadText, prescribedLoadText } from './loadText.ts'
 import type { Summary } from './model.ts'
 import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.ts'
 
-/* What was done otherwise than prescribed, each in one line: what was left out or done in part first, then
- * what was changed. What can still be done does not count as changed. */
+/* Deviations from the prescription, one line each: first what was left out or done in part, then
+ * what was changed. A step that can still be done does not count as changed. */
 
 type AskedStep = Exclude<Step, RecoveryStep | RampStep>
 
-/** The steps of one exercise of a line, of one piece of work, of one item. */
+/** The steps of one exercise of a line, of one work, or of one item. */
 interface Row {
   name: string
   /** What its steps are called, in the plural. */
@@ -21,7 +21,7 @@ interface Row {
   steps: AskedStep[]
 }
 
-/** One line for each change, in the order in which the page is written. */
+/** One line for each change, in the order of the file. */
 export function changesOf(state: SessionState): string[] {
   const rows = rowsOf(state)
   const shortfalls = rows.map((row) => shortfallOf(row, state))
@@ -34,7 +34,7 @@ export function changesOf(state: SessionState): string[] {
   ]
 }
 
-/** Whether the changes say already that nothing was done of a piece of work. */
+/** Whether the changes already say that nothing of a work was done. */
 export function isAmongChanges({ work, splits }: DoneWork, { changes }: Summary): boolean {
   const said = ['not done', 'cut', 'skipped'].map((word) => `${workName(work.text)}: ${word}`)
   return splits.length === 0 && said.some((text) => changes.includes(text))
@@ -76,7 +76,7 @@ function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
-/** What of a row is missing: skipped, cut or, once its part is closed, not done. */
+/** What is missing in a row: skipped, cut or, once its part is closed, not done. */
 function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
   const added = addedSteps(state)
   const prescribed = row.steps.filter((step) => !added.has(step.id)).length
@@ -96,7 +96,7 @@ function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: str
   return { whole: true, text: `${row.name}: ${word}` }
 }
 
-/** Nothing more will be recorded of it. */
+/** No more results can be recorded for it. */
 function isBehind(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
@@ -136,8 +136,8 @@ function changeText(change: Change, state: SessionState): string[] {
 
 const noise = 1e-6
 
-/** Loads other than prescribed, in one line; none where the prescription fixes none. A load within a
- * prescribed range is as prescribed. */
+/** Loads other than prescribed, in one line; empty if the prescription fixes no load. A load within a
+ * prescribed range counts as prescribed. */
 export function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
   const done = steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
@@ -162,7 +162,7 @@ export function loadChange(name: string, steps: readonly SetStep[], state: Sessi
   return [`${name}: ${texts.join(', ')}`]
 }
 
-/** What was prescribed, when the load is another; null when it is as prescribed, or nothing was fixed. */
+/** What was prescribed, if the load differs; null if it is as prescribed, or nothing was fixed. */
 function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
   if (step.load === null || step.insteadOf !== null) return null
   const lifted = kilogramsOfLoad(load) ?? 0
@@ -178,7 +178,7 @@ function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string
   return isWithin ? null : range.text
 }
 
-/** The prescribed load in kilograms, both of a pair; null for a percentage of what is not known. */
+/** The prescribed load in kilograms, both of a pair; null for a percentage of an unknown maximum. */
 function rangeKg(step: SetStep, state: SessionState): { from: number; to: number; text: string } | null {
   const { load } = step
   if (load?.kind === 'mass') {

@@ -7,34 +7,42 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { Summary } from './model.ts'
 import type { DoneSet } from './performed.ts'
 
-/** What estimates need besides the session. */
+/** What estimates need in addition to the session. */
 export interface SummaryContext {
-  /** What one-repetition maxima are computed with. */
+  /** The equation for one-repetition maxima. */
   equation: Formula
-  /** Body mass when neither the file nor the session's start knows one; kilograms. */
+  /** Body mass if neither the file nor the session's start has one; kilograms. */
   bodyMassKg?: number | null
   /** Highest heart rate, beats a minute. */
   hrMax?: number | null
   /** The race of the plan. A race over its distance, on its day or of a day without a goal of its own, is held
    * against it. */
-  race?: { meters: number; seconds: number; isThatDay: boolean } | null
+  race?: {
+    meters: number
+    seconds: number
+    isThatDay: boolean
+    /** `143 days to 10 km in 39:30`; empty when it is over. */
+    ahead: string
+  } | null
+  /** Of the morning of the session's date. */
+  sleepSeconds?: number | null
   /** What the session says about the next one like it; only asked where the sessions before it are at hand. */
   next?: (state: SessionState) => Summary['next']
-  /** Seconds from the session's end to the start of the next hard one; only asked for the full summary. */
+  /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
   secondsToNextHard?: () => number | null
-  /** Whether a hard day is planned for the rest of the session's date, its hour not known. */
+  /** Whether a hard day is planned for the rest of the session's date, at an unknown hour. */
   isHardLater?: boolean
-  /** What running before it costs a lift, by its name. */
+  /** How much running before a lift lowers it, by its name. */
   runCost?: (name: string) => Summary['lifting']['exercises'][number]['runCost']
 }
 
-/** The file's athlete, else what was known when the session began, else the context's; null when not known. */
+/** Body mass: the file's, else as known when the session began, else the context's; null if unknown. */
 export function bodyMassOf(state: SessionState, context: SummaryContext): number | null {
   const { athlete } = state.prescription
   return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
 }
 
-/** A set as the equations take it; null for one that they cannot take: timed, carried, without a load. */
+/** A set as input for the equations; null for one that they cannot use: timed, carried, without a load. */
 function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
   const { result, kg, step } = set
   if (set.isPart) return null
@@ -51,7 +59,7 @@ function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula):
   return result.groups === null ? { ...effort, reps: result.reps } : { ...effort, groups: result.groups }
 }
 
-/** The sets that the equations can take, each with what they see of it. */
+/** The sets that the equations can use, each with its input. */
 export function effortsOf(
   sets: readonly DoneSet[],
   bodyMassKg: number | null,
@@ -63,14 +71,14 @@ export function effortsOf(
   })
 }
 
-/** As many as go: nothing is in reserve unless an effort says so. Of a cluster set the last group decides. */
+/** An AMRAP leaves nothing in reserve unless an effort says otherwise. In a cluster set the last group decides. */
 function isOpenEnded({ dose }: SetStep): boolean {
   if (dose.kind === 'cluster') return dose.groups.at(-1) === 'max'
   return dose.kind === 'max' || dose.kind === 'atLeast'
 }
 
-/** Whether running was recorded before this set: by the clock where both were timed, else in the order of
- * the walk. */
+/** Whether running was recorded before this set: by the clock if both were timed, else by the order of
+ * the steps. */
 export function isAfterRun(state: SessionState, set: SetStep): boolean {
   const at = doneAt(state, set.id)
   const place = state.steps.indexOf(set)
@@ -82,7 +90,7 @@ export function isAfterRun(state: SessionState, set: SetStep): boolean {
   })
 }
 
-/** When a step was done. A result typed live says nothing of when: it may be typed an hour later. */
+/** When a step was done. A result typed live does not tell: it may be typed an hour later. */
 function doneAt(state: SessionState, id: string): Moment | null {
   const ended = state.measured.get(id)?.ended ?? null
   return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)

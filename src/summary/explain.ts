@@ -50,7 +50,7 @@ export function runningEnergySteps({ state, summary, context }: ExplainedSession
   return [{ of: 'the running', steps }]
 }
 
-/** The estimate of each exercise: the set that says most, then what all sets say together. */
+/** The estimate of each exercise: the most informative set, then all sets together. */
 export function estimateSteps(
   { state, summary, context }: ExplainedSession,
   kind: 'set' | 'cluster' | 'session',
@@ -77,7 +77,7 @@ function oneRepMaxOf(summary: ExplainedSession['summary'], { name }: DoneExercis
   return summary.lifting.exercises.find((each) => each.name === name)?.oneRepMax ?? null
 }
 
-/** The reserve of each set that an effort was typed for, or that failed. */
+/** The reserve of each set with a typed effort, or with a failure. */
 export function reserveSteps({ state, context }: ExplainedSession): SessionSteps[] {
   const bodyKg = bodyMassOf(state, context)
   return exercisesDone(state).map(({ name, sets }) => ({
@@ -120,7 +120,7 @@ export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] 
   })
 }
 
-/** The loads that were prescribed as a percentage, each once. */
+/** The loads prescribed as a percentage, each once. */
 export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
   const seen = new Set<string>()
   const unit = state.prescription.units.mass
@@ -138,13 +138,13 @@ export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
     })
 }
 
-/** A figure of a session, worked out: what it is of, and its steps. */
+/** A figure of a session, worked out: its subject and its steps. */
 export interface SessionSteps {
   of: string
   steps: string[]
 }
 
-/** A session as the steps are made of it: replayed, and with its summary. */
+/** A session prepared for the steps: replayed, and with its summary. */
 export interface ExplainedSession {
   state: SessionState
   summary: Summary
@@ -159,12 +159,12 @@ export function explainedSession(session: Session, context: SummaryContext): Exp
 type Measured = { meters: number; seconds: number }
 type Numbered = { number: number; seconds: number }
 
-/** The pieces of work of all run and cross parts of which something was recorded. */
+/** The works of all run and cross parts of which something was recorded. */
 function recordedWorks({ state }: ExplainedSession): DoneWork[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')].filter((work) => work.splits.length > 0)
 }
 
-/** A figure of the full splits of each piece of work with at least so many of them. */
+/** A figure of the full splits of each work with at least this many of them. */
 export function splitSteps(
   session: ExplainedSession,
   least: number,
@@ -176,7 +176,7 @@ export function splitSteps(
   })
 }
 
-/** A figure of all splits with a distance and a time, of each piece of work with at least so many of them. */
+/** A figure of all splits with a distance and a time, of each work with at least this many of them. */
 export function measuredSteps(
   session: ExplainedSession,
   least: number,
@@ -197,7 +197,7 @@ function measuredSplits(done: DoneWork): Measured[] {
   )
 }
 
-/** Each piece of work against its range; splits with different ranges (of different lengths) are listed separately. */
+/** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
 export function rangeSteps(session: ExplainedSession): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
     const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()
@@ -225,7 +225,7 @@ export function goalSteps({ summary }: ExplainedSession): SessionSteps[] {
   return goal === null ? [] : [{ of: 'the goal of the day', steps: catalogue['goal-pace'].work(goal) }]
 }
 
-/** Each piece of work that is held against the goal's pace. */
+/** Each work that is compared with the goal's pace. */
 export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
   const { goal, items } = summary.running
   return items.flatMap(({ text, secondsPerKm, offGoalSecondsPerKm }) =>
@@ -235,7 +235,7 @@ export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
   )
 }
 
-/** The share of all running on the level that has both a distance and a time. */
+/** The share of all level running that has both a distance and a time. */
 export function goalShareSteps(session: ExplainedSession): SessionSteps[] {
   const { goal } = session.summary.running
   const pieces = worksDone(session.state, 'run').flatMap((done) =>
@@ -295,7 +295,6 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'off-goal': offGoalSteps,
   'goal-share': goalShareSteps,
   'distance-run': distanceSteps,
-  'equivalent-vo2max': (session) => raceSteps(session, catalogue['equivalent-vo2max'].work),
   'equal-performance': (session) => raceSteps(session, toGoal(session, catalogue['equal-performance'].work)),
   riegel: (session) => raceSteps(session, toGoal(session, catalogue.riegel.work)),
   'session-load': effortSteps,
@@ -306,17 +305,17 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
 
 type Race = { meters: number; seconds: number }
 
-/** At the goal's distance; over 10 km where the day has no goal. */
+/** At the goal's distance; over 10 km if the day has no goal. */
 function toGoal(session: ExplainedSession, work: (race: Race & { otherMeters: number }) => string[]) {
   const otherMeters = session.summary.running.goal?.meters ?? 10_000
   return (race: Race) => work({ ...race, otherMeters })
 }
 
-/** The figures that a session has, as far as it was done. */
+/** The figures that a session has, depending on what was done. */
 export const sessionFigures = Object.keys(ofSession) as FigureName[]
 
-/** A figure worked out with a session's numbers, once for each thing that it is of; empty where the session
- * has none, null for a figure that is not one of a single session. */
+/** A figure worked out with a session's numbers, once for each subject; empty if the session
+ * has none, null for a figure that needs several sessions. */
 export function sessionSteps(name: FigureName, session: ExplainedSession): SessionSteps[] | null {
   return ofSession[name]?.(session) ?? null
 }

@@ -7,16 +7,16 @@ import type { PieceResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from './performed.ts'
 
-/* What was meant and what was done: hard running, heavy sets, easy days. All of it is this program's own rule. */
+/* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
 
 const legWords =
   /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|\bhops?\b|bound|clean|snatch/i
 
-/** What is done with the arms or the trunk, also in a part called legs. */
+/** Lifts of the arms or the trunk, even in a part called legs. */
 const otherWords =
   /pull|chin|\bdips?\b|push|bench|\brows?\b|overhead|plank|sit-? ?up|crunch|(?<!leg )curl|raise to bar/i
 
-/** Whether a lift is work for the legs, by its name: split squats, lunges, hinges and jumps are. */
+/** Whether a lift trains the legs, by its name: split squats, lunges, hinges and jumps do. */
 export function isLegLift(exercise: string): boolean {
   return legWords.test(exercise)
 }
@@ -27,17 +27,18 @@ const mostReps = 6
 
 /** What is or was lifted in a set. */
 export interface Lifted {
-  /** Null where it is not known or there is none. */
+  /** Null if unknown or without a load. */
   kg: number | null
-  /** Typed or written. */
+  /** Typed or prescribed. */
   rpe: number | null
-  /** Done; null: as prescribed. */
+  /** Repetitions done; null: as prescribed. */
   reps: number | null
   failed: boolean
 }
 
-/** Whether a set is heavy: 80 % of the known maximum or more, or 6 repetitions or fewer to an effort of 8, or failed.
- * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without */
+/** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
+ * failed.
+ * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without one */
 export function isHeavySet(
   step: SetStep,
   lifted: Lifted,
@@ -53,7 +54,7 @@ export function isHeavySet(
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 
-/** Whether a set is heavy work for the legs: a heavy set of a leg lift, or in a part called legs of any lift that is
+/** Whether a set is heavy for the legs: a heavy set of a leg lift, or, in a part called legs, of any lift that is
  * not plainly one of the arms or the trunk. */
 function isHeavyLegs(
   step: SetStep,
@@ -66,7 +67,7 @@ function isHeavyLegs(
   return isLegs && isHeavySet(step, lifted, maximumOf)
 }
 
-/** How many sets are heavy work for the legs. @param lifted what counts of a set; null for nothing */
+/** The number of sets that are heavy for the legs. @param lifted the relevant values of a set; null skips it */
 export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
   return state.steps.filter((step) => {
     if (step.kind !== 'set') return false
@@ -77,7 +78,7 @@ export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => L
   }).length
 }
 
-/** As `heavyLegSetsOf`, of the sets that were recorded. */
+/** As `heavyLegSetsOf`, for the recorded sets. */
 export function heavyLegSetsDone(state: SessionState): number {
   return heavyLegSetsOf(state, (step) => {
     const recorded = state.recorded.get(step.id)
@@ -97,8 +98,8 @@ export const hardWords: ReadonlySet<string> = new Set([
 const easyWords: ReadonlySet<string> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
 
 /** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
- * an effort of 7 or more, or a pace no more than 15 % slower than the goal's; any pace or time where there is no
- * goal. */
+ * an effort of 7 or more, or a pace at most 15 % slower than the goal's; without a goal, any pace or time
+ * is hard. */
 export function isHardRunning(step: PieceStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false
@@ -110,9 +111,9 @@ export function isHardRunning(step: PieceStep, prescription: Prescription): bool
 }
 
 /** Whether a piece of running was hard, by the first of these that is known: its heart rate against the highest one
- * (88 %), its effort or that of its part (7), its pace against the goal's (15 % slower or faster), its word. In a part
- * with an effort of 7 or more the pieces that pace or word call hard are; where none is, all are.
- * @param hrMax beats a minute; null where it is not known */
+ * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
+ * with an effort of 7 or more the pieces that pace or word call hard are hard; if there are none, all are.
+ * @param hrMax beats a minute; null if unknown */
 export function wasHardRunning(
   state: SessionState,
   step: PieceStep,
@@ -144,8 +145,8 @@ function piecesDone(state: SessionState, part: number): [PieceStep, PieceResult]
   })
 }
 
-/** `easy` where the plan says so: the day's title or the part's name has the word, or every piece of running is easy
- * by its word; null where it does not. */
+/** `easy` if the plan says so: the day's title or the part's name has the word, or every piece of running is easy
+ * by its word; null if not. */
 export function meantOf(state: SessionState, part: number): 'easy' | null {
   const laid = state.parts[part]
   if (laid?.kind !== 'run' && laid?.kind !== 'cross') return null
@@ -161,7 +162,8 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
     : null
 }
 
-/** Whether a part came in hard: hard running in it, or a heavy set; null where nothing of either was recorded. */
+/** Whether a part turned out hard: it has hard running or a heavy set; null if neither running nor sets were recorded.
+ * */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
   const pieces = piecesDone(state, part)
   if (pieces.length > 0) return pieces.some(([step, result]) => wasHardRunning(state, step, result, hrMax))
@@ -184,7 +186,7 @@ export function liftedOf(result: {
   return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
 }
 
-/** `hr 168 and effort 8 in fact`, of a part that was meant to be easy and was hard; null for any other. */
+/** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard; null for any other. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
   if (meantOf(state, part) === null || wasHard(state, part, hrMax) !== true) return null
   const rates = piecesDone(state, part).flatMap(([, { heartRate }]) => heartRate ?? [])

@@ -1,8 +1,8 @@
 import { escapeUnsafe } from '../validate/unsafe.ts'
 import type { Brief, Summary } from './model.ts'
 
-/** A value as JSON for other programs, on several lines, with a line feed at its end. What steers
- * a terminal is escaped. */
+/** Writes a value as JSON for other programs, on several lines, with a line feed at its end. Escapes
+ * terminal control characters. */
 export function jsonOf(value: unknown): string {
   return `${escapeUnsafe(JSON.stringify(value, null, 2))}\n`
 }

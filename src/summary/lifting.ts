@@ -8,7 +8,7 @@ import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
 
 type Lifted = Summary['lifting']['exercises'][number]
 
-/** The sets of a session put together, one entry an exercise. */
+/** Groups the sets of a session by exercise. */
 export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
   const sum = (of: 'reps' | 'tonnageKg') => exercises.reduce((total, exercise) => total + exercise[of], 0)
@@ -16,7 +16,7 @@ export function liftingOf(state: SessionState, context: SummaryContext): Summary
   return { sets, reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 
-/** Sets as they were walked: the drops of a drop set are one. */
+/** Sets as they were done: the drops of a drop set count as one. */
 function setsCounted(sets: readonly DoneSet[]): number {
   return new Set(sets.map(({ step }) => step.id)).size
 }
@@ -37,7 +37,7 @@ export function exerciseOf(exercise: DoneExercise, state: SessionState, context:
   }
 }
 
-/** A set as the volume counts it: the load of both of a pair is in `kg` already. */
+/** A set as input for the volume: the load of a pair is already doubled in `kg`. */
 export function volumeOf({ result, kg, side }: DoneSet) {
   const bodyweight = result.load?.kind === 'bodyweight'
   return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
@@ -68,8 +68,8 @@ function oneRepMaxOf(
   return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, repetitions: n, cluster, afterRun }
 }
 
-/** The pauses inside the sets of an exercise (a cluster's), else to the next exercise of the round, in
- * seconds; null without any, and from paper. `paced`: the clock set them, nobody measured them. */
+/** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in
+ * seconds; null without any, and from paper. `paced`: the clock set them, so nothing was measured. */
 export function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
   if (state.fromPaper) return null
   const paused = pausedSets(sets)
@@ -88,7 +88,7 @@ function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
   return inside.length > 0 ? inside : between
 }
 
-/** The pauses as they were, in seconds, in order. */
+/** The measured pauses, in seconds, in order. */
 export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
   return pausedSets(sets).flatMap(({ step }) => {
     const measured = state.measured.get(step.id)
@@ -96,8 +96,8 @@ export function measuredPauses(sets: readonly DoneSet[], state: SessionState): n
   })
 }
 
-/** The rests after the sets or the rounds of an exercise, in seconds; null where none is prescribed and
- * none was measured, and from paper. */
+/** The rests after the sets or the rounds of an exercise, in seconds; null if none is prescribed or
+ * measured, and from paper. */
 export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
   if (state.fromPaper) return null
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
@@ -107,7 +107,7 @@ export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['
   return { prescribedSeconds: theOnly(prescribed), meanSeconds }
 }
 
-/** The rests as they were, in seconds, in order. */
+/** The measured rests, in seconds, in order. */
 export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
@@ -117,7 +117,7 @@ function restOf(measured: { rest: number | null } | undefined): number[] {
   return measured && measured.rest !== null ? [measured.rest] : []
 }
 
-/** The value that all share; null when they differ, or there is none. */
+/** The value that all have in common; null if they differ or there are no values. */
 function theOnly(values: readonly (number | null)[]): number | null {
   const [first = null, ...others] = new Set(values)
   return others.length === 0 ? first : null

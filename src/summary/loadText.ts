@@ -4,8 +4,8 @@ import { roundTo } from '../units/decimal.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** A load as it is written: `92.5 kg`, `2x22.5 kg`, `bodyweight`, `bodyweight+10 kg`.
- * @param unit to print it in; null keeps its own */
+/** Writes a load: `92.5 kg`, `2x22.5 kg`, `bodyweight`, `bodyweight+10 kg`.
+ * @param unit for printing; null keeps the load's own */
 export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string {
   const shown = unit ?? load.unit
   if (load.kind === 'mass') {
@@ -15,14 +15,14 @@ export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string
   return bodyweightText(load, shown)
 }
 
-/** The same in short, its unit left out, as it would be typed: `137.5`, `2x22.5`, `bodyweight`, `bw+10`. */
+/** Writes a load in short, without its unit, as it would be typed: `137.5`, `2x22.5`, `bodyweight`, `bw+10`. */
 export function shortLoadText(load: LiftedLoad): string {
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${amount(load.value)}`
   if (load.added === 0) return 'bodyweight'
   return `bw${load.added > 0 ? '+' : '-'}${amount(Math.abs(load.added))}`
 }
 
-/** A prescribed load in the same words, with its range: `90-100 kg`, `75-80%`. */
+/** Writes a prescribed load in the same words, with its range: `90-100 kg`, `75-80%`. */
 export function prescribedLoadText(load: Load, unit: MassUnit | null = null): string {
   switch (load.kind) {
     case 'percent':

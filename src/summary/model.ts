@@ -1,8 +1,8 @@
 import * as z from 'zod'
 import { partKinds } from '../prescription/syntax.ts'
 
-/* The summary of one session as other programs read it: SI units, named in the keys; null where a
- * figure cannot be known; no key is ever missing; full precision. */
+/* The summary of one session as other programs read it: SI units, named in the keys; null if a
+ * figure is unknown; no key is ever missing; full precision. */
 
 const figure = z.number().nullable()
 const moment = z.string().nullable()
@@ -40,12 +40,13 @@ const RunningItem = z.strictObject({
   inRange: z.int(),
   judged: z.int(),
   offGoalSecondsPerKm: figure,
-  /** As prescribed; null where none is. */
+  /** As prescribed; null without a prescription. */
   gradePercent: figure,
-  /** Of a race or trial run to its end: its time, and that time less the goal's, which is the day's, else that of the
-   * plan's race (null over another distance, or without either). `fastest` and `slowest`: numbers of up to three splits of the nominal length each, from 1, the
+  /** For a race or trial run to its end: its time, and that time minus the goal's, which is the day's, else that of the
+   * plan's race (null over another distance, or without either). `fastest` and `slowest`: numbers of up to three splits
+   * of the nominal length each, from 1, the
    * extreme first; empty below four of them. `card`: the running time after each split and that of an even
-   * race in the plan's time, else the goal's; empty where there is no gap. */
+   * race in the plan's time, else the goal's; empty if there is no gap. */
   goal: z
     .strictObject({
       finishSeconds: z.number(),
@@ -75,7 +76,7 @@ const OneRepMax = z.strictObject({
   atLeast: z.boolean(),
   formula: z.string().nullable(),
   fromSet: z.int(),
-  /** Until failure, as it went into the equations, of the set it is from. */
+  /** Repetitions until failure, as used by the equations, of the set behind the estimate. */
   repetitions: z.number(),
   cluster: z.boolean(),
   afterRun: z.boolean(),
@@ -90,7 +91,7 @@ const LiftedExercise = z.strictObject({
     .strictObject({ kg: figure, reps: figure, groups: z.array(z.int()).nullable(), rpe: figure })
     .nullable(),
   oneRepMax: OneRepMax.nullable(),
-  /** Of the estimated maximum after running against fresh, with its interval of 95 %: below 0 is lighter. */
+  /** The estimated maximum after running relative to fresh, with its 95 % interval; below 0 is lighter. */
   runCost: z
     .strictObject({
       percent: z.number(),
@@ -126,7 +127,7 @@ export const Summary = z.strictObject({
     finishedAt: moment,
     minutes: figure,
     effortMinutes: figure,
-    /** A part that was done has no effort: `effortMinutes` is this or more. */
+    /** A part that was done has no effort, so `effortMinutes` is a minimum. */
     effortMinutesAtLeast: z.boolean(),
     finished: z.boolean(),
   }),
@@ -140,9 +141,9 @@ export const Summary = z.strictObject({
       startedAt: moment,
       finishedAt: moment,
       gapMinutes: figure,
-      /** What the plan or its words say; null where they say nothing. */
+      /** What the plan or its words say; null if they say nothing. */
       meant: z.literal('easy').nullable(),
-      /** What it came in as; null where nothing of it was recorded. */
+      /** How it turned out; null if nothing of it was recorded. */
       hard: z.boolean().nullable(),
       with: z.string().nullable(),
     }),
@@ -161,11 +162,11 @@ export const Summary = z.strictObject({
     after: Fuel.nullable(),
     runningKcal: z.tuple([z.number(), z.number()]).nullable(),
   }),
-  /** In the order in which it was typed: where, how much from 0 to 10, and for which entry of which line. */
+  /** In the order of typing: place, level from 0 to 10, and the entry of the line it belongs to. */
   pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
-  /** What the session says about the next one like it; empty where the sessions before it were not read. */
+  /** What the session says about the next one like it; empty if the sessions before it were not read. */
   next: z.array(
     z.strictObject({
       item: z.string(),
@@ -178,14 +179,14 @@ export type Summary = z.infer<typeof Summary>
 
 const { kind, name, effort, minutes, effortMinutes } = Summary.shape.parts.element.shape
 
-/** A session in one line: what its title is, what was run and lifted, how hard it was. */
+/** A session in one line: its title, what was run and lifted, how hard it was. */
 export const Brief = z.strictObject({
   title: z.string(),
   runMeters: z.number(),
   crossMeters: z.number(),
   sets: z.int(),
   tonnageKg: z.number(),
-  /** Names of what was lifted, in the order in which it was first done. */
+  /** Names of the lifts, in the order in which they were first done. */
   exercises: z.array(z.string()),
   minutes: figure,
   effortMinutes: figure,

@@ -1,21 +1,22 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { type Note, notesIn, type SessionState } from '../session/state.ts'
+import { formatClock } from '../units/duration.ts'
 import { workName } from './performed.ts'
 
 interface Said {
   text: string
   pain: boolean
-  /** Where it belongs, in words; empty for the day as a whole. */
+  /** The place it belongs to, in words; empty for the day as a whole. */
   place: () => string
 }
 
-/** What was said: of the day first, then along the walk. A place that hurt follows `pain: `. */
+/** The notes: first those about the day, then in the order of the steps. A pain follows `pain: `. */
 export function notesOf(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
-/** The same with the place of each: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
+/** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
 export function notePhrases(state: SessionState, which: 'pain' | 'words'): string[] {
   return allSaid(state)
     .filter(({ pain }) => pain === (which === 'pain'))
@@ -44,7 +45,7 @@ function allSaid(state: SessionState): Said[] {
   return [...said(null, () => ''), ...along, ...meals]
 }
 
-/** The words that were typed with a result. */
+/** The remark typed with a result. */
 function typedWith(
   result: { note: string | null; pain: string | null } | undefined,
   place: () => string,
@@ -78,4 +79,13 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`
     }
   }
+}
+
+const sleepNote = /^slept \d[\d:.]* ?h$/i
+
+/** `slept 6:40 h` of the morning, else as a note of the day says it; empty where neither does. */
+export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
+  const noted = notes.find((note) => sleepNote.test(note))
+  if (noted !== undefined) return noted
+  return sleepSeconds === null ? '' : `slept ${formatClock(sleepSeconds / 60)} h`
 }

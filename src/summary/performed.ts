@@ -9,29 +9,30 @@ import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
-/* What was done, put beside what was meant: the rows that every figure of the summary is made of. */
+/* Pairs what was done with what was prescribed: the rows from which every figure of the summary is computed. */
 
-/** A split, repeat or piece that was recorded. */
+/** A recorded split, repeat or piece. */
 export interface DoneSplit {
   step: PieceStep
   result: PieceResult
-  /** What its time is held against, in seconds, for the distance that was run; null where no pace is prescribed or the distance is not known. */
+  /** The target time for the distance that was run, in seconds; null if no pace is prescribed or the distance is
+   * unknown. */
   range: Range | null
   target: 'fast' | 'in' | 'slow' | null
 }
 
-/** A piece of work of a run or cross part, done or not. */
+/** A work of a run or cross part, done or not. */
 export interface DoneWork {
   part: number
   line: number
   work: ExpandedWork
-  /** All of its steps, added ones included, in the order of the walk. */
+  /** All of its steps, added ones included, in order. */
   steps: PieceStep[]
-  /** Those that were recorded. */
+  /** The recorded steps. */
   splits: DoneSplit[]
 }
 
-/** Every piece of work of the parts of a kind, as prescribed, in the order of the file. */
+/** Every work of the parts of a kind, as prescribed, in the order of the file. */
 export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
   const stepsOf = new Map<string, PieceStep[]>()
   for (const step of state.steps) {
@@ -63,7 +64,7 @@ function splitDone(state: SessionState, step: PieceStep): DoneSplit[] {
   return [{ step, result, range, target: judged }]
 }
 
-/** The range for the distance that was run: the prescribed one's, else the pace's. */
+/** The range for the distance that was run: from the prescribed time, else from the pace. */
 function rangeOf(step: PieceStep, meters: number | null): Range | null {
   if (!step.target || meters === null) return null
   const { seconds, secondsPerKm } = step.target
@@ -72,47 +73,47 @@ function rangeOf(step: PieceStep, meters: number | null): Range | null {
   return { from: (secondsPerKm.from * meters) / 1000, to: (secondsPerKm.to * meters) / 1000 }
 }
 
-/** A set that was recorded. */
+/** A recorded set. */
 export interface DoneSet {
   step: SetStep
   result: SetResult
   /** Its number among all sets of this exercise in the session, done or not, from 1. */
   number: number
-  /** The exercise: of a complex or of rounds, the lift or the station. */
+  /** The exercise; in a complex or in rounds, the lift or the station. */
   name: string
   side: Side | null
   /** A drop, a lift of a complex, a station of a round: nothing is estimated from it. */
   isPart: boolean
-  /** Both of a pair; with a bodyweight exercise what was added, negative for assistance; null without a load. */
+  /** Both of a pair; for a bodyweight exercise the added load, negative for assistance; null without a load. */
   kg: number | null
 }
 
-/** Kilograms of a load: both of a pair; with the body what was added; null without a load. */
+/** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
 export function kilogramsOfLoad(load: SetResult['load']): number | null {
   if (load === null) return null
   if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
   return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
-/** An exercise with all that was recorded of it, on however many lines it stood. */
+/** An exercise with everything recorded for it, on any number of lines. */
 export interface DoneExercise {
-  /** As it was written where it was first recorded. */
+  /** As written where it was first recorded. */
   name: string
   sets: DoneSet[]
 }
 
-/** The exercises with a recorded set, in the order in which they were first done. The same name is the same
- * exercise whatever its case, spaces, hyphens, plural s. Without the running in circuits. */
+/** The exercises with a recorded set, in the order in which they were first done. Names match
+ * whatever their case, spaces, hyphens and plural s. Leaves out running in circuits. */
 export function exercisesDone(state: SessionState): DoneExercise[] {
   return exercisesWithRunning(state).filter((exercise) => !isRunningExercise(exercise))
 }
 
-/** Whether an exercise is the running in a circuit. */
+/** Whether an exercise is running in a circuit. */
 export function isRunningExercise({ sets }: DoneExercise): boolean {
   return sets.every(({ step }) => isRunningSet(step))
 }
 
-/** As `exercisesDone`, and the running in circuits among them. */
+/** As `exercisesDone`, including running in circuits. */
 export function exercisesWithRunning(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
@@ -135,14 +136,14 @@ export function exercisesWithRunning(state: SessionState): DoneExercise[] {
   return [...exercises.values()]
 }
 
-/** The exercises that a set has figures for: of rounds against the clock the line itself and its stations. */
+/** The exercises for which a set has figures: for rounds against the clock the line itself and its stations. */
 function namesIn({ name, dose }: SetStep): string[] {
   if (dose.kind === 'complex') return dose.lifts.map((lift) => lift.name)
   if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return [name]
   return [name, ...dose.stations.map((station) => station.name).filter((station) => !isRunning(station))]
 }
 
-/** What was done of a set, taken apart where it is of several loads or exercises. */
+/** The result of a set, split up if it has several loads or exercises. */
 function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[] {
   const recorded = state.recorded.get(step.id)
   if (recorded?.kind !== 'set') return []
@@ -176,7 +177,7 @@ function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[]
   }
 }
 
-/** What was done at each station of rounds against the clock. */
+/** The result at each station of rounds against the clock. */
 function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetResult) {
   if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return []
   const [rounds = 0, begun = 0] = dose.kind === 'forTime' ? [dose.rounds] : (result.groups ?? [])
@@ -192,7 +193,7 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
   })
 }
 
-/** The load of a station, which nobody types: a percentage is of the maximum that was known; null without one, and for
+/** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for
  * a load from last time. */
 function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['load'] {
   if (load.kind === 'bodyweight') return load
@@ -214,7 +215,7 @@ export function metersRunInLifts(state: SessionState): number {
   }, 0)
 }
 
-/** What a piece of work is called for short: its line up to the first comma outside brackets. */
+/** The short name of a work: its line up to the first comma outside brackets. */
 export function workName(text: string): string {
   let depth = 0
   for (const [index, character] of [...text].entries()) {
@@ -226,7 +227,7 @@ export function workName(text: string): string {
   return text
 }
 
-/** What an item of the day is called for short. */
+/** The short name of an item of the day. */
 export function itemName(state: SessionState, part: number, item: number): string {
   const step = state.steps.find((each) => each.part === part && each.item === item)
   const names = new Set(

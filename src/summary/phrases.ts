@@ -22,24 +22,26 @@ import {
 import { fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** `Thu 26 Nov 2026, 06:40 to 09:02` */
-export function whenPhrase({ session }: Summary): string {
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal. */
+export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
   const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
   const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
-  return `${date}${clock}${session.finished ? '' : ', not finished'}`
+  return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
 }
 
-/** What was done otherwise than meant: `Done as planned`, or what was not; empty while the day is under way and nothing
- * was. */
+/** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
+ * deviations. */
 export function donePhrase(view: SummaryView): string {
-  const said = [...view.summary.changes, ...view.exercises.flatMap(fallenShort)]
+  const short = view.exercises.flatMap(fallenShort).join(', ')
+  const said = [...view.summary.changes, ...(short === '' ? [] : [short])]
   if (said.length > 0)
     return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
   return view.summary.session.finished ? 'Done as planned' : ''
 }
 
-/** Sets that failed, or had fewer repetitions or seconds than meant. */
+/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7 of 8)`,
+ * `plank set 3 (40 s: cut short)` with what was said of it. */
 function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
   return exercise.sets.flatMap(({ step, result, number }) => {
     const { dose } = step
@@ -55,13 +57,15 @@ function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
     const isShort = meant !== null && done !== null && done < meant
     if (!isShort && !result.failed) return []
     const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
-    const of = isShort ? ` of ${rounded(meant)}` : ''
-    return [`${exercise.name} set ${number} (${count}${of}${result.failed ? ', failed' : ''})`]
+    const of = isShort && !result.failed && result.note === null ? ` of ${rounded(meant)}` : ''
+    const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
+    return [`${exercise.name} set ${number} (${count}${of}${why})`]
   })
 }
 
-/** `110 min, session load 832 (run 496, lift 336)`, `210+` where a part has no effort; empty where neither is known. */
-export function loadPhrase({ session, parts }: Summary): string {
+/** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
+ * is known. */
+export function loadPhrase({ summary: { session, parts }, slept }: SummaryView): string {
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
   if (session.effortMinutes !== null) {
@@ -71,31 +75,40 @@ export function loadPhrase({ session, parts }: Summary): string {
     const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
     texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
   }
-  return texts.join(', ')
+  return [texts.join(', '), slept].filter((text) => text !== '').join(' · ')
 }
 
-/** `run: track, 62 min, effort 8, 25 min after the part before` */
-export function partPhrase(part: Summary['parts'][number]): string {
-  const texts = [partName(part)]
+/** The conditions of the only part that has some, without the part's own name; empty where several have. */
+export function conditionsPhrase({ parts }: Summary): string {
+  const [only, ...others] = parts.filter((part) => part.with !== null)
+  if (only === undefined || others.length > 0) return ''
+  const words = (only.with ?? '').split(',').map((word) => word.trim())
+  return words.filter((word) => word.toLowerCase() !== only.name?.toLowerCase()).join(', ')
+}
+
+/** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`
+ * @param distance empty for none */
+export function partPhrase(part: Summary['parts'][number], distance: string): string {
+  const texts = [partName(part), ...(distance === '' ? [] : [distance])]
   if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
   if (part.effort !== null) texts.push(`effort ${part.effort}`)
-  // Under a minute is the turn from one part to the next, not a gap.
+  // Less than a minute is the change from one part to the next, not a gap.
   if (part.gapMinutes !== null && part.gapMinutes >= 1)
     texts.push(`${rounded(part.gapMinutes)} min after the part before`)
   return texts.join(', ')
 }
 
-/** `13.6 km, 12 km of it without the jogs`; empty when nothing was run. */
+/** `13.6 km, 12 km of it without the jogs`; empty if nothing was run. */
 export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string {
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
   if (meters === 0) return ''
-  // As with loads, only another unit than the day's was asked for.
+  // As with loads, name the unit only if it is not the day's.
   const isAsked = view.distance !== view.state.prescription.units.distance
   const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
   const whole = text(meters)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
   if (circuit > 0) return `${whole}, ${text(circuit)} of it in the lift part`
-  if (workMeters === meters) return whole
+  if (workMeters === meters) return `${whole} in all`
   return `${whole}, ${text(workMeters)} of it without the ${recoveriesName(kind, view)}`
 }
 
@@ -134,22 +147,77 @@ function clockOf(time: string | null): string | null {
   return time === null ? null : time.slice(11, 16)
 }
 
-/** Below so many metres a split their deviation and fade wait for --full, as does the gap to goal pace below a
- * kilometre. This program's own rule. */
+/** For splits shorter than this, in metres, only --full shows deviation and fade, as below a kilometre the gap to
+ * goal pace. This program's own rule. */
 const shortestMeters = 800
-/** Below so many full splits their deviation says little. This program's own rule. */
+/** With fewer full splits the deviation says little. This program's own rule. */
 const fewSplits = 6
 const noise = 1e-6
 
-/** What the figures of a piece of work say, each phrase a line of its own. */
+/** The figures of a work in words, one phrase a line. */
 export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
   return [
     meanPhrase(item, done, view),
     deviationPhrase(item, done, view),
-    // A race is opened with them.
+    // A race begins with them.
     item.goal === null ? halvesPhrase(item, done, view) : '',
     goalPhrase(item, done, view),
   ].filter((phrase) => phrase !== '')
+}
+
+/** What stands beside the name of a piece of work in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
+ * `mean 1:48.8, 5 of 6 in range`. */
+export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+  // A race is opened with its time.
+  if (item.goal !== null) return ''
+  const { repeats } = done.work
+  const { meanSeconds, seconds, secondsPerKm } = item
+  const whole = seconds === null ? [] : [formatClock(seconds, Number.isInteger(tenths(seconds)) ? 0 : 1)]
+  const mean = meanSeconds === null ? [] : [`mean ${formatClock(meanSeconds, 1)}`]
+  const pace = secondsPerKm === null ? [] : [formatPace(secondsPerKm, view.distance)]
+  const judged = item.judged > 1 ? [`${item.inRange} of ${item.judged} in range`] : []
+  return [...(repeats && mean.length > 0 ? mean : [...whole, ...pace]), ...judged].join(', ')
+}
+
+function tenths(value: number): number {
+  return Math.round(value * 10) / 10
+}
+
+/** In a note: how evenly it was run and how far from the goal, `negative split, 1.0 %; 10.0 s/km slower than goal pace
+ * 3:57/km`; a spread of many splits on a line of its own. */
+export function shortPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
+  const evenness = item.goal === null ? shortHalves(item, done) : ''
+  return [
+    [evenness, goalPhrase(item, done, view)].filter((text) => text !== '').join('; '),
+    deviationPhrase(item, done, view),
+  ].filter((phrase) => phrase !== '')
+}
+
+function shortHalves({ halves }: RunningItem, { work }: DoneWork): string {
+  if (halves === null) return ''
+  const percent = `${toDecimals(Math.abs(halves.changePercent), 1)} %`
+  if (!work.repeats) return halves.shape === 'even' ? 'even split' : `${halves.shape} split, ${percent}`
+  if (halves.shape === 'even') return 'both halves even'
+  return `second half ${percent} ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+}
+
+/** `4:09  4:08  4:07.2  4:06 fast  4:05    hr 161 to 174, rpe 8` */
+export function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
+  const times = splits.map((split) => {
+    const outside = split.target === 'fast' || split.target === 'slow' ? ` ${split.target}` : ''
+    return `${splitText(split, view.distance)}${outside}`
+  })
+  const isLong = times.some((time) => time.includes(','))
+  const rates = splits.flatMap(({ result }) => result.heartRate ?? [])
+  const efforts = splits.flatMap(({ result }) => result.rpe ?? [])
+  const beside = [spanOf('hr', rates), spanOf('rpe', efforts)].filter((text) => text !== '').join(', ')
+  return `${times.join(isLong ? '; ' : '  ')}${beside === '' ? '' : `    ${beside}`}`
+}
+
+function spanOf(name: string, values: readonly number[]): string {
+  if (values.length === 0) return ''
+  const [low, high] = [Math.min(...values), Math.max(...values)]
+  return low === high ? `${name} ${low}` : `${name} ${low} to ${high}`
 }
 
 function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
@@ -162,7 +230,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   return texts.join(', ')
 }
 
-/** The range of a full split, where all have the same. */
+/** The range of a full split, if all have the same. */
 function rangeText(done: DoneWork): string {
   const ranges = new Set(
     done.splits
@@ -173,7 +241,7 @@ function rangeText(done: DoneWork): string {
   return ranges.size === 1 && only !== undefined ? only : 'range'
 }
 
-/** Said where a split beyond an end counts as in all the same. */
+/** Added if a split outside the range counts as in range all the same. */
 function spareText(done: DoneWork): string {
   const isSpared = done.splits.some(({ result: { seconds }, range, target }) => {
     if (target !== 'in' || range === null || seconds === null) return false
@@ -198,7 +266,7 @@ function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): 
   return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
 }
 
-/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split`; empty where a piece has none. */
+/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split`; empty without halves. */
 export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { halves } = item
   if (!halves) return ''
@@ -232,11 +300,11 @@ function signed(value: number, digits: number): string {
 
 type Lifted = Summary['lifting']['exercises'][number]
 
-/** Rests so near the prescribed ones are as prescribed. This program's own rule. */
+/** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
 const restShare = 0.1
 const restSeconds = 10
 
-/** Equal sets in a row are one: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
+/** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
 export function setsText(exercise: DoneExercise, view: SummaryView): string {
   const runs: { text: string; sets: DoneSet[] }[] = []
   for (const set of exercise.sets) {
@@ -275,21 +343,21 @@ function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): st
   return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
 }
 
-/** A carried distance in the unit in which it was written: `40 yd`. */
+/** A carried distance in its own unit: `40 yd`. */
 function carriedText(meters: number, { dose }: DoneSet['step']): string {
   if (dose.kind !== 'distance') return `${roundTo(meters, 1)} m`
   const written = metersOf(dose.length)
   return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
 }
 
-/** Efforts of equal sets, `-` where none was typed; `!` after one, or in its place, for a failed repetition. */
+/** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */
 function effortsText(sets: readonly DoneSet[]): string {
   const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
   if (efforts.every((effort) => effort === '')) return ''
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
-/** The estimated maximum with its range, and what is to be said of it. */
+/** The estimated maximum with its range and a caution, if one applies. */
 export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
@@ -315,7 +383,7 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
   ]
 }
 
-/** Many repetitions, or one joint: the figure says little. */
+/** Many repetitions, or one joint: the estimate says little. */
 function isForFullOnly(name: string, { repetitions }: NonNullable<Lifted['oneRepMax']>): boolean {
   return repetitions > mostRepetitionsInANote || isSingleJoint(name)
 }
@@ -326,13 +394,13 @@ function signedLoad(value: number): string {
 
 function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
-  // A range around an "at least" would contradict it: what spreads there is the equations.
+  // A range around an "at least" would contradict it: the spread comes from the equations.
   const who = best.atLeast ? 'the equations say ' : ''
   if (best.highKg === null) return ` (${who}${printed(best.lowKg)} or more)`
   return best.lowKg === best.highKg ? '' : ` (${who}${printed(best.lowKg)} to ${printed(best.highKg)})`
 }
 
-/** Pauses and rests where they were measured; in a note only those that were not as prescribed. */
+/** The measured pauses and rests; in a note only those that differ from the prescription. */
 export function restPhrases(lifted: Lifted, view: SummaryView): string[] {
   return [
     ...(lifted.pauses ? restPhrase('pause', lifted.pauses, lifted.pauses.paced, view) : []),
@@ -355,7 +423,7 @@ function restPhrase(
   return [`mean ${what} ${formatClock(meanSeconds)}${meant}${paced ? ', set by the clock' : ''}`]
 }
 
-/** What was done in one split, as it was typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */
+/** The result of one split, as typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */
 export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
   const { meters, seconds } = result
   const isAsPrescribed = step.seconds === null && meters === step.meters
@@ -371,7 +439,7 @@ function timeText(seconds: number, precision: number | null): string {
   return formatClock(seconds, precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2)
 }
 
-/** Remarks beside a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
+/** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
 export function besideText(split: DoneSplit): string {
   const outside = split.target === 'fast' || split.target === 'slow' ? [split.target] : []
   return [...outside, ...effortTexts(split.result)].join(' ')
@@ -384,7 +452,7 @@ function effortTexts({ heartRate, heartRateMax, rpe }: PieceResult): string[] {
   return texts
 }
 
-/** What only the full summary says of the session as a whole. */
+/** What only the full summary says about the session as a whole. */
 export function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
   const phrases: string[] = []
@@ -407,8 +475,8 @@ export function massText(kg: number, view: SummaryView): string {
   return `${roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)} ${view.mass}`
 }
 
-/** General ranges beside what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
- * word goes before them. Empty without a body mass. */
+/** General ranges next to what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
+ * advice goes before them. Empty without a body mass. */
 export function fuelRangePhrases(view: SummaryView): string[] {
   const { bodyKg, summary, state } = view
   const meals = Object.values(summary.fuel).filter((meal) => meal !== null)
@@ -435,7 +503,7 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
   ]
 }
 
-/** Only where the next hard session is, or may be, at most 8 hours away. */
+/** Only if the next hard session is, or may be, at most 8 hours away. */
 function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: SummaryView): string[] {
   const seconds = secondsToNextHard ?? (isHardLater ? 0 : null)
   const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
@@ -447,7 +515,7 @@ function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: Su
   return [`carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`]
 }
 
-/** How long before the first meal was to be eaten; null where the prescription does not say. */
+/** How long before the session the first meal was planned; null if the prescription does not say. */
 function secondsBefore({ state }: SummaryView): number | null {
   const step = state.steps.find((each) => each.kind === 'fuel' && each.fuel.when === 'before')
   return step?.kind === 'fuel' ? step.fuel.seconds : null

@@ -8,8 +8,8 @@ import { halvesPhrase } from './phrases.ts'
 import { cardRaceOf, fullSplits } from './running.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** What opens the part of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
- * times against the even card of the plan's race or the day's goal. Empty for other work. */
+/** The first lines of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
+ * times next to the even card of the plan's race or the day's goal. Empty for other work. */
 export function racePhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
   const { goal: race } = item
   if (race === null) return []
@@ -40,10 +40,10 @@ function extremesPhrase(name: string, numbers: readonly number[], done: DoneWork
   return `${name}: ${numbers.map((number) => `${clock(times.get(number) ?? 0)} (${number})`).join(', ')}`
 }
 
-/** The most places at which a card is held against the race. */
+/** The most places at which the race is compared with a card. */
 const mostPlaces = 12
 
-/** `even card 3:57/km: 2 km 7:54, 4 s behind; 4 km 15:48, on it`; `even card of the plan` where it is the plan's. */
+/** `even card 3:57/km: 2 km 7:54, 4 s behind; 4 km 15:48, on it`; `even card of the plan` if it is the plan's. */
 function cardPhrase({ card }: Race, view: SummaryView): string {
   const [first, last] = [card[0], card.at(-1)]
   if (first === undefined || last === undefined || card.length < 2) return ''

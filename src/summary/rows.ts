@@ -2,8 +2,8 @@ import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { exercisesWithRunning, kilogramsOfLoad, partName, worksDone } from './performed.ts'
 
-/* What was recorded as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
- * keeps the unit it was typed in. */
+/* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
+ * keeps its typed unit. */
 
 type Cell = string | number | null
 
@@ -48,8 +48,8 @@ export const splitColumns = [
 ] as const
 export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 
-/** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is what was
- * added) or assisted (`load` is what was taken off); `load_kg` is the whole external load. */
+/** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is the
+ * added load) or assisted (`load` is the assistance); `load_kg` is the whole external load. */
 export function setRows(state: SessionState, id: string): SetRow[] {
   return exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
@@ -92,7 +92,7 @@ export function splitRows(state: SessionState, id: string): SplitRow[] {
     )
 }
 
-/** What was typed with the result, and in notes about it. */
+/** The remark typed with the result, and the notes about it. */
 function painCell(state: SessionState, step: string): string | null {
   const pains = painsNoted(state).filter((pain) => pain.step === step)
   return pains.length === 0 ? null : pains.map(painPhrase).join('; ')

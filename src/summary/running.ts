@@ -7,10 +7,10 @@ import type { SummaryContext } from './estimate.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
-/** The run parts, or the cross parts, of a session. Metres and seconds are sums of what is known; a
- * recovery by distance counts as metres when a piece before it was recorded and it was not skipped
+/** The run parts, or the cross parts, of a session. Metres and seconds are sums of known values; a
+ * recovery by distance counts as metres if a piece before it was recorded and it was not skipped
  * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
- * A goal is for running: cross parts are held against none.
+ * A goal applies to running: cross parts are not compared with it.
  * @param race of the plan */
 export function runningOf(
   state: SessionState,
@@ -55,13 +55,13 @@ function recoveryMeters(state: SessionState, kind: 'run' | 'cross'): number {
   }, 0)
 }
 
-/** A length is the nominal one when it differs by no more than rounding does. */
+/** A length counts as nominal if it differs only by rounding. */
 const sameLength = 1e-6
 
-/** One piece of work with its splits judged and their figures.
+/** One work with its splits judged and their figures.
  *
- * Nothing done is known to be nothing: `splits` is empty and `meters` and `seconds` are 0. They are null
- * where something was done and its distance, or its time, is not known (`secondsPerKm` is then of those
+ * If nothing was done, that is known: `splits` is empty and `meters` and `seconds` are 0. They are null
+ * if something was done and its distance, or its time, is unknown (`secondsPerKm` is then that of the
  * splits that have both).
  * @param goal null without one; @param race of the plan */
 export function runningItemOf(
@@ -91,7 +91,7 @@ export function runningItemOf(
   }
 }
 
-/** Whether a piece of work is one race or time trial, from end to end. */
+/** Whether a work is one race or time trial, from end to end. */
 export function isRace({ steps, work }: DoneWork): boolean {
   const isMeant = steps.every(({ target }) => target?.word === 'race' || target?.word === 'trial')
   return steps.length > 0 && isMeant && !work.repeats
@@ -99,7 +99,7 @@ export function isRace({ steps, work }: DoneWork): boolean {
 
 /** A race or trial run to its end: finish time, the gap to the goal over the same distance (the day's, else the
  * plan's), its extreme splits, and the running times beside those of the even card (`cardRaceOf`); null for other
- * work, and where a split of it is missing. */
+ * work, and if one of its splits is missing. */
 function raceOf(
   done: DoneWork,
   goal: Summary['running']['goal'],
@@ -138,7 +138,7 @@ function isOver(meters: number, race: { meters: number } | null | undefined): bo
   return race !== null && race !== undefined && Math.abs(meters - race.meters) <= race.meters * 0.005
 }
 
-/** The race whose even card a race is held against: the plan's on the plan's day, else the day's goal, else the
+/** The race whose even card is used for comparison: the plan's on the plan's day, else the day's goal, else the
  * plan's; each only over its own distance. Null without any. */
 export function cardRaceOf(
   meters: number,
@@ -150,10 +150,10 @@ export function cardRaceOf(
   return plans?.isThatDay ? plans : (goals ?? plans)
 }
 
-/** Below so many splits each is seen at once. This program's own rule. */
+/** With fewer splits than this one sees each at once. This program's own rule. */
 const fewestForExtremes = 4
 
-/** No halves across a gap (a skipped split in between), and none for a ladder. */
+/** No halves across a gap (a skipped split in between), or for a ladder. */
 export function hasHalves({ splits, steps, work }: DoneWork): boolean {
   const numbers = splits.map(({ step }) => step.number)
   const isGapless = numbers.every((number, index) => index === 0 || number === (numbers[index - 1] ?? 0) + 1)
@@ -167,7 +167,7 @@ function splitOf({ result, target }: DoneSplit): RunningItem['splits'][number] {
   return { meters, seconds, secondsPerKm, target, heartRate, heartRateMax, rpe }
 }
 
-/** The timed splits of the nominal length, each with its number in the item: a skipped one leaves a gap. */
+/** The timed splits of the nominal length, each with its number in the item, so that a skipped one leaves a gap. */
 export function fullSplits(done: DoneWork): { number: number; seconds: number }[] {
   const nominal = done.work.nominalMeters
   if (nominal === null) return []
@@ -185,7 +185,7 @@ function hasBoth<R extends { meters: number | null; seconds: number | null }>(
   return result.meters !== null && result.seconds !== null
 }
 
-/** Null as soon as one is not known. */
+/** The sum; null if any value is unknown. */
 function sumOf(values: readonly (number | null)[]): number | null {
   return values.reduce<number | null>(
     (sum, value) => (sum === null || value === null ? null : sum + value),

@@ -1,5 +1,7 @@
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
@@ -12,16 +14,16 @@ import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { exerciseOf, liftingOf } from './lifting.ts'
 import type { RunningItem, Summary } from './model.ts'
-import { notesOf } from './notes.ts'
+import { notesOf, sleptPhrase } from './notes.ts'
 import { type DoneExercise, type DoneWork, exercisesWithRunning, worksDone } from './performed.ts'
 import { runningItemOf, runningOf } from './running.ts'
 
-/** A session's figures put together: SI units, full precision, null for what is not known. */
+/** Computes a session's figures: SI units, full precision, null for what is unknown. */
 export function summarise(session: Session, context: SummaryContext): Summary {
   return summaryOf(replay(session), session.id, context)
 }
 
-/** The same of a session that was replayed already.
+/** As `summarise`, for a session that was already replayed.
  * @param id of the session */
 export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
   const parts = partsOf(state, context.hrMax ?? null)
@@ -74,7 +76,7 @@ export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summa
   })
 }
 
-/** The parts of a session as they were closed. Minutes and effort are null until then, or where nobody said. */
+/** The parts of a session as they were closed. Minutes and effort are null until then, or if not given. */
 export function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
   return state.parts.map((part, index) => {
     const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
@@ -95,13 +97,13 @@ export function partsOf(state: SessionState, hrMax: number | null = null): Summa
   })
 }
 
-/** Local time with its offset, to the second where it is a whole one; null where it is not known. */
+/** Local time with its offset, without a fraction if it is a whole second; null if unknown. */
 export function timeOf(moment: Moment | null): string | null {
   return moment === null ? null : localTimeOf(moment).replace('.000', '')
 }
 
-/** When a part was begun and ended. On paper that is known only where a time stands with its first result,
- * or with its last. */
+/** When a part began and ended. On paper that is known only if its first result,
+ * or its last, has a time. */
 function timesOf(state: SessionState, part: number): { begun: Moment | null; ended: Moment | null } {
   const { begun, ended } = state.partStates[part] as SessionState['partStates'][0]
   if (!state.fromPaper) return { begun, ended }
@@ -112,8 +114,8 @@ function timesOf(state: SessionState, part: number): { begun: Moment | null; end
   return { begun: times[0] ? begun : null, ended: times.at(-1) ? ended : null }
 }
 
-/** Minutes from the end of the part done before this one to its beginning; null for the first, and where
- * either is not known. */
+/** Minutes from the end of the part done before this one to its beginning; null for the first, and if
+ * either is unknown. */
 function gapMinutes(state: SessionState, part: number): number | null {
   const before = partBefore(state, part)
   const ended = before === null ? null : timesOf(state, before).ended
@@ -122,8 +124,8 @@ function gapMinutes(state: SessionState, part: number): number | null {
   return (begun.wall - ended.wall) / 60_000
 }
 
-/** The last part in the order of the walk, before this one, of which anything was done. Eating is no part of
- * the work: it lies in the gap. */
+/** The last part before this one of which anything was done. A meal is not part of
+ * the work: it falls into the gap. */
 function partBefore(state: SessionState, part: number): number | null {
   let before: number | null = null
   for (const step of state.steps) {
@@ -135,17 +137,17 @@ function partBefore(state: SessionState, part: number): number | null {
 }
 
 export interface SummaryOptions {
-  /** What a note does not need as well. */
+  /** Adds what a note leaves out. */
   full: boolean
-  /** Splits as bars, which a note has no room for; by default as in full. */
+  /** Shows splits as bars, for which a note has no room; by default only in the full summary. */
   bars?: boolean
-  /** The columns there are; without, those of a note: 44, or 72 with bars. */
+  /** The available columns; by default those of a note: 44, or 72 with bars. */
   columns?: number
-  /** Units to print in; null, or absent, leaves them to the file. */
+  /** Units for printing; null or absent: the file's. */
   units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
 }
 
-/** A session ready to be written: its figures, and what they were made of. */
+/** A session ready for writing: its figures, and their input. */
 export interface WorkView {
   done: DoneWork
   item: RunningItem
@@ -158,26 +160,30 @@ export interface ExerciseView {
 
 export interface SummaryView {
   summary: Summary
-  /** Each piece of work, and each exercise, with its figures. */
+  /** Each work, and each exercise, with its figures. */
   works: { run: WorkView[]; cross: WorkView[] }
   exercises: ExerciseView[]
   state: SessionState
-  /** Kilograms; null when not known. */
+  /** Kilograms; null if unknown. */
   bodyKg: number | null
-  /** Seconds from its end to the start of the next hard session; null where none is known. */
+  /** Seconds from its end to the start of the next hard session; null if unknown. */
   secondsToNextHard: number | null
   /** Of the plan; null without one. */
   race: NonNullable<SummaryContext['race']> | null
+  /** `143 days to 10 km in 39:30`; empty where no race is ahead. */
+  toRace: string
+  /** `slept 7 h`; empty where it is not known. */
+  slept: string
   isHardLater: boolean
   full: boolean
   bars: boolean
-  /** The widest a line may be. */
+  /** The most columns in a line. */
   columns: number
   distance: 'km' | 'mi'
   mass: MassUnit
 }
 
-/** What a note is wrapped at: a phone's notes app. With bars there is more to a line. */
+/** The width of a note, for a phone's notes app. With bars a line is longer. */
 const noteWidth = 44
 const fullWidth = 72
 
@@ -201,6 +207,8 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     bodyKg: bodyMassOf(state, context),
     secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
     race: context.race ?? null,
+    toRace: context.race?.ahead ?? goalAhead(state.prescription.goal, summary.session.date),
+    slept: sleptPhrase(context.sleepSeconds ?? null, summary.notes),
     isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
     bars,
@@ -210,9 +218,15 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
   }
 }
 
+/** Without a plan the goal of the day is the race, where it has a date. */
+function goalAhead(goal: Prescription['goal'], date: string): string {
+  if (goal === null || goal.on === null || date === '') return ''
+  return daysToGoal({ ...goal, on: goal.on }, date)
+}
+
 type Eaten = NonNullable<Summary['fuel']['before']>
 
-/** What was eaten, as it was typed, and what the running took, in kcal. Intake less expenditure is not a figure. */
+/** What was eaten, as typed, and what the running took, in kcal. Intake minus expenditure is never computed. */
 export function fuelOf(state: SessionState, context: SummaryContext, runMeters: number): Summary['fuel'] {
   return {
     before: eatenOf(state, 'before'),
@@ -238,7 +252,7 @@ function eatenOf(state: SessionState, when: 'before' | 'between' | 'after'): Eat
   return { ...grams, kcal: knownSum(results, 'kcal'), atwaterKcal: atwaterKcal(grams) }
 }
 
-/** Null when none is known. */
+/** Null if unknown. */
 function knownSum(
   results: readonly FuelResult[],
   of: 'carbsG' | 'proteinG' | 'fatG' | 'kcal',
@@ -247,7 +261,7 @@ function knownSum(
   return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0)
 }
 
-/** Null without running, with a distance or a body mass that is not known, or on a grade over 1 %. */
+/** Null without running, with an unknown distance or body mass, or on a grade over 1 %. */
 function runningKcalOf(
   state: SessionState,
   context: SummaryContext,

@@ -1,4 +1,4 @@
-/** A number to so many decimals, rounded as it is written in digits, half away from 0: 1.005 is `1.01` although
+/** Writes a number with this many decimals, rounding half of its written digits away from 0: 1.005 is `1.01` although
  * the nearest binary number is smaller. Never `-0.00`.
  * @param value finite */
 export function toDecimals(value: number, decimals: number): string {
@@ -6,16 +6,16 @@ export function toDecimals(value: number, decimals: number): string {
   return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text
 }
 
-/** The same as a number. */
+/** As `toDecimals`, as a number. */
 export function roundTo(value: number, decimals: number): number {
-  // Twelve digits are all that a sum of measured figures carries; below them lies the noise of binary fractions.
+  // A sum of measured figures has at most twelve significant digits; the rest is binary rounding noise.
   const [digits = '0', exponent = '0'] = Math.abs(value).toPrecision(13).split('e')
   const shifted = Math.round(Number(`${digits}e${Number(exponent) + decimals}`))
   return (Math.sign(value) * shifted) / 10 ** decimals
 }
 
-/** A number as plain digits: never an exponent, and read back it is the same number.
- * @param value finite; a sign is kept */
+/** Writes a number in plain digits, without an exponent; reading it gives the same number.
+ * @param value finite; keeps its sign */
 export function printNumber(value: number): string {
   const text = String(value)
   const parts = /^(-?)(\d)(?:\.(\d+))?e([+-]\d+)$/.exec(text)

@@ -2,10 +2,10 @@ import { printNumber } from './decimal.ts'
 
 const secondsIn = { s: 1, sec: 1, secs: 1, min: 60, mins: 60, h: 3600 } as const
 
-/** Seconds as a clock shows them: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
- * The seconds are rounded before they are split, so that no clock ever shows `:60`.
+/** Writes seconds like a clock: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
+ * Rounds before splitting into minutes and seconds, so that no clock shows `:60`.
  * @param seconds 0 or more; a negative number gets a minus sign
- * @param decimals digits behind the point: 0, 1 or 2 */
+ * @param decimals digits after the point: 0, 1 or 2 */
 export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
   const scale = 10 ** decimals
   const units = Math.round(Math.abs(seconds) * scale)
@@ -15,7 +15,7 @@ export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
   return `${sign}${clockOf(whole)}${fraction}`
 }
 
-/** Seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`. */
+/** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`. */
 export function formatClockShort(seconds: number): string {
   const hundredths = Math.round(seconds * 100)
   return formatClock(seconds, hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2)
@@ -28,22 +28,22 @@ function clockOf(whole: number): string {
   return `${Math.floor(minutes / 60)}:${two(minutes % 60)}:${two(whole % 60)}`
 }
 
-/** Seconds as a bare clock, exact (the fraction is the number's own digits): `4:05`, `0:55.5`.
- * @param seconds more than 0, at most a thousand million (above, a clock would need an exponent) */
+/** Writes seconds as a bare clock, exactly (with all digits of the fraction): `4:05`, `0:55.5`.
+ * @param seconds more than 0, at most a thousand million (above that a clock would need an exponent) */
 export function printClock(seconds: number): string {
   const [whole = '0', fraction = ''] = printNumber(seconds).split('.')
   return clockOf(Number(whole)) + (fraction === '' ? '' : `.${fraction}`)
 }
 const largestClock = 1e9
 
-/** A duration as the notation writes it: `45 s` below a minute, else `2:30`, `1:02:11`. Read back it is
+/** Writes a duration in the notation: `45 s` below a minute, else `2:30`, `1:02:11`. Reading it gives
  * exactly the same number.
  * @param seconds more than 0 */
 export function printDuration(seconds: number): string {
   return seconds < 60 || seconds > largestClock ? `${printNumber(seconds)} s` : printClock(seconds)
 }
 
-/** A span of seconds as the notation writes it: `33-35 s`, `1:28-1:30`, one value alone when the ends agree. */
+/** Writes a span of seconds in the notation: `33-35 s`, `1:28-1:30`, a single value if both ends are equal. */
 export function printDurationSpan(span: { from: number; to: number }): string {
   if (span.from === span.to) return printDuration(span.from)
   if (span.to < 60 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
@@ -69,8 +69,8 @@ function positive(value: number): number | null {
   return value > 0 && Number.isFinite(value) ? value : null
 }
 
-/** Seconds of the parts of a clock; the fraction is its digits, so that `88.4` is the same number
- * however it was written. */
+/** Seconds of the parts of a clock; takes the fraction by its digits, so that `88.4` is the same number
+ * in every spelling. */
 export function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
   return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
 }

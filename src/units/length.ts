@@ -13,12 +13,12 @@ const metersIn = {
 } as const
 
 /** Metres of a length.
- * @param lapMeters what one lap is on the track in question, in metres */
+ * @param lapMeters length of one lap of the track, in metres */
 export function metersOf(length: Length, lapMeters = 400): number {
   return length.value * (length.unit === 'lap' ? lapMeters : metersIn[length.unit])
 }
 
-/** A length as the notation writes it: `500 m`, `1 lap`, `2 laps`, `half marathon`. */
+/** Writes a length in the notation: `500 m`, `1 lap`, `2 laps`, `half marathon`. */
 export function printLength(length: Length): string {
   if (length.unit === 'half marathon' || length.unit === 'marathon') return length.unit
   if (length.unit === 'lap') return `${printNumber(length.value)} ${length.value === 1 ? 'lap' : 'laps'}`
@@ -33,8 +33,8 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** As `formatMeters`, but whole quarters of a mile and whole yards keep the unit in which they were written, whatever
- * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`. A stored length has metres only. */
+/** As `formatMeters`, but keeps whole quarters of a mile and whole yards in their own unit, whatever
+ * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`. A stored length has only metres. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
@@ -43,8 +43,8 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const quarters = whole(metersIn.mi / 4)
   if (quarters !== null) return `${quarters / 4} mi`
   const yards = whole(metersIn.yd)
-  // A round number of metres is nearly never a number of yards.
-  if (yards !== null && whole(0.1) === null) return `${yards} yd`
+  // Whole metres are not yards.
+  if (yards !== null && whole(1) === null) return `${yards} yd`
   return formatMeters(meters, unit)
 }
 
@@ -60,13 +60,14 @@ const spellings: Record<string, Length['unit']> = {
   laps: 'lap',
 }
 
-/** The unit of length a word of the notation means, in any case; null for another word. */
+/** The unit of length that a word of the notation means, in any case; null for any other word. */
 export function lengthUnitOf(word: string): Length['unit'] | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }
 
-/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length that
+/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length
+ * that
  * is 0 or not finite. */
 export function readLength(text: string): Length | null {
   const words = text

@@ -4,25 +4,25 @@ import type { Mass, MassUnit } from './model.ts'
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
 
-/** Kilograms of a number of kilograms or pounds; the number may be 0 or negative (assistance). */
+/** Converts kilograms or pounds to kilograms; the number may be 0 or negative (assistance). */
 export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
   return mass.unit === 'kg' ? mass.value : mass.value * kilogramsInPound
 }
 
 const spellings: Record<string, MassUnit> = { kg: 'kg', kgs: 'kg', lb: 'lb', lbs: 'lb', pounds: 'lb' }
 
-/** The unit of mass a word of the notation means, in any case; null for another word. */
+/** The unit of mass that a word of the notation means, in any case; null for any other word. */
 export function massUnitOf(word: string): MassUnit | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }
 
-/** A mass as the notation writes it, exact: `92.5 kg`. */
+/** Writes a mass in the notation, exactly: `92.5 kg`. */
 export function printMass(mass: { value: number; unit: MassUnit }): string {
   return `${printNumber(mass.value)} ${mass.unit}`
 }
 
-/** A mass for the screen, with up to two decimals: `100.8 kg`. */
+/** Writes a mass for the screen, with up to two decimals: `100.8 kg`. */
 export function formatMass(mass: { value: number; unit: MassUnit }): string {
   return `${roundTo(mass.value, 2)} ${mass.unit}`
 }
@@ -37,7 +37,7 @@ export function readMass(text: string, unit: MassUnit): Mass | null {
   return read !== null && value > 0 && Number.isFinite(value) ? { value, unit: read } : null
 }
 
-/** The same mass in another unit, not rounded. */
+/** Converts a mass to another unit, without rounding. */
 export function massIn(mass: { value: number; unit: MassUnit }, unit: MassUnit): number {
   if (mass.unit === unit) return mass.value
   return unit === 'kg' ? mass.value * kilogramsInPound : mass.value / kilogramsInPound

@@ -7,7 +7,7 @@ export type MassUnit = z.infer<typeof MassUnit>
 export const Mass = z.strictObject({ value: z.number().positive(), unit: MassUnit })
 export type Mass = z.infer<typeof Mass>
 
-/** A length as it was written, so that it can be printed back as it was written. */
+/** A length as it was written, so that it prints the same. */
 export const Length = z.strictObject({
   value: z.number().positive(),
   unit: z.enum(['m', 'km', 'mi', 'yd', 'lap', 'half marathon', 'marathon']),

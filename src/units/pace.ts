@@ -1,6 +1,6 @@
 import { formatClock, printClock } from './duration.ts'
 
-/** Metres that a pace is given for. Exact: the mile by the international agreement of 1959. */
+/** Metres of a pace's unit. Exact: the mile by the international agreement of 1959. */
 export const metersInPaceUnit = { km: 1000, mi: 1609.344, '500 m': 500 } as const
 export type PaceUnit = keyof typeof metersInPaceUnit
 
@@ -20,12 +20,12 @@ export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
   return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600
 }
 
-/** A pace for the screen, from seconds per kilometre: `3:57/km`, `6:21/mi`, `3:57.4/km`. */
+/** Writes a pace for the screen, from seconds per kilometre: `3:57/km`, `6:21/mi`, `3:57.4/km`. */
 export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1 | 2 = 0): string {
   return `${formatClock((secondsPerKm / 1000) * metersInPaceUnit[unit], decimals)}/${unit}`
 }
 
-/** A pace as the notation writes it: `4:05-4:10/km`. Read back it is exactly the same. */
+/** Writes a pace in the notation: `4:05-4:10/km`. Reading it gives exactly the same pace. */
 export function printPace(pace: { from: number; to: number; per: PaceUnit }): string {
   const from = printClock(pace.from)
   return `${from}${pace.from === pace.to ? '' : `-${printClock(pace.to)}`}/${pace.per}`

@@ -5,9 +5,9 @@ export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
   return faultsIn(shapes, value, 1).length === 0
 }
 
-/** The faults of a value, in the order of the shape's fields; an empty list when it fits.
+/** The faults of a value, in the order of the shape's fields; an empty list if it fits.
  * @param most stop after this many
- * @throws RangeError for a value that is nested too deeply to check */
+ * @throws RangeError for a value nested too deeply to check */
 export function faultsIn({ top, named }: Shapes, value: unknown, most: number): Fault[] {
   const search: Search = { named, most, found: [], path: [] }
   look(top, value, search)
@@ -105,7 +105,7 @@ function lookAtTagged({ by, of }: Of<'tagged'>, value: unknown, search: Search):
   else tellOf(by, { wrong: 'option' }, search)
 }
 
-/** When no alternative fits, the faults of the one that comes closest. */
+/** If no alternative fits, returns the faults of the closest one. */
 function lookAtEither({ of }: Of<'either'>, value: unknown, search: Search): void {
   let furthest: Fault[] = [{ path: [...search.path], what: { wrong: 'option' } }]
   for (const shape of of) {
@@ -136,7 +136,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
 
 type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
 
-/** The fault of a value that holds no others; null when it fits. */
+/** The fault of a value without fields; null if it fits. */
 export function plainFault(
   shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
   value: unknown,
@@ -177,7 +177,7 @@ function patternOf(pattern: string): RegExp {
   return known
 }
 
-/** Words for a fault, as the end of a sentence: "is not a number". */
+/** Describes a fault, as the end of a sentence: "is not a number". */
 export function faultWords({ what }: Fault): string {
   switch (what.wrong) {
     case 'missing':

@@ -1,7 +1,7 @@
-/* What a value from outside must look like. The schemas are zod's, which takes longer to load than a command takes
- * to run; before the program is built they are turned into these shapes, which are plain data. */
+/* The shapes that values from outside must have. The schemas are zod's, which takes longer to load than a command takes
+ * to run; the build turns them into these shapes, which are plain data. */
 
-/** A shape, and by their names those that others refer to. */
+/** A shape, and by name the shapes it refers to. */
 export interface Shapes {
   top: Shape
   named: Readonly<Record<string, Shape>>
@@ -11,22 +11,22 @@ export type Shape =
   | { is: 'number'; whole?: true; least?: number; above?: number; most?: number }
   | { is: 'text'; shortest?: number; like?: 'date' | 'date-time'; pattern?: string }
   | { is: 'boolean' }
-  /** One of these, or just this one. */
+  /** One of these values, or just this one. */
   | { is: 'one of'; values: readonly (string | number)[] }
   | { is: 'nullable'; of: Shape }
   | { is: 'list'; of: Shape; shortest?: number; longest?: number }
   /** A list in which each place has its own shape. */
   | { is: 'row'; of: readonly Shape[] }
-  /** Other fields are refused unless it is `open`. */
+  /** Unknown fields are refused unless it is `open`. */
   | { is: 'object'; of: Readonly<Record<string, Shape>>; optional?: readonly string[]; open?: true }
-  /** Objects told apart by the value of one field. */
+  /** Objects distinguished by the value of one field. */
   | { is: 'tagged'; by: string; of: Readonly<Record<string, Shape>> }
   | { is: 'either'; of: readonly Shape[] }
   | { is: 'named'; name: string }
 
-/** What is wrong at one place of a value. `option`: it has an unknown kind. */
+/** What is wrong at one place of a value. `option`: its kind is unknown. */
 export interface Fault {
-  /** Keys, and places in lists counted from 0. */
+  /** Keys, and list indexes counted from 0. */
   path: readonly (string | number)[]
   what:
     | { wrong: 'missing' | 'option' | 'pattern' | 'short' | 'long' }

@@ -10,10 +10,10 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
 
-/* The whole app on a terminal in this process. Its date is a fake one, set with `vi.setSystemTime`. */
+/* The whole app on a terminal in this process. Its date is fake, set with `vi.setSystemTime`. */
 
-/** A new logbook of somebody who has seen the first start, with these days among its prescriptions.
- * @param days by the name of the file */
+/** A new logbook of a user who has already seen the first start, with these days among its prescriptions.
+ * @param days by file name */
 export function logbookWith(days: Record<string, string> = {}, settings: Partial<Settings> = {}): string {
   const folder = join(temporaryFolder(), 'book')
   mkdirSync(join(folder, 'prescriptions'), { recursive: true, mode: 0o700 })
@@ -25,7 +25,7 @@ export function logbookWith(days: Record<string, string> = {}, settings: Partial
   return folder
 }
 
-/** What the commands lend the app, without an editor of the user's. */
+/** The commands' functions for the app, without a user's editor. */
 const commands: CommandTools = {
   check: laidOutText,
   week: async () => 'Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026',
@@ -60,19 +60,19 @@ export async function appOn(folder: string, given: Given = {}) {
   return {
     glass,
     status,
-    /** What stands on the screen, without its colours. */
+    /** The text on the screen, without colours. */
     async shows(): Promise<string> {
       const lines = await glass.cells()
       return lines.map((line) => line.replace(/\{\d*b?i?\}/g, '').trimEnd()).join('\n')
     },
-    /** Presses these keys one after the other; of several characters each is a key. */
+    /** Presses these keys one after the other; each character of a text is a key. */
     async press(...keys: string[]): Promise<void> {
       for (const key of keys) await glass.type(key)
     },
   }
 }
 
-/** The date stands still at this time until it is set on. */
+/** Stops the date at this time until the test moves it on. */
 export function atTime(time: string): void {
   vi.useFakeTimers({ toFake: ['Date'], now: Date.parse(time) })
   onTestFinished(() => void vi.useRealTimers())

@@ -12,7 +12,7 @@ import { noOtherDays } from './noOtherDays.ts'
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 
 describe('a day without units', () => {
-  it('is picked and taken up in those of the settings', () => {
+  it('is listed and opened in the units of the settings', () => {
     const folder = temporaryFolder()
     mkdirSync(join(folder, 'prescriptions'))
     const path = join(folder, 'prescriptions', 'day.txt')

@@ -1,6 +1,6 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { bodyMassKgOn, earlierDays, equipmentWith } from '../../src/app/earlierDays.ts'
+import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -11,11 +11,11 @@ import { finished, legs, setRecorded, started } from '../logbook/sampleSession.t
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { Kept } from '../summary/kept.ts'
 
-/* What the recorder knows of other days. */
+/* What the recorder knows about other days. */
 
 type Set = { reps: number; load?: number; rpe?: number | null; failed?: boolean; other?: Partial<SetResult> }
 
-/** A logbook of front squats, a session for each date. */
+/** A logbook of front squats, with one session for each date. */
 function squatted(days: Record<string, Set[]>) {
   const logbook = openLogbook(temporaryFolder())
   const ids = Object.entries(days).map(([date, sets]) => {
@@ -37,7 +37,7 @@ function squatted(days: Record<string, Set[]>) {
   return { logbook, ids }
 }
 
-/** A logbook with a day that was typed from paper. */
+/** A logbook with a day typed from paper. */
 function typed(text: string, date: string, ...entries: string[]) {
   const logbook = openLogbook(temporaryFolder())
   const { session } = new Kept(dayOf(text), { fromPaper: true }).type(...entries).finish()
@@ -52,7 +52,7 @@ const today = new Date('2026-11-26T06:40:00+01:00')
 const squat = { exercise: 'front squat' }
 
 describe('the last time of an exercise', () => {
-  test('is the newest day on which it was lifted, sets alike in one row with their efforts', () => {
+  test('is the newest day on which it was lifted, with equal sets merged and their efforts listed', () => {
     const { logbook } = squatted({
       '2026-11-10': [{ reps: 3, rpe: 8 }],
       '2026-11-19': [
@@ -74,7 +74,7 @@ describe('the last time of an exercise', () => {
     expect(last([{ reps: 4, rpe: 10, failed: true }, { reps: 4 }])).toBe('19 Nov: 4 x 92.5 @10! -')
   })
 
-  test('is at most 366 days ago, and never the session that is recorded itself', () => {
+  test('is at most 366 days ago, and never the session being recorded', () => {
     const { logbook, ids } = squatted({ '2025-11-25': [{ reps: 3 }] })
     expect(earlierDays(logbook, today).lastTime(squat)).toBe('25 Nov: 3 x 92.5')
     expect(earlierDays(logbook, new Date('2026-11-27T06:40:00+01:00')).lastTime(squat)).toBeNull()
@@ -83,7 +83,7 @@ describe('the last time of an exercise', () => {
 })
 
 describe('the best before', () => {
-  test('is the heaviest load for so many repetitions or more, at any time', () => {
+  test('is the heaviest load for at least this many repetitions, at any time', () => {
     const { logbook } = squatted({
       '2024-02-01': [{ reps: 3, load: 100 }],
       '2026-11-19': [
@@ -99,7 +99,7 @@ describe('the best before', () => {
   })
 })
 
-describe('the best before, of loads that are more than a number,', () => {
+describe('the best before, for loads that are more than a number,', () => {
   const best = (other: Partial<SetResult>, ...more: Set[]) =>
     earlierDays(squatted({ '2026-11-19': [{ reps: 3, other }, ...more] }).logbook, today).bestBefore(
       'front squat',
@@ -116,7 +116,7 @@ describe('the best before, of loads that are more than a number,', () => {
     expect(best({ load: { kind: 'mass', value: 22.5, unit: 'kg', pair: true } })?.kg).toBe(45)
   })
 
-  test('counts what was added to the body, in its unit, and takes assistance off', () => {
+  test('counts the load added to the body, in its unit, and subtracts assistance', () => {
     expect(best({ load: { kind: 'bodyweight', added: 10, unit: 'kg' } })?.kg).toBe(10)
     expect(best({ load: { kind: 'bodyweight', added: -20, unit: 'kg' } })?.kg).toBe(-20)
     // 1 lb is 0.45359237 kg by definition.
@@ -124,7 +124,7 @@ describe('the best before, of loads that are more than a number,', () => {
   })
 })
 
-describe('the last time of a line that is no plain set', () => {
+describe('the last time of a line that is not a plain set', () => {
   test('has the groups of a cluster set, the seconds of a hold and the metres of a carry', () => {
     const lift =
       'Evening\n\nlift\n  front squat: 2 x (2+2) @ 80 kg, pause 0:20\n  plank: 1 x 45 s\n  carry: 1 x 40 m @ 2 x 24 kg\n'
@@ -154,12 +154,12 @@ describe('the last time of a line that is no plain set', () => {
   })
 })
 
-describe('the maxima that percentages are of', () => {
+describe('the maxima for percentages', () => {
   // One repetition at RPE 10 is the load itself, not an estimate.
   const single = (load: number): Set[] => [{ reps: 1, load, rpe: 10 }]
   const maxima = (days: Record<string, Set[]>) => earlierDays(squatted(days).logbook, today).maxima
 
-  test('are of 42 days', () => {
+  test('are from the last 42 days', () => {
     expect(maxima({ '2026-10-15': single(100) })).toEqual([
       { name: 'front squat', kg: 100, basis: 'estimate of 15 Oct' },
     ])
@@ -188,20 +188,20 @@ describe('the bar and plates of a day', () => {
   const settings = { ...defaultSettings, onBar: ['landmine press'], offBar: ['leg press'] }
   const equipment = equipmentWith(settings)
 
-  test('are those of the settings, but for a bar that the day names', () => {
+  test('are those of the settings, unless the day names a bar', () => {
     expect(equipment('kg', legs)).toEqual({ bar: 20, collar: 0, plates: settings.plates.kg })
     expect(equipment('lb', legs)).toEqual({ bar: 45, collar: 0, plates: settings.plates.lb })
     expect(equipment('kg', { ...legs, bar: { value: 15, unit: 'kg' } }).bar).toBe(15)
   })
 
-  test('say whether an exercise is done on the bar where the settings do', () => {
+  test('say whether an exercise uses the bar if the settings do', () => {
     expect(equipment('kg', legs, 'Leg Presses')).toMatchObject({ isOnBar: false })
     expect(equipment('kg', legs, 'landmine press')).toMatchObject({ isOnBar: true })
     expect(equipment('kg', legs, 'front squat')).not.toHaveProperty('isOnBar')
   })
 })
 
-test('body mass on a day is that of the file, else the newest of the settings until then', () => {
+test("body mass on a day is the file's, else the newest in the settings up to then", () => {
   const bodyMasses = [
     { date: '2026-11-01', value: 68, unit: 'kg' as const },
     { date: '2026-11-20', value: 69, unit: 'kg' as const },
@@ -214,13 +214,13 @@ test('body mass on a day is that of the file, else the newest of the settings un
   expect(bodyMassKgOn('2026-11-26', weighed, settings)).toBe(70)
 })
 
-test('the exercises of earlier days are there to be swapped in', () => {
+test('the exercises of earlier days are offered when swapping', () => {
   expect(earlierDays(squatted({ '2026-11-19': [{ reps: 3 }] }).logbook, today).exercises()).toEqual([
     'front squat',
   ])
 })
 
-test('what running costs a lift is known where it is clear, in sixteen weeks of squats fresh and after runs', () => {
+test('the difference that running makes to a lift is known if it is clear, in sixteen weeks of squats fresh and after runs', () => {
   const folder = temporaryFolder()
   writeMadeUpLogbook(join(folder, 'logbook'), { seed: 1, weeks: 16, last: '2026-11-25' })
   const { runCost } = earlierDays(openLogbook(join(folder, 'logbook')), new Date('2026-11-26T07:00:00'))
@@ -228,4 +228,18 @@ test('what running costs a lift is known where it is clear, in sixteen weeks of 
   // The generator takes 4 % off.
   expect((cost?.afterRunKg ?? 0) / (cost?.freshKg ?? 1)).toBeCloseTo(0.96, 1)
   expect(runCost?.('dip')).toBeNull()
+})
+
+test('after a warning sign in another session of today nothing is advised, and on the next day it is again', () => {
+  for (const change of [{ pain: 'chest' }, { note: 'felt faint' }]) {
+    const logbook = openLogbook(temporaryFolder())
+    const event = setRecorded(1, 3)
+    if (event.type !== 'setRecorded') throw new Error('no set')
+    const result = { ...event.result, ...change }
+    logbook.create(legs, started, [{ ...event, result }, finished]).close()
+    const isAdvised = (date: string) =>
+      recorderContextOf(defaultSettings, earlierDays(logbook, new Date(`${date}T18:00:00+01:00`))).advice
+    expect(isAdvised(started.date)).toBe(false)
+    expect(isAdvised('2026-11-27')).toBe(true)
+  }
 })

@@ -12,7 +12,7 @@ import { readMorning } from '../../src/plan/morning.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 
-/* What the first start stores, and how signals are made to be heard. */
+/* What the first start stores, and how signals sound. */
 
 beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
@@ -52,7 +52,7 @@ describe('the first start', () => {
     expect(settings().units).toEqual(defaultSettings.units)
   })
 
-  test('takes a body mass of 20 to 700, dated today, the last one of a day', () => {
+  test('takes a body mass of 20 to 700, dated today; the last one of a day counts', () => {
     const { takeBodyMass, settings } = opened()
     expect(takeBodyMass('')).toBeNull()
     expect(settings().bodyMasses).toEqual([])
@@ -104,24 +104,24 @@ describe('a signal', () => {
     return calls
   }
 
-  test('rings the bell where it is on, short ones too', () => {
+  test('rings the bell if it is on, short ones too', () => {
     expect(heard({ bell: 'on' }, 'short')).toEqual(['bell'])
     expect(heard({ bell: 'off' }, 'long')).toEqual([])
   })
 
-  test('is a notice on the desktop only where that is wanted, and only the long one', () => {
+  test('is a desktop notification only if that is enabled, and only the long one', () => {
     expect(heard({ bell: 'off', notifications: true }, 'long')).toEqual(['go'])
     expect(heard({ bell: 'off', notifications: true }, 'short')).toEqual([])
     expect(heard({ bell: 'on' }, 'long')).toEqual(['bell'])
   })
 
-  test('goes on without a command that cannot be started', () => {
+  test('continues without a command that cannot be started', () => {
     const env = { XDG_CONFIG_HOME: temporaryFolder() }
     expect(setOwnBell(['no-such-command-of-anyone'], env)).toBe(true)
     expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', env)).toEqual([])
   })
 
-  test('runs no command that only the logbook names', () => {
+  test('does not run a command that only the logbook names', () => {
     const env = { XDG_CONFIG_HOME: temporaryFolder() }
     setOwnBell(['another-command'], env)
     expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', env)).toEqual(['bell'])

@@ -13,7 +13,7 @@ const enter = '\r'
 const right = '\x1b[C'
 beforeEach(() => atTime('2026-11-26T19:40:00+01:00'))
 
-/** Two days on which two lifts were complete at effort 8, so that both loads go up. */
+/** Two days with two lifts complete at effort 8, so that both loads go up. */
 function twoDays(): string {
   const folder = logbookWith()
   for (const date of ['2026-11-19', '2026-11-26']) {
@@ -36,23 +36,26 @@ function twoDays(): string {
 test.each([
   [80, 24],
   [40, 12],
-])('a taken line changes the saved day, a dropped one stays as it was, at %i x %i', async (columns, rows) => {
-  const folder = twoDays()
-  const { press, shows } = await appOn(folder, { columns, rows })
-  await press('h', enter, 'n')
-  const first = await shows()
-  expect(first).toMatch(/^> {3}bench press: complete/m)
-  expect(first).toMatch(/save for Thu 3 Dec 2026/)
-  await press(enter, ' ', right)
-  const marked = await shows()
-  expect(marked).toMatch(/^ {2}\+ bench press/m)
-  expect(marked).toMatch(/^ {2}- front squat/m)
-  expect(marked).toMatch(/^> save for Fri 4 Dec 2026/m)
-  await press(enter)
-  expect(await shows()).toMatch(/> Fri 4 Dec/)
-  expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['2026-12-04-push.txt'])
-  const day = readFileSync(join(folder, 'prescriptions', '2026-12-04-push.txt'), 'utf8')
-  expect(day).toMatch(/date: 2026-12-04/)
-  expect(day).toMatch(/bench press 2 x 5 @ 72.5 kg/)
-  expect(day).toMatch(/front squat 2 x 3 @ 90 kg/)
-})
+])(
+  'an accepted line changes the saved day, a dropped one stays as it was, at %i x %i',
+  async (columns, rows) => {
+    const folder = twoDays()
+    const { press, shows } = await appOn(folder, { columns, rows })
+    await press('h', enter, 'n')
+    const first = await shows()
+    expect(first).toMatch(/^> {3}bench press: complete/m)
+    expect(first).toMatch(/save for Thu 3 Dec 2026/)
+    await press(enter, ' ', right)
+    const marked = await shows()
+    expect(marked).toMatch(/^ {2}\+ bench press/m)
+    expect(marked).toMatch(/^ {2}- front squat/m)
+    expect(marked).toMatch(/^> save for Fri 4 Dec 2026/m)
+    await press(enter)
+    expect(await shows()).toMatch(/> Fri 4 Dec/)
+    expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['2026-12-04-push.txt'])
+    const day = readFileSync(join(folder, 'prescriptions', '2026-12-04-push.txt'), 'utf8')
+    expect(day).toMatch(/date: 2026-12-04/)
+    expect(day).toMatch(/bench press 2 x 5 @ 72.5 kg/)
+    expect(day).toMatch(/front squat 2 x 3 @ 90 kg/)
+  },
+)

@@ -1,6 +1,6 @@
 import type { EarlierDays } from '../../src/app/earlierDays.ts'
 
-/** What is known of other days in a logbook without any. */
+/** What a logbook without other days tells about them. */
 export const noOtherDays: EarlierDays = {
   lastTime: () => null,
   bestBefore: () => null,

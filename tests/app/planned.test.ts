@@ -37,7 +37,7 @@ describe('the plan beside the days', () => {
     expect(plannedText(logbookWithPlan('A\n2026-12-08: 1 km\n'), '2026-12-24')).toBeNull()
   })
 
-  it("puts the day file of today's word first, as today's", () => {
+  it("lists the day file named after today's word first, as today's", () => {
     const known = { rampOf: () => [], defaults: {} }
     const choices = choicesOf(openLogbook(logbookWithPlan()), null, known, new Date('2026-12-24T07:00:00'))
     expect(choices.map(({ title, when }) => [title, when])).toEqual([

@@ -3,7 +3,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 
-/* `record FILE` on a day of which an unfinished session is stored. */
+/* `record FILE` on a day with an unfinished session. */
 
 vi.mock('node:os', async (original) => {
   const real = await original<typeof import('node:os')>()
@@ -15,7 +15,7 @@ const enter = '\r'
 
 beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
-/** A logbook with a session that was left in its first rest, and 12 seconds that passed. */
+/** A logbook with a session that was left in its first rest, 12 seconds ago. */
 async function leftInARest(): Promise<string> {
   const folder = logbookWith()
   const { press, status } = await appOn(folder, { begin: dayOf(day) })
@@ -30,7 +30,7 @@ async function leftInARest(): Promise<string> {
 const sessions = (folder: string) => openLogbook(folder).list().length
 
 describe('record on a day that was left unfinished', () => {
-  test('asks when and where it was left, and Enter goes on there', async () => {
+  test('says when and where it was left, and Enter continues there', async () => {
     const folder = await leftInARest()
     const { press, shows } = await appOn(folder, { begin: dayOf(day) })
     expect(await shows()).toContain(
@@ -47,7 +47,7 @@ describe('record on a day that was left unfinished', () => {
     ).toContain('setRecorded')
   })
 
-  test('n starts over and leaves the earlier session as it was', async () => {
+  test('starts over with n and leaves the earlier session as it was', async () => {
     const folder = await leftInARest()
     const { press, shows } = await appOn(folder, { begin: dayOf(day) })
     await press('n')
@@ -56,7 +56,7 @@ describe('record on a day that was left unfinished', () => {
     expect(sessions(folder)).toBe(2)
   })
 
-  test('another key does nothing and says which ones are wanted; q quits', async () => {
+  test('does nothing for another key and says which ones work; q quits', async () => {
     const folder = await leftInARest()
     const { press, shows, status } = await appOn(folder, { begin: dayOf(day) })
     await press('z')

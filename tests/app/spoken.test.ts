@@ -5,12 +5,12 @@ import { momentAfter } from '../../src/session/clock.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
 import { walkThrough } from '../day.ts'
 
-/* When a screen reader hears what a letter did: this program's own rule. */
+/* When a screen reader announces what a letter did: this program's own rule. */
 
 const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 const meal = 'Meals\n\nfuel\n  after: carbs 80 g\n'
 
-/** A speaker over a day, with what it said and a clock of its own. */
+/** A speaker over a day, with its output and a clock of its own. */
 function listening(day: string) {
   const { foods } = readFoods(`${plainFoods}quinoa 100 g: 21.3 C 4.4 P 1.9 F\n`)
   const walked = walkThrough(day, { context: { foods: () => foods } })
@@ -35,7 +35,7 @@ function listening(day: string) {
   store.subscribe(speak)
   speak()
   heard = ''
-  /** Seconds go by; the program looks when something is to change. */
+  /** Lets seconds pass; the program wakes when something changes. */
   const wait = (seconds: number) => {
     const until = momentAfter(now, seconds)
     for (let next = store.wakeIn(); next <= until.wall - now.wall; next = store.wakeIn()) {
@@ -69,7 +69,7 @@ test.each([
   [meal, 'sugar'],
   [meal, 'honey'],
   [meal, 'quinoa'],
-])('of a word that is typed slowly nothing but the word is heard: %s %s', (day, word) => {
+])('of a word that is typed slowly only the word is announced: %s %s', (day, word) => {
   const listener = listening(day)
   for (const letter of word) {
     listener.take(letter)
@@ -80,7 +80,7 @@ test.each([
   expect(listener.store.get()).toMatchObject({ draft: word, mode: { kind: 'recording' } })
 })
 
-test('a command whose letter may begin a word is heard once two seconds have gone by', () => {
+test('a command whose letter may begin a word is announced after two seconds', () => {
   const listener = listening(straight)
   listener.take('f')
   listener.wait(1.9)
@@ -89,7 +89,7 @@ test('a command whose letter may begin a word is heard once two seconds have gon
   expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$/m)
 })
 
-test('a command is heard at once when the next key makes it clear that it is no word', () => {
+test('a command is announced at once when the next key shows that it is not a word', () => {
   const listener = listening(straight)
   listener.take('f')
   expect(listener.heard()).toBe('')
@@ -97,13 +97,13 @@ test('a command is heard at once when the next key makes it clear that it is no 
   expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$[\s\S]*^7$/m)
 })
 
-test('a command whose letter begins no word is heard at once', () => {
+test('a command whose letter begins no word is announced at once', () => {
   const listener = listening(straight)
   listener.take('u')
   expect(listener.heard()).toMatch(/^nothing to take back/)
 })
 
-test('letters that are no command are echoed as they are typed', () => {
+test('letters that are not commands are echoed as they are typed', () => {
   const listener = listening(straight)
   listener.take('r')
   expect(listener.heard()).toBe('r')
@@ -111,7 +111,7 @@ test('letters that are no command are echoed as they are typed', () => {
   expect(listener.heard()).toBe('p')
 })
 
-test('x before a load says no list of exercises', () => {
+test('x before a load announces no list of exercises', () => {
   const listener = listening(straight)
   listener.take('x')
   listener.wait(1)
@@ -119,7 +119,7 @@ test('x before a load says no list of exercises', () => {
   expect(listener.heard()).toBe('x ')
 })
 
-/** What is said and saved when the questions about the next day are answered so, one after the other. */
+/** The output and the saved day when the questions about the next day are answered like this, one after the other. */
 async function decided(...answers: string[]) {
   const said: string[] = []
   const saved: [string[], number][] = []
@@ -141,7 +141,7 @@ async function decided(...answers: string[]) {
   return { said, saved }
 }
 
-test('each decision about the next day is taken by Enter or dropped by a dash, and the day is saved for its date', async () => {
+test('Enter accepts a decision about the next day, a dash drops it, and the day is saved for its date', async () => {
   const { said, saved } = await decided('n', '', 'what', '-', '+', '+2', '-1', 'tomorrow', '')
   expect(saved).toEqual([[['0.0'], 2]])
   expect(said).toEqual([
@@ -159,7 +159,7 @@ test('each decision about the next day is taken by Enter or dropped by a dash, a
   ])
 })
 
-test('nothing is saved when the questions about the next day are left, and a day that cannot be saved is asked about again', async () => {
+test('cancelling the questions about the next day saves nothing, and a day that cannot be saved is asked about again', async () => {
   for (const answers of [[''], ['n', 'q'], ['n', '', 'q'], ['n', '', '', 'q']])
     expect((await decided(...answers)).saved).toEqual([])
   const again = await decided('n', '-', '', '+', '', '')

@@ -11,7 +11,7 @@ import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 /* The first screen, with the logbook and the screens that it leads to. */
 
 const enter = '\r'
-/** Whether an escape is a key or the beginning of one, the keyboard knows a moment later. */
+/** Waits a moment, because the keyboard must decide whether an escape is a key or begins a sequence. */
 const escapeKey = '\x1b'
 const down = '\x1b[B'
 const save = '\x13'
@@ -60,7 +60,7 @@ describe('the order of the first screen', () => {
     'h.txt': dayOn('Next year', '2027-01-02'),
   }
 
-  test('is today, no date, the next seven days, later ones, then earlier ones from the newest; each has its date', async () => {
+  test('is today, no date, the next seven days, later days, then earlier days from the newest; each has its date', async () => {
     const { shows } = await appOn(logbookWith(days))
     expect(titlesIn(await shows())).toEqual(
       [
@@ -115,7 +115,7 @@ describe('the order of the first screen', () => {
     )
   })
 
-  test('has a day with problems, and one that cannot be read, under the names of their files', async () => {
+  test('has a day with problems, and one that cannot be read, under their file names', async () => {
     const folder = logbookWith({
       'two.txt': 'Two\n\nlift\n  squat 3 x\n  bench 3 y 5\n',
       'one.txt': 'One\n\nlift\n  squat 3 x\n',
@@ -129,7 +129,7 @@ describe('the order of the first screen', () => {
 })
 
 describe('a day of the first screen', () => {
-  test('is laid out by Enter and begun by Enter again; q goes back to it', async () => {
+  test('is expanded by Enter and begun by Enter again; q returns', async () => {
     const folder = logbookWith({ 'a.txt': dayOn('Today', '2026-11-26'), 'push.txt': push })
     const { press, shows } = await appOn(folder)
     await press(down, enter)
@@ -143,7 +143,7 @@ describe('a day of the first screen', () => {
     expect(ids(folder)).toHaveLength(1)
   })
 
-  test('is edited by e, in the built-in editor; ctrl-s saves, and the day is picked again', async () => {
+  test('is edited with e, in the built-in editor; ctrl-s saves, and the day is picked again', async () => {
     const folder = logbookWith({ 'a.txt': dayOn('Today', '2026-11-26'), 'push.txt': push })
     const { press, shows } = await appOn(folder)
     await press(down, 'e')
@@ -155,7 +155,7 @@ describe('a day of the first screen', () => {
     )
   })
 
-  test('keeps its line ends, and is not written over where it has changed meanwhile', async () => {
+  test('keeps its line ends, and is not overwritten if it has changed meanwhile', async () => {
     const windows = push.replaceAll('\n', '\r\n')
     const folder = logbookWith({ 'push.txt': windows })
     const path = join(folder, 'prescriptions', 'push.txt')
@@ -187,7 +187,7 @@ describe('a day of the first screen', () => {
     expect(readFileSync(join(folder, 'prescriptions', 'push.txt'), 'utf8')).toBe(push)
   })
 
-  test('says its first problem while it is edited', async () => {
+  test('shows its first problem while it is edited', async () => {
     const { press, shows } = await appOn(logbookWith({ 'push.txt': push }))
     await press('e', down, down, down, 'x')
     expect(await shows()).toMatch(/line 4: /)
@@ -221,7 +221,7 @@ describe('a new day', () => {
     expect(await shows()).toContain(legs.title)
   })
 
-  test('is stored at once and opened in the editor of the user, with whose problem one comes back', async () => {
+  test("is stored at once and opened in the user's editor; the first screen then shows its problem", async () => {
     const folder = logbookWith()
     const edited: string[] = []
     const edit = async (path: string) => {
@@ -245,7 +245,7 @@ describe('a new day', () => {
 })
 
 describe('an unfinished session on the first screen', () => {
-  test('is gone on with by Enter', async () => {
+  test('is resumed with Enter', async () => {
     const folder = logbookWith()
     unfinished(folder)
     const { press, shows } = await appOn(folder)
@@ -253,7 +253,7 @@ describe('an unfinished session on the first screen', () => {
     expect(await shows()).toContain('Space begin')
   })
 
-  test('is closed by c twice, and deleted by d twice; any other key between them keeps it', async () => {
+  test('is closed with c twice, and deleted with d twice; any other key in between keeps it', async () => {
     const folder = logbookWith()
     const id = unfinished(folder)
     const { press, shows } = await appOn(folder)
@@ -305,12 +305,19 @@ describe('an unfinished session on the first screen', () => {
     held.close()
   })
 
-  test('is not said to be closed where that could not be saved', async () => {
+  test('is not reported as closed if that could not be saved', async () => {
     const folder = logbookWith()
     const id = unfinished(folder)
     const logbook = openLogbook(folder)
     const full = { saved: false as const, reason: 'No space left on the disk.' }
-    const open = (which: string) => ({ ...logbook.open(which), append: () => full, close: () => full })
+    const open = (which: string) => {
+      const file = logbook.open(which)
+      const close = () => {
+        file.close()
+        return full
+      }
+      return { ...file, append: () => full, close }
+    }
     const { press, shows } = await appOn(folder, { logbook: { ...logbook, damages: [], open } })
     await press('c', 'c')
     expect(await shows()).toContain('No space left on the disk.')
@@ -320,7 +327,7 @@ describe('an unfinished session on the first screen', () => {
 })
 
 describe('the other keys of the first screen', () => {
-  test('h and g say when there is no session; with one they show it, and q comes back', async () => {
+  test('h and g say when there is no session; with one they show it, and q returns', async () => {
     const folder = logbookWith()
     const { press, shows } = await appOn(folder)
     for (const key of ['h', 'g']) {
@@ -370,7 +377,7 @@ describe('the other keys of the first screen', () => {
     expect(glass.writes.join('')).not.toContain('\x07')
   })
 
-  test('? shows all keys on this and the next screens, and any key closes it', async () => {
+  test('? shows all keys of this and the next screens, and any key closes it', async () => {
     const folder = logbookWith({ 'push.txt': push })
     openLogbook(folder).create(legs, started, [finished]).close()
     const { press, shows } = await appOn(folder)
@@ -393,7 +400,7 @@ describe('the other keys of the first screen', () => {
     expect(await second.status).toBe(130)
   })
 
-  test('damage is said, with how many files more', async () => {
+  test('damage is reported, with the number of further files', async () => {
     const folder = logbookWith()
     for (const name of ['one', 'two']) {
       const id = unfinished(folder)
@@ -409,14 +416,30 @@ describe('the other keys of the first screen', () => {
     )
   })
 
-  test('the kind of day that is due stands in the head', async () => {
+  test('the kind of day that is due is in the heading', async () => {
     const folder = logbookWith({}, { rotation: ['push', 'pull'] })
     expect((await (await appOn(folder)).shows()).split('\n')[0]).toBe('Pausebook   due: push')
   })
 })
 
+describe('the plan', () => {
+  test("is said of the day, lists the day file of today's word first, and stands in the recorder's head", async () => {
+    const folder = logbookWith({ 'a.txt': dayOn('Any', null), 'tempo.txt': dayOn('The tempo day', null) })
+    writeFileSync(
+      join(folder, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
+    )
+    const { press, shows } = await appOn(folder, { columns: 120 })
+    const first = await shows()
+    expect(first).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(titlesIn(first)[1]).toBe('The tempo day')
+    await press(enter, enter)
+    expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+  })
+})
+
 describe('the morning', () => {
-  test('m takes it a line at a time, refuses what cannot be, and takes back the last', async () => {
+  test('m takes it a line at a time, refuses impossible values, and takes back the last', async () => {
     const folder = logbookWith()
     const { press, shows } = await appOn(folder)
     await press('m')
@@ -437,14 +460,14 @@ describe('the morning', () => {
 })
 
 describe('a pain of an earlier day', () => {
-  test('is shown on Today, and asked when a day begins', async () => {
+  test('is shown on Today, and asked about when a day begins', async () => {
     atTime('2026-11-24T06:40:00+01:00')
     const folder = logbookWith({ 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
     const first = await appOn(folder)
     await first.press('\r', '\r')
     await first.glass.type('n')
     await first.glass.type('pain left calf 4')
-    await first.press('\r', 'q')
+    await first.press('\r', '\r', 'q')
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')

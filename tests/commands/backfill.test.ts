@@ -68,7 +68,7 @@ describe('pausebook backfill', () => {
     })
   })
 
-  it('stores what was eaten though nothing to eat is prescribed', async () => {
+  it('stores what was eaten even if no food is prescribed', async () => {
     const eaten = `${results}fuel before: carbs 70 g, protein 18 g, "porridge"\nfuel after: 450 kcal\n`
     await backfill({ 'day.txt': day, 'results.txt': eaten })
     const { fuel, notes } = JSON.parse(
@@ -80,7 +80,7 @@ describe('pausebook backfill', () => {
     expect(notes).toEqual(['porridge'])
   })
 
-  it('stores nothing when an entry cannot be read, and says which line and what was expected there', async () => {
+  it('stores nothing if an entry cannot be read, and says which line and what was expected there', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results.replace('1:48', '1.48') })
     expect(ran).toEqual({
       code: 1,
@@ -94,7 +94,7 @@ describe('pausebook backfill', () => {
     expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
   })
 
-  it('stores nothing when there is an entry too many', async () => {
+  it('stores nothing if there is an entry too many', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': `${results}6\n7\n` }, '--json')
     const message = 'nothing is expected here: all 5 results that the prescription asks for are above'
     expect(ran.code).toBe(1)
@@ -108,7 +108,7 @@ describe('pausebook backfill', () => {
     expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
   })
 
-  it('stores nothing when the prescription cannot be read', async () => {
+  it('stores nothing if the prescription cannot be read', async () => {
     const ran = await backfill({ 'day.txt': day.replace('3:35-3:45', '3:75'), 'results.txt': results })
     expect(ran.code).toBe(1)
     expect(ran.stderr).toContain(
@@ -117,7 +117,7 @@ describe('pausebook backfill', () => {
     expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
   })
 
-  it('asks for the date when neither file has one', async () => {
+  it('asks for the date if neither file has one', async () => {
     const files = { 'day.txt': undated, 'results.txt': results }
     expect(await backfill(files)).toEqual({
       code: 1,
@@ -134,7 +134,7 @@ describe('pausebook backfill', () => {
     ).toEqual(['2026-11-20'])
   })
 
-  it('says so when the date was not needed', async () => {
+  it('says if the date was not needed', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--date', '2026-11-20')
     expect(ran.stderr).toBe(
       'pausebook: the date in the files, 2026-11-26, holds; --date 2026-11-20 was not needed\n',
@@ -151,7 +151,7 @@ describe('pausebook backfill', () => {
     })
   })
 
-  it('refuses results that say nothing', async () => {
+  it('refuses empty results', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': '\n# later\n' })
     expect(ran).toEqual({
       code: 1,
@@ -161,7 +161,7 @@ describe('pausebook backfill', () => {
     })
   })
 
-  it('refuses to read both files from standard input, and files that are not there', async () => {
+  it('refuses to read both files from standard input, and files that do not exist', async () => {
     const both = await runProgram(['backfill', '-', '-'], { files: { '-': day }, logbook: logbook() })
     expect(both).toEqual({
       code: 2,
@@ -185,7 +185,7 @@ describe('pausebook backfill', () => {
     expect(openLogbook(logbook()).list()).toHaveLength(2)
   })
 
-  it('takes percentages of what earlier sessions say', async () => {
+  it('computes percentages from earlier sessions', async () => {
     const before = { 'day.txt': day, 'results.txt': results }
     const after = { 'day.txt': percent.replace(', build from 40 kg', ''), 'results.txt': '3\n' }
     expect((await backfill(after)).stderr).toContain('the load is not known yet')
@@ -205,7 +205,7 @@ describe('pausebook backfill', () => {
     })
   })
 
-  it('cannot write where the logbook is a file', async () => {
+  it('cannot write if the logbook is a file', async () => {
     const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], {
       files: { 'day.txt': day, 'results.txt': results },
       logbook: '/dev/null/logbook',
@@ -217,7 +217,7 @@ describe('pausebook backfill', () => {
     )
   })
 
-  it('leaves no lock and no temporary file behind', async () => {
+  it('leaves no lock and no temporary file', async () => {
     await backfill({ 'day.txt': day, 'results.txt': results })
     const names = readdirSync(join(logbook(), 'sessions', '2026'))
     expect(names.filter((name) => !name.endsWith('.json'))).toEqual([])

@@ -10,11 +10,11 @@ import { runProgram } from './runProgram.ts'
 const samples = readdirSync('sample-sessions').filter((name) => name.endsWith('.results.txt'))
 
 describe('the finished sample sessions', () => {
-  it('are two or more', () => {
+  it('include at least two', () => {
     expect(samples.length).toBeGreaterThanOrEqual(2)
   })
 
-  it.each(samples)('%s is stored without a word, every result of its day answered', async (name) => {
+  it.each(samples)('%s is stored without a message, with every result of its day', async (name) => {
     const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
     onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
     const day = name.replace('.results.txt', '.txt')

@@ -7,7 +7,7 @@ const check = (text: string, ...options: string[]) =>
   runProgram(['check', 'day.txt', ...options], { files: { 'day.txt': text } })
 
 describe('check', () => {
-  it('prints the day laid out: times and laps to run, plates a side, the ramp, how much and how long', async () => {
+  it('prints the day expanded: times and laps to run, plates a side, the ramp, how much and how long', async () => {
     const { code, stdout, stderr } = await check(sample)
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
     expect(stdout).toBe(`Thursday: five hundreds, then front squat
@@ -47,7 +47,7 @@ fuel
 `)
   })
 
-  it('says what a lane makes of a lap, and what nothing here makes', async () => {
+  it('shows the effect of a lane on a lap, and loads that cannot be made', async () => {
     const { stdout } = await check(
       'A day\nrun\n  1200 m @ 4:00/km, lane 4\n  10 min @ 4:00/km\nlift\n  press 3 x 4 @ 91 kg\n  squat 2 x 5 @ 75%\n  curl 3 x 10 @ 12 kg\n',
     )
@@ -63,7 +63,7 @@ fuel
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 
-  it('puts no plates on what is no bar', async () => {
+  it('shows no plates without a bar', async () => {
     const { stdout } = await check(
       'A day\nmax: dumbbell press 40 kg\nlift\n  kettlebell swing 3 x 12 @ 24 kg\n  dumbbell press 3 x 8 @ 75%\n',
     )
@@ -71,7 +71,7 @@ fuel
     expect(stdout).toContain('\n    75% of 40 kg (max: in the file): 30 kg\n')
   })
 
-  it('knows no laps on a machine', async () => {
+  it('shows no laps on a machine', async () => {
     const { stdout } = await check(
       'A day\ncross: rower\n  2 km @ 2:00/500 m\nrun: treadmill\n  1 km @ 12 km/h\n',
     )
@@ -91,7 +91,7 @@ day.txt:3:15: ${message}
     expect(JSON.parse(stdout).error.problems).toEqual([{ line: 3, column: 15, message }])
   })
 
-  it('points at what is not UTF-8, and reads the other lines', async () => {
+  it('points at lines that are not UTF-8, and reads the other lines', async () => {
     const day = Buffer.from('A day\nrun\n  2 km \xff easy\n  6 x 500, jog 200 m\n', 'latin1')
     const { code, stderr } = await runProgram(['check', 'day.txt'], { files: { 'day.txt': day } })
     expect(code).toBe(1)
@@ -105,7 +105,7 @@ day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
 `)
   })
 
-  it('warns of what is hardly meant, and reads it', async () => {
+  it('warns of implausible values, and reads them', async () => {
     const { code, stdout, stderr } = await check('A day\nrun\n  6 x 500 m @ 1:50, jog 200 m\n')
     expect(code).toBe(0)
     expect(stdout).toContain('\n  6 x 500 m @ 1:50, jog 200 m\n')
@@ -117,7 +117,7 @@ day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
 `)
   })
 
-  it('passes hints on beside the day', async () => {
+  it('prints hints beside the day', async () => {
     const { code, stdout, stderr } = await check('A day\nmax: sqaut 100 kg\nlift\n  squat 3 x 5 @ 80 kg\n')
     expect(code).toBe(0)
     expect(stdout).toContain('squat 3 x 5 @ 80 kg')

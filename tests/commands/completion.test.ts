@@ -28,7 +28,7 @@ async function offeredByBash(...words: string[]): Promise<string[]> {
   const typed = words.map((word) => `'${word}'`).join(' ')
   const program = `${await script('bash')}
 COMP_WORDS=(pausebook ${typed}); COMP_CWORD=${words.length}; _pausebook; printf '%s\\n' "\${COMPREPLY[@]}"`
-  // bash complains of a locale that is not installed.
+  // bash complains about a locale that is not installed.
   const env = { ...process.env, LC_ALL: 'C' }
   const ran = spawnSync('bash', ['-c', program], { encoding: 'utf8', env })
   expect(ran.stderr).toBe('')

@@ -66,7 +66,7 @@ describe('pausebook cut', () => {
     expect((await cut('--for', 'marathon')).stdout).not.toContain('# was')
   })
 
-  it('cuts to the minutes there are', async () => {
+  it('cuts to the available minutes', async () => {
     const ran = await cut('--minutes', '75')
     expect(ran.stderr).toBe('')
     const json = JSON.parse((await cut('--minutes', '75', '--json')).stdout)
@@ -76,7 +76,7 @@ describe('pausebook cut', () => {
     expect(ran.stdout).toContain('5 km @ 4:05-4:10/km')
   })
 
-  it('offers the run only and the lift only where the minutes are too short for both', async () => {
+  it('offers the run only and the lift only if the minutes are too short for both', async () => {
     const ran = await cut('--minutes', '45')
     expect(ran.code).toBe(1)
     expect(ran.stderr).toMatch(

@@ -15,13 +15,13 @@ describe('the editor', () => {
     expect(editorWords(setting)).toEqual(words)
   })
 
-  it.each(['', '""', 'vi "unclosed'])('%j is no command', (setting) => {
+  it.each(['', '""', 'vi "unclosed'])('%j is not a command', (setting) => {
     expect(() => editorWords(setting)).toThrow(
       `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`,
     )
   })
 
-  it('is VISUAL, else EDITOR, else the usual one of the system', () => {
+  it("is VISUAL, else EDITOR, else the system's usual one", () => {
     expect(editorOf({ VISUAL: 'a', EDITOR: 'b' }, 'linux')).toEqual(['a'])
     expect(editorOf({ VISUAL: ' ', EDITOR: 'b' }, 'linux')).toEqual(['b'])
     expect(editorOf({}, 'linux')).toEqual(['vi'])
@@ -49,7 +49,7 @@ describe('editing a day', () => {
   const good = 'Legs\n\nlift\n  front squat: 3 x 5 @ 60 kg\n'
   const bad = 'Legs\n\nrun\n  2 km @ 3:75/km\n'
 
-  /** What the editor leaves behind each time, and whether one goes back. */
+  /** What the editor leaves each time, and whether the user goes back. */
   async function edited(versions: string[], answers: boolean[]) {
     const path = join(temporaryFolder(), 'day.txt')
     let said = ''
@@ -65,11 +65,11 @@ describe('editing a day', () => {
     return { isRead, said, times }
   }
 
-  it('is done when it can be read', async () => {
+  it('ends if the day can be read', async () => {
     expect(await edited([good], [])).toEqual({ isRead: true, said: '', times: 1 })
   })
 
-  it('shows the problems with their lines and goes back to the editor on Enter', async () => {
+  it('shows the problems with their lines and returns to the editor on Enter', async () => {
     const { isRead, said, times } = await edited([bad, good], [true])
     expect({ isRead, times }).toEqual({ isRead: true, times: 2 })
     expect(said).toMatch(/^day\.txt:4:\d+: .*3:75.*\n {2} {2}2 km @ 3:75\/km\n {2} +\^+\n\n1 problem\. /)
@@ -78,7 +78,7 @@ describe('editing a day', () => {
     )
   })
 
-  it('is left with its problems otherwise', async () => {
+  it('otherwise ends with the problems unsolved', async () => {
     expect(await edited([bad], [false])).toMatchObject({ isRead: false, times: 1 })
   })
 
@@ -92,7 +92,7 @@ describe('editing a day', () => {
     ['\u001b[A', null],
     ['x', null],
     ['x\r', true],
-  ])('the key %j answers %s', (key, answer) => {
+  ])('takes the key %j as %s', (key, answer) => {
     expect(answerOf(key)).toBe(answer)
   })
 })

@@ -5,13 +5,13 @@ import { runProgram } from './runProgram.ts'
 const explain = (...words: string[]) => runProgram(['explain', ...words])
 
 describe('pausebook explain', () => {
-  test('without a figure lists them all', async () => {
+  test('lists all figures without a name', async () => {
     const { code, stdout } = await explain()
     expect(code).toBe(0)
     expect(stdout).toMatch(/^Figures that can be explained \(pausebook explain FIGURE\)\n\n/)
     for (const name of figureNames) expect(stdout).toContain(`\n  ${name} `)
   })
-  test('a figure, the whole page', async () => {
+  test('prints the whole page of a figure', async () => {
     expect(await explain('riegel')).toEqual({
       code: 0,
       stderr: '',
@@ -42,19 +42,19 @@ Sources
 `,
     })
   })
-  test.each(figureNames)('%s fits into 80 columns, without spaces at the ends of lines', async (name) => {
+  test.each(figureNames)('fits %s into 80 columns, without spaces at the ends of lines', async (name) => {
     for (const line of (await explain(name)).stdout.split('\n')) {
       expect(line.length).toBeLessThanOrEqual(80)
       expect(line).toBe(line.trimEnd())
     }
   })
-  test('a figure is found by another word, in several words too', async () => {
+  test('finds a figure by another word, also in several words', async () => {
     expect((await explain('cv')).stdout).toMatch(/^Coefficient of variation of the splits \(variation\)\n/)
     expect((await explain('one', 'rep', 'max')).stdout).toMatch(
       /^Estimated one-repetition maximum, straight set/,
     )
   })
-  test('for programs', async () => {
+  test('prints JSON for programs', async () => {
     const read = JSON.parse((await explain('fade', '--json')).stdout)
     expect(Object.keys(read)).toEqual([
       'name',
@@ -75,7 +75,7 @@ Sources
     const list = JSON.parse((await explain('--json')).stdout)
     expect(list.map((each: { name: string }) => each.name)).toEqual(figureNames)
   })
-  test('several figures are explained one after the other, where their words are not one figure', async () => {
+  test('explains several figures one after the other, if their words are not one figure', async () => {
     const [pace, halves] = [await explain('pace'), await explain('halves')]
     expect(await explain('pace', 'halves', 'pace')).toEqual({
       code: 0,
@@ -88,7 +88,7 @@ Sources
       'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace or pace-at-heart-rate?\n',
     )
   })
-  test('an unknown figure is refused, and what it was like is named', async () => {
+  test('refuses an unknown figure, and suggests similar ones', async () => {
     expect(await explain('cadence')).toEqual({
       code: 1,
       stdout: '',

@@ -9,7 +9,7 @@ import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { runProgram } from './runProgram.ts'
 
-/* The tables are read back by csv-parse, which knows nothing of this program. */
+/* The tables are parsed by csv-parse, which knows nothing of this program. */
 
 const thursday = `Thursday, "five hundreds"
 date: 2026-11-26
@@ -50,7 +50,7 @@ async function table(...options: string[]) {
 }
 
 describe('pausebook export', () => {
-  it('writes the summary of a session on each line, the oldest first, as its schema says', async () => {
+  it('writes the summary of a session on each line, oldest first, as its schema says', async () => {
     const { logbook, id } = await filled()
     const earlier = openLogbook(logbook).create(legs, { ...started, date: '2026-11-19' }, [
       setRecorded(1),
@@ -73,11 +73,11 @@ describe('pausebook export', () => {
     const isSummary = ajv.compile(schema)
     for (const line of lines) expect(isSummary(line), JSON.stringify(isSummary.errors)).toBe(true)
     const one = await runProgram(['summary', id, '--json'], { logbook })
-    // What comes next looks at all sessions before; an export says it of none.
+    // "next" reads all earlier sessions, so an export leaves it out.
     expect(lines[1]).toEqual({ ...JSON.parse(one.stdout), next: [] })
   })
 
-  it('writes a line a set as CSV', async () => {
+  it('writes one line for each set as CSV', async () => {
     const { rows, id } = await table('--format', 'csv')
     const cells = [
       'exercise',
@@ -118,7 +118,7 @@ describe('pausebook export', () => {
     }
   })
 
-  it('writes a line a split as CSV', async () => {
+  it('writes one line for each split as CSV', async () => {
     const { rows } = await table('--what', 'splits')
     expect(rows).toHaveLength(1)
     expect(rows[0]).toMatchObject({
@@ -134,7 +134,7 @@ describe('pausebook export', () => {
     })
   })
 
-  it('ends its lines as RFC 4180 has them and quotes what must be quoted', async () => {
+  it('ends its lines according to RFC 4180 and quotes what must be quoted', async () => {
     const { text } = await table('--what', 'sets')
     const lines = text.split('\r\n')
     expect(lines.at(-1)).toBe('')
@@ -144,7 +144,7 @@ describe('pausebook export', () => {
   })
 
   // OWASP, CSV Injection: cells that begin with = + - @, a tab or a carriage return.
-  it('hands no formula to a spreadsheet', async () => {
+  it('gives a spreadsheet no formula', async () => {
     const { rows } = await table('--what', 'splits')
     expect(rows[0]?.note).toBe("'=HYPERLINK(1)")
   })
@@ -158,7 +158,7 @@ describe('pausebook export', () => {
     )
   })
 
-  it('refuses a table of NDJSON, and formats that are none', async () => {
+  it('refuses a table as NDJSON, and unknown formats', async () => {
     expect(await runProgram(['export', '--format', 'ndjson', '--what', 'sets'])).toEqual({
       code: 2,
       stdout: '',
@@ -169,7 +169,7 @@ describe('pausebook export', () => {
     expect((await runProgram(['export', '--what', 'laps'])).code).toBe(2)
   })
 
-  it('names a session that cannot be read, leaves out no other, and exits with 3', async () => {
+  it('names a session that cannot be read, exports all others, and exits with 3', async () => {
     const { logbook, id } = await filled()
     const other = openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
     other.close()

@@ -31,7 +31,7 @@ describe('history', () => {
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(60)
   })
 
-  it('keeps the date, the id and the day where a terminal is narrow', async () => {
+  it('keeps the date, the id and the title on a narrow terminal', async () => {
     const { stdout } = await run(['history', '--from', '2026-11-24'], { terminal: true, columns: 40 })
     expect(stdout.replace(/ [2-9a-z]{10} {2}/g, ' ID').split('\n')).toEqual([
       'date        session     day',
@@ -54,7 +54,7 @@ describe('history', () => {
     expect(long.length).toBeGreaterThan(1)
   })
 
-  it('gives the sessions as JSON', async () => {
+  it('prints the sessions as JSON', async () => {
     const [first] = JSON.parse(
       (await run(['history', '--from', '2026-11-24', '--to', '2026-11-24', '--json'])).stdout,
     )
@@ -76,7 +76,7 @@ describe('history', () => {
     })
   })
 
-  it('says when nothing is like that, and when there is nothing at all', async () => {
+  it('says if no session matches, and if there are no sessions', async () => {
     expect(await run(['history', '--text', 'swimming'])).toEqual({
       code: 0,
       stdout: '',
@@ -96,7 +96,7 @@ describe('history', () => {
     })
   })
 
-  it('does not call a logbook empty whose sessions cannot be read', async () => {
+  it('does not call a logbook empty if its sessions cannot be read', async () => {
     const logbook = temporaryFolder()
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2026', '2026-11-26-abcdef2345.json'), 'rubbish')

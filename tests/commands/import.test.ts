@@ -24,7 +24,7 @@ async function importing(text: string, ...options: string[]) {
 }
 const isEmpty = (logbook: string) => !existsSync(join(logbook, 'sessions'))
 
-/** What stands in the logbook as a table, without the ids. */
+/** The content of the logbook as a table, without the ids. */
 async function tableOf(logbook: string, what: 'sets' | 'splits'): Promise<string[]> {
   const { stdout } = await runProgram(['export', '--what', what], { logbook })
   return stdout
@@ -34,7 +34,7 @@ async function tableOf(logbook: string, what: 'sets' | 'splits'): Promise<string
 }
 
 describe('pausebook import', () => {
-  it('says what it took for what, stores the sessions of a table of sets and prints their ids', async () => {
+  it('says how it read each column, stores the sessions of a table of sets and prints their ids', async () => {
     const ran = await importing(sets)
     expect(ran.stderr).toBe(`table.csv: 4 sets in 2 sessions from 2026-11-19 to 2026-11-21. Columns read as:
   Date: date
@@ -68,7 +68,7 @@ describe('pausebook import', () => {
     ])
   })
 
-  it('takes a table of splits', async () => {
+  it('reads a table of splits', async () => {
     const ran = await importing(
       'day;km;time;hr;notes\n2026-11-19;0,5;1:49,2;171;windy\n2026-11-19;0,5;1:48;;\n2026-11-19;;20:00;;\n2026-11-19;5;;;\n',
     )
@@ -111,7 +111,7 @@ describe('pausebook import', () => {
     expect(dry.sessions[0].id).toBeNull()
   })
 
-  it('lets columns be named, and left out', async () => {
+  it('lets the user name columns, and leave them out', async () => {
     const odd = 'When,What,How heavy,How often,Note\n2026-11-19,Dip,bw+10,8,mine\n'
     const maps = ['When=date', 'what = exercise', 'How heavy=load', 'How often=reps', 'Note=-'].flatMap(
       (map) => ['--map', map],
@@ -139,7 +139,7 @@ describe('pausebook import', () => {
     expect(isEmpty(ran.logbook)).toBe(true)
   })
 
-  it('refuses a field that is none', async () => {
+  it('refuses an unknown field', async () => {
     const ran = await importing(sets, '--map', 'Mood=mood')
     expect(ran.code).toBe(2)
     expect(ran.stderr).toMatch(
@@ -147,7 +147,7 @@ describe('pausebook import', () => {
     )
   })
 
-  it('stores nothing when any row cannot be read, and names each of them', async () => {
+  it('stores nothing if any row cannot be read, and reports each of them', async () => {
     const bad = `${sets}26.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
     const ran = await importing(bad)
     expect([ran.code, ran.stdout]).toEqual([1, ''])
@@ -240,7 +240,7 @@ table.csv:11:1: the date is missing
     expect(isEmpty(ran.logbook)).toBe(true)
   })
 
-  it('takes none of the sessions when one cannot be saved', async () => {
+  it('stores none of the sessions if one cannot be saved', async () => {
     const logbook = folderInMemory()
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2027'), 'a file in the place of the folder')
@@ -259,10 +259,10 @@ table.csv:11:1: the date is missing
     writeFileSync(table, ['date,exercise,reps,load', ...rows].join('\n'))
     const words = (logbook: string) => ['import', table, '--logbook', join(folder, logbook)]
     const calls = await callsOf(words('whole'), folder)
-    // A session is written beside, flushed, renamed, and its folder flushed.
+    // A session is written to a temporary file, flushed, renamed, and its folder flushed.
     expect(calls).toBeGreaterThan(count * 3)
-    // Spread over the storing, and every one at its end, where the sessions appear. crash.test.ts looks at every moment
-    // without a process; two of these show that it is like that.
+    // Spread over the storing, and every call at its end, where the sessions appear. crash.test.ts checks every moment
+    // without a process; two of these show that it is right.
     const spread = Array.from({ length: 4 }, (_, index) => 1 + Math.floor(((calls - 7) * index) / 4))
     const last = Array.from({ length: 7 }, (_, index) => calls - 6 + index)
     const places = isLongRun ? [...spread, ...last] : [spread[2] ?? 1, calls - 3]
@@ -278,7 +278,7 @@ table.csv:11:1: the date is missing
     expect([...new Set(found)]).toEqual([0, count])
   })
 
-  it('says how many of the sessions the logbook has already', async () => {
+  it('says how many of the sessions the logbook already has', async () => {
     const logbook = folderInMemory()
     const files = { 'table.csv': sets }
     await runProgram(['import', 'table.csv'], { files, logbook })
@@ -288,7 +288,7 @@ table.csv:11:1: the date is missing
     )
   })
 
-  it('takes back what export gave, whatever it is', async () => {
+  it('reads everything that export writes', async () => {
     const loads = fc.oneof(
       fc.constant(['', '', '']),
       fc.tuple(

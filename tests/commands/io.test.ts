@@ -16,12 +16,12 @@ function file(name: string, content: string | Uint8Array): string {
 }
 
 describe('reading a text file', () => {
-  it('gives its text, with a byte-order mark as it stands', () => {
+  it('returns its text, including a byte-order mark', () => {
     expect(readText(file('day', '\ufeffThursday\n'), 'prescription')).toBe('\ufeffThursday\n')
     expect(readText(file('empty', ''), 'prescription')).toBe('')
   })
 
-  it('says that it is not there', () => {
+  it('says that it does not exist', () => {
     const path = join(folder, 'none')
     expect(() => readText(path, 'prescription')).toThrow(
       `There is no prescription "${path}". Check the path.`,
@@ -46,14 +46,14 @@ describe('reading a text file', () => {
     expect(() => readText(loop, 'table')).toThrow('is a link that leads back to itself.')
   })
 
-  it('says that it is no text', () => {
+  it('says that it is not text', () => {
     const path = file('binary', Uint8Array.of(0xff, 0xfe, 0x00))
     expect(() => readText(path, 'results file')).toThrow(
       `The results file "${path}" is not UTF-8 text. Save it as UTF-8 text.`,
     )
   })
 
-  it('takes a file of just the limit and refuses one byte more', () => {
+  it('accepts a file of exactly the limit and refuses one more byte', () => {
     expect(readText(file('large', 'x'.repeat(1024 * 1024)), 'prescription')).toHaveLength(1024 * 1024)
     const path = file('larger', 'x'.repeat(1024 * 1024 + 1))
     expect(() => readText(path, 'prescription')).toThrow(

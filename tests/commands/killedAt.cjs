@@ -1,7 +1,7 @@
 'use strict'
 
 /* Preloaded into the program (node --require): counts the calls that change the disk or start git, and kills the
- * program before the call that KILLED_AT names, from 1. With COUNT_INTO it writes at its end how many there were. */
+ * program before the call that KILLED_AT names, from 1. With COUNT_INTO it writes their number at the end. */
 
 const { createRequire, syncBuiltinESMExports } = require('node:module')
 const { writeFileSync } = require('node:fs')

@@ -7,7 +7,7 @@ let program: Promise<string> | null = null
 const preload = resolve(import.meta.dirname, 'killedAt.cjs')
 
 /** Runs the built program and kills it before one of the calls that change the disk or start git.
- * @param call from 1; the program ends by itself when it makes fewer
+ * @param call from 1; the program ends normally if it makes fewer
  * @returns whether it was killed */
 export async function runKilledAt(
   call: number,
@@ -19,7 +19,7 @@ export async function runKilledAt(
 }
 
 /** How many such calls the program makes.
- * @param folder for the file in which they are counted */
+ * @param folder for the file with their number */
 export async function callsOf(
   argv: readonly string[],
   folder: string,

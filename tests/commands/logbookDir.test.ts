@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { logbookDirOf } from '../../src/commands/program.ts'
 
 describe('the directory of the logbook', () => {
-  it('asks for the home folder only when nothing else is given', () => {
+  it('asks for the home folder only if nothing else is given', () => {
     const home = () => {
       throw new Error('asked')
     }
@@ -39,7 +39,7 @@ describe('the directory of the logbook', () => {
     )
   })
 
-  it('is absolute even when the given one is not', () => {
+  it('is absolute even if the given one is not', () => {
     expect(logbookDirOf('here', {}, () => '/home/x', 'linux')).toBe(`${process.cwd()}/here`)
   })
 })

@@ -58,7 +58,7 @@ describe('pausebook morning', () => {
     },
   )
 
-  it('gives its body mass to bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {
+  it('uses its body mass for bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {
     const logbook = folderInMemory()
     await runProgram(['settings', 'body-mass', '70 kg'], {
       logbook,
@@ -77,7 +77,7 @@ describe('pausebook morning', () => {
     )
   })
 
-  it('leaves a damaged file alone, and verify names it', async () => {
+  it('leaves a damaged file alone, and verify reports it', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')
     const path = join(logbook, 'mornings', '2026.json')
@@ -92,7 +92,7 @@ describe('pausebook morning', () => {
     expect(verified.stdout).toContain('mornings/2026.json: The file does not match its checksum')
   })
 
-  it('goes through export and import unchanged, and is not stored twice', async () => {
+  it('survives export and import unchanged, and is not stored twice', async () => {
     const [from, to] = [folderInMemory(), folderInMemory()]
     await morning(from, '6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
     await morning(from, '2026-11-25, 49 bpm')
@@ -110,12 +110,14 @@ describe('pausebook morning', () => {
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
-  it('goes through NDJSON, which has the sessions too, and import takes the mornings of it', async () => {
+  it('survives NDJSON, which has the sessions too, and import takes only its mornings', async () => {
     const [from, to] = [folderInMemory(), folderInMemory()]
     await morning(from, '6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')
     await morning(from, '2026-11-25, 49 bpm')
     const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': 'date: 2026-11-24\n28:00\n' }
     await runProgram(['backfill', 'day.txt', 'results.txt'], { logbook: from, files })
+    const plan = '\uFEFFA # mine\r\n2026-11-23: 42 km\r\n'
+    writeFileSync(join(from, 'plan.txt'), plan)
     const lines = (await runProgram(['export'], { logbook: from, now })).stdout
     const [session, first, second] = lines.split('\n').map((line) => (line === '' ? null : JSON.parse(line)))
     expect(session.session.title).toBe('Easy')
@@ -137,6 +139,16 @@ describe('pausebook morning', () => {
     })
     expect(ran.stdout).toBe('2 mornings stored.\n')
     expect(ran.stderr).toContain('1 line is the summary of a session and left out')
+    expect(ran.stderr).toContain('plan.txt stored.\n')
+    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe(plan)
+    writeFileSync(join(to, 'plan.txt'), 'Mine\n')
+    const again = await runProgram(['import', 'all.ndjson'], {
+      logbook: to,
+      now,
+      files: { 'all.ndjson': lines },
+    })
+    expect(again.stderr).toContain('plan.txt is another one here and is left as it is.\n')
+    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe('Mine\n')
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
     for (const bad of [
       '{"morning":{"date":"2026-11-25","restingHeartRate":300}}',
@@ -154,7 +166,7 @@ describe('pausebook morning', () => {
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
-  it('counts the copy before a ruined file, and verify --repair puts it in its place', async () => {
+  it('uses the copy before a ruined file, and verify --repair restores it', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')
     await morning(logbook, '49 bpm')
@@ -174,7 +186,7 @@ describe('pausebook morning', () => {
     expect((await morning(logbook)).stdout).toContain('48 bpm')
   })
 
-  it('is named by verify where it has no checksum, and sealed where that is asked for', async () => {
+  it('is reported by verify without a checksum, and sealed on request', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')
     const path = join(logbook, 'mornings', '2026.json')
@@ -199,7 +211,7 @@ describe('pausebook morning', () => {
     expect(stdout).toMatch(/^foods\.txt: Line 1: .+ It was left alone; correct it\.$/m)
   })
 
-  it('takes a file without a checksum, and refuses a key that no format has', async () => {
+  it('accepts a file without a checksum, and refuses an unknown key', async () => {
     const logbook = folderInMemory()
     mkdirSync(join(logbook, 'mornings'), { recursive: true })
     const path = join(logbook, 'mornings', '2026.json')
@@ -237,7 +249,7 @@ describe('pausebook morning', () => {
 })
 
 describe('pausebook progress body', () => {
-  it('says means, the slope with its interval and a fast loss with its source', async () => {
+  it('prints means, the slope with its interval and a fast loss with its source', async () => {
     const logbook = folderInMemory()
     for (let day = 1; day <= 26; day += 1) {
       const date = `2026-11-${String(day).padStart(2, '0')}`

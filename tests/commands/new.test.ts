@@ -47,7 +47,7 @@ describe('pausebook new', () => {
     expect(dayAt(path).units).toEqual({ distance: 'mi', mass: 'lb' })
   })
 
-  it('never writes over a day', async () => {
+  it('never overwrites a day', async () => {
     const logbook = temporaryFolder()
     await runProgram(['new', 'Legs'], { logbook })
     const first = join(logbook, 'prescriptions', '2026-11-26-legs.txt')
@@ -88,14 +88,14 @@ describe('pausebook new', () => {
     },
   )
 
-  it('makes a day like a file, with its comments, of today', async () => {
+  it('makes a day like a file, with its comments, dated today', async () => {
     const logbook = temporaryFolder()
     const ran = await runProgram(['new', '--like', 'track.txt'], { logbook, files: { 'track.txt': track } })
     expect(ran.stdout).toBe(`${join(logbook, 'prescriptions', '2026-11-26-thursday.txt')}\n`)
     expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(track.replace('2026-05-07', '2026-11-26'))
   })
 
-  it('keeps the line ends, the comments and the order of what it is made like', async () => {
+  it('keeps the line ends, the comments and the order of its model', async () => {
     const logbook = temporaryFolder()
     const windows =
       '# mine\r\nLegs\r\nunits: km kg\r\n  date: 2026-05-07 # spring\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # 3\r\n'
@@ -111,7 +111,7 @@ describe('pausebook new', () => {
     )
   })
 
-  it('gives it another title when one is written', async () => {
+  it('gives it another title if one is given', async () => {
     const logbook = temporaryFolder()
     const given = { logbook, files: { 'track.txt': track } }
     const ran = await runProgram(['new', 'Five hundreds', '--like', 'track.txt'], given)
@@ -146,7 +146,7 @@ describe('pausebook new', () => {
     }
   })
 
-  it('takes a name for a prescription before it is the beginning of an id, and a file that is named with its ending for itself', async () => {
+  it("prefers a prescription's name to the beginning of an id, and a file named with its ending to both", async () => {
     const logbook = temporaryFolder()
     const file = openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
     file.close()
@@ -195,7 +195,7 @@ describe('pausebook new', () => {
     )
   })
 
-  it('names an editor that cannot be started, and where the day lies', async () => {
+  it('names an editor that cannot be started, and the path of the day', async () => {
     const logbook = temporaryFolder()
     const given = { logbook, terminal: true, env: { EDITOR: '/nowhere/ed' } }
     const ran = await runProgram(['new'], given)
@@ -227,7 +227,7 @@ describe('pausebook new on a terminal', () => {
   const good = 'Legs\n\nlift\n  front squat: 3 x 5 @ 60 kg\n'
   const bad = 'Legs\n\nrun\n  2 km @ 3:75/km\n'
 
-  it('opens the editor, shows the problems, and goes back on Enter until the day can be read', async () => {
+  it('opens the editor, shows the problems, and reopens it on Enter until the day can be read', async () => {
     const { command, folder } = editorWith([bad, good])
     const program = await startProgram(['new', 'Legs'], { env: { VISUAL: command, EDITOR: 'false' } })
     await program.waitFor('Enter goes back to the editor')

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { outputOf } from '../../src/commands/io.ts'
 
-/** An output whose other end takes what `takes` says, turn by turn: so many bytes, or an error of this code.
+/** An output whose receiver takes what `takes` says, call by call: a number of bytes, or an error of this code.
  * Afterwards it takes everything. */
 function outputTo(...takes: (number | string)[]) {
   const written = { 1: [] as Uint8Array[], 2: [] as Uint8Array[] }
@@ -15,28 +15,28 @@ function outputTo(...takes: (number | string)[]) {
   return { ...output, shown: () => textOf(1), said: () => textOf(2) }
 }
 
-describe('what is written', () => {
-  it('arrives whole where it is taken bit by bit, also within a character', () => {
+describe('written output', () => {
+  it('arrives complete if it is taken bit by bit, even within a character', () => {
     const output = outputTo(1, 2, 'EAGAIN', 1, 'EAGAIN')
     output.out('→ Übung\n')
     expect(output.shown()).toBe('→ Übung\n')
     expect(output.status()).toBeNull()
   })
 
-  it('is no failure where the reader has seen enough, and nothing follows it', () => {
+  it('does not fail if the reader has read enough, and nothing follows it', () => {
     const output = outputTo(3, 'EPIPE')
     output.out('one\ntwo\n')
     output.out('three\n')
     expect([output.shown(), output.said(), output.status()]).toEqual(['one', '', 0])
   })
 
-  it('fails without a word where the terminal was closed', () => {
+  it('fails without a message if the terminal was closed', () => {
     const output = outputTo('EIO')
     output.out('one\n')
     expect([output.shown(), output.said(), output.status()]).toEqual(['', '', 1])
   })
 
-  it('fails with the reason where the disk is full, once', () => {
+  it('fails with the reason if the disk is full, once', () => {
     const output = outputTo(2, 'ENOSPC')
     output.out('one\n')
     output.out('two\n')
@@ -46,7 +46,7 @@ describe('what is written', () => {
     )
   })
 
-  it('on standard error that nobody reads is lost, and no failure of what was asked', () => {
+  it('on standard error that nobody reads is lost, and the command still succeeds', () => {
     const output = outputTo('EPIPE')
     output.err('a warning\n')
     output.out('one\n')

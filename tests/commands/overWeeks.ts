@@ -5,12 +5,12 @@ import { afterAll } from 'vitest'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from './runProgram.ts'
 
-/** When the commands of these tests are called: the last day of the made-up logbook. */
+/** The date on which these tests call commands: the last day of the made-up logbook. */
 export const now = new Date('2026-11-25T20:00:00+01:00')
 
 export const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 
-/** Sixteen weeks of the invented athlete, made up from a seed; gone after the tests of the file. */
+/** Sixteen weeks of the invented athlete, made up from a seed; removed after the tests of the file. */
 export function sixteenWeeks(): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-weeks-'))
   afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -19,7 +19,7 @@ export function sixteenWeeks(): string {
   return logbook
 }
 
-/** What a command line prints on that logbook. */
+/** The output of a command line on that logbook. */
 export function runOn(logbook: string) {
   return (words: string[], more: { columns?: number; terminal?: boolean } = {}) =>
     runProgram(words, { logbook, now, ...more })

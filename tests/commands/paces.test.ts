@@ -5,7 +5,7 @@ const paces = (race: string, time: string, ...more: string[]) =>
   runProgram(['paces', '--race', race, '--time', time, ...more])
 
 describe('pausebook paces', () => {
-  test('eight lanes are shown with --lanes', async () => {
+  test('shows eight lanes with --lanes', async () => {
     const { code, stdout, stderr } = await paces('10 km', '40:00', '--lanes')
     expect([code, stderr]).toEqual([0, ''])
     expect(stdout).toBe(`10 km in 40:00 is 4:00.0/km, 6:26.2/mi
@@ -29,20 +29,20 @@ Equal performances
   Of a time that is wished for: for the goal, not for training.
 `)
   })
-  test('without --lanes one line gives the lap of lane 1, and the rest stays', async () => {
+  test('shows the lap of lane 1 in one line without --lanes, and the rest as before', async () => {
     const short = (await paces('10 km', '40:00')).stdout
     const [head, lanes, equals] = (await paces('10 km', '40:00', '--lanes')).stdout.split('\n\n')
     expect(lanes).toContain('lane')
     expect(short).toBe(`${head}\nOne lap of a 400 m track: 1:36.0\n\n${equals}`)
   })
-  test('the race card has no lanes, and says so', async () => {
+  test('refuses lanes on the race card', async () => {
     expect(await paces('10 km', '40:00', '--card', '--lanes')).toEqual({
       code: 2,
       stdout: '',
       stderr: 'pausebook: --lanes is not for the race card. Leave out --lanes or --card.\n',
     })
   })
-  test('training paces are not given, from an 800 m or from any race', async () => {
+  test('gives no training paces, from an 800 m or from any race', async () => {
     for (const race of [
       ['800 m', '2:10'],
       ['marathon', '4:29:00'],
@@ -50,7 +50,7 @@ Equal performances
       expect((await paces(race[0], race[1])).stdout).not.toMatch(/easy running|VO2max/)
     }
   })
-  test('a time outside the equations is marked', async () => {
+  test('marks a time outside the equations', async () => {
     const { stdout } = await paces('marathon', '3:59:00')
     expect(stdout).toContain('  marathon                     3:59:00         3:59:00 (*)\n')
     expect(stdout).toContain(
@@ -61,7 +61,7 @@ Equal performances
     )
     expect((await paces('10 km', '40:00')).stdout).not.toContain('*')
   })
-  test('no line is wider than 80 columns, and none ends in a space', async () => {
+  test('prints no line wider than 80 columns, and none that ends in a space', async () => {
     for (const [race, time] of [
       ['marathon', '5:59:00'],
       ['100 m', '10'],
@@ -73,7 +73,7 @@ Equal performances
       }
     }
   })
-  test('for programs, in SI and full precision', async () => {
+  test('prints JSON for programs, in SI and full precision', async () => {
     const read = JSON.parse((await paces('half marathon', '1:20:00', '--json')).stdout)
     expect(Object.keys(read)).toEqual(['race', 'laps', 'equalPerformances'])
     expect(read.race).toEqual({
@@ -107,25 +107,25 @@ Equal performances
     expect(stdout).toBe('')
     return [code, stderr]
   }
-  test.each(['0 m', '0', '10', '10 parsecs', ''])('a race of "%s" is refused', async (race) => {
+  test.each(['0 m', '0', '10', '10 parsecs', ''])('refuses a race of "%s"', async (race) => {
     expect(await refused(race, '40:00')).toEqual([
       2,
       `pausebook: Invalid distance "${race}". Example: "10 km", "1 mi" or "half marathon".\n`,
     ])
   })
-  test.each(['0', '0:00', '40', '40:75', '40:5', 'soon'])('a time of "%s" is refused', async (time) => {
+  test.each(['0', '0:00', '40', '40:75', '40:5', 'soon'])('refuses a time of "%s"', async (time) => {
     expect(await refused('10 km', time)).toEqual([
       2,
       `pausebook: Invalid time "${time}". Example: 40:00 or 1:28:30.\n`,
     ])
   })
-  test('a half marathon in 1:28 was meant as 1:28:00', async () => {
+  test('suggests 1:28:00 for a half marathon in 1:28', async () => {
     expect(await refused('half marathon', '1:28')).toEqual([
       1,
       'pausebook: half marathon in 1:28 is faster than any human. Did you mean 1:28:00?\n',
     ])
   })
-  test('what is slower than a walk is refused', async () => {
+  test('refuses what is slower than walking', async () => {
     expect(await refused('400 m', '80:00')).toEqual([
       1,
       'pausebook: 400 m in 1:20:00 is slower than a walk. Did you mean 1:20?\n',
@@ -135,7 +135,7 @@ Equal performances
       'pausebook: 1 m in 200:00:00 is slower than a walk. Check the distance and the time.\n',
     ])
   })
-  test('a race without its time is refused', async () => {
+  test('refuses a race without its time', async () => {
     for (const argv of [['paces'], ['paces', '--race', '10 km'], ['paces', '--time', '40:00']]) {
       expect(await runProgram(argv)).toEqual({
         code: 2,

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
@@ -34,6 +35,19 @@ describe('pausebook plan', () => {
     expect(again.stderr).toContain('is there already and is left as it is. Move it away for a new plan.')
     expect(readFileSync(path, 'utf8')).toBe(ran.stdout)
     expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
+  })
+
+  it('writes as many weeks as are asked for, up to the race', async () => {
+    rmSync(path)
+    const { stdout } = await run(['plan', '--new', '--weeks', '3'])
+    expect(
+      stdout
+        .split('\n')
+        .filter((line) => /^2027-/.test(line))
+        .map((line) => line.slice(0, 10)),
+    ).toEqual(['2027-03-29', '2027-04-05', '2027-04-12'])
+    const reading = readPlan(stdout)
+    expect(reading).not.toHaveProperty('problems')
   })
 
   it('shows planned and done week by week, and says only what is so', async () => {
@@ -75,7 +89,7 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
   })
 
-  it("holds the race of the plan's day against the plan's card, in summary, export and explain", async () => {
+  it("compares the race on the plan's day with the plan's card, in summary, export and explain", async () => {
     const raced = openLogbook(weeks)
       .index()
       .find(({ brief }) => brief.title === 'Tuesday: 10 km race')
@@ -101,14 +115,14 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(text)
   })
 
-  it('asks about a first week of four times what was done', async () => {
+  it('questions a first week of four times what was done', async () => {
     writeFileSync(path, 'A\n2026-11-30: 400 km\n')
     expect((await run(['plan'])).stderr).toContain(
       '400 km is 10 times the 41 km of the weeks before it. Write 41 km',
     )
   })
 
-  it('answers a plan with problems with every one of them and changes nothing', async () => {
+  it('reports every problem of a plan with problems and changes nothing', async () => {
     const text = 'A\n2026-12-08: 45 km\nweek: Tue track, Tue legs\n'
     writeFileSync(path, text)
     for (const words of [['plan'], ['plan', '--move', 'Thu', 'Fri']]) {

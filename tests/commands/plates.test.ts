@@ -10,7 +10,7 @@ const refused = async (...words: string[]) => {
 }
 
 describe('pausebook plates', () => {
-  test('92.5 kg is drawn and written out', async () => {
+  test('draws and prints 92.5 kg', async () => {
     expect(await plates('92.5')).toEqual({
       code: 0,
       stderr: '',
@@ -31,42 +31,42 @@ describe('pausebook plates', () => {
       ].join('\n'),
     })
   })
-  test('the bar alone is a load', async () => {
+  test('accepts the bar alone as a load', async () => {
     expect((await plates('20', 'kg')).stdout).toBe(
       '20 kg (bar 20 kg)\n\n  the bar alone\n\n  ==============\n',
     )
   })
-  test('where nothing makes a load the nearest two are told', async () => {
+  test('prints the nearest two loads if a load is impossible', async () => {
     expect((await plates('93kg')).stdout).toBe(
       'Nothing here makes 93 kg (bar 20 kg). The nearest:\n\n  92.5 kg  25 + 10 + 1.25 a side\n    95 kg  25 + 10 + 2.5 a side\n',
     )
   })
-  test('where all plates are too few only the nearest below is told', async () => {
+  test('prints only the nearest load below if all plates are not enough', async () => {
     expect((await plates('100', '--have', '1 x 25')).stdout).toBe(
       'Nothing here makes 100 kg (bar 20 kg). The nearest:\n\n  70 kg  25 a side\n',
     )
   })
-  test('many plates are counted', async () => {
+  test('counts many plates', async () => {
     expect((await plates('300')).stdout).toContain('  4 x 25 + 2 x 20 a side\n')
   })
-  test('what is there decides: 20 + 20 where there is one pair of 25', async () => {
+  test('uses the available plates: 20 + 20 with only one pair of 25', async () => {
     expect((await plates('100', '--have', '1 x 25, 2 x 20')).stdout).toContain('  20 + 20 a side\n')
   })
-  test('collars and another bar count', async () => {
+  test('includes collars and another bar', async () => {
     const { stdout } = await plates('60', '--bar', '15 kg', '--collars', '2.5')
     expect(stdout).toContain('60 kg (bar 15 kg, collars 2.5 kg each)\n\n  20 a side\n')
     expect((await plates('60', '--collars', 'none')).stdout).toContain('60 kg (bar 20 kg)\n')
   })
-  test('pounds stay pounds: 225 lb is two of 45 on a bar of 45', async () => {
+  test('keeps pounds: 225 lb is two of 45 on a bar of 45', async () => {
     expect((await plates('225', 'lb')).stdout).toContain('225 lb (bar 45 lb)\n\n  45 + 45 a side\n')
     expect((await plates('225', '--units', 'lb')).stdout).toContain('225 lb (bar 45 lb)\n')
   })
-  test('a bar of 20 kg is 44.092 lb, and never 45', async () => {
+  test('converts a bar of 20 kg to 44.092 lb, never 45', async () => {
     expect((await plates('225 lb', '--bar', '20 kg')).stdout).toBe(
       'Nothing here makes 225 lb (bar 44.092 lb). The nearest:\n\n  224.092 lb  45 + 45 a side\n  229.092 lb  45 + 45 + 2.5 a side\n',
     )
   })
-  test('for programs', async () => {
+  test('prints JSON for programs', async () => {
     const { stdout, code } = await plates('225 lb', '--json')
     expect(code).toBe(0)
     expect(JSON.parse(stdout)).toEqual({
@@ -86,7 +86,7 @@ describe('pausebook plates', () => {
     })
   })
 
-  test('a load below the bar is refused', async () => {
+  test('refuses a load below the bar', async () => {
     expect(await refused('15')).toEqual([
       1,
       'pausebook: 15 kg is less than the bar alone, 20 kg. Give a load from there up, or another bar with --bar.\n',
@@ -96,13 +96,13 @@ describe('pausebook plates', () => {
       'pausebook: 22 kg is less than the bar and its collars alone, 25 kg. Give a load from there up, or another bar with --bar.\n',
     ])
   })
-  test.each(['abc', '92,5', '92.5 stone', '0', '1e400'])('%s is no mass', async (text) => {
+  test.each(['abc', '92,5', '92.5 stone', '0', '1e400'])('refuses the mass %s', async (text) => {
     expect(await refused(text)).toEqual([
       2,
       `pausebook: Invalid mass "${text}". Example: 92.5 kg or 225 lb.\n`,
     ])
   })
-  test('a bar or a collar that is none is refused', async () => {
+  test('refuses an invalid bar or collar', async () => {
     expect(await refused('60', '--bar', 'long')).toEqual([
       2,
       'pausebook: Invalid mass "long". Example: 20 kg.\n',
@@ -112,19 +112,19 @@ describe('pausebook plates', () => {
       'pausebook: Invalid mass "two". Example: 2.5 kg, the mass of one collar, or none.\n',
     ])
   })
-  test('plates that cannot be read are refused', async () => {
+  test('refuses plates that cannot be read', async () => {
     expect(await refused('60', '--have', '25+25')).toEqual([
       2,
       'pausebook: "25+25" cannot be read as plates in kg. Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.\n',
     ])
   })
-  test('control characters of a bad word never reach the screen', async () => {
+  test('never prints control characters of an invalid word', async () => {
     expect((await refused('\u001b[31m60'))[1]).toContain('"\uFFFD[31m60"')
   })
 })
 
 describe('the drawing of a side', () => {
-  test('is left out where it would be too wide', () => {
+  test('is left out if it would be too wide', () => {
     expect(drawSide(Array<number>(26).fill(25), 25, 80)).toEqual([])
     expect(drawSide([25, 10], 25, 80)).not.toEqual([])
   })

@@ -6,7 +6,7 @@ describe('the command line', () => {
     expect(await runProgram(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' })
   })
 
-  it('carries the cautions in its help', async () => {
+  it('has the cautions in its help', async () => {
     const ran = await runProgram(['--help'])
     expect(ran.code).toBe(0)
     expect(ran.stderr).toBe('')
@@ -25,7 +25,7 @@ describe('the command line', () => {
     expect(await runProgram(['completoin'])).toEqual({ code: 2, stdout: '', stderr })
   })
 
-  it('says where the commands are listed when none is close', async () => {
+  it('says where to find the commands if no name is close', async () => {
     const stderr = `pausebook: Unknown command 'xyzzy'. See "pausebook --help".\n`
     expect(await runProgram(['xyzzy'])).toEqual({ code: 2, stdout: '', stderr })
   })
@@ -43,7 +43,7 @@ describe('the command line', () => {
     [['sinc'], `Unknown command 'sinc'. Did you mean sync?`],
     [['synk', '--full'], `Unknown command 'synk'. Did you mean sync?`],
     [['peach'], `Unknown command 'peach'. See "pausebook --help".`],
-  ])('names no word that is far from what was written: %j', async (argv, message) => {
+  ])('suggests no word that is far from what was written: %j', async (argv, message) => {
     expect(await runProgram(argv)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })
   })
 
@@ -52,7 +52,7 @@ describe('the command line', () => {
     expect(await runProgram(['completion'])).toEqual({ code: 2, stdout: '', stderr })
   })
 
-  it('says which choices there are', async () => {
+  it('lists the possible choices', async () => {
     const ran = await runProgram(['completion', 'csh'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
@@ -68,7 +68,7 @@ describe('the command line', () => {
     )
   })
 
-  it('gives the error as JSON too when JSON was asked for', async () => {
+  it('prints the error as JSON too if JSON was asked for', async () => {
     const ran = await runProgram(['xyzzy', '--json'])
     expect(ran.code).toBe(2)
     expect(JSON.parse(ran.stdout)).toEqual({
@@ -80,12 +80,12 @@ describe('the command line', () => {
     })
   })
 
-  it('lets no control character of a word through', async () => {
+  it('removes control characters from words', async () => {
     const ran = await runProgram(['\u001b[31mred\u202e'])
     expect(ran.stderr).toBe(`pausebook: Unknown command '\uFFFD[31mred\uFFFD'. See "pausebook --help".\n`)
   })
 
-  it('refuses a logbook without a name, and a file in the place of its folder', async () => {
+  it('refuses a logbook without a name, and a file instead of its folder', async () => {
     expect(await runProgram(['settings', 'units', '--logbook', ''])).toEqual({
       code: 2,
       stdout: '',
@@ -99,7 +99,7 @@ describe('the command line', () => {
     })
   })
 
-  it('refuses units that are none', async () => {
+  it('refuses unknown units', async () => {
     const ran = await runProgram(['completion', 'bash', '--units', 'stone'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(

@@ -7,7 +7,7 @@ const run = runOn(sixteenWeeks())
 const empty = runOn('/nowhere/logbook')
 
 describe('progress', () => {
-  /* Golden texts, read by eye once: a text that changed on purpose is written anew by
+  /* Golden texts, read by eye once. After an intended change, rewrite a text with
    * `npx vitest run -c tests/vitest.config.ts tests/commands/progress.test.ts -u`. */
   it.each([
     ['all', []],
@@ -23,7 +23,7 @@ describe('progress', () => {
     }
   })
 
-  it('joins no splits over one that was skipped', async () => {
+  it('does not join splits across a skipped one', async () => {
     const logbook = folderInMemory()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
     const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
@@ -37,7 +37,7 @@ describe('progress', () => {
     expect(towardRace.lastRace).toBeNull()
   })
 
-  it('says the year of a day where the weeks reach over a year', async () => {
+  it('shows the year of a day if the weeks include a change of year', async () => {
     const logbook = folderInMemory()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
@@ -57,13 +57,34 @@ describe('progress', () => {
     expect((await runOn(logbook)(['progress', 'run', ...span])).stdout).toContain('\n  30 Dec 2025  4:00/km')
   })
 
+  it('has the same share at goal pace in explain and in progress for hills and flat repeats', async () => {
+    const logbook = folderInMemory()
+    const day =
+      'Hills\ngoal: 10 km in 39:30 on 2027-04-18\nrun\n  4 x 400 m @ goal, grade 6%, jog down\n  3 x 1 km @ goal, jog 200 m\n'
+    const results = '1:35\n1:35\n1:35\n1:35\n3:57\n3:57\n4:20\n'
+    const files = { 'day.txt': day, 'results.txt': results }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-24']
+    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    const explained = await runOn(logbook)(['explain', 'goal-share', '--session', 'newest'])
+    expect(explained.stdout).toContain('share 66.7 %')
+    const { goalPaceShare } = JSON.parse((await runOn(logbook)(['progress', 'run', '--json'])).stdout)
+    expect(goalPaceShare).toBeCloseTo(2 / 3, 12)
+  })
+
+  it('calls no figure strain, not even with --full', async () => {
+    for (const words of [['load', '--full'], ['load'], []]) {
+      const { stdout } = await run(['progress', ...words])
+      expect(stdout).not.toMatch(/\bstrain\b/)
+    }
+  })
+
   it('prints in the units that are asked for', async () => {
     const { stdout } = await run(['progress', 'lift', 'front', 'squat', '--units', 'lb'])
     expect(stdout).toContain('\n  4 x 214.95 lb, 14 Nov 2026\n'.replace('  4', '        4'))
     expect((await run(['progress', 'run', '--units', 'mi'])).stdout).toContain('by week from Monday: mi;')
   })
 
-  it('keeps the unit that was written: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
+  it('keeps the written unit: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
     const logbook = folderInMemory()
     const day = 'A mile and the bench\n\nrun\n  1 mi trial\n\nlift\n  bench press 2 x 5 @ 155 lb\n'
     const files = { 'day.txt': day, 'results.txt': '5:40\n5 @8\n5 @8.5\n' }
@@ -75,7 +96,7 @@ describe('progress', () => {
     expect((await runHere(['progress', 'run'])).stdout).toContain('\n  1 mi  5:40  3:31/km  non-stop, 22 Nov')
     expect((await runHere(['history'])).stdout).toContain('  1 mi  ')
     expect((await runHere(['summary'])).stdout).toContain('\n1 mi\n')
-    // What is asked for goes before what was written.
+    // The requested units go before the written ones.
     expect((await runHere(['history', '--units', 'km'])).stdout).toContain('  1.61 km  ')
     expect((await runHere(['progress', 'lift', 'bench press', '--units', 'kg'])).stdout).toContain(
       '5 x 70.31 kg',
@@ -84,7 +105,7 @@ describe('progress', () => {
     expect(bestSplits[0].meters).toBe(1609.344)
   })
 
-  it('gives the points as JSON', async () => {
+  it('prints the points as JSON', async () => {
     const { stdout } = await run(['progress', 'lift', 'Front-Squats', '--json'])
     const lift = JSON.parse(stdout)
     expect(Object.keys(lift)).toEqual([
@@ -122,7 +143,7 @@ describe('progress', () => {
     expect(JSON.parse((await run(['progress', '--json'])).stdout).lifts[0].name).toBe('front squat')
   })
 
-  it('looks at whole weeks of the days that are asked for', async () => {
+  it('shows whole weeks of the requested days', async () => {
     const { stdout } = await run(['progress', 'load', '--from', '2026-10-01', '--to', '2026-10-10', '--json'])
     expect(JSON.parse(stdout)).toMatchObject({ from: '2026-09-28', to: '2026-10-11' })
   })
@@ -168,7 +189,7 @@ describe('progress', () => {
     expect(refused).toMatchObject({ code, stdout: '' })
   })
 
-  it('says when there is no session, also to programs', async () => {
+  it('says if there is no session, also to programs', async () => {
     const message = 'There is no session in this logbook yet. Record one with "pausebook".'
     expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })
     const { stdout } = await empty(['progress', 'load', '--json'])

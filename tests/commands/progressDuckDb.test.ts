@@ -8,8 +8,8 @@ const run = runOn(logbook)
 const jsonOf = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).stdout)
 
 /* Source: DuckDB, which reads the session files themselves and knows neither our index nor our code. */
-describe('what another engine finds in the session files', () => {
-  it('is the same by week of a lift', async () => {
+describe('the results of another engine on the session files', () => {
+  it('are the same by week of a lift', async () => {
     const { weeks } = await jsonOf('progress', 'lift', 'front squat')
     const ours = weeks
       .filter((week: { sets: number }) => week.sets > 0)
@@ -18,7 +18,7 @@ describe('what another engine finds in the session files', () => {
     expect(await askDuckDb('lift', logbook)).toEqual(ours)
   })
 
-  it('is the same in the list of sessions', async () => {
+  it('are the same in the list of sessions', async () => {
     type Row = { id: string; date: string; title: string; sets: number; effortMinutes: number | null }
     const sorted = (rows: Row[]) =>
       rows

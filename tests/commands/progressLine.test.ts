@@ -29,13 +29,13 @@ function said(terminal: boolean, term: string, milliseconds: number[]): string {
 }
 
 describe('the line of progress', () => {
-  it('comes after half a second, ten times a second, and goes when all is done', () => {
+  it('appears after half a second, ten times a second, and disappears at the end', () => {
     expect(said(true, 'xterm', [100, 499, 500, 550, 600])).toBe(
       '\rreading session 3 of 10\rreading session 5 of 10\r\u001b[K',
     )
   })
 
-  it('does not come for what is short, or on no terminal, or on one that cannot take a line back', () => {
+  it('does not appear for short work, without a terminal, or on one that cannot clear a line', () => {
     expect(said(true, 'xterm', [100, 200])).toBe('')
     expect(said(false, 'xterm', [600, 900])).toBe('')
     expect(said(true, 'dumb', [600, 900])).toBe('')
@@ -43,7 +43,7 @@ describe('the line of progress', () => {
 })
 
 describe('the line for a screen reader', () => {
-  it('is said once, and not for what is short', () => {
+  it('is printed once, and not for short work', () => {
     let text = ''
     let at = 0
     const out = (more: string) => {
@@ -57,7 +57,7 @@ describe('the line for a screen reader', () => {
   })
 })
 
-describe('where the index is gone', () => {
+describe('without an index', () => {
   const logbook = sixteenWeeks()
   beforeEach(() => rmSync(join(logbook, 'index.ndjson')))
   const day = join(dirname(logbook), 'day.txt')
@@ -76,7 +76,7 @@ describe('where the index is gone', () => {
     ['cut', day, '--by', '60%'],
     ['record', day],
     ['backfill', day, results, '--date', '2026-11-26'],
-  ])('%s says on a terminal how far it is, and takes that away', async (...words) => {
+  ])('%s shows its progress on a terminal, and clears it', async (...words) => {
     const { processIo } = await import('../../src/commands/io.ts')
     let said = ''
     let asked = 0

@@ -8,7 +8,7 @@ const card = (race: string, time: string, ...more: string[]) =>
   runProgram(['paces', '--race', race, '--time', time, '--card', ...more])
 
 describe('pausebook paces --card', () => {
-  it('prints a split and the running time for each kilometre, and what it is for', async () => {
+  it('prints a split and the running time for each kilometre, and its purpose', async () => {
     const { stdout } = await card('10km', '39:30')
     expect(stdout).toMatch(
       /^10 km in 39:30: 3:57\/km, even\n {4}km {4}split {3}running\n {5}1 {5}3:57 {6}3:57\n/,
@@ -31,12 +31,12 @@ describe('pausebook paces --card', () => {
     expect(stdout).toContain('  12.5   0:48.0   20:00.0\n')
   })
 
-  it('says what to eat in an hour when it lasts over one', async () => {
+  it('shows what to eat in an hour if the race lasts over one', async () => {
     expect((await card('half marathon', '1:28:00')).stdout).toContain('carbohydrate: 30-60 g an hour')
     expect((await card('marathon', '3:10:00')).stdout).toContain('carbohydrate: 30-90 g an hour')
   })
 
-  it("takes the plan's race where none is given, and says what to write where the plan has none", async () => {
+  it("takes the plan's race if none is given, and says what to write if the plan has none", async () => {
     const logbook = folderInMemory()
     const cardIn = (...words: string[]) => runProgram(['paces', '--card', ...words, '--logbook', logbook])
     const none = await cardIn()

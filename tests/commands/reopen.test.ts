@@ -6,7 +6,7 @@ import { finished, legs, setRecorded, started } from '../logbook/sampleSession.t
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
-/** A logbook with one session; its id. */
+/** A logbook with one session; returns its id. */
 function logbookWith(isFinished: boolean): { logbook: string; id: string } {
   const logbook = temporaryFolder()
   const file = openLogbook(logbook).create(legs, started, [setRecorded(1), ...(isFinished ? [finished] : [])])
@@ -15,7 +15,7 @@ function logbookWith(isFinished: boolean): { logbook: string; id: string } {
 }
 
 describe('pausebook reopen', () => {
-  it('opens a closed session again: it is unfinished then, with all that was recorded', async () => {
+  it('reopens a closed session: it is then unfinished, with everything that was recorded', async () => {
     const { logbook, id } = logbookWith(true)
     expect(openLogbook(logbook).unfinished()).toEqual([])
     const ran = await runProgram(['reopen', id], { logbook })
@@ -44,7 +44,7 @@ describe('pausebook reopen', () => {
     expect((await runProgram(['reopen', id.slice(0, 4)], { logbook })).code).toBe(1)
   })
 
-  it('says of a session that is not closed how it is taken up', async () => {
+  it('says of a session that is not closed how to resume it', async () => {
     const { logbook, id } = logbookWith(false)
     const before = openLogbook(logbook).read(id).session
     expect(await runProgram(['reopen', id], { logbook })).toEqual({
@@ -55,7 +55,7 @@ describe('pausebook reopen', () => {
     expect(openLogbook(logbook).read(id).session).toEqual(before)
   })
 
-  it('says that there is no such session', async () => {
+  it('says that the session does not exist', async () => {
     const { logbook } = logbookWith(true)
     expect(await runProgram(['reopen', 'zzzz'], { logbook })).toEqual({
       code: 1,
@@ -65,7 +65,7 @@ describe('pausebook reopen', () => {
     expect((await runProgram(['reopen'], { logbook })).code).toBe(2)
   })
 
-  it('leaves a session alone that another process records', async () => {
+  it('leaves a session alone that another process is recording', async () => {
     const { logbook, id } = logbookWith(true)
     const recorded = openLogbook(logbook).open(id)
     try {
@@ -80,10 +80,10 @@ describe('pausebook reopen', () => {
     expect(openLogbook(logbook).read(id).session.events.at(-1)).toEqual(finished)
   })
 
-  it('says that nothing was changed when it cannot be saved', async () => {
+  it('says that nothing was changed if it cannot be saved', async () => {
     const { logbook, id } = logbookWith(true)
     const { path } = openLogbook(logbook).read(id).entry
-    // A folder in the place of the earlier copy: rename() cannot put a file there, whoever asks.
+    // A folder with the name of the earlier copy: rename() cannot replace it with a file, even for root.
     mkdirSync(`${path}.bak`)
     mkdirSync(`${path}.bak/x`)
     const ran = await runProgram(['reopen', id], { logbook })

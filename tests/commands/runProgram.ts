@@ -9,7 +9,7 @@ export interface Ran {
 
 /** Runs a command line in this process.
  * @param given `files`: what readText finds, by path, instead of the disk ('-' is standard input);
- * `logbook`: its directory; the clock stands at `now` */
+ * `logbook`: its directory; the clock is stopped at `now` */
 export async function runProgram(
   argv: readonly string[],
   given: {

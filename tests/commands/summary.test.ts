@@ -29,7 +29,7 @@ describe('summary', () => {
     expect(await run([file.id.slice(0, 8)])).toEqual({ code: 0, stdout: note, stderr: '' })
   })
 
-  it('is of a date when one session was begun on it', async () => {
+  it('is for a date if one session was begun on it', async () => {
     const note = summaryText(file.session, context, { full: false })
     expect((await run([start.date])).stdout).toBe(note)
     expect(await run(['2020-01-01'])).toEqual({
@@ -39,14 +39,14 @@ describe('summary', () => {
     })
   })
 
-  it('adds with --full, and prints in the units that are asked for', async () => {
+  it('is longer with --full, and prints in the requested units', async () => {
     const { stdout } = await run(['--full', '--units', 'mi lb'])
     expect(stdout).toBe(
       summaryText(file.session, context, { full: true, units: { distance: 'mi', mass: 'lb' } }),
     )
   })
 
-  it('shows the carbohydrate after it with --full when a hard session begins within 8 hours', async () => {
+  it('shows the carbohydrate after it with --full if a hard session begins within 8 hours', async () => {
     const home = join(logbook, 'two-a-day')
     const store = openLogbook(home)
     const onTheDay = (from: string, to: string) => {
@@ -67,7 +67,7 @@ describe('summary', () => {
     expect((await run([first.id], { logbook: home })).stdout).not.toContain('carbs after:')
   })
 
-  it('shows the carbohydrate after it with --full when a hard day lies ready for later on the same date', async () => {
+  it('shows the carbohydrate after it with --full if a hard day is prepared for later on the same date', async () => {
     const twice = folderInMemory()
     const morning = 'Morning\nathlete: 68 kg\nfuel\n  before: carbs 40 g\nrun\n  8 km easy\n'
     const files = { 'day.txt': morning, 'results.txt': '\n44:00\n' }
@@ -87,7 +87,7 @@ describe('summary', () => {
     expect(await full()).not.toContain('carbs after')
     ready('Evening\ndate: 2026-11-28\nrun\n  3 km tempo\n')
     expect(await full()).toContain(after)
-    // A day later it is known that nothing came of it.
+    // A day later it is known that the hard day was not done.
     expect(await full(new Date('2026-11-29T10:00:00+01:00'))).not.toContain('carbs after')
   })
 
@@ -99,10 +99,10 @@ describe('summary', () => {
 
   it('is Markdown with --format markdown', async () => {
     const { stdout } = await run(['--format', 'markdown'])
-    expect(stdout).toContain('| exercise | sets | figures |\n')
+    expect(stdout).toContain('| work | done | figures |\n')
   })
 
-  it('goes onto the clipboard through the terminal', async () => {
+  it('is copied to the clipboard through the terminal', async () => {
     const { stdout, stderr } = await run(['--copy'], { terminal: true })
     const encoded = /^\u001b\]52;c;([A-Za-z0-9+/=]+)\u0007$/.exec(stderr)?.[1] ?? ''
     expect(Buffer.from(encoded, 'base64').toString()).toBe(stdout)
@@ -111,7 +111,7 @@ describe('summary', () => {
     )
   })
 
-  it('says when there is no such session', async () => {
+  it('says if the session does not exist', async () => {
     expect(await run(['nothing'])).toEqual({
       code: 1,
       stdout: '',

@@ -29,10 +29,10 @@ const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
 const hasGit = gitVersion.status === 0
 if (!hasGit) process.stderr.write('sync is not tried here: there is no git on this machine\n')
 
-/** Nothing of this machine's git is known to these. */
+/** These hide this machine's own git settings. */
 function environment(): Record<string, string> {
   const home = folderInMemory()
-  // Of the processes that git starts by itself, those that tidy up are the slowest.
+  // Of the processes that git starts itself, those that tidy up are the slowest.
   writeFileSync(
     join(home, '.gitconfig'),
     '[gc]\nauto = 0\n[maintenance]\nauto = false\n[receive]\nautogc = false\n',
@@ -65,7 +65,7 @@ beforeAll(async () => {
 })
 afterAll(() => rmSync(preparedIn, { recursive: true, force: true }))
 
-/** A bare repository and so many machines with an empty logbook each. */
+/** A bare repository and this many machines with an empty logbook each. */
 async function machines(count: number) {
   const remote = join(folderInMemory(), 'logbook.git')
   cpSync(prepared.empty, remote, { recursive: true })
@@ -82,7 +82,7 @@ async function machineOf(logbook: string, remote: string) {
   return { logbook, env, sync: () => runProgram(['sync'], { logbook, env }) }
 }
 
-/** Two machines in step, with one unfinished session. */
+/** Two synchronised machines, with one unfinished session. */
 async function inStep() {
   const remote = join(folderInMemory(), 'logbook.git')
   cpSync(prepared.remote, remote, { recursive: true })
@@ -157,7 +157,7 @@ const idsIn = (logbook: string) =>
 const eventsOf = (logbook: string, id: string) => openLogbook(logbook).read(id).session.events
 
 describe.runIf(hasGit)('pausebook sync', () => {
-  it('brings what each machine has to the others, and says what moved', async () => {
+  it('brings what each machine has to the others, and reports the changes', async () => {
     const { all } = await machines(3)
     const [a, b, c] = all as [Machine, Machine, Machine]
     const first = record(a.logbook, setRecorded(1), finished)
@@ -182,7 +182,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     if (process.platform !== 'win32') expect(statSync(file).mode & 0o777).toBe(0o600)
   })
 
-  it('does not take sessions that are gone for deleted when most of them are, unless it is told so', async () => {
+  it('refuses to delete most of the sessions when they are gone, unless told to', async () => {
     const { all } = await machines(2)
     const [a, b] = all as [Machine, Machine]
     const ids = Array.from({ length: 5 }, () => record(a.logbook, setRecorded(1), finished)).sort()
@@ -216,7 +216,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
   })
 
-  it('keeps the version of a session that was kept twice that it is told to', async () => {
+  it('keeps the requested version of a session that was kept twice', async () => {
     const { a, b, id } = await inStep()
     append(a.logbook, id, setRecorded(2, 5))
     append(b.logbook, id, setRecorded(2, 2))
@@ -404,7 +404,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
   })
 
-  it("carries the athlete's own texts over as they are, and verify reads them there", async () => {
+  it("copies the athlete's own texts unchanged, and verify reads them there", async () => {
     const { a, b } = await inStep()
     const texts = {
       'plan.txt': '\uFEFFA # mine\r\n\r\n2026-11-23: 42 km # now\r\n',
@@ -420,7 +420,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect((await runProgram(['verify'], { logbook: b.logbook })).code).toBe(0)
   })
 
-  it('takes a few sessions that are gone for deleted', async () => {
+  it('accepts that a few sessions were deleted', async () => {
     const { all } = await machines(1)
     const [a] = all as [Machine]
     for (let count = 0; count < 3; count++) record(a.logbook, setRecorded(1), finished)
@@ -450,7 +450,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     })
   })
 
-  it('leaves out what is derived, what belongs to one machine, and what a crash left', async () => {
+  it('leaves out derived files, files of one machine, and leftovers of a crash', async () => {
     const { remote, all } = await machines(1)
     const [{ logbook, sync }] = all as [Machine]
     const id = record(logbook, setRecorded(1))
@@ -489,7 +489,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
   })
 
-  it('goes on with a session on another machine without keeping it twice', async () => {
+  it('continues a session on another machine without keeping it twice', async () => {
     const { a, b, id } = await inStep()
     append(b.logbook, id, setRecorded(2), finished)
     await b.sync()
@@ -498,7 +498,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(idsIn(a.logbook)).toEqual([id])
   })
 
-  it('commits while the remote is away, says so, and catches up when it is back', async () => {
+  it('commits while the remote is unreachable, says so, and catches up later', async () => {
     const { remote, all } = await machines(2)
     const [a, b] = all as [Machine, Machine]
     record(a.logbook, setRecorded(1))
@@ -532,7 +532,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(ran.stderr).not.toContain('secret')
   })
 
-  it('takes over what a git that was killed has left locked', async () => {
+  it('removes the locks of a git that was killed', async () => {
     const { logbook, sync } = (await inStep()).a
     for (const name of [
       'index.lock',
@@ -549,10 +549,10 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await sync()).toEqual({ code: 0, stdout: 'Sent: 1 session. Received: nothing.\n', stderr: '' })
   })
 
-  it("leaves the user's git no lock when it is killed while it shows it what there is", async () => {
+  it("leaves no lock in the user's git if it is killed while it updates the index", async () => {
     const { logbook, env, sync } = (await inStep()).a
     record(logbook, setRecorded(1))
-    // A git that dies over an index: it has locked it by then.
+    // A git that dies while writing an index: it has locked the index by then.
     const { path } = gitThat(
       `case "$*" in *"read-tree "*) touch "\${GIT_INDEX_FILE:-.git/index}.lock"; kill -9 $$ ;; esac`,
     )
@@ -562,7 +562,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(git(logbook, 'status', '--porcelain')).toBe('')
   })
 
-  it('takes along what was discarded, and keeps what was changed meanwhile', async () => {
+  it('deletes what was discarded, and keeps what was changed meanwhile', async () => {
     const { all } = await machines(2)
     const [a, b] = all as [Machine, Machine]
     const [gone, changed] = [record(a.logbook, setRecorded(1)), record(a.logbook, setRecorded(1))]
@@ -583,7 +583,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(existsSync(join(b.logbook, 'sessions', '2026', `2026-11-26-${gone}.json.bak`))).toBe(false)
   })
 
-  it('touches no repository that lies around the logbook, whatever the environment says', async () => {
+  it('touches no repository around the logbook, whatever the environment says', async () => {
     const { all } = await machines(1)
     const [{ env }] = all as [Machine]
     const around = folderInMemory()
@@ -610,7 +610,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(git(remote, 'log', '--format=%an <%ae>', 'main')).toBe('Pausebook <pausebook@localhost>')
   })
 
-  it("signs with the user's name where git knows it", async () => {
+  it("signs with the user's name if git knows it", async () => {
     const { remote, all } = await machines(1)
     const [{ logbook, env, sync }] = all as [Machine]
     writeFileSync(
@@ -627,7 +627,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     const [{ logbook, sync }] = all as [Machine]
     const other = folderInMemory()
     git(other, 'init', '--quiet')
-    // A command of settings from elsewhere would be run by the bell.
+    // The bell would run a command from somebody else's settings.
     writeFileSync(join(other, 'settings.json'), '{"format":1,"bell":["rm"]}')
     git(other, 'add', '.')
     git(other, '-c', 'user.name=x', '-c', 'user.email=x@example.org', 'commit', '--quiet', '-m', 'x')
@@ -650,7 +650,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(git(other, 'rev-parse', 'HEAD')).toBe(before)
   })
 
-  it('commits only, where there is no remote', async () => {
+  it('only commits without a remote', async () => {
     const logbook = folderInMemory()
     record(logbook, setRecorded(1))
     const env = environment()
@@ -661,7 +661,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(git(logbook, 'rev-list', '--count', 'HEAD')).toBe('1')
   })
 
-  it('leaves a session alone that is recorded, when another machine has changed it', async () => {
+  it('leaves a session alone that is being recorded, if another machine has changed it', async () => {
     const { a, b, id } = await inStep()
     append(b.logbook, id, setRecorded(2))
     await b.sync()
@@ -680,7 +680,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(all3).toEqual([3, 3])
   })
 
-  it('leaves a damaged session out, names it, and takes the other machine’s when there is one', async () => {
+  it('leaves a damaged session out, names it, and takes the other machine’s if there is one', async () => {
     const { a, b, id } = await inStep()
     const { path } = openLogbook(a.logbook).read(id).entry
     writeFileSync(path, '{"format": 1, "id"')
@@ -696,7 +696,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(existsSync(`${path}.damaged-1`)).toBe(true)
   })
 
-  it('says that there is no git', async () => {
+  it('says if git is not installed', async () => {
     const logbook = folderInMemory()
     record(logbook, setRecorded(1))
     const ran = await runProgram(['sync'], { logbook, env: { PATH: '/nowhere' } })
@@ -724,7 +724,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
     for (const { logbook } of all) expect(idsIn(logbook)).toEqual([...ids].sort())
   })
 
-  it('is whole wherever it was killed, and the next run brings all machines in step', async () => {
+  it('is whole wherever it was killed, and the next run synchronises all machines', async () => {
     const { all } = await machines(3)
     const [a, b, c] = all as [Machine, Machine, Machine]
     const shared = record(a.logbook, setRecorded(1))
@@ -732,7 +732,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
     expect(calls).toBeGreaterThan(20)
     for (const { sync } of all) await sync()
     const written: SessionEvent[][] = []
-    // Each round kills both machines further on in what a run does.
+    // Each round kills both machines further on in a run.
     const rounds = isLongRun ? 6 : 1
     let killed = 0
     for (let round = 0; round < rounds; round += 1) {

@@ -38,14 +38,14 @@ lift: effort 7, 20 min
 `
 
 describe('pausebook week', () => {
-  it('does not call a session done that is not finished', async () => {
+  it('does not call an unfinished session done', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
     await runProgram(['reopen', 'newest'], { logbook, now })
     expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Thu 26  open   Thursday\n')
   })
 
-  it('puts the days done and the days ready of a week on one page', async () => {
+  it('shows the days done and the days prepared of a week on one page', async () => {
     const logbook = folderInMemory()
     await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })
     await keep(logbook, thursday, kept)
@@ -82,7 +82,24 @@ Due next: push (legs was done on Thu 26 Nov).
 `)
   })
 
-  it('takes any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
+  it('says once that a race or a long easy run was on the day after heavy legs, and names the failed squat, not the light split squats', async () => {
+    const logbook = folderInMemory()
+    const legs = (date: string) =>
+      `Legs\ndate: ${date}\nmax: back squat 130 kg\nlift\n  back squat: 1 x 3 @ 100 kg\n  split squat: 1 x 8 @ 2x16 kg\n`
+    await keep(logbook, legs('2026-11-23'), '2!\n8 @6\n')
+    await keep(logbook, 'Race\ndate: 2026-11-24\nrun\n  5 km race\n', '19:30\n')
+    await keep(logbook, legs('2026-11-25'), '2!\n8 @6\n')
+    await keep(logbook, 'Long\ndate: 2026-11-26\nrun\n  18 km easy\n', '1:40:00\n')
+    const { stdout } = await runProgram(['week'], { logbook, now })
+    expect(stdout).toContain('Heavy legs: Mon 23, Wed 25.\n')
+    expect(stdout.match(/the day after heavy legs/g)).toHaveLength(2)
+    expect(stdout).toContain('Tue 24: a race on the day after heavy legs. Doma K')
+    expect(stdout).toContain('Thu 26: a long run on the day after heavy legs.\n')
+    const { days } = JSON.parse((await runProgram(['week', '--json'], { logbook, now })).stdout)
+    expect(days[0].done[0].heavyLegSets).toBe(1)
+  })
+
+  it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
     const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]
     // ISO 8601: week 1 is the one with the year's first Thursday.
@@ -121,13 +138,13 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(week.due).toBeNull()
   })
 
-  it('is a page for an empty logbook too', async () => {
+  it('prints a page for an empty logbook too', async () => {
     const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)
     expect(ran.stdout).toContain('Running: 0 m done, 0 m ready.\n')
   })
 
-  it('refuses what is no date', async () => {
+  it('refuses an invalid date', async () => {
     expect(await runProgram(['week', '26.11.'], { now })).toEqual({
       code: 2,
       stdout: '',
@@ -135,7 +152,7 @@ Due next: push (legs was done on Thu 26 Nov).
     })
   })
 
-  it('refuses the week that the calendar ends in', async () => {
+  it('refuses the week in which the calendar ends', async () => {
     const ran = await runProgram(['week', '9999-12-31'], { logbook: '/nowhere/logbook' })
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
@@ -145,7 +162,7 @@ Due next: push (legs was done on Thu 26 Nov).
 })
 
 describe('hard days in a row', () => {
-  it('are told once, with their number', async () => {
+  it('are reported once, with their number', async () => {
     const logbook = folderInMemory()
     for (const [index, date] of ['2026-11-23', '2026-11-24', '2026-11-25', '2026-11-26'].entries())
       await keep(logbook, `Day ${index}\ndate: ${date}\n\nrun\n  5 km hard\n`, '20:00\n')

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { builtProgram } from '../terminal/harness.ts'
 
-/* README's pictures are drawn from the program's screen, again at each run of the tests. */
+/* README's pictures are drawn from the program's screen, again in each run of the tests. */
 
 const { pictures } = createRequire(import.meta.url)('../../src/setup/pictures.cjs')
 
@@ -28,7 +28,7 @@ describe('the pictures', () => {
     },
   )
 
-  it('run through a cluster set and two repeats, one frame after the other, for ever', () => {
+  it('show a cluster set and two repeats, one frame after the other, for ever', () => {
     const moving = drawn['run-through.svg'] ?? ''
     const words = wordsIn(moving).join('\n')
     for (const said of [

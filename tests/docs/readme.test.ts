@@ -33,7 +33,7 @@ describe('the documents', () => {
     expect(texts[at]).toBe(fresh[at])
   })
 
-  it('would be found out of date', async () => {
+  it('are checked by a test that notices outdated text', async () => {
     const old =
       '<!-- keys -->\n<!-- /keys -->\n<!-- commands -->\n<!-- /commands -->\n```console\n$ pausebook --version\n9.9.9\n```\n'
     const [now] = await freshPages([old])
@@ -45,7 +45,7 @@ describe('the documents', () => {
     expect(texts.filter((text) => text.includes(`<!-- ${table} -->`))).toHaveLength(1)
   })
 
-  // What opens the app has its picture instead.
+  // The command that opens the app has its picture instead.
   const printing = commandTable
     .filter((row) => !row.hidden && row.name !== '' && row.name !== 'record')
     .map((row) => row.name)
@@ -56,7 +56,7 @@ describe('the documents', () => {
     },
   )
 
-  it('show no failure of the program', () => {
+  it('show no program failure', () => {
     expect(shown.filter((line) => /\bnode:internal|^\s+at .*:\d+:\d+/.test(line))).toEqual([])
   })
 

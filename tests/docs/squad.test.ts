@@ -8,7 +8,7 @@ import { now } from '../commands/overWeeks.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 
-/* The manual's query over many logbooks is run as it is written there. */
+/* The manual's query over many logbooks is run exactly as written there. */
 
 const [query = ''] = marked
   .lexer(readFileSync('shared/manual/logbook.md', 'utf8'))
@@ -31,7 +31,7 @@ async function answered(squad: string): Promise<Row[]> {
   return reader.getRowObjectsJson() as unknown as Row[]
 }
 
-/** What the program itself says of the weeks of a logbook in which anything was done. */
+/** What the program itself says about the weeks of a logbook with training. */
 async function weeksOf(logbook: string): Promise<Omit<Row, 'athlete'>[]> {
   const progressOf = async (what: string) =>
     JSON.parse((await runProgram(['progress', what, '--json'], { logbook, now })).stdout).weeks
@@ -63,7 +63,7 @@ interface Load {
 }
 
 describe('the query over many logbooks in README', () => {
-  it('says of each what its own progress says', async () => {
+  it('gives the same result for each as its own progress', async () => {
     const squad = temporaryFolder()
     const expected: unknown[] = []
     for (const [athlete, seed] of [
@@ -86,7 +86,7 @@ describe('the query over many logbooks in README', () => {
     })
   })
 
-  it('has an answer where one of them has only lifted, and no effort is known', async () => {
+  it('has an answer if one of them has only lifting, and no effort is known', async () => {
     const squad = temporaryFolder()
     const logbook = join(squad, 'lifter')
     const files = { 'day.txt': 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n', 'results.txt': '5\n' }

@@ -53,7 +53,7 @@ describe('several programs at once', () => {
     }
   })
 
-  it('a second recorder is told who records, a reader sees whole sessions that only grow, and a killed one lets go', async () => {
+  it("tell a second recorder who records, show a reader whole sessions that only grow, and release a killed one's lock", async () => {
     const place = temporaryPlace()
     const directory = join(place.path, 'logbook')
     const recorder = spawn(process.execPath, [driver.path, 'append', directory, '100000'], {
@@ -87,7 +87,7 @@ describe('several programs at once', () => {
   })
 })
 
-/** Gives its lines one after the other, each as soon as it has come. */
+/** Yields lines one after the other, each as soon as it has arrived. */
 function linesOf(child: ChildProcess): () => Promise<string> {
   const open: string[] = []
   let wait: ((line: string) => void) | null = null

@@ -4,7 +4,8 @@ import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
-import { addPrescription } from '../../src/logbook/ownTexts.ts'
+import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
+import { addOwnText, addPrescription, changeOwnText, readOwnText } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
@@ -16,7 +17,7 @@ import { CrashDisk, type DiskState, useDisk } from './crashDisk.ts'
 import { tell } from './harness.ts'
 import { recordResults, wrongIn } from './recordScript.ts'
 
-/* The logbook after a power cut at every moment of what it does, and with every call that fails. */
+/* The logbook after a power cut at every moment of its work, and with every call that fails. */
 
 vi.mock('node:fs', async (original) => {
   const { recordedFs } = await import('./crashDisk.ts')
@@ -39,18 +40,18 @@ function freshDisk(name: string): void {
   useDisk(disk)
 }
 
-/** The machine as it starts again: no process of before lives. */
+/** The machine after a restart: no earlier process is alive. */
 const restarted = machineWith({ boot: 'after the cut', isRunning: () => false })
 
-/** What was promised, and when: the changes of the disk by then. */
+/** What was promised, and when: the number of changes of the disk by then. */
 interface Promised<T> {
   after: number
   what: T
 }
 
-/** Looks at every state that a power cut may leave, at every moment.
- * @param look what is found in the logbook of a state; looked at once for each state
- * @param wrong null where what is found keeps the promise; null is promised at the beginning
+/** Checks every state that a power cut may leave, at every moment.
+ * @param look reads the logbook in a state; called once for each state
+ * @param wrong null if the result keeps the promise; null is promised at the beginning
  * @returns how many different states there were */
 function cutEverywhere<T, F>(
   promises: readonly Promised<T>[],
@@ -94,7 +95,7 @@ function lookAt<F>({ files }: DiskState, look: (home: string) => F): F | Error {
   }
 }
 
-/** What a restarted machine finds: each session's events, what is damaged, and whether recording goes on. */
+/** What a restarted machine finds: each session's events, damage, and whether recording continues. */
 function sessionsIn(home: string): { events: number[]; damages: number; goesOn: boolean; copies: number[] } {
   const logbook = openLogbook(home, restarted)
   const events = logbook.list().map(({ id }) => logbook.read(id).session.events.length)
@@ -125,7 +126,7 @@ describe('a power cut', () => {
         if (call === 'link') throw Object.assign(new Error('no links'), { code: 'EPERM' })
       },
     ],
-  ])('costs no event that was said to be saved, nor the copy before it: %s', (_, before) => {
+  ])('loses no event that was reported as saved, nor the copy before it: %s', (_, before) => {
     disk.before = before
     const promises: Promised<number>[] = []
     const file = openLogbook(home).create(legs, started)
@@ -146,7 +147,7 @@ describe('a power cut', () => {
     tell(`power cut while three results are recorded: ${count} states`)
   })
 
-  it('brings no discarded session back', () => {
+  it('restores no discarded session', () => {
     const file = openLogbook(home).create(legs, started)
     file.discard()
     const promises = [{ after: disk.changes.length, what: 'gone' }]
@@ -169,7 +170,7 @@ describe('a power cut', () => {
     tell(`power cut while three sessions are imported: ${count} states`)
   })
 
-  it('costs no prescription that was added', () => {
+  it('loses no prescription that was added', () => {
     const add = (text: string) => addPrescription(home, 'push', text)
     const promises = ['one', 'two'].map((text) => {
       add(text)
@@ -203,6 +204,33 @@ describe('a power cut', () => {
     })
   })
 
+  it('leaves the mornings, and the plan, of before or after a change, and those of after once it is done', () => {
+    const beats = [48, 49, 50]
+    const promises: Promised<number>[] = []
+    for (const [index, restingHeartRate] of beats.entries()) {
+      const [date, at] = ['2026-11-26', `2026-11-26T06:4${index}:00+01:00`]
+      addMorning(home, { type: 'typed', at, date, values: { restingHeartRate } })
+      promises.push({ after: disk.changes.length, what: restingHeartRate })
+    }
+    cutEverywhere(
+      promises,
+      (home) => readMornings(home).mornings.at(-1)?.restingHeartRate ?? null,
+      (found, promised, next) =>
+        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+    )
+    freshDisk('plan')
+    addOwnText(home, 'plan.txt', 'One\n')
+    const texts: Promised<string>[] = [{ after: disk.changes.length, what: 'One\n' }]
+    changeOwnText(home, 'plan.txt', 'One\n', 'Two\n')
+    texts.push({ after: disk.changes.length, what: 'Two\n' })
+    cutEverywhere(
+      texts,
+      (home) => readOwnText(home, 'plan.txt'),
+      (found, promised, next) =>
+        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+    )
+  })
+
   it('costs no file that was damaged when the copy before it takes its place', () => {
     const file = openLogbook(home).create(legs, started)
     file.append([setRecorded(1)])
@@ -234,7 +262,7 @@ const errors = { ENOSPC: 'the disk is full', EIO: 'the disk reports an error' } 
 const results = 4
 
 describe(`a disk that fails once while ${results} results are recorded`, () => {
-  it.each(Object.entries(errors))('with %s says so at once, and costs no result', (code, why) => {
+  it.each(Object.entries(errors))('with %s says so at once, and loses no result', (code, why) => {
     let runs = 0
     let faults = 0
     for (let failing = 1; ; failing += 1) {
@@ -266,7 +294,7 @@ function recordFailingAt(failing: number, code: string) {
   return { lines, wasReached: calls >= failing, isTold }
 }
 
-describe('a command of which one call fails, whichever that is,', () => {
+describe('a command with one failing call, whichever it is,', () => {
   const table = ['date,exercise,reps,load', ...[10, 11, 12].map((day) => `2026-01-${day},front squat,5,100`)]
   const files = { 'table.csv': table.join('\n') }
   const isFinished = () => replay(openLogbook(home, restarted).read('newest').session).finished
@@ -303,7 +331,7 @@ describe('a command of which one call fails, whichever that is,', () => {
           : ![0, 3].includes(stored())
       },
     },
-  ])('$argv.0 says what is true then', async ({ argv, prepare, wrong }) => {
+  ])('$argv.0 reports what is true then', async ({ argv, prepare, wrong }) => {
     const lies: string[] = []
     let injected = 0
     for (const code of ['ENOSPC', 'EIO']) {
@@ -337,11 +365,11 @@ describe('a command of which one call fails, whichever that is,', () => {
   }
 })
 
-describe('contenders for a lock, one cutting in before any call of another, and a third before any of its', () => {
+describe('contenders for a lock, one interrupting before any call of another, and a third before any of its own', () => {
   it.each([
     ['free', false],
     ['of a dead owner', true],
-  ])('get it once where it is %s', (_, isDead) => {
+  ])('get it once if it is %s', (_, isDead) => {
     let runs = 0
     for (let second = 1; second <= mostCalls; second += 1) {
       for (let third = 1; third <= mostCalls; third += 1) {
@@ -362,10 +390,10 @@ describe('contenders for a lock, one cutting in before any call of another, and 
   })
 })
 
-/** More than taking over a dead lock makes. */
+/** More calls than taking over a dead lock makes. */
 const mostCalls = 10
 
-/** @param places before which of its calls the first is cut off by the second, the second by the third */
+/** @param places the call at which the first is interrupted by the second, and the second by the third */
 function contended(path: string, places: readonly number[]): (Lock | Owner)[] {
   const outcomes: (Lock | Owner)[] = []
   const calls: number[] = []

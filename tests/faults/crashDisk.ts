@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import type * as Fs from 'node:fs'
 import { basename, dirname, resolve } from 'node:path'
 
-/* What a power cut may leave, worked out instead of tried. The file system under the logbook writes down each call
- * that changes it. For every moment of that list, `statesAt` gives what may be on the disk if the power fails then:
+/* Computes what a power cut may leave instead of trying it. The file system under the logbook records each call
+ * that changes it. For every moment of that list, `statesAt` gives what may be on the disk if the power fails then.
  * POSIX promises only what was flushed by fsync, so each change of a folder since that folder's last flush may have
  * reached the disk or not, and so may the text of a file since its own last flush: all, none or half of it. A rename is
  * one change: the name is at one place or the other. */
@@ -22,7 +22,7 @@ export interface DiskState {
 
 let active: CrashDisk | null = null
 
-/** For `vi.mock('node:fs')`: writes down on the disk that `useDisk` named. */
+/** For `vi.mock('node:fs')`: records on the disk that `useDisk` named. */
 export function recordedFs(real: typeof Fs): typeof Fs {
   const calls = new Map<CrashDisk, typeof Fs>()
   const current = () => {
@@ -56,11 +56,11 @@ export class CrashDisk {
   readonly root: string
   readonly changes: Change[] = []
   readonly #inodes = new Map<number, 'file' | 'folder'>([[0, 'folder']])
-  /** As the program sees it: per folder, its names. */
+  /** As the program sees it: the names in each folder. */
   readonly #names = new Map<number, Map<string, number>>([[0, new Map()]])
   readonly #texts = new Map<number, Buffer>()
   readonly #open = new Map<number, number>()
-  /** Called before each call that changes the disk, with its name; may throw in its place. */
+  /** Called before each call that changes the disk, with its name; may throw instead of it. */
   before: (call: string, path: string) => void = () => {}
 
   constructor(root: string) {
@@ -115,7 +115,7 @@ export class CrashDisk {
     this.#change(place.folder, [{ ...place, inode: null }])
   }
 
-  /** The module with every call that changes a file under the root written down, once it has gone well. */
+  /** The module with every successful call that changes a file under the root recorded. */
   recorded(real: typeof Fs): typeof Fs {
     const disk = this
     const told = (call: string, path: unknown) => {
@@ -211,7 +211,7 @@ export class CrashDisk {
     return { ...real, ...own } as unknown as typeof Fs
   }
 
-  /** All that was done so far has reached the disk. */
+  /** Everything done so far has reached the disk. */
   flushAll(): void {
     for (const inode of this.#inodes.keys()) this.changes.push({ kind: 'flush', inode })
   }
@@ -257,7 +257,7 @@ export class CrashDisk {
   }
 }
 
-/** Calls that change a disk and that the logbook does not make; one that it begins to make has to be recorded. */
+/** Calls that change a disk and that the logbook does not make; if it begins to make one, it must be recorded. */
 const unknownCalls = [
   'cpSync',
   'createWriteStream',
@@ -276,7 +276,8 @@ function isFlushed(change: Change, later: readonly Change[]): boolean {
   return later.some((each) => each.kind === 'flush' && each.inode === inode)
 }
 
-/** Which of the open changes are lost: every choice while they are few, else the first and the last so many, and each
+/** Which of the unflushed changes are lost: every choice while they are few, else the first and the last so many, and
+ * each
  * alone. */
 function* choicesOf(open: readonly number[]): Generator<ReadonlySet<number>> {
   if (open.length <= mostChoices) {
@@ -294,7 +295,7 @@ function* choicesOf(open: readonly number[]): Generator<ReadonlySet<number>> {
 
 const mostChoices = 8
 
-/** Which text that was not flushed is on the disk by half: none, or one of them. */
+/** Which unflushed text is half on the disk: none, or one of them. */
 function halvesOf(past: readonly Change[], open: readonly number[], lost: ReadonlySet<number>) {
   return [null, ...open.filter((index) => past[index]?.kind === 'text' && !lost.has(index))]
 }

@@ -7,20 +7,20 @@ import { elapsedSeconds } from '../../src/session/clock.ts'
 import { legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
 import { recordResults } from './recordScript.ts'
 
-/* The recorder and the logbook under it, worked by a script, so that they can be killed, starved and stopped at
- * a known place. It says on stdout what it was told is saved. */
+/* The recorder and the logbook below it, driven by a script, so that they can be killed, starved and stopped at
+ * a known place. It prints on stdout what it was told is saved. */
 
 const [mode = '', directory = '', count = '0'] = process.argv.slice(2)
 const logbook = openLogbook(directory)
 
-/** By writev (of two parts: one alone goes out by write), which the tests do not tamper with. */
+/** By writev (in two parts, since one alone goes through write), which the tests do not tamper with. */
 function say(line: string): void {
   writevSync(1, [Buffer.from(line), Buffer.from('\n')])
 }
 
 const modes: Record<string, () => void | Promise<void>> = {
   record: () => recordResults(logbook, Number(count), say),
-  /** Appends to a session until it has `count` results, more than a day asks for. */
+  /** Appends to a session until it has `count` results, more than a day needs. */
   append() {
     const file = logbook.list().length === 0 ? logbook.create(legs, started) : logbook.open('newest')
     say(`saved ${resultsIn(file.session)}`)
@@ -30,7 +30,7 @@ const modes: Record<string, () => void | Promise<void>> = {
     }
     file.close()
   },
-  /** Tries for the lock that each line on stdin names, and keeps what it gets until killed. */
+  /** Tries to take the lock that each line on stdin names, and keeps what it gets until killed. */
   contend() {
     say('ready')
     createInterface(process.stdin).on('line', (name) => {
@@ -38,7 +38,7 @@ const modes: Record<string, () => void | Promise<void>> = {
       say(isLock(outcome) ? 'taken' : `held by ${outcome.pid}`)
     })
   },
-  /** At each line on stdin tells how long it was since the line before. */
+  /** At each line on stdin prints how long it was since the previous line. */
   clock() {
     let before = momentNow(thisMachine())
     say('ready')

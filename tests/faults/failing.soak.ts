@@ -19,12 +19,12 @@ afterAll(() => driver.remove())
 interface Place {
   call: Call
   error: keyof typeof errors
-  /** As strace writes it: `7` the seventh call. */
+  /** As strace writes it: `7` means the seventh call. */
   when: string
 }
 
 describe('a disk that is full or fails while 30 results are recorded', () => {
-  it('is said at once, costs no result, and all is saved when it works again', async (context) => {
+  it('is reported at once, loses no result, and everything is saved when it works again', async (context) => {
     if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
     const places = tracedCalls.flatMap((call) =>
@@ -43,12 +43,12 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
     })
     tell(`${faults} writes, fsyncs, renames and links failed in ${places.length} runs`)
     expect(wrong).toEqual([])
-    // A few fall on the index while the session is closed: it is derived, and nobody is told.
+    // A few failures affect the index while the session is closed: it is derived, so nobody is told.
     expect(faults).toBeGreaterThanOrEqual(places.length - 12)
   })
 })
 
-it('a disk that knows no second names for a file (exFAT) is recorded on all the same', async (context) => {
+it('does not matter on a disk without hard links (exFAT), where recording works all the same', async (context) => {
   if (reason !== null) skip(context, reason)
   const place = temporaryPlace()
   const logbook = join(place.path, 'logbook')
@@ -80,7 +80,7 @@ async function failingAt({ call, error, when }: Place): Promise<{ faults: number
 }
 
 function wrongSaid(lines: readonly string[], code: number | null, stderr: string, why: string): string[] {
-  // Node itself aborts where a write of its own fails while it ends: all is saved by then.
+  // Node itself aborts if a write of its own fails while it ends: everything is saved by then.
   const isEnded = code === 0 || lines.includes(`closed ${results}`)
   return [...wrongIn(lines, why), ...(isEnded ? [] : [`it ended with ${code}: ${stderr}`])]
 }

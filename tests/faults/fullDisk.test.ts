@@ -25,7 +25,7 @@ describe('a disk of 64 KiB that fills up', () => {
         const state = file.append([setRecorded(number)])
         if (state.saved) saved = number
         else expect(state).toEqual({ saved: false, reason: 'the disk is full' })
-        // A short write would leave a file that breaks off.
+        // A short write would leave a truncated file.
         expect(openLogbook(directory).read(file.id).session.events).toHaveLength(saved + 1)
       }
       expect(saved).toBeGreaterThan(10)

@@ -5,10 +5,10 @@ import { join } from 'node:path'
 import { build } from 'esbuild'
 import type { TestContext } from 'vitest'
 
-/** PAUSEBOOK_FAULTS=all, as `npm run soak` has it: every enumeration in full, some ten minutes; else a few of each. */
+/** PAUSEBOOK_FAULTS=all, as in `npm run soak`: every enumeration in full, some ten minutes; else a few of each. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
 
-/** Why faults cannot be caused here; null when they can. */
+/** Why faults cannot be caused here; null if they can. */
 export function reasonNotToRun(...programs: string[]): string | null {
   if (process.platform !== 'linux') return 'faults are caused by Linux means only'
   if (process.getuid?.() !== 0) return 'root is needed to cause faults'
@@ -23,7 +23,7 @@ export function reasonNotToRun(...programs: string[]): string | null {
 }
 
 /** The driver as one file, so that it starts fast.
- * @returns its path, and what removes it */
+ * @returns its path, and a function that removes it */
 export async function builtDriver(): Promise<{ path: string; remove: () => void }> {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-driver-'))
   const path = join(folder, 'driver.mjs')
@@ -47,7 +47,7 @@ export interface Driven {
   stderr: string
 }
 
-/** Runs a program to its end and gives back the whole lines that it said. */
+/** Runs a program to its end and returns the whole lines that it printed. */
 export function drive(
   command: string,
   argv: readonly string[],
@@ -78,7 +78,7 @@ export function acknowledged(lines: readonly string[]): number {
   return Math.max(0, ...lines.map((line) => Number(/^saved (\d+)$/.exec(line)?.[1] ?? 0)))
 }
 
-/** Does all of them, two at a time: there may be no more than two cores. */
+/** Runs all of them, two at a time: there may be only two cores. */
 export async function twoAtATime<T>(items: readonly T[], work: (item: T) => Promise<void>): Promise<void> {
   const open = [...items]
   const worker = async () => {
@@ -92,7 +92,7 @@ export function tell(line: string): void {
   process.stdout.write(`${line}\n`)
 }
 
-/** Skips a test and prints why; the report of the tests itself would only count it. */
+/** Skips a test and prints why; the test report itself would only count it. */
 export function skip(context: TestContext, reason: string): never {
   tell(`skipped "${context.task.name}": ${reason}`)
   return context.skip(reason)

@@ -24,7 +24,7 @@ beforeAll(async () => {
 afterAll(() => driver.remove())
 
 describe(`a recorder that is killed while it takes ${results} results`, () => {
-  it('has saved whatever it said was saved, wherever it was killed', async (context) => {
+  it('has saved whatever it reported as saved, wherever it was killed', async (context) => {
     if (reason !== null) skip(context, reason)
     const calls = await callsIn(driver.path, results)
     const all = tracedCalls.flatMap((call) =>
@@ -32,7 +32,7 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
     )
     // Each result is at least one write, two fsyncs, two renames and one link.
     expect(all.length).toBeGreaterThan(results * 6)
-    // crash.test.ts looks at every moment without a process; a few of these show that it is like that.
+    // crash.test.ts checks every moment without a process; a few of these show that it is right.
     const places = isLongRun ? all : all.filter((_, index) => index % Math.ceil(all.length / 4) === 7)
     let killed = 0
     const lost: string[] = []
@@ -49,7 +49,7 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
   })
 })
 
-/** Records until killed there, then starts afresh: what is wrong then, null where nothing is. */
+/** Records until killed there, then starts afresh: returns what is wrong then, or null. */
 async function killedAt({
   call,
   number,

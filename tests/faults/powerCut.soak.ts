@@ -17,10 +17,10 @@ import { temporaryPlace } from './tracing.ts'
 
 const results = 30
 
-/* The disk is an image in a file, mounted; its copy at a moment is what a power cut at that moment leaves,
- * for what the system still holds in memory is not in it. */
+/* The disk is a mounted image in a file; its copy at a moment is what a power cut at that moment leaves,
+ * since it lacks what the system still holds in memory. */
 describe('a power cut', () => {
-  it('costs no result that was said to be saved', (context) => {
+  it('loses no result that was reported as saved', (context) => {
     const reason = reasonNotToRun('mkfs.ext4', 'mount') ?? reasonNotToMount()
     if (reason !== null) skip(context, reason)
     withDisk((disk, cut) => {
@@ -31,7 +31,7 @@ describe('a power cut', () => {
           const logbook = openLogbook(join(after, 'logbook'))
           expect(logbook.read(file.id).session.events).toHaveLength(number + 1)
           expect(logbook.damages).toEqual([])
-          // The lock of the time before the cut is dead on a machine that was started since; here its owner lives.
+          // The lock from before the cut is dead on a machine that was restarted since; here its owner lives.
           if (number > 1)
             expect(readFileSync(`${join(after, file.path.slice(disk.length))}.bak`, 'utf8')).toMatch(
               /\n\}\n$/,
@@ -43,7 +43,7 @@ describe('a power cut', () => {
     tell(`power cut after each of ${results + 1} saves`)
   })
 
-  it('costs a file that was written without a flush: what is tested above can fail', (context) => {
+  it('loses a file that was written without a flush, which shows that the test above can fail', (context) => {
     const reason = reasonNotToRun('mkfs.ext4', 'mount') ?? reasonNotToMount()
     if (reason !== null) skip(context, reason)
     withDisk((disk, cut) => {

@@ -6,8 +6,8 @@ import { noOtherDays } from '../app/noOtherDays.ts'
 import { legs, resultsIn } from '../logbook/sampleSession.ts'
 
 /** Types results into the recorder itself, without its screen, until the session has `count` of them, then leaves.
- * @param say told `saved N` when the head line says that all is saved; `unsaved N M REASON` when it says another thing,
- * M being how many the file on the disk has; `refused REASON` when it could not begin; at the end `closed M` */
+ * @param say called with `saved N` when the head line says that all is saved; `unsaved N M REASON` when it says another
+ * thing, M being how many the file on the disk has; `refused REASON` when it could not begin; at the end `closed M` */
 export function recordResults(logbook: Logbook, count: number, say: (line: string) => void): void {
   const onDisk = () => (logbook.list().length === 0 ? 0 : resultsIn(logbook.read('newest').session))
   const tell = ({ store }: Recording) => {
@@ -50,7 +50,7 @@ function recorder(logbook: Logbook, say: (line: string) => void): Recording {
   }
 }
 
-/** What should not have been said, in the words of `recordResults`. */
+/** What should not have been printed, in the words of `recordResults`. */
 export function wrongIn(lines: readonly string[], why: string): string[] {
   const wrong = lines.filter((line) => line.startsWith('broken'))
   let saved = 0
@@ -58,7 +58,7 @@ export function wrongIn(lines: readonly string[], why: string): string[] {
     const [, results, onDisk, said] = /^unsaved (\d+) (-?\d+) (.+)$/.exec(line) ?? []
     if (said !== undefined && !(said.startsWith('NOT SAVED: ') && said.includes(why)))
       wrong.push(`it said "${said}"`)
-    // The folder's flush fails after the rename: the newest result may be there though it is not called saved.
+    // The folder's flush fails after the rename: the newest result may be there though it is not reported as saved.
     if (onDisk !== undefined && Number(onDisk) > Number(results)) wrong.push(line)
     if (/^refused/.test(line) && !line.includes(why)) wrong.push(line)
     saved = Number(/^saved (\d+)$/.exec(line)?.[1] ?? saved)

@@ -48,7 +48,7 @@ function usedLogbook(): { logbook: string; prescription: string } {
   return { logbook, prescription }
 }
 
-/** The only session as it stands on the disk, which nobody records any more. */
+/** The only session as it is on the disk, which nobody records any more. */
 function expectSaved(directory: string, results: number): void {
   const logbook = openLogbook(directory)
   const { session, recordedBy } = logbook.read('newest')
@@ -63,7 +63,7 @@ describe('a recorder that is ended by', () => {
     ['SIGTERM', 143],
     ['SIGHUP', 129],
     ['SIGINT', 130],
-  ] as const)('%s has saved all, gives the terminal back and exits with %i', async (signal, status) => {
+  ] as const)('%s has saved all, restores the terminal and exits with %i', async (signal, status) => {
     const { program, logbook } = await recording()
     expect(program.isOnAlternateScreen()).toBe(true)
     program.kill(signal)
@@ -72,7 +72,7 @@ describe('a recorder that is ended by', () => {
     expectSaved(logbook, 3)
   })
 
-  it('ctrl-c has saved all, gives the terminal back and exits with 130', async () => {
+  it('ctrl-c has saved all, restores the terminal and exits with 130', async () => {
     const { program, logbook } = await recording()
     program.type(keys.ctrlC)
     expect((await program.exited).code).toBe(130)
@@ -80,7 +80,7 @@ describe('a recorder that is ended by', () => {
     expectSaved(logbook, 3)
   })
 
-  it('SIGKILL has saved all, and another start offers the session first', async () => {
+  it('SIGKILL has saved all, and the next start offers the session first', async () => {
     const { program, logbook } = await recording()
     program.kill('SIGKILL')
     await program.exited
@@ -108,10 +108,10 @@ describe('a recorder that is ended by', () => {
 })
 
 describe('a recorder that is stopped from the keyboard', () => {
-  it('gives the terminal back to the shell, keeps its session, and goes on where it was', async (context) => {
+  it('returns the terminal to the shell, keeps its session, and continues where it was', async (context) => {
     if (process.platform !== 'linux') skip(context, 'whether a process is stopped is read from /proc')
     const { logbook, prescription } = usedLogbook()
-    // A process is only stopped where a shell of its own session could let it go on.
+    // A process can only be stopped if a shell of its own session could continue it.
     const { child, until } = inTerminal('bash', ['--norc', '-i'], logbook)
     child.write(`'${process.execPath}' '${await builtProgram()}' record '${prescription}'\r`)
     await until('set 1 of 5')
@@ -132,8 +132,8 @@ describe('a recorder that is stopped from the keyboard', () => {
   })
 })
 
-/** A program in a terminal of its own. `until`: waits for a text that is new since the last one was waited for,
- * and gives back all that is new up to then. */
+/** A program in its own terminal. `until`: waits for a text that is new since the last call,
+ * and returns everything new up to it. */
 function inTerminal(command: string, argv: string[], logbook: string) {
   const env = { ...environment(logbook), PS1: '$ ' }
   const child = pty.spawn(command, argv, { cols: 100, rows: 30, cwd: process.cwd(), env })

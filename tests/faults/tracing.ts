@@ -3,14 +3,14 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { drive } from './harness.ts'
 
-/** The system calls that a save is made of. */
+/** The system calls that make up a save. */
 export const tracedCalls = ['write', 'fsync', 'rename', 'link'] as const
 export type Call = (typeof tracedCalls)[number]
 
-/** The first call of each kind that is the logbook's: Node writes twice of its own before. */
+/** The first call of each kind that is the logbook's: Node writes twice before. */
 export const firstSave: Record<Call, number> = { write: 3, fsync: 1, rename: 1, link: 1 }
 
-/** How often each is called on the main thread while the driver records, from a run that nothing happens to. */
+/** How often each is called on the main thread while the driver records, from a run without faults. */
 export async function callsIn(driver: string, results: number): Promise<Record<Call, number>> {
   const place = temporaryPlace()
   try {

@@ -6,61 +6,61 @@ const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const pounds: Equipment = { bar: 45, collar: 0, plates: usualPlates.lb }
 
 describe('what goes on the bar', () => {
-  test('92.5 kg is 25 + 10 + 1.25 a side', () => {
+  test('for 92.5 kg is 25 + 10 + 1.25 a side', () => {
     expect(loadBar(92.5, garage)).toEqual({
       exact: { load: 92.5, side: [25, 10, 1.25] },
       below: null,
       above: null,
     })
   })
-  test('largest first would fail: one pair of 25 and two of 20 make 100 as 20 + 20', () => {
+  test('is 20 + 20 for 100 kg with one pair of 25 and two of 20, where largest first would fail', () => {
     const plates = [
       { mass: 25, pairs: 1 },
       { mass: 20, pairs: 2 },
     ]
     expect(loadBar(100, { ...garage, plates }).exact?.side).toEqual([20, 20])
   })
-  test('of several ways with as many plates the one with the heaviest is taken', () => {
+  test('is the way with the heaviest plates among those with equally many', () => {
     expect(loadBar(80, garage).exact?.side).toEqual([25, 5])
   })
-  test('the empty bar has no plates', () => {
+  test('is nothing for the empty bar', () => {
     expect(loadBar(20, garage).exact).toEqual({ load: 20, side: [] })
   })
-  test('where nothing makes it the nearest below and above are given', () => {
+  test('is the nearest load below and above if the load is impossible', () => {
     expect(loadBar(93, garage)).toEqual({
       exact: null,
       below: { load: 92.5, side: [25, 10, 1.25] },
       above: { load: 95, side: [25, 10, 2.5] },
     })
   })
-  test('below the bar there is only above, over all plates only below', () => {
+  test('is only above for a load below the bar, and only below for one over all plates', () => {
     expect(loadBar(15, garage)).toEqual({ exact: null, below: null, above: { load: 20, side: [] } })
     expect(loadBar(700, garage)).toMatchObject({ exact: null, below: { load: 650 }, above: null })
   })
-  test('collars count', () => {
+  test('includes collars', () => {
     expect(loadBar(97.5, { ...garage, collar: 2.5 }).exact?.side).toEqual([25, 10, 1.25])
   })
-  test('225 lb is 45 + 45 a side', () => {
+  test('for 225 lb is 45 + 45 a side', () => {
     expect(loadBar(225, pounds).exact?.side).toEqual([45, 45])
   })
-  test('small plates do not drift: 0.1 + 0.2 is 0.3', () => {
+  test('does not drift with small plates: 0.1 + 0.2 is 0.3', () => {
     const plates = [
       { mass: 0.1, pairs: 1 },
       { mass: 0.2, pairs: 1 },
     ]
     expect(loadBar(20.6, { ...garage, plates }).exact?.side).toEqual([0.2, 0.1])
   })
-  test('an odd thousandth cannot be made of pairs', () => {
+  test('cannot be an odd thousandth, since plates come in pairs', () => {
     expect(loadBar(20.001, garage)).toMatchObject({ exact: null, below: { load: 20 }, above: { load: 22.5 } })
   })
-  test('plates of one mass named twice are counted together', () => {
+  test('adds up plates of the same mass that are listed twice', () => {
     const plates = [
       { mass: 10, pairs: 1 },
       { mass: 10, pairs: 1 },
     ]
     expect(loadBar(60, { ...garage, plates }).exact?.side).toEqual([10, 10])
   })
-  test('a mass of which none is there is not used', () => {
+  test('leaves out a mass without a pair', () => {
     const plates = [
       { mass: 20, pairs: 0 },
       { mass: 10, pairs: 2 },
@@ -68,7 +68,7 @@ describe('what goes on the bar', () => {
     expect(loadBar(60, { ...garage, plates }).exact?.side).toEqual([10, 10])
   })
 
-  test('no way with fewer plates exists, and the plates make the load', () => {
+  test('makes the load, and no way has fewer plates', () => {
     const stock = fc.array(
       fc.record({ mass: fc.integer({ min: 1, max: 8 }), pairs: fc.integer({ min: 0, max: 3 }) }),
       { maxLength: 4 },
@@ -131,7 +131,7 @@ describe('all that a bar can make', () => {
     expect([92.5, 94.9, 19, 900].map(rack().atOrBelow)).toEqual([92.5, 92.5, null, 650])
     expect([92.5, 92.6, 19, 900].map(rack().atOrAbove)).toEqual([92.5, 95, 20, null])
   })
-  test('the usual plates are four pairs of each', () => {
+  test('use four pairs of each usual plate', () => {
     expect(new Set([...usualPlates.kg, ...usualPlates.lb].map((plate) => plate.pairs))).toEqual(new Set([4]))
     expect(usualPlates.lb.map((plate) => plate.mass)).toEqual([45, 35, 25, 10, 5, 2.5])
   })

@@ -5,7 +5,7 @@ import { catalogue, figureNames, figureOf } from '../../src/figures/catalogue.ts
 import { sources } from '../../src/figures/figure.ts'
 
 describe('the catalogue of figures', () => {
-  test.each(figureNames)('%s stands under its own name, in whole words, and is explained in full', (name) => {
+  test.each(figureNames)('lists %s under its own name, in whole words, with a full explanation', (name) => {
     const entry = catalogue[name]
     expect(entry.name).toBe(name)
     expect(name).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/)
@@ -15,26 +15,53 @@ describe('the catalogue of figures', () => {
     expect(entry.sources.length).toBeGreaterThan(0)
     expect(entry.sources.filter((source) => !(source in sources))).toEqual([])
   })
-  test.each(figureNames)('%s is written in plain characters', (name) => {
+  test.each(figureNames)('writes %s in plain characters', (name) => {
     const { example, ...entry } = catalogue[name]
     expect(JSON.stringify(entry) + example().join('')).toMatch(/^[\x20-\x7e]*$/)
   })
-  test.each(figureNames)('the worked example of %s ends in a figure, not in "none"', (name) => {
+  test.each(figureNames)('ends the worked example of %s with a figure, not with "none"', (name) => {
     const steps = catalogue[name].example()
     expect(steps.length).toBeGreaterThan(0)
     expect(steps.join(' ')).not.toMatch(/NaN|Infinity|undefined|null|not known$|no estimate/)
   })
-  test('no word leads to two figures', () => {
+  test('has no word for two figures', () => {
     const words = figureNames.flatMap((name) => [name, ...catalogue[name].aliases])
     const plain = words.map((word) => word.replaceAll('-', ''))
     expect(plain.filter((word, index) => plain.indexOf(word) !== index)).toEqual([])
   })
-  test('a figure is found whatever the case, by name or by another word', () => {
+  test('finds a figure in any case, by name or by another word', () => {
     expect(figureOf('One-Rep-Max')?.name).toBe('one-rep-max')
     expect(figureOf('one rep max')?.name).toBe('one-rep-max')
     expect(figureOf('CV')?.name).toBe('variation')
     expect(figureOf('Brzycki')?.name).toBe('one-rep-max')
     expect(figureOf('cadence')).toBeNull()
+  })
+  test('a marathon time of Riegel has its warning, and that of the other equation has none', () => {
+    const withVickers = figureNames.filter((name) =>
+      (catalogue[name].sources as readonly string[]).includes('Vickers 2016'),
+    )
+    expect(withVickers).toEqual(['riegel'])
+  })
+  test('an estimated maximum says what the equations do not know', () => {
+    const { sources, holdsNot, holds } = catalogue['one-rep-max']
+    for (const source of ['Richens 2014', 'Halperin 2022', 'Nuzzo 2024', 'LeSuer 1997'] as const)
+      expect(sources).toContain(source)
+    expect(`${holds} ${holdsNot}`).toMatch(/endurance/)
+    expect(`${holds} ${holdsNot}`).toMatch(/deadlift/)
+    expect(`${holds} ${holdsNot}`).toMatch(/charts/)
+  })
+  test('what is a rule of this program is marked so: envelope, weights, ramp, next load, what comes next', () => {
+    const own: readonly string[] = figureNames.filter((name) =>
+      (catalogue[name].sources as readonly string[]).includes("This program's own rule"),
+    )
+    for (const name of ['one-rep-max', 'session-maximum', 'warm-up-ramp', 'next-load', 'next', 'hard', 'cut'])
+      expect(own).toContain(name)
+  })
+  test('of equal performances the times are shown, never a score', () => {
+    expect(figureNames.filter((name) => /vo2/i.test(name + catalogue[name].title))).toEqual([])
+    expect(catalogue['equal-performance'].example().at(-1)).toBe(
+      'the same quotient over 21097.5 m: VO2 44.7294 / F 0.861106, in 1:28:32.8',
+    )
   })
   test('each source is that of some figure, or printed where something is said from it', () => {
     const used = new Set<string>(figureNames.flatMap((name) => catalogue[name].sources))
@@ -49,7 +76,7 @@ describe('the catalogue of figures', () => {
 })
 
 describe('figures worked out from given numbers', () => {
-  test('a straight set, step by step', () => {
+  test('show a straight set step by step', () => {
     const set = { kg: 140, reps: 4, rpe: 9, failed: false, openEnded: false, formula: 'brzycki' } as const
     expect(catalogue['one-rep-max'].work(set)).toEqual([
       'w = 140 kg',
@@ -68,11 +95,11 @@ describe('figures worked out from given numbers', () => {
     ['mayhew', '100 x 120 / (52.2 + 41.9 e^(-0.055 x 5)) = 142.81 kg'],
     ['oconner', '120 x (1 + 0.025 x 5) = 135 kg'],
     ['wathan', '100 x 120 / (48.8 + 53.8 e^(-0.075 x 5)) = 139.9 kg'],
-  ] as const)('%s with its numbers put in', (equation, line) => {
+  ] as const)('show %s with its numbers put in', (equation, line) => {
     const set = { kg: 120, reps: 5, rpe: 10, failed: false, openEnded: false, formula: equation }
     expect(catalogue['one-rep-max'].work(set)[5]).toBe(`${equation}: ${line}`)
   })
-  test('a set without an effort is "at least", one of bodyweight has the body taken off', () => {
+  test('show a set without an effort as "at least", and take the body off a bodyweight set', () => {
     const set = {
       kg: 10,
       bodyKg: 68,
@@ -91,13 +118,13 @@ describe('figures worked out from given numbers', () => {
     ])
     expect(steps.at(-1)).toBe('range 21.7 kg to 26.75 kg; at least, since no effort was recorded')
   })
-  test('a lift of one is said to be one', () => {
+  test('say that a lift of one is a lift', () => {
     const set = { kg: 120, reps: 1, rpe: 10, failed: false, openEnded: false, formula: 'wathan' } as const
     expect(catalogue['one-rep-max'].work(set)).toContain(
       'n = 1: the load itself, 120 kg: a lift, not an estimate',
     )
   })
-  test('no estimate is said to be none', () => {
+  test('say that there is no estimate', () => {
     const set = { kg: 120, reps: 5, rpe: 6, failed: false, openEnded: false, formula: 'wathan' } as const
     expect(catalogue['one-rep-max'].work(set).slice(-3)).toEqual([
       'RPE 6 is below 7: no estimate',
@@ -108,7 +135,7 @@ describe('figures worked out from given numbers', () => {
       'the body mass is not known: no figure',
     )
   })
-  test('a cluster set that failed, and one without an upper end', () => {
+  test('show a cluster set that failed, and one without an upper end', () => {
     const set = {
       kg: 140,
       groups: [2, 1, 0],
@@ -124,7 +151,7 @@ describe('figures worked out from given numbers', () => {
     const long = catalogue['cluster-one-rep-max'].work({ ...set, groups: [4, 4, 4], rpe: 8, failed: false })
     expect(long.at(-1)).toMatch(/to no upper end \(above 12 repetitions\)$/)
   })
-  test('what cannot be worked out says so', () => {
+  test('say what cannot be worked out', () => {
     const one = [{ number: 1, seconds: 90 }]
     expect(catalogue.pace.work({ splits: [] })).toEqual(['nothing has both a time and a distance'])
     expect(catalogue['split-mean'].work({ splits: one })).toEqual(['1:30', 'mean not known'])
@@ -181,10 +208,6 @@ describe('the worked example of', () => {
       ],
     ],
     // -4.60 + 0.182258 x 250 + 0.000104 x 250^2 = 47.4645
-    [
-      'equivalent-vo2max',
-      ['v = 250 m/min, t = 40 min', 'VO2 = 47.4645, F = 0.913761', '47.4645 / 0.913761 = 51.9441 ml/kg/min'],
-    ],
     // (2 x 2.5 + 1.5 + 0.5 + 2 x 2.5) / 10 = 1.2; the errors squared are 1.6, and the root of 1.6 / 3 / 10 is 0.231
     [
       'trend',
@@ -283,7 +306,7 @@ describe('the sums of the worked examples', () => {
   })
 })
 
-/** The value of numbers with + - x / ^ and brackets, units left out; null for anything else. */
+/** The value of numbers with + - x / ^ and brackets, without units; null for anything else. */
 function worthOf(text: string): number | null {
   const plain = text
     .replace(/(?<=\d) (?:kg|lb|min|mi|g|m|s|s\/km|kcal|ml\/kg\/min)(?= |\)|$)/g, '')

@@ -24,7 +24,7 @@ import { metersInPaceUnit } from '../../src/units/pace.ts'
 import checkValues from './checkValues.json'
 
 /* Re-evaluation, no outside source: the program's figures against the same formulas evaluated by another program.
- * What is checked against values that others printed is in tests/published. */
+ * Values printed by others are checked in tests/published. */
 
 // biome-ignore lint/suspicious/noExplicitAny: the inputs are JSON, and each figure takes another shape.
 type Input = any
@@ -75,7 +75,7 @@ const evaluate: Record<string, (input: Input) => Output> = {
 }
 
 describe('re-evaluation, no outside source', () => {
-  test('every kind of figure in the file is evaluated, and no other', () => {
+  test('covers exactly the kinds of figure in the file', () => {
     expect(checkValues.figures.map(({ figure }) => figure).sort()).toEqual(Object.keys(evaluate).sort())
   })
 

@@ -11,7 +11,7 @@ describe('cutting a day', () => {
     [21_097.5, 10_000, 1],
     [1600, 10_000, 0.4],
     [400, 42_195, 0.4],
-  ])('for a race of %s m where the goal is %s m the fraction is %s', (race, goal, fraction) => {
+  ])('for a race of %s m with a goal of %s m uses the fraction %s', (race, goal, fraction) => {
     expect(fractionForRace(race, goal)).toBeCloseTo(fraction, 12)
   })
   test.each([
@@ -64,12 +64,12 @@ describe('cutting a day', () => {
   ])('%s sets x %s are %s', (count, fraction, cut) => {
     expect(cutCount(count, fraction)).toBe(cut)
   })
-  test.each([0, -0.5, 1.1, Number.NaN])('a fraction of %s is refused', (fraction) => {
+  test.each([0, -0.5, 1.1, Number.NaN])('refuses a fraction of %s', (fraction) => {
     expect(() => cutCount(5, fraction)).toThrow(RangeError)
     expect(() => cutMeters(5000, fraction, 'km')).toThrow(RangeError)
     expect(() => cutSeconds(600, fraction)).toThrow(RangeError)
   })
-  test('a fraction above 1 is told', () => {
+  test('reports a fraction above 1', () => {
     expect(() => cutCount(5, 1.1)).toThrow(
       new RangeError('the fraction must be from 0 to 1, and 1.1 arrived'),
     )
@@ -77,7 +77,7 @@ describe('cutting a day', () => {
       new RangeError('the fraction must be a number above 0, and 0 arrived'),
     )
   })
-  test('a distance is cut in its own unit, to digits that can be written', () => {
+  test('cuts a distance in its own unit, to digits that can be written', () => {
     expect([1.1, 1.3, 1.7, 2.3, 3, 0.7].map((km) => cutDistance(km, 0.9, 'km'))).toEqual([
       1, 1.2, 1.5, 2, 2.5, 0.6,
     ])
@@ -85,7 +85,7 @@ describe('cutting a day', () => {
     expect(cutDistance(0.3, 0.5, 'km')).toBe(0.2)
     expect(cutDistance(0.04, 0.5, 'km')).toBe(0.04)
   })
-  test('nothing is ever longer or nothing', () => {
+  test('never makes anything longer or zero', () => {
     const fraction = fc.double({ min: 0.01, max: 1, noNaN: true })
     fc.assert(
       fc.property(

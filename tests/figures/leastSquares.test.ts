@@ -33,7 +33,7 @@ const certified = [
 ] as const
 
 describe('least squares with several predictors', () => {
-  test("NIST's Longley data: coefficients and standard deviations to 8 digits", () => {
+  test("matches NIST's Longley data: coefficients and standard deviations to 8 digits", () => {
     const fit = leastSquares(
       longley.map(([, ...predictors]) => [1, ...predictors]),
       longley.map(([y]) => y as number),
@@ -47,7 +47,7 @@ describe('least squares with several predictors', () => {
     }
   })
 
-  test('one predictor as simple-statistics has it', () => {
+  test('matches simple-statistics with one predictor', () => {
     const points = [1, 2, 4, 7, 11].map(
       (x, index) => [x, [3, 5, 4, 9, 13][index] as number] as [number, number],
     )
@@ -60,7 +60,7 @@ describe('least squares with several predictors', () => {
     expect(fit?.coefficients[1]?.value).toBeCloseTo(m, 12)
   })
 
-  test('a column that follows from the others, or no more rows than columns, gives no figure', () => {
+  test('gives no figure if a column follows from the others, or without more rows than columns', () => {
     const y = [1, 2, 4, 8, 9]
     expect(
       leastSquares(

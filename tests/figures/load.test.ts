@@ -4,33 +4,33 @@ import { type DayLoad, dayLoad, effortMinutes, sessionLoad, weekLoad } from '../
 const known = (load: number): DayLoad => ({ effortMinutes: load, known: true })
 
 describe('session load', () => {
-  test('of a part are its effort times its minutes', () => {
+  test('of a part is its effort times its minutes', () => {
     expect([effortMinutes(8, 62), effortMinutes(0, 30), effortMinutes(10, 0)]).toEqual([496, 0, 0])
   })
-  test.each([11, -1, 10.5, Number.NaN])('an effort of %s is refused', (effort) => {
+  test.each([11, -1, 10.5, Number.NaN])('refuses an effort of %s', (effort) => {
     expect(() => effortMinutes(effort, 60)).toThrow(
       new RangeError(`an effort must be from 0 to 10, and ${effort} arrived`),
     )
   })
-  test.each([-1, Number.POSITIVE_INFINITY])('%s minutes are refused', (minutes) => {
+  test.each([-1, Number.POSITIVE_INFINITY])('refuses %s minutes', (minutes) => {
     expect(() => effortMinutes(5, minutes)).toThrow(
       new RangeError(`the minutes must be 0 or a number above it, and ${minutes} arrived`),
     )
   })
-  test('of a session are the sum of its parts, at least that where one has no effort', () => {
+  test('of a session is the sum of its parts, a minimum if one has no effort', () => {
     expect(sessionLoad([496, 336])).toEqual({ effortMinutes: 832, atLeast: false })
     expect(sessionLoad([210, null])).toEqual({ effortMinutes: 210, atLeast: true })
   })
-  test('of a session without a known part are unknown, and not 0', () => {
+  test('of a session without a known part is unknown, not 0', () => {
     expect(sessionLoad([null, null])).toEqual({ effortMinutes: null, atLeast: true })
     expect(sessionLoad([])).toEqual({ effortMinutes: null, atLeast: false })
   })
   const session = (load: number | null, atLeast = false) => ({ effortMinutes: load, atLeast })
-  test('of a day are the sum of its sessions', () => {
+  test('of a day is the sum of its sessions', () => {
     expect(dayLoad([session(300), session(200)])).toEqual(known(500))
     expect(dayLoad([])).toEqual(known(0))
   })
-  test('of a day are unknown where a session, or a part of one, is', () => {
+  test('of a day is unknown if a session, or a part of one, is unknown', () => {
     expect(dayLoad([session(300), session(null)])).toEqual({ effortMinutes: 300, known: false })
     expect(dayLoad([session(210, true)])).toEqual({ effortMinutes: 210, known: false })
     expect(dayLoad([session(null)])).toEqual({ effortMinutes: 0, known: false })

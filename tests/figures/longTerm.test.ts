@@ -24,8 +24,8 @@ function daysWith(
 const quiet = Array.from({ length: 12 }, () => 0)
 const noisy = [0.01, -0.008, 0.004, 0.012, -0.01, -0.003, 0.006, -0.012, 0.002, 0.009, -0.005, -0.004]
 
-describe('what running costs a lift', () => {
-  test('without noise the share is found exactly, with time taken out', () => {
+describe('the difference that running makes to a lift', () => {
+  test('is found exactly without noise, with time taken out', () => {
     const cost = runCost(daysWith((fresh) => 0.94 * fresh, quiet))
     expect(cost?.percent).toBeCloseTo(-6, 9)
     expect(cost?.lowPercent).toBeCloseTo(-6, 6)
@@ -35,12 +35,12 @@ describe('what running costs a lift', () => {
     expect(cost?.afterRunKg).toBeCloseTo(94 * Math.exp(0.002 * 11), 9)
   })
 
-  test('5 hard kilometres each time: the share for a kilometre is its fifth root', () => {
+  test('is the fifth root for a kilometre, with 5 hard kilometres each time', () => {
     const cost = runCost(daysWith((fresh) => 0.94 * fresh, quiet))
     expect(cost?.perHardKm?.percent).toBeCloseTo(100 * (0.94 ** (1 / 5) - 1), 9)
   })
 
-  test('with noise it has an interval, and is said in a sentence', () => {
+  test('has an interval with noise, and is put in a sentence', () => {
     const cost = runCost(daysWith((fresh) => 0.94 * fresh, noisy))
     expect(cost?.percent).toBeGreaterThan(-8)
     expect(cost?.highPercent).toBeLessThan(0)
@@ -55,7 +55,7 @@ describe('what running costs a lift', () => {
     ).toBe('front squat after running: 6 % below fresh (4 to 8), 16 days')
   })
 
-  test('where the interval spans 0 no difference is seen', () => {
+  test('is not seen if the interval includes 0', () => {
     const cost = runCost(daysWith((fresh) => fresh, noisy))
     expect(cost?.lowPercent).toBeLessThan(0)
     expect(cost?.highPercent).toBeGreaterThan(0)
@@ -64,12 +64,12 @@ describe('what running costs a lift', () => {
     )
   })
 
-  test('four days of a kind give no figure', () => {
+  test('has no figure with four days of a kind', () => {
     expect(runCost(daysWith((fresh) => fresh, noisy.slice(0, 9)))).toBeNull()
     expect(runCost(daysWith((fresh) => fresh, noisy.slice(0, 10)))).not.toBeNull()
   })
 
-  test('clusters always after the run, and never else, give no figure', () => {
+  test('has no figure if clusters come always after the run, and only then', () => {
     expect(
       runCost(
         daysWith(
@@ -94,14 +94,14 @@ describe('what running costs a lift', () => {
 describe('critical speed', () => {
   const exact = [150, 300, 600].map((seconds) => ({ meters: 4.5 * seconds + 180, seconds }))
 
-  test('pieces that lie on a line give its slope and intercept', () => {
+  test('has the slope and intercept of pieces on a line', () => {
     const found = criticalSpeed(exact)
     expect(found?.metersPerSecond).toBeCloseTo(4.5, 12)
     expect(found?.meters).toBeCloseTo(180, 9)
     expect(found?.count).toBe(3)
   })
 
-  test('the line is the one of simple-statistics', () => {
+  test('uses the same line as simple-statistics', () => {
     const pieces = [
       { meters: 800, seconds: 140 },
       { meters: 1500, seconds: 285 },
@@ -113,14 +113,14 @@ describe('critical speed', () => {
     expect(criticalSpeed(pieces)?.meters).toBeCloseTo(b, 9)
   })
 
-  test('two pieces, one longer than 15 min, and one below 2 min give none', () => {
+  test('has no figure for two pieces, one longer than 15 min, or one below 2 min', () => {
     expect(criticalSpeed(exact.slice(0, 2))).toBeNull()
     expect(criticalSpeed([...exact.slice(0, 2), { meters: 4400, seconds: 901 }])).toBeNull()
     expect(criticalSpeed([...exact.slice(0, 2), { meters: 600, seconds: 119 }])).toBeNull()
   })
 })
 
-test('the own exponent of two races is the slope of their logarithms', () => {
+test('the exponent of two races is the slope of their logarithms', () => {
   const own = ownExponent([
     { meters: 5000, seconds: 1200 },
     { meters: 10_000, seconds: 2520 },
@@ -136,13 +136,13 @@ test('the own exponent of two races is the slope of their logarithms', () => {
   ).toBeNull()
 })
 
-test('what comes next is explained with its limits: five weeks away take a tenth off', () => {
+test('next is explained with its limits: five weeks away take a tenth off', () => {
   const { sources, example } = catalogue.next
   expect(sources).toEqual(['Mujika and Padilla 2000', "This program's own rule"])
   expect(example().at(-1)).toBe('92.5 x 0.9 = 83.25 kg, the nearest that can be made 82.5 kg')
 })
 
-test('a mean has its interval of 95 %', () => {
+test('a mean has a 95 % interval', () => {
   // By hand: mean 3, deviation 1.581139, t(4) 2.776445: 2.776445 * 1.581139 / sqrt 5 = 1.963243.
   const found = meanWithInterval([1, 2, 3, 4, 5])
   expect(found?.mean).toBe(3)

@@ -29,7 +29,7 @@ const cluster = (set: Partial<ClusterSet>) =>
     formula: 'median',
     ...set,
   })
-/** The middle of the seven, reckoned apart from the program. */
+/** The median of the seven, computed separately from the program. */
 const medianOf = (kg: number, n: number) =>
   equationNames.map((name) => equations[name](kg, n)).sort((a, b) => a - b)[3] as number
 const lowest = (kg: number, n: number) => Math.min(...equationNames.map((name) => equations[name](kg, n)))
@@ -49,17 +49,17 @@ describe('the seven equations', () => {
       wathan: 116.583,
     })
   })
-  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -20])('a load of %s is refused', (load) => {
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -20])('refuse a load of %s', (load) => {
     expect(() => equations.epley(load, 5)).toThrow(
       new RangeError(`the load must be a number above 0, and ${load} arrived`),
     )
   })
-  test.each([Number.NaN, 0, 0.5, 37, 40])('%s repetitions are refused', (n) => {
+  test.each([Number.NaN, 0, 0.5, 37, 40])('refuse %s repetitions', (n) => {
     expect(() => equations.brzycki(100, n)).toThrow(
       new RangeError(`the repetitions must be from 1 to 36, and ${n} arrived`),
     )
   })
-  test('36 repetitions are the last that every equation takes', () => {
+  test('accept up to 36 repetitions', () => {
     for (const name of equationNames) expect(equations[name](100, 36)).toBeGreaterThan(100)
   })
 })
@@ -72,7 +72,7 @@ describe('an estimate from a straight set', () => {
     [8.5, 6.5],
     [9, 6],
     [9.5, 5.5],
-  ])('RPE %s after 5 repetitions makes n %s, from one less to one more', (rpe, n) => {
+  ])('with RPE %s after 5 repetitions uses n %s, from one less to one more', (rpe, n) => {
     expect(straight({ rpe })).toEqual({
       kg: medianOf(100, n),
       lowKg: lowest(100, Math.max(5, n - 1)),
@@ -87,7 +87,7 @@ describe('an estimate from a straight set', () => {
     ['a failed repetition', { failed: true }],
     ['a failed repetition whatever the effort', { failed: true, rpe: 8 }],
     ['as many as go', { openEnded: true }],
-  ])('%s leaves nothing in reserve, and both ends are at n', (_, set) => {
+  ])('with %s has nothing in reserve, and both ends at n', (_, set) => {
     expect(straight(set)).toMatchObject({
       kg: medianOf(100, 5),
       lowKg: lowest(100, 5),
@@ -96,10 +96,10 @@ describe('an estimate from a straight set', () => {
       formula: 'median',
     })
   })
-  test('an effort typed to a set of as many as go counts', () => {
+  test('uses the effort typed for an AMRAP set', () => {
     expect(straight({ openEnded: true, rpe: 9 })?.kg).toBe(medianOf(100, 6))
   })
-  test('no effort makes it "at least"', () => {
+  test('is "at least" without an effort', () => {
     expect(straight({})).toMatchObject({
       kg: medianOf(100, 5),
       lowKg: lowest(100, 5),
@@ -108,10 +108,10 @@ describe('an estimate from a straight set', () => {
       formula: 'median',
     })
   })
-  test.each([1, 6, 6.5])('RPE %s gives no estimate', (rpe) => {
+  test.each([1, 6, 6.5])('does not exist at RPE %s', (rpe) => {
     expect(straight({ rpe })).toBeNull()
   })
-  test('one repetition with nothing in reserve is a lift and no estimate', () => {
+  test('is a lift and not an estimate for one repetition with nothing in reserve', () => {
     expect(straight({ reps: 1, rpe: 10 })).toMatchObject({
       kg: 100,
       lowKg: 100,
@@ -127,7 +127,7 @@ describe('an estimate from a straight set', () => {
       formula: null,
     })
   })
-  test('one repetition with one in reserve is an estimate, from the lift up', () => {
+  test('is an estimate from the lift up for one repetition with one in reserve', () => {
     expect(straight({ reps: 1, rpe: 9 })).toMatchObject({
       kg: medianOf(100, 2),
       lowKg: 100,
@@ -136,32 +136,32 @@ describe('an estimate from a straight set', () => {
       formula: 'median',
     })
   })
-  test('ten repetitions are the most: 8 at RPE 8 count, 8 at RPE 7.5 do not', () => {
+  test('takes at most ten repetitions: 8 at RPE 8 count, 8 at RPE 7.5 do not', () => {
     expect(straight({ reps: 8, rpe: 8 })?.kg).toBe(medianOf(100, 10))
     expect(straight({ reps: 8, rpe: 8 })?.highKg).toBe(highest(100, 11))
     expect(straight({ reps: 8, rpe: 7.5 })).toBeNull()
     expect(straight({ reps: 11, openEnded: true })).toBeNull()
   })
-  test('a set of none gives none', () => {
+  test('does not exist for a set without repetitions', () => {
     expect(straight({ reps: 0, failed: true })).toBeNull()
   })
-  test('an empty load gives none', () => {
+  test('does not exist for an empty load', () => {
     expect(straight({ kg: 0.5, rpe: 10 })?.kg).toBe(medianOf(0.5, 5))
     expect(straight({ kg: 0 })).toBeNull()
   })
-  test('the chosen equation is the figure', () => {
+  test('uses the chosen equation', () => {
     for (const formula of equationNames)
       expect(straight({ rpe: 10, formula })?.kg).toBe(equations[formula](100, 5))
   })
-  test.each([0.5, 10.5, Number.NaN])('an RPE of %s is refused', (rpe) => {
+  test.each([0.5, 10.5, Number.NaN])('refuses an RPE of %s', (rpe) => {
     expect(() => straight({ rpe })).toThrow(new RangeError(`an RPE must be from 1 to 10, and ${rpe} arrived`))
   })
-  test.each([-1, 2.5, Number.NaN])('%s repetitions are refused', (reps) => {
+  test.each([-1, 2.5, Number.NaN])('refuses %s repetitions', (reps) => {
     expect(() => straight({ reps })).toThrow(
       new RangeError(`the repetitions must be a whole number from 0 up, and ${reps} arrived`),
     )
   })
-  test('a load that is no number is refused', () => {
+  test('refuses a load that is not a number', () => {
     expect(() => straight({ kg: Number.NaN })).toThrow(
       new RangeError('the load must be a number, and NaN arrived'),
     )
@@ -169,7 +169,7 @@ describe('an estimate from a straight set', () => {
 })
 
 describe('a bodyweight exercise', () => {
-  test('the equations see body and added load, and the body is taken off again', () => {
+  test('puts body and added load into the equations, and subtracts the body again', () => {
     expect(straight({ kg: 10, bodyKg: 68, reps: 6, rpe: 9 })).toMatchObject({
       kg: medianOf(78, 7) - 68,
       lowKg: lowest(78, 6) - 68,
@@ -178,7 +178,7 @@ describe('a bodyweight exercise', () => {
       formula: 'median',
     })
   })
-  test('one repetition is the added load itself', () => {
+  test('has the added load itself for one repetition', () => {
     expect(straight({ kg: 40, bodyKg: 68, reps: 1, rpe: 10 })).toMatchObject({
       kg: 40,
       lowKg: 40,
@@ -186,21 +186,21 @@ describe('a bodyweight exercise', () => {
       formula: null,
     })
   })
-  test('assistance is taken off the body', () => {
+  test('subtracts assistance from the body', () => {
     expect(straight({ kg: -20, bodyKg: 68, reps: 5, rpe: 10 })?.kg).toBe(medianOf(48, 5) - 68)
   })
-  test('nothing added is an estimate too', () => {
+  test('has an estimate without added load too', () => {
     expect(straight({ kg: 0, bodyKg: 68, reps: 8, openEnded: true })?.kg).toBe(medianOf(68, 8) - 68)
   })
-  test('an unknown body mass gives no figure', () => {
+  test('has no figure with an unknown body mass', () => {
     expect(straight({ kg: 10, bodyKg: null })).toBeNull()
   })
-  test('assistance of the whole body gives no figure', () => {
+  test('has no figure with assistance of the whole body', () => {
     expect(straight({ kg: -68, bodyKg: 68 })).toBeNull()
   })
 })
 
-describe('how much of the body a bodyweight exercise moves', () => {
+describe('the share of the body that a bodyweight exercise moves', () => {
   // Ebben et al. 2011, J Strength Cond Res 25(10):2891-2894, from memory: the regular push-up 64 %.
   test.each([
     ['push-up', 0.64],
@@ -215,8 +215,8 @@ describe('how much of the body a bodyweight exercise moves', () => {
 })
 
 describe('an estimate from a cluster set', () => {
-  // Computed outside of this program (python3) from the seven equations at n = 3, 2 and 6.
-  test('three singles at 92.5 kg and RPE 8 are 100.806 kg, from 95.143 to 112.362', () => {
+  // Computed outside this program (python3) from the seven equations at n = 3, 2 and 6.
+  test('is 100.806 kg, from 95.143 to 112.362, for three singles at 92.5 kg and RPE 8', () => {
     expect(cluster({ kg: 92.5, rpe: 8 })).toEqual({
       kg: expect.closeTo(100.806, 3),
       lowKg: expect.closeTo(95.143, 3),
@@ -226,41 +226,41 @@ describe('an estimate from a cluster set', () => {
       n: 3,
     })
   })
-  test('the range of 3 x 100 @8 is wider as a cluster than unbroken', () => {
+  test('has a wider range for 3 x 100 @8 than an unbroken set', () => {
     const unbroken = straight({ reps: 3, rpe: 8 })
     const broken = cluster({ groups: [1, 1, 1], rpe: 8 })
     const width = (each: typeof unbroken) => (each?.highKg ?? 0) - (each?.lowKg ?? 0)
     expect(width(broken)).toBeGreaterThan(width(unbroken))
   })
-  test('the largest group counts where it is more than the last and its reserve', () => {
+  test('uses the largest group if it is more than the last and its reserve', () => {
     expect(cluster({ groups: [5, 2], rpe: 9 })).toMatchObject({
       kg: medianOf(100, 5),
       lowKg: lowest(100, 5),
       highKg: highest(100, 9),
     })
   })
-  test('the last group and its reserve count where they are more', () => {
+  test('uses the last group and its reserve if they are more', () => {
     expect(cluster({ groups: [2, 2], rpe: 7 })).toMatchObject({
       kg: medianOf(100, 5),
       lowKg: lowest(100, 4),
       highKg: highest(100, 8),
     })
   })
-  test('groups not done are no groups: 2+0 is as 2', () => {
+  test('ignores groups not done: 2+0 equals 2', () => {
     expect(cluster({ groups: [2, 0], rpe: 8 })).toEqual(cluster({ groups: [2], rpe: 8 }))
     expect(cluster({ groups: [2, 0], rpe: 8 })?.kg).toBe(medianOf(100, 4))
   })
-  test('a group of none between others is one', () => {
+  test('counts a group of 0 between others', () => {
     expect(cluster({ groups: [2, 0, 2], rpe: 10 })?.kg).toBe(medianOf(100, 2))
   })
-  test('singles with nothing in reserve: n = 1 below, as if there had been no pause above', () => {
+  test('has n = 1 below for singles with nothing in reserve, as without pauses above', () => {
     expect(cluster({ rpe: 10 })).toMatchObject({
       kg: medianOf(100, 1),
       lowKg: 100,
       highKg: highest(100, 3),
     })
   })
-  test('no effort makes it "at least"', () => {
+  test('is "at least" without an effort', () => {
     expect(cluster({ groups: [2, 2] })).toMatchObject({
       kg: medianOf(100, 2),
       lowKg: lowest(100, 2),
@@ -268,30 +268,30 @@ describe('an estimate from a cluster set', () => {
       atLeast: true,
     })
   })
-  test('above 12 there is no upper end', () => {
+  test('has no upper end above 12', () => {
     expect(cluster({ groups: [3, 3, 3, 3], rpe: 10 })?.highKg).toBe(highest(100, 12))
     expect(cluster({ groups: [3, 3, 3, 2], rpe: 10 })?.highKg).toBe(highest(100, 11))
     expect(cluster({ groups: [3, 3, 3, 3], rpe: 9.5 })?.highKg).toBeNull()
     expect(cluster({ groups: [3, 3, 3], rpe: 8 })?.highKg).toBe(highest(100, 12))
   })
-  test('a group above 10 gives none', () => {
+  test('does not exist for a group above 10', () => {
     expect(cluster({ groups: [11, 2], rpe: 10 })).toBeNull()
     expect(cluster({ groups: [10, 2], rpe: 10 })?.kg).toBe(medianOf(100, 10))
   })
-  test.each([[[]], [[0, 0]]])('%o gives none', (groups) => {
+  test.each([[[]], [[0, 0]]])('does not exist for %o', (groups) => {
     expect(cluster({ groups })).toBeNull()
   })
-  test('RPE below 7 gives none', () => {
+  test('does not exist below RPE 7', () => {
     expect(cluster({ rpe: 6.5 })).toBeNull()
   })
-  test('the body is taken off both ends', () => {
+  test('subtracts the body from both ends', () => {
     expect(cluster({ kg: 10, bodyKg: 68, groups: [2, 2], rpe: 9 })).toMatchObject({
       kg: medianOf(78, 3) - 68,
       lowKg: lowest(78, 2) - 68,
       highKg: highest(78, 6) - 68,
     })
   })
-  test('half a repetition is refused', () => {
+  test('refuses half a repetition', () => {
     expect(() => cluster({ groups: [1, 1.5] })).toThrow(
       new RangeError('the repetitions of a group must be a whole number from 0 up, and 1.5 arrived'),
     )

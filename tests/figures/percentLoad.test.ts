@@ -11,27 +11,27 @@ describe('a load by percentage', () => {
     [182.5, 'lb', 180],
     [182.6, 'lb', 185],
     [1, 'lb', 5],
-  ] as const)('%s %s is loaded as %s, ties down', (load, unit, rounded) => {
+  ] as const)('of %s %s is loaded as %s, ties down', (load, unit, rounded) => {
     expect(roundedLoad(load, unit)).toBe(rounded)
   })
-  test('80 % of 110 kg is 87.5 kg', () => {
+  test('of 80 % of 110 kg is 87.5 kg', () => {
     expect(roundedPercentLoad(110, 80, 'kg')).toBe(87.5)
     expect(roundedPercentLoad(102.6, 50, 'kg')).toBe(52.5)
   })
-  test('a tie that floating point would tip stays down: 82.5 % of 95 kg', () => {
+  test('stays down at a tie that floating point would tip: 82.5 % of 95 kg', () => {
     expect(roundedPercentLoad(77.5 / 0.775, 73.75, 'kg')).toBe(72.5)
   })
-  test('80 % of 225 lb, kept in kilograms, is 180 lb', () => {
+  test('of 80 % of 225 lb, stored in kilograms, is 180 lb', () => {
     expect(roundedPercentLoad(225 * 0.45359237, 80, 'lb')).toBe(180)
   })
-  test.each([0, -5, Number.NaN])('%s percent is refused', (percent) => {
+  test.each([0, -5, Number.NaN])('refuses %s percent', (percent) => {
     expect(() => roundedPercentLoad(110, percent, 'kg')).toThrow(
       new RangeError(`the percentage must be a number above 0, and ${percent} arrived`),
     )
   })
 })
 
-describe('what a percentage is of', () => {
+describe('the base of a percentage', () => {
   const estimate = (kg: number, daysAgo: number, atLeast = false) => ({ kg, daysAgo, atLeast })
   test('is the mean of the last three of 42 days, weighted 3 : 2 : 1 from the newest', () => {
     const basis = percentBasis([
@@ -45,17 +45,17 @@ describe('what a percentage is of', () => {
     expect(basis?.kg).toBeCloseTo(638 / 6, 9)
     expect(basis?.from.map(({ daysAgo }) => daysAgo)).toEqual([3, 20, 30])
   })
-  test('of two is weighted 3 : 2, of one is that one', () => {
+  test('from two is weighted 3 : 2, from one is that one', () => {
     expect(percentBasis([estimate(110, 3), estimate(100, 42)])?.kg).toBeCloseTo(106, 9)
     expect(percentBasis([estimate(110, 3)])?.kg).toBe(110)
   })
-  test('is never one that is "at least"', () => {
+  test('is never an "at least" estimate', () => {
     expect(percentBasis([estimate(120, 3, true), estimate(100, 5)])?.kg).toBe(100)
   })
-  test('is never one of a later day', () => {
+  test('is never from a later day', () => {
     expect(percentBasis([estimate(120, -1)])).toBeNull()
   })
-  test("is today's too", () => {
+  test('may be from today', () => {
     expect(percentBasis([estimate(100, 0)])?.kg).toBe(100)
   })
 })

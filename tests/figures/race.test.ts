@@ -18,7 +18,7 @@ import {
 import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {
-  test('at 5 minutes more than the maximum is asked for', () => {
+  test('need more than the maximum at 5 minutes', () => {
     expect(sustainableShare(300)).toBeCloseTo(1.0915, 4)
   })
   test('over the same distance take the same time', () => {
@@ -34,25 +34,25 @@ describe('equal performances', () => {
       }),
     )
   })
-  test('a longer race takes longer', () => {
+  test('take longer over a longer race', () => {
     const times = [1500, 3000, 5000, 10_000, 21_097.5, 42_195].map((meters) =>
       equalPerformanceSeconds(meters, 52),
     )
     expect([...times].sort((a, b) => a - b)).toEqual(times)
   })
-  test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('a race of %s m is refused', (meters) => {
+  test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('refuse a race of %s m', (meters) => {
     const error = new RangeError(`the distance must be a number above 0, and ${meters} arrived`)
     expect(() => equivalentMaximum(meters, 2400)).toThrow(error)
     expect(() => equalPerformanceSeconds(meters, 50)).toThrow(error)
     expect(() => riegelSeconds(meters, 2400, 5000)).toThrow(error)
   })
-  test.each([0, Number.NaN])('a time of %s s is refused', (seconds) => {
+  test.each([0, Number.NaN])('refuse a time of %s s', (seconds) => {
     const error = new RangeError(`the time must be a number above 0, and ${seconds} arrived`)
     expect(() => equivalentMaximum(5000, seconds)).toThrow(error)
     expect(() => riegelSeconds(5000, seconds, 10_000)).toThrow(error)
     expect(() => sustainableShare(seconds)).toThrow(error)
   })
-  test('standing still has no equivalent VO2max', () => {
+  test('have no equivalent VO2max for no speed', () => {
     expect(() => equivalentMaximum(100, 3600)).toThrow(
       /^the equivalent VO2max must be a number above 0, and -/,
     )
@@ -61,17 +61,17 @@ describe('equal performances', () => {
   test.each([
     [0, 'the equivalent VO2max must be a number above 0, and 0 arrived'],
     [201, 'the equivalent VO2max must be at most 200, and 201 arrived'],
-  ])('a value of %s is refused', (value, message) => {
+  ])('refuse a value of %s', (value, message) => {
     expect(() => equalPerformanceSeconds(5000, value)).toThrow(new RangeError(message))
   })
-  test('a value of 200 is the last that is reckoned with', () => {
+  test('accept values up to 200', () => {
     expect(equalPerformanceSeconds(5000, 200)).toBeGreaterThan(200)
   })
-  test('the values of a very slow and a very fast mile come back', () => {
+  test('return the values of a very slow and a very fast mile', () => {
     expect(equalPerformanceSeconds(1609.344, equivalentMaximum(1609.344, 3600))).toBeCloseTo(3600, 6)
     expect(equalPerformanceSeconds(100, equivalentMaximum(100, 9.58))).toBeCloseTo(9.58, 8)
   })
-  test('Daniels and Gilbert hold from 3.5 min to 4 h, Riegel to 230 min', () => {
+  test('hold from 3.5 min to 4 h by Daniels and Gilbert, to 230 min by Riegel', () => {
     expect([209, 210, 14_400, 14_401].map((time) => isWithinValidity('danielsGilbert', time))).toEqual([
       false,
       true,
@@ -91,10 +91,10 @@ describe('goal pace', () => {
   test('of 10 km in 39:30 is 237 s/km', () => {
     expect(goalPace(10_000, 2370)).toBe(237)
   })
-  test('faster is negative', () => {
+  test('has negative differences for faster paces', () => {
     expect(offGoal(218.33, 237)).toBeCloseTo(-18.67, 10)
   })
-  test('within 2 % is at goal pace, the ends in', () => {
+  test('includes paces within 2 %, the ends included', () => {
     expect([232.26, 241.74, 232.25, 241.75].map((pace) => isAtGoalPace(pace, 237))).toEqual([
       true,
       true,
@@ -102,17 +102,17 @@ describe('goal pace', () => {
       false,
     ])
   })
-  test('the share is by distance', () => {
+  test('has a share by distance', () => {
     const pieces = [
       { meters: 3000, secondsPerKm: 236 },
       { meters: 1000, secondsPerKm: 300 },
     ]
     expect(shareAtGoalPace(pieces, 237)).toBe(0.75)
   })
-  test('of no running there is no share', () => {
+  test('has no share without running', () => {
     expect(shareAtGoalPace([], 237)).toBeNull()
   })
-  test('a goal of 0 m is refused', () => {
+  test('refuses a goal of 0 m', () => {
     expect(() => goalPace(0, 2370)).toThrow(
       new RangeError('the distance must be a number above 0, and 0 arrived'),
     )
@@ -120,18 +120,18 @@ describe('goal pace', () => {
 })
 
 describe('lanes', () => {
-  test.each([0, 9, 1.5, Number.NaN])('lane %s is refused', (lane) => {
+  test.each([0, 9, 1.5, Number.NaN])('refuse lane %s', (lane) => {
     expect(() => lapMetersOfLane(lane)).toThrow(
       new RangeError(`a lane is a whole number from 1 to 8, and ${lane} arrived`),
     )
   })
-  test('lane 1 is 400 m exactly', () => {
+  test('are exactly 400 m in lane 1', () => {
     expect(lapMetersOfLane(1)).toBe(400)
   })
-  test('each lane outside it is longer by the same', () => {
+  test('are each longer by the same amount', () => {
     expect(lapMetersOfLane(8) - lapMetersOfLane(2)).toBeCloseTo(6 * 2 * Math.PI * 1.22, 9)
   })
-  test('a lap at 3:57/km takes 94.8 s in lane 1 and 107.37 s in lane 8', () => {
+  test('take 94.8 s for a lap at 3:57/km in lane 1 and 107.37 s in lane 8', () => {
     expect(lapSeconds(237, 1)).toBeCloseTo(94.8, 9)
     expect(lapSeconds(237, 8)).toBeCloseTo(107.368, 3)
   })

@@ -6,7 +6,7 @@ const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const loads = (...ramped: Parameters<typeof ramp>) => ramp(...ramped).map((step) => step.load)
 
 describe('a warm-up ramp', () => {
-  test('from 40 kg up to 92.5 kg for three', () => {
+  test('goes from 40 kg up to 92.5 kg for three', () => {
     expect(ramp(92.5, 40, 3, garage)).toEqual([
       { load: 40, reps: 8, restSeconds: 60 },
       { load: 60, reps: 5, restSeconds: 60 },
@@ -17,7 +17,7 @@ describe('a warm-up ramp', () => {
   test('has no single before a set of four', () => {
     expect(loads(92.5, 40, 4, garage)).toEqual([40, 60, 75])
   })
-  test('has no single where the last jump is 10 % or less', () => {
+  test('has no single if the last jump is at most 10 %', () => {
     expect(loads(100, 90, 1, garage)).toEqual([90])
     expect(loads(100, 87.5, 1, garage)).toEqual([87.5, 90])
     const fine = {
@@ -33,11 +33,11 @@ describe('a warm-up ramp', () => {
     expect(loads(100, 37.5, 5, garage)).toHaveLength(4)
     expect(loads(100, 39.9, 5, garage)).toHaveLength(4)
   })
-  test('moves a step by up to 5 % to spare plates', () => {
+  test('moves a step by up to 5 % to save plates', () => {
     // 46.67 of 60 to 100 at 140: 86.67 moves to 90 (25 + 10 from 20), 113.33 to 110 (25 + 20).
     expect(loads(140, 60, 4, garage)).toEqual([60, 90, 110])
   })
-  test('moves a step by just 5 %, and by no more', () => {
+  test('moves a step by exactly 5 %, and by no more', () => {
     // From 40 (10 a side) to 60 (10 + 4 + 3 + 3) are three plates, to 55 (17.5) and 54.98 (17.49) two.
     const small = [10, 4, 3, 3].map((mass) => ({ mass, pairs: 1 }))
     const withOne = (mass: number) => ({
@@ -47,10 +47,10 @@ describe('a warm-up ramp', () => {
     expect(loads(100, 40, 5, withOne(17.5))[1]).toBe(55)
     expect(loads(100, 40, 5, withOne(17.49))[1]).toBe(60)
   })
-  test('to 130 from 60 takes no step over 22.5 % of the work, as one to 90 would be', () => {
+  test('to 130 from 60 has no step over 22.5 % of the work, such as one to 90', () => {
     expect(loads(130, 60, 5, garage)).toEqual([60, 80, 105])
   })
-  test('takes the nearest that can be made where nothing lies within 5 %', () => {
+  test('takes the nearest possible load if none is within 5 %', () => {
     expect(
       loads(100, 40, 5, {
         ...garage,
@@ -61,20 +61,20 @@ describe('a warm-up ramp', () => {
       }),
     ).toEqual([40, 80])
   })
-  test('starts with what can be made nearest to the start', () => {
+  test('starts with the possible load nearest to the start', () => {
     expect(loads(100, 41, 5, garage)[0]).toBe(40)
     expect(loads(100, 10, 5, garage)[0]).toBe(20)
   })
-  test('repetitions are 8 below 50 %, 5 below 70 %, 3 below 85 %, else 1', () => {
+  test('has 8 repetitions below 50 %, 5 below 70 %, 3 below 85 %, else 1', () => {
     const plates = [{ mass: 2.5, pairs: 20 }]
     const repsAt = (start: number) => ramp(100, start, 5, { ...garage, plates })[0]?.reps
     expect([45, 50, 65, 70, 80, 85, 95].map(repsAt)).toEqual([8, 5, 5, 3, 3, 1, 1])
   })
-  test('is empty where nothing below the work can be made', () => {
+  test('is empty if nothing below the work is possible', () => {
     expect(ramp(20, 10, 5, garage)).toEqual([])
     expect(ramp(15, 10, 3, garage)).toEqual([])
   })
-  test('rises, stays below the work, and can be made, whatever the work', () => {
+  test('rises, stays below the work, and is possible, whatever the work', () => {
     const rack = rackOf(garage)
     fc.assert(
       fc.property(
@@ -93,7 +93,7 @@ describe('a warm-up ramp', () => {
       { numRuns: 40 },
     )
   })
-  test('in pounds', () => {
+  test('works in pounds', () => {
     expect(loads(225, 95, 5, { bar: 45, collar: 0, plates: usualPlates.lb })).toEqual([95, 135, 185])
   })
   test.each([

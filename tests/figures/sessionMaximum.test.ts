@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { equationNames, equations, estimateStraightSet, maximumBy } from '../../src/figures/oneRepMax.ts'
 import { type LiftedSet, sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 
-/* This program's own rule on published equations. The figures to three decimals were computed outside of this
+/* This program's own rule on published equations. The figures to three decimals were computed outside this
  * program (python3, from the equations). */
 
 const plain = { rpe: null, failed: false, openEnded: false, formula: 'median' } as const
@@ -28,11 +28,11 @@ const shown = (sets: LiftedSet[]) => {
 }
 
 describe('the maximum of a session', () => {
-  test('105 x 5 @7, then 115 x 3 failed: 125.864, set 2, and not the guess of set 1', () => {
+  test('is 125.864 for 105 x 5 @7, then 115 x 3 failed, from set 2, not the guess of set 1', () => {
     expect(shown([set(105, 5, { rpe: 7 }), set(115, 3, failed)])).toEqual([125.864, 121.91, 131.686, 'set 2'])
   })
 
-  test('100 x 5 @8, 100 x 5 @9, 100 x 4 failed: 115.928, set 3', () => {
+  test('is 115.928 for 100 x 5 @8, 100 x 5 @9, 100 x 4 failed, from set 3', () => {
     expect(shown([set(100, 5, { rpe: 8 }), set(100, 5, { rpe: 9 }), set(100, 4, failed)])).toEqual([
       115.928,
       110.887,
@@ -41,11 +41,11 @@ describe('the maximum of a session', () => {
     ])
   })
 
-  test('60 x 3 @9, then 60 x 1 failed: the single is fatigue, it neither counts nor caps', () => {
+  test('ignores a single after fatigue: 60 x 3 @9, then 60 x 1 failed neither counts nor caps', () => {
     expect(shown([set(60, 3, { rpe: 9 }), set(60, 1, failed)])).toEqual([67.677, 63.529, 71.406, 'set 1'])
   })
 
-  test('60 x 3 @9, then 65 x 1 failed: 65 kg, measured', () => {
+  test('is a measured 65 kg for 60 x 3 @9, then 65 x 1 failed', () => {
     expect(sessionMaximum([set(60, 3, { rpe: 9 }), set(65, 1, failed)])).toMatchObject({
       kg: 65,
       lowKg: 65,
@@ -56,22 +56,22 @@ describe('the maximum of a session', () => {
     })
   })
 
-  test('of two measured singles the heavier, and a failed second single is no less measured', () => {
+  test('is the heavier of two measured singles, and a failed second single counts as measured', () => {
     expect(sessionMaximum([set(100, 1, { rpe: 10 }), set(102.5, 1, failed)])?.kg).toBe(102.5)
   })
 
-  test('a single at 9.5 is not exact: it is an estimate like any set', () => {
+  test('is an estimate like any other for a single at 9.5, which is not exact', () => {
     expect(sessionMaximum([set(100, 1, { rpe: 9.5 })])).toMatchObject({
       kg: maximumBy('median', 100, 1.5),
       measured: false,
     })
   })
 
-  test('a single after a cluster at the same load is fatigue', () => {
+  test('ignores a single after a cluster at the same load as fatigue', () => {
     expect(sessionMaximum([cluster(100, [1, 1, 1], { rpe: 8 }), set(100, 1, failed)])?.cluster).toBe(true)
   })
 
-  test('clusters count only where no straight set has a known reserve', () => {
+  test('uses clusters only if no straight set has a known reserve', () => {
     const both = sessionMaximum([cluster(92.5, [1, 1, 1], { rpe: 8 }), set(90, 3, { rpe: 9 })])
     expect(both).toMatchObject({ cluster: false, index: 1 })
     expect(sessionMaximum([cluster(92.5, [1, 1, 1], { rpe: 8 }), set(90, 3)])).toMatchObject({
@@ -80,12 +80,12 @@ describe('the maximum of a session', () => {
     })
   })
 
-  test('without an effort the largest set is the least it can be', () => {
+  test('is at least the largest set without an effort', () => {
     const maximum = sessionMaximum([set(100, 3), set(95, 5), set(90, 3, { rpe: 5 })])
     expect(maximum).toMatchObject({ kg: maximumBy('median', 95, 5), atLeast: true, index: 1 })
   })
 
-  test('a failed first repetition caps at its load', () => {
+  test('is capped by a failed first repetition at its load', () => {
     expect(sessionMaximum([set(100, 3, { rpe: 8 }), set(105, 0, failed)])).toMatchObject({
       kg: 105,
       highKg: 105,
@@ -93,18 +93,18 @@ describe('the maximum of a session', () => {
     })
   })
 
-  test('the lowest cap wins', () => {
+  test('uses the lowest cap', () => {
     const sets = [set(100, 5, { rpe: 7 }), set(110, 0, failed), set(105, 0, failed)]
     expect(sessionMaximum(sets)?.highKg).toBe(105)
   })
 
-  test('an open upper end of any counted set opens that of the session', () => {
+  test('is open at the top if any counted set is', () => {
     // 8 repetitions at RPE 8 reach 11; 4+4+4 at RPE 8 reach 15, above 12.
     const open = [cluster(80, [4, 4, 4], { rpe: 8 }), cluster(80, [2, 2], { rpe: 8 })]
     expect(sessionMaximum(open)?.highKg).toBeNull()
   })
 
-  test('the weights are 1, a half, a quarter and a tenth, and the mean is one of logarithms', () => {
+  test('weights reserves 1, a half, a quarter and a tenth, and takes the mean of logarithms', () => {
     const efforts = [10, 9, 9.5, 8, 8.5, 7, 7.5]
     const weights = [1, 0.5, 0.5, 0.25, 0.25, 0.1, 0.1]
     const sets = efforts.map((rpe) => ({ ...plain, kg: 100, reps: 5, rpe }))
@@ -113,21 +113,21 @@ describe('the maximum of a session', () => {
     expect(sessionMaximum(sets)?.kg).toBeCloseTo(Math.exp(sum / 2.7), 9)
   })
 
-  test('of a bodyweight exercise the mean is taken with the body in it', () => {
+  test('of a bodyweight exercise takes the mean with the body included', () => {
     const pull = (kg: number, reps: number, rpe: number) => ({ ...plain, kg, reps, rpe, bodyKg: 70 })
     const kg = sessionMaximum([pull(0, 8, 10), pull(10, 4, 10)])?.kg
     const mean = Math.sqrt(maximumBy('median', 70, 8) * maximumBy('median', 80, 4))
     expect(kg).toBeCloseTo(mean - 70, 9)
   })
 
-  test('with another formula its figure, with the same range', () => {
+  test('uses another formula with the same range', () => {
     const one = sessionMaximum([set(100, 5, { rpe: 8, formula: 'epley' })])
     expect(one?.kg).toBeCloseTo(equations.epley(100, 7), 9)
     expect(one?.lowKg).toBeCloseTo(Math.min(...equationNames.map((name) => equations[name](100, 6))), 9)
     expect(one?.formula).toBe('epley')
   })
 
-  test('of nothing that counts there is no figure', () => {
+  test('does not exist if no set counts', () => {
     expect(sessionMaximum([])).toBeNull()
     expect(sessionMaximum([set(100, 12, { rpe: 10 }), set(100, 0)])).toBeNull()
   })

@@ -8,7 +8,7 @@ const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
   (file) => file.endsWith('.ts') && !['given.ts', 'figure.ts', 'catalogue.ts'].includes(file),
 )
 
-/** Every function and table that a file gives away, with the comment right before it. */
+/** Every function and table that a file exports, with the comment right before it. */
 function exportsOf(file: string): { name: string; docstring: string }[] {
   const text = readFileSync(join(folder, file), 'utf8')
   const pattern = /(\/\*\*(?:(?!\*\/)[\s\S])*\*\/)?\n*export (?:function|const) (\w+)/g
@@ -32,16 +32,16 @@ const explanation = /(Figures|Lines?|Sources|Entries)$/
 const figures = given.filter(({ name }) => !plain.includes(name) && !explanation.test(name))
 
 describe('the docstrings of the figures', () => {
-  test('there are figures to look at', () => {
+  test('exist', () => {
     expect(figures.length).toBeGreaterThan(50)
   })
-  test.each(figures)('$name ($file) names its sources, and they are on the list', ({ docstring }) => {
+  test.each(figures)('name their sources, which are on the list: $name ($file)', ({ docstring }) => {
     const line = /Source: ([\s\S]+?)\.\s*\*\//.exec(docstring)?.[1]
     expect(line).toBeDefined()
     const names = (line ?? '').replace(/\s*\n\s*\*\s*/g, ' ').split('; ')
     expect(names.filter((name) => !(name in sources))).toEqual([])
   })
-  test('a figure that refuses numbers says so', () => {
+  test('say if a figure refuses numbers', () => {
     const refusing = figures.filter(({ file, name }) => {
       const text = readFileSync(join(folder, file), 'utf8')
       const body = text.slice(text.indexOf(`export function ${name}(`)).split('\n}\n')[0] ?? ''
@@ -55,14 +55,14 @@ describe('the docstrings of the figures', () => {
 })
 
 describe('the list of sources', () => {
-  test('says where a source is not one', () => {
+  test('says which entries are not publications', () => {
     expect(sourceLine('Common practice')).toBe('common practice, no source')
     expect(sourceLine("This program's own rule")).toBe("this program's own rule, no source")
     expect(sourceLine('Helms 2018')).toMatch(/\[from memory\]$/)
     expect(sourceLine('Yard and pound 1959')).toMatch(/\[by definition\]$/)
     expect(sourceLine('Epley 1985')).toMatch(/p\. 86$/)
   })
-  test('a publication has its year in its name and in its line', () => {
+  test('gives each publication a year in its name and in its line', () => {
     for (const [name, source] of Object.entries(sources)) {
       const year = /\d{4}/.exec(name)?.[0]
       if (year !== undefined) expect(source.text).toContain(year)

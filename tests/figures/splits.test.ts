@@ -15,30 +15,30 @@ const nothing = {
 }
 
 describe('lists of numbers', () => {
-  test('an empty list has no average, no median, no deviation', () => {
+  test('have no average, median or deviation if empty', () => {
     expect([mean([]), median([]), sampleDeviation([])]).toEqual([null, null, null])
   })
-  test('one value has an average and no deviation', () => {
+  test('have an average and no deviation with one value', () => {
     expect([mean([240]), median([240]), sampleDeviation([240])]).toEqual([240, 240, null])
   })
-  test('the median of four is between the two in the middle', () => {
+  test('have a median between the two middle values of four', () => {
     expect(median([4, 1, 3, 2])).toBe(2.5)
     expect(median([9, 1, 5])).toBe(5)
   })
-  test.each([Number.NaN, Number.POSITIVE_INFINITY])('%s is refused', (value) => {
+  test.each([Number.NaN, Number.POSITIVE_INFINITY])('refuse %s', (value) => {
     const error = new RangeError(`a value must be a number, and ${value} arrived`)
     expect(() => mean([1, value])).toThrow(error)
     expect(() => median([1, value])).toThrow(error)
     expect(() => sampleDeviation([1, value])).toThrow(error)
   })
-  test('the list is not sorted in place', () => {
+  test('are not sorted in place', () => {
     const values = Object.freeze([3, 1, 2])
     expect(median(values)).toBe(2)
   })
 })
 
 describe('the figures of splits', () => {
-  test('of one split are none', () => {
+  test('of one split do not exist', () => {
     expect(splitFigures(splitsOf(240))).toEqual(nothing)
     expect(splitFigures([])).toEqual(nothing)
   })
@@ -51,7 +51,7 @@ describe('the figures of splits', () => {
       fadePercentPerSplit: null,
     })
   })
-  test('a skipped split leaves a gap, and the fade is by number', () => {
+  test('keep the gap of a skipped split, and compute the fade by number', () => {
     const figures = splitFigures([
       { number: 1, seconds: 100 },
       { number: 2, seconds: 102 },
@@ -59,7 +59,7 @@ describe('the figures of splits', () => {
     ])
     expect(figures.fadePercentPerSplit).toBeCloseTo((2 / (310 / 3)) * 100, 12)
   })
-  test('equal splits have no spread and no fade', () => {
+  test('of equal splits have no spread and no fade', () => {
     expect(splitFigures(splitsOf(90, 90, 90))).toEqual({
       meanSeconds: 90,
       sdSeconds: 0,
@@ -68,12 +68,12 @@ describe('the figures of splits', () => {
       fadePercentPerSplit: 0,
     })
   })
-  test.each([0, -1, Number.NaN])('a split of %s s is refused', (seconds) => {
+  test.each([0, -1, Number.NaN])('refuse a split of %s s', (seconds) => {
     expect(() => splitFigures(splitsOf(90, seconds))).toThrow(
       new RangeError(`the time of a split must be a number above 0, and ${seconds} arrived`),
     )
   })
-  test('a split without a whole number is refused', () => {
+  test('refuse a split number that is not whole', () => {
     expect(() => splitFigures([{ number: 0, seconds: 90 }])).toThrow(
       new RangeError('the number of a split must be a whole number from 1 up, and 0 arrived'),
     )
@@ -89,10 +89,10 @@ describe('pace', () => {
       ]),
     ).toBeCloseTo(233.3333, 4)
   })
-  test('without a split is none', () => {
+  test('does not exist without a split', () => {
     expect(paceOfSplits([])).toBeNull()
   })
-  test('of no distance is refused', () => {
+  test('refuses a distance of 0', () => {
     expect(() => secondsPerKm(0, 240)).toThrow(
       new RangeError('the distance must be a number above 0, and 0 arrived'),
     )
@@ -100,7 +100,7 @@ describe('pace', () => {
 })
 
 describe('halves', () => {
-  test('2430 s and 2370 s are a negative split of -2.469136 %', () => {
+  test('of 2430 s and 2370 s are a negative split of -2.469136 %', () => {
     expect(
       halvesOf([
         { meters: 5000, seconds: 2430 },
@@ -113,7 +113,7 @@ describe('halves', () => {
       shape: 'negative',
     })
   })
-  test('a split astride the middle is shared by distance', () => {
+  test('divide a split across the middle by distance', () => {
     expect(halvesOf(kilometers(240, 250, 270))).toEqual({
       firstSecondsPerKm: (240 + 125) / 1.5,
       secondSecondsPerKm: (125 + 270) / 1.5,
@@ -121,7 +121,7 @@ describe('halves', () => {
       shape: 'positive',
     })
   })
-  test('splits of different lengths are cut by distance and not by number', () => {
+  test('divide splits of different lengths by distance, not by number', () => {
     const halves = halvesOf([
       { meters: 2000, seconds: 480 },
       { meters: 1000, seconds: 200 },
@@ -129,13 +129,13 @@ describe('halves', () => {
     ])
     expect(halves).toMatchObject({ firstSecondsPerKm: 240, secondSecondsPerKm: 200 })
   })
-  test('within 0.5 % is even, beyond is not', () => {
+  test('are even within 0.5 %, but not beyond', () => {
     expect(halvesOf(kilometers(200, 201))?.shape).toBe('even')
     expect(halvesOf(kilometers(200, 199))?.shape).toBe('even')
     expect(halvesOf(kilometers(200, 201.01))?.shape).toBe('positive')
     expect(halvesOf(kilometers(200, 198.99))?.shape).toBe('negative')
   })
-  test('within 0.5 s is even, however short', () => {
+  test('are even within 0.5 s, however short', () => {
     expect(
       halvesOf([
         { meters: 200, seconds: 35 },
@@ -161,10 +161,10 @@ describe('halves', () => {
       ])?.shape,
     ).toBe('negative')
   })
-  test('of one split are none', () => {
+  test('do not exist for one split', () => {
     expect(halvesOf(kilometers(240))).toBeNull()
   })
-  test('a distance of none is refused', () => {
+  test('refuse a distance of 0', () => {
     expect(() =>
       halvesOf([
         { meters: 0, seconds: 1 },
@@ -174,11 +174,11 @@ describe('halves', () => {
   })
 })
 
-describe('the range a time is held against', () => {
+describe('the range for a time', () => {
   test('of 500 m at 3:35-3:45/km is 1:47.5 to 1:52.5', () => {
     expect(timeRangeOfPace({ from: 215, to: 225 }, 500)).toEqual({ from: 107.5, to: 112.5 })
   })
-  test('is put in order', () => {
+  test('is sorted', () => {
     expect(timeRange({ from: 35, to: 33 })).toEqual({ from: 33, to: 35 })
   })
   test('of a single value is 1 % each way', () => {
@@ -204,12 +204,12 @@ describe('the range a time is held against', () => {
   ] as const)('%s s typed to %s s against 6:07 to 6:12 is %s', (seconds, precision, verdict) => {
     expect(judge(seconds, { from: 367, to: 372 }, precision)).toBe(verdict)
   })
-  test('a time of 0 is refused', () => {
+  test('refuses a time of 0', () => {
     expect(() => judge(0, { from: 1, to: 2 }, 1)).toThrow(
       new RangeError('the time must be a number above 0, and 0 arrived'),
     )
   })
-  test('a target of 0 is refused', () => {
+  test('refuses a target of 0', () => {
     expect(() => timeRange({ from: 0, to: 2 })).toThrow(
       new RangeError('the target must be a number above 0, and 0 arrived'),
     )
@@ -236,14 +236,14 @@ describe('a straight line', () => {
       squaresX: 2,
     })
   })
-  test('has no uncertainty at a point either, from two points', () => {
+  test('through two points has no uncertainty at a point either', () => {
     const line = straightLine([
       { x: 0, y: 1 },
       { x: 2, y: 5 },
     ])
     expect(lineAt(line as never, 3)).toEqual({ y: 7, error: null })
   })
-  test('through points of one x, or none, is none', () => {
+  test('does not exist through points of one x, or without points', () => {
     expect(
       straightLine([
         { x: 1, y: 1 },
@@ -252,7 +252,7 @@ describe('a straight line', () => {
     ).toBeNull()
     expect(straightLine([])).toBeNull()
   })
-  test('of a y that does not vary explains no share of it', () => {
+  test('explains no share of a y that does not vary', () => {
     expect(
       straightLine([
         { x: 0, y: 4 },
@@ -261,7 +261,7 @@ describe('a straight line', () => {
       ]),
     ).toMatchObject({ slope: 0, rSquared: null, slopeError: 0 })
   })
-  test('three points by hand: errors of slope, intercept and of the line at its middle', () => {
+  test('matches three points by hand: errors of slope, intercept and of the line at its middle', () => {
     const line = straightLine([
       { x: 1, y: 1 },
       { x: 2, y: 3 },
@@ -280,7 +280,7 @@ describe('a straight line', () => {
       error: expect.closeTo(Math.sqrt(1.5 * (1 / 3 + 2)), 12),
     })
   })
-  test('a coordinate that is no number is refused', () => {
+  test('refuses a coordinate that is not a number', () => {
     expect(() => straightLine([{ x: Number.NaN, y: 1 }])).toThrow(
       new RangeError('x must be a number, and NaN arrived'),
     )

@@ -31,14 +31,14 @@ describe('tonnage', () => {
   ])('%s', (_, more, kg) => {
     expect(tonnageKg(set(more))).toBe(kg)
   })
-  test('both of a pair are the load', () => {
+  test('counts both loads of a pair', () => {
     expect(externalKg(set({ kg: 22.5, pair: true }))).toBe(45)
   })
-  test('each side counts its repetitions', () => {
+  test('counts the repetitions of each side', () => {
     expect(countedReps({ reps: 10, eachSide: true })).toBe(20)
     expect(countedReps({ reps: null, eachSide: true })).toBe(0)
   })
-  test('a load that is no number is refused', () => {
+  test('refuses a load that is not a number', () => {
     expect(() => externalKg(set({ kg: Number.NaN }))).toThrow(
       new RangeError('the load must be a number, and NaN arrived'),
     )
@@ -64,7 +64,7 @@ describe('the top set', () => {
       ]),
     ).toBe(1)
   })
-  test('of assisted sets is the one with the least assistance', () => {
+  test('is the one with the least assistance among assisted sets', () => {
     expect(
       topSetIndex([
         { kg: -20, reps: 8 },
@@ -72,7 +72,7 @@ describe('the top set', () => {
       ]),
     ).toBe(1)
   })
-  test('has a load where another has none', () => {
+  test('has a load if another has none', () => {
     expect(
       topSetIndex([
         { kg: null, reps: 20 },
@@ -86,7 +86,7 @@ describe('the top set', () => {
       ]),
     ).toBe(1)
   })
-  test('of a timed set counts no repetitions', () => {
+  test('counts no repetitions for a timed set', () => {
     expect(
       topSetIndex([
         { kg: 40, reps: null },
@@ -94,16 +94,16 @@ describe('the top set', () => {
       ]),
     ).toBe(1)
   })
-  test('of no sets there is none', () => {
+  test('does not exist without sets', () => {
     expect(topSetIndex([])).toBeNull()
   })
 })
 
 describe('the rest of a set scheme', () => {
-  test('4 x (2+2) with 20 s within and 180 s between is 620 s', () => {
+  test('is 620 s for 4 x (2+2) with 20 s within and 180 s between', () => {
     expect(restSeconds({ sets: 4, groupsPerSet: 2, pauseSeconds: 20, restSeconds: 180 })).toBe(620)
   })
-  test('one set of one group has none', () => {
+  test('is 0 for one set of one group', () => {
     expect(restSeconds({ sets: 1, groupsPerSet: 1, pauseSeconds: 20, restSeconds: 180 })).toBe(0)
   })
   test.each([

@@ -12,7 +12,7 @@ const file = (id: string) =>
   printSession({ format: 1, id, prescription: legs, events: [started, setRecorded(1), finished] })
 const place = join('sessions', '2026')
 
-/** A logbook as a run that was killed leaves it: some sessions lie in a folder beside. */
+/** A logbook as a killed run leaves it: with some sessions in a temporary folder. */
 function leftIn(folder: string, ...ids: string[]): string {
   const home = temporaryFolder()
   mkdirSync(join(home, folder))
@@ -21,7 +21,7 @@ function leftIn(folder: string, ...ids: string[]): string {
 }
 
 describe('sessions that are stored together', () => {
-  it('are all there, and nothing beside them', () => {
+  it('are all there, and nothing else', () => {
     const home = temporaryFolder()
     const logbook = openLogbook(home)
     const told: [number, number][] = []
@@ -37,15 +37,15 @@ describe('sessions that are stored together', () => {
     ])
   })
 
-  it('are none of them there where the run was killed before all were written', () => {
+  it('are all missing if the run was killed before all were written', () => {
     const home = leftIn('arriving.999999999.abcdefgh.tmp', 'abcdef2345')
-    // The folder of the year is made before.
+    // The folder of the year is made earlier.
     mkdirSync(join(home, place), { recursive: true })
     expect(openLogbook(home).list()).toEqual([])
     expect(readdirSync(home)).toEqual(['sessions'])
   })
 
-  it('are all there where the run was killed behind that', () => {
+  it('are all there if the run was killed after that', () => {
     for (const look of [
       (home: string) => openLogbook(home).list().length,
       (home: string) => verifyLogbook(home, { onProgress: () => {} }).sound,
@@ -58,7 +58,7 @@ describe('sessions that are stored together', () => {
     }
   })
 
-  it('wait, and are named, where they cannot be put in their places', () => {
+  it('wait, and are reported, if they cannot be moved to their places', () => {
     const home = leftIn('arrived-abcdefgh', 'abcdef2345')
     mkdirSync(join(home, 'sessions'))
     writeFileSync(join(home, place), 'a file in the place of the folder')

@@ -1,4 +1,4 @@
-/* Every bit of a session's and of the settings' file; the tests take one of thirteen. */
+/* Every bit of a session's and of the settings' file; the ordinary tests flip every thirteenth. */
 process.env.PAUSEBOOK_ALL_BITS = '1'
 await import('./checksum.test.ts')
 

@@ -24,7 +24,7 @@ function flipped(bytes: Buffer, bit: number): Buffer {
   return changed
 }
 
-/** Bits of a file, each `step`-th of them. All of them in the soak (PAUSEBOOK_ALL_BITS=1). */
+/** Every `step`-th bit of a file. The soak flips all of them (PAUSEBOOK_ALL_BITS=1). */
 function* bitsOf(bytes: Buffer): Generator<number> {
   const step = process.env.PAUSEBOOK_ALL_BITS === '1' ? 1 : 13
   for (let bit = 0; bit < bytes.length * 8; bit += step) yield bit
@@ -38,7 +38,7 @@ describe('the checksum of a session', () => {
     expect(readSession(text, session.id)).toEqual({ outcome: 'session', session, isSealed: true })
   })
 
-  it('lets no flipped bit through', () => {
+  it('detects every flipped bit', () => {
     const bytes = Buffer.from(text)
     let flips = 0
     for (const bit of bitsOf(bytes)) {
@@ -57,7 +57,7 @@ describe('the checksum of a session', () => {
     tell(`${flips} flipped bits of a session, none accepted`)
   }, 600_000)
 
-  it('lets no flipped bit of the settings become a figure', () => {
+  it('prevents a flipped bit of the settings from changing a figure', () => {
     const directory = temporaryFolder()
     changeSettings(directory, (settings) => ({
       ...settings,
@@ -78,7 +78,7 @@ describe('the checksum of a session', () => {
     tell(`${flips} flipped bits of the settings, none accepted`)
   }, 600_000)
 
-  it('does not keep a file from being read that has none, and verify says so and adds it', async () => {
+  it('may be missing: the file is still read, and verify reports it and adds one', async () => {
     const directory = join(temporaryFolder(), 'logbook')
     const file = openLogbook(directory).create(legs, started, [setRecorded(1), finished])
     file.close()

@@ -20,7 +20,7 @@ function damaged(change: (text: string, session: Session) => string, withBackup 
   file.append([setRecorded(2)])
   file.close()
   if (!withBackup) rmSync(`${file.path}.bak`)
-  // As if by hand, which takes the checksum out.
+  // As if edited by hand, which removes the checksum.
   const unsealed = readFileSync(file.path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
   const text = change(unsealed, file.session)
   writeFileSync(file.path, text)
@@ -136,7 +136,7 @@ describe('a session file that', () => {
       false,
     ],
   ] as [string, (text: string, session: Session) => string, string, boolean][])(
-    '%s is named, and every other one works',
+    '%s is reported, and every other session works',
     (_, change, wrong, isRuined) => {
       const { directory, id, path, text, soundId } = damaged(change)
       const logbook = openLogbook(directory)
@@ -152,7 +152,7 @@ describe('a session file that', () => {
     },
   )
 
-  it('has groups nested far too deep is named', () => {
+  it('has groups nested too deeply is reported', () => {
     const work = (body: string) =>
       `{"kind":"work","times":2,"body":${body},"recovery":null,"split":null,"negative":false,"lane":null,"grade":null,"heartRate":null,"notes":[]}`
     const depth = 20_000
@@ -164,7 +164,7 @@ describe('a session file that', () => {
     expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. It was left alone.')
   })
 
-  it('is not UTF-8 is named and left alone', () => {
+  it('is not UTF-8 is reported and left alone', () => {
     const { directory, id, path } = damaged(() => '')
     writeFileSync(path, Buffer.from([0xff, 0xfe, 0x00]))
     expect(() => openLogbook(directory).open(id)).toThrow(
@@ -172,7 +172,7 @@ describe('a session file that', () => {
     )
   })
 
-  it('breaks off is read from the copy before it, and recorded on from there', () => {
+  it('is cut off is read from the previous copy, and recording continues from there', () => {
     const { directory, id, path, text } = damaged((whole) => whole.slice(0, -40), true)
     const logbook = openLogbook(directory)
     expect(logbook.read(id).session.events).toHaveLength(2)
@@ -190,14 +190,14 @@ describe('a session file that', () => {
     expect(openLogbook(directory).read(id).session.events).toHaveLength(3)
   })
 
-  it('is a folder is named and left alone', () => {
+  it('is a folder is reported and left alone', () => {
     const { directory, id, path } = damaged(() => '')
     rmSync(path)
     mkdirSync(path)
     expect(() => openLogbook(directory).open(id)).toThrow('The file is a folder. It was left alone.')
   })
 
-  it('is a pipe is named and not waited for', () => {
+  it('is a pipe is reported without waiting for it', () => {
     const { directory, id, path } = damaged(() => '')
     rmSync(path)
     execFileSync('mkfifo', [path])
@@ -206,7 +206,7 @@ describe('a session file that', () => {
     )
   })
 
-  it('the user may not read is named and left alone', (context) => {
+  it('the user may not read is reported and left alone', (context) => {
     const { directory, id, path } = damaged((text) => text)
     chmodSync(path, 0o000)
     if (process.getuid?.() !== 0) {
@@ -217,7 +217,7 @@ describe('a session file that', () => {
     }
     if (!isMainThread || process.setegid === undefined || process.seteuid === undefined)
       skip(context, 'a thread, or this system, cannot change the user of a process')
-    // Root may read everything: become nobody for a moment.
+    // Root may read everything, so become nobody for a moment.
     execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
     try {
       process.seteuid(65534)

@@ -24,13 +24,13 @@ describe('a rename over a file that another program has open', () => {
     return { rename, calls: () => calls }
   }
 
-  it.each(['EPERM', 'EACCES', 'EBUSY'])('is tried again on Windows after %s', (code) => {
+  it.each(['EPERM', 'EACCES', 'EBUSY'])('is retried on Windows after %s', (code) => {
     const { rename, calls } = busy(code, 2)
     renameOver('a', 'b', 'win32', rename)
     expect(calls()).toBe(3)
   })
 
-  it('fails at once elsewhere, and for another reason', () => {
+  it('fails at once on other systems, and for other reasons', () => {
     const { rename, calls } = busy('EACCES', 2)
     expect(() => renameOver('a', 'b', 'linux', rename)).toThrow('EACCES')
     expect(calls()).toBe(1)
@@ -39,7 +39,7 @@ describe('a rename over a file that another program has open', () => {
 })
 
 describe('a durable write', () => {
-  it('leaves the text in a file private to the user, and nothing beside it', () => {
+  it('leaves the text in a file private to the user, and no other file', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     writeDurably(path, 'one', true)
@@ -48,7 +48,7 @@ describe('a durable write', () => {
     expect(readdirSync(folder)).toEqual(['a.json'])
   })
 
-  it('keeps the text before it as .bak, and only that one', () => {
+  it('keeps the previous text as .bak, and only that one', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     for (const text of ['one', 'two', 'three']) writeDurably(path, text, true)
@@ -56,14 +56,14 @@ describe('a durable write', () => {
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
   })
 
-  it('keeps no text before it where none is asked for', () => {
+  it('keeps no previous text unless asked to', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     for (const text of ['one', 'two']) writeDurably(path, text, false)
     expect(readdirSync(folder)).toEqual(['a.json'])
   })
 
-  it('changes nothing where the text before it cannot be kept', () => {
+  it('changes nothing if the previous text cannot be kept', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     writeDurably(path, 'one', true)
@@ -73,7 +73,7 @@ describe('a durable write', () => {
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
   })
 
-  it('makes a file that others could read private', () => {
+  it('makes a file private that others could read', () => {
     const path = join(temporaryFolder(), 'a.json')
     writeFileSync(path, 'one')
     chmodSync(path, 0o644)
@@ -93,7 +93,7 @@ describe('a durable write', () => {
     expect(readFileSync(real, 'utf8')).toBe('two')
   })
 
-  it('follows a link to a file that is not there yet', () => {
+  it('follows a link to a file that does not exist yet', () => {
     const folder = temporaryFolder()
     symlinkSync('real.json', join(folder, 'link.json'))
     writeDurably(join(folder, 'link.json'), 'one', true)
@@ -108,7 +108,7 @@ describe('a durable write', () => {
     expect(readdirSync(folder)).toEqual(['a.json'])
   })
 
-  it('writes on where two names of one file were left by a crash between two renames', () => {
+  it('succeeds if a crash between two renames left two names of one file', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     writeDurably(path, 'one', true)
@@ -120,7 +120,7 @@ describe('a durable write', () => {
   })
 })
 
-it('a folder is made with those above it, private to the user', () => {
+it('creates a folder and its parents, private to the user', () => {
   const path = join(temporaryFolder(), 'one', 'two')
   makeFolder(path)
   makeFolder(path)

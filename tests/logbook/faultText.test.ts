@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { readSession } from '../../src/logbook/sessionFile.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 
-/** What is said of a session in which the value at a path is another. */
+/** The message for a session in which the value at a path was replaced. */
 function wrongWith(path: (string | number)[], value: unknown): string {
   const session = JSON.parse(
     JSON.stringify({
@@ -61,6 +61,6 @@ test.each([
     'does not read at part 1, item 1 of its prescription: exercises.1.sets.1.load.from is not a number',
   ],
   [['wish'], true, 'does not read: it has a field that does not belong there, "wish"'],
-])('%j with %j is told in words', (path, value, wrong) => {
+])('describes %j with %j in words', (path, value, wrong) => {
   expect(wrongWith(path, value)).toBe(wrong)
 })

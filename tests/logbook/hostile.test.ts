@@ -13,7 +13,7 @@ import { fullSession } from './fullSession.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
-/* What comes from files is anybody's. PAUSEBOOK_FUZZ: how many cases of each kind. */
+/* Files may come from anybody. PAUSEBOOK_FUZZ: how many cases of each kind. */
 const cases = Number(process.env.PAUSEBOOK_FUZZ ?? 150)
 const seed = Number(process.env.PAUSEBOOK_SEED ?? 20261126)
 process.stdout.write(`hostile files: ${cases} cases of each kind, PAUSEBOOK_SEED=${seed}\n`)
@@ -47,7 +47,8 @@ const hostileValues = [
   '"x"',
 ]
 
-/** A real file's text with something done to it: a piece taken out, doubled or replaced, a value exchanged, bits turned. */
+/** Changes a real file's text: removes, doubles or replaces a part, exchanges a value, or flips
+ * turned. */
 function mutated(text: string): fc.Arbitrary<string> {
   const values = [
     ...text.matchAll(/(?<=[:,[]\s*)("(?:[^"\\]|\\.)*"|-?\d[\d.eE+-]*|true|false|null)(?=\s*[,}\]])/g),
@@ -81,7 +82,7 @@ function stringsIn(value: unknown): string[] {
 }
 
 describe('a hostile file', () => {
-  it('of a session is a session or named, never an error, and lets nothing through', () => {
+  it('of a session is read or reported, never throws, and lets nothing unsafe through', () => {
     let taken = 0
     fc.assert(
       fc.property(mutated(sessionText), (text) => {
@@ -104,7 +105,7 @@ describe('a hostile file', () => {
     expect(taken).toBeGreaterThan(0)
   }, 3_600_000)
 
-  it('of settings gives settings', () => {
+  it('of settings still gives settings', () => {
     fc.assert(
       fc.property(mutated(settingsText), (text) => {
         const { settings, wrong } = settingsOf(text)
@@ -117,7 +118,7 @@ describe('a hostile file', () => {
     )
   }, 3_600_000)
 
-  it('in the place of the index changes no figure', () => {
+  it('instead of the index changes no figure', () => {
     const directory = join(temporaryFolder(), 'logbook')
     const file = openLogbook(directory).create(legs, started)
     file.append([setRecorded(1)])
@@ -158,17 +159,17 @@ describe('a hostile file', () => {
     expect(logbook.damages.length).toBeLessThanOrEqual(1)
   })
 
-  it('of twice the size asks for no more than twice the work', () => {
+  it('of twice the size takes at most twice the work', () => {
     const work = (count: number) => workOf(() => readSession(undoing(count), session.id))
     expect(work(10_000)).toBeLessThan(2.2 * work(5000))
   })
 })
 
-/** Four a byte: what needs the square of 1 MiB needs a million a byte. */
+/** Four per byte: quadratic work for 1 MiB would need a million per byte. */
 const mostWork = 4 * 2 ** 20
 
-/** How often functions were called and branches and loops of this program entered, as the engine counts them; what is
- * compiled into the engine (JSON.parse, regular expressions) counts once a call. */
+/** How many calls, branches and loops of this program the engine counted; built-in functions
+ * (JSON.parse, regular expressions) count once per call. */
 function workOf(run: () => void): number {
   const inspector = new Inspector()
   inspector.connect()

@@ -32,7 +32,7 @@ const repetitions = (directory: string) =>
     .index()
     .map(({ lifts }) => lifts[0]?.figures.reps)
 
-/** Rows as somebody would write them who knows how they end. */
+/** Rows written by somebody who knows how their checksums work. */
 function summed(lines: readonly string[]): string {
   const sums = lines.map((line) => {
     const text = line.replace(/,"sum":"[0-9a-f]*"\}$/, '}')
@@ -42,7 +42,7 @@ function summed(lines: readonly string[]): string {
 }
 
 describe('the index', () => {
-  it('gets a line when a session is closed, and gives the sessions newest first with their figures', () => {
+  it('gets a row when a session is closed, and lists the sessions newest first with their figures', () => {
     const { logbook, ids, lines } = threeSessions()
     expect(lines()).toHaveLength(3)
     const entries = logbook.index()
@@ -61,12 +61,12 @@ describe('the index', () => {
     expect(lines()).toHaveLength(3)
   })
 
-  it('knows what is unfinished', () => {
+  it('knows which sessions are unfinished', () => {
     const { logbook, ids } = threeSessions()
     expect(logbook.unfinished().map(({ session }) => session.id)).toEqual([ids[2]])
   })
 
-  it('has the sessions of a day whose start is not known as the logbook lists them: the one stored last is first', () => {
+  it('orders the sessions of a day without known starts like the logbook: the one stored last comes first', () => {
     const logbook = openLogbook(temporaryFolder())
     const ids = [1, 2, 3, 4].map((day) => {
       const file = logbook.create(legs, { ...started, at: null, up: null })
@@ -78,14 +78,14 @@ describe('the index', () => {
     expect(logbook.index().map(({ id }) => id)).toEqual(ids.toReversed())
   })
 
-  it('is made anew when it is missing', () => {
+  it('is rebuilt when it is missing', () => {
     const { directory, path, lines } = threeSessions()
     rmSync(path)
     expect(repetitions(directory)).toEqual([7, 6, 5])
     expect(lines()).toHaveLength(3)
   })
 
-  it('gets another line for a session that was recorded on, which supersedes the first', () => {
+  it('gets another row, which replaces the first, when recording continues', () => {
     const { logbook, ids, lines } = threeSessions()
     const file = logbook.open(ids[2] ?? '')
     file.append([setRecorded(3)])
@@ -94,7 +94,7 @@ describe('the index', () => {
     expect(logbook.index()[0]?.lifts[0]?.figures.reps).toBe(10)
   })
 
-  it('is not believed where the file has another time of change', () => {
+  it('is ignored for a file with another modification time', () => {
     const { directory, ids, path, lines } = threeSessions()
     writeFileSync(path, summed(lines().map((line) => line.replaceAll('647.5', '1647.5'))))
     const [entry] = openLogbook(directory).list()
@@ -116,12 +116,12 @@ describe('the index', () => {
     ],
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
-  ] as [string, (text: string) => string][])('that holds %s is mended from the files', (_, change) => {
+  ] as [string, (text: string) => string][])('that holds %s is repaired from the files', (_, change) => {
     const { directory, path, lines } = threeSessions()
     writeFileSync(path, change(readFileSync(path, 'utf8')))
     expect(repetitions(directory)).toEqual([7, 6, 5])
     expect(repetitions(directory)).toEqual([7, 6, 5])
-    // And by somebody who knows how a row ends.
+    // Also by somebody who knows how a row's checksum works.
     writeFileSync(
       path,
       summed(
@@ -133,7 +133,7 @@ describe('the index', () => {
     expect(repetitions(directory)).toEqual([7, 6, 5])
   })
 
-  it('of which anything was changed is mended from the files', () => {
+  it('is repaired from the files after any change to it', () => {
     const { directory, path, logbook } = threeSessions()
     const found = (entries: ReturnType<typeof logbook.index>) =>
       entries.map(({ id, finished, started, begun, brief, lifts, running }) => ({
@@ -164,14 +164,14 @@ describe('the index', () => {
     )
   })
 
-  it('that is a folder costs time only', () => {
+  it('that is a folder only costs time', () => {
     const { directory, path } = threeSessions()
     rmSync(path)
     mkdirSync(path)
     expect(repetitions(directory)).toEqual([7, 6, 5])
   })
 
-  it('is made anew when the equation is another', () => {
+  it('is rebuilt when the equation changes', () => {
     const { directory, logbook } = threeSessions()
     const before = logbook.index()[0]?.lifts[0]?.figures.oneRepMax
     expect(before?.formula).toBe('median')
@@ -179,7 +179,7 @@ describe('the index', () => {
     expect(logbook.index()[0]?.lifts[0]?.figures.oneRepMax?.formula).toBe('epley')
   })
 
-  it('is rewritten without the superseded lines once there are many', () => {
+  it('is rewritten without replaced rows once there are many of them', () => {
     const { logbook, ids, lines } = threeSessions()
     for (let number = 3; number < 120; number += 1) {
       const file = logbook.open(ids[2] ?? '')
@@ -191,7 +191,7 @@ describe('the index', () => {
     expect(lines()).toHaveLength(3)
   })
 
-  it('leaves a damaged session out, names it, and names it again', () => {
+  it('leaves out a damaged session, and reports it each time', () => {
     const { directory, ids } = threeSessions()
     const [newest] = openLogbook(directory).list()
     writeFileSync(newest?.path ?? '', '{"format": 2}')
@@ -202,7 +202,7 @@ describe('the index', () => {
     }
   })
 
-  it('counts one of two files with the same id, and names the other', () => {
+  it('counts one of two files with the same id, and reports the other', () => {
     const { directory, ids } = threeSessions()
     const [newest] = openLogbook(directory).list()
     writeFileSync((newest?.path ?? '').replace('2026-11-26', '2026-11-25'), readFileSync(newest?.path ?? ''))
@@ -217,7 +217,7 @@ describe('the index', () => {
     ])
   })
 
-  it('has no session on a day that no calendar has', () => {
+  it('has no session on an impossible date', () => {
     const { directory, ids } = threeSessions()
     const [newest] = openLogbook(directory).list()
     const text = readFileSync(newest?.path ?? '', 'utf8')
@@ -230,7 +230,7 @@ describe('the index', () => {
     expect(openLogbook(directory).index()).toHaveLength(4)
   })
 
-  it('is found in any order, the last line of a file winning', () => {
+  it('may be in any order; the last row of a file counts', () => {
     const { directory, path, lines } = threeSessions()
     const [first = '', second = '', third = ''] = lines()
     const older = third.replace('"title":"Legs"', '"title":"Arms"')
@@ -249,7 +249,7 @@ describe('the index', () => {
     }
   })
 
-  it('has of a session what its summary has', () => {
+  it('has the same figures of a session as its summary', () => {
     const [entry] = threeSessions().logbook.index()
     const summary = entry?.summary()
     expect(entry?.hasLifted('frontsquat')).toBe(true)

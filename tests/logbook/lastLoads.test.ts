@@ -15,7 +15,7 @@ const set = (value: number, reps: number, failed = false): SetResult => ({
   note: null,
   pain: null,
 })
-/** A session of that day as far as its sets of squats are concerned; invented. */
+/** A session of that day with only its sets of squats; invented. */
 const session = (date: string, sets: SetResult[], hurt = false): IndexEntry =>
   ({
     date,
@@ -25,8 +25,8 @@ const session = (date: string, sets: SetResult[], hurt = false): IndexEntry =>
 const squats = dayOf('Day\n\nlift\n  squats 4 x 4 @ last + 2 kg\n  bench 3 x 5 @ 60 kg\n')
 const from = (entries: IndexEntry[]) => lastLoadsOf(squats, () => entries, '2026-11-26')
 
-// The rules are those of this program's own notation.
-describe('what a load from last time starts from', () => {
+// These are this program's own rules.
+describe('the load that "last" starts from', () => {
   it('is the heaviest completed load of the newest session up to that day', () => {
     const entries = [
       session('2026-11-12', [set(140, 4)]),
@@ -38,7 +38,7 @@ describe('what a load from last time starts from', () => {
     ])
   })
 
-  it('leaves out a failed set and a set of no repetition, and nothing is added after a failure', () => {
+  it('leaves out a failed set and a set without repetitions, and adds nothing after a failure', () => {
     const entries = [session('2026-11-19', [set(110, 4), set(120, 3, true), set(130, 0)])]
     expect(from(entries)).toMatchObject([{ load: { value: 110 }, isKept: true }])
   })
@@ -47,7 +47,7 @@ describe('what a load from last time starts from', () => {
     expect(from([session('2026-11-19', [set(110, 4)], true)])).toMatchObject([{ isKept: true }])
   })
 
-  it('is nothing without such a session, and the sessions are not read for a day without such a load', () => {
+  it('does not exist without such a session, and no sessions are read for a day without such a load', () => {
     expect(from([session('2026-11-19', [set(110, 0)])])).toEqual([])
     const unread = () => {
       throw new Error('read')

@@ -15,7 +15,7 @@ function taken(path: string, by = machine): Lock {
 }
 
 describe('a lock', () => {
-  it('is taken, and gone when it is released', () => {
+  it('is taken, and is gone after its release', () => {
     const folder = temporaryFolder()
     const lock = taken(join(folder, 'a.lock'))
     expect(readdirSync(folder)).toEqual(['a.lock'])
@@ -23,7 +23,7 @@ describe('a lock', () => {
     expect(readdirSync(folder)).toEqual([])
   })
 
-  it('tells the second who has it', () => {
+  it('tells the second process who holds it', () => {
     const path = join(temporaryFolder(), 'a.lock')
     taken(path)
     expect(takeLock(path, machine)).toMatchObject({
@@ -67,16 +67,16 @@ describe('a lock', () => {
     expect(isLock(takeLock(path, machine))).toBe(true)
   })
 
-  it('that is in the making is waited for, a second at most', () => {
+  it('that is being written is waited for, at most a second', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
     const waits = waitingFrom(path, () => {})
     expect(isLock(takeLock(path, machine))).toBe(true)
-    // 100 waits of 10 ms reach a second, one more passes it.
+    // 100 waits of 10 ms make a second; one more passes it.
     expect(waits).toEqual(Array.from({ length: 101 }, () => 10))
   })
 
-  it('that is in the making is its owner’s once it is written', () => {
+  it('that is being written belongs to its owner once it is written', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.lock')
     taken(join(folder, 'written.lock'))
@@ -88,7 +88,7 @@ describe('a lock', () => {
     expect(waits).toEqual([10, 10, 10])
   })
 
-  it('is taken over where the one who was taking it over died too', () => {
+  it('is taken over if the process that was taking it over died too', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.lock')
     const dead = machineWith({ pid: deadPid, began: () => '1' })
@@ -99,7 +99,7 @@ describe('a lock', () => {
     expect(readdirSync(folder)).toEqual(['a.lock'])
   })
 
-  it('held for something short is waited for, and given back when the work throws', () => {
+  it('held for a short action is waited for, and released if the action throws', () => {
     const path = join(temporaryFolder(), 'a.lock')
     expect(() =>
       withLock(path, machine, () => {
@@ -110,8 +110,8 @@ describe('a lock', () => {
   })
 })
 
-/** Stops the clock at the moment the file was made; only the waits of the program move it.
- * @returns the waits, in milliseconds, as they come */
+/** Stops the clock at the moment the file was made; only the program's own waits move it.
+ * @returns the waits so far, in milliseconds */
 function waitingFrom(path: string, then: (count: number) => void): number[] {
   const waits: number[] = []
   const made = 1_795_000_000

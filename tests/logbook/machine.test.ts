@@ -5,7 +5,7 @@ import { elapsedSeconds } from '../../src/session/clock.ts'
 import { machineWith } from './testMachine.ts'
 
 describe('the start of a process', () => {
-  it('is read from ps in one language and one time zone where there is no /proc', () => {
+  it('is read from ps in a fixed language and time zone if there is no /proc', () => {
     const calls: unknown[] = []
     const text = began(42, 'darwin', (file, words, { env }) => {
       calls.push([file, ...words, env.LC_ALL, env.TZ])
@@ -40,7 +40,7 @@ describe('the start of a process', () => {
 })
 
 describe('the uptime on macOS', () => {
-  // A repeat of 10.60 s that begins at 100.30 s after the start of the machine.
+  // A repeat of 10.60 s that begins 100.30 s after the start of the machine.
   const start = 1_795_000_000_000
   const at = (ms: number) =>
     exactUptime(
@@ -52,7 +52,7 @@ describe('the uptime on macOS', () => {
     expect(at(110_900) - at(100_300)).toBeCloseTo(10.6, 9)
   })
 
-  it('is read again when a second ends between its two parts', () => {
+  it('is read again if a second ends between its two parts', () => {
     const times = [start + 1_999, start + 2_000, start + 2_001, start + 2_001]
     let call = 0
     expect(

@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest'
 import { maximaOn } from '../../src/logbook/index.ts'
 import type { IndexEntry } from '../../src/logbook/model.ts'
 
-/** A session of that day as far as maxima are concerned; invented. */
+/** A session of that day with only its maxima; invented. */
 function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): IndexEntry {
   const exercises = estimates.map(([name, kg, atLeast]) => ({ name, oneRepMax: { kg, atLeast } }))
   const lifts = [...exercises, { name: 'plank', oneRepMax: null }].map((figures) => ({ figures, sets: [] }))
   return { id: date, date, path: date, finished: true, started: null, lifts } as unknown as IndexEntry
 }
 
-describe('what percentages are of on a day', () => {
+describe('the base of percentages on a day', () => {
   it('is the mean of the last three of 42 days that are not "at least", weighted 3 : 2 : 1, by exercise', () => {
     const entries = [
       session('2026-11-20', ['front squat', 108, false], ['pull-up', 22, false]),
@@ -26,7 +26,7 @@ describe('what percentages are of on a day', () => {
     ])
   })
 
-  it('is nothing where there is no estimate, or none above 0', () => {
+  it('is missing without an estimate above 0', () => {
     expect(maximaOn([], '2026-11-26')).toEqual([])
     expect(
       maximaOn([session('2026-11-20', ['pull-up', -5, false], ['dip', 30, true])], '2026-11-26'),

@@ -13,7 +13,7 @@ afterEach(() => {
   else process.env.TZ = zone
 })
 
-/** In a time zone; no test goes on where the system does not know it. */
+/** Runs in a time zone; the test is skipped if the system does not know the zone. */
 function inZone<T>(name: string, offsetInNovember: number, work: () => T): T {
   process.env.TZ = name
   expect(new Date('2026-11-26T12:00:00Z').getTimezoneOffset()).toBe(0 - offsetInNovember)
@@ -46,7 +46,7 @@ describe('a logbook', () => {
         expect(logbook.damages).toEqual([])
       })
     }
-    // What was derived there is made anew from files of another time of change, not copied along.
+    // Derived files are rebuilt there, because the copies have another modification time.
     writeFileSync(join(there, 'index.ndjson'), '')
     expect(inZone('UTC', 0, () => day(there))).toEqual(here)
   })
@@ -69,7 +69,7 @@ describe('a logbook', () => {
     })
   })
 
-  it('reckons elapsed minutes across a change of daylight-saving time', () => {
+  it('computes elapsed minutes across a change of daylight-saving time', () => {
     // Central Europe, 25 October 2026: at 03:00 it is 02:00 once more (Directive 2000/84/EC).
     const moments = ['2026-10-25T00:50:00Z', '2026-10-25T01:10:00Z'].map((time, index) =>
       inZone('Europe/Berlin', 60, () =>
@@ -98,7 +98,7 @@ describe('a logbook', () => {
     )
   })
 
-  it('takes a wall clock that was set back in the middle of a session', () => {
+  it('accepts a wall clock that was set back in the middle of a session', () => {
     const back = { ...setRecorded(2), at: '2026-11-26T15:00:00.000Z' }
     const { directory } = recorded([setRecorded(1), back, { ...finished, at: '2026-11-26T15:10:00.000Z' }])
     const logbook = openLogbook(directory)

@@ -36,7 +36,7 @@ function recorded() {
 const run = (directory: string, ...words: string[]) => runProgram(words, { logbook: directory })
 
 describe('a lone copy', () => {
-  it('of a session counts, is named, and takes its place when told to', async () => {
+  it('of a session counts, is reported, and is restored on request', async () => {
     const { directory, file } = recorded()
     rmSync(file.path)
     const listed = await run(directory, 'history')
@@ -59,7 +59,7 @@ describe('a lone copy', () => {
     expect(ran.stderr).toContain('settings.json: The file is gone.')
   })
 
-  it('is never left where a session is discarded', () => {
+  it('is never left when a session is discarded', () => {
     const { directory } = recorded()
     const file = openLogbook(directory).create(legs, started)
     file.append([setRecorded(1)])
@@ -76,7 +76,7 @@ describe('a folder that cannot be listed', () => {
     ['is a broken link', (path: string) => symlinkSync('nowhere', path)],
     ['is a file', (path: string) => writeFileSync(path, '')],
     ['is a loop', (path: string) => symlinkSync(path, path)],
-  ])('because it %s is named, and no history is shortened in silence', async (_, make) => {
+  ])('because it %s is reported, and the history never becomes shorter silently', async (_, make) => {
     const { directory } = recorded()
     const year = join(directory, 'sessions', '2025')
     renameSync(year, join(directory, 'elsewhere'))
@@ -90,7 +90,7 @@ describe('a folder that cannot be listed', () => {
     }
   })
 
-  it('is told of although the user may read the rest', async (context) => {
+  it('is reported although the user may read the rest', async (context) => {
     if (process.getuid?.() === 0) {
       context.skip('root may read every folder')
       return
@@ -102,7 +102,7 @@ describe('a folder that cannot be listed', () => {
   })
 })
 
-describe('a folder that is no logbook', () => {
+describe('a folder that is not a logbook', () => {
   it('is never swept, and nothing in it is moved', async () => {
     const directory = temporaryFolder()
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
@@ -117,7 +117,7 @@ describe('a folder that is no logbook', () => {
     expect(readdirSync(directory, { recursive: true, encoding: 'utf8' }).sort()).toEqual(before)
   })
 
-  it('of a user in a logbook is not swept either', async () => {
+  it("of the user's in a logbook is not swept either", async () => {
     const { directory } = recorded()
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
     mkdirSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`))
@@ -133,13 +133,13 @@ describe('a folder that is no logbook', () => {
 })
 
 describe('a session that another program changes while it is recorded', () => {
-  it('is not written over: the results are kept beside, and verify puts them together', async () => {
+  it('is not overwritten: the results are kept in another file, and verify merges them', async () => {
     const { directory } = recorded()
     const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
     file.append([setRecorded(1)])
     const other = readFileSync(file.path)
     file.append([setRecorded(2)])
-    // As a copy of the logbook's folder would put an older state back.
+    // Like copying an older state of the logbook's folder back.
     writeFileSync(file.path, other)
     const saved = file.append([setRecorded(3)])
     expect(saved).toEqual({
@@ -160,7 +160,7 @@ describe('a session that another program changes while it is recorded', () => {
     expect((await run(directory, 'verify')).code).toBe(0)
   })
 
-  it('is kept as two versions where neither goes on from the other, and counts once', async () => {
+  it('is kept as two versions if neither continues the other, and counts once', async () => {
     const { directory } = recorded()
     const date = '2026-11-27'
     const file = openLogbook(directory).create(legs, { ...started, date })
@@ -181,10 +181,10 @@ describe('a session that another program changes while it is recorded', () => {
     expect(listed.stdout).toContain(`(kept twice, other: ${file.id})`)
   })
 
-  it('is recorded on where the file is the one that was written last', () => {
+  it('is recorded further if the file still has the same text', () => {
     const { directory } = recorded()
     const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
-    // Another time, the same bytes: a backup program, or a copy there and back.
+    // Another time, the same bytes: a backup program, or copying it there and back.
     writeFileSync(file.path, readFileSync(file.path))
     expect(file.append([setRecorded(1)])).toEqual({ saved: true })
     file.close()

@@ -11,13 +11,13 @@ import { temporaryFolder } from './temporaryFolder.ts'
 const today = '2026-11-26'
 
 describe('settings', () => {
-  it('that were never set are the defaults, and nothing is made for them', () => {
+  it('have their defaults if they were never set, and no file is created for them', () => {
     const folder = join(temporaryFolder(), 'logbook')
     expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null })
     expect(existsSync(folder)).toBe(false)
   })
 
-  it('are private to the user and there for the next reader', () => {
+  it('are private to the user and available to the next reader', () => {
     const folder = join(temporaryFolder(), 'logbook')
     changeSettings(folder, (settings) => settingsWith(settings, 'units', 'mi lb', today))
     expect(readSettings(folder).settings.units).toEqual({ distance: 'mi', mass: 'lb' })
@@ -26,7 +26,7 @@ describe('settings', () => {
   })
 
   it.each(settingKeys.map((setting) => [setting.key, setting] as const))(
-    '%s is read back from what it prints',
+    '%s can be read back from its printed value',
     (key, setting) => {
       const changed = {
         ...defaultSettings,
@@ -98,7 +98,7 @@ describe('settings', () => {
     expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(message)
   })
 
-  it('never refuse with anything but a refusal, whatever is typed', () => {
+  it('refuse any text with a proper message', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...settingKeys.map((setting) => setting.key)),
@@ -118,7 +118,7 @@ describe('settings', () => {
     )
   })
 
-  it('give the body mass that held on a day', () => {
+  it('give the body mass that applied on a day', () => {
     const settings = settingsWith(
       defaultSettings,
       'body-mass',
@@ -131,7 +131,7 @@ describe('settings', () => {
   })
 })
 
-describe('a file of settings that is damaged', () => {
+describe('a damaged settings file', () => {
   function damaged(text: string, backup?: string): string {
     const folder = temporaryFolder()
     writeFileSync(join(folder, 'settings.json'), text)
@@ -158,7 +158,7 @@ describe('a file of settings that is damaged', () => {
       'The file does not read: it has a field that does not belong there, "__proto__".',
       'It was left alone; what could be read of it holds.',
     ],
-  ])('%j is named', (text, wrong, done) => {
+  ])('%j is reported', (text, wrong, done) => {
     expect(readSettings(damaged(text))).toEqual({
       settings: defaultSettings,
       damage: { file: 'settings.json', wrong, done },
@@ -168,30 +168,30 @@ describe('a file of settings that is damaged', () => {
   it.each([
     ['"wathan"', 'median'],
     ['"epley"', 'epley'],
-  ])('an equation kept by an earlier version, %s, is read as the formula %s', (equation, formula) => {
+  ])('with the equation of an earlier version, %s, is read as the formula %s', (equation, formula) => {
     const reading = readSettings(damaged(`{"format": 1, "equation": ${equation}}`))
     expect(reading).toMatchObject({ settings: { formula }, damage: null })
   })
 
-  it('is answered with the copy before it', () => {
+  it('is replaced by its previous copy', () => {
     const { settings, damage } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
     expect(settings.advice).toBe(false)
     expect(damage?.done).toBe('It was left alone; the copy before it (settings.json.bak) holds.')
   })
 
-  it('costs only the value that is bad', () => {
+  it('loses only the invalid value', () => {
     const { settings } = readSettings(damaged('{"format": 1, "advice": false, "clock": "round"}'))
     expect(settings).toEqual({ ...defaultSettings, advice: false })
   })
 
-  it('is set aside before something else is set, never written over', () => {
+  it('is moved away before something else is set, never overwritten', () => {
     const folder = damaged('{"format": 1, "adv')
     changeSettings(folder, (settings) => ({ ...settings, advice: false }))
     expect(readFileSync(join(folder, 'settings.json.damaged-1'), 'utf8')).toBe('{"format": 1, "adv')
     expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
   })
 
-  it('is left alone when a newer program wrote it', () => {
+  it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
       `The file is of format 2, written by a newer program; this one reads format 1. ${join(folder, 'settings.json')} was left alone; move it away or mend it.`,
@@ -206,7 +206,7 @@ describe('a file of settings that is damaged', () => {
     expect(() => changeSettings(folder, (settings) => settings)).toThrow('The file is a folder.')
   })
 
-  it('is mended with what could be read', () => {
+  it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
     expect(repairSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
     expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
@@ -227,7 +227,7 @@ describe('pausebook settings', () => {
     )
   })
 
-  it('refuses a bad value and keeps the old one', async () => {
+  it('refuses an invalid value and keeps the old one', async () => {
     const logbook = temporaryFolder()
     await runProgram(['settings', 'equation', 'epley'], { logbook })
     const ran = await runProgram(['settings', 'equation', 'mine'], { logbook })
@@ -240,7 +240,7 @@ describe('pausebook settings', () => {
     expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
   })
 
-  it('names its keys when one is unknown', async () => {
+  it('lists its keys when one is unknown', async () => {
     const ran = await runProgram(['settings', 'color'], { logbook: temporaryFolder() })
     expect(ran.code).toBe(1)
     expect(ran.stderr).toMatch(
@@ -248,7 +248,7 @@ describe('pausebook settings', () => {
     )
   })
 
-  it('shows every key with its value and what it is for', async () => {
+  it('shows every key with its value and its purpose', async () => {
     const { stdout } = await runProgram(['settings'], { logbook: temporaryFolder() })
     for (const { key, description } of settingKeys)
       expect(stdout).toMatch(new RegExp(`^${key} +\\S.*\\n +\\(${description}\\)$`, 'm'))

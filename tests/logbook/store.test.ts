@@ -20,7 +20,7 @@ function logbookIn(folder = join(temporaryFolder(), 'logbook')) {
 }
 
 describe('a logbook', () => {
-  it('makes nothing before something is stored', () => {
+  it('creates nothing before something is stored', () => {
     const logbook = logbookIn()
     expect(logbook.list()).toEqual([])
     expect(logbook.prescriptions()).toEqual([])
@@ -58,7 +58,7 @@ describe('a logbook', () => {
     ).toHaveLength(3)
   })
 
-  it('refuses what is no event and stays as it was', () => {
+  it('refuses an invalid event and stays as it was', () => {
     const file = logbookIn().create(legs, started)
     const bad = { ...setRecorded(1), step: 7 } as unknown as SessionEvent
     expect(() => file.append([setRecorded(1), bad])).toThrow(/^setRecorded cannot be recorded as it is/)
@@ -74,7 +74,7 @@ describe('a logbook', () => {
     expect(readFileSync(file.path, 'utf8')).not.toMatch(/u001b|[\u001b\u202e]/)
   })
 
-  it('keeps in memory what cannot be written, says why, and saves it when it can', () => {
+  it('keeps in memory what cannot be written, gives the reason, and saves it when it can', () => {
     const file = logbookIn().create(legs, started)
     file.append([setRecorded(1)])
     const text = readFileSync(file.path, 'utf8')
@@ -89,7 +89,7 @@ describe('a logbook', () => {
     expect(openLogbook(join(dirname(file.path), '../..')).read('newest').session.events).toHaveLength(4)
   })
 
-  it('tells a second program which process records a session, and lets it read on', () => {
+  it('tells a second program which process records a session, and still lets it read', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     const second = openLogbook(logbook.directory)
@@ -106,7 +106,7 @@ describe('a logbook', () => {
     second.open(file.id).close()
   })
 
-  it('lets a session be taken up at once when the program that recorded it is gone', () => {
+  it('lets a session be resumed at once when the program that recorded it is gone', () => {
     const logbook = logbookIn()
     const gone = openLogbook(logbook.directory, machineWith({ pid: deadPid, began: () => '1' }))
     const file = gone.create(legs, started)
@@ -117,7 +117,7 @@ describe('a logbook', () => {
     again.close()
   })
 
-  it('takes no event for a closed session', () => {
+  it('refuses events for a closed session', () => {
     const file = logbookIn().create(legs, started)
     file.close()
     expect(() => file.append([setRecorded(1)])).toThrow(
@@ -125,7 +125,7 @@ describe('a logbook', () => {
     )
   })
 
-  it('forgets a session that is thrown away, and its lock and copy', () => {
+  it('forgets a discarded session, and its lock and copy', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     file.append([setRecorded(1)])
@@ -134,7 +134,7 @@ describe('a logbook', () => {
     expect(readdirSync(dirname(file.path))).toEqual([])
   })
 
-  it('finds the newest, an id, and the beginning of exactly one id', () => {
+  it('finds the newest session, an id, and the beginning of a unique id', () => {
     const logbook = logbookIn()
     const old = logbook.create(legs, { ...started, date: '2026-11-20' })
     const late = logbook.create(legs, { ...started, at: '2026-11-26T19:00:00.000+01:00' })
@@ -152,7 +152,7 @@ describe('a logbook', () => {
     expect(() => logbook.read('')).toThrow('There is no session whose id begins with "".')
   })
 
-  it('says which sessions an id may mean', () => {
+  it('lists the sessions that an ambiguous id may mean', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     const text = readFileSync(file.path, 'utf8')
@@ -164,7 +164,7 @@ describe('a logbook', () => {
     )
   })
 
-  it('says the first five of the sessions an id may mean, and that there are more', () => {
+  it('lists the first five of the sessions an id may mean, and says that there are more', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     const text = readFileSync(file.path, 'utf8')
@@ -176,7 +176,7 @@ describe('a logbook', () => {
     expect(() => logbook.read('abc')).toThrow(/^6 sessions.*: (abcdef\d \(2026-11-25\)(, )?){5} and more\. /)
   })
 
-  it('finds the only session of a date, and names all where there are several', () => {
+  it('finds the only session of a date, and lists all if there are several', () => {
     const logbook = logbookIn()
     const old = logbook.create(legs, { ...started, date: '2026-11-20' })
     expect(logbook.read('2026-11-20').entry.id).toBe(old.id)
@@ -199,7 +199,7 @@ describe('a logbook', () => {
     )
   })
 
-  it('lists the prescriptions that lie ready by name', () => {
+  it('lists the prepared prescriptions by name', () => {
     const logbook = logbookIn()
     const folder = join(logbook.directory, 'prescriptions')
     mkdirSync(folder, { recursive: true })
@@ -209,7 +209,7 @@ describe('a logbook', () => {
     expect(logbook.prescriptions().map(({ name }) => name)).toEqual(['day.json', 'easy.txt', 'legs.txt'])
   })
 
-  it('sweeps what a killed program has left, and nothing of a living one', () => {
+  it('removes what a killed program has left, and nothing of a running one', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     const dead = `${file.path}.${deadPid}.abcdefgh.tmp`

@@ -7,8 +7,8 @@ import { replay } from '../../src/session/replay.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
-/* A logbook as the first version of the program wrote it. Its files are never changed: whatever the program becomes, it
- * has to read them as it does today. */
+/* A logbook as the first version of the program wrote it. Its files never change: every later version of the program
+ * must read them like today. */
 const fixture = join(import.meta.dirname, 'fixtures', 'format-1')
 
 function copied(): string {
@@ -40,12 +40,12 @@ describe('a logbook of format 1', () => {
       bodyMasses: [{ date: '2026-11-01', value: 68, unit: 'kg' }],
       units: { distance: 'km', mass: 'kg' },
       bell: ['play', 'bell.oga'],
-      // The default of then, `wathan`, is read as that of now.
+      // The default at that time, `wathan`, is read as the present default.
       formula: 'median',
     })
   })
 
-  it('shows the copy before a damaged session', () => {
+  it('reads the previous copy of a damaged session', () => {
     const logbook = openLogbook(copied())
     expect(logbook.read('47z498fspy').session.events).toHaveLength(3)
     expect(logbook.damages).toHaveLength(1)
@@ -61,7 +61,7 @@ describe('a logbook of format 1', () => {
 `)
   })
 
-  it('holds only files of the logbook', () => {
+  it('contains only files of the logbook', () => {
     expect(readdirSync(fixture).sort()).toEqual([
       'digest.ndjson',
       'sessions',

@@ -10,12 +10,12 @@ import { finished, legs, setRecorded, started } from './sampleSession.ts'
 
 const session = (...events: SessionEvent[]) =>
   printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
-/** The same in a format that this program does not know, with its own checksum. */
+/** A session in a format that this program does not know, with its own checksum. */
 const ofNewerProgram = (text: string) =>
   sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, unsealed))
 const path = 'sessions/2026/2026-11-26-abcdef2345.json'
 
-/** Trees of texts, each held by an object named for it as git does. */
+/** Trees of texts, each stored in an object with the name that git would give it. */
 function merge(before: Record<string, string>, own: Record<string, string>, other: Record<string, string>) {
   const texts = new Map<string, string>()
   const store = (text: string) => {
@@ -30,7 +30,7 @@ function merge(before: Record<string, string>, own: Record<string, string>, othe
   return { files: Object.fromEntries([...merged].map(([path, object]) => [path, textOf(object)])), keptTwice }
 }
 
-describe('two states of a logbook put together', () => {
+describe('two merged states of a logbook', () => {
   it('have what either side has added, and not what either has deleted', () => {
     const { files, keptTwice } = merge(
       { 'prescriptions/a.txt': '1', 'prescriptions/b.txt': '1', 'prescriptions/c.txt': '1' },
@@ -45,7 +45,7 @@ describe('two states of a logbook put together', () => {
     expect(keptTwice).toEqual([])
   })
 
-  it('keep a session that was changed here beside one that a newer program has written', () => {
+  it('keep a session that was changed here next to one that a newer program has written', () => {
     const newer = ofNewerProgram(session(setRecorded(1)))
     const { files, keptTwice } = merge(
       { [path]: session() },
@@ -61,7 +61,7 @@ describe('two states of a logbook put together', () => {
     })
   })
 
-  it('keep what one side has deleted and the other has changed', () => {
+  it('keep what one side deleted and the other changed', () => {
     const before = { 'prescriptions/a.txt': '1', 'prescriptions/b.txt': '1' }
     expect(merge(before, { 'prescriptions/a.txt': '2' }, { 'prescriptions/b.txt': '2' }).files).toEqual({
       'prescriptions/a.txt': '2',
@@ -69,7 +69,7 @@ describe('two states of a logbook put together', () => {
     })
   })
 
-  it('have the longer of two versions of a session of which one goes on from the other', () => {
+  it('have the longer of two versions of a session if it continues the other', () => {
     const [short, long] = [session(setRecorded(1)), session(setRecorded(1), setRecorded(2), finished)]
     for (const [own, other] of [
       [short, long],
@@ -81,7 +81,7 @@ describe('two states of a logbook put together', () => {
     }
   })
 
-  it('have both versions of a session that two machines have changed, each whole, and name them', () => {
+  it('have both complete versions of a session that two machines changed, and report them', () => {
     const [mine, theirs] = [session(setRecorded(1, 5)), session(setRecorded(1, 2))]
     const { files, keptTwice } = merge({ [path]: session() }, { [path]: mine }, { [path]: theirs })
     const [copy] = keptTwice
@@ -96,7 +96,7 @@ describe('two states of a logbook put together', () => {
     expect(versionOf(id)).toBe(content.id)
   })
 
-  it('give the copy the same name when a run is repeated after it was cut off', () => {
+  it('give the copy the same name when an interrupted run is repeated', () => {
     const [mine, theirs] = [session(setRecorded(1, 5)), session(setRecorded(1, 2))]
     const first = merge({ [path]: session() }, { [path]: mine }, { [path]: theirs })
     const own = first.keptTwice[0]?.own ?? ''
@@ -108,7 +108,7 @@ describe('two states of a logbook put together', () => {
     expect(again).toEqual(first)
   })
 
-  it('have both versions of a prescription, the own one under a name that is free', () => {
+  it('have both versions of a prescription, the own one under a free name', () => {
     const { files, keptTwice } = merge(
       { 'prescriptions/a.txt': '1', 'prescriptions/a-2.txt': 'x' },
       { 'prescriptions/a.txt': 'mine', 'prescriptions/a-2.txt': 'x' },
@@ -122,20 +122,20 @@ describe('two states of a logbook put together', () => {
     })
   })
 
-  it('never have a version that is no session where the other is one', () => {
+  it('never replace a session with a file that is not a session', () => {
     const good = session(setRecorded(1))
     expect(merge({ [path]: session() }, { [path]: '{' }, { [path]: good }).files).toEqual({ [path]: good })
     expect(merge({ [path]: session() }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
     expect(merge({ [path]: good }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
   })
 
-  it('have a session of a newer program, which is for that program to read', () => {
+  it('have a session of a newer program, which that program can read', () => {
     const [good, newer] = [session(setRecorded(1)), ofNewerProgram(session(setRecorded(1)))]
     expect(merge({ [path]: good }, { [path]: good }, { [path]: newer }).files).toEqual({ [path]: newer })
   })
 })
 
-describe('what is kept in step', () => {
+describe('the selection of synchronised files', () => {
   it.each([
     ['sessions/2026/2026-11-26-abcdef2345.json', true],
     ['prescriptions/push day.txt', true],

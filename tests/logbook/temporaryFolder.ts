@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { onTestFinished } from 'vitest'
 
-/** A folder of this test's own, removed when it has ended. */
+/** A folder for this test, removed after it has ended. */
 export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }))

@@ -1,6 +1,6 @@
 import { type Machine, thisMachine } from '../../src/logbook/machine.ts'
 
-/** This machine, with something made up about it. */
+/** This machine, with some properties made up. */
 export function machineWith(changes: Partial<Machine>): Machine {
   return { ...thisMachine(), ...changes }
 }

@@ -29,14 +29,14 @@ function recorded() {
   return { directory, logbook, files: [first, second, third] as const }
 }
 
-/** As a hand would leave it that edits a file: without its checksum. */
+/** As editing by hand leaves the file: without its checksum. */
 const unsealedText = (path: string) => readFileSync(path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
 
 const verify = (directory: string, ...more: string[]) =>
   runProgram(['verify', ...more], { logbook: directory })
 
 describe('pausebook verify', () => {
-  it('finds nothing in an empty logbook and makes nothing', async () => {
+  it('finds nothing in an empty logbook and creates nothing', async () => {
     const directory = join(temporaryFolder(), 'logbook')
     expect(await verify(directory)).toEqual({
       code: 0,
@@ -45,7 +45,7 @@ describe('pausebook verify', () => {
     })
   })
 
-  it('says where the index cannot be written', async () => {
+  it('says if the index cannot be written', async () => {
     const { directory } = recorded()
     rmSync(join(directory, 'index.ndjson'))
     mkdirSync(join(directory, 'index.ndjson'))
@@ -54,7 +54,7 @@ describe('pausebook verify', () => {
     )
   })
 
-  it('finds a sound logbook sound and makes its index anew', async () => {
+  it('finds a sound logbook sound and rebuilds its index', async () => {
     const { directory } = recorded()
     writeFileSync(join(directory, 'index.ndjson'), 'rubbish\n'.repeat(10))
     expect(await verify(directory)).toEqual({
@@ -65,7 +65,7 @@ describe('pausebook verify', () => {
     expect(readFileSync(join(directory, 'index.ndjson'), 'utf8').split('\n')).toHaveLength(4)
   })
 
-  it('names each damage with what is wrong and what was done, and ends with 3', async () => {
+  it('reports each damage with the cause and the repair, and ends with 3', async () => {
     const { directory, files } = recorded()
     const [first, second, third] = files
     writeFileSync(first.path, readFileSync(first.path, 'utf8').slice(0, -50))
@@ -111,7 +111,7 @@ describe('pausebook verify', () => {
     })
   })
 
-  it('names what was set aside until it is removed, and ends with 3 until then', async () => {
+  it('reports renamed files until they are removed, and ends with 3 until then', async () => {
     const { directory, files } = recorded()
     const [{ path, id }] = files
     writeFileSync(path, '')
@@ -138,7 +138,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     file.close()
   })
 
-  it('names events out of order', async () => {
+  it('reports events out of order', async () => {
     const { directory, files } = recorded()
     writeFileSync(files[0].path, unsealedText(files[0].path).replace('"up":7600', '"up":900'))
     const { stdout } = await verify(directory)
@@ -147,7 +147,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     )
   })
 
-  it('names a folder of sessions that is a file', async () => {
+  it('reports a folder of sessions that is a file', async () => {
     const directory = temporaryFolder()
     writeFileSync(join(directory, 'sessions'), '')
     expect((await verify(directory)).stdout).toContain(
@@ -155,7 +155,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     )
   })
 
-  it('shows how far it is on a terminal once it takes half a second, and takes that away', async () => {
+  it('shows its progress on a terminal after half a second, and clears it at the end', async () => {
     const { directory } = recorded()
     let now = 0
     const io = {

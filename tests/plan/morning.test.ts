@@ -76,18 +76,18 @@ describe('morningsOf', () => {
     typed('07:06', { soreness: [{ place: 'legs', level: 1 }] }),
   ]
 
-  it('lets typing again correct what is named', () => {
+  it('lets a later entry correct only what it names', () => {
     const [morning] = morningsOf(events)
     expect(printMorning(morning ?? {})).toBe('6:40 h, 67.8 kg, legs 1, calf 2')
   })
 
-  it('takes back what was typed last, again and again', () => {
+  it('takes back the last entry, again and again', () => {
     const undone: MorningEvent = { type: 'undone', at: `${today}T07:10:00+01:00`, date: today }
     expect(printMorning(morningsOf([...events, undone])[0] ?? {})).toBe('6:40 h, 67.8 kg, legs 3, calf 2')
     expect(morningsOf([...events, undone, undone, undone, undone])).toEqual([])
   })
 
-  it('keeps what two machines typed, counts the later and says how they differ', () => {
+  it('keeps the entries of two machines, counts the later one and says how they differ', () => {
     const [here, there] = [
       [typed('07:00', { bodyMass: { value: 67.8, unit: 'kg' }, sleepSeconds: 24_000 })],
       [typed('06:50', { bodyMass: { value: 68.1, unit: 'kg' }, restingHeartRate: 48 })],

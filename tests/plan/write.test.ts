@@ -24,7 +24,7 @@ describe('withDaysSwapped', () => {
     )
   })
 
-  it('adds a line for a week that has none, in its place', () => {
+  it("adds a missing week's line in the right place", () => {
     const text = 'A\nweek: Thu tempo\n2026-12-07: 42 km\n2026-12-21: 30 km'
     expect(swapped(text, '2026-12-14')).toBe(
       'A\nweek: Thu tempo\n2026-12-07: 42 km\n2026-12-14: Thu rest, Fri tempo\n2026-12-21: 30 km',

@@ -9,8 +9,9 @@ import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
-/* Drop sets, complexes, and rounds against the clock: each form, its other spellings, what check lays out, its beats and
- * what the summary counts. The forms are those of the notation; the figures are sums worked out by hand. */
+/* Drop sets, complexes, and rounds against the clock: each form, its other spellings, how it is expanded, its steps
+ * and
+ * what the summary counts. The forms are the notation's; the figures are sums worked out by hand. */
 
 const planned = (line: string) => planOf(dayOf(day(line)), plainContext.rampOf)
 const messagesOf = (line: string) => {
@@ -23,7 +24,7 @@ const summaryAfter = (line: string, ...entries: string[]) => {
   return summaryOf(walked.state, 'x', { equation: 'epley' })
 }
 
-describe('one form is printed, every spelling of it is read', () => {
+describe('one form is printed, and every spelling of it is read', () => {
   it.each<[string, string[]]>([
     [
       'curl 3 x (12 > 10 > 8) @ 20/15/10 kg, rest 2:00',
@@ -86,7 +87,7 @@ describe('one form is printed, every spelling of it is read', () => {
   })
 })
 
-describe('what cannot be meant is refused', () => {
+describe('a line that cannot be meant is refused', () => {
   it.each([
     ['curl 3 x (12 > 10 > 8) @ 20/15 kg', '2 loads for 3 drops: write one for each, such as @ 20/15/10 kg'],
     [
@@ -111,7 +112,7 @@ describe('what cannot be meant is refused', () => {
 describe('a drop set', () => {
   const line = 'curl 2 x (12 > 10 > 8) @ 20/15/10 kg, rest 1:30'
 
-  it('is laid out with the tonnage of each load', () => {
+  it('is expanded with the tonnage of each load', () => {
     // 2 x (12 x 20 + 10 x 15 + 8 x 10) = 940 kg; 30 repetitions of 4 s, a rest, 30 again: 330 s.
     expect(planned(line)).toMatchObject({
       entries: 2,
@@ -121,7 +122,7 @@ describe('a drop set', () => {
     })
   })
 
-  it('is one effort and one entry, the loads going down inside it', () => {
+  it('is one effort and one entry, with the loads going down inside it', () => {
     const walked = walkThrough(day(line))
     expect(walked.view.now.what).toBe('curl 12>10>8 at 20 kg, then 15 kg, then 10 kg')
     walked.effort(60)
@@ -138,7 +139,7 @@ describe('a drop set', () => {
     expect(walked.recorded('1.1.s2')).toMatchObject({ groups: [12, 10, 8] })
   })
 
-  it('takes other loads with the same sign, and part of the drops', () => {
+  it('takes other loads with the same sign, and only some of the drops', () => {
     const walked = walkThrough(day(line))
     walked.entry('12>9 x 22.5>15>10')
     expect(walked.recorded('1.1.s1')).toMatchObject({
@@ -160,11 +161,11 @@ describe('a drop set', () => {
 describe('a complex', () => {
   const line = '3 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00'
 
-  it('is laid out with all its repetitions', () => {
+  it('is expanded with all its repetitions', () => {
     expect(planned(line)).toMatchObject({ entries: 3, liftSets: 3, plannedTonnageKg: 720 })
   })
 
-  it('is one entry: as prescribed, so many lifts, or repetitions by lift', () => {
+  it('takes one entry: as prescribed, a number of lifts, or repetitions by lift', () => {
     const walked = walkThrough(day(line))
     expect(walked.view.now.what).toBe('clean + front squat + jerk 1+2+1 at 60 kg: 20 a side')
     walked.effort(15).enter()
@@ -179,7 +180,7 @@ describe('a complex', () => {
     })
   })
 
-  it('counts for each lift by its name, once as a set', () => {
+  it('counts for each lift by name, and once as a set', () => {
     const { lifting } = summaryAfter(line, '1+2+1', '1+2+0', '1+2+1')
     expect(lifting).toMatchObject({ sets: 3, reps: 11, tonnageKg: 660 })
     expect(
@@ -192,10 +193,10 @@ describe('a complex', () => {
   })
 })
 
-describe('as many rounds as fit', () => {
+describe('an AMRAP of rounds', () => {
   const line = '12 min of: 8 row @ 30 kg, 6 step-up, 40 m carry, 200 m run'
 
-  it('is laid out as its time', () => {
+  it('is expanded with its time', () => {
     expect(planned(line)).toMatchObject({ entries: 1, expectedMinutes: 12, plannedTonnageKg: 0 })
   })
 
@@ -209,7 +210,7 @@ describe('as many rounds as fit', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ groups: [6, 12], reps: 6 * 14 + 12 })
   })
 
-  it('must be typed, and a whole round more is a round', () => {
+  it('must be typed, and a whole extra round counts as a round', () => {
     const walked = walkThrough(day(line))
     walked.effort(720).enter()
     expect(walked.notice).toContain('type the whole rounds')
@@ -217,7 +218,7 @@ describe('as many rounds as fit', () => {
     expect(walked.model.mode).toMatchObject({ kind: 'question', message: expect.stringContaining('7+2') })
   })
 
-  it('is counted station by station, its running as running', () => {
+  it('is counted station by station, with its running as running', () => {
     const { lifting, running } = summaryAfter(line, '6+12')
     expect(running.meters).toBe(1200)
     expect(lifting.exercises.map(({ name, reps, tonnageKg }) => [name, reps, tonnageKg])).toEqual([
@@ -233,12 +234,12 @@ describe('as many rounds as fit', () => {
 describe('rounds for time', () => {
   const line = 'for time: 2 rounds of 20 step-up, 60 m carry, 200 m run'
 
-  it('is laid out with its running', () => {
+  it('is expanded with its running', () => {
     // 2 x (20 x 4 s + 60 m x 0.6 s + 200 m at 6:00/km)
     expect(planned(line)).toMatchObject({ entries: 1, runMeters: 400, expectedMinutes: 6 })
   })
 
-  it('counts up, and the measured time is offered', () => {
+  it('counts up, and offers the measured time', () => {
     const walked = walkThrough(day(line))
     walked.space().wait(90)
     expect(walked.shows).toBe('rounds 1:30')
@@ -257,12 +258,12 @@ describe('rounds for time', () => {
 describe('stations in turn', () => {
   const line = 'every 1:00 for 4 min: 3 power clean @ 70 kg, 10 push-up'
 
-  it('are laid out one entry a start', () => {
+  it('are expanded with one entry for each start', () => {
     expect(planned(line)).toMatchObject({ entries: 4, liftSets: 4, plannedTonnageKg: 420 })
     expect(planned(line).expectedMinutes).toBe(4)
   })
 
-  it('each begins by itself at its start, a late one moves the next', () => {
+  it('each begin by the clock at their start, and a late one moves the next', () => {
     const walked = walkThrough(day(line))
     walked.space().wait(20).space()
     expect(walked.shows).toBe('rest 0:40')
@@ -283,17 +284,17 @@ describe('a percentage at a station', () => {
   const dayWith = (line: string) => dayOf(`Day\n${maxima}\nlift\n  ${line}\n`)
   const tonnage = (line: string) => planOf(dayWith(line), () => []).plannedTonnageKg
 
-  it('is of its maximum in the planned tonnage, as elsewhere', () => {
+  it('counts its maximum in the planned tonnage, as elsewhere', () => {
     expect(tonnage('for time: 2 rounds of 20 step-up @ 40%, 60 m carry')).toBe(2 * 20 * 20)
     // 70 % of 90 kg is 63 kg, which the plates make 62.5 kg.
     expect(tonnage('every 1:00 for 4 min: 3 power clean @ 70%, 10 push-up')).toBe(2 * 3 * 62.5)
     expect(tonnage('3 rounds of 10 step-up @ 50%, 200 m run')).toBe(3 * 10 * 25)
-    // One bar for the whole complex, loaded by the lift it begins with.
+    // The whole complex uses one bar, loaded by its first lift.
     expect(tonnage('2 x (clean 1 + front squat 2) @ 70%')).toBe(2 * 3 * 70)
     expect(tonnage('12 min of: 5 power clean @ 50%')).toBe(0)
   })
 
-  it('is of its maximum in what was done, with the rounds that were done', () => {
+  it('counts its maximum in the finished tonnage, with the rounds that were done', () => {
     const done = (line: string, ...entries: string[]) => {
       const walked = walkThrough(`Day\n${maxima}\nlift\n  ${line}\n`)
       for (const entry of entries) walked.entry(entry)
@@ -305,7 +306,7 @@ describe('a percentage at a station', () => {
     expect(done('every 1:00 for 2 min: 3 power clean @ 70%, 10 push-up', '3', '10')).toBe(3 * 62.5)
   })
 
-  it('is laid out, and a maximum that is known from before is looked up for it', () => {
+  it('is expanded, and looks up a maximum of earlier days', () => {
     expect(usesPercent(dayWith('12 min of: 5 power clean @ 50%'))).toBe(true)
     expect(namesFromLastTime(dayWith('12 min of: 5 power clean @ last + 2 kg'))).toEqual(['power clean'])
     const load = { kind: 'mass' as const, value: 60, unit: 'kg' as const, pair: false }
@@ -315,7 +316,7 @@ describe('a percentage at a station', () => {
   })
 })
 
-it('all of them are kept on paper, one line a result', () => {
+it('all of them can be kept on paper, with one line for each result', () => {
   const text = `Day
 
 lift
@@ -349,7 +350,7 @@ lift
   ])
 })
 
-it('the summary says rounds, times and sides in words', () => {
+it('the summary describes rounds, times and sides in words', () => {
   const text = (line: string, entry: string) => {
     const walked = walkThrough(day(line))
     walked.entry(entry)

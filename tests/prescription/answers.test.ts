@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 
-/* What coaches really write and the notation does not read, and how each is answered. Column and length of the
- * carets stand before each answer. */
+/* What coaches really write and the notation does not read, and the answer to each. The carets' column and length
+ * are in front of each answer. */
 
-/** The answers to a line of a part, with their places; running stands between two easy kilometres, since
- * nothing but work may begin or end a part. */
+/** The answers to a line of a part, with their places; running is put between two easy kilometres, because
+ * only work may begin or end a part. */
 function answersTo(part: string, line: string): string[] {
   const around = part.startsWith('run') ? ['1 km', line, '1 km'] : [line]
   const head = ['Day', 'goal: 10 km in 39:30', 'max: squat 100 kg', part]
@@ -19,10 +19,30 @@ function answersTo(part: string, line: string): string[] {
     )
 }
 
-describe('in a part that begins with lift', () => {
+describe('a line in a part that begins with lift is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
     ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
+    ...(
+      [
+        ['3x5x140kg', 'the name of the exercise is missing: write it first, such as squat 3 x 5 @ 140 kg'],
+        ['140kg x 5', 'the name of the exercise is missing: write it first, such as squat 1 x 5 @ 140 kg'],
+        ['5,5,3', 'the name of the exercise is missing: write it first, such as squat 5/5/3'],
+        [
+          '@ 315 lb RPE8',
+          'the exercise and its sets are missing: write them first, such as squat 3 x 5 @ 315 lb rpe 8',
+        ],
+        ['@ 2 RIR', 'the exercise and its sets are missing: write them first, such as squat 3 x 5 rpe 8'],
+        [
+          'every minute',
+          'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, every 1:00',
+        ],
+        [
+          'squat 3x140kg',
+          '3 can be sets or repetitions: write squat 3 x 5 @ 140 kg, or squat 1 x 3 @ 140 kg',
+        ],
+      ] as const
+    ).map(([line, answer]): [string, string] => [line, `1+${line.length} ${answer}`]),
     ['squat 5x5 100kg', '11+5 put @ before the load; write: squat 5 x 5 @ 100 kg'],
     ['squat 5x5 100', '11+3 put @ before the load; write: squat 5 x 5 @ 100 kg'],
     [
@@ -190,7 +210,7 @@ describe('in a part that begins with lift', () => {
   })
 })
 
-describe('in a part that begins with run: track', () => {
+describe('a line in a part that begins with run: track is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['400 m in 80', '10+2 80 needs a unit: write 80 s; write: 400 m in 1:20'],
     ['400 m in 80-85', '10+5 80-85 needs a unit: write 80-85 s; write: 400 m in 1:20-1:25'],
@@ -299,7 +319,7 @@ describe('in a part that begins with run: track', () => {
   })
 })
 
-describe('in a part that begins with fuel', () => {
+describe('a line in a part that begins with fuel is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     [
       'before: coffee',
@@ -331,7 +351,7 @@ describe('in a part that begins with fuel', () => {
   })
 })
 
-describe('in a part that begins with prep', () => {
+describe('a line in a part that begins with prep is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['run: 5 min', '1+10 a colon begins a part, and this reads as an item of prep; write: run 5 min'],
     ['foam roll 3:00, slowly', '17+6 warning: note: slowly'],
@@ -361,6 +381,25 @@ describe('in a part that begins with prep', () => {
   })
 })
 
+it('an example in a message reads as it stands', () => {
+  const examples = [
+    '3x5x140kg',
+    '140kg x 5',
+    '5,5,3',
+    '@ 315 lb RPE8',
+    '@ 2 RIR',
+    'every minute',
+    'squat 3x140kg',
+  ]
+  for (const line of examples) {
+    const [answer = ''] = answersTo('lift', line)
+    const written = /(?:such as|write) ((?:squat|clean) \d.*?)(?:, or (.*))?$/.exec(answer)
+    for (const each of [written?.[1], written?.[2]])
+      if (each !== undefined) expect(answersTo('lift', each)).toEqual([])
+    expect(written).not.toBeNull()
+  }
+})
+
 describe('a file without headings', () => {
   /** The whole file that is offered; null without one. */
   function offered(text: string): string | null {
@@ -382,18 +421,18 @@ describe('a file without headings', () => {
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
     ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
-  ])('of %j is answered with the whole of it', (text, whole) => {
+  ])('%j is answered with the whole file', (text, whole) => {
     expect(offered(text)).toBe(whole)
   })
 
   it.each(['Legs', 'Week 3', '3 sets of 8', 'Thursday: five hundreds'])(
-    'with nothing but %j is told to add a part',
+    'with only %j is told to add a part',
     (text) => {
       expect(offered(text)).toBeNull()
     },
   )
 
-  it('has the goal of a race named where the day has a part', () => {
+  it('gets the goal of a race named if the day has a part', () => {
     const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
     const [problem] = 'problems' in reading ? reading.problems : []
     expect(problem?.message).toBe(

@@ -16,7 +16,7 @@ import { effortWords } from '../../src/prescription/model.ts'
 import { type Item, printItem } from '../../src/prescription/print.ts'
 import fc from '../fastCheck.ts'
 
-/* Days that the notation can write, all of them invented by the machine. */
+/* Generated days that the notation can write. */
 
 const source = { line: 1, text: '' }
 /** What fits on a line. */
@@ -202,7 +202,7 @@ const every = fc.oneof(
   seconds.map((value) => ({ every: value })),
 )
 
-/** What is left until the next start needs repeats, and no other rest. */
+/** A send-off needs repeats, and no other rest. */
 function mayHaveEvery({ times: count, recovery: rest }: Work): boolean {
   return count !== null && (rest === null || !['time', 'same'].includes(rest.amount.kind))
 }
@@ -220,7 +220,7 @@ function endsInRecovery(work: Work): boolean {
   )
 }
 
-/** A recovery right behind a work that has none would read as that work's own. */
+/** A recovery right after a work without one would be read as that work's own. */
 function sorted(steps: (Work | Recovery)[]): (Work | Recovery)[] {
   const kept: (Work | Recovery)[] = []
   for (const step of steps) {

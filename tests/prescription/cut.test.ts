@@ -43,13 +43,13 @@ const wholeMinutes = minutesOf(read(whole))
 
 /* The order is this program's own rule, and so are 10 min of warm-up, 5 min of cool-down, 2 sets and the halves. */
 
-test('a day that fits is left as it is', () => {
+test('a day that fits stays as it is', () => {
   const cut = cutTo(whole, wholeMinutes + 0.1)
   expect(cut.fits).toBe(true)
   expect(printCut(cut)).not.toContain('#')
 })
 
-test('rounds against the clock lose rounds, or minutes, and go last of all as accessories', () => {
+test('rounds against the clock lose rounds, or minutes, and as accessories go last of all', () => {
   const day =
     'Day\n\nlift\n  press 3 x 5 @ 60 kg, rest 3:00\n  for time: 5 rounds of 20 step-up, 60 m carry\n'
   // A round is 20 x 4 s and 60 m x 0.6 s.
@@ -65,7 +65,7 @@ test('rounds against the clock lose rounds, or minutes, and go last of all as ac
   expect(linesOf(only, 9).at(-1)).toBe('9 min of: 8 row, 6 step-up  # was 12:00')
 })
 
-test('the last accessory goes first, whole; a superset loses its rounds before it goes', () => {
+test('the last accessory goes first, completely; a superset first loses its rounds', () => {
   expect(linesOf(whole, wholeMinutes - 1).slice(-3)).toEqual([
     'squat 5 x 5 @ 100 kg, rest 3:00',
     'row 4 x 6 @ 50 kg + dip 4 x 8 @ bodyweight, rest 2:00',
@@ -76,7 +76,7 @@ test('the last accessory goes first, whole; a superset loses its rounds before i
   )
 })
 
-test('then the cool-down down to 5 min, then repeats down to half, then sets of the main lift down to 2', () => {
+test('then the cool-down goes down to 5 min, then repeats to half, then sets of the main lift to 2', () => {
   const goes = (minutes: number) => linesOf(whole, minutes)
   expect(goes(74)).toEqual([
     '2 km easy',
@@ -97,12 +97,12 @@ test('then the cool-down down to 5 min, then repeats down to half, then sets of 
   expect(goes(54)[1]).toBe('5 km @ 4:00/km')
 })
 
-test('then the continuous piece down to half, and last the warm-up down to 10 min', () => {
+test('then the continuous piece goes down to half, and last the warm-up to 10 min', () => {
   expect(linesOf(whole, 45).slice(0, 2)).toEqual(['2 km easy', '2.5 km @ 4:00/km  # was 5 km'])
   expect(linesOf(whole, 42).slice(0, 2)).toEqual(['1.7 km easy  # was 2 km', '2.5 km @ 4:00/km  # was 5 km'])
 })
 
-test('a warm-up shorter than 10 min stays as it is, and what is left starts with it', () => {
+test('a warm-up shorter than 10 min stays as it is, and the rest starts with it', () => {
   const cut = cutTo('Day\nrun\n1 km easy\n5 km @ 4:00/km', 17)
   expect(printCut(cut).split('\n').slice(4, 6)).toEqual(['  1 km easy', '  2.5 km @ 4:00/km  # was 5 km'])
 })
@@ -132,7 +132,7 @@ test('back-off sets go before the heavy sets of another main lift', () => {
   expect(cut).toContain('bench press 4 x 5 @ 70 kg')
 })
 
-test('a day called 60 min never takes 65: too short for both gives the run only and the lift only', () => {
+test('a day called 60 min never takes 65: if the time is too short for both, only the run and only the lift are given', () => {
   const text = whole.replace('5 km', '14 km')
   const minutes = 57
   expect(cutTo(text, minutes).fits).toBe(false)
@@ -143,13 +143,13 @@ test('a day called 60 min never takes 65: too short for both gives the run only 
   expect(printCut(choices[1]?.cut as never)).toContain('squat 5 x 5')
 })
 
-test('easy running alone keeps half, and 10 min where it has them', () => {
+test('easy running alone keeps half, and 10 min if it has them', () => {
   expect(linesOf('Day\nrun\n60 min easy', 35)).toEqual(['35:00 easy  # was 1:00:00'])
   expect(cutTo('Day\nrun\n60 min easy', 20)).toMatchObject({ fits: false, minutes: 30 })
   expect(cutTo('Day\nrun\n15 min easy', 5)).toMatchObject({ fits: false, minutes: 10 })
 })
 
-test('rungs of a ladder and repeats in a group are repeats', () => {
+test('rungs of a ladder and repeats in a group count as repeats', () => {
   expect(linesOf('Day\nrun\n200-400-800-400-200 m hard', 7)).toEqual([
     '200-400-800 m hard  # was 200-400-800-400-200 m',
   ])
@@ -158,11 +158,11 @@ test('rungs of a ladder and repeats in a group are repeats', () => {
   ])
 })
 
-test('minutes are more than 0', () => {
+test('minutes must be more than 0', () => {
   expect(() => cutTo(whole, 0)).toThrow('The minutes must be more than 0, but are 0.')
 })
 
-test('for a race the running is scaled by the square root of the two distances, and the lifts stay', () => {
+test('for a race the running is scaled by the square root of the ratio of distances, and the lifts stay', () => {
   const goal = whole.replace('Day', 'Day\ngoal: 10 km in 39:30')
   const secondsOf = (prescription: Prescription) => (part: number, item: unknown) =>
     60 * minutesOf({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] })
@@ -190,11 +190,11 @@ test.each([
   ['3 laps hard', '1.5 laps hard  # was 3 laps', 3.7],
   ['2 km hard, split 1 km', '1 km hard  # was 2 km; no splits', 6],
   ['3 km in 12:00', '1.5 km in 6:00  # was 3 km', 6],
-])('%s is cut in what can be written: %s', (line, expected, minutes) => {
+])('%s is cut to a line that can be written: %s', (line, expected, minutes) => {
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
 })
 
-test('a day cut to any time reads back, and fits where it says so', () => {
+test('a day cut to any time reads back, and fits if it says so', () => {
   fc.assert(
     fc.property(day, fc.double({ min: 0.05, max: 1, noNaN: true }), (prescription, share) => {
       const cut = cutToTime(prescription, Math.max(0.01, share * minutesOf(prescription)), minutesOf)

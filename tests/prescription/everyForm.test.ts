@@ -11,23 +11,23 @@ import { runProgram } from '../commands/runProgram.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 
-/* Every form of the shorthand goes all the way: read in every spelling, laid out, walked, kept on paper, summarised,
- * printed back, cut, exported, as JSON, and aloud. The figures are worked out by hand. */
+/* Every form of the shorthand goes all the way: read in every spelling, expanded, recorded, kept on paper, summarised,
+ * printed back, cut, exported, as JSON, and spoken. The figures are worked out by hand. */
 
 interface Form {
   part: 'run' | 'lift'
-  /** As it is printed. */
+  /** As printed. */
   line: string
-  /** As it is read, too. */
+  /** Another spelling that is read. */
   others: string[]
-  /** Before the part. */
+  /** In front of the part. */
   headers?: string
   /** One for each result. */
   entries: string[]
   plan: { runMeters: number; liftSets: number; plannedTonnageKg: number; expectedMinutes: number }
   /** What the summary counts. */
   done: { meters: number; reps: number; tonnageKg: number }
-  /** In the summary, where a line may be broken. */
+  /** In the summary, whose lines may be wrapped. */
   says: string
   /** In the manual. */
   manual: string
@@ -46,7 +46,7 @@ const forms: Form[] = [
     // Three starts of three minutes and 80 s.
     plan: { ...run, runMeters: 1600, expectedMinutes: 10 },
     done: { ...ran, meters: 1600 },
-    says: '4 of 4 in 1:18-1:22',
+    says: 'mean 1:20.5, 4 of 4 in range 1:20 1:21 1:19 1:22',
     manual: '`8 x 400 m in 78-82 s, every 3:00` (`on`, `send-off`)',
   },
   {
@@ -57,7 +57,7 @@ const forms: Form[] = [
     // 3 x 80 s and 2 x 90 s.
     plan: { ...run, runMeters: 1600, expectedMinutes: 7 },
     done: { ...ran, meters: 1600 },
-    says: '1:20, 1:21, 1:19 mean 1:20.0',
+    says: 'mean 1:20.0, 3 of 3 in range 1:20 1:21 1:19',
     manual: '`6 x 400 m, jog 200 m in 1:30` (`200 m jog in 90 s`)',
   },
   {
@@ -68,7 +68,7 @@ const forms: Form[] = [
     // 234 s and 2 x 200 m at 7:00/km.
     plan: { ...run, runMeters: 1600, expectedMinutes: 7 },
     done: { ...ran, meters: 1600 },
-    says: '1:20, 1:18, 1:19 slow',
+    says: '2 of 3 in range 1:20 1:18 1:19 slow',
     manual: '`6 x 400 m in 80/78/76/74/72/70 s, jog 200 m`',
   },
   {
@@ -104,7 +104,7 @@ const forms: Form[] = [
     // 5 x 80 s
     plan: { ...run, runMeters: 1200, expectedMinutes: 7 },
     done: { ...ran, meters: 1200 },
-    says: '1:20, 1:21, 1:19 mean 1:20.0',
+    says: 'mean 1:20.0, 3 of 3 in range 1:20 1:21 1:19',
     manual: '`6 x 400 m, jog same time` (`equal jog`)',
   },
   {
@@ -123,7 +123,7 @@ const forms: Form[] = [
     line: 'squat 2 x 4 @ last + 2 kg',
     others: ['squat 2x4 last time + 2', 'squat 2 x 4 @ last time + 2 kg'],
     entries: ['4 x 102', '4'],
-    // Nothing is known of last time.
+    // There is no last time.
     plan: { ...lifted, liftSets: 2, plannedTonnageKg: 0, expectedMinutes: 2 },
     done: { meters: 0, reps: 8, tonnageKg: 816 },
     says: 'squat: 2 x 4 x 102 kg',
@@ -159,7 +159,7 @@ const forms: Form[] = [
     ],
     entries: ['6+12'],
     plan: { ...lifted, liftSets: 1, plannedTonnageKg: 0, expectedMinutes: 12 },
-    // A round is 16 rows and 12 step-ups, both sides counted; of the next all rows and 4 step-ups a side.
+    // A round is 16 rows and 12 step-ups, counting both sides; the next round has all rows and 4 step-ups a side.
     done: { meters: 0, reps: 6 * 28 + 16 + 8, tonnageKg: 7 * 16 * 20 },
     says: '6 rounds and 12 reps',
     manual: '`12 min of: 8 row each arm, 6 step-up each leg, 40 m carry`',
@@ -236,7 +236,7 @@ describe.each(forms)('$line', (form) => {
   const text = textOf(form, line)
   const day = dayOf(text)
 
-  it('is printed from every spelling, stays so, and is the same as JSON', () => {
+  it('is printed the same from every spelling, and from JSON', () => {
     for (const spelling of [line, ...others]) {
       const printed = printPrescription(dayOf(textOf(form, spelling)))
       expect(printed.trimEnd().split('\n').at(-1)).toBe(`  ${line}`)
@@ -246,7 +246,7 @@ describe.each(forms)('$line', (form) => {
     expect(readPrescription(JSON.stringify(day))).toMatchObject({ prescription: day })
   })
 
-  it('is laid out with its distance, sets, tonnage and minutes', async () => {
+  it('is expanded with its distance, sets, tonnage and minutes', async () => {
     const { entries: count, ...plan } = planOf(day, plainContext.rampOf)
     expect(count).toBe(entries.length)
     expect(plan).toMatchObject(form.plan)
@@ -258,12 +258,12 @@ describe.each(forms)('$line', (form) => {
     }
   })
 
-  it('is walked to its end, aloud too', () => {
+  it('is recorded to its end, also with a screen reader', () => {
     const walked = walkThrough(day)
     expect(spokenLines(null, walked.view).length).toBeGreaterThan(1)
     for (const entry of entries) {
       const before = walked.view
-      // Space begins the effort unless it has begun by itself, and ends it.
+      // Space begins the effort unless the clock has begun it, and ends it.
       if (walked.phase.kind === 'ready') walked.space()
       walked.wait(5).space().entry(entry)
       expect(spokenLines(before, walked.view).join('\n')).toContain('recorded')
@@ -272,7 +272,7 @@ describe.each(forms)('$line', (form) => {
     expect(Session.safeParse(walked.session()).success).toBe(true)
   })
 
-  it('is kept on paper, summarised, exported, cut, and made the next day', async () => {
+  it('is kept on paper, summarised, exported, cut, and made into the next day', async () => {
     const logbook = folderInMemory()
     const [before, after] =
       form.part === 'run' ? ['2 km easy', '2 km easy'] : ['press 3 x 5 @ 60 kg, rest 3:00', 'plank 3 x 45 s']

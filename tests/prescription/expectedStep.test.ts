@@ -4,7 +4,8 @@ import { expectedSecondsOf } from '../../src/prescription/estimate.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
-/* Invented figures, said to be rough: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy running at
+/* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy
+ * running at
  * goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)
@@ -12,22 +13,22 @@ const steps = (text: string) =>
   expand(day(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const seconds = (text: string) => expectedSecondsOf(steps(text), day(text))
 
-describe('how long a run takes', () => {
-  test('the middle of its target, or easy', () => {
+describe('the expected time of a run', () => {
+  test('is the middle of its target, or easy', () => {
     expect(seconds('run\n  1 km @ 4:00-4:10/km')).toBe(245)
     expect(seconds('run\n  2 km easy')).toBe(720)
     expect(seconds('goal: 10 km in 40:00\nrun\n  2 km easy')).toBe(600)
     expect(seconds('run\n  20 min hard')).toBe(1200)
   })
 
-  test('a race takes the time of the goal, over another distance by the formula of Riegel 1981, never that of easy running', () => {
+  test("is the goal's time in a race, over another distance by the formula of Riegel 1981, never that of easy running", () => {
     expect(seconds('goal: 10 km in 40:00\nrun\n  10 km race')).toBe(2400)
-    // 2400 x 0.5 ^ 1.06 = 1151.1, reckoned by hand.
+    // 2400 x 0.5 ^ 1.06 = 1151.1, computed by hand.
     expect(seconds('goal: 10 km in 40:00\nrun\n  5 km trial')).toBeCloseTo(1151.1, 0)
     expect(seconds('run\n  5 km race')).toBe(5 * 288)
   })
 
-  test('its recoveries: jogging 7:00/km, walking 10:00/km, standing as written, the way back as long as the way out', () => {
+  test('includes its recoveries: jogging 7:00/km, walking 10:00/km, standing as written, the way back as long as the way out', () => {
     expect(seconds('run\n  2 x 500 m in 1:50, jog 200 m')).toBe(110 + 84 + 110)
     expect(seconds('run\n  2 x 500 m in 1:50, walk 100 m')).toBe(110 + 60 + 110)
     expect(seconds('run\n  2 x 500 m in 1:50, stand 1:00')).toBe(280)
@@ -36,8 +37,8 @@ describe('how long a run takes', () => {
   })
 })
 
-describe('how long a lift takes', () => {
-  test('4 s a repetition and the rests between, a missing one 90 s', () => {
+describe('the expected time of a lift', () => {
+  test('is 4 s a repetition plus the rests in between, 90 s for a missing one', () => {
     expect(seconds('lift\n  row: 3 x 5 @ 50 kg, rest 2:00-3:00')).toBe(20 + 150 + 20 + 150 + 20)
     expect(seconds('lift\n  row: 2 x 8-10 @ 50 kg')).toBe(36 + 90 + 36)
     expect(seconds('lift\n  row: 1 x 5+ @ 50 kg')).toBe(20)
@@ -48,27 +49,27 @@ describe('how long a lift takes', () => {
     expect(seconds('lift\n  1 round: 200 m run, 5 push-up @ bodyweight, rest 1:00')).toBe(72 + 20)
   })
 
-  test('a cluster set has its pauses, a superset its pauses and rests', () => {
+  test('includes the pauses of a cluster set, and the pauses and rests of a superset', () => {
     expect(seconds('lift\n  squat: 1 x (2+2+max) @ 80 kg, pause 15 s')).toBe(8 + 15 + 8 + 15 + 40)
     expect(seconds('lift\n  row 2 x 5 @ 50 kg + dip 2 x 5 @ bodyweight, pause 20 s, rest 1:30')).toBe(
       20 + 20 + 20 + 90 + 20 + 20 + 20,
     )
   })
 
-  test('sets at every so many seconds take that long, whatever is in them', () => {
+  test('is the interval for sets at a fixed interval, whatever is in them', () => {
     expect(seconds('lift\n  clean: 3 x 2 @ 60 kg, every 1:30')).toBe(90 + 90 + 8)
     expect(seconds('lift\n  3 rounds: 10 push-up @ bodyweight, 5 squat @ bodyweight, every 2:00')).toBe(
       120 + 120 + 60,
     )
   })
 
-  test('a ramp set is a minute and its rest', () => {
+  test('is a minute for a ramp set, plus its rest', () => {
     const both = seconds('lift\n  squat: 1 x 5 @ 90 kg, build from 70 kg')
     expect(both - seconds('lift\n  squat: 1 x 5 @ 90 kg')).toBe(60 + 60 + 60 + 90)
   })
 })
 
-test('an item of prep takes what it says, else a minute; a meal takes nothing', () => {
+test('an item of prep takes its written time, else a minute; a meal takes none', () => {
   expect(seconds('prep\n  foam roll 3:00')).toBe(180)
   expect(seconds('prep\n  foam roll 1:00 each side')).toBe(120)
   expect(seconds('prep\n  leg swings 2 x 10 each side')).toBe(160)
@@ -77,7 +78,7 @@ test('an item of prep takes what it says, else a minute; a meal takes nothing', 
   expect(seconds('fuel\n  after: carbs 80 g')).toBe(0)
 })
 
-describe('what goes when time is short', () => {
+describe('a cut to the remaining minutes', () => {
   const left = (text: string, minutes: number) => {
     const all = steps(text)
     const gone = new Set(cutToMinutes(all, minutes, day(text)))
@@ -86,30 +87,30 @@ describe('what goes when time is short', () => {
   const lift =
     'lift\n  squat: 4 x 5 @ 90 kg, rest 3:00, build from 70 kg\n  row: 2 x 8 @ 50 kg, rest 1:00\n  curl: 2 x 10 @ 25 kg, rest 1:00'
 
-  test('nothing where there is enough', () => {
+  test('drops nothing if there is enough time', () => {
     expect(left(lift, 60)).toHaveLength(steps(lift).length)
   })
 
-  test('the last accessory goes first, whole', () => {
+  test('drops the last accessory first, completely', () => {
     const whole = expectedSecondsOf(steps(lift), day(lift)) / 60
     expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.3'))).toEqual([])
     expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.2'))).toHaveLength(2)
   })
 
-  test('two sets of the main lift stay, with their ramp, however short the time', () => {
+  test('keeps two sets of the main lift, with their ramp, however short the time', () => {
     expect(left(lift, 1)).toEqual(['1.1.b1', '1.1.b2', '1.1.s1', '1.1.s2'])
   })
 
-  test('the main lift of every lift part stays', () => {
+  test('keeps the main lift of every lift part', () => {
     const text = 'lift: legs\n  squat: 3 x 5 @ 90 kg\nlift: push\n  press: 3 x 5 @ 40 kg\n  dip: 2 x 8 @ bw'
     expect(left(text, 1)).toEqual(['1.1.s1', '1.1.s2', '2.1.s1', '2.1.s2'])
   })
 
-  test('the lightest sets go first: the heavy ones of 10/8/6 stay', () => {
+  test('drops the lightest sets first: the heavy ones of 10/8/6 stay', () => {
     expect(left('lift\n  press: 10/8/6 @ 30/35/40 kg', 3)).toEqual(['1.1.s2', '1.1.s3'])
   })
 
-  test('a superset loses its rounds before it goes', () => {
+  test('drops the rounds of a superset before all of it', () => {
     const text =
       'lift\n  squat: 1 x 5 @ 90 kg\n  row 2 x 8 @ 50 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
     const minutes = expectedSecondsOf(steps(text), day(text)) / 60 - 0.1
@@ -117,12 +118,12 @@ describe('what goes when time is short', () => {
     expect(left(text, 1)).toEqual(['1.1.s1'])
   })
 
-  test('a ramp goes with the accessory that it led to', () => {
+  test('drops a ramp together with its accessory', () => {
     const text = 'lift\n  squat: 1 x 5 @ 90 kg\n  bench press: 1 x 5 @ 70 kg, build from 40 kg'
     expect(left(text, 1)).toEqual(['1.1.s1'])
   })
 
-  test('half of the repeats and of the splits stay, with the warm-up and the cool-down', () => {
+  test('keeps half of the repeats and of the splits, with the warm-up and the cool-down', () => {
     const text =
       'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  4 km @ 4:00/km, split 1 km\n  2 km easy'
     expect(left(text, 1).filter((id) => id.includes('p'))).toEqual([
@@ -137,7 +138,7 @@ describe('what goes when time is short', () => {
     expect(left(text, minutes).filter((id) => id.startsWith('1.4'))).toHaveLength(4)
   })
 
-  test('only the run, or only the lift', () => {
+  test('keeps only the run, or only the lift', () => {
     const text = 'run\n  2 km easy\nlift\n  squat: 2 x 5 @ 90 kg'
     const all = steps(text)
     const gone = (only: 'run' | 'lift') => cutToMinutes(all, 60, day(text), only).map(({ id }) => id)

@@ -18,7 +18,7 @@ function answers(input: string | Uint8Array): string[] {
 
 const bytes = (text: string) => new TextEncoder().encode(text)
 
-describe('the shape of a file', () => {
+describe('a file', () => {
   it('has a title, headers and parts, in any case and with free spaces', () => {
     const day = read(
       '\uFEFF# a comment first\r\n\r\n  Legs: # all of it \r\nDATE :2026-11-26\r\nunits: MI  LB\r\nGoal: Half Marathon in 1:28:00 on 2027-04-18 # May?\r\nathlete:150\r\nbar: 45\r\nlap: 440 yd\r\nmax: squat 205\r\nnote: slept 5 h, "badly" # not this\r\n\r\nLIFT:\u00A0legs  and\tback\r\n\tsquat 3x5 @ 135\r\n',
@@ -65,11 +65,11 @@ describe('the shape of a file', () => {
     })
   })
 
-  it('has its units wherever among the headers they stand', () => {
+  it('may have its units anywhere among the headers', () => {
     expect(read('Day\nmax: squat 205\nunits: mi lb\nlift\nsquat 1 x 5').maxima[0]?.mass.unit).toBe('lb')
   })
 
-  it('has the units of the settings where it names none', () => {
+  it('uses the units of the settings if it names none', () => {
     const reading = readPrescription('Day\nrun\n5 km @ 6:30', { units: { distance: 'mi', mass: 'lb' } })
     expect(reading).toMatchObject({
       prescription: {
@@ -151,12 +151,12 @@ describe('the shape of a file', () => {
     ],
     ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: leave one out'],
     ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
-  ])('is told of a header: %s', (header, answer) => {
+  ])('gets a message about a header: %s', (header, answer) => {
     expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])
   })
 })
 
-describe('a part that begins with a word that none begins with', () => {
+describe('a part that begins with an unknown word', () => {
   const said = 'a part is prep, run, cross, lift or fuel, on a line of its own: write'
 
   it.each([
@@ -187,12 +187,12 @@ describe('a part that begins with a word that none begins with', () => {
       'Day\nstrength\ndate: 2026-11-26',
       [`2:1 ${said} \`lift: strength\``, '3:1 a header is written above the first part: move it up there'],
     ],
-  ])('is told, each time, with lines that read; what stands below is not read: %j', (file, told) => {
+  ])('is answered each time with lines that can be read; the lines below are not read: %j', (file, told) => {
     expect(answers(file)).toEqual(told)
   })
 
   it.each(['stretching: 5 min', 'row: 5 min', 'running: 10 min', 'cool down: 10 min'])(
-    'is an item of prep where it says no more than how long: %s',
+    'is an item of prep if it only says how long: %s',
     (line) => {
       expect(answers(`Day\nprep\nroll 3:00\n${line}`)).toEqual([])
     },
@@ -200,7 +200,7 @@ describe('a part that begins with a word that none begins with', () => {
 })
 
 describe('a recovery on its own line', () => {
-  it('stands between two items', () => {
+  it('may come between two items', () => {
     expect(read('Day\nrun\n1 km\njog 400 m\n1 km').parts[0]?.items).toHaveLength(3)
   })
 
@@ -209,7 +209,7 @@ describe('a recovery on its own line', () => {
     ['walk 3:00', 'write 3:00 easy, "walk"'],
     ['stand 1:00', 'leave it out'],
     ['jog back', 'leave it out'],
-  ])('is nothing to begin or end a part with: %s', (line, instead) => {
+  ])('cannot begin or end a part: %s', (line, instead) => {
     expect(answers(`Day\nrun\n${line}\n1 km`)).toEqual([
       `3:1 a recovery is written between two items, not at the start of a part: ${instead}`,
     ])
@@ -220,21 +220,21 @@ describe('a recovery on its own line', () => {
 })
 
 describe('warnings', () => {
-  it('tell of a maximum that no exercise of the day is of, whatever its spelling', () => {
+  it('report a maximum for which the day has no exercise, in any spelling', () => {
     expect(answers('Day\nmax: Front-Squats 110 kg\nlift\nfront squat 3 x 5')).toEqual([])
     expect(answers('Day\nmax: squat 110 kg\nlift\nfront squat 3 x 5')).toEqual([
       '2:1 no exercise of this day is called squat',
     ])
   })
 
-  it('tell that a mile on the track is more than four laps', () => {
+  it('report that a mile on the track is more than four laps', () => {
     expect(answers('Day\nrun: track\n3 mi easy, split 1 mi')).toEqual([
       '3:12 a mile on the track is 4 laps and 9.34 m: split 4 laps?',
     ])
     expect(answers('Day\nrun: road\n3 mi easy, split 1 mi')).toEqual([])
   })
 
-  it('tell of splits that split nothing and of circuits without a comma', () => {
+  it('report splits as long as the piece, and circuits without a comma', () => {
     expect(answers('Day\nrun\n1 km, split 1 km')).toEqual([
       '3:7 no interval here is longer than 1 km, so there is nothing to split',
     ])
@@ -290,7 +290,7 @@ describe('limits', () => {
   })
 })
 
-describe('what must not reach a screen', () => {
+describe('a character that must not reach a screen', () => {
   it.each([
     '\u0007',
     '\u001B',
@@ -317,7 +317,7 @@ describe('what must not reach a screen', () => {
     expect('problems' in reading && reading.problems[0]?.text).toBe('5 km, "a\uFFFD[2J\uFFFDb"')
   })
 
-  it('is not UTF-8: every such line is told, with its column in characters', () => {
+  it('is refused if it is not UTF-8: each such line is reported, with its column in characters', () => {
     const file = new Uint8Array([...bytes('Day\nrun\né 5 k'), 0xff, ...bytes('m\n5 km\n'), 0xc3])
     expect(answers(file)).toEqual([
       '3:6 this is not UTF-8 (byte FF): save the file as UTF-8',
@@ -329,13 +329,13 @@ describe('what must not reach a screen', () => {
   })
 })
 
-describe('problems as they are shown', () => {
+describe('printed problems', () => {
   const shown = (input: string) => {
     const reading = readPrescription(input)
     return printProblems('problems' in reading ? reading.problems : reading.warnings, 'day.txt')
   }
 
-  it('point at the place, the line two spaces in', () => {
+  it('point at the place, with the line indented by two spaces', () => {
     expect(shown('Day\nrun\n  6 x 500 m @ 3:75/km, jog 200 m')).toBe(
       [
         'day.txt:3:15: a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
@@ -345,7 +345,7 @@ describe('problems as they are shown', () => {
     )
   })
 
-  it('count characters, not bytes or halves of them', () => {
+  it('count characters, not bytes or halves of characters', () => {
     expect(shown('Day\nrun\n5 km, "𝄞𝄞", foo')).toBe(
       [
         'day.txt:3:13: "foo" is not understood here; put words of your own in quotes; write: 5 km, "𝄞𝄞", "foo"',
@@ -355,7 +355,7 @@ describe('problems as they are shown', () => {
     )
   })
 
-  it('show only the part of a long line that is meant', () => {
+  it('show only the relevant part of a long line', () => {
     const text = `5 km, "${'a'.repeat(100)}", split 1 mile, "${'b'.repeat(100)}", lane 9`
     expect(shown(`Day\nrun\n${text}`)).toBe(
       ['day.txt:3:229: lanes run from 1 to 8', `  …${text.slice(-76)}`, `  ${' '.repeat(71)}^^^^^^`].join(
@@ -364,13 +364,13 @@ describe('problems as they are shown', () => {
     )
   })
 
-  it('are all told, in the order of the file', () => {
+  it('are all reported, in the order of the file', () => {
     expect(
       answers('Day\nbar: 0 kg\nrun\n0 km @ 3:75\n0 km\nlift\nfoo').map((answer) => answer.split(' ')[0]),
     ).toEqual(['2:6', '4:1', '4:8', '5:1', '7:4'])
   })
 
-  it('of a quote that is never closed are told where it opens', () => {
+  it('of an unclosed quote are reported where it opens', () => {
     expect(shown('Day\nrun\n5 km, “easy # still in the quote')).toBe(
       [
         'day.txt:3:7: a text that begins with a quote here has no quote at its end',
@@ -389,7 +389,7 @@ describe('a day as JSON', () => {
     return answers(` \n${JSON.stringify(copy)}`)
   }
 
-  it('needs no lines and texts: they are those of the printed day', () => {
+  it('needs no lines and texts: they are taken from the printed day', () => {
     const copy = structuredClone(day)
     delete copy.parts[0].items[0].line
     delete copy.parts[0].items[0].text
@@ -403,7 +403,7 @@ describe('a day as JSON', () => {
     expect(read(JSON.stringify(day))).toEqual(day)
   })
 
-  it('is told by its path what is wrong', () => {
+  it('reports by path what is wrong', () => {
     expect(
       changed((copy) => {
         copy.parts[0].items[0].step.times = 0
@@ -424,7 +424,7 @@ describe('a day as JSON', () => {
     ])
   })
 
-  it('says nothing that the notation could not', () => {
+  it('contains only what the notation can express', () => {
     expect(
       changed((copy) => {
         copy.parts[0].items[0].step.body.target.from = 10
@@ -494,11 +494,11 @@ fuel
       expect(printProblems(reading.problems, 'day.txt')).toContain(`\n\n${whole.trimEnd()}`)
   })
 
-  it('gets a title where its first line is an item', () => {
+  it('gets a title if its first line is an item', () => {
     expect(answered('2 km easy\nsquat 5 x 5\n')).toEqual(['Day\n\nrun\n  2 km easy\n\nlift\n  squat 5 x 5\n'])
   })
 
-  it('is answered line by line where a line fits no part', () => {
+  it('is answered line by line if a line fits no part', () => {
     expect(answered('Day\n2 km easy\nsee you there\n')).toEqual([null])
   })
 })

@@ -9,7 +9,7 @@ import { day } from './arbitraryDay.ts'
 const megabyte = 1024 * 1024
 const day0 = 'Day\nrun\n'
 
-/** What is printed for an input: at most 101 problems, and nothing that a terminal obeys. */
+/** What is printed for an input: at most 101 problems, and no terminal control characters. */
 function answerOf(input: Uint8Array | string): string {
   const reading = readPrescription(input)
   const shown =
@@ -114,7 +114,7 @@ test("any mixture of the notation's words is answered", () => {
   )
 })
 
-test('what is named to be written instead is read, and what is read prints as what reads the same', () => {
+test('suggested lines can be read, and what is read prints as text that reads the same', () => {
   fc.assert(
     fc.property(kinds, fc.array(tokens, { minLength: 1, maxLength: 10 }), (kind, line) => {
       const file = (text: string) =>
@@ -281,13 +281,13 @@ test('a million random bytes are answered', () => {
   expect(answerOf(bytes)).toContain('is not UTF-8')
 })
 
-test('after a hundred problems there are more', () => {
+test('the list of problems ends after a hundred', () => {
   const shown = answerOf(`Day\nlift\n${'a\n'.repeat(200)}`).split('\n')
   expect(shown.at(-1)).toBe('… and more')
   expect(shown.filter((line) => line.startsWith('day.txt:'))).toHaveLength(100)
 })
 
-test('names that every object has are nothing special', () => {
+test('names that every object has are not special', () => {
   const json = '{"__proto__": {"title": "x"}, "constructor": 1, "title": "Day"}'
   expect(answerOf(json)).toContain('has a field that does not belong there, "__proto__", "constructor"')
   expect(({} as Record<string, unknown>).title).toBeUndefined()

@@ -24,7 +24,7 @@ function firstItemOf(reading: ReturnType<typeof readPrescription>) {
 }
 
 describe('a day as JSON', () => {
-  it('keeps the line and the text that an item gives, and else takes those of the printed day', () => {
+  it('keeps the line and the text of an item, and takes missing ones from the printed day', () => {
     const withItem = (own: object) =>
       given((day) => {
         const { line: _line, text: _text, ...bare } = day.parts[0].items[0]
@@ -49,17 +49,17 @@ describe('a day as JSON', () => {
       'parts[0].items[0]: is not an object',
     ],
     ['parts', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: 5 }), 'parts: is not a list'],
-  ])('says by its path where %s is something else', (_, change, message) => {
+  ])('reports by path where %s is something else', (_, change, message) => {
     expect(messagesOf(given(change))).toEqual([message])
   })
 
-  it('has no title that would read as something else', () => {
+  it('has no title that would be read as something else', () => {
     expect(messagesOf(given((day) => ({ ...day, title: '# x' })))).toEqual([
       'the first line is the title, and this reads as a header: write a title above it',
     ])
   })
 
-  it('that breaks off is pointed at where it does', () => {
+  it('that is cut off is reported at that place', () => {
     const reading = readPrescription('{"title": "a"')
     expect(
       'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),
@@ -67,7 +67,7 @@ describe('a day as JSON', () => {
   })
 })
 
-describe('a recovery or a split where none can be', () => {
+describe('a recovery or a split in an impossible place', () => {
   it.each([
     [
       '2 x (1 km easy, 3 x (200 m fast, jog 200 m)), jog 400 m',

@@ -33,14 +33,14 @@ describe('a recovery', () => {
     )
   })
 
-  test('after an unrepeated piece inside a group is run each time the group is, and one that would end the item is left out', () => {
+  test('after an unrepeated piece inside a group is run each time, and one that would end the item is left out', () => {
     expect(row(runOf('3 x (1 km @ 3:50, jog 400 m)'))).toBe('1000 j400 1000 j400 1000')
     expect(row(runOf('6 x (3 min hard, jog 2 min)'))).toBe(
       '180s j120s 180s j120s 180s j120s 180s j120s 180s j120s 180s',
     )
   })
 
-  test('on a line of its own stands between the items around it', () => {
+  test('on a line of its own goes between the items around it', () => {
     const steps = stepsOf('Day\n\nrun\n  3 km @ 4:00/km, split 1 km\n  jog 600 m\n  500 m in 1:50\n')
     expect(row(steps)).toBe('1000 1000 1000 j600 500')
     // Any of the splits before it makes its metres count.
@@ -62,7 +62,7 @@ describe('a recovery', () => {
     )
   })
 
-  test('takes 7:00/km jogging and 10:00/km walking; standing its time; a way back no known time', () => {
+  test('takes 7:00/km jogging and 10:00/km walking; its own time standing; an unknown time for a way back', () => {
     const expected = (recovery: string) =>
       (runOf(`2 x 400 m in 1:20, ${recovery}`)[1] as RecoveryStep).expectedSeconds
     expect(expected('jog 400 m')).toBe(168)
@@ -80,7 +80,7 @@ describe('a recovery', () => {
 })
 
 describe('splits', () => {
-  test('one result for each stretch, and the last may be shorter', () => {
+  test('give one result each, and the last may be shorter', () => {
     const steps = pieces(runOf('2.5 km @ 4:00/km, split 1 km'))
     expect(steps.map(({ meters, short, split, endsPiece }) => ({ meters, short, split, endsPiece }))).toEqual(
       [
@@ -96,7 +96,7 @@ describe('splits', () => {
     ])
   })
 
-  test('a split as long as the piece, or longer, is none', () => {
+  test('as long as the piece, or longer, are ignored', () => {
     expect(pieces(runOf('1 km @ 4:00/km, split 1 km'))[0]).toMatchObject({
       split: false,
       endsPiece: true,
@@ -105,14 +105,14 @@ describe('splits', () => {
     expect(pieces(runOf('800 m @ 4:00/km, split 1 km'))).toHaveLength(1)
   })
 
-  test('a mile in laps ends in 9.34 m, and a marathon in kilometres in 195 m', () => {
+  test('of a mile in laps end with 9.34 m, and of a marathon in kilometres with 195 m', () => {
     expect(row(runOf('1 mi @ 6:00/mi, split 400 m'))).toMatch(/^400 400 400 400 9\.34\d*$/)
     const marathon = pieces(runOf('marathon @ 4:00/km, split 1 km'))
     expect(marathon).toHaveLength(43)
     expect(marathon.at(-1)).toMatchObject({ meters: 195, short: true })
   })
 
-  test('rounding makes no stretch of its own', () => {
+  test('are not added by rounding', () => {
     expect(pieces(runOf('3 mi @ 6:30/mi, split 1 mi'))).toHaveLength(3)
     expect(pieces(runOf('1.2 km @ 4:00/km, split 0.4 km')).map((step) => step.short)).toEqual([
       false,
@@ -141,12 +141,12 @@ describe('a target', () => {
     ])
   })
 
-  test('of a speed is the pace of it, the faster end first', () => {
+  test('of a speed becomes the pace, with the faster end first', () => {
     expect(target('1 km @ 12-15 km/h')[0]?.seconds).toEqual({ from: 240, to: 300 })
     expect(target('1 mi @ 10 mph')[0]?.secondsPerKm?.from).toBeCloseTo(223.694 * 0.99, 2)
   })
 
-  test('of the goal is the pace of the goal', () => {
+  test("of the goal becomes the goal's pace", () => {
     const goal = target('1 km @ goal', 'goal: 10 km in 39:30\n')[0]?.seconds
     expect(goal?.from).toBeCloseTo(234.63, 6)
     expect(goal?.to).toBeCloseTo(239.37, 6)
@@ -170,14 +170,14 @@ describe('a target', () => {
   })
 })
 
-describe('what a group says', () => {
-  test('holds for every work in it that says nothing of its own', () => {
+describe('a clause of a group', () => {
+  test('applies to every work in it without its own', () => {
     const steps = pieces(runOf('2 x (400 m in 1:20, grade 2%, 200 m in 40 s), grade 5%, "uphill"'))
     expect(steps.map((step) => step.grade)).toEqual([2, 5, 2, 5])
     expect(steps[1]?.notes).toEqual(['uphill'])
   })
 
-  test('each work of it is an entry of its own, and counts its repeats', () => {
+  test('leaves each work an entry of its own, which counts its repeats', () => {
     const day = expand(
       dayOf('Day\n\nrun\n  2 x (1 km @ 3:50, 500 m @ 3:40), jog 400 m\n'),
       plainContext.rampOf,
@@ -195,7 +195,7 @@ describe('what a group says', () => {
     ])
   })
 
-  test('a continuous piece is no repeats, and a hill is not held against the goal', () => {
+  test('makes no repeats of a continuous piece, and a hill is not compared with the goal', () => {
     const worksOf = (line: string) =>
       expand(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.rampOf)[0]?.items[0]?.works[0]
     expect(worksOf('5 km @ 4:00/km, split 1 km')).toEqual({
@@ -212,7 +212,7 @@ describe('what a group says', () => {
 })
 
 describe('laps', () => {
-  test('are 400 m, or the header’s, or those of the lane, for the recoveries too', () => {
+  test('are 400 m, or the header’s, or those of the lane, also in recoveries', () => {
     expect(row(runOf('2 x 2 laps @ 3:40/km, jog 1 lap'))).toBe('800 j400 800')
     expect(row(runOf('2 x 2 laps @ 3:40/km, jog 1 lap', 'lap: 200 m\n'))).toBe('400 j200 400')
     const lane = runOf('2 x 1 lap @ 3:40/km, jog 1 lap, lane 2')
@@ -221,7 +221,7 @@ describe('laps', () => {
 })
 
 describe('pieces and recoveries by time', () => {
-  test('walk by themselves, one by distance does not', () => {
+  test('follow each other without a key, those by distance do not', () => {
     expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.walksItself)).toBe(true)
     expect(runOf('2 x (3:00 hard, 2:00 easy)').every((step) => step.walksItself)).toBe(true)
     expect(runOf('3 x 3:00 hard, jog 400 m').some((step) => step.walksItself)).toBe(false)
@@ -230,14 +230,14 @@ describe('pieces and recoveries by time', () => {
   })
 })
 
-test('on a treadmill with a speed the metres of a piece by time are known', () => {
+test('on a treadmill with a speed have known metres', () => {
   const steps = pieces(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
   expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
   expect(steps[1]?.treadmillSpeed).toBeNull()
   expect(pieces(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
 })
 
-test('a cross part is laid out like a run', () => {
+test('a cross part is expanded like a run', () => {
   expect(row(stepsOf('Day\n\ncross: rower\n  2 x 500 m @ 1:50/500 m, rest 1:00\n'))).toBe('500 r60s 500')
 })
 
@@ -253,7 +253,7 @@ describe('sets', () => {
     ])
   })
 
-  test('of a superset go round by round, a round leaves out what is finished', () => {
+  test('of a superset go round by round, and a round leaves out what is finished', () => {
     const sets = setsOf(
       'pull-up 3 x 6 @ bodyweight + dip 1 x 8 @ bodyweight + plank 2 x 45 s, pause 0:20, rest 1:30',
     )
@@ -276,7 +276,7 @@ describe('sets', () => {
     expect(sets.every((set) => set.superset)).toBe(true)
   })
 
-  test('a pause is inside the cluster sets of a line that has any', () => {
+  test('of a line with cluster sets have their pause inside', () => {
     const sets = setsOf('squat 2 x (2+2) @ 80 kg + calf raise 2 x 12 @ 40 kg, pause 15 s')
     expect(sets.map((set) => [set.pauseInSet, set.pauseAfter])).toEqual([
       [15, 0],
@@ -286,7 +286,7 @@ describe('sets', () => {
     ])
   })
 
-  test('a side, a tempo and every are those of the line', () => {
+  test('have the side, the tempo and the interval of their line', () => {
     expect(setsOf('split squat 2 x 8 @ 2x20 kg, each leg, tempo 3-1-1, every 2:00')[0]).toMatchObject({
       side: 'each leg',
       tempo: '3-1-1',
@@ -296,7 +296,7 @@ describe('sets', () => {
   })
 })
 
-test('prep and fuel are one step a line, and ids never repeat', () => {
+test('prep and fuel have one step a line, and ids are unique', () => {
   const steps = stepsOf(
     'Day\n\nprep\n  foam roll 3:00\n  leg swings 2 x 10\n\nrun\n  2 x 500 m, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg, build from 30 kg\n\nfuel\n  after: carbs 80 g\n',
   )
@@ -331,18 +331,18 @@ describe('a ramp', () => {
     ])
   })
 
-  test('is in the unit of the working load, whatever that of its start', () => {
+  test('is in the unit of the working load, whatever the unit of its start', () => {
     expect(ramp('squat: 3 x 5 @ 90 kg, build from 95 lb')[0]).toMatch(/ kg x 8, 60 s$/)
   })
 
-  test('of a load by percent is up to what it is a percentage of; of an unknown maximum there is none', () => {
+  test('of a load by percent leads to a known load; without a known maximum there is no ramp', () => {
     expect(ramp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
       /^\d+(\.\d)? kg x \d, 90 s$/,
     )
     expect(stepsOf('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
   })
 
-  test('ends in a single where the last jump is long and the set short, not where it is open how long it is', () => {
+  test('ends in a single if the last jump is long and the set short, but not if the set is open', () => {
     const ramps = (dose: string) => ramp(`squat: 3 x ${dose} @ 100 kg, build from 60 kg`).at(-1)
     expect(ramps('3')).toBe('90 kg x 1, 90 s')
     expect(ramps('(1+1+1)')).toBe('90 kg x 1, 90 s')
@@ -350,7 +350,7 @@ describe('a ramp', () => {
       expect(ramps(dose), dose).toBe('80 kg x 3, 90 s')
   })
 
-  test('of a share of a maximum that is known from earlier days, where the file names none', () => {
+  test('uses a maximum of earlier days if the file names none', () => {
     const read = dayOf('Day\nmax: row 90 kg\n\nlift\n  row: 2 x 5 @ 80%, build from 30 kg\n')
     const loads = (known: { name: string; kg: number }[]) =>
       expand(
@@ -362,7 +362,7 @@ describe('a ramp', () => {
     expect(loads([{ name: 'row', kg: 35 }])).toEqual([])
   })
 
-  test('is none where none is asked for', () => {
+  test('is missing unless it is asked for', () => {
     expect(ramp('squat: 3 x 5 @ 90 kg')).toEqual([])
     expect(ramp('squat: 3 x 5 @ rpe 8')).toEqual([])
   })

@@ -9,7 +9,7 @@ import { promptOf } from '../../src/session/prompt.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
-/* What a lift line can say beyond plain sets: each form, its other spellings, and its beats. */
+/* What a lift line can express beyond plain sets: each form, its other spellings, and its steps. */
 
 const setsOf = (line: string) =>
   expand(dayOf(day(line)), plainContext.rampOf).flatMap((part) =>
@@ -32,7 +32,7 @@ describe('schemes one after the other', () => {
     ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
     ['squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
     ['squat 10/8/6 @ 60/65/70 kg', 'squat 10/8/6 @ 60/65/70 kg'],
-  ])('%s is read, and printed stably', (line, form) => {
+  ])('%s is read, and prints the same again', (line, form) => {
     expect(printed(line)).toBe(form)
     expect(printed(form)).toBe(form)
   })
@@ -59,7 +59,7 @@ describe('schemes one after the other', () => {
 })
 
 describe('a height', () => {
-  it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is no load', (line) => {
+  it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is not a load', (line) => {
     expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')
     expect(setsOf(line)[0]).toMatchObject({ load: null, dose: { from: 3 } })
   })
@@ -83,12 +83,12 @@ describe('a load from last time', () => {
     ['squat 4x4 last time + 2.5kg', 'squat 4 x 4 @ last + 2.5 kg'],
     ['squat 4 x 4 @ last - 5 lb, rest 2:00', 'squat 4 x 4 @ last - 5 lb, rest 2:00'],
     ['squat 4 x 4 @ same as last time', 'squat 4 x 4 @ last'],
-  ])('%s is read, and printed stably', (line, form) => {
+  ])('%s is read, and prints the same again', (line, form) => {
     expect(printed(line)).toBe(form)
     expect(printed(form)).toBe(form)
   })
 
-  it('is shown with what it is made of, and Enter records it', () => {
+  it('is shown with its source, and Enter records it', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg, rest 2:00'), last(false))
     expect(walked.view.now.what).toContain('102.5 kg')
     expect(walked.view.now.what).toContain('last + 2.5 kg (100 kg on 2026-11-19)')
@@ -96,13 +96,13 @@ describe('a load from last time', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 102.5, unit: 'kg' } })
   })
 
-  it('is added to in the unit of last time', () => {
+  it('is increased in the unit of last time', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 5 lb'), last(false))
     // 5 lb are 2.268 kg.
     expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
   })
 
-  it('stays after a failed or painful set', () => {
+  it('stays the same after a failed or painful set', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'), last(true))
     expect(walked.view.now.what).toContain('100 kg')
     expect(walked.view.now.what).toContain('the same after a failed or painful set')
@@ -120,7 +120,7 @@ describe('a bar for one exercise', () => {
   const text =
     'Day\nbar: 15 kg\nbar: trap bar 25 kg\n\nlift\n  trap bar deadlift 3 x 5 @ 105 kg\n  squat 3 x 5 @ 55 kg\n'
 
-  it('is a header of its own, printed stably', () => {
+  it('is a header of its own, and prints the same again', () => {
     const prescription = dayOf(text)
     expect(prescription).toMatchObject({
       bar: { value: 15, unit: 'kg' },
@@ -142,12 +142,12 @@ describe('a bar for one exercise', () => {
 describe('a maximum by the beginning of a name', () => {
   const walkedWith = (lines: string) => walkThrough(`Day\nmax: bench 100 kg\n\nlift\n${lines}`)
 
-  it('serves the one exercise that begins so', () => {
+  it('applies to the one exercise that begins so', () => {
     const walked = walkedWith('  bench press 3 x 5 @ 80%\n  squat 3 x 5 @ 60 kg\n')
     expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
   })
 
-  it('serves neither of two, and the same name before any other', () => {
+  it('applies to neither of two, and the same name goes before any other', () => {
     const two = walkedWith('  bench press 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
     expect(promptOf(two.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
     const same = walkedWith('  bench 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')

@@ -1,12 +1,12 @@
 import { printPrescription } from '../../src/prescription/print.ts'
 import { dayOf } from '../day.ts'
 
-/** The text of a day of one line of a lift part. */
+/** The text of a day with one lift line. */
 export function liftDay(line: string): string {
   return `Day\n\nlift\n  ${line}\n`
 }
 
-/** The line as the notation prints it. */
+/** The line as printed in the notation. */
 export function printedLine(line: string): string | undefined {
   return printPrescription(dayOf(liftDay(line)))
     .trimEnd()

@@ -1,7 +1,7 @@
 import { expect, it, test } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 
-/* Values that can be read and are hardly meant. The limits are invented, the days too. */
+/* Values that can be read but are implausible. The limits and the days are invented. */
 
 function warningsOf(text: string): string[] {
   const reading = readPrescription(text)
@@ -89,7 +89,7 @@ test.each([
   ['lift', 'squat 50 x 1 @ 500 kg'],
   ['lift', 'squat 1 x 1 @ 110%'],
   ['fuel', 'after: carbs 500 g, protein 200 g, 5000 kcal, fat 900 g'],
-])('no word about %s: %s', (part, line) => {
+])('nothing is said about %s: %s', (part, line) => {
   expect(warningsOf(`Day\nathlete: 25 kg\nbar: 60 kg\n${part}\n${line}`)).toEqual([])
 })
 
@@ -100,7 +100,8 @@ it('a day with more than a hundred warnings is read to its end', () => {
   expect(reading.warnings).toHaveLength(100)
 })
 
-// The men's world records, from memory: 800 m in 1:40.91, 1 km between it and 1500 m in 3:26. A tenth faster is believed.
+// The men's world records, from memory: 800 m in 1:40.91, 1 km between it and 1500 m in 3:26. A tenth faster is
+// believed.
 test.each([
   ['1 km in 1:59', null],
   ['1 km in 1:50', '1 km in 1:50 (110 s) is faster than anyone is'],
@@ -109,14 +110,14 @@ test.each([
   ['10 km in 24:30', null],
   ['1 km @ 1:40/km', null],
   ['60 m in 5.5 s', null],
-])('%s is held against the fastest over its distance', (line, message) => {
+])('%s is compared with the fastest over its distance', (line, message) => {
   const reading = readPrescription(`Day\nrun\n${line}`)
   const messages = 'problems' in reading ? reading.problems.map((problem) => problem.message).join() : null
   if (message === null) expect(messages).toBeNull()
   else expect(messages).toContain(message)
 })
 
-test('a bare pace that fits the others only in the other unit is asked about', () => {
+test('a bare pace that matches the others only in the other unit is questioned', () => {
   const day = (pace: string) => `Day\nrun\n6 x 1 km @ 3:55-4:05, jog 400 m\n5 km @ ${pace}`
   // 6:30 a mile is 4:02 a kilometre.
   expect(warningsOf(day('6:30'))).toEqual(['4:6 6:30/km is far from 3:55-4:05/km; did you mean 6:30/mi?'])

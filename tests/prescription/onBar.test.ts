@@ -48,7 +48,7 @@ test.each([
   'trap bar carry',
 ])('%s shows plates', (name) => expect(isOnBar(name)).toBe(true))
 
-test('the settings add an exercise to either side', () => {
+test('the settings override the list in both directions', () => {
   const equipmentOf = equipmentWith({ ...defaultSettings, onBar: ['hip bridge'], offBar: ['Bench rows'] })
   const day = dayOf('Day\n\nlift\n  squat 3 x 5\n')
   const onBar = (name: string) => isOnBar(name, equipmentOf('kg', day, name))

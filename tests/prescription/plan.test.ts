@@ -7,7 +7,7 @@ import { planOf } from '../../src/prescription/plan.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
-/* The day is the sample's, invented; expected figures are reckoned by hand beside them. */
+/* The day is the sample's, invented; expected figures are computed by hand beside them. */
 
 const rampOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg }), [])
 
@@ -17,8 +17,8 @@ function dayOf(lines: string): Prescription {
   return reading.prescription
 }
 
-describe('a day laid out', () => {
-  it('is the sample as the tests have it', () => {
+describe('an expanded day', () => {
+  it('is the sample that the other tests use', () => {
     const reading = readPrescription(readFileSync('sample-sessions/track-and-cluster.txt'))
     expect(reading).toEqual({ prescription: exampleDay, warnings: [] })
   })
@@ -46,7 +46,7 @@ describe('a day laid out', () => {
     expect(parts[1]?.items[2]).toEqual({ text: 'jog 600 m', line: 15, entries: 0, meters: 600 })
   })
 
-  it('leaves a target out where the entries have different ones', () => {
+  it('leaves a target out if the entries have different ones', () => {
     const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
     const [ladder, tempo, easy] = planOf(day, rampOf).parts[0]?.items ?? []
     expect(ladder).toMatchObject({ entries: 3, meters: 800 })
@@ -55,7 +55,7 @@ describe('a day laid out', () => {
     expect(easy).toMatchObject({ entries: 1, meters: 0 })
   })
 
-  it('counts both of a pair, both sides, the lower ends, and no load that is not known', () => {
+  it('counts both of a pair, both sides and lower ends, and leaves out unknown loads', () => {
     const tonnage = (line: string) => planOf(dayOf(`lift\n  ${line}\n`), rampOf).plannedTonnageKg
     expect(tonnage('press 3 x 8-10 @ 2x22.5 kg')).toBe(3 * 8 * 45)
     expect(tonnage('split squat 2 x 6 each leg @ 40-50 kg')).toBe(2 * 12 * 40)
@@ -65,12 +65,12 @@ describe('a day laid out', () => {
     expect(tonnage('pull-up 2 x 5 @ bodyweight-20 kg')).toBe(0)
   })
 
-  it('knows percentages of what the logbook knows', () => {
+  it('computes percentages of maxima in the logbook', () => {
     const day = dayOf('lift\n  squat 1 x 5 @ 80%\n')
     expect(planOf(day, rampOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
   })
 
-  it('lets a round begin when it is due, and a way back take as long as it is', () => {
+  it('begins a round when it is due, and a way back takes as long as the way out', () => {
     const minutes = (lines: string) => planOf(dayOf(lines), rampOf).expectedMinutes
     // nine rounds of 120 s, and 10 x 4 + 10 x 4 s at the end: 1160 s
     expect(minutes('lift\n  press 10 x 10 @ 40 kg + row 10 x 10 @ 40 kg, every 2:00\n')).toBe(19)

@@ -12,7 +12,7 @@ function read(input: string): Prescription {
   return reading.prescription
 }
 
-/** Without the lines and texts that items come from. */
+/** Without the source lines and texts of items. */
 function withoutSource(prescription: Prescription): unknown {
   return JSON.parse(JSON.stringify(prescription), (_, value) =>
     value !== null && typeof value === 'object' && 'line' in value ? { ...value, line: 0, text: '' } : value,
@@ -31,7 +31,7 @@ test('a printed day reads as the same day, and prints as the same text', () => {
   )
 })
 
-test('the line and the text of an item are those of the file', () => {
+test('the line and the text of an item come from the file', () => {
   fc.assert(
     fc.property(day, (prescription) => {
       const printed = printPrescription(prescription)

@@ -25,14 +25,14 @@ function read(input: string | Uint8Array): Prescription {
 describe.each(samples)('the sample %s', (name) => {
   const prescription = read(readFileSync(join(folder, name)))
 
-  it('is a prescription by the published schema', () => {
+  it('is valid by the published schema', () => {
     expect(
       isPrescription(JSON.parse(JSON.stringify(prescription))),
       JSON.stringify(isPrescription.errors),
     ).toBe(true)
   })
 
-  it('prints as what reads back the same', () => {
+  it('prints as a text that reads back the same', () => {
     const printed = printPrescription(prescription)
     expect(printPrescription(read(printed))).toBe(printed)
   })

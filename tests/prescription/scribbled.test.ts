@@ -3,9 +3,9 @@ import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import fc from '../fastCheck.ts'
 
-/* Lines as coaches scribble them, in several hands; all invented, each judged by reading it. `read`: what it is read
- * as, in the words of the notation. `write`: it is refused, and this line is offered instead. `refused`: it is refused
- * with words alone. None may be read as something that was not meant. */
+/* Lines as coaches scribble them, in several styles; all invented, each judged by a reader. `read`: what it is read
+ * as, in the words of the notation. `write`: it is refused, and this line is suggested. `refused`: it is refused
+ * without a suggestion. None may be read as something else than was meant. */
 
 type Kind = 'read' | 'write' | 'refused'
 const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = [
@@ -289,13 +289,13 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
 
 const headers = ['Day', 'goal: 10 km in 39:30', 'max: squat 140 kg']
 
-/** Running is written between two easy kilometres, since a recovery may not begin or end a part. */
+/** Running is put between two easy kilometres, since a recovery may not begin or end a part. */
 function readingOf(part: string, line: string) {
   const around = part === 'run' ? ['1 km easy', line, '1 km easy'] : [line]
   return readPrescription([...headers, part, ...around].join('\n'))
 }
 
-/** The line as it prints; null where it is refused. */
+/** The line as printed; null if it is refused. */
 function printed(part: string, line: string): string | null {
   const reading = readingOf(part, line)
   if ('problems' in reading) return null
@@ -303,7 +303,7 @@ function printed(part: string, line: string): string | null {
   return lines[lines.length - (part === 'run' ? 2 : 1)]?.trim() ?? null
 }
 
-/** What is wrong with a line that is offered; null where it is read. */
+/** What is wrong with a suggested line; null if it is read. */
 function offends(part: string, offered: string): string | null {
   const reading = readingOf(part, offered)
   return 'problems' in reading ? (reading.problems[0]?.message ?? 'unknown') : null
@@ -333,7 +333,7 @@ it('more than half of them are read, and every other one is answered with a line
   expect(count('refused')).toBe(0)
 })
 
-it('whatever slips of the finger there are in them, a line that is offered instead is read', () => {
+it('whatever typing errors they have, a suggested line can be read', () => {
   const slip = fc.record({
     line: fc.constantFrom(...lines),
     at: fc.nat({ max: 60 }),

@@ -27,7 +27,7 @@ const messageOf = (part: string, line: string) => {
   return 'prescription' in reading ? null : reading.problems.map(({ message }) => message).join('\n')
 }
 
-describe('one form is printed, every spelling of it is read', () => {
+describe('one form is printed, and every spelling of it is read', () => {
   const spellings: [string, string[]][] = [
     [
       '8 x 400 m in 1:18-1:22, every 3:00',
@@ -64,9 +64,9 @@ describe('one form is printed, every spelling of it is read', () => {
 })
 
 describe('a time for each repeat', () => {
-  test('is that repeat’s target', () => {
+  test('is the target of that repeat', () => {
     const targets = piecesOf('3 x 400 m in 80/78-79/76 s, jog 200 m').map((step) => step.target?.seconds)
-    // A single time is widened by one per cent either way, a span is kept.
+    // A single time is widened by one per cent either way; a span stays.
     expect(targets[0]).toEqual({ from: 79.2, to: 80.8 })
     expect(targets[1]).toEqual({ from: 78, to: 79 })
     expect(targets[2]?.from).toBeCloseTo(75.24, 9)
@@ -78,7 +78,7 @@ describe('a time for each repeat', () => {
       { from: 70, to: 72 },
     ])
   })
-  test('is refused when there are more or fewer of them than repeats', () => {
+  test('is refused unless there is one for each repeat', () => {
     expect(messageOf('run', '3 x 400 m in 80/78 s')).toBe(
       'there are 2 times for 3 repeats: write one for each, or one for all',
     )
@@ -88,7 +88,7 @@ describe('a time for each repeat', () => {
     expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('do not go together')
     expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than anyone')
   })
-  test('of one repeat more than was written is the last one', () => {
+  test('of an added repeat is the last one', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')
     const added = walked.state.steps.filter((step): step is PieceStep => step.kind === 'piece').at(-1)
     expect(added?.target?.seconds?.to).toBeCloseTo(78.78, 9)
@@ -96,7 +96,7 @@ describe('a time for each repeat', () => {
 })
 
 describe('a progression', () => {
-  test('goes evenly from the first pace to the last, split by split', () => {
+  test('changes evenly from the first pace to the last, split by split', () => {
     const paces = piecesOf('5 km @ 4:15 to 3:55/km, split 1 km').map(({ target }) => {
       const { from, to } = target?.secondsPerKm ?? { from: 0, to: 0 }
       return Math.round((from + to) / 2)
@@ -112,7 +112,7 @@ describe('a ceiling of heart rate', () => {
   test('has no lower end', () => {
     expect(piecesOf('10 km easy, hr under 140')[0]?.target?.heartRate).toEqual({ from: 0, to: 140 })
   })
-  test('is shown as one', () => {
+  test('is shown as a ceiling', () => {
     const walked = walkThrough(day('run', '40 min @ hr < 140'))
     expect(walked.view.now.what).toContain('heart rate under 140')
   })
@@ -121,7 +121,7 @@ describe('a ceiling of heart rate', () => {
 describe('a send-off', () => {
   const eights = () => walkThrough(day('run', '3 x 400 m in 78-82 s, every 3:00'))
 
-  test('leaves between the repeats what is left of it', () => {
+  test('leaves the rest of its time between the repeats', () => {
     const steps = recoveriesOf('3 x 400 m in 78-82 s, every 3:00')
     expect(steps).toHaveLength(2)
     expect(steps[0]).toMatchObject({ move: 'rest', meters: null, expectedSeconds: 100 })
@@ -130,7 +130,7 @@ describe('a send-off', () => {
   test('keeps the metres of a recovery beside it', () => {
     expect(recoveriesOf('3 x 400 m, jog 200 m, every 3:00')[0]).toMatchObject({ move: 'jog', meters: 200 })
   })
-  test('counts down to the next start, which comes by itself', () => {
+  test('counts down to the next start, which the clock begins', () => {
     const walked = eights().effort(80)
     expect(walked.shows).toContain('1:40')
     walked.wait(99)
@@ -145,7 +145,7 @@ describe('a send-off', () => {
     walked.wait(80).space()
     expect(walked.shows).toMatch(/1:3[89]|1:40/)
   })
-  test('takes the time out for which the clocks were stopped', () => {
+  test('excludes the time for which the clocks were stopped', () => {
     const walked = eights().space().wait(40).typed('h').wait(30).typed('h').wait(40).space()
     expect(walked.shows).toContain('1:40')
   })
@@ -158,7 +158,7 @@ describe('a send-off', () => {
 })
 
 describe('a recovery', () => {
-  test('by distance in a time is counted down, and its metres count', () => {
+  test('by distance in a time counts down, and its metres count', () => {
     expect(recoveriesOf('2 x 400 m, jog 200 m in 1:30')[0]).toMatchObject({ meters: 200, seconds: 90 })
     const walked = walkThrough(day('run', '2 x 400 m, jog 200 m in 1:30')).effort(80)
     expect(walked.shows).toContain('1:30')

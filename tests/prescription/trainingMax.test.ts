@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 
-/* A training max is a reduced maximum. Its shares must never be taken for shares of the whole maximum: the bar
+/* A training max is a reduced maximum. Its percentages must never be read as percentages of the whole maximum: the bar
  * would be a ninth too heavy. That a training max is commonly 90 % is from memory. */
 
 function problemsOf(lines: string[]) {
@@ -31,7 +31,7 @@ describe('a percentage of a training max', () => {
     if (instead !== null) expect(problemsOf(['max: squat 140 kg', 'lift', instead])).toEqual([])
   })
 
-  it('is refused when the day says it once for all', () => {
+  it('is refused if the day says it once for all lines', () => {
     const lift = ['lift', 'squat 3 x 5 @ 85%', 'bench 3 x 5 @ 85%']
     expect(problemsOf(['note: percentages are of the training max', ...lift])).toHaveLength(1)
     expect(problemsOf(['lift: % of TM', ...lift.slice(1)])).toHaveLength(1)

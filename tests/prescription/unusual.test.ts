@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { planOf } from '../../src/prescription/plan.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 
-/* Days that nobody writes often. Sums are reckoned by hand; the messages are the program's own. */
+/* Unusual days. Sums are computed by hand; the messages are the program's own. */
 
 function problemsOf(text: string | Uint8Array): [number, number, string][] {
   const reading = readPrescription(text)
@@ -17,15 +17,15 @@ function planned(lines: string) {
   return planOf(reading.prescription, () => [])
 }
 
-describe('an unusual day laid out', () => {
-  it('counts no tonnage for repetitions that nobody knows, and for held sets', () => {
+describe('an unusual expanded day', () => {
+  it('counts no tonnage for unknown repetitions, or for held sets', () => {
     expect(planned('lift\n  press 3 x max @ 40 kg').plannedTonnageKg).toBe(0)
     expect(planned('lift\n  plank 3 x 45 s @ 20 kg').plannedTonnageKg).toBe(0)
-    // Of each set the two repetitions that are written: 3 x 2 x 40 kg.
+    // The two repetitions that are written for each set: 3 x 2 x 40 kg.
     expect(planned('lift\n  squat 3 x (2+max) @ 40 kg, pause 20 s').plannedTonnageKg).toBe(240)
   })
 
-  it('gives a ladder no time for each rung, for its rungs have none in common', () => {
+  it('has no common time for the rungs of a ladder', () => {
     const [item] = planned('run\n  200-400 m @ 4:00/km, jog 200 m').parts[0]?.items ?? []
     // 200 m, 400 m and the jog between.
     expect(item).toEqual({ text: '200-400 m @ 4:00/km, jog 200 m', line: 3, entries: 2, meters: 800 })
@@ -38,8 +38,8 @@ describe('an unusual day laid out', () => {
   })
 })
 
-describe('an unusual day refused', () => {
-  it('has more headers than any day', () => {
+describe('an unusual refused day', () => {
+  it('has more headers than any real day', () => {
     const text = `A day\n${'note: x\n'.repeat(1001)}run\n  2 km easy`
     expect(problemsOf(text)[0]).toEqual([1002, 1, 'a day has at most 1000 headers'])
   })

@@ -19,6 +19,7 @@ const done = (date: string, km: number, more: Partial<BlockSession> = {}): Block
   hardSeconds: 0,
   heavyLegSets: 0,
   effortMinutes: 300,
+  atLeast: false,
   ...more,
 })
 
@@ -42,7 +43,7 @@ const sessions = [
   done('2026-11-17', 40),
   done('2026-11-18', 0, { heavyLegSets: 5 }),
   done('2026-11-20', 8, { hardMeters: 5000 }),
-  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null }),
+  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null, atLeast: true }),
   done('2026-11-24', 9, { hardSeconds: 600 }),
 ]
 
@@ -66,6 +67,14 @@ describe('a block of training', () => {
     expect(text()).toContain('17 days to 10 km in 39:30')
   })
 
+  it('marks the load of a week with + where a part of one of its days has no effort', () => {
+    const known = blockOf(plan, [done('2026-11-17', 10)], today)
+    const least = blockOf(plan, [done('2026-11-17', 10, { atLeast: true })], today)
+    const loadOf = ({ weeks }: typeof known) => weeks.find(({ monday }) => monday === '2026-11-16')?.done
+    expect(loadOf(known)).toMatchObject({ effortMinutes: 300, atLeast: false })
+    expect(loadOf(least)).toMatchObject({ effortMinutes: 300, atLeast: true })
+  })
+
   it('says which weeks were 20 % off the plan: 48 of 40 km are, 47.9 are not', () => {
     expect(block().over).toEqual(['2026-10-26', '2026-11-16'])
     expect(block().under).toEqual(['2026-11-02'])
@@ -77,7 +86,7 @@ describe('a block of training', () => {
     expect(text()).toContain('1 heavy leg day with a hard run on one of the two days after: 18 Nov.')
   })
 
-  it('takes a race week for a taper week, after weeks done and planned', () => {
+  it('treats a race week as a taper week, after weeks done and planned', () => {
     // The mean of 42 planned, 48, 47.9 and 32 done.
     const taper = block().weeks.at(-1)?.planned.taper
     expect(taper?.meanMeters).toBeCloseTo(42_475, 6)
@@ -90,7 +99,7 @@ describe('a block of training', () => {
     for (const line of blockLines(block(), plan, 'km', 40, today)) expect(line.length).toBeLessThanOrEqual(40)
   })
 
-  it('of a title alone is five weeks of what was done', () => {
+  it('with only a title covers five weeks of what was done', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])

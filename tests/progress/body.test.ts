@@ -24,7 +24,8 @@ describe('bodyProgress', () => {
     )
   })
 
-  // NIST Statistical Reference Datasets have no case this small; t for 2 degrees of freedom, 4.303, is that of any table.
+  // NIST Statistical Reference Datasets have no case this small; t for 2 degrees of freedom, 4.303, is that of any
+  // table.
   it('has an interval of 4.303 standard errors for four mornings', () => {
     const weekly = [70, 69.9, 69.5, 69.6].map((value, week) => ({
       date: `2026-11-${String(7 * week + 1).padStart(2, '0')}`,
@@ -36,7 +37,7 @@ describe('bodyProgress', () => {
     expect((perWeek?.highKg ?? 0) - (perWeek?.kg ?? 0)).toBeCloseTo(4.303 * Math.sqrt(0.021 / 5), 4)
   })
 
-  it('has no slope below four mornings or three weeks', () => {
+  it('has no slope with fewer than four mornings or three weeks', () => {
     expect(bodyProgress(mornings([70, 69.9, 69.5]), '2026-11-26').bodyMassKg.perWeek).toBeNull()
     expect(bodyProgress(mornings([70, 69.9, 69.5, 69.6]), '2026-11-26').bodyMassKg.perWeek).toBeNull()
   })

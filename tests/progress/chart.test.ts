@@ -15,7 +15,7 @@ const chart: Chart = {
 }
 
 describe('a chart in characters', () => {
-  it('has labelled axes, marks with their ranges, and a line as dots', () => {
+  it('has labelled axes, marks with their ranges, and a line of dots', () => {
     expect(chartLines(chart, 47, 9)).toEqual([
       ' kg ^',
       '110 +                                       .^',
@@ -71,7 +71,7 @@ describe('a chart in characters', () => {
 })
 
 describe('bars in characters', () => {
-  it('share one scale from 0; what is more than nothing is drawn', () => {
+  it('share one scale from 0, and show every value above 0', () => {
     const rows = [
       { label: 'W47', text: '40.0', stretches: [{ value: 40, mark: '=' }] },
       {

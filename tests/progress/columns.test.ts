@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { columnLines } from '../../src/progress/chart.ts'
 
-test('a table stands in columns as wide as their widest cell, names to the left and figures to the right', () => {
+test('a table has columns as wide as their widest cell, with names aligned left and figures right', () => {
   const rows = [
     ['2026-W47', '388', '2656'],
     ['W48', '', ''],

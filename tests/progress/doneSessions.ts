@@ -2,7 +2,7 @@ import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { DoneSession, SetDone } from '../../src/progress/doneSession.ts'
 import type { Summary } from '../../src/summary/model.ts'
 
-/* Sessions of the invented athlete as far as the progress asks about them; figures invented. */
+/* Sessions of the invented athlete with the properties that progress reads; figures invented. */
 
 type Lifted = Summary['lifting']['exercises'][number]
 type Item = Summary['running']['items'][number]

@@ -14,11 +14,11 @@ describe('ISO weeks', () => {
     ['2021-01-03', '2020-W53'],
     ['2024-12-30', '2025-W01'],
     ['2026-11-26', '2026-W48'],
-  ])('%s lies in %s', (date, week) => {
+  ])('%s is in %s', (date, week) => {
     expect(isoWeekOf(date).week).toBe(week)
   })
 
-  it('go from Monday to Sunday, also where the clocks change', () => {
+  it('go from Monday to Sunday, also across a change of clocks', () => {
     expect(isoWeekOf('2026-10-25')).toEqual({
       week: '2026-W43',
       monday: '2026-10-19',
@@ -45,14 +45,14 @@ describe('ISO weeks', () => {
   })
 })
 
-describe('the weeks that are shown', () => {
+describe('the weeks shown', () => {
   const nothing = { from: null, to: null }
   it('are sixteen whole ones up to today', () => {
     expect(spanOf(nothing, '2026-11-25', '2026-11-24')).toEqual({ from: '2026-08-10', to: '2026-11-29' })
     expect(spanOf(nothing, '2026-11-25', null)).toEqual({ from: '2026-08-10', to: '2026-11-29' })
   })
 
-  it('show no week before the first session, unless it is asked for', () => {
+  it('leave out weeks before the first session, unless asked for', () => {
     expect(spanOf(nothing, '2026-11-25', '2026-11-24', '2026-11-12')).toEqual({
       from: '2026-11-09',
       to: '2026-11-29',
@@ -62,18 +62,18 @@ describe('the weeks that are shown', () => {
     expect(spanOf(asked, '2026-11-25', '2026-11-24', '2026-11-12').from).toBe('2026-09-28')
   })
 
-  it('are those up to the newest session where nothing lies in them', () => {
+  it('end with the newest session if they would be empty', () => {
     expect(spanOf(nothing, '2026-11-25', '2026-03-03')).toEqual({ from: '2025-11-17', to: '2026-03-08' })
   })
 
-  it('are those that were asked for, made whole', () => {
+  it('are those asked for, made whole', () => {
     expect(spanOf({ from: '2026-10-01', to: '2026-10-20' }, '2026-11-25', '2026-10-20')).toEqual({
       from: '2026-09-28',
       to: '2026-10-25',
     })
   })
 
-  it('are the week of a day ahead that was asked for', () => {
+  it('are the week of a future day that was asked for', () => {
     const ahead = { from: '2026-12-31', to: null }
     expect(spanOf(ahead, '2026-11-25', '2026-11-24')).toEqual({ from: '2026-12-28', to: '2027-01-03' })
   })

@@ -10,7 +10,7 @@ const squat = (oneRepMax: object | null, ...sets: ReturnType<typeof set>[]) => (
 })
 
 describe('a lift over the weeks', () => {
-  it('is the same in every spelling, and is called as it was written last', () => {
+  it('is the same in every spelling, with the name as last written', () => {
     const lift = liftProgress(
       [
         session('2026-11-24', { lifts: [{ name: 'Front squat', sets: [set(3, 95)] }] }),
@@ -26,7 +26,7 @@ describe('a lift over the weeks', () => {
     ])
   })
 
-  it('never joins estimates after a run, or from clusters, with the fresh and unbroken ones', () => {
+  it('never joins estimates after a run, or from clusters, with fresh and unbroken ones', () => {
     const kinds = [
       { cluster: false, afterRun: false },
       { cluster: false, afterRun: true },
@@ -62,6 +62,23 @@ describe('a lift over the weeks', () => {
     expect(trends).toEqual([])
   })
 
+  it('tells what running costs from 26 weeks, without estimates that are "at least"', () => {
+    const day = (back: number) => new Date(Date.UTC(2026, 10, 29 - back)).toISOString().slice(0, 10)
+    const sessions = (atLeast: boolean, days = 10, begin = 0) =>
+      Array.from({ length: days }, (_, at) => {
+        const afterRun = at % 2 === 1
+        const kg = (afterRun ? 94 : 100) + (at % 3)
+        return session(day(begin + at * 7), {
+          lifts: [squat({ kg, afterRun, atLeast: atLeast && at === 9 })],
+        })
+      })
+    const cost = (all: ReturnType<typeof session>[]) => liftProgress(all, 'front squat', span).runCost
+    expect(cost(sessions(false))?.days).toBe(5)
+    expect(cost(sessions(true))).toBeNull()
+    expect(cost(sessions(false, 10, 26 * 7 - 9 * 7))).not.toBeNull()
+    expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
+  })
+
   it('has sets, repetitions and tonnage by week, and 0 in a week without', () => {
     const sessions = [
       session('2026-11-22', { lifts: [squat(null, set(2, 100))] }),
@@ -86,7 +103,7 @@ describe('best sets', () => {
       span,
     )
 
-  it('are those that no other beats in load and repetitions at once', () => {
+  it('are those that no other beats in both load and repetitions', () => {
     const { bestSets } = best(['2026-11-24', set(5, 100), set(3, 100), set(1, 110), set(8, 80), set(2, 105)])
     expect(bestSets.map(({ reps, kg }) => `${reps} x ${kg}`)).toEqual([
       '8 x 80',
@@ -96,7 +113,7 @@ describe('best sets', () => {
     ])
   })
 
-  it('are as old as the day when they were done first, also before the weeks that are shown', () => {
+  it('have the date on which they were first done, also before the weeks shown', () => {
     const { bestSets } = best(
       ['2026-11-24', set(3, 100)],
       ['2025-05-01', set(3, 100)],
@@ -113,11 +130,11 @@ describe('best sets', () => {
     ])
   })
 
-  it('count nothing that was done after the last day, and no failed set of none', () => {
+  it('leave out sets after the last day, and failed sets without a repetition', () => {
     expect(best(['2026-12-01', set(3, 150)], ['2026-11-24', set(0, 140)]).bestSets).toEqual([])
   })
 
-  it('of clusters stand apart, by their groups', () => {
+  it('of clusters are listed separately, by their groups', () => {
     const { bestSets, bestClusters } = best([
       '2026-11-24',
       set(3, 92.5, [1, 1, 1]),

@@ -14,7 +14,7 @@ const week = { from: '2026-11-16', to: '2026-11-22' }
 describe('session load over the weeks', () => {
   /* Source: the formulas of Foster 1998 (mean of the days / their standard deviation; sum x monotony) put
    * through a pocket calculator with the sample standard deviation: 360, 0, 315, 160, 0, 720, 180. */
-  it('have the sum, the monotony and their product', () => {
+  it('has the sum, the monotony and their product', () => {
     const sessions = [
       session('2026-11-22', { parts: [part('run', 3, 60)] }),
       session('2026-11-21', { parts: [part('run', 8, 60), part('lift', 6, 40)] }),
@@ -33,7 +33,7 @@ describe('session load over the weeks', () => {
     expect(unknown).toEqual([])
   })
 
-  it('are "at least", without monotony, where a session of the week has no effort', () => {
+  it('is "at least", without monotony, if a session of the week has no effort', () => {
     const sessions = [
       session('2026-11-19', { id: 'unknown1', title: 'track', parts: [part('run', null, 40)] }),
       session('2026-11-19', { parts: [part('lift', 5, 40)] }),
@@ -44,7 +44,7 @@ describe('session load over the weeks', () => {
     expect(unknown).toEqual([{ session: 'unknown1', date: '2026-11-19', title: 'track' }])
   })
 
-  it('of a week that is not over have no monotony', () => {
+  it('of an unfinished week has no monotony', () => {
     const sessions = ['2026-11-16', '2026-11-17', '2026-11-18'].map((date) =>
       session(date, { parts: [part('run', 5, 60)] }),
     )
@@ -59,12 +59,12 @@ describe('session load over the weeks', () => {
     )
   })
 
-  it('of a week with one day of training have no monotony', () => {
+  it('of a week with one day of training has no monotony', () => {
     const sessions = [session('2026-11-16', { parts: [part('run', 5, 60)] })]
     expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeNull()
   })
 
-  it('of parts that are neither run nor lift stand apart, and days without a session are 0', () => {
+  it('of parts that are neither run nor lift is separate, and days without a session are 0', () => {
     const sessions = [session('2026-11-17', { parts: [part('cross', 4, 30)] })]
     const { weeks } = loadProgress(sessions, week, '2026-11-25')
     expect(weeks[0]).toMatchObject({ run: 0, lift: 0, other: 120, effortMinutes: 120, atLeast: false })

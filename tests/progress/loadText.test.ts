@@ -14,7 +14,7 @@ const shown = (columns: number, ...sessions: ReturnType<typeof session>[]) =>
   loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24')
 
 describe('the session load in words', () => {
-  it('are never 0 where they are not known, blank ahead of today, and 0 without a session', () => {
+  it('is never 0 if unknown, blank for days ahead, and 0 without a session', () => {
     const lines = shown(
       80,
       session('2026-11-23', { title: 'Easy 8 km', parts: [part(null)] }),
@@ -32,7 +32,7 @@ describe('the session load in words', () => {
     ])
   })
 
-  it('are at least so much, marked with +, on a day of which a part has no effort', () => {
+  it('is a minimum, marked with +, on a day with a part without an effort', () => {
     const lines = shown(
       80,
       session('2026-11-17', { parts: [part(4), { ...part(null), kind: 'lift' as const }] }),
@@ -41,12 +41,12 @@ describe('the session load in words', () => {
     expect(lines).toContain('2026-W47    0  200+  300    0    0    0    0  500+         -')
   })
 
-  it('are there for a session that a clock ahead of this one has dated', () => {
+  it('is shown for a session dated by a clock that is ahead', () => {
     const lines = shown(80, session('2026-11-25', { parts: [part(6)] }))
     expect(lines).toContain('2026-W48    0    0  300                      300         -')
   })
 
-  it('have their years where the weeks reach over a year', () => {
+  it('has years if the weeks include a change of year', () => {
     const unknown = [session('2026-11-17', { title: 'track' }), session('2025-12-30', { title: 'push' })]
     const years = { from: '2025-12-29', to: '2026-11-22' }
     const lines = loadLines(loadProgress(unknown, years, '2026-11-24'), 80, '2026-11-24')
@@ -60,7 +60,7 @@ describe('the session load in words', () => {
     expect(loadLines(load, 80, '2026-11-24', true).join('\n')).toContain('load x monotony')
   })
 
-  it('leave the days out where there is no room for them', () => {
+  it('leaves the days out if there is no room for them', () => {
     const lines = shown(40, session('2026-11-18', { parts: [part(6)] }))
     expect(lines).toContain('W47   300         -')
   })

@@ -4,7 +4,7 @@ import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
 
-test('pain is one line a place, the most frequent first: dates, numbers, what was done that day', () => {
+test('pain is one line for each place, most frequent first: dates, levels, what was done that day', () => {
   const sessions = [
     session('2026-11-26', {
       pain: [
@@ -33,11 +33,11 @@ test('pain is one line a place, the most frequent first: dates, numbers, what wa
   ])
 })
 
-test('without any it says so', () => {
+test('without any pain it says so', () => {
   expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain is noted in these weeks')
 })
 
-test('a pain of the last 14 days is told by weekday, then by date, until its last number is 0', () => {
+test('a pain of the last 14 days is listed by weekday, then by date, until its last level is 0', () => {
   const pain = (date: string, place: string, level: number | null) =>
     session(date, { pain: [{ place, level }] })
   const told = (today: string) =>

@@ -14,7 +14,7 @@ const day = (date: string, part: string | null, title = 'Thursday') => ({
 describe('the kind of day that is due', () => {
   const rotation = ['legs', 'push', 'pull']
 
-  it('is none without a rotation', () => {
+  it('does not exist without a rotation', () => {
     expect(dueOf([], [day('2026-11-26', 'legs')])).toBeNull()
   })
 
@@ -30,12 +30,12 @@ describe('the kind of day that is due', () => {
     expect(read).toBe(4)
   })
 
-  it('is the first before any of them was done', () => {
+  it('is the first before any was done', () => {
     expect(dueOf(rotation, [])).toEqual({ kind: 'legs', last: null })
     expect(dueOf(rotation, [day('2026-11-26', 'intervals')])).toEqual({ kind: 'legs', last: null })
   })
 
-  it('follows the one that was done last, whatever lay in between', () => {
+  it('follows the one that was done last, whatever came in between', () => {
     const history = [day('2026-11-26', null), day('2026-11-24', 'Push, short'), day('2026-11-22', 'legs')]
     expect(dueOf(rotation, history)).toEqual({ kind: 'pull', last: { kind: 'push', date: '2026-11-24' } })
   })
@@ -44,19 +44,19 @@ describe('the kind of day that is due', () => {
     expect(dueOf(rotation, [day('2026-11-26', 'pull')])?.kind).toBe('legs')
   })
 
-  it('is told by the title where no part is called so, and by whole words only', () => {
+  it('is recognised by the title if no part has the name, and only by whole words', () => {
     expect(dueOf(rotation, [day('2026-11-26', null, 'Pull day')])?.kind).toBe('legs')
     expect(dueOf(rotation, [day('2026-11-26', 'pullover', 'Pullover')])?.last).toBeNull()
   })
 
-  it('is told by the days before where a kind stands in the rotation twice', () => {
+  it('is recognised by the days before if a kind occurs in the rotation twice', () => {
     const twice = ['legs', 'push', 'legs', 'pull']
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'push')])?.kind).toBe('pull')
     expect(dueOf(twice, [day('2026-11-26', 'legs'), day('2026-11-24', 'pull')])?.kind).toBe('push')
     expect(dueOf(twice, [day('2026-11-26', 'legs')])?.kind).toBe('push')
   })
 
-  it('counts no lift of which no set was done, neither by its name nor by the title', () => {
+  it('ignores a lift without a recorded set, both by its name and by the title', () => {
     const begun = { ...day('2026-11-26', 'push', 'Push day'), sets: 0 }
     expect(dueOf(['legs', 'push'], [begun])).toEqual({ kind: 'legs', last: null })
     expect(dueOf(['legs', 'track'], [begun])?.last?.kind).toBe('track')

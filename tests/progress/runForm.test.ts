@@ -30,7 +30,7 @@ const piece = (word: string | null, meters: number, seconds: number, more: Run =
 describe('pace at the same heart rate', () => {
   const easy = (date: string, seconds: number, heartRate: number) =>
     run(date, piece('easy', 10_000, seconds, { splits: [split(10_000, seconds, heartRate)] }))
-  test('is of easy runs in the most usual ten beats, by month, with an interval', () => {
+  test('is computed from easy runs in the most frequent ten beats, by month, with an interval', () => {
     const { paceAtHeartRate } = runFormOf(
       [
         easy('2026-11-20', 3100, 143),
@@ -53,7 +53,7 @@ describe('pace at the same heart rate', () => {
       },
     ])
   })
-  test('of one run, or of none with a heart rate, is not shown', () => {
+  test('is not shown for one run, or for runs without a heart rate', () => {
     expect(runFormOf([easy('2026-11-20', 3100, 143)], to).paceAtHeartRate).toBeNull()
   })
 })
@@ -91,7 +91,7 @@ describe('easy running on the day after heavy legs', () => {
   const slow = [350, 352, 348, 351, 349]
   const quick = [340, 342, 338, 341, 339]
 
-  test('five days of each at the same heart rate: slower, with an interval of 95 %', () => {
+  test('is slower, with an interval of 95 %, over five days of each at the same heart rate', () => {
     const { afterHeavyLegs: found } = formOf(slow, quick, 145)
     expect(found).toMatchObject({ of: 'heartRate', from: 140, to: 149, afterDays: 5, otherDays: 5 })
     // By hand: both deviations 1.581139, error sqrt(0.5 + 0.5) = 1, 8 degrees of freedom, t 2.306004.
@@ -100,7 +100,7 @@ describe('easy running on the day after heavy legs', () => {
     expect(found?.low).toBeCloseTo(10 - 2.306004, 5)
     expect(found?.high).toBeCloseTo(10 + 2.306004, 5)
   })
-  test('is said in a sentence, and where the interval spans 0 no difference is seen', () => {
+  test('is put in a sentence, and without a difference if the interval includes 0', () => {
     const text = (form: ReturnType<typeof formOf>, unit: 'km' | 'mi' = 'km') =>
       formBlock({ ...form, paceAtHeartRate: null }, { distance: unit, mass: 'kg' }, 300)
     expect(text(formOf(slow, quick, 145))).toEqual([
@@ -113,11 +113,11 @@ describe('easy running on the day after heavy legs', () => {
       'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen to other days (-5 to +7 s/km), 5 days against 5 (interval of 95 %)',
     ])
   })
-  test('without heart rates the days of the same effort are compared', () => {
+  test('is compared by effort without heart rates', () => {
     expect(formOf(slow, quick, null, 3).afterHeavyLegs).toMatchObject({ of: 'effort', from: 3, to: 3 })
     expect(formOf(slow, quick, null).afterHeavyLegs).toBeNull()
   })
-  test('four days of a kind give no figure', () => {
+  test('has no figure with four days of a kind', () => {
     expect(formOf(slow.slice(1), quick, 145).afterHeavyLegs).toBeNull()
     expect(formOf(slow, quick.slice(1), 145).afterHeavyLegs).toBeNull()
   })
@@ -126,7 +126,7 @@ describe('easy running on the day after heavy legs', () => {
 describe('heart-rate drift', () => {
   const long = (seconds: number, splits: Run['splits']) =>
     run('2026-11-22', piece('easy', 8000, seconds, { splits }))
-  test('is metres a beat of the second half against the first, of 40 min and more', () => {
+  test('is metres per heartbeat of the second half against the first, of at least 40 min', () => {
     // 4 km in 1200 s at 140: 2800 beats; 4 km in 1200 s at 154: 3080 beats; 2800/3080 - 1 = -9.0909 %.
     const [drift] = runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200, 154)])], to).drift
     expect(drift?.percent).toBeCloseTo(-9.0909, 4)
@@ -135,7 +135,7 @@ describe('heart-rate drift', () => {
   })
 })
 
-describe('critical speed and the own exponent', () => {
+describe("critical speed and the athlete's own exponent", () => {
   const pieces = [
     run('2026-11-20', piece('all out', 4.5 * 150 + 180, 150)),
     run('2026-11-10', piece('trial', 4.5 * 300 + 180, 300)),
@@ -145,7 +145,7 @@ describe('critical speed and the own exponent', () => {
     expect(runFormOf(pieces, to).criticalSpeed?.metersPerSecond).toBeCloseTo(4.5, 9)
     expect(runFormOf(pieces, '2026-12-10').criticalSpeed).toBeNull()
   })
-  test('a downhill piece counts for neither', () => {
+  test('ignore a downhill piece', () => {
     const downhill = [
       pieces[0],
       pieces[1],
@@ -155,7 +155,7 @@ describe('critical speed and the own exponent', () => {
     expect(form.criticalSpeed).toBeNull()
     expect(form.ownExponent).toBeNull()
   })
-  test('two races have their exponent beside 1.06', () => {
+  test('of two races are shown next to 1.06', () => {
     const form = runFormOf(
       [run('2026-11-20', piece('race', 5000, 1200)), run('2026-10-20', piece('race', 10_000, 2520))],
       to,

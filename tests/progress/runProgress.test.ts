@@ -30,7 +30,7 @@ describe('running by week', () => {
     expect(goalPaceShare).toBeCloseTo(1 / 9, 12)
   })
 
-  it('has no share where there is no goal or nothing of known pace', () => {
+  it('has no share without a goal or without work of known pace', () => {
     const sessions = [session('2026-11-24', { runs: [{ of: [[5000, 1500]] }] })]
     expect(runProgress(sessions, span, null, today).goalPaceShare).toBeNull()
     expect(runProgress(sessions, span, null, today).towardRace).toBeNull()
@@ -38,7 +38,7 @@ describe('running by week', () => {
   })
 })
 
-describe('a line that is run again', () => {
+describe('a repeated line', () => {
   it.each([
     ['6 x 500 m @ 3:35-3:45/km, jog 200 m', '6 x 500 m, jog 200 m'],
     ['6 x 500 m in 1:47-1:52, jog 200 m', '6 x 500 m, jog 200 m'],
@@ -50,7 +50,7 @@ describe('a line that is run again', () => {
     expect(withoutTarget(written)).toBe(line)
   })
 
-  it('is followed over time, with what says how even it was', () => {
+  it('is followed over time, with the evenness of its splits', () => {
     const runs = (text: string, seconds: number) => [
       {
         text,
@@ -77,7 +77,7 @@ describe('a line that is run again', () => {
     expect(lines[0]?.done[0]).toMatchObject({ cvPercent: 1.5, inRange: 1, judged: 2, halvesPercent: null })
   })
 
-  it('is none when it was run once, or has neither splits nor a target', () => {
+  it('is not listed if it was run once, or has neither splits nor a target', () => {
     const easy = (date: string) => session(date, { runs: [{ text: '8 km easy', of: [[8000, 2600]] }] })
     expect(runProgress([easy('2026-11-24'), easy('2026-11-17')], span, goal, today).lines).toEqual([])
   })
@@ -137,24 +137,24 @@ describe('a continuous piece with splits that were not recorded', () => {
   const distances = (gaps: number[]) =>
     runProgress(piece(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
 
-  it('is one stretch only where they lie before or behind the others', () => {
+  it('counts as one stretch only if they come before or after the others', () => {
     expect([longest([0]), longest([4, 4]), longest([0, 4])]).toEqual([4000, 4000, 4000])
     expect([longest([1]), longest([2]), longest([0, 1, 3])]).toEqual([3000, 2000, 2000])
     expect(distances([0, 4])).toEqual([1000, 4000])
     expect(distances([2])).toEqual([1000])
   })
 
-  it('is no race, whose distance and time would not be its own', () => {
+  it('is not a race, because its distance and time would not be its own', () => {
     const race = (gaps: number[]) => runProgress(piece('race', gaps), span, goal, today).towardRace?.lastRace
     expect(race([])?.meters).toBe(4000)
     expect([race([0]), race([2]), race([4])]).toEqual([null, null, null])
   })
 })
 
-describe('toward the race', () => {
+describe('the facts about the race', () => {
   /* Source: Daniels and Gilbert 1979, computed from the equations: a value of 50 is 5 km in 19:56.0 and 10 km
    * in 41:19.6. Riegel 1981: 10 km is 5 km times 2^1.06. */
-  it('the last race or trial stands with what both equations make of it', () => {
+  it('include the last race or trial with the results of both equations', () => {
     const sessions = [
       session('2026-11-24', { runs: [{ word: 'easy', of: [[5000, 1500]] }] }),
       session('2026-09-22', { id: 'trial001', runs: [{ word: 'trial', of: [[5000, 1196]] }] }),
@@ -168,7 +168,7 @@ describe('toward the race', () => {
     expect(race?.goal.secondsPerKm).toBe(237)
   })
 
-  it('repeats that are marked as a trial are no race, and what an equation refuses is not told', () => {
+  it('leave out repeats marked as a trial, and results that an equation refuses', () => {
     const repeats = session('2026-11-24', { runs: [{ word: 'trial', repeats: true, of: [[500, 100]] }] })
     expect(runProgress([repeats], span, goal, today).towardRace?.lastRace).toBeNull()
     const slow = session('2026-11-24', { runs: [{ word: 'race', of: [[5000, 15_000]] }] })
@@ -177,13 +177,13 @@ describe('toward the race', () => {
     expect(race?.riegel?.holds).toBe(false)
   })
 
-  it('days are left until the race, none on its day', () => {
+  it('include the days left until the race, none on its day', () => {
     expect(runProgress([], span, goal, today).towardRace?.daysLeft).toBe(144)
     expect(runProgress([], span, goal, '2027-04-18').towardRace?.daysLeft).toBe(0)
     expect(runProgress([], span, { ...goal, date: null }, today).towardRace?.daysLeft).toBeNull()
   })
 
-  it('the longest continuous running at goal pace is of splits that follow each other', () => {
+  it('include the longest continuous running at goal pace, from consecutive splits', () => {
     const sessions = [
       session('2026-11-24', {
         runs: [

@@ -51,7 +51,7 @@ describe('a straight line over the weeks', () => {
     expect(trend?.isClear).toBe(true)
   })
 
-  it('that could be noise is not clear', () => {
+  it('is not clear if it could be noise', () => {
     const noise = trendOf([3, 1, 4, 1, 5].map((value, week) => ({ date: dateIn(week), value })))
     expect(noise?.isClear).toBe(false)
   })
@@ -64,7 +64,7 @@ describe('a straight line over the weeks', () => {
     expect(four([1, 5, 9, 22])).not.toBeNull()
   })
 
-  it('is not drawn through three points, nor through one day', () => {
+  it('is not drawn through three points, or through one day', () => {
     expect(trendOf([1, 2, 3].map((week) => ({ date: dateIn(week), value: week })))).toBeNull()
     expect(trendOf([1, 2, 3, 4].map((value) => ({ date: dateIn(1), value })))).toBeNull()
   })

@@ -26,14 +26,14 @@ describe('hard running', () => {
     ['5 km @ 5:30/km', '', true],
     ['1 km in 3:40', goal, true],
     ['20 min @ hr 150-160', goal, false],
-  ])('%s is told', (line, headers, isHard) => {
+  ])('%s is recognised', (line, headers, isHard) => {
     const prescription = day(`run\n  ${line}`, headers)
     const step = expand(prescription, () => [])[0]?.items[0]?.steps[0]
     expect(step?.kind === 'piece' && isHardRunning(step, prescription)).toBe(isHard)
   })
 })
 
-describe('a day that lies ready', () => {
+describe('a prepared day', () => {
   const planned = (lines: string, headers = '', maxima: { name: string; kg: number }[] = []) =>
     plannedDay(
       day(lines, headers),
@@ -41,7 +41,7 @@ describe('a day that lies ready', () => {
       maxima.map((each) => ({ ...each, basis: 'known' })),
     )
 
-  it('has its running, hard and all, its sets and its minutes', () => {
+  it('has its running, hard and total, its sets and its minutes', () => {
     const { minutes, ...rest } = planned(
       'run\n  2 km easy\n  6 x 500 m @ 3:35-3:45/km, jog 200 m\n  10 min hard\n\ncross: rower\n  5 km hard\n\nlift\n  bench 3 x 5 @ 60 kg\n',
     )
@@ -60,7 +60,7 @@ describe('a day that lies ready', () => {
     expect(minutes).toBeGreaterThan(30)
   })
 
-  // 4 x 3, both legs of 2 x 5, and 3 rounds of 10: the jumps and hops of a day, whatever the form.
+  // 4 x 3, both legs of 2 x 5, and 3 rounds of 10: the jumps and hops of a day in every form.
   it('counts the landings of jumps and hops', () => {
     const day = planned(
       'lift\n  box jump 4 x 3 at 60 cm\n  pogo hop 2 x 5 each leg\n  for time: 3 rounds of 10 squat jump, 100 m run\n  squat 3 x 5 @ 60 kg\n',
@@ -90,7 +90,7 @@ describe('a day that lies ready', () => {
     expect(planned('lift: legs\n  pull-up 3 x 5 @ bodyweight rpe 9').heavyLegSets).toBe(0)
   })
 
-  it('goes by the name of the part too, and by what is known from before', () => {
+  it('uses the name of the part too, and maxima of earlier days', () => {
     expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg rpe 8').heavyLegSets).toBe(2)
     const maxima = [{ name: 'Toe Presses', kg: 120 }]
     expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg', '', maxima).heavyLegSets).toBe(2)
@@ -112,7 +112,7 @@ describe('the gaps between run and lift', () => {
     with: null,
   })
 
-  it('are counted within a session and between two of a day, in the order of their times', () => {
+  it('are computed within a session and between two of a day, in the order of their times', () => {
     const morning = {
       parts: [part('run', '06:40', '07:40'), part('fuel', '07:45', '07:50'), part('lift', '08:10', '09:00')],
     }
@@ -123,7 +123,7 @@ describe('the gaps between run and lift', () => {
     ])
   })
 
-  it('are left out where a time is not known, or the two lay in each other', () => {
+  it('are left out if a time is unknown, or the two overlapped', () => {
     expect(runLiftGaps([{ parts: [part('run', '06:40', null), part('lift', '08:10', '09:00')] }])).toEqual([])
     expect(runLiftGaps([{ parts: [part('run', '06:40', '08:20'), part('lift', '08:10', '09:00')] }])).toEqual(
       [],
@@ -158,7 +158,7 @@ describe('a week', () => {
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
     weekOf({ week: '2026-W48', days, undated: [], unreadable: [], due: null }, before)
 
-  it('adds up what was done and what lies ready', () => {
+  it('adds up what was done and what is prepared', () => {
     const { done, ready } = week(
       [
         calendar('2026-11-23', [{ meters: 8000, hardMeters: 3000 }], [{ meters: 5000 }]),
@@ -178,7 +178,7 @@ describe('a week', () => {
     expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
-  it('names three hard days in a row, from the days before on', () => {
+  it('lists three hard days in a row, starting with the days before', () => {
     const hard = [{ isHard: true }]
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
     const given = { week: '2026-W48', days, undated: [], unreadable: [], due: null }
@@ -187,7 +187,7 @@ describe('a week', () => {
     expect(weekOf(given, before[0], calendar('2026-11-21')).threeHardDays).toEqual(['2026-11-24'])
   })
 
-  it("has the longest run's share, with two runs or more, and the easy days that came in hard", () => {
+  it("has the longest run's share, with at least two runs, and the easy days that turned out hard", () => {
     const fact = 'hr 168 and effort 8 in fact'
     const days = [
       calendar('2026-11-23', [{ meters: 15_000, harderThanMeant: fact }]),
@@ -199,7 +199,7 @@ describe('a week', () => {
     expect(week(days.slice(0, 1), calendar('2026-11-22')).longestRunShare).toBeNull()
   })
 
-  it('points out a hard run on the day after heavy legs, from the Sunday before on', () => {
+  it('points out a hard run on the day after heavy legs, starting with the Sunday before', () => {
     const heavy = [{ heavyLegSets: 3 }]
     const hard = [{ hardMeters: 3000 }]
     const { hardRunAfterHeavyLegs } = week(

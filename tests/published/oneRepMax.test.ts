@@ -23,9 +23,10 @@ describe('one-repetition maximum against the publications', () => {
     },
   )
 
-  // Zourdos et al. 2016: 10 nothing in reserve, 9.5 no repetition but a little more load (half of one here), 9 one, 8.5 one to two, 8 two, 7.5 two to three, 7 three.
+  // Zourdos et al. 2016: 10 nothing in reserve, 9.5 no repetition but a little more load (half of one here), 9 one, 8.5
+  // one to two, 8 two, 7.5 two to three, 7 three.
   test.each(Object.entries(reference.tables.repetitionsInReserve.atRpe).filter(([rpe]) => Number(rpe) >= 7))(
-    'the reserve at RPE %s lies where Zourdos 2016 has it',
+    'the reserve at RPE %s agrees with Zourdos 2016',
     (rpe, [low, high]) => {
       const reserve = reserveOf({ rpe: Number(rpe), failed: false, openEnded: false })?.reserve
       expect(reserve).toBeGreaterThanOrEqual(low as number)
@@ -36,7 +37,7 @@ describe('one-repetition maximum against the publications', () => {
   // Iglesias-Soler et al. 2014, Int J Sports Physiol Perform 9:637-642: with a load that could be lifted 4 times and
   // about 45 s between repetitions, 45.5 +- 32 were done. Put into an equation such a total would make of 100 kg
   // far more than 200; the figure must not.
-  test('a cluster of 45 single repetitions is no set of 45', () => {
+  test('a cluster of 45 single repetitions is not a set of 45', () => {
     const groups = Array<number>(45).fill(1)
     const estimate = estimateClusterSet({
       kg: 100,

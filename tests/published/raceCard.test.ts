@@ -3,7 +3,7 @@ import { carbsWhileRacing, cardSplits } from '../../src/figures/race.ts'
 
 describe('the race card', () => {
   // Arithmetic: 39:30 is 2370 s, 237 s for each of ten kilometres.
-  test('10 km in 39:30 is ten splits of 3:57', () => {
+  test('has ten splits of 3:57 for 10 km in 39:30', () => {
     const splits = cardSplits(10_000, 2370, 1000, 0)
     expect(splits).toHaveLength(10)
     for (const [index, split] of splits.entries()) {
@@ -12,14 +12,14 @@ describe('the race card', () => {
     }
   })
 
-  test('with 1 % the second half is 1 % faster than the first and the time is the same', () => {
+  test('has a second half 1 % faster than the first with 1 %, in the same time', () => {
     const splits = cardSplits(10_000, 2370, 5000, 1)
     const [first, second] = splits.map(({ seconds }) => seconds)
     expect((second ?? 0) / (first ?? 1)).toBeCloseTo(0.99, 12)
     expect(splits.at(-1)?.runningSeconds).toBeCloseTo(2370, 9)
   })
 
-  test('the last split of a marathon is 195 m', () => {
+  test('has a last split of 195 m in a marathon', () => {
     const splits = cardSplits(42_195, 4 * 3600, 1000, 0)
     expect(splits).toHaveLength(43)
     expect(splits.at(-1)).toMatchObject({
@@ -35,7 +35,7 @@ describe('the race card', () => {
     [3601, { from: 30, to: 60 }],
     [2.5 * 3600, { from: 30, to: 60 }],
     [2.5 * 3600 + 1, { from: 30, to: 90 }],
-  ])('carbohydrate in a race of %d s', (seconds, range) => {
+  ])('has the right carbohydrate for a race of %d s', (seconds, range) => {
     expect(carbsWhileRacing(seconds)).toEqual(range)
   })
 })

@@ -10,12 +10,12 @@ const { lanes, equalPerformances, units, distances } = reference.tables
 
 describe('running against the publications', () => {
   // World Athletics, Track and Field Facilities Manual; Technical Rule 14.
-  test.each([1, 2, 3, 4, 5, 6, 7, 8])('lane %s is as long as the rule makes it', (lane) => {
+  test.each([1, 2, 3, 4, 5, 6, 7, 8])('lane %s has the length of the rule', (lane) => {
     expect(lapMetersOfLane(lane)).toBeCloseTo(lanes.lapMeters[lane - 1] as number, 2)
   })
 
-  // The figures that come of taking 0.30 m in every lane are widely copied; they are not the rule's.
-  test.each(['2', '3', '4', '8'] as const)('lane %s is not the widely copied length', (lane) => {
+  // The figures that result from 0.30 m in every lane are widely copied; they are not the rule's.
+  test.each(['2', '3', '4', '8'] as const)('lane %s does not have the widely copied length', (lane) => {
     expect(lanes.commonMistakeMeters[lane] - lapMetersOfLane(Number(lane))).toBeGreaterThan(0.5)
   })
 

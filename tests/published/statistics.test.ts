@@ -14,7 +14,7 @@ const near = (a: number | null, b: number, scale = 1) =>
 
 describe('statistics against reference libraries and certified values', () => {
   // NIST Statistical Reference Datasets, Norris: certified to 15 digits.
-  test('the straight line through Norris has the certified values', () => {
+  test('give Norris the certified straight line', () => {
     const line = straightLine(norris.x.map((x, index) => ({ x, y: norris.y[index] as number })))
     expect(line?.count).toBe(36)
     expect(line?.slope).toBeCloseTo(norris.slope, 12)
@@ -28,21 +28,21 @@ describe('statistics against reference libraries and certified values', () => {
   })
 
   // NIST Statistical Reference Datasets, NumAcc4 (from memory): a sum of squares would fail here.
-  test('NumAcc4 keeps its mean and its deviation', () => {
+  test('keep the mean and the deviation of NumAcc4', () => {
     const values = [10_000_000.2, ...Array.from({ length: 500 }, () => [10_000_000.1, 10_000_000.3]).flat()]
     expect(mean(values)).toBeCloseTo(10_000_000.2, 8)
     expect(sampleDeviation(values)).toBeCloseTo(0.1, 8)
   })
 
   // Atkinson 1986, Statistical Science 1:397-402, as in the data set hills of MASS: lm(time ~ dist) of R.
-  test('the line through 35 hill races is that of R', () => {
+  test('give 35 hill races the line of R', () => {
     const line = straightLine(hills.races.map((race) => ({ x: race.miles, y: race.minutes })))
     expect(line?.slope).toBeCloseTo(hills.line.slope, 5)
     expect(line?.intercept).toBeCloseTo(hills.line.intercept, 4)
     expect(line?.rSquared).toBeCloseTo(hills.line.rSquared, 5)
     expect(line?.residualDeviation).toBeCloseTo(hills.line.residualDeviation, 5)
   })
-  test('the spread of 35 hill records is that of R', () => {
+  test('give 35 hill records the spread of R', () => {
     const figures = splitFigures(
       hills.races.map((race, index) => ({ number: index + 1, seconds: race.minutes })),
     )
@@ -61,7 +61,7 @@ describe('statistics against reference libraries and certified values', () => {
   )
 
   // simple-statistics on random data.
-  test('mean, median, deviation agree with simple-statistics on any times', () => {
+  test('agree with simple-statistics on mean, median and deviation of any times', () => {
     fc.assert(
       fc.property(times, (values) => {
         near(mean(values), simple.mean(values))
@@ -70,7 +70,7 @@ describe('statistics against reference libraries and certified values', () => {
       }),
     )
   })
-  test('split figures agree with simple-statistics on any times', () => {
+  test('agree with simple-statistics on the split figures of any times', () => {
     fc.assert(
       fc.property(
         times.filter((values) => values.length > 2),
@@ -84,7 +84,7 @@ describe('statistics against reference libraries and certified values', () => {
       ),
     )
   })
-  test('the straight line agrees with simple-statistics on any points', () => {
+  test('agree with simple-statistics on the straight line of any points', () => {
     const points = fc.array(
       fc.record({ x: fc.integer({ min: 0, max: 1000 }), y: fc.integer({ min: 0, max: 300 }) }),
       {
@@ -122,7 +122,7 @@ describe('the difference of two means, which may spread differently', () => {
     expect(found?.low).toBeCloseTo(-3.3654832, 6)
     expect(found?.high).toBeCloseTo(0.2054832, 6)
   })
-  test('agrees with the pooled t of simple-statistics where both groups have one size', () => {
+  test('agrees with the pooled t of simple-statistics if both groups have the same size', () => {
     const groups = fc.integer({ min: 3, max: 20 }).chain((size) => {
       const group = fc.array(fc.integer({ min: 200, max: 500 }), { minLength: size, maxLength: size })
       return fc.tuple(group, group)
@@ -138,7 +138,7 @@ describe('the difference of two means, which may spread differently', () => {
       }),
     )
   })
-  test('below two values, or without any spread, it is not known', () => {
+  test('is unknown with fewer than two values, or without any spread', () => {
     expect(differenceOfMeans([1], [1, 2])).toBeNull()
     expect(differenceOfMeans([3, 3], [2, 2])).toBeNull()
   })

@@ -9,15 +9,15 @@ const straight =
   'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n  back squat: 2 x 5 @ 90 kg, rest 2:30\n'
 const both = 'Both\n\nrun\n  2 km easy\n\nlift\n  bench press: 2 x 5 @ 70 kg\n'
 
-describe('what was not done is never recorded by one key', () => {
-  test('Enter two seconds into a set of five asks', () => {
+describe('a result that was not done', () => {
+  test('is questioned when Enter comes two seconds into a set of five', () => {
     const walked = walkThrough(straight).space().wait(2).enter()
     expect(walked.view.panel?.title).toBe('Record all 5 repetitions? Enter yes, Esc no')
     expect(walked.key('escape').state.recorded.size).toBe(0)
     expect(walked.wait(10).enter().state.recorded.size).toBe(1)
   })
 
-  test('a load typed before the set begins is that of the coming set', () => {
+  test("does not come from a load typed before the set, which is the coming set's load", () => {
     const walked = walkThrough(straight).entry('x 102.5')
     expect(walked.notice).toBe('next: 5 x 102.5')
     expect(walked.state.recorded.size).toBe(0)
@@ -27,7 +27,7 @@ describe('what was not done is never recorded by one key', () => {
     expect(walked.effort(20).enter().recorded('1.1.s2')).toMatchObject({ load: { value: 102.5 } })
   })
 
-  test('a chosen load is still there after a restart, can be undone and ends with a swap', () => {
+  test('does not come from a chosen load: it survives a restart, can be undone and ends with a swap', () => {
     const walked = walkThrough(straight).entry('x 102.5')
     const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
     expect(again().coming).toEqual(walked.state.coming)
@@ -39,7 +39,7 @@ describe('what was not done is never recorded by one key', () => {
     expect(walked.view.now.number).toBe('5 reps')
   })
 
-  test('a pain or a note between sets is a note, and an effort alone asks: neither records a set that nobody did', () => {
+  test('does not come from a pain or a note between sets, which is a note; an effort alone asks', () => {
     const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
     expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
     expect(walked.state.recorded.size).toBe(1)
@@ -53,7 +53,7 @@ describe('what was not done is never recorded by one key', () => {
     expect(walked.key('escape').state.recorded.size).toBe(1)
   })
 
-  test('e answers a late time by correcting the repeat before', () => {
+  test('does not come from e, which lets a late time correct the repeat before', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
     walked.effort(110).enter().wait(20).entry('1:48').typed('e').enter()
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 108 })
@@ -61,8 +61,8 @@ describe('what was not done is never recorded by one key', () => {
   })
 })
 
-describe('one more and closing belong to what was just done', () => {
-  test('a after the last set of an item adds to it, twice two more', () => {
+describe('adding and closing apply to what was just done', () => {
+  test('a after the last set of an item adds one to it, pressed twice two', () => {
     const walked = walkThrough(straight)
     for (const _ of [1, 2, 3]) walked.effort(20).enter().wait(60)
     walked.typed('a')
@@ -87,14 +87,14 @@ describe('one more and closing belong to what was just done', () => {
   })
 })
 
-test('a result that is corrected opens as it was typed and keeps what is not touched', () => {
+test('a result that is corrected opens as it was typed and keeps what is not changed', () => {
   const walked = walkThrough(straight).entry('5 @8 "slow"').typed('e').enter()
   expect(walked.model.draft).toBe('5 x 70 @8 "slow"')
   walked.typed('4 x 70 @8 "slow"').enter()
   expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 8, note: 'slow' })
 })
 
-test('a warning sign is answered first and ends the advice of the day', () => {
+test("a warning sign is answered first and ends the day's advice", () => {
   const walked = walkThrough(straight).entry('5 @10 pain "chest"')
   expect(walked.notice).toBe('Stop. Chest pain, faintness or unusual breathlessness need a doctor now.')
   walked.effort(20)
@@ -140,7 +140,7 @@ describe('warning signs in words', () => {
   test('a pain of "left calf" does not', () => expect(isWarning('left calf', true)).toBe(false))
 })
 
-describe('what Enter would refuse', () => {
+describe('an entry that Enter would refuse', () => {
   const unknown = 'Unknown\n\nlift\n  squat: 3 x 5 @ rpe 8, rest 2:30\n'
 
   test('is not offered, neither in the key line nor in the field', () => {
@@ -152,12 +152,12 @@ describe('what Enter would refuse', () => {
     expect(walked.view.keys.map(({ key }) => key)).toContain('Enter')
   })
 
-  test('is said on the screen: the repetitions, and that a load is to be typed', () => {
+  test('is explained on the screen: the repetitions, and that a load must be typed', () => {
     expect(walkThrough(unknown).view.now.what).toBe('squat 5 at rpe 8; type the load you use')
   })
 })
 
-test('a warm-up set is what the field speaks of while it is next or under way', () => {
+test('the field does not hide that a warm-up set is next or under way', () => {
   const ramps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
   const walked = walkThrough(ramps)
   const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`
@@ -168,13 +168,13 @@ test('a warm-up set is what the field speaks of while it is next or under way', 
   expect(walked.typed('3') && entry()).toMatch(/^front squat, set 1 of 2: /)
 })
 
-describe('a key or a paste that a list or a question does not know', () => {
+describe('a key or a paste without a meaning in a list or a question', () => {
   const recorded = () => walkThrough(straight).effort(20).enter().wait(5)
 
   test.each([
     ['e', 'Enter edits the result, Esc cancels'],
     ['o', 'Enter moves the item, b begins it, Esc cancels'],
-  ])('%s beeps and says which keys are wanted', (key, wanted) => {
+  ])('%s beeps and says which keys work', (key, wanted) => {
     const walked = recorded().typed(key).typed('7')
     expect(walked.notice).toBe(wanted)
     expect(walked.rung.at(-1)).toBe('short')
@@ -193,16 +193,20 @@ describe('a key or a paste that a list or a question does not know', () => {
   })
 })
 
-test('f on prep asks neither for an effort nor for minutes', () => {
-  const walked = walkThrough('Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').enter().typed('f')
-  expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
-  expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
+test('f on prep asks neither for an effort nor for minutes, and for nothing at all once it is done', () => {
+  const day = 'Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n'
+  const walked = walkThrough(day).enter().typed('f')
+  expect([walked.model.mode.kind, walked.notice]).toEqual(['recording', 'prep is closed'])
+  expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null })
+  const early = walkThrough(day).typed('f')
+  expect(early.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
+  expect(early.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
 })
 
-describe('bare numbers for several open sets', () => {
+describe('bare numbers for several pending sets', () => {
   const two = () => walkThrough(straight).effort(20).wait(100).effort(20).wait(5)
 
-  test('are asked about as repetitions, and never stored as a load', () => {
+  test('are questioned as repetitions, and never stored as a load', () => {
     const walked = two().entry('5 4')
     expect(walked.view.panel).toMatchObject({ title: '5 reps and 4 reps?' })
     expect(walked.view.panel?.lines[0]).toBe('meant: 5 x 70, 4 x 70')
@@ -212,7 +216,7 @@ describe('bare numbers for several open sets', () => {
     expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 4, load: { value: 70 } })
   })
 
-  test('are a load where they are too large for repetitions, or where one set alone is open', () => {
+  test('are a load if they are too large for repetitions, or if only one set is pending', () => {
     expect(two().entry('5 65').view.panel?.title).toMatch(/did you mean 5 x 65/)
     expect(walkThrough(straight).effort(20).wait(5).entry('5 4').view.panel?.title).toMatch(
       /did you mean 5 x 4/,
@@ -220,7 +224,7 @@ describe('bare numbers for several open sets', () => {
   })
 })
 
-test('a time that the clock took and that is doubted is not called typed', () => {
+test('a questioned time from the clock is not called typed', () => {
   const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(30).wait(5).enter()
   expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
   expect(walked.view.keys).toEqual([

@@ -10,20 +10,20 @@ const order = (walked: Walked) =>
   walked.state.steps.map((step) => (step.kind === 'set' ? `${step.name} ${step.number}/${step.of}` : step.id))
 
 describe('s', () => {
-  test('skips what is now', () => {
+  test('skips the current step', () => {
     const walked = walkThrough(straight).typed('s')
     expect(walked.notice).toBe('skipped: set 1 of 3; s again skips the rest of the item')
     expect(walked.view.entry.label).toBe('bench press, set 2 of 3')
   })
 
-  test('twice skips the rest of the item', () => {
+  test('pressed twice skips the rest of the item', () => {
     const walked = walkThrough(straight).typed('s').typed('s')
     expect(walked.notice).toBe('skipped: the rest of the item')
     expect(walked.view.now.what).toBe('row 8 at 50 kg: 15 a side')
     expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2', '1.1.s3'])
   })
 
-  test('in the warm-up twice skips the rest of the warm-up, never the work', () => {
+  test('pressed twice in the warm-up skips the rest of the warm-up, never the work', () => {
     const walked = walkThrough('Squat\n\nlift\n  squat: 3 x 3 @ 92.5 kg, build from 40 kg\n').typed('s')
     expect(walked.notice).toBe('skipped: warm-up set; s again skips the rest of the warm-up')
     walked.typed('s')
@@ -32,7 +32,7 @@ describe('s', () => {
     expect(walked.view.now.where).toBe('set 1 of 3')
   })
 
-  test('a second press that comes late skips one more, not the item', () => {
+  test('pressed late a second time skips one more, not the item', () => {
     const walked = walkThrough('Squat\n\nlift\n  squat: 3 x 3 @ 92.5 kg, rest 2:00\n')
       .typed('s')
       .wait(6)
@@ -40,7 +40,7 @@ describe('s', () => {
     expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2'])
   })
 
-  test('with another key between skips one more', () => {
+  test('pressed again after another key skips one more', () => {
     const walked = walkThrough(straight).typed('s').typed('n').key('escape').typed('s')
     expect([...walked.state.skipped]).toEqual(['1.1.s1', '1.1.s2'])
   })
@@ -51,7 +51,7 @@ describe('s', () => {
     expect([...walked.state.skipped]).toEqual(['1.1.s3'])
   })
 
-  test('in a rest skips the set that is next, and the clock runs on', () => {
+  test('in a rest skips the next set, and the clock keeps running', () => {
     const walked = walkThrough(straight).effort(20).wait(30).typed('s')
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.s3' })
     expect(walked.shows).toBe('rest 2:00')
@@ -68,7 +68,7 @@ describe('s', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
   })
 
-  test('a repeat under way is followed by its jog', () => {
+  test('during a repeat goes on to its jog', () => {
     const walked = walkThrough(repeats).space().wait(30).typed('s')
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
   })
@@ -79,7 +79,7 @@ describe('s', () => {
     expect(walked.view.now.what).toBe('60 kg x 5: 20 a side')
   })
 
-  test('both are taken back', () => {
+  test('pressed twice is undone completely', () => {
     const walked = walkThrough(straight).effort(20).wait(10)
     expectUndone(walked, () => walked.typed('s'))
     expect(walked.notice).toBe('taken back: skipping set 2 of 3')
@@ -88,7 +88,7 @@ describe('s', () => {
     expect(walked.notice).toBe('taken back: skipping the rest of the item')
   })
 
-  test('at the end of the day nothing is left to skip', () => {
+  test('has nothing left to skip at the end of the day', () => {
     const walked = walkThrough('One\n\nlift\n  row: 1 x 5 @ 50 kg\n').entry('5').typed('s')
     expect(walked.notice).toBe('nothing is left to skip')
   })
@@ -111,7 +111,7 @@ describe('a', () => {
     expect(walked.shows).toBe('since the set 0:00')
   })
 
-  test('after the last set adds it there, and its rest has begun with the end of that set', () => {
+  test('after the last set adds one there, whose rest began with the end of that set', () => {
     const walked = walkThrough('One\n\nlift\n  row: 1 x 8 @ 50 kg, rest 1:00\n')
       .effort(20)
       .enter()
@@ -145,14 +145,14 @@ describe('a', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p1+1' })
   })
 
-  test('after the last repeat its jog has begun with the end of it', () => {
+  test('after the last repeat adds one, whose jog began with the end of it', () => {
     const walked = walkThrough('Track\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n')
     walked.effort(110).wait(60).effort(110).wait(20).typed('a')
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.p2+1-recovery' })
     expect(walked.shows).toBe('jog 0:20')
   })
 
-  test('in a jog adds to the work that comes next', () => {
+  test('in a jog adds to the next work', () => {
     const walked = walkThrough(
       'Track\n\nrun\n  2 x (1 km @ 3:50/km, jog 400 m, 500 m @ 3:40/km, jog 200 m)\n',
     )
@@ -160,7 +160,7 @@ describe('a', () => {
     expect(walked.step('1.1.p2+1')).toMatchObject({ meters: 500, number: 3, of: 3 })
   })
 
-  test('one more split is a repeat of its own behind the last', () => {
+  test('adds a split as a repeat of its own after the last', () => {
     const walked = walkThrough('Track\n\nrun\n  2.5 km @ 4:00/km, split 1 km\n').typed('a')
     expect(walked.step('1.1.p1+1')).toMatchObject({
       meters: 1000,
@@ -170,14 +170,14 @@ describe('a', () => {
     })
   })
 
-  test('of a superset comes behind the last round', () => {
+  test('in a superset adds a set after the last round', () => {
     const walked = walkThrough(superset).typed('a')
     expect(order(walked)).toEqual(['pull-up 1/3', 'dip 1/2', 'pull-up 2/3', 'dip 2/2', 'pull-up 3/3'])
     walked.entry('6').entry('8').entry('6').effort(20)
     expect(walked.shows).toBe('rest 1:30')
   })
 
-  test('of both exercises of a superset is a round of its own', () => {
+  test('in both exercises of a superset adds a round', () => {
     const walked = walkThrough(superset).typed('a').entry('6').typed('a')
     expect(order(walked).slice(4)).toEqual(['pull-up 3/3', 'dip 3/3'])
     walked.entry('8').entry('6').entry('8').effort(20)
@@ -186,18 +186,18 @@ describe('a', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2+2' })
   })
 
-  test('two added sets have ids of their own, also after one was taken back', () => {
+  test('gives added sets their own ids, also after one was undone', () => {
     const walked = walkThrough(straight).typed('a').typed('u').typed('a').typed('a')
     expect(walked.ids.filter((id) => id.includes('+'))).toEqual(['1.1.s1+2', '1.1.s1+3'])
   })
 
-  test('is taken back', () => {
+  test('is undone', () => {
     const walked = walkThrough(straight).effort(20)
     expectUndone(walked, () => walked.typed('a'))
     expect(walked.notice).toBe('taken back: the one more')
   })
 
-  test('nothing is added to an item of prep, nor to a part that is closed', () => {
+  test('adds nothing to an item of prep, or to a closed part', () => {
     const prep = walkThrough('One\n\nprep\n  foam roll 3:00\n').typed('a')
     expect(prep.notice).toBe('only a set or a repeat can be added to')
     const closed = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n\nfuel\n  after: carbs 80 g\n')
@@ -207,7 +207,7 @@ describe('a', () => {
 })
 
 describe('x', () => {
-  test('puts another exercise in this place from here on; its load must be typed', () => {
+  test('swaps the exercise from here on; its load must be typed', () => {
     const walked = walkThrough(straight).entry('5').typed('x')
     expect(walked.view.panel).toMatchObject({ lines: ['bench press', 'row'] })
     walked.entry('push-up')
@@ -221,21 +221,21 @@ describe('x', () => {
     expect(walked.recorded('1.1.s3')).toMatchObject({ reps: 5, load: { kind: 'bodyweight' } })
   })
 
-  test('swapped back it is what was prescribed', () => {
+  test('swapped back restores the prescription', () => {
     const walked = walkThrough(straight).typed('x').entry('push-up').typed('x').entry('bench press')
     expect(walked.step('1.1.s1')).toMatchObject({ name: 'bench press', insteadOf: null })
     walked.space().wait(20).enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ load: { value: 70 } })
   })
 
-  test('takes the ramp that is still to come along', () => {
+  test('changes the ramp still to come too', () => {
     const walked = walkThrough('One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n')
     walked.effort(20).typed('x').entry('back squat')
     expect(walked.view.now.where).toBe('warm-up for back squat, not recorded')
     expect(walked.step('1.1.b1')).toMatchObject({ name: 'front squat' })
   })
 
-  test('of a superset changes only its own exercise', () => {
+  test('in a superset changes only its own exercise', () => {
     const walked = walkThrough(superset).typed('x').entry('ring row')
     expect(order(walked)).toEqual(['ring row 1/2', 'dip 1/2', 'ring row 2/2', 'dip 2/2'])
   })
@@ -245,7 +245,7 @@ describe('x', () => {
     ['72.5 @9 pain "left knee"', { reps: 5, rpe: 9, pain: 'left knee' }],
     ['2x30 kg', { load: { value: 30, pair: true } }],
   ])(
-    'begins the load of a set too: x %s is a result once the set is done, as it is when it comes in one piece',
+    'also begins the load of a set: x %s is a result once the set is done, as when pasted',
     (typed, result) => {
       const walked = walkThrough(straight).effort(20).typed('x').typed(` ${typed}`).enter()
       expect(walked.recorded('1.1.s1')).toMatchObject(result)
@@ -255,14 +255,14 @@ describe('x', () => {
     },
   )
 
-  test('a load that nobody lifts is questioned behind it, and a name may begin with a figure', () => {
+  test('questions an absurd load after a name, and accepts a name that begins with a figure', () => {
     const walked = walkThrough(straight).typed('x').entry(' 900')
     expect(walked.model.mode.kind).toBe('question')
     walked.key('escape').typed('x').entry('1 arm row')
     expect(order(walked)[0]).toBe('1 arm row 1/3')
   })
 
-  test('an empty name is asked for again, Escape cancels', () => {
+  test('asks again for an empty name, and Escape cancels', () => {
     const walked = walkThrough(straight).typed('x').enter()
     expect(walked.notice).toBe('type the name of the exercise; Escape cancels')
     walked.key('escape')
@@ -270,13 +270,13 @@ describe('x', () => {
     expect(walked.events).toHaveLength(2)
   })
 
-  test('is taken back', () => {
+  test('is undone', () => {
     const walked = walkThrough(straight)
     expectUndone(walked, () => walked.typed('x').entry('push-up'))
     expect(walked.notice).toBe('taken back: the swap to push-up')
   })
 
-  test('on a run there is no set to swap', () => {
+  test('has no set to swap on a run', () => {
     expect(walkThrough(repeats).typed('x').notice).toBe('no set is next')
   })
 })
@@ -288,7 +288,7 @@ describe('o', () => {
     ...new Set(walked.state.steps.map((step) => (step.kind === 'set' ? step.name : ''))),
   ]
 
-  test('takes an item up and moves it with the arrows', () => {
+  test('picks up an item and moves it with the arrows', () => {
     const walked = walkThrough(items).typed('o')
     expect(walked.view.panel?.title).toBe('the order of what is left')
     walked.key('down').enter().key('down').enter()
@@ -296,20 +296,20 @@ describe('o', () => {
     expect(walked.model.mode.kind).toBe('recording')
   })
 
-  test('the first and the last place are the ends', () => {
+  test('stops at the first and the last place', () => {
     const walked = walkThrough(items).typed('o').enter().key('up')
     expect(walked.events).toHaveLength(2)
     walked.key('down').key('down').key('down')
     expect(names(walked)).toEqual(['row', 'curl', 'press'])
   })
 
-  test('b begins an item now', () => {
+  test('begins an item now with b', () => {
     const walked = walkThrough(items).typed('o').key('down').key('down').typed('b')
     expect(names(walked)).toEqual(['curl', 'press', 'row'])
     expect(walked.view.now.what).toBe('curl 10 at 25 kg')
   })
 
-  test('begun now in a rest, the rest is the time since the set, and the old item goes on afterwards', () => {
+  test('begins an item in a rest: the rest is the time since the set, and the old item continues afterwards', () => {
     const walked = walkThrough(items).effort(20).enter().wait(10).typed('o').key('down').typed('b')
     expect(walked.phase.kind).toBe('ready')
     expect(walked.shows).toBe('since the set 0:10')
@@ -321,27 +321,27 @@ describe('o', () => {
     expect(walked.measured('1.1.s1').rest).toBeNull()
   })
 
-  test('in a jog the jog is run again before the repeat that was put off', () => {
+  test('in a jog runs the jog again before the postponed repeat', () => {
     const walked = walkThrough(repeats).effort(110).wait(30).typed('o').key('down').typed('b')
     expect(walked.phase.kind).toBe('ready')
     walked.space()
     expect(walked.phase).toMatchObject({ step: '1.2.p1' })
   })
 
-  test('a set under way is ended first', () => {
+  test('ends a set under way first', () => {
     const walked = walkThrough(items).space().wait(20).typed('o').key('down').typed('b').space()
     expect(walked.phase.kind).toBe('ready')
     walked.space()
     expect(walked.phase).toMatchObject({ step: '1.2.s1' })
   })
 
-  test('items can change their parts’ order', () => {
+  test('can change the order of parts', () => {
     const walked = walkThrough('Two\n\nrun\n  2 km easy\n\nlift\n  row: 1 x 5 @ 50 kg\n')
     walked.typed('o').key('down').typed('b').space().wait(20).enter().space().wait(700).space().enter()
     expect([...walked.state.recorded.keys()]).toEqual(['2.1.s1', '1.1.p1'])
   })
 
-  test('Escape leaves the order as it is, and a move is taken back', () => {
+  test('leaves the order as it is on Escape, and a move can be undone', () => {
     const walked = walkThrough(items).typed('o').key('down').key('escape')
     expect(walked.events).toHaveLength(2)
     expectUndone(walked, () => walked.typed('o').key('down').typed('b'))
@@ -350,7 +350,7 @@ describe('o', () => {
 })
 
 describe('t', () => {
-  test('proposes a cut to the minutes that are left, which is taken or left', () => {
+  test('proposes a cut to the remaining minutes, which can be accepted or cancelled', () => {
     const walked = walkThrough(straight).typed('t').entry('5')
     expect(walked.model.mode.kind).toBe('cutOffered')
     expect(walked.view.panel?.title).toBe('to fit into 5 min')
@@ -366,7 +366,7 @@ describe('t', () => {
     expect(walked.state.changes).toEqual([{ kind: 'cut', minutes: 5, steps: ['1.1.s3', '1.2.s1', '1.2.s2'] }])
   })
 
-  test('what is enough needs no cut, and what cannot be cut is said', () => {
+  test('cuts nothing if the time is enough, and says if nothing can be cut', () => {
     const walked = walkThrough(straight).typed('t').entry('30')
     expect(walked.notice).toBe('about 9 min left: nothing needs to be cut')
     const main = walkThrough('One\n\nrun\n  5 km @ 4:00/km\n').typed('t').entry('10')
@@ -375,7 +375,7 @@ describe('t', () => {
     )
   })
 
-  test('too short for both, the run only and the lift only can be typed, and neither takes longer', () => {
+  test('offers only the run and only the lift if both are too long, and neither takes longer', () => {
     const day = 'Both\n\nrun\n  20 min easy\n\nlift\n  squat: 4 x 5 @ 100 kg, rest 3:00\n'
     const walked = walkThrough(day).typed('t').entry('21')
     expect(walked.notice).toBe('21 min is too short for both: type 21 run (20 min) or 21 lift (11 min)')
@@ -385,14 +385,14 @@ describe('t', () => {
     expect([...walked.state.skipped]).toEqual(['1.1.p1'])
   })
 
-  test('no minutes, and what is no number, are asked for again', () => {
+  test('asks again for minutes that are 0 or not a number', () => {
     const walked = walkThrough(straight).typed('t').enter()
     expect(walked.notice).toBe('type the minutes that are left; Escape cancels')
     walked.entry('soon')
     expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "soon" is neither')
   })
 
-  test('repeats go down to half, with the recoveries that led to them; the cool-down stays', () => {
+  test('cuts repeats to half, with their recoveries; the cool-down stays', () => {
     const walked = walkThrough(
       'Long\n\nrun\n  3 km @ 4:00/km\n  jog 400 m\n  4 x 100 m strides, walk back\n  5 km easy\n',
     )
@@ -401,7 +401,7 @@ describe('t', () => {
     expect(left.map((step) => step.id)).toEqual(['1.1.p1', '1.2.j1', '1.3.p1', '1.3.j1', '1.3.p2', '1.4.p1'])
   })
 
-  test('a set under way is not cut, and its rest leads on to what is left', () => {
+  test('does not cut a set under way, and its rest leads to the next step left', () => {
     const walked = walkThrough(straight).entry('5').space().wait(10).typed('t').entry('1').enter()
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
     walked.wait(20).space()
@@ -409,13 +409,13 @@ describe('t', () => {
     expect(walked.view.open).toBe('1 result to enter')
   })
 
-  test('in a rest before a set that goes the clock runs on', () => {
+  test('keeps the clock running in a rest before a set that is cut', () => {
     const walked = walkThrough(straight).effort(20).wait(10).typed('t').entry('3').enter()
     expect(walked.state.passed.has('1.1.s3')).toBe(true)
     expect(walked.clock.label).toMatch(/^(rest|since the set)$/)
   })
 
-  test('is taken back as one thing', () => {
+  test('is undone as one action', () => {
     const walked = walkThrough(straight).effort(20).wait(10)
     expectUndone(walked, () => walked.typed('t').entry('3').enter())
     expect(walked.notice).toBe('taken back: the cut')

@@ -17,7 +17,7 @@ describe('an entry with no clock at all', () => {
     expect(walked.shows).toBe('ready 0:00')
   })
 
-  test('several times on one line fill several results, shown before Enter takes them', () => {
+  test('fills several results with several times on one line, shown before Enter records them', () => {
     const walked = walkThrough(repeats).typed('6:07 6:05 6:04 6:01').enter()
     expect(walked.view.panel).toMatchObject({ title: 'these results, in order' })
     expect(walked.state.recorded.size).toBe(0)
@@ -28,26 +28,26 @@ describe('an entry with no clock at all', () => {
     expect(walked.view.echo).toBe('6:07  6:05  6:04  6:01')
   })
 
-  test('Escape leaves the line as it was typed, to be mended', () => {
+  test('leaves the line as typed after Escape, to be corrected', () => {
     const walked = walkThrough(repeats).typed('6:07 6:05').enter().key('escape')
     expect(walked.model).toMatchObject({ draft: '6:07 6:05', mode: { kind: 'recording' } })
     expect(walked.state.recorded.size).toBe(0)
   })
 
-  test('times that rise like a stopwatch that was never reset are questioned, and Enter takes the differences', () => {
+  test('is questioned if times rise like those of a stopwatch that was never reset, and Enter takes the differences', () => {
     const walked = walkThrough(repeats).typed('6:07 12:12 18:16').enter()
     expect(walked.view.panel).toMatchObject({ title: 'running totals? The differences are 6:07 6:05 6:04' })
     walked.enter()
     expect(walked.recorded('1.1.p3')).toMatchObject({ seconds: 364 })
   })
 
-  test('more times than are asked for are refused', () => {
+  test('is refused with more times than results', () => {
     const walked = walkThrough(repeats).typed('6:07 6:05 6:04 6:01 6:02').enter()
     expect(walked.notice).toBe('there are 5 times, and only 4 times are asked for next')
     expect(walked.model.draft).toBe('6:07 6:05 6:04 6:01 6:02')
   })
 
-  test('several times while the first of them is run end it', () => {
+  test('ends the first of several repeats that is still running', () => {
     const walked = walkThrough(repeats).space().wait(400).typed('6:07 6:05').enter().enter()
     expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 365 })
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
@@ -55,7 +55,7 @@ describe('an entry with no clock at all', () => {
 })
 
 describe('Enter alone', () => {
-  test('records the oldest open result as offered', () => {
+  test('records the oldest pending result as offered', () => {
     const walked = walkThrough(straight).effort(20).wait(10).effort(20)
     expect(walked.view.open).toBe('2 results to enter')
     walked.enter()
@@ -63,28 +63,32 @@ describe('Enter alone', () => {
     expect(walked.state.recorded.has('1.1.s2')).toBe(false)
   })
 
-  test('while the next set is under way it still is the open one', () => {
+  test('records the pending set even while the next one is under way', () => {
     const walked = walkThrough(straight).effort(20).wait(10).space().wait(5).enter()
     expect(walked.state.recorded.has('1.1.s1')).toBe(true)
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
     expect(walked.shows).toBe('set 0:05')
   })
 
-  test('with nothing open and nothing under way it never guesses', () => {
+  test('never guesses when nothing is pending or under way', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.notice).toBe('nothing to enter yet: Space begins set 1 of 3, or type its result')
-    walked.effort(20).enter().enter()
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.state.recorded.size).toBe(0)
+    walked.key('escape').effort(20).enter().wait(1).enter()
     expect(walked.notice).toBe('nothing to enter yet: Space begins set 2 of 3, or type its result')
     expect(walked.state.recorded.size).toBe(1)
+    walked.wait(1).enter()
+    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.enter().state.recorded.size).toBe(2)
   })
 
-  test('an item of prep, or a meal, needs no clock', () => {
+  test('records an item of prep, or a meal, without a clock', () => {
     const walked = walkThrough(day).enter()
     expect(walked.state.recorded.has('1.1.x1')).toBe(true)
     expect(walked.view.echo).toBe('done')
   })
 
-  test('what was eaten is echoed as it is recorded', () => {
+  test('echoes what was eaten', () => {
     const meal = 'Meals\n\nfuel\n  before 1 h: carbs 75 g\n  after: "shake"\n'
     const walked = walkThrough(meal).entry('carbs 55 g "a banana"')
     expect(walked.view.echo).toBe('carbs 55 g "a banana"')
@@ -92,7 +96,7 @@ describe('Enter alone', () => {
     expect(walkThrough(meal).enter().view.echo).toBe('carbs 75 g')
   })
 
-  test('an item of prep that Space ended is done, and taken back with its end', () => {
+  test('undoes an item of prep that Space ended together with its end', () => {
     const walked = walkThrough(day).space().wait(30)
     expectUndone(walked, () => walked.space())
     walked.space()
@@ -103,7 +107,7 @@ describe('Enter alone', () => {
     expect(walked.shows).toBe('since the run 0:00')
   })
 
-  test('right behind the Space that ended an item of prep says so first, and records the next when it is meant', () => {
+  test('right after the Space that ended an item of prep says so first, and records the next if pressed again', () => {
     const two = 'Two\n\nprep\n  leg swings 2 x 10\n  hip circles\n\nrun\n  2 km easy\n'
     const walked = walkThrough(two).space().wait(30).space().wait(2).enter()
     expect(walked.notice).toBe('done already: leg swings; Enter again: hip circles too')
@@ -120,32 +124,32 @@ describe('Enter alone', () => {
     expect(last.notice).toBe('nothing to enter yet: Space begins 2 km, or type its result')
   })
 
-  test('a run whose result is typed while it runs is over, with nothing before it as well', () => {
+  test('a run whose result is typed while it runs is over, and so is whatever came before', () => {
     const walked = walkThrough('Easy\n\nrun\n  2 km easy\n').space().wait(660).entry('11:00').wait(20)
     expect(walked.shows).toBe('since the run 0:20')
   })
 
-  test('an easy run that no clock saw is done, not timed, once it is open', () => {
+  test('an easy run that no clock measured is done, not timed, once it is pending', () => {
     const walked = walkThrough(day).enter().enter()
     expect(walked.notice).toBe('nothing to enter yet: Space begins 2 km, or type its result')
     walked.entry('=')
     expect(walked.recorded('2.1.p1')).toMatchObject({ meters: 2000, seconds: null })
   })
 
-  test('a run with a target must be typed where no clock ran', () => {
+  test('a run with a target must be typed if no clock ran', () => {
     const walked = walkThrough(repeats).entry('=')
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.notice).not.toBeNull()
   })
 
-  test('at the end of the day nothing is asked for', () => {
+  test('asks for nothing at the end of the day', () => {
     const walked = walkThrough('One\n\nlift\n  row: 1 x 5 @ 50 kg\n').entry('5').enter()
     expect(walked.notice).toBe('no result is asked for now')
   })
 })
 
 describe('a value that is questioned', () => {
-  test('is taken as it is meant by Enter, as it stands by !', () => {
+  test('is recorded as suggested by Enter, and as typed by !', () => {
     const meant = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07')
     expect(meant.model.mode.kind).toBe('question')
     expect(meant.view.panel?.title).toContain('did you mean 6:07?')
@@ -155,14 +159,14 @@ describe('a value that is questioned', () => {
     expect(insisted.recorded('1.1.p1')).toMatchObject({ seconds: 6.07 })
   })
 
-  test('Escape empties the field, says what was typed, and what is typed next stands alone', () => {
+  test('is cleared by Escape, which shows it, and the next entry starts afresh', () => {
     const walked = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('x').key('escape')
     expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'recording' } })
     expect(walked.notice).toBe('was: 6.07')
     expect(walked.entry('6:07').recorded('1.1.p1')).toMatchObject({ seconds: 367 })
   })
 
-  test('the clock is seen to run on behind a question', () => {
+  test('does not stop the clock, which stays visible', () => {
     const walked = walkThrough(straight).effort(20).wait(60).entry('6@100')
     expect(walked.view.panel?.lines).toEqual(['meant: 6 x 100', 'rest 1:30'])
     expect(walked.wait(5).view.panel?.lines.at(-1)).toBe('rest 1:25')
@@ -173,12 +177,12 @@ describe('a value that is questioned', () => {
     })
   })
 
-  test('after an error what was typed stays, to be mended', () => {
+  test('stays in the field after an error, to be corrected', () => {
     const walked = walkThrough(straight).entry('six')
     expect(walked.model.draft).toBe('six')
   })
 
-  test('where nothing is meant instead, Enter says which key takes it as typed', () => {
+  test('without a suggestion makes Enter say which key takes it as typed', () => {
     const walked = walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00')
     expect(walked.model.mode.kind).toBe('question')
     walked.enter()
@@ -187,7 +191,7 @@ describe('a value that is questioned', () => {
     expect(walked.state.recorded.size).toBe(1)
   })
 
-  test('what cannot be taken as it stands says so', () => {
+  test('that cannot be taken as typed says so', () => {
     const walked = walkThrough(straight).entry('6@100')
     expect(walked.model.mode.kind).toBe('question')
     walked.typed('!')
@@ -196,7 +200,7 @@ describe('a value that is questioned', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 6, load: { value: 100 } })
   })
 
-  test('in a correction Escape goes back to the correction', () => {
+  test('in a correction returns to the correction with Escape', () => {
     const walked = walkThrough('Miles\n\nrun\n  2 x 1 mi @ 6:00-6:10/mi, jog 400 m\n').entry('6:06')
     walked.typed('e').enter().entry('6.07').key('escape')
     expect(walked.model.mode).toMatchObject({ kind: 'correcting', step: '1.1.p1' })
@@ -206,15 +210,15 @@ describe('a value that is questioned', () => {
   })
 })
 
-describe('the load that is shown', () => {
-  test('is the last one typed on the line: the bar is still loaded', () => {
+describe('the shown load', () => {
+  test('is the last one typed on the line, because the bar is still loaded', () => {
     const walked = walkThrough(straight).entry('5 x 72.5').entry('5')
     expect(walked.recorded('1.1.s2')).toMatchObject({ load: { value: 72.5 } })
   })
 
-  test('stays what is on the bar after a failed repetition', () => {
+  test('is still on the bar after a failed repetition', () => {
     const walked = walkThrough(straight).entry('4!')
-    expect(walked.view.entry.placeholder).toBe('type the result')
+    expect(walked.view.entry.placeholder).toBe('Enter: 5 x 70')
     walked.space().wait(20)
     expect(walked.view.entry.placeholder).toBe('Enter: 5 x 70')
     walked.entry('5 x 67.5')
@@ -223,8 +227,14 @@ describe('the load that is shown', () => {
   })
 })
 
+test('with two results open, the set that was lifted at 70 is recorded at 70 after a failed one', () => {
+  const walked = walkThrough(straight).effort(20).wait(150).effort(20)
+  walked.entry('4!').enter()
+  expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
+})
+
 describe('an earlier result', () => {
-  test('is picked by e and typed again', () => {
+  test('is picked with e and typed again', () => {
     const walked = walkThrough(straight).entry('5').entry('5').entry('4')
     walked.typed('e')
     expect(walked.view.panel?.lines).toEqual([
@@ -256,14 +266,14 @@ describe('an earlier result', () => {
     expect([...walked.state.recorded.keys()]).toEqual(['1.1.s2'])
   })
 
-  test('its correction is taken back', () => {
+  test('can be restored by undoing the correction', () => {
     const walked = walkThrough(straight).entry('5')
     walked.typed('e').enter()
     expectUndone(walked, () => walked.entry('4'))
     expect(walked.notice).toBe('taken back: the result of set 1 of 3')
   })
 
-  test('with nothing recorded there is nothing to correct', () => {
+  test('does not exist while nothing is recorded', () => {
     expect(walkThrough(straight).typed('e').notice).toBe('nothing is recorded yet')
   })
 })
@@ -272,7 +282,7 @@ describe('work by time', () => {
   const steady = 'Easy\n\nrun\n  2 min steady\n'
   const plank = 'Core\n\nlift\n  plank: 2 x 45 s, rest 0:45\n'
 
-  test('that a key ended before or after its time is what the clock measured', () => {
+  test('that a key ended before or after its time lasted as long as the clock measured', () => {
     for (const [seconds, offered] of [
       [25, 'Enter: 0:25.0, timed by you'],
       [125.5, 'Enter: 2:05.5, timed by you'],
@@ -291,7 +301,7 @@ describe('work by time', () => {
     expect(walked.view.echo).toBe('0:25.0')
   })
 
-  test('that ended within 2 s of its time, or by itself, is as prescribed', () => {
+  test('that ended within 2 s of its time, or by the clock, is as prescribed', () => {
     for (const seconds of [118, 122]) {
       const walked = walkThrough(steady).effort(seconds).enter()
       expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 120, precision: 1, byKey: false })
@@ -308,7 +318,7 @@ describe('work by time', () => {
     expect(walkThrough(plank).effort(15).entry('20').recorded('1.1.s1')).toMatchObject({ seconds: 20 })
   })
 
-  test('a hold that was ended early is as long as it was held, by Space and by Enter', () => {
+  test('ended early lasts as long as it was held, by Space and by Enter', () => {
     const walked = walkThrough(plank).effort(15)
     expect(walked.view.entry.placeholder).toBe('Enter: 15 s')
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ seconds: 15 })
@@ -319,13 +329,13 @@ describe('work by time', () => {
     expect(walkThrough(plank).effort(0).enter().recorded('1.1.s1')).toMatchObject({ seconds: 1 })
   })
 
-  test('a bare number near its seconds is its time', () => {
+  test('takes a bare number close to its seconds as its time', () => {
     const walked = walkThrough('Track\n\nrun\n  2 x (0:30 hard, jog 1:00)\n').space().wait(40).entry('30')
     expect(walked.recorded('1.1.p1')).toMatchObject({ meters: null, seconds: 30 })
   })
 })
 
-test('an entry has at most 1,000 characters, and what is left out is said', () => {
+test('an entry has at most 1,000 characters, and what is cut off is reported', () => {
   const walked = walkThrough('A day\nlift\n  squat: 2 x 5 @ 60 kg\n').typed(`"${'a'.repeat(20_000)}`)
   expect(walked.model.draft).toHaveLength(1000)
   expect(walked.notice).toBe('an entry has at most 1,000 characters: the rest was left out')
@@ -367,7 +377,7 @@ describe('words of an entry', () => {
     expect(walked.view.echo).toBe(echo)
   })
 
-  test('same is the set before it, its repetitions and its load; the effort is typed anew', () => {
+  test('same repeats the set before it, its repetitions and its load; the effort is typed anew', () => {
     const walked = walkThrough(straight)
       .effort(20)
       .entry('4 x 72.5 @9 "slow"')
@@ -376,6 +386,8 @@ describe('words of an entry', () => {
       .entry('same @9.5')
     expect(walked.view.echo).toBe('4 x 72.5 @9.5')
     expect(said('same')).toBe('5 x 70')
+    const heavier = walkThrough(straight).entry('4 x 72.5').entry('x 75').entry('same')
+    expect(heavier.view.echo).toBe('4 x 75')
     const run = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
       .entry('1:49.2 hr 170')
       .entry('same')
@@ -399,7 +411,7 @@ describe('words of an entry', () => {
       expect(said('x -80')).toBe('80 kg less than 70 kg is below 0')
     })
 
-    test('is added load where the body is the load', () => {
+    test('is added load for a bodyweight exercise', () => {
       const body = 'One\n\nlift\n  dip: 3 x 5 @ bodyweight+5 kg, rest 2:30\n'
       expect(said('+10', body)).toBe('5 x bw+10')
     })

@@ -1,16 +1,17 @@
 import { describe, expect, test } from 'vitest'
+import type { RecentPain } from '../../src/progress/pain.ts'
 import { keyRows, rowOf } from '../../src/recorder/keys.ts'
-import type { RecorderKey } from '../../src/recorder/model.ts'
-import type { Walked } from '../day.ts'
+import type { Mode, RecorderKey } from '../../src/recorder/model.ts'
+import { type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
-/* What each key does in each phase. A dash: nothing, and it says why. */
+/* What each key does in each phase. A dash: nothing, with a reason. */
 const table = `
                                               | Space        | Enter        | ↑ ↓     | u          | e    | s     | a    | x    | o    | t    | n    | h       | p     | f    | ?    | q
   before a ramp                               | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | paces | asks | page | leaves
   a ramp set                                  | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the rest after a ramp set                   | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
-  before the first set                        | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
+  before the first set                        | begins       | asks         | -       | -          | -    | skips | adds | list | list | asks | asks | -       | -     | asks | page | leaves
   a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a set just begun                            | forgotten    | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a group of a cluster set                    | group ends   | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
@@ -18,9 +19,9 @@ const table = `
   a group that is paced                       | ends         | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the pause in a cluster set                  | group begins | asks         | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the rest with its result open               | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  the rest with nothing open                  | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  a rest that counts up                       | begins       | -            | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  the rest before a set that begins by itself | begins       | -            | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest with nothing open                  | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  a rest that counts up                       | begins       | asks         | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest before a set that begins by itself | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   the pause in a round                        | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | -     | asks | page | leaves
   a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
@@ -87,7 +88,7 @@ const ofModes: Record<string, string> = {
   closing: 'asks',
 }
 
-/** What a key did, in the words of the table; what the clock does by itself just then is not the key's. */
+/** What a key did, in the words of the table, without what the clock does at that moment. */
 function effectOf(walked: Walked, key: string): string {
   const before = walked.events.length
   press(walked, key)
@@ -139,7 +140,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
     )
   })
 
-  test('a letter that does nothing says the reason of the page', () => {
+  test('a letter without an effect gives the same reason as the page', () => {
     for (const row of keyRows.filter(({ key }) => key.length === 1)) {
       const walked = made()
       const reason = row.unavailable(walked.model)
@@ -154,7 +155,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
     expect([walked.state, walked.events]).toEqual([state, events])
   })
 
-  test('while the field holds something no letter is a command', () => {
+  test('no letter is a command while the field holds something', () => {
     for (const key of keys.filter((each) => each.length === 1)) {
       const walked = made().typed('6')
       const { events } = walked
@@ -174,14 +175,14 @@ describe('the page of keys', () => {
     }
   })
 
-  test('a letter that is no key is text', () => {
+  test('has no row for other letters, which are text', () => {
     expect(rowOf('z')).toBeNull()
     const walked = (situations['a set'] as () => Walked)()
     walked.typed('z')
     expect(walked.model.draft).toBe('z')
   })
 
-  test('what Space does is said in a word or two', () => {
+  test('describes Space in a word or two', () => {
     const label = (name: string) =>
       (situations[name] as () => Walked)().view.keys.find(({ key }) => key === 'Space')?.label
     expect(label('before the first set')).toBe('begin')
@@ -189,5 +190,90 @@ describe('the page of keys', () => {
     expect(label('a split')).toBe('split')
     expect(label('a jog by distance')).toBe('next')
     expect(label('a hold')).toBe('go on')
+  })
+})
+
+/* What each key does where a question, a list or another field is open: the mode it leads to; `text` where the field
+ * takes it, a dash where it is refused with a short signal and the keys that are wanted. */
+const modesTable = `
+               | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
+  question     | recording    | recording    | -           | -           | -           | -           | -
+  several      | recording    | recording    | -           | -           | -           | -           | -
+  undoing      | recording    | recording    | stays       | -           | -           | -           | -
+  closing      | closing      | recording    | stays       | text        | text        | text        | text
+  picking      | correcting   | recording    | picks       | -           | -           | -           | -
+  correcting   | recording    | recording    | stays       | text        | text        | text        | text
+  swapping     | swapping     | recording    | stays       | recording   | text        | text        | recording
+  ordering     | ordering     | recording    | picks       | -           | -           | -           | -
+  timeLeft     | timeLeft     | recording    | stays       | text        | text        | text        | text
+  cutOffered   | recording    | recording    | -           | -           | -           | -           | -
+  noting       | recording    | recording    | stays       | text        | text        | text        | text
+  placingNote  | recording    | noting       | -           | -           | -           | -           | -
+  painToday    | recording    | recording    | stays       | text        | text        | text        | text
+  help         | recording    | recording    | picks       | recording   | recording   | recording   | recording
+`
+
+const rest = () => (situations['the rest with its result open'] as () => Walked)()
+const pains = [{ place: 'left calf', text: '4 on Tuesday' }] as unknown as RecentPain[]
+
+/** Each mode, brought about by keys; the compiler asks for the ones that are missing. */
+const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = {
+  question: () => rest().entry('5 x 900'),
+  several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:49'),
+  undoing: () => rest().typed('u'),
+  closing: () => rest().typed('f'),
+  picking: () => rest().entry('5').entry('5').entry('5').typed('e').key('up'),
+  correcting: () => rest().enter().typed('e').enter().typed(''),
+  swapping: () => rest().typed('x'),
+  ordering: () => walkThrough('Three\n\nrun\n  1 km easy\n  2 km easy\n  3 km easy\n').typed('o').key('down'),
+  timeLeft: () => rest().typed('t'),
+  cutOffered: () =>
+    walkThrough('One\n\nlift\n  row: 8 x 5 @ 50 kg, rest 2:00\n  dip: 3 x 5\n').typed('t').entry('8'),
+  noting: () => rest().typed('n'),
+  placingNote: () => rest().enter().wait(200).typed('n').entry('tired'),
+  painToday: () => {
+    const walked = walkThrough('One\n\nrun\n  1 km easy\n')
+    walked.model = { ...walked.model, mode: { kind: 'painToday', pains } }
+    return walked
+  },
+  help: () => rest().typed('?').key('down'),
+}
+
+describe('in a question, a list or another field', () => {
+  const [head = [], ...lines] = modesTable
+    .trim()
+    .split('\n')
+    .map((line) => line.split('|').map((cell) => cell.trim()))
+
+  test('the table names every mode', () => {
+    expect(lines.map(([mode]) => mode)).toEqual(Object.keys(inMode))
+  })
+
+  test.each(
+    lines.flatMap(([mode = '', ...cells]) => cells.map((cell, index) => [mode, head[index + 1] ?? '', cell])),
+  )('%s, %s: %s', (mode, key, effect) => {
+    for (const each of key === '↑ ↓' ? ['↑', '↓'] : [key]) {
+      const walked = inMode[mode as keyof typeof inMode]()
+      expect(walked.model.mode.kind).toBe(mode)
+      const { model } = walked
+      const rung = walked.rung.length
+      if (named[each]) walked.key(named[each])
+      else walked.typed(model.draft + (each === 'Space' ? ' ' : each))
+      const after = walked.model
+      const did =
+        after.mode.kind !== mode
+          ? after.mode.kind
+          : after.draft !== model.draft
+            ? 'text'
+            : walked.rung.length > rung
+              ? '-'
+              : JSON.stringify(after.mode) !== JSON.stringify(model.mode) || after.notice !== model.notice
+                ? 'picks'
+                : 'stays'
+      const isSame = did === effect || (effect === mode && (did === 'picks' || did === 'text'))
+      expect(isSame, `${each}: ${did}`).toBe(true)
+      if (did === '-') expect(walked.notice, each).toMatch(/^\w.{5,120}$/)
+      expect(walked.left).toBe(false)
+    }
   })
 })

@@ -16,7 +16,7 @@ lift
 `
 
 describe('a ramp', () => {
-  test('Space begins a ramp set and ends it; nothing is asked, and the rest after it counts down', () => {
+  test('begins and ends a set with Space, asks for nothing, and counts the rest down', () => {
     const walked = walkThrough(clusters)
     expect(walked.view.now.what).toBe('40 kg x 8: 10 a side')
     expect(walked.view.now.where).toBe('warm-up for front squat, not recorded')
@@ -32,7 +32,7 @@ describe('a ramp', () => {
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.b2' })
   })
 
-  test('before the work the rest is 90 s, and the bar is said when it changes', () => {
+  test('has a rest of 90 s before the work, and shows the bar when it changes', () => {
     const walked = walkThrough(clusters)
     for (let step = 1; step <= 3; step++) walked.effort(20).wait(60)
     expect(walked.view.line).toBe('now load 85 kg: 25 + 5 + 2.5 a side')
@@ -41,7 +41,7 @@ describe('a ramp', () => {
     expect(walked.view.line).toBe('now load 92.5 kg: 25 + 10 + 1.25 a side')
   })
 
-  test('a set that is typed leaves the ramp before it behind', () => {
+  test('is passed when a working set is typed', () => {
     const walked = walkThrough(clusters)
     walked.entry('1+1+1')
     expect(walked.state.passed.has('1.1.b4')).toBe(true)
@@ -50,7 +50,7 @@ describe('a ramp', () => {
 })
 
 describe('a cluster set', () => {
-  test('Space ends a group, the pause counts down and the next group begins by itself at 0', () => {
+  test('ends a group with Space; the pause counts down and the next group begins at 0', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4)
     expect(walked.shows).toBe('pause 0:20')
@@ -64,7 +64,7 @@ describe('a cluster set', () => {
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
   })
 
-  test('Space in the last group ends the set: its result is open, and the rest runs down, rings at 0 and counts up', () => {
+  test('ends with Space in the last group: its result is pending, and the rest runs down, rings at 0 and counts up', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
@@ -88,14 +88,14 @@ describe('a cluster set', () => {
     expect(walked.measured('1.1.s1').rest).toBe(157)
   })
 
-  test('Space in a pause begins the next group early', () => {
+  test('begins the next group early with Space in a pause', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(12).space()
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1, auto: false })
     expect(walked.measured('1.1.s1').pauses).toEqual([12])
   })
 
-  test('after a long gap the group began when it was due, and nothing rings late', () => {
+  test('after a long gap has a group that began when it was due, and nothing rings late', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).jump(600)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
@@ -105,7 +105,7 @@ describe('a cluster set', () => {
     expect(walked.measured('1.1.s1').pauses).toEqual([20])
   })
 
-  test('after a crash in a pause the clock shows what it would show had the program run on', () => {
+  test('shows after a crash in a pause what it would show if the program had kept running', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(5).restart(10)
     expect(walked.shows).toBe('pause 0:05')
@@ -114,7 +114,7 @@ describe('a cluster set', () => {
     expect(walked.rung).toEqual([])
   })
 
-  test('after a start of the machine in a pause the wall clock says when the group began', () => {
+  test('uses the wall clock after a restart of the machine in a pause', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(5).restart(75, 'second')
     expect(walked.shows).toBe('set 1:00')
@@ -124,7 +124,7 @@ describe('a cluster set', () => {
     expect(begun).toMatchObject({ type: 'groupBegun', auto: true, up: null })
   })
 
-  test('Enter alone ends and records a set under way, in a pause too', () => {
+  test('under way is ended and recorded by Enter alone, in a pause too', () => {
     const walked = walkThrough(noRamp)
     walked.effort(4).wait(5)
     walked.enter()
@@ -139,7 +139,7 @@ describe('a cluster set', () => {
 })
 
 describe('a straight set', () => {
-  test('a set is Space, Enter', () => {
+  test('takes Space, then Enter', () => {
     const walked = walkThrough(straight)
     walked.space().wait(20).enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({
@@ -153,7 +153,7 @@ describe('a straight set', () => {
     expect(walked.view.echo).toBeNull()
   })
 
-  test('Space ends the set, the result stays open while the rest runs', () => {
+  test('stays pending while the rest runs after Space', () => {
     const walked = walkThrough(straight)
     walked.effort(20).wait(30)
     expect(walked.shows).toBe('rest 2:00')
@@ -163,20 +163,20 @@ describe('a straight set', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8 })
   })
 
-  test('Space before the rest is over begins the next set early', () => {
+  test('begins early with Space before the rest is over', () => {
     const walked = walkThrough(straight)
     walked.effort(20).wait(100).space()
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
     expect(walked.measured('1.1.s1').rest).toBe(100)
   })
 
-  test('the last set is followed by the time since it', () => {
+  test('that is the last shows the time since it', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 1 x 5 @ 70 kg, rest 2:30\n  row: 1 x 5 @ 50 kg')
     walked.effort(20).enter().wait(10)
     expect(walked.shows).toBe('since the set 0:10')
   })
 
-  test('a rest over its end by ten minutes says so instead of counting minutes', () => {
+  test('with a rest over by ten minutes says so instead of counting minutes', () => {
     const walked = walkThrough(straight)
     walked.effort(20).jump(150 + 599)
     expect(walked.shows).toBe('rest +9:59')
@@ -189,7 +189,7 @@ describe('a straight set', () => {
     })
   })
 
-  test('with no rest prescribed the clock counts up until the next set is begun', () => {
+  test('without a prescribed rest shows a clock counting up until the next set', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 2 x 5 @ 70 kg')
     walked.effort(20).wait(200)
     expect(walked.shows).toBe('rest 3:20')
@@ -198,7 +198,7 @@ describe('a straight set', () => {
     expect(walked.measured('1.1.s1').rest).toBe(200)
   })
 
-  test('a timed set counts down, rings at its end and counts on until Space', () => {
+  test('by time counts down, rings at its end and counts on until Space', () => {
     const walked = walkThrough('One\n\nlift\n  plank: 2 x 45 s, rest 0:45')
     walked.space()
     expect(walked.shows).toBe('hold 0:45')
@@ -211,7 +211,7 @@ describe('a straight set', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 50, reps: null })
   })
 
-  test('a set of as many as go is not guessed by Enter, and stays under way', () => {
+  test('that is an AMRAP is not guessed by Enter, and stays under way', () => {
     const walked = walkThrough('One\n\nlift\n  pull-up 2 x max @ bodyweight, rest 2:00')
     walked.space().wait(30).enter()
     expect(walked.notice).toBe(
@@ -225,7 +225,7 @@ describe('a straight set', () => {
 })
 
 describe('a forgotten start', () => {
-  test('a Space followed by another within a second a repetition means "that was the set"', () => {
+  test('means "that was the set" when a second Space comes in less than a second per repetition', () => {
     const walked = walkThrough(straight)
     walked.effort(20).enter().wait(170)
     walked.space().wait(3).space()
@@ -233,11 +233,11 @@ describe('a forgotten start', () => {
     expect(walked.measured('1.1.s1').rest).toBeNull()
     expect(walked.measured('1.1.s2')).toMatchObject({ begun: null, seconds: null })
     expect(walked.view.open).toBe('1 result to enter')
-    // The set ended with the first of the two.
+    // The set ended with the first press.
     expect(walked.shows).toBe('rest 2:27')
   })
 
-  test('after as many seconds as repetitions it was the set itself', () => {
+  test('is not assumed after as many seconds as repetitions: then it was the set itself', () => {
     const walked = walkThrough(straight)
     walked.effort(20).enter().wait(170).effort(5)
     expect(walked.events.at(-1)?.type).toBe('effortEnded')
@@ -245,26 +245,26 @@ describe('a forgotten start', () => {
     expect(walked.measured('1.1.s2').seconds).toBe(5)
   })
 
-  test('the first set of all can be forgotten too', () => {
+  test('can happen at the first set of all', () => {
     const walked = walkThrough(straight)
     walked.effort(2)
     expect(walked.events.at(-1)?.type).toBe('startForgotten')
     expect(walked.shows).toBe('rest 2:28')
   })
 
-  test('a rest that was held has no measured length either when the start was forgotten', () => {
+  test('leaves a rest with a stopped clock without a measured length', () => {
     const walked = walkThrough(straight)
     walked.effort(20).enter().wait(60).typed('h').wait(100).typed('h').wait(10).effort(2)
     expect(walked.measured('1.1.s1').rest).toBeNull()
   })
 
-  test('a group of a cluster set that is over at once is a group', () => {
+  test('is not assumed for a group of a cluster set that ends at once', () => {
     const walked = walkThrough(noRamp)
     walked.effort(0.5)
     expect(walked.events.at(-1)?.type).toBe('groupEnded')
   })
 
-  test('an exercise that began by itself was not forgotten', () => {
+  test('is not assumed for an exercise that the clock began', () => {
     const walked = walkThrough(
       'One\n\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight, pause 10 s, rest 1:30',
     )
@@ -275,23 +275,23 @@ describe('a forgotten start', () => {
     expect(walked.measured('1.1.s1').rest).toBe(10)
   })
 
-  test('at least so many repetitions cannot be done in fewer seconds', () => {
+  test('is assumed for a minimum of repetitions in too few seconds', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 2 x 5+ @ 70 kg, rest 2:00')
     walked.effort(4)
     expect(walked.events.at(-1)?.type).toBe('startForgotten')
   })
 
-  test('it is taken back as one thing', () => {
+  test('is undone as one action', () => {
     const walked = walkThrough(straight)
     walked.effort(20).enter().wait(170).space().wait(3)
     expectUndone(walked, () => walked.space())
   })
 })
 
-describe('a set at every so many seconds', () => {
+describe('a set at a fixed interval', () => {
   const every = 'One\n\nlift\n  clean: 3 x 2 @ 60 kg, every 1:30\n'
 
-  test('the next set begins by itself when the time is over, counted from the start of the last', () => {
+  test('begins when the interval is over, counted from the start of the last', () => {
     const walked = walkThrough(every)
     walked.effort(10)
     expect(walked.shows).toBe('rest 1:20')
@@ -304,19 +304,19 @@ describe('a set at every so many seconds', () => {
     expect(walked.phase.kind).toBe('ready')
   })
 
-  test('a set that takes longer than that is followed at once', () => {
+  test('follows at once after a set that takes longer', () => {
     const walked = walkThrough(every)
     walked.effort(95)
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
   })
 
-  test('what was held does not count', () => {
+  test('does not count stopped time', () => {
     const walked = walkThrough(every)
     walked.space().wait(5).typed('h').wait(60).typed('h').wait(5).space()
     expect(walked.shows).toBe('rest 1:20')
   })
 
-  test('when nothing was begun by a key the clock counts up', () => {
+  test('counts up if no key began a set', () => {
     const walked = walkThrough(every)
     walked.entry('2').space().wait(10).entry('2')
     expect(walked.shows).toBe('rest 1:20')

@@ -2,7 +2,7 @@ import { createRecorderStore, type RecorderStore } from '../../src/recorder/stor
 import type { Moment } from '../../src/session/clock.ts'
 import type { Walked } from '../day.ts'
 
-/** A recorder that lives where a day was walked to, saves everything at once and makes no sound. */
+/** A running recorder at a point of a day, which saves everything at once and makes no sound. */
 export function livingStore({ model, context }: Walked, now: () => Moment): RecorderStore {
   return createRecorderStore(model, context, {
     now,

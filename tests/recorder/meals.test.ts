@@ -13,7 +13,7 @@ describe.each([
   ['first', `Day\n\n${fuel}\n${run}\n${lift}`],
   ['in the middle', `Day\n\n${run}\n${fuel}\n${lift}`],
 ])('with the fuel part %s in the file', (_, day) => {
-  test('before is offered first, between after the run, after at the end', () => {
+  test('offers before first, between after the run, after at the end', () => {
     const walked = walkThrough(day)
     const label = () => walked.view.entry.label
     expect(label()).toBe('fuel before')
@@ -30,7 +30,7 @@ describe.each([
     expect(walked.view.entry.label).toBe('all recorded')
   })
 
-  test('Space goes past a meal, which can still be entered at the end', () => {
+  test('passes a meal with Space; it can still be entered at the end', () => {
     const walked = walkThrough(day).effort(660)
     expect(walked.view.entry.label).toBe('2 km')
     walked.enter().space().wait(20)
@@ -45,20 +45,20 @@ describe.each([
   })
 })
 
-test('between stands where running turns into lifting, not between two runs', () => {
+test('a meal between the parts is offered where running changes to lifting, not between two runs', () => {
   const walked = walkThrough(`Day\n\n${run}\nrun: strides\n  4 x 100 m\n\n${lift}\n${fuel}`)
   expect(walked.state.steps.map(({ kind }) => kind).join(' ')).toMatch(
     /^fuel piece (piece )+fuel set set fuel$/,
   )
 })
 
-test('a meal with nothing after it is not begun by Space', () => {
+test('Space does not begin a meal if nothing follows it', () => {
   const walked = walkThrough(`Day\n\n${fuel}`).space()
   expect(walked.notice).toBe('a meal is recorded by Enter, or skipped by s')
   expect(walked.state.phase.kind).toBe('ready')
 })
 
-test('a meal of foods shows its sum and what is not known, and Enter takes it with its words', () => {
+test('a meal of foods shows its sum and its unknown foods, and Enter records it with its words', () => {
   const { foods } = readFoods(plainFoods)
   const walked = walkThrough(`Day\n\n${fuel}\n${run}`, { context: { foods: () => foods } })
   walked.entry('2 eggs, banana, 80 g oats, pancakes')
@@ -74,7 +74,7 @@ test('a meal of foods shows its sum and what is not known, and Enter takes it wi
   })
 })
 
-test("the recorder's head says where the day is in the plan", () => {
+test("the recorder's heading shows where the day is in the plan", () => {
   const planned = 'Thursday of week 3 of 19, 115 days to 10 km in 39:30'
   expect(walkThrough(`Day\n\n${run}`, { context: { planned } }).view.head.planned).toBe(planned)
   expect(walkThrough(`Day\n\n${run}`).view.head.planned).toBe('')

@@ -17,7 +17,7 @@ const notes = (walked: ReturnType<typeof asked>) =>
   notesIn(walked.state).map(({ text, pain }) => ({ text, pain }))
 
 describe('a later day within 14 days of a pain', () => {
-  test('shows what was noted and asks for the number of today, place by place', () => {
+  test("shows the notes and asks for today's level, place by place", () => {
     const walked = asked()
     expect(walked.view.panel?.lines).toEqual([
       'left calf: 4 on Tuesday, 3 on Thursday',
@@ -36,21 +36,21 @@ describe('a later day within 14 days of a pain', () => {
     expect(isPainNoted(walked.state)).toBe(true)
   })
 
-  test('Enter skips a place, Escape all of them, and nothing is noted', () => {
+  test('skips a place with Enter, all of them with Escape, and notes nothing', () => {
     expect(notes(asked().enter().enter())).toEqual([])
     const left = asked().key('escape')
     expect(left.model.mode.kind).toBe('recording')
     expect(notes(left)).toEqual([])
   })
 
-  test('a 0 ends it: it is kept, and advice is given as without pain', () => {
+  test('stores a 0 as the end of the pain, and gives advice as without pain', () => {
     const walked = asked().entry('0').enter()
     expect(notes(walked)).toEqual([{ text: 'left calf 0', pain: true }])
     expect(walked.notice).toBeNull()
     expect(isPainNoted(walked.state)).toBe(false)
   })
 
-  test('what is no number from 0 to 10 is asked again', () => {
+  test('asks again for anything but a number from 0 to 10', () => {
     const walked = asked().entry('11')
     expect(walked.notice).toBe('type a number from 0 to 10, not "11"; Enter alone skips')
     expect(walked.view.entry.label).toBe('left calf today')

@@ -12,31 +12,31 @@ describe('a rest', () => {
     expect(pause.shows).toBe('pause 0:25')
   })
 
-  test('is never shorter than what has gone of it', () => {
+  test('is never shorter than the time already passed', () => {
     const walked = walkThrough(straight).effort(20).wait(145).key('down')
     expect(walked.shows).toBe('rest +0:00')
     walked.key('down').wait(3)
     expect(walked.shows).toBe('rest +0:03')
   })
 
-  test('a pause that is cut to nothing begins the next group', () => {
+  test('that is a pause cut to nothing begins the next group', () => {
     const walked = walkThrough(clusters).effort(8).wait(18).key('down')
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
     expect(walked.measured('1.1.s1').pauses).toEqual([18])
   })
 
-  test('the next rest is as prescribed again', () => {
+  test('is as prescribed again the next time', () => {
     const walked = walkThrough(straight).effort(20).key('up').enter().wait(170).effort(20)
     expect(walked.shows).toBe('rest 2:30')
   })
 
-  test('where none counts down the arrows say so', () => {
+  test('has arrows that say so if nothing counts down', () => {
     const walked = walkThrough(straight).key('up')
     expect(walked.notice).toBe('no rest counts down now')
     expect(walked.events).toHaveLength(2)
   })
 
-  test('its change is taken back at once, and said', () => {
+  test('can undo its change at once, and says so', () => {
     const walked = walkThrough(straight).effort(20)
     expectUndone(walked, () => walked.key('up'))
     expect(walked.notice).toBe('taken back: lengthening the rest by 15 s')
@@ -45,8 +45,8 @@ describe('a rest', () => {
   })
 })
 
-describe('a hold', () => {
-  test('stops the clock, and h goes on where it was', () => {
+describe('a stopped clock', () => {
+  test('stands still, and h restarts it at the same time', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(600)
     expect(walked.shows).toBe('stopped 10:00')
     expect(walked.rung).toEqual([])
@@ -56,18 +56,18 @@ describe('a hold', () => {
     expect(walked.measured('1.1.s1').rest).toBe(160)
   })
 
-  test('Space goes on too, and does no more', () => {
+  test('is restarted by Space too, which does nothing else', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(600).space()
     expect(walked.phase.kind).toBe('rest')
     expect(walked.shows).toBe('rest 1:40')
   })
 
-  test('in a pause nothing begins by itself', () => {
+  test('begins nothing in a pause', () => {
     const walked = walkThrough(clusters).effort(8).wait(5).typed('h').wait(60).typed('h')
     expect(walked.shows).toBe('pause 0:15')
   })
 
-  test('b while held sets it back to when the clock began: since the set ended', () => {
+  test('is moved back by b to when the clock began: since the set ended', () => {
     const walked = walkThrough(straight).effort(20).wait(70).typed('h').wait(10).typed('b')
     expect(walked.notice).toBe('stopped since this clock began')
     expect(walked.shows).toBe('stopped 1:20')
@@ -75,7 +75,7 @@ describe('a hold', () => {
     expect(walked.shows).toBe('rest 2:30')
   })
 
-  test('set back after the wall clock was put forward an hour it still is since the set ended', () => {
+  test('is moved back correctly after the wall clock was put forward an hour', () => {
     const walked = walkThrough(straight).effort(20).wait(70)
     const { now } = walked
     walked
@@ -88,7 +88,7 @@ describe('a hold', () => {
     expect(walked.shows).toBe('rest 2:30')
   })
 
-  test('is not in what a set, a cluster set or a part took', () => {
+  test('does not count in a set, a cluster set or a part', () => {
     const set = walkThrough(straight).space().wait(10).typed('h').wait(100).typed('h').wait(10).space()
     expect(set.measured('1.1.s1').seconds).toBe(20)
     const cluster = walkThrough(clusters)
@@ -106,7 +106,7 @@ describe('a hold', () => {
     expect(cluster.view.entry.placeholder).toBe('Enter: 1')
   })
 
-  test('a set recorded while held ended when it was recorded, the hold taken out of it and not of the rest', () => {
+  test('ends a set when it is recorded, with the stopped time taken off the set and not off the rest', () => {
     const walked = walkThrough(straight).space().wait(20).typed('h').wait(100).entry('5 @8')
     expect(walked.measured('1.1.s1').seconds).toBe(20)
     expect(walked.shows).toBe('stopped 1:40')
@@ -116,14 +116,14 @@ describe('a hold', () => {
     expect(walked.measured('1.1.s1').rest).toBe(30)
   })
 
-  test('outlives a crash', () => {
+  test('survives a crash', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(60).restart(1000)
     expect(walked.shows).toBe('stopped 17:40')
     walked.typed('h')
     expect(walked.shows).toBe('rest 1:40')
   })
 
-  test('outlives another start of the machine', () => {
+  test('survives a restart of the machine', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(60).restart(1000, 'second')
     walked.typed('h')
     expect(walked.shows).toBe('rest 1:40')
@@ -139,13 +139,13 @@ describe('a hold', () => {
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
-  test('after the last item is not a time of the part', () => {
+  test("after the last item is not part of the part's time", () => {
     const walked = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n\nrun\n  2 km easy\n')
     walked.effort(120).enter().typed('h').wait(600).typed('h').typed('f').typed('5').enter()
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
-  test('set back after some of it was counted, it counts nothing twice', () => {
+  test('moved back after some time was counted counts nothing twice', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(10).key('down').wait(10)
     walked.typed('b').wait(10).typed('h')
     expect(walked.phase).toMatchObject({ kind: 'rest', heldSeconds: 80 })
@@ -153,7 +153,7 @@ describe('a hold', () => {
     expect(walked.wait(5).shows).toBe('rest 2:10')
   })
 
-  test('the hold, its setting back and going on are each taken back', () => {
+  test('is undone step by step: the stop, its move back, and the restart', () => {
     const walked = walkThrough(straight).effort(20).wait(50)
     expectUndone(walked, () => walked.typed('h'))
     walked.typed('h').wait(10)
@@ -164,7 +164,7 @@ describe('a hold', () => {
 })
 
 describe('pace', () => {
-  test('one Space begins the set; the clock sounds each group, each pause, each go; the last Space ends it', () => {
+  test('lets one Space begin the set; the clock sounds each group, each pause, each go; the last Space ends it', () => {
     const walked = walkThrough(clusters).typed('p')
     expect(walked.notice).toBe('front squat: the clock ends the groups but the last, 4 s a repetition')
     walked.space()
@@ -183,21 +183,21 @@ describe('pace', () => {
     expect(walked.measured('1.1.s1')).toMatchObject({ paced: true, pauses: [20] })
   })
 
-  test('a written tempo says how long a repetition takes; X is a second', () => {
+  test('uses a written tempo for the length of a repetition; X is a second', () => {
     const dashes = walkThrough(clusters.replace('rest 2:30', 'rest 2:30, tempo 3-1-1')).typed('p')
     expect(dashes.notice).toBe('front squat: the clock ends the groups but the last, 5 s a repetition')
     const letters = walkThrough(clusters.replace('rest 2:30', 'rest 2:30, tempo 31X1')).typed('p')
     expect(letters.notice).toBe('front squat: the clock ends the groups but the last, 6 s a repetition')
   })
 
-  test('Space before the last group ends the set, and Enter records it', () => {
+  test('lets Space before the last group end the set, and Enter record it', () => {
     const walked = walkThrough(clusters).typed('p').space().wait(3).space()
     expect(walked.phase.kind).toBe('rest')
     const other = walkThrough(clusters).typed('p').space().wait(30).enter()
     expect(other.recorded('1.1.s1')).toMatchObject({ groups: [2, 2] })
   })
 
-  test('a group of as many as go is ended, timed by you', () => {
+  test('lets a key end an AMRAP group, timed by you', () => {
     const walked = walkThrough('One\n\nlift\n  dip: 2 x (max+2) @ bodyweight, pause 10 s, rest 2:00\n')
     walked.typed('p').space().wait(60)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 0 })
@@ -207,7 +207,7 @@ describe('pace', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
   })
 
-  test('p again takes it off, also within a set', () => {
+  test('is switched off by p again, also within a set', () => {
     const walked = walkThrough(clusters).typed('p').space().wait(3).typed('p')
     expect(walked.notice).toBe('front squat: you end the groups')
     walked.wait(30)
@@ -216,20 +216,20 @@ describe('pace', () => {
     expect(walked.phase.kind).toBe('pause')
   })
 
-  test('only a cluster set is paced', () => {
+  test('works only for cluster sets', () => {
     const walked = walkThrough(straight).typed('p')
     expect(walked.notice).toBe('only a cluster set is paced')
   })
 
-  test('is taken back', () => {
+  test('is undone', () => {
     const walked = walkThrough(clusters)
     expectUndone(walked, () => walked.typed('p'))
     expect(walked.notice).toBe('taken back: the pace')
   })
 })
 
-describe('what was half typed', () => {
-  test('is put aside when a clock begins an effort by itself, and is back in the next rest', () => {
+describe('a half-typed entry', () => {
+  test('is put aside when the clock begins an effort, and returns in the next rest', () => {
     const walked = walkThrough(clusters)
     walked.effort(8).wait(20).wait(8).space().wait(150).space().wait(8).space()
     walked.wait(10).typed('2+1 x')
@@ -243,14 +243,14 @@ describe('what was half typed', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ groups: [2, 1], load: { value: 90 } })
   })
 
-  test('while the field holds something Space is text, and PageDown moves nothing on', () => {
+  test('makes Space text, and PageDown does not move on', () => {
     const walked = walkThrough(straight).effort(20).typed('5')
     walked.typed('5 ').key('pageDown').key('right')
     expect(walked.phase.kind).toBe('rest')
     expect(walked.model.draft).toBe('5 ')
   })
 
-  test('a character typed just when the clock takes over goes aside too', () => {
+  test('typed just when the clock takes over is put aside too', () => {
     const walked = walkThrough(clusters).effort(8).typed('2+')
     const late = { ...walked.now, up: (walked.now.up ?? 0) + 21, wall: walked.now.wall + 21_000 }
     walked.model = { ...walked.model, now: late }
@@ -258,7 +258,7 @@ describe('what was half typed', () => {
     expect(walked.model).toMatchObject({ draft: '', aside: '2+1' })
   })
 
-  test('a list that is open when the clock takes over gives the field back in the rest', () => {
+  test('returns in the rest even if a list is open when the clock takes over', () => {
     const walked = walkThrough(clusters).effort(8).wait(19).typed('2+').wait(2)
     walked.typed('n').key('escape')
     expect(walked.model).toMatchObject({ draft: '', aside: '2+' })
@@ -266,17 +266,17 @@ describe('what was half typed', () => {
     expect(walked.model).toMatchObject({ draft: '2+', aside: null })
   })
 
-  test('PageDown and the right arrow are a Space', () => {
+  test('does not change PageDown and the right arrow, which act like Space', () => {
     const walked = walkThrough(straight).key('pageDown').wait(20).key('right')
     expect(walked.phase.kind).toBe('rest')
   })
 
-  test('Escape clears the field', () => {
+  test('is cleared by Escape', () => {
     const walked = walkThrough(straight).typed('5 x').key('escape')
     expect(walked.model.draft).toBe('')
   })
 
-  test('a space in the empty field of a list is no text', () => {
+  test('does not begin with a space in the empty field of a list', () => {
     const walked = walkThrough(straight).typed('  ')
     expect(walked.model.draft).toBe('')
     expect(walked.phase.kind).toBe('ready')

@@ -16,11 +16,11 @@ const order = (walked: Walked) =>
   walked.state.steps.map((step) => (step.kind === 'set' ? `${step.name} ${step.number}` : step.kind))
 
 describe('a superset', () => {
-  test('round by round, and a round leaves out what is finished', () => {
+  test('goes round by round, and a round leaves out what is finished', () => {
     expect(order(walkThrough(superset))).toEqual(['pull-up 1', 'dip 1', 'pull-up 2', 'dip 2', 'pull-up 3'])
   })
 
-  test('after one exercise the pause counts down and the next begins by itself; after the round it is the rest', () => {
+  test('counts the pause down after one exercise, begins the next by the clock, and rests after the round', () => {
     const walked = walkThrough(superset)
     walked.effort(20)
     expect(walked.shows).toBe('pause 0:20')
@@ -39,13 +39,13 @@ describe('a superset', () => {
     expect(walked.measured('1.1.s2').rest).toBe(95)
   })
 
-  test('Space in the pause begins the next exercise early', () => {
+  test('begins the next exercise early with Space in the pause', () => {
     const walked = walkThrough(superset)
     walked.effort(20).wait(5).space()
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: false })
   })
 
-  test('a round with one exercise left is followed by nothing but the next item', () => {
+  test('leads to the next item after a round with one exercise left', () => {
     const walked = walkThrough(superset)
     walked.entry('6').entry('8').entry('6').entry('8')
     walked.effort(20).enter()
@@ -53,26 +53,26 @@ describe('a superset', () => {
     expect(walked.phase.kind).toBe('ready')
   })
 
-  test('without a pause the next exercise begins at once', () => {
+  test('begins the next exercise at once without a pause', () => {
     const walked = walkThrough(superset.replace(', pause 0:20', ''))
     walked.effort(20)
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
   })
 
-  test('an exercise that is skipped in the pause leaves the rest of the round, from where the clock stood', () => {
+  test('keeps the clock for the rest of the round when an exercise is skipped in the pause', () => {
     const walked = walkThrough(superset)
     walked.effort(20).wait(5).typed('s')
     expect(walked.shows).toBe('rest 1:25')
     expect(walked.phase).toMatchObject({ next: '1.1.s3' })
   })
 
-  test('an exercise that is skipped on its way is followed by the rest', () => {
+  test('rests after an exercise that is skipped while under way', () => {
     const walked = walkThrough(superset)
     walked.effort(20).wait(20).wait(3).typed('s')
     expect(walked.shows).toBe('rest 1:30')
   })
 
-  test('the first of a round can be skipped in the rest', () => {
+  test('can skip the first exercise of a round in the rest', () => {
     const walked = walkThrough(superset)
     walked.effort(20).wait(20).wait(20).space().wait(10).typed('s')
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.s4' })
@@ -82,7 +82,7 @@ describe('a superset', () => {
     expect(walked.shows).toBe('rest 1:30')
   })
 
-  test('results are asked for in the order in which the sets were done', () => {
+  test('asks for results in the order in which the sets were done', () => {
     const walked = walkThrough(superset)
     walked.effort(20).wait(20).wait(20).space()
     expect(walked.view.entry.label).toBe('pull-up, set 1 of 3')
@@ -92,7 +92,7 @@ describe('a superset', () => {
     expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 8, load: { kind: 'bodyweight', added: 10 } })
   })
 
-  test('a pause belongs to the groups where a line has cluster sets', () => {
+  test('has its pause between the groups if a line has cluster sets', () => {
     const walked = walkThrough(
       'One\n\nlift\n  front squat 2 x (2+2) @ 80 kg + calf raise 2 x 12 @ 40 kg, pause 15 s, rest 2:00',
     )
@@ -102,7 +102,7 @@ describe('a superset', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
   })
 
-  test('an exercise typed in the pause without its start makes its own rest', () => {
+  test('has a rest of its own for an exercise typed in the pause without its start', () => {
     const walked = walkThrough(superset)
     walked.effort(20).entry('6').wait(10).entry('8')
     expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 8 })
@@ -112,7 +112,7 @@ describe('a superset', () => {
 })
 
 describe('a circuit', () => {
-  test('is walked like a superset of as many exercises', () => {
+  test('is recorded like a superset of as many exercises', () => {
     const walked = walkThrough(circuit)
     expect(order(walked).slice(0, 4)).toEqual(['push-up 1', 'squat 1', 'plank 1', 'push-up 2'])
     walked.effort(12).wait(15)
@@ -123,7 +123,7 @@ describe('a circuit', () => {
     expect(walked.shows).toBe('rest 2:00')
   })
 
-  test('a round at every so many seconds is counted from its first exercise', () => {
+  test('at a fixed interval counts from the first exercise of the round', () => {
     const walked = walkThrough(
       'One\n\nlift\n  3 rounds: 10 push-up @ bodyweight, 10 squat @ bodyweight, every 2:00\n',
     )
@@ -135,7 +135,7 @@ describe('a circuit', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s3', auto: true })
   })
 
-  test('a round whose first exercise was skipped is counted from the one that was begun', () => {
+  test('counts from the exercise that was begun if the first was skipped', () => {
     const walked = walkThrough(
       'One\n\nlift\n  3 rounds: 10 push-up @ bodyweight, 10 squat @ bodyweight, every 2:00\n',
     )

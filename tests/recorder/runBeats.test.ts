@@ -7,7 +7,7 @@ const splits =
 const byTime = 'Hills\n\nrun\n  3 x (3:00 hard, jog 2:00)\n  2 km easy\n'
 
 describe('a repeat by distance', () => {
-  test('Space begins it and ends it, and its measured time is offered', () => {
+  test('begins and ends with Space, and its measured time is offered', () => {
     const walked = walkThrough(repeats)
     expect(walked.view.now.what).toBe('500 m in 1:47.5-1:52.5, lap 1:26.0-1:30.0')
     walked.space().wait(50)
@@ -26,7 +26,7 @@ describe('a repeat by distance', () => {
     })
   })
 
-  test('the jog counts up against what it should take, and one signal is at its expected end', () => {
+  test('has a jog that counts up against its expected time, with one signal at its expected end', () => {
     const walked = walkThrough(repeats)
     walked.effort(109.5).wait(30)
     expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', over: false, beside: 'about 1:24' })
@@ -38,13 +38,13 @@ describe('a repeat by distance', () => {
     expect(walked.measured('1.1.j1').seconds).toBe(100)
   })
 
-  test('Space in a jog that is not over begins the next repeat', () => {
+  test('begins early with Space in a jog', () => {
     const walked = walkThrough(repeats)
     walked.effort(109.5).wait(10).space()
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
   })
 
-  test('the last repeat has no jog behind it', () => {
+  test('has no jog after the last one', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     expect(walked.phase).toMatchObject({ kind: 'ready' })
@@ -52,7 +52,7 @@ describe('a repeat by distance', () => {
     expect(walked.view.open).toBe('3 results to enter')
   })
 
-  test('all repeats can be run first, and their times typed on one line in the last jog', () => {
+  test('can be run first, with all times typed on one line in the last jog', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     walked.typed('1:50.1 1:49.4 1:49.2').enter()
@@ -67,7 +67,7 @@ describe('a repeat by distance', () => {
     expect(walked.view.open).toBe('')
   })
 
-  test('a repeat typed in the jog without its start passes to the next jog', () => {
+  test('typed in the jog without its start leads to the next jog', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).enter().wait(200).entry('1:50')
     expect(walked.view.panel?.title).toBe(
@@ -79,14 +79,14 @@ describe('a repeat by distance', () => {
     expect(walked.shows).toBe('jog 0:00')
   })
 
-  test('a repeat by distance with a walk back has no expected end', () => {
+  test('with a walk back has no expected end for the walk', () => {
     const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
     walked.effort(18).wait(80)
     expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', over: false, beside: '' })
     expect(walked.rung).toEqual([])
   })
 
-  test('a recovery by time counts down, rings at its end and counts up, and waits for Space', () => {
+  test('with a recovery by time counts it down, rings at its end, counts up, and waits for Space', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, stand 1:00\n')
     walked.effort(110).wait(20)
     expect(walked.shows).toBe('stand 0:40')
@@ -98,7 +98,7 @@ describe('a repeat by distance', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
   })
 
-  test('a recovery by time can be made longer and shorter by 15 s', () => {
+  test('has a recovery by time that can be made longer and shorter by 15 s', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, stand 1:00\n')
     walked.effort(110).wait(20).key('up')
     expect(walked.shows).toBe('stand 0:55')
@@ -110,7 +110,7 @@ describe('a repeat by distance', () => {
 })
 
 describe('a continuous piece with splits', () => {
-  test('Space passes a split without a stop, and its measured time is offered', () => {
+  test('passes a split with Space without a stop, and offers its measured time', () => {
     const walked = walkThrough(splits)
     walked.space().wait(249)
     expect(walked.shows).toBe('split 4:09')
@@ -126,7 +126,7 @@ describe('a continuous piece with splits', () => {
     expect(walked.shows).toBe('split 1:00')
   })
 
-  test('the last split is followed by the recovery on the next line', () => {
+  test('is followed by the recovery on the next line', () => {
     const walked = walkThrough(splits)
     walked.effort(249).wait(248).space().wait(247).space()
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1' })
@@ -135,7 +135,7 @@ describe('a continuous piece with splits', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.3.p1' })
   })
 
-  test('a time typed for the split under way ends it, and the next split runs from there', () => {
+  test('ends the split under way when its time is typed, and the next split runs from there', () => {
     const walked = walkThrough(splits)
     walked.space().wait(250).entry('4:08')
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 248, byKey: false })
@@ -143,14 +143,14 @@ describe('a continuous piece with splits', () => {
     expect(walked.shows).toBe('split 0:00')
   })
 
-  test('Enter alone does not guess while a run is under way', () => {
+  test('is never guessed by Enter alone while it is under way', () => {
     const walked = walkThrough(splits)
     walked.space().wait(100).enter()
     expect(walked.notice).toBe('split 1 of 3: 1 km is under way: Space ends it, or type its time')
     expect(walked.state.recorded.size).toBe(0)
   })
 
-  test('an easy run is ended by Space and recorded with its time by Enter', () => {
+  test('that is easy is ended by Space and recorded with its time by Enter', () => {
     const walked = walkThrough('Easy\n\nrun\n  2 km easy\n')
     walked.effort(720)
     expect(walked.shows).toBe('since the run 0:00')
@@ -159,8 +159,8 @@ describe('a continuous piece with splits', () => {
   })
 })
 
-describe('pieces and recoveries that are both given by time', () => {
-  test('Space begins the first, and after that they follow each other by themselves, with the count-in', () => {
+describe('pieces and recoveries both given by time', () => {
+  test('follow each other after Space began the first, with the count-in', () => {
     const walked = walkThrough(byTime)
     walked.space()
     expect(walked.shows).toBe('repeat 3:00')
@@ -176,7 +176,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.measured('1.1.p3').seconds).toBe(180)
   })
 
-  test('after a lid that was closed for the whole of it all of it has been run, each at its time', () => {
+  test('are all run, each at its time, after the lid was closed throughout', () => {
     const walked = walkThrough(byTime)
     walked.space().restart(180 + 120 + 180 + 50)
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j2' })
@@ -184,7 +184,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.measured('1.1.j1').seconds).toBe(120)
   })
 
-  test('Space ends a piece early and begins the next one early', () => {
+  test('end early with Space, which begins the next one', () => {
     const walked = walkThrough(byTime)
     walked.effort(100)
     expect(walked.phase).toMatchObject({ kind: 'recovery' })
@@ -192,7 +192,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
   })
 
-  test('the empty entry records the time as prescribed, metres not known', () => {
+  test('are recorded by the empty entry with the prescribed time, metres unknown', () => {
     const walked = walkThrough('Hills\n\nrun\n  2 x (3:00 easy, jog 2:00)\n')
     walked.space().wait(200)
     expect(walked.view.entry.placeholder).toBe('Enter: 3:00, metres not known')
@@ -200,7 +200,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 180, meters: null })
   })
 
-  test('hard and easy by time in turn walk by themselves too', () => {
+  test('include hard and easy by time in turn', () => {
     const walked = walkThrough('Fartlek\n\nrun\n  2 x (3:00 hard, 2:00 easy)\n')
     walked.space().wait(180)
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
@@ -209,7 +209,7 @@ describe('pieces and recoveries that are both given by time', () => {
     expect(walked.rung.filter((signal) => signal === 'long')).toHaveLength(4)
   })
 
-  test('what is typed for a piece while the next one is run stops no clock', () => {
+  test('keep running when a result is typed while the next one is run', () => {
     const walked = walkThrough(byTime)
     walked.space().wait(180).wait(20).entry('0.8 km')
     expect(walked.recorded('1.1.p1')).toMatchObject({ meters: 800, seconds: 180 })
@@ -217,8 +217,8 @@ describe('pieces and recoveries that are both given by time', () => {
   })
 })
 
-describe('a recovery with nothing of its part behind it', () => {
-  test('Space ends it, and nothing of another part begins', () => {
+describe('a recovery that is the last of its part', () => {
+  test('is ended by Space, and nothing of another part begins', () => {
     const walked = walkThrough(`${splits}\nlift\n  row: 1 x 5 @ 50 kg\n`)
     walked.typed('o').key('down').key('down').enter().key('up').key('up').enter()
     walked.effort(110).wait(60).effort(110).wait(60)
@@ -231,7 +231,7 @@ describe('a recovery with nothing of its part behind it', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '2.1.s1' })
   })
 
-  test('a repeat that is skipped takes the jog before it along', () => {
+  test('takes along the jog before it when a repeat is skipped', () => {
     const walked = walkThrough(
       'Two\n\nrun\n  1 km @ 4:00/km\n  jog 600 m\n  500 m @ 3:40/km\n\nlift\n  row: 1 x 5 @ 50 kg\n',
     )
@@ -242,7 +242,7 @@ describe('a recovery with nothing of its part behind it', () => {
   })
 })
 
-test('a Space is taken back after it was asked again, a result at once', () => {
+test('undo asks before it removes a Space, and removes a result at once', () => {
   const walked = walkThrough(repeats)
   expectUndone(walked, () => walked.space())
   walked.space().wait(110)

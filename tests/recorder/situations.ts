@@ -1,6 +1,6 @@
 import { type Walked, walkThrough } from '../day.ts'
 
-/* Every phase in which a key can be pressed, each brought about by keys. */
+/* Every phase in which a key can be pressed, each reached with keys. */
 
 const lift = 'Ramps\n\nlift\n  front squat: 3 x (1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 60 kg\n'
 const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
@@ -27,9 +27,9 @@ export const situations: Record<string, () => Walked> = {
   'a group that is paced': () => walkThrough(clusters).typed('p').space().wait(2),
   'the pause in a cluster set': () => walkThrough(clusters).effort(4).wait(5),
   'the rest with its result open': () => walkThrough(straight).effort(20).wait(5),
-  'the rest with nothing open': () => walkThrough(straight).effort(20).wait(5).enter(),
-  'a rest that counts up': () => walkThrough(noRest).effort(20).wait(5).enter(),
-  'the rest before a set that begins by itself': () => walkThrough(every).effort(20).wait(5).enter(),
+  'the rest with nothing open': () => walkThrough(straight).effort(20).wait(5).enter().wait(3),
+  'a rest that counts up': () => walkThrough(noRest).effort(20).wait(5).enter().wait(3),
+  'the rest before a set that begins by itself': () => walkThrough(every).effort(20).wait(5).enter().wait(3),
   'the pause in a round': () => walkThrough(superset).effort(20).wait(5),
   'before the first run': () => walkThrough(repeats),
   'a repeat': () => walkThrough(repeats).space().wait(100),

@@ -7,7 +7,7 @@ const words = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', '
 
 describe('a word of an entry, typed letter by letter into the empty field', () => {
   test.each(Object.keys(situations).filter((name) => name !== 'finished'))(
-    'stands in the field and leaves the session as it was: %s',
+    'appears in the field and leaves the session as it was: %s',
     (name) => {
       for (const word of words) {
         const walked = situations[name]?.()
@@ -22,7 +22,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
   )
 
   test.each(['oats 80 g', 'egg', 'apple', 'spaghetti 100 g', 'potato 200 g', 'protein 20 g', 'fat 3 g'])(
-    'where a meal is asked for, a nutrient or a food may be spelled: %s',
+    'may be a nutrient or a food if a meal is asked for: %s',
     (line) => {
       const { foods } = readFoods(plainFoods)
       const walked = walkThrough('Meals\n\nfuel\n  after: carbs 80 g\n', {
@@ -33,7 +33,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
     },
   )
 
-  test('any food may be spelled slowly, one or several, and nothing is left of what its letters did', () => {
+  test('may be any food, spelled slowly, one or several, and its letters leave no effect', () => {
     const { foods } = readFoods(
       `${plainFoods}quinoa 100 g: 21 C\nsquash 100 g: 9 C\nt-bone 100 g: 26 P\ndates 100 g: 75 C\nudon 100 g: 21 C\n`,
     )
@@ -58,31 +58,31 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
     }
   })
 
-  describe('where a food begins with q, q', () => {
+  describe('q when a food begins with q', () => {
     const { foods } = readFoods('quinoa 100 g: 21 C\nsquash 100 g: 9 C\n')
     const meal = (context = { foods: () => foods }) =>
       walkThrough('Meals\n\nfuel\n  after: carbs 80 g\n', { context })
 
-    test('quits when no letter of a food follows within two seconds', () => {
+    test('quits if no letter of a food follows within two seconds', () => {
       const walked = meal().spell('q', 0)
       expect(walked.notice).toBe('q quits in a moment; type on for a food, Esc stays')
       expect(walked.wait(1.5).left).toBe(false)
       expect(walked.wait(0.5).left).toBe(true)
     })
 
-    test('quits at once when the next key is none of a food, and that key does nothing', () => {
+    test('quits at once if the next key continues no food, and that key does nothing', () => {
       expect(meal().spell('qq', 0).left).toBe(true)
       const walked = meal().spell('q', 0).enter()
       expect([walked.left, walked.state.recorded.size]).toEqual([true, 0])
       expect(meal().spell('sq', 1).wait(2).left).toBe(true)
     })
 
-    test('is taken back by Escape', () => {
+    test('is cancelled by Escape', () => {
       const walked = meal().spell('q', 0).key('escape').wait(3)
       expect([walked.left, walked.notice]).toEqual([false, null])
     })
 
-    test('u waits in the same way, for what it takes back cannot be brought back', () => {
+    test('makes u wait in the same way, because its undo cannot be restored', () => {
       const udon = { foods: () => readFoods('udon 100 g: 21 C\n').foods }
       const eaten = () =>
         walkThrough('Meals\n\nfuel\n  before: carbs 9 g\n  after: carbs 80 g\n', { context: udon }).enter()
@@ -93,13 +93,13 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
       expect(eaten().spell('u', 0).key('escape').wait(3).state.recorded.size).toBe(1)
     })
 
-    test('quits at once where no meal is asked for, and where no food begins with it', () => {
+    test('quits at once if no meal is asked for, or if no food begins with it', () => {
       expect(walkThrough('One\n\nrun\n  2 km easy\n').spell('q', 0).left).toBe(true)
       expect(meal({ foods: () => readFoods(plainFoods).foods }).spell('q', 0).left).toBe(true)
     })
   })
 
-  test('may be spelled up to two seconds a letter, and its letters are commands when it takes longer', () => {
+  test('may continue within two seconds a letter; after that its letters are commands', () => {
     const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
     expect(walkThrough(straight).spell('pain', 1.9).model.draft).toBe('pain')
     expect(
@@ -112,7 +112,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
     expect(slow.events.at(-1)?.type).toBe('stepAdded')
   })
 
-  test('goes back to the field from a list and from a question', () => {
+  test('returns to the field from a list and from a question', () => {
     const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
     walked.effort(20).wait(5).typed('o').spell('failed at 4')
     expect(walked.model).toMatchObject({ draft: 'failed at 4', mode: { kind: 'recording' } })
@@ -129,7 +129,7 @@ test('a space or a digit after x makes it a load', () => {
   expect(walkThrough(straight).effort(20).spell('xpush-up').model.mode.kind).toBe('swapping')
 })
 
-test('a key that a question does not know is answered with a short signal and the keys it knows', () => {
+test('an unknown key in a question beeps and lists the keys that work', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
   walked.effort(20).wait(5).typed('u').typed('7')
   expect(walked.notice).toBe('u takes it back, Esc cancels')

@@ -7,19 +7,19 @@ import { type Walked, walkThrough } from '../day.ts'
 const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n'
 const day = () => walkThrough(straight)
 
-/** What is heard when these keys are pressed. */
+/** What the screen reader prints when these keys are pressed. */
 function heard(walked: Walked, act: (walked: Walked) => unknown): string[] {
   const before = walked.view
   act(walked)
   return spokenLines(before, walked.view)
 }
 
-describe('what a screen reader hears', () => {
-  test('at first: what to do, the clock, what is asked, the advice', () => {
+describe('a screen reader announces', () => {
+  test('at first what to do, the clock, the prompt, the advice', () => {
     expect(spokenLines(null, day().view)).toEqual([
       'bench press 5 at 70 kg: 25 a side, set 1 of 2',
       'ready 0:00',
-      'asked: bench press, set 1 of 2, type the result',
+      'asked: bench press, set 1 of 2, Enter: 5 x 70',
       'now load 70 kg: 25 a side',
     ])
   })
@@ -31,7 +31,7 @@ describe('what a screen reader hears', () => {
   test('the echo of a result, and what comes next', () => {
     expect(heard(day().effort(20).wait(1), (walked) => walked.entry('5 @8'))).toEqual([
       'recorded 5 x 70 @8',
-      'asked: bench press, set 2 of 2, type the result',
+      'asked: bench press, set 2 of 2, Enter: 5 x 70',
     ])
   })
 
@@ -44,7 +44,7 @@ describe('what a screen reader hears', () => {
     expect(heard(walked, () => walked.typed('u'))).toContain('taken back: the result of set 2 of 2')
   })
 
-  test('that something could not be saved', () => {
+  test('a failed save', () => {
     const walked = day()
     const before = walked.view
     walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }
@@ -66,7 +66,7 @@ describe('the milestones of a countdown', () => {
     expect(between(150, 151)).toBeNull()
   })
 
-  test('are not said at its beginning, nor where nothing counts down', () => {
+  test('are not announced at its beginning, or when nothing counts down', () => {
     const minute = walkThrough(straight.replace('2:30', '1:00')).effort(20)
     expect(milestoneBetween(minute.state, momentAfter(minute.now, -1), minute.now)).toBeNull()
     const set = day().space()

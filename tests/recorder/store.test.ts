@@ -6,7 +6,7 @@ import { plainContext, type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
-/** A recorder with an outside that is written down. */
+/** A recorder that records its effects. */
 function living(walked: Walked) {
   const log: string[] = []
   const world = { now: walked.now as Moment, disk: true }
@@ -31,8 +31,8 @@ function living(walked: Walked) {
   return { store, log, world, kept, pass }
 }
 
-describe('a recorder that lives', () => {
-  test('writes every fact down before its listeners hear of it', () => {
+describe('a running recorder', () => {
+  test('saves every event before its listeners are told', () => {
     const { store, kept } = living(walkThrough(straight))
     const heard: number[] = []
     const stop = store.subscribe(() => heard.push(kept.length))
@@ -42,21 +42,6 @@ describe('a recorder that lives', () => {
     stop()
     store.typed(' ')
     expect(heard).toHaveLength(1)
-  })
-
-  test('tries every two seconds to save what is not saved, also while no clock runs', () => {
-    const { store, world, log } = living(walkThrough(straight))
-    expect(store.wakeIn()).toBe(60_000)
-    world.disk = false
-    store.typed('n')
-    store.typed('slept 5 h')
-    store.key('enter')
-    expect(store.get().saved.ok).toBe(false)
-    expect(store.wakeIn()).toBeLessThanOrEqual(2000)
-    world.disk = true
-    store.tick()
-    expect(log).toContain('retry')
-    expect(store.wakeIn()).toBeGreaterThan(2000)
   })
 
   test('rings, leaves and takes keys and pastes', () => {
@@ -75,7 +60,7 @@ describe('a recorder that lives', () => {
     expect(store.context).toBe(plainContext)
   })
 
-  test('leaving with something unsaved takes a second press, and says what would be lost', () => {
+  test('needs a second press to leave with unsaved results, and says what would be lost', () => {
     const { store, log, world } = living(walkThrough(straight))
     world.disk = false
     store.typed(' ')
@@ -86,7 +71,7 @@ describe('a recorder that lives', () => {
     expect(log).toContain('leave')
   })
 
-  test('once it is saved the warning is gone, and so is the second press', () => {
+  test('drops that warning and the second press once everything is saved', () => {
     const { store, world } = living(walkThrough(straight))
     world.disk = false
     store.typed(' ')
@@ -98,7 +83,7 @@ describe('a recorder that lives', () => {
     expect(store.get()).toMatchObject({ saved: { ok: true }, notice: null, pressedOnce: null })
   })
 
-  test('a key that comes again within an eighth of a second is held down, not pressed twice', () => {
+  test('takes a key repeated within an eighth of a second as held down, not pressed twice', () => {
     const { store, pass } = living(walkThrough(straight))
     const space = { kind: 'text', text: ' ' } as const
     store.press(space)
@@ -111,12 +96,12 @@ describe('a recorder that lives', () => {
     pass(20)
     store.press(space)
     expect(store.get().events.at(-1)?.type).toBe('effortEnded')
-    // Another key is never the one that was held down.
+    // Another key is never the held one.
     store.press({ kind: 'named', name: 'enter' })
     expect(store.get().events.at(-1)?.type).toBe('setRecorded')
   })
 
-  test('says what could not be written, and tries again with the clock until it is', () => {
+  test('says what could not be saved, and retries with the clock until it succeeds', () => {
     const { store, log, world } = living(walkThrough(straight))
     world.disk = false
     store.typed(' ')
@@ -131,19 +116,19 @@ describe('a recorder that lives', () => {
   })
 })
 
-describe('the next look at the clock', () => {
-  test('is a minute away while no clock runs, and with the clock’s next second while one does', () => {
+describe('the next reading of the clock', () => {
+  test('is a minute away while no clock runs, and at the clock’s next second while one does', () => {
     expect(living(walkThrough(straight)).store.wakeIn()).toBe(60_000)
     const { store, pass } = living(walkThrough(straight).space())
     expect(store.wakeIn()).toBe(1000)
     pass(0.25)
     expect(store.wakeIn()).toBe(750)
     pass(0.74)
-    // Never so soon that drawing could not keep up.
+    // Never too soon for drawing to keep up.
     expect(store.wakeIn()).toBe(20)
   })
 
-  test('meets an end that is no whole second of the clock', () => {
+  test('comes at an end that is not a whole second of the clock', () => {
     const every = walkThrough('One\n\nlift\n  clean: 2 x 2 @ 60 kg, every 1:30\n').space().jump(10.25).space()
     const { store, pass } = living(every)
     expect(every.phase).toMatchObject({ kind: 'rest', seconds: 79.75 })
@@ -155,14 +140,14 @@ describe('the next look at the clock', () => {
     expect(store.get().state.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
   })
 
-  test('takes the echo of a result away in time', () => {
+  test('removes the echo of a result in time', () => {
     const { store, pass } = living(walkThrough(straight).entry('5'))
     expect(store.wakeIn()).toBe(2500)
     pass(2.5)
     expect(store.wakeIn()).toBe(60_000)
   })
 
-  test('follows the hold, and nothing in a finished session', () => {
+  test('follows a stopped clock, and stops in a finished session', () => {
     const held = walkThrough(straight).effort(20).wait(0.5).typed('h')
     expect(living(held).store.wakeIn()).toBe(1000)
     const finished = walkThrough(straight).effort(20).enter().typed('f').enter().enter().wait(5)

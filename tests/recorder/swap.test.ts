@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { type Walked, walkThrough } from '../day.ts'
 
-/* Another exercise in this one's place, as it would be written on a line of a day. */
+/* Swapping in another exercise, written as on a line of a day. */
 
 const day = 'Swap\nunits: km kg\n\nlift\n  front squat: 4 x 5 @ 90 kg, rest 2:30\n  plank: 2 x 45 s\n'
 const afterOne = () => walkThrough(day).effort(20).enter().wait(5)
@@ -11,7 +11,7 @@ const sets = (walked: Walked) =>
   )
 
 describe('x with sets and a load', () => {
-  test('uses them from there on, with as many sets as are written', () => {
+  test('uses them from there on, as many as are written', () => {
     const walked = afterOne().typed('x').entry('goblet squat 2x8 @ 95 lb')
     expect(sets(walked)).toEqual(['front squat 1/3', 'goblet squat 2/3', 'goblet squat 3/3'])
     expect(walked.view.now).toMatchObject({ number: '8 x 95' })
@@ -22,7 +22,7 @@ describe('x with sets and a load', () => {
     expect(walked.state.phase.kind).toBe('ready')
   })
 
-  test('adds sets where more are written, each with its own load', () => {
+  test('adds sets if more are written, each with its own load', () => {
     const walked = afterOne().typed('x').entry('goblet squat 5 x 8 @ 30/32/34/36/38 kg')
     expect(sets(walked)).toHaveLength(6)
     expect(sets(walked).at(-1)).toBe('goblet squat 6/6')
@@ -33,7 +33,7 @@ describe('x with sets and a load', () => {
     expect(walked.view.now.what).toBe('plank 0:45')
   })
 
-  test('is taken back by u, and read again from what is stored', () => {
+  test('is undone by u, and survives reading the session again', () => {
     const walked = afterOne()
     const before = sets(walked)
     walked.typed('x').entry('goblet squat 2 x 8 @ 40 kg')
@@ -43,7 +43,7 @@ describe('x with sets and a load', () => {
     expect(sets(walked.typed('u'))).toEqual(before)
   })
 
-  test('says what is wrong with it and stays in the field; a superset is not one exercise', () => {
+  test('reports what is wrong and keeps the text in the field; a superset is not one exercise', () => {
     const walked = afterOne().typed('x').entry('goblet squat 3 x @ 40 kg')
     expect(walked.model.mode.kind).toBe('swapping')
     expect(walked.notice).not.toBeNull()
@@ -51,7 +51,7 @@ describe('x with sets and a load', () => {
     expect(walked.notice).toBe('type one exercise, such as goblet squat 3 x 8 @ 40 kg')
   })
 
-  test('in a superset keeps the rounds', () => {
+  test('keeps the rounds in a superset', () => {
     const round = 'Round\n\nlift\n  pull-up 3 x 6 @ bodyweight + dip 3 x 8 @ bodyweight, rest 1:30\n'
     const walked = walkThrough(round).typed('x').entry('row 2 x 10 @ 40 kg')
     expect(sets(walked)).toEqual(['row 1/3', 'dip 1/3', 'row 2/3', 'dip 2/3', 'row 3/3', 'dip 3/3'])

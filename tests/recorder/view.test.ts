@@ -6,8 +6,8 @@ const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text
 const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
 const lift = (line: string, headers = '') => now(`lift\n  ${line}`, headers)
 
-describe('what to do now', () => {
-  test('a run in the unit it is felt in: the time of the piece, to a tenth below a kilometre', () => {
+describe('the current step', () => {
+  test('shows a run in the unit the athlete thinks in: the time of the piece, to a tenth below a kilometre', () => {
     expect(run('500 m @ 3:35-3:45/km')).toEqual({
       what: '500 m in 1:47.5-1:52.5',
       where: '',
@@ -17,7 +17,7 @@ describe('what to do now', () => {
     expect(run('2 km easy')).toEqual({ what: '2 km easy', where: '', number: null })
   })
 
-  test('a pace, an effort or a heart rate where no time is fixed', () => {
+  test('shows a pace, an effort or a heart rate if no time is fixed', () => {
     expect(run('20 min @ 4:00-4:10/km').what).toBe('20:00 at 4:00-4:10/km')
     expect(run('20 min @ 6:30-6:40/mi', 'units: mi lb\n').what).toBe('20:00 at 6:30-6:40/mi')
     expect(run('20 min @ rpe 6-7').what).toBe('20:00 at rpe 6-7')
@@ -26,7 +26,7 @@ describe('what to do now', () => {
     expect(run('5 km').what).toBe('5 km')
   })
 
-  test('the lap on a track, in a lane, or where the header names a lap', () => {
+  test('shows the lap time on a track, in a lane, or if the header names a lap', () => {
     const of = (part: string, line: string, headers = '') => now(`${part}\n  ${line}`, headers).what
     expect(of('run: track', '1 km @ 4:00-4:10/km')).toBe('1 km in 4:00-4:10, lap 1:36.0-1:40.0')
     expect(of('run: track', '400 m @ 4:00-4:10/km')).toBe('400 m in 1:36.0-1:40.0')
@@ -34,14 +34,14 @@ describe('what to do now', () => {
     expect(of('run', '1 km @ 4:00-4:10/km', 'lap: 200 m\n')).toBe('1 km in 4:00-4:10, lap 0:48.0-0:50.0')
   })
 
-  test('where it stands in the item, and what was written beside it', () => {
+  test('shows its place in the item, and what is written beside it', () => {
     expect(run('3 x 400 m in 1:20-1:24, grade 4%, jog 400 m, "tall"').where).toBe(
       'repeat 1 of 3, grade 4 %, tall',
     )
     expect(run('5 km @ 4:00/km, split 1 km, negative').where).toBe('split 1 of 5, second half faster')
   })
 
-  test('a jog says about how long it takes, one by time its time', () => {
+  test('shows about how long a jog takes, or its own time', () => {
     const by = (line: string) => walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view.now
     expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual({
       what: 'jog 200 m, about 1:24',
@@ -52,7 +52,7 @@ describe('what to do now', () => {
     expect(by('2 x 100 m in 20 s, walk back').what).toBe('walk')
   })
 
-  test('a set with its load and the plates of each side', () => {
+  test('shows a set with its load and the plates of each side', () => {
     expect(lift('front squat: 3 x 5 @ 92.5 kg')).toEqual({
       what: 'front squat 5 at 92.5 kg: 25 + 10 + 1.25 a side',
       where: 'set 1 of 3',
@@ -70,7 +70,7 @@ describe('what to do now', () => {
     })
   })
 
-  test('a set with the body as its load', () => {
+  test('shows a set with a bodyweight load', () => {
     expect(lift('pull-up 3 x max @ bodyweight')).toMatchObject({
       what: 'pull-up max at bodyweight',
       number: 'max',
@@ -86,11 +86,12 @@ describe('what to do now', () => {
   })
 
   test('a set that is held or carried', () => {
-    expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '0:45' })
+    expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '45 sec' })
+    expect(lift('plank: 3 x 90 s').number).toBe('1:30 min')
     expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2x30 kg' })
   })
 
-  test('a share of a maximum says of what, and a load that cannot be known is to be typed', () => {
+  test('shows the base of a percentage, and that an unknown load must be typed', () => {
     expect(lift('squat: 3 x 5 @ 80%', 'max: squat 100 kg\n').what).toBe(
       'squat 5 at 80 kg: 25 + 5 a side, 80 % of 100 kg (max: in the file)',
     )
@@ -99,7 +100,7 @@ describe('what to do now', () => {
     expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
   })
 
-  test('a group of a cluster set', () => {
+  test('shows a group of a cluster set', () => {
     const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+1) @ 80 kg, pause 20 s\n').space()
     expect(walked.view.now).toEqual({
       what: 'group 1 of 2: 2 reps',
@@ -109,7 +110,7 @@ describe('what to do now', () => {
     expect(walked.wait(5).space().view.now.what).toBe('group 2 of 2: 1 rep')
   })
 
-  test('an item of prep and a meal', () => {
+  test('shows an item of prep and a meal', () => {
     const prep = (line: string) => now(`prep\n  ${line}`)
     expect(prep('foam roll 3:00').what).toBe('foam roll 3:00')
     expect(prep('leg swings 2 x 10 each side, "slow"')).toEqual({
@@ -128,8 +129,8 @@ describe('what to do now', () => {
   })
 })
 
-describe('the head', () => {
-  test('says where the day stands, and the minutes gone of those expected', () => {
+describe('the heading', () => {
+  test('shows where the day is, and the minutes passed of those expected', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n  2 km easy\n')
     expect(walked.view.head).toEqual({
       title: 'Day',
@@ -149,7 +150,7 @@ describe('the head', () => {
 })
 
 describe('what comes next', () => {
-  test('the next set, the next repeat, the next item, the end', () => {
+  test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(
       'Day\n\nrun\n  2 x 400 m in 1:20-1:24, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n',
     )
@@ -166,7 +167,7 @@ describe('what comes next', () => {
     expect(walked.view.next).toBe('')
   })
 
-  test('what was done last time on the same exercise or line', () => {
+  test('comes with the last time of the same exercise or line', () => {
     const lastTime = (key: { exercise: string } | { text: string }) =>
       'exercise' in key ? `12 Nov: ${key.exercise}` : `12 Nov: ${key.text}`
     const walked = walkThrough(
@@ -183,10 +184,10 @@ describe('what comes next', () => {
   })
 })
 
-describe('the day', () => {
+describe('the day panel', () => {
   const lines = (walked: Walked) => dayLines(walked.state).map(({ mark, text }) => `${mark} ${text}`)
 
-  test('every item with what was done, the current one marked', () => {
+  test('shows every item with its results, and marks the current one', () => {
     const walked = walkThrough(
       'Day\n\nprep\n  hip circles\n\nrun: track\n  2 x 400 m in 1:20, jog 200 m\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg\n',
     )
@@ -206,7 +207,7 @@ describe('the day', () => {
     expect(lines(walked)).toContain('none run: track, effort 6, 20 min')
   })
 
-  test('a long one shows the lines around the current item', () => {
+  test('shows the lines around the current item if it is long', () => {
     const all = Array.from({ length: 30 }, (_, index) => ({
       kind: 'item' as const,
       mark: index === 20 ? ('now' as const) : ('ahead' as const),
@@ -229,7 +230,7 @@ describe('the day', () => {
   })
 })
 
-test('the largest day that can be written is laid out in one walk over its steps', () => {
+test('the largest possible day is drawn in one pass over its steps', () => {
   const lines = Array.from({ length: 20 }, () => '  500 x 100 m in 20 s, jog 100 m')
   const walked = walkThrough(`Day\n\nrun\n${lines.join('\n')}\n`)
     .effort(20)
@@ -241,7 +242,7 @@ test('the largest day that can be written is laid out in one walk over its steps
   expect(walked.typed('o').view.panel?.lines).toHaveLength(20)
 })
 
-/** Counts how often it is asked. */
+/** Counts how often it is read. */
 class CountedSet extends Set<string> {
   asked = 0
   override has(value: string): boolean {

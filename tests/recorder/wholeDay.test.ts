@@ -4,18 +4,18 @@ import { replay } from '../../src/session/replay.ts'
 import { comparable } from '../day.ts'
 import { walkedThursday, walkedThursdayRecorder } from '../walkedDay.ts'
 
-describe('the Thursday of the samples, walked with keys', () => {
+describe('the Thursday of the samples, recorded with keys', () => {
   const walked = walkedThursdayRecorder()
   const { state } = walked
 
-  test('is finished, with a result of everything that was asked for', () => {
+  test('is finished, with every result', () => {
     expect(state.finished).toBe(true)
     const asked = state.steps.filter((step) => step.kind !== 'ramp' && step.kind !== 'recovery')
     expect(asked.filter((step) => !state.recorded.has(step.id)).map((step) => step.id)).toEqual([])
     expect(state.skipped.size).toBe(0)
   })
 
-  test('keeps the pauses and the rests that were measured', () => {
+  test('has the measured pauses and rests', () => {
     expect(walked.measured('3.1.s1')).toMatchObject({
       pauses: [20, 20],
       rest: 155,
@@ -40,16 +40,16 @@ describe('the Thursday of the samples, walked with keys', () => {
     expect(state.partStates[1]?.conditions).toBe('flats, track, windy')
   })
 
-  test('is stored as facts from which the same state comes', () => {
+  test('is stored as events that give the same state', () => {
     const session = walkedThursday()
     expect(Session.parse(session)).toEqual(session)
     const again = replay(session, walked.context.rampOf)
     expect(comparable(again)).toEqual(comparable(state))
-    // How ramps are made up changes no result.
+    // The way in which ramps are made up changes no result.
     expect([...replay(session).recorded]).toEqual([...state.recorded])
   })
 
-  test('every event is later than the one before', () => {
+  test('has events that are each later than the one before', () => {
     const walls = walkedThursday().events.map((event) => Date.parse(event.at ?? ''))
     expect([...walls].sort((one, other) => one - other)).toEqual(walls)
   })

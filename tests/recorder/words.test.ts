@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { notesIn } from '../../src/session/state.ts'
-import { expectUndone, walkThrough } from '../day.ts'
+import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
 
 describe('n', () => {
-  test('notes something to the last result', () => {
+  test('adds a note to the last result', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
     expect(notesIn(walked.state)).toEqual([
       { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
@@ -13,7 +13,7 @@ describe('n', () => {
     expect(walked.model.mode.kind).toBe('recording')
   })
 
-  test('says what was noted, and of what it is one', () => {
+  test('shows the note, and what it belongs to', () => {
     const said = (text: string) => walkThrough(day).entry('11:02').typed('n').entry(text).notice
     expect(said('windy back straight')).toBe('noted: windy back straight')
     expect(said('pain "left knee"')).toBe('Pain noted: left knee. Stop if it is sharp or gets worse.')
@@ -22,7 +22,7 @@ describe('n', () => {
     expect(said(' ')).toBeNull()
   })
 
-  test('pain is a note that later advice respects', () => {
+  test('stores pain as a note for later advice', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
     expect(notesIn(walked.state)).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
   })
@@ -34,10 +34,17 @@ describe('n', () => {
     expect(walked.state.partStates[1]?.conditions).toBe('belt')
   })
 
+  test('with: after a part was closed is for that part, not for the one that has not begun', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').entry('5').entry('12')
+    walked.typed('n').entry('with: flats')
+    expect(walked.state.partStates.map(({ conditions }) => conditions)).toEqual(['flats', null])
+  })
+
   test('day: notes something to the day, and so does a note before any result', () => {
     const walked = walkThrough(day)
       .typed('n')
       .entry('slept 5 h')
+      .enter()
       .entry('11:02')
       .typed('n')
       .entry('day: pain in the neck')
@@ -48,9 +55,38 @@ describe('n', () => {
   })
 
   test('is typed while a clock runs, and stops none', () => {
-    const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"')
+    const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"').enter()
     expect(walked.shows).toBe('run 1:10')
     expect(notesIn(walked.state)).toMatchObject([{ text: 'strides after' }])
+  })
+
+  test('more than two minutes after the last result it is asked what the note is about', () => {
+    const later = () => walkThrough(day).entry('11:02').wait(121).typed('n').entry('calf tight')
+    expect(later().view.panel).toMatchObject({
+      title: 'what is "calf tight" about?',
+      lines: ['r 2 km', 'p run: track', 'd the day'],
+    })
+    const noted = (walked: Walked) => notesIn(walked.state).map(({ about, text }) => [about, text])
+    expect(noted(later().enter())).toEqual([['1.1.p1', 'calf tight']])
+    expect(noted(later().typed('r'))).toEqual([['1.1.p1', 'calf tight']])
+    expect(noted(later().typed('p'))).toEqual([[null, 'run: track: calf tight']])
+    expect(noted(later().typed('d'))).toEqual([[null, 'calf tight']])
+    expect(later().key('escape').model).toMatchObject({ mode: { kind: 'noting' }, draft: 'calf tight' })
+    expect(later().typed('7').notice).toBe('r: result, p: part, d: day, Esc: back to the field')
+    const soon = walkThrough(day).entry('11:02').wait(119).typed('n').entry('calf tight')
+    expect(noted(soon)).toEqual([['1.1.p1', 'calf tight']])
+    const ofDay = walkThrough(day).entry('11:02').wait(300).typed('n').entry('day: slept 5 h')
+    expect(noted(ofDay)).toEqual([[null, 'slept 5 h']])
+  })
+
+  test('before any result it is asked, too, and Enter takes the day', () => {
+    const walked = walkThrough(day).typed('n').entry('slept 5 h')
+    expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual([
+      'Enter day',
+      'p part',
+      'Esc back',
+    ])
+    expect(notesIn(walked.enter().state)).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
   })
 
   test('an empty one is none, and Escape cancels after the text was cleared', () => {
@@ -62,7 +98,7 @@ describe('n', () => {
     expect(walked.events).toHaveLength(2)
   })
 
-  test('a note and the conditions are taken back', () => {
+  test('is undone, for a note and for conditions', () => {
     const walked = walkThrough(day).entry('11:02')
     expectUndone(walked, () => walked.typed('n').entry('windy'))
     expect(walked.notice).toBe('taken back: the note')
@@ -70,7 +106,7 @@ describe('n', () => {
     expect(walked.notice).toBe('taken back: the conditions')
   })
 
-  test('the words of a skipped result are a note about it', () => {
+  test('keeps the words of a skipped result as a note about it', () => {
     const walked = walkThrough(day).entry('- "calf tight"').entry('- pain "left calf"')
     expect(notesIn(walked.state)).toMatchObject([
       { about: '1.1.p1', text: 'calf tight', pain: false },
@@ -81,7 +117,7 @@ describe('n', () => {
 })
 
 describe('f', () => {
-  test('closes the part with its effort and its minutes, the live ones offered', () => {
+  test('closes the part with its effort and its minutes, offering the live ones', () => {
     const walked = walkThrough(day).space().wait(662).space().enter().typed('f')
     expect(walked.view.panel?.title).toBe('how hard was run: track, as a whole?')
     expect(walked.view.panel?.lines).toEqual([
@@ -101,7 +137,7 @@ describe('f', () => {
     expect(walked.state.finished).toBe(false)
   })
 
-  test('what was eaten is closed without an effort or minutes, and what is not put down is named first', () => {
+  test('closes a meal without an effort or minutes, and first names what is missing', () => {
     const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
       .enter()
       .typed('f')
@@ -113,27 +149,27 @@ describe('f', () => {
     expect(walked.state.finished).toBe(true)
   })
 
-  test('where no clock ran the minutes are those of the work and the recoveries', () => {
+  test('offers the minutes of work and recoveries if no clock ran', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 1 km @ 3:50/km, jog 400 m\n')
     walked.typed('3:50 3:50 3:50').enter().enter().typed('f').enter()
     // 690 s of running and two jogs of 400 m at 7:00/km
     expect(walked.view.entry.placeholder).toBe('Enter: 17')
   })
 
-  test('a clock that ran for a part of it only is not believed', () => {
+  test('does not trust a clock that ran for only some of the part', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 1 km @ 3:50/km, jog 400 m\n')
     walked.effort(60).typed('3:50 3:50 3:50').enter().enter().typed('f').enter()
     expect(walked.view.entry.placeholder).toBe('Enter: 17')
   })
 
-  test('nothing known is nothing offered', () => {
+  test('offers nothing if nothing is known', () => {
     const walked = walkThrough(day).entry('-').typed('f').enter()
     expect(walked.view.entry.placeholder).toBe('Enter: not known')
     walked.enter()
     expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
   })
 
-  test('lists what is still open, what is under way too, before it closes', () => {
+  test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
     expect(walked.view.panel?.title).toBe('still open in run: track: 2 km')
     walked.key('escape').space().typed('f')
@@ -150,7 +186,7 @@ describe('f', () => {
     expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 1 })
   })
 
-  test('what cannot be an effort or minutes is asked for again', () => {
+  test('asks again for an impossible effort or minutes', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('11')
     expect(walked.notice).toBe(
       'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "11"',
@@ -161,12 +197,12 @@ describe('f', () => {
     expect(walked.state.partStates[0]).toMatchObject({ effort: 7, minutes: 62 })
   })
 
-  test('a dash says that the minutes are not known', () => {
+  test('accepts a dash for unknown minutes', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('3').entry('-')
     expect(walked.state.partStates[0]).toMatchObject({ closed: true, minutes: null })
   })
 
-  test('after the last part the session is finished', () => {
+  test('finishes the session after the last part', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('3').enter()
     walked.entry('5').entry('5').typed('f').entry('4').entry('20')
     expect(walked.state).toMatchObject({ finished: true })
@@ -177,7 +213,7 @@ describe('f', () => {
     expect(walked.notice).toBe('every part is closed')
   })
 
-  test('what was not done of a part that is closed is behind', () => {
+  test('passes whatever was not done in a closed part', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').enter().enter().entry('5')
     walked.typed('f').enter().enter()
     expect(walked.state.finished).toBe(true)
@@ -186,7 +222,7 @@ describe('f', () => {
 })
 
 describe('u', () => {
-  test('takes back the last thing and says what, and asks again before it takes back a beat', () => {
+  test('undoes the last action and names it, and asks before undoing a clock step', () => {
     const walked = walkThrough(day).space().wait(30)
     walked.typed('u')
     expect(walked.view.panel?.title).toBe('take back the start of 2 km?')
@@ -198,19 +234,19 @@ describe('u', () => {
     expect(walked.state.phase).toMatchObject({ kind: 'ready', since: null })
   })
 
-  test('Enter answers the question too', () => {
+  test('is confirmed by Enter too', () => {
     const walked = walkThrough(day).space().wait(30).typed('u').enter()
     expect(walked.phase.kind).toBe('ready')
   })
 
-  test('a set that Enter ended is taken back with its result', () => {
+  test('undoes a set that Enter ended together with its result', () => {
     const walked = walkThrough(day).entry('11:02').space().wait(20)
     expectUndone(walked, () => walked.enter())
     expect(walked.notice).toBe('taken back: the result of set 1 of 2')
     expect(walked.shows).toBe('set 0:20')
   })
 
-  test('takes the results of one line back together, as one Enter took them', () => {
+  test('undoes the results of one line together, as one Enter recorded them', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     walked.entry('6:08').wait(1)
     expectUndone(walked, () => walked.typed('6:07 - 6:04').enter().enter())
@@ -222,7 +258,7 @@ describe('u', () => {
     expect(walked.notice).toBe('taken back: the result of repeat 1 of 4: 1.6 km')
   })
 
-  test('takes what was skipped on the line back with its words', () => {
+  test('undoes a skip on the line with its words', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     expectUndone(walked, () => walked.typed('6:07 - "calf" 6:04').enter().enter())
     expect(walked.notice).toBe(
@@ -232,7 +268,7 @@ describe('u', () => {
     expect(walked.notice).toBe('taken back: skipping repeat 1 of 4: 1.6 km')
   })
 
-  test('goes back one thing after the other, to the start', () => {
+  test('goes back one action at a time, to the start', () => {
     const walked = walkThrough(day).effort(662).wait(1).enter().effort(20).wait(1).entry('5')
     for (let press = 0; press < 12; press++) walked.typed('u')
     expect(walked.state.recorded.size).toBe(0)
@@ -240,7 +276,7 @@ describe('u', () => {
     expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
   })
 
-  test('what the clock did by itself goes with what it followed from', () => {
+  test('undoes what the clock did together with its cause', () => {
     const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:00\n')
     walked.space().wait(4).space().wait(25)
     expect(walked.events.at(-1)).toMatchObject({ type: 'groupBegun', auto: true })
@@ -250,7 +286,7 @@ describe('u', () => {
     expect(walked.shows).toBe('set 0:29')
   })
 
-  test('a beginning of a group by key is taken back', () => {
+  test('undoes the start of a group by key', () => {
     const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 90 kg, pause 20 s, rest 2:00\n')
       .effort(4)
       .wait(5)
@@ -268,14 +304,14 @@ describe('u', () => {
   })
 })
 
-describe('a session that was reopened', () => {
+describe('a reopened session', () => {
   const reopened = () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('3').entry('12')
     walked.entry('5').typed('f').entry('6').entry('20')
     return walked.reopen()
   }
 
-  test('asks for what was not done, and each part is closed again as it was said', () => {
+  test('asks for what was not done, and closes each part with its earlier values', () => {
     const walked = reopened()
     expect(walked.state.finished).toBe(false)
     expect(walked.view.entry.label).toBe('row, set 2 of 2')
@@ -293,7 +329,7 @@ describe('a session that was reopened', () => {
     ])
   })
 
-  test('can be taken back past the part that was closed last', () => {
+  test('can be undone past the part that was closed last', () => {
     const walked = reopened()
     walked.typed('u')
     expect(walked.notice).toBe('taken back: the result of set 1 of 2')
@@ -303,7 +339,7 @@ describe('a session that was reopened', () => {
   })
 })
 
-test('q leaves, ? shows the keys, and any key goes back', () => {
+test('q leaves, ? shows the keys, and any key returns', () => {
   const walked = walkThrough(day).typed('?')
   expect(walked.view.panel?.title).toBe('keys')
   walked.typed('x')

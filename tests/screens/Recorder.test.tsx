@@ -6,8 +6,8 @@ import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
-/* Golden frames: what stands on the screen at the moments that matter, at three sizes. A frame that changed on
- * purpose is written anew by `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
+/* Golden frames: the screen at the moments that matter, at three sizes. After an intended change, rewrite a frame
+ * with `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
 
 const thursday = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
 const sizes = [
@@ -19,7 +19,7 @@ const sizes = [
 let open: Drawn | null = null
 afterEach(() => open?.unmount())
 
-/** The recorder of a walked day on a screen; keys go to the walked day. */
+/** The recorder of a day on a screen; keys go to that day. */
 function storeOf(walked: Walked): RecorderStore {
   return {
     context: walked.context,
@@ -42,7 +42,7 @@ function frameOf(walked: Walked, columns: number, rows: number, ascii = false): 
 const lastTime: Walked['context']['lastTime'] = (key) =>
   'exercise' in key ? '12 Nov: (1+1+1) x 90 @8 8 8.5 9 9' : '12 Nov: 1:51.2 1:50.4 1:50.9 1:51.5 1:50 1:48.8'
 
-/** The run parts done, the second cluster set of the squat in its pause. */
+/** The run parts are done, the squat's second cluster set is in its pause. */
 function inPause(): Walked {
   const walked = walkThrough(thursday, { context: { lastTime } })
   walked.enter().enter().enter().entry('9:58').entry('4:09 4:08 4:07.2 4:06 4:05').enter()
@@ -93,7 +93,7 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
 })
 
 describe('the recorder on its screen', () => {
-  test('below 40 x 12 one line says how much room is needed', () => {
+  test('says below 40 x 12 in one line how much room is needed', () => {
     const said = (columns: number, rows: number) =>
       `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
     expect(frameOf(inPause(), 60, 11)).toBe(said(60, 11))
@@ -103,7 +103,7 @@ describe('the recorder on its screen', () => {
     expect(frameOf(inPause(), 20, 6)).toBe('too small: 40x12\nneeded')
   })
 
-  test('without Unicode only ASCII characters are drawn', () => {
+  test('draws only ASCII characters without Unicode', () => {
     const frame = frameOf(inPause(), 80, 24, true)
     expect([...asciiFrame(frame)].filter((character) => character > '~')).toEqual([])
     open?.unmount()
@@ -113,7 +113,7 @@ describe('the recorder on its screen', () => {
     expect([...asciiFrame(keys)].filter((character) => character > '~')).toEqual([])
   })
 
-  test('of a text that is longer than its line the end is shown, with the label', () => {
+  test('shows the end of a text that is longer than its line, with the label', () => {
     const walked = inPause()
     walked.wait(20).effort(3).wait(21).effort(3).wait(40)
     walked.typed('1+1+0 x 90 @9 "left heel came up twice"')
@@ -121,7 +121,7 @@ describe('the recorder on its screen', () => {
     expect(line).toBe('set 2 of 5 > …"left heel came up twice"')
   })
 
-  test('a notice of two lines takes the free line, and on a small screen drops what stands behind a semicolon', () => {
+  test('puts a notice of two lines on the free line, and on a small screen drops what follows a semicolon', () => {
     const walked = inPause()
     const long = `this is said first; ${'and then more of it '.repeat(6).trim()}`
     walked.model = { ...walked.model, notice: long }
@@ -131,7 +131,7 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walked, 40, 12).split('\n').at(-2)).toBe('this is said first')
   })
 
-  test('a smaller body makes room for the second line of a notice without a semicolon', () => {
+  test('makes room for the second line of a notice without a semicolon with a smaller body', () => {
     const walked = inPause()
     walked.model = { ...walked.model, notice: 'a notice that is somewhat longer than forty columns' }
     const lines = frameOf(walked, 40, 12).split('\n')
@@ -139,13 +139,13 @@ describe('the recorder on its screen', () => {
     expect(lines.slice(-3, -1)).toEqual(['a notice that is somewhat longer than', 'forty columns'])
   })
 
-  test('the results of a superset stand behind the name of each exercise', () => {
+  test('shows the results of a superset after the name of each exercise', () => {
     const walked = walkThrough('A day\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight+10 kg\n')
     walked.entry('6').entry('8').entry('5')
     expect(frameOf(walked, 200, 60)).toContain('    pull-up 6 x bw, 5 x bw; dip 8 x bw+10\n')
   })
 
-  test('a name that takes more lines than there are leaves each line to itself, and the plates are shown', () => {
+  test('gives each line its own row and shows the plates even if a name takes more lines than there are', () => {
     const name = 'paused front squat with straps and a slow descent to the very low box'
     const walked = walkThrough(`A day\nlift\n  ${name}: 3 x (2+1+1) @ 92.5 kg, rest 2:00\n`)
     for (const columns of [40, 80] as const) {
@@ -159,7 +159,7 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walked, 80, 24)).toMatch(/92.5 kg: 25 \+ 10 \+ 1.25 a side$/m)
   })
 
-  test('on the smallest screen the echo of a result covers neither the clock nor its label', () => {
+  test('never covers the clock or its label with the echo of a result on the smallest screen', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x (1+1+1) @ 92.5 kg, rest 2:00\n')
     walked.space().wait(5).space().wait(1).space().wait(1).space()
     const before = frameOf(walked, 40, 12).split('\n')
@@ -169,7 +169,7 @@ describe('the recorder on its screen', () => {
     expect(after).toContain('recorded 1+1+1 x 92.5')
   })
 
-  test('no lines stand over one another, whatever the name, the height, the clock and the echo', () => {
+  test('never draws lines over one another, whatever the name, the height, the clock and the echo', () => {
     const names = [
       'squat',
       'front squat',
@@ -188,7 +188,7 @@ describe('the recorder on its screen', () => {
             open.unmount()
             const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`
             expect(lines, at).toHaveLength(rows - 1)
-            // From 19 rows up a clock that runs takes the whole width.
+            // From 19 rows up a running clock takes the whole width.
             const day = columns < 70 || rows >= 19 ? 0 : Math.floor(columns * 0.42)
             const texts = lines.map((line) => line.slice(day))
             expect(texts.join('\n'), at).toMatch(/^recorded( 1\+1\+1 x 92.5)?$/m)
@@ -197,7 +197,7 @@ describe('the recorder on its screen', () => {
           }
   })
 
-  test('a question or a list never takes the clock away: three rows of it stay', () => {
+  test('keeps three rows of the clock in a question or a list', () => {
     const digits = '| | .  _|   |'
     for (const [columns, rows] of [...sizes, [60, 20] as const])
       for (const key of ['?', 'o', 'e', 'f']) {
@@ -207,7 +207,7 @@ describe('the recorder on its screen', () => {
       }
   })
 
-  test('a question between two parts keeps the clock that counts since the run', () => {
+  test('keeps the clock that counts since the run in a question between two parts', () => {
     const day = 'Day\nrun\n  500 m in 1:47-1:52\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
     for (const [columns, rows] of [...sizes, [60, 20] as const]) {
       const walked = walkThrough(day).space().wait(110).space().enter().wait(12).typed('f')
@@ -217,7 +217,7 @@ describe('the recorder on its screen', () => {
     }
   })
 
-  test('a notice of two lines leaves the clock its three rows at 40 x 12', () => {
+  test("keeps the clock's three rows at 40 x 12 with a notice of two lines", () => {
     const clusters = walkThrough('A day\nlift\n  front squat: 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30\n')
     clusters.space().wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
     clusters.entry('pain left knee 3').wait(5)
@@ -227,7 +227,7 @@ describe('the recorder on its screen', () => {
     expect(frame.split('\n')).toHaveLength(11)
   })
 
-  test('the figures of what was recorded are drawn large, with the whole of it above', () => {
+  test('draws the figures of a recorded result large, with the complete result above', () => {
     const frame = frameOf(
       walkThrough('A day\nrun\n  2 x 500 m in 1:47-1:52, jog 200 m\n').entry('1:49.2 hr 168'),
       80,
@@ -236,7 +236,7 @@ describe('the recorder on its screen', () => {
     expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
   })
 
-  test('at 40 columns the keys that decide are named', () => {
+  test('names the keys that decide at 40 columns', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     const keys = () => {
       const line = frameOf(walked, 40, 12).split('\n').at(-1)
@@ -265,7 +265,7 @@ describe('the recorder on its screen', () => {
     expect(keys()).toBe('Enter save   Esc cancel')
   })
 
-  test('what was taken back is no longer shown as recorded', () => {
+  test('no longer shows an undone result as recorded', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     walked.entry('5')
     expect(frameOf(walked, 80, 24)).toContain('recorded')
@@ -274,7 +274,7 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walked, 80, 24)).not.toContain('recorded')
   })
 
-  test('a save that failed stands in the head line, with the reason', () => {
+  test('shows a failed save in the head line, with the reason', () => {
     const walked = inPause()
     walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }
     expect(frameOf(walked, 80, 24).split('\n')[0]).toContain('NOT SAVED: the disk is full')
@@ -282,7 +282,7 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walked, 40, 12).split('\n')[0]).toContain('NOT SAVED: the disk is full')
   })
 
-  test('no colour carries a meaning alone: without any the marks and words are all there', () => {
+  test('uses no colour as the only sign: without colours all marks and words remain', () => {
     const frame = frameOf(inJog(), 80, 18)
     expect(frame).toMatch(/^ > 6 x 500 m/m)
     expect(frame).toMatch(/^ ✓ jog 600 m/m)

@@ -16,7 +16,7 @@ function shown(columns: number, rows: number): Drawn {
   return open
 }
 
-test('a line that is wider than the screen goes on in the next', () => {
+test('a line that is wider than the screen continues on the next', () => {
   expect(shown(40, 12).text().split('\n').slice(0, 5)).toEqual([
     'A day',
     '',
@@ -26,7 +26,7 @@ test('a line that is wider than the screen goes on in the next', () => {
   ])
 })
 
-test('what was copied is said in as many lines as there are, without its second half where they are few', () => {
+test('what was copied is reported in as many lines as there are, without its second half if there are few', () => {
   const screen = shown(40, 12)
   screen.feed.press({ kind: 'text', text: 'c' })
   screen.again()

@@ -34,7 +34,7 @@ afterEach(() => end?.())
 
 async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'blocks', slow = 0) {
   let { now } = walked
-  // Asking for the time takes a while, as on a machine under load.
+  // Reading the time takes a while, as on a machine under load.
   const living = livingStore(walked, () => {
     now = momentAfter(now, slow)
     return now
@@ -68,7 +68,7 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
       living.tick()
       return settled()
     },
-    /** Fails where the glass does not show what a screen shows that is drawn now. */
+    /** Fails if the screen differs from a screen drawn now. */
     expectFresh: async (width = columns, height = rows) => {
       const fresh = drawn(<Recorder store={store} look={looks[look]} />, width, height)
       const text = looks[look].ascii ? asciiFrame(fresh.text()) : fresh.text()
@@ -83,7 +83,7 @@ const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 10:05\n'
 const inRest = () => walkThrough(straight).effort(20).enter().wait(3)
 
 describe('a second that passes', () => {
-  test('is sent in one write, of the lines of the clock and at most that of the minutes', async () => {
+  test('is sent in one write, with the lines of the clock and at most that of the minutes', async () => {
     const { glass, pass } = await onGlass(
       walkThrough(straight.replace('10:05', '5:05')).effort(20).enter().wait(3),
     )
@@ -105,7 +105,7 @@ describe('a second that passes', () => {
     expect(dayWindow).toHaveBeenCalled()
   })
 
-  test('sends nothing when all on the screen stays as it is', async () => {
+  test('sends nothing if nothing on the screen changes', async () => {
     const { glass, pass } = await onGlass(inRest())
     const before = glass.writes.length
     for (let time = 0; time < 4; time++) await pass(0.2)
@@ -134,7 +134,7 @@ describe('keys that arrive together', () => {
     expect(changes).toBe(2)
   })
 
-  test('spell an entry word as letters one by one do', async () => {
+  test('spell an entry word like letters one by one', async () => {
     const { store, glass } = await onGlass(inRest())
     await glass.type('failed at 4')
     expect(store.get()).toMatchObject({ draft: 'failed at 4', mode: { kind: 'recording' } })
@@ -143,7 +143,7 @@ describe('keys that arrive together', () => {
     expect(store.get()).toMatchObject({ draft: 'pain left knee 3', mode: { kind: 'recording' } })
   })
 
-  test('are applied in order, with keys that are no text between them', async () => {
+  test('are applied in order, with keys without text between them', async () => {
     const { store, glass } = await onGlass(walkThrough(straight).effort(20))
     const before = glass.writes.length
     await glass.type('5 x 71\x7f2\x1b[D\x1b[D\x1b[C\x7f6\r')
@@ -153,7 +153,7 @@ describe('keys that arrive together', () => {
   })
 })
 
-test('a cursor that moves leaves the time as it is', async () => {
+test('a moving cursor does not change the time', async () => {
   const { store, glass, pass, expectFresh } = await onGlass(inRest())
   await glass.type('102')
   await pass(1)
@@ -165,14 +165,14 @@ test('a cursor that moves leaves the time as it is', async () => {
   expect(store.get().draft).toBe('1052')
 })
 
-describe('a key that is held down', () => {
-  test('is one press when it arrives many times at once, however slow the machine', async () => {
+describe('a held key', () => {
+  test('is one press if it arrives many times at once, however slow the machine', async () => {
     const { store, glass } = await onGlass(walkThrough(straight), 80, 24, 'blocks', 0.5)
     await glass.type(' '.repeat(40))
     expect(store.get().state.phase.kind).toBe('effort')
   })
 
-  test('is one press, however often it is repeated', async () => {
+  test('is one press, however often it repeats', async () => {
     const { store, glass, pass } = await onGlass(walkThrough(straight))
     for (let repeat = 0; repeat < 40; repeat++) {
       await glass.type(' ')
@@ -206,7 +206,7 @@ test('a resize in the middle of a pause keeps the clock, and the group begins wh
   expect(shown.split('Squat')).toHaveLength(2)
 })
 
-test('ticks that come late, each by another bit, neither drift nor come seldomer', async () => {
+test('late ticks, each late by another amount, neither drift nor become rarer', async () => {
   const walked = walkThrough('Squat\nlift\n  squat: 2 x 5 @ 60 kg\n').effort(20)
   const start = walked.now
   let now = start
@@ -235,7 +235,7 @@ test('another size of the window is drawn with the time of the last second', asy
   }
 })
 
-test('whatever is pressed and however time passes, the glass shows what would be drawn', async () => {
+test('whatever is pressed and however time passes, the screen shows what would be drawn', async () => {
   const keys = fc.constantFrom('\r', '\x1b[A', '\x1b[B', '\x1b[D', '\x7f', ...' hufos+?n5@8"')
   const seconds = fc.oneof(
     fc.constant(1),

@@ -4,7 +4,7 @@ import type { ReactNode } from 'react'
 import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
 import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
-/* A screen drawn into text at a size of one's choice; ink-testing-library knows one width and no height. */
+/* A screen drawn into text at any size; ink-testing-library has one width and no height. */
 
 class Paper extends EventEmitter {
   frame = ''
@@ -22,9 +22,9 @@ class Paper extends EventEmitter {
 
 export interface Drawn {
   feed: KeyFeed
-  /** As it stands now, without spaces at the ends of lines. */
+  /** The current screen, without spaces at the ends of lines. */
   text(): string
-  /** Draws again what has changed since. */
+  /** Draws what has changed since. */
   again(): void
   unmount(): void
 }

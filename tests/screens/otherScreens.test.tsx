@@ -20,8 +20,8 @@ import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
-/* Golden frames of the screens beside the recorder, at three sizes. A frame that changed on purpose is written anew
- * by `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
+/* Golden frames of the screens other than the recorder, at three sizes. After an intended change, rewrite a frame
+ * with `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
 
 const sizes = [
   [80, 24],
@@ -169,16 +169,19 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
 test.each([
   [80, 24, 2],
   [40, 12, 3],
-] as const)('at %i x %i the picker says a whole reason, and how to leave', (columns, rows, lines) => {
-  const reason =
-    'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
-  open = drawn(
-    <Today actions={{ ...actions, damage: () => reason }} picked={null} said={null} />,
-    columns,
-    rows,
-  )
-  const frame = open.text().split('\n')
-  expect(frame).toHaveLength(rows - 1)
-  expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
-  expect(frame.at(-1)).toMatch(/ {3}q quit$/)
-})
+] as const)(
+  'at %i x %i the first screen shows a complete reason, and how to leave',
+  (columns, rows, lines) => {
+    const reason =
+      'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
+    open = drawn(
+      <Today actions={{ ...actions, damage: () => reason }} picked={null} said={null} />,
+      columns,
+      rows,
+    )
+    const frame = open.text().split('\n')
+    expect(frame).toHaveLength(rows - 1)
+    expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
+    expect(frame.at(-1)).toMatch(/ {3}q quit$/)
+  },
+)

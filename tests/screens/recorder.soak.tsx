@@ -11,7 +11,8 @@ import { drawn } from './frame.tsx'
 setFlagsFromString('--expose-gc')
 const collect = runInNewContext('gc') as () => void
 
-/** React's development build, which tests run on, leaves a performance entry a rendering; the program is built without. */
+/** React's development build, which tests run on, leaves a performance entry a rendering; the program is built without.
+ * */
 function heap(): number {
   performance.clearMeasures()
   performance.clearMarks()
@@ -29,7 +30,7 @@ test('a quarter of an hour of a ticking clock neither drifts nor grows', () => {
   const store = livingStore(walked, () => now)
   const screen = drawn(<Recorder store={store} look={{ ascii: false, plainClock: true }} />, 80, 24)
   const second = (elapsed: number) => {
-    // A machine under load: ticks come late, each by another bit.
+    // A machine under load: ticks come late, each by another amount.
     now = momentAfter(start, elapsed + ((elapsed * 7) % 10) / 11)
     store.tick()
     screen.again()

@@ -4,11 +4,11 @@ import { type Walked, walkThrough } from '../day.ts'
 import { livingStore } from '../recorder/living.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
-/* Seen from three metres, in grey: in whole frames, the share of the clock's area that is lit tells work, a rest and
- * a rest that is over apart. */
+/* As seen from three metres, in grey: in whole frames, the share of the clock's area that is lit distinguishes work, a
+ * rest and a rest that is over. */
 
 /** How much of its cell a character lights. Block elements by what Unicode says they cover (U+2580 to U+259F); other
- * characters near enough (this program's own figures): a line a ninth, heavy ones a quarter, letters a fifth. */
+ * characters approximately (this program's own figures): a line a ninth, heavy ones a quarter, letters a fifth. */
 function lightOf(character: string): number {
   const known: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '░': 0.25, '▀': 0.5, '▄': 0.5 }
   const light = known[character]

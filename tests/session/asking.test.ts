@@ -19,8 +19,8 @@ const shown = (walked: Walked, id: string) => {
 }
 const asked = (walked: Walked, id = '1.1.p1') => promptOf(walked.state, id)
 
-describe('which result is asked for', () => {
-  test('the oldest open one, else the one under way, else the next', () => {
+describe('the prompt', () => {
+  test('is for the oldest pending result, else the one under way, else the next', () => {
     const walked = lift('row: 3 x 5 @ 50 kg, rest 1:00')
     expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
     walked.effort(20).space()
@@ -30,13 +30,13 @@ describe('which result is asked for', () => {
     expect(stepsToAsk(walked.state).map((step) => step.id)).toEqual(['1.1.s2', '1.1.s3'])
   })
 
-  test('that under way, though another comes before it in the order', () => {
+  test('is for the step under way, even if another comes before it in order', () => {
     const walked = lift('row: 2 x 5 @ 50 kg\n  curl: 1 x 5 @ 30 kg')
     walked.space().wait(20).typed('o').key('down').typed('b')
     expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
   })
 
-  test('none for a ramp set or a jog, and none at the end of the day', () => {
+  test('does not exist for a ramp set or a jog, or at the end of the day', () => {
     const walked = lift('row: 1 x 5 @ 50 kg, build from 30 kg')
     expect(promptOf(walked.state, '1.1.b1')).toBeNull()
     expect(promptOf(walked.state, 'no such step')).toBeNull()
@@ -44,8 +44,8 @@ describe('which result is asked for', () => {
   })
 })
 
-describe('what is asked for a piece', () => {
-  test('a target makes it one that must be typed; easy, tempo and the like are none, a race is', () => {
+describe('the prompt for a piece', () => {
+  test('requires typing with a target; easy, tempo and the like need none, a race does', () => {
     const hasTarget = (item: string) => asked(run(item))
     for (const item of [
       '1 km @ 4:00/km',
@@ -60,7 +60,7 @@ describe('what is asked for a piece', () => {
       expect(hasTarget(item), item).toMatchObject({ hasTarget: false })
   })
 
-  test('its label is in the unit it is felt in', () => {
+  test('has a label in the unit the athlete thinks in', () => {
     const label = (item: string, headers = '') => asked(run(item, headers))
     expect(label('5 km easy')).toMatchObject({ label: '5 km' })
     expect(label('500 m easy')).toMatchObject({ label: '500 m' })
@@ -70,7 +70,7 @@ describe('what is asked for a piece', () => {
     expect(label('3:00 easy')).toMatchObject({ label: '180 s', seconds: 180, meters: null })
   })
 
-  test('its measured time is offered to a tenth; of a piece by time only where it is more than 2 s off', () => {
+  test('offers the measured time to a tenth; for a piece by time only if it is more than 2 s off', () => {
     const walked = run('500 m in 1:50')
     expect(asked(walked)).toMatchObject({ offered: null })
     walked.space().wait(109.5).jump(0.06).space()
@@ -82,7 +82,7 @@ describe('what is asked for a piece', () => {
   })
 })
 
-describe('the load that the empty entry means', () => {
+describe('the load of the empty entry', () => {
   test('is the prescribed one at its lower end', () => {
     expect(shown(lift('row: 2 x 5 @ 50-55 kg'), '1.1.s1')).toEqual({
       shown: { kind: 'mass', value: 50, unit: 'kg', pair: false },
@@ -101,7 +101,7 @@ describe('the load that the empty entry means', () => {
     })
   })
 
-  test('is none where none is written, and unknown where only the effort is', () => {
+  test('does not exist if none is prescribed, and is unknown if only the effort is', () => {
     expect(shown(lift('plank: 2 x 45 s'), '1.1.s1')).toEqual({ shown: null, unknown: false })
     expect(shown(lift('row: 2 x 5 @ rpe 8'), '1.1.s1')).toEqual({ shown: null, unknown: true })
   })
@@ -131,7 +131,7 @@ describe('the load that the empty entry means', () => {
     expect(shown(walked, '1.1.s3').shown).toMatchObject({ value: 42.5 })
   })
 
-  test('in other words or another unit it was typed too', () => {
+  test('keeps the words or the unit in which it was typed', () => {
     const pounds = lift('row: 3 x 5 @ 50 kg').entry('5 x 110 lb')
     expect(shown(pounds, '1.1.s2').shown).toMatchObject({ value: 110, unit: 'lb' })
     const body = lift('dip: 3 x 5 @ bodyweight+10 kg').entry('5 x bw+12.5')
@@ -142,20 +142,20 @@ describe('the load that the empty entry means', () => {
     expect(shown(pair, '1.1.s2').shown).toMatchObject({ pair: true })
   })
 
-  test('stays after a failed repetition: it is what is on the bar', () => {
+  test('stays after a failed repetition, because it is still on the bar', () => {
     expect(shown(lift('row: 3 x 5 @ 50 kg').entry('4!'), '1.1.s2').shown).toMatchObject({ value: 50 })
     const body = lift('dip: 3 x 5 @ bodyweight+20 kg').entry('4!')
     expect(shown(body, '1.1.s2').shown).toMatchObject({ added: 20 })
   })
 
-  test('of another exercise in the place is not known, and one typed for it is', () => {
+  test('is unknown for a swapped exercise, and one typed for it counts', () => {
     const walked = lift('row: 3 x 5 @ 50 kg').entry('5').typed('x').entry('seal row')
     expect(shown(walked, '1.1.s2')).toEqual({ shown: null, unknown: true })
     walked.entry('5 x 40')
     expect(shown(walked, '1.1.s3').shown).toMatchObject({ value: 40 })
   })
 
-  test('as prescribed is known to those who ask for it', () => {
+  test('as prescribed is available to callers that ask for it', () => {
     const walked = lift('row: 1 x 5 @ 50 kg\n  plank: 1 x 45 s')
     const of = (id: string) => {
       const step = walked.step(id)

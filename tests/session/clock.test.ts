@@ -17,12 +17,12 @@ const morning: Moment = Object.freeze({
 })
 
 describe('seconds between two moments', () => {
-  test('are those of the uptime within one start of the machine, whatever the wall clock says', () => {
+  test('follow the uptime within one start of the machine, whatever the wall clock says', () => {
     const later = { ...morning, up: 1060.5, wall: morning.wall + 3_660_000 }
     expect(elapsedSeconds(morning, later)).toBe(60)
   })
 
-  test('are those of the wall clock across a start of the machine, or where a start or an uptime is not known', () => {
+  test('follow the wall clock across a start of the machine, or if a start or an uptime is unknown', () => {
     const later = { ...morning, wall: morning.wall + 90_000, up: 10 }
     expect(elapsedSeconds(morning, { ...later, boot: 'second' })).toBe(90)
     expect(elapsedSeconds({ ...morning, boot: null }, { ...later, boot: null })).toBe(90)
@@ -36,13 +36,13 @@ describe('seconds between two moments', () => {
   })
 })
 
-test('so many seconds later both clocks have gone on', () => {
+test('the same seconds are added to both clocks of a later moment', () => {
   expect(momentAfter(morning, 1.5)).toEqual({ ...morning, wall: morning.wall + 1500, up: 1002 })
   expect(momentAfter({ ...morning, up: null }, 1.5).up).toBeNull()
   expect(momentAfter({ ...morning, up: 1 }, -5).up).toBe(0)
 })
 
-describe('the time that an event keeps', () => {
+describe('the time of an event', () => {
   test('is local, with its offset, to the millisecond', () => {
     expect(whenOf(morning)).toEqual({ at: '2026-11-26T06:40:00.250+01:00', up: 1000.5 })
     expect(localTimeOf({ wall: 0, offset: -210 })).toBe('1969-12-31T20:30:00.000-03:30')
@@ -67,7 +67,7 @@ describe('the time that an event keeps', () => {
     )
   })
 
-  test('with Z is that of UTC, and of paper without a time there is none', () => {
+  test('with Z is in UTC, and is missing for paper without a time', () => {
     expect(momentOf({ at: '2026-11-26T05:40:00Z', up: null }, null)).toEqual({
       wall: Date.parse('2026-11-26T05:40:00Z'),
       offset: 0,

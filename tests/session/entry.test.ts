@@ -29,7 +29,7 @@ describe('a prep item', () => {
     expect(answered(text, foamRoll)).toEqual(answer)
   })
 
-  it('is done or not, and nothing else', () => {
+  it('is either done or not', () => {
     expect(shownReading('3:00', foamRoll)).toBe(
       'error: "3:00" is not understood; foam roll is done (= or nothing typed) or not (-)',
     )

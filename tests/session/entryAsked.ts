@@ -9,7 +9,7 @@ import type {
   SetPrompt,
 } from '../../src/session/prompt.ts'
 
-/* What is asked for in the tests of entries; all invented. */
+/* The prompts in the tests of entries; all invented. */
 
 export const straight = Object.freeze<SetPrompt>({
   kind: 'set',
@@ -111,14 +111,15 @@ export const porridge = Object.freeze<FuelPrompt>({
 })
 export const foamRoll = Object.freeze<Prompt>({ kind: 'prep', name: 'foam roll' })
 
-/** The answer of an entry that is one. */
+/** The answer of an entry that is accepted. */
 export function answered(text: string, asked: Prompt): Answer {
   const reading = readEntry(text, asked)
   if (reading.outcome !== 'answer') throw new Error(`"${text}" is no answer: ${reading.message}`)
   return reading.answer
 }
 
-/** A reading in one line, as it would be typed: the answer, or the message with what it suggests and what can be insisted on. */
+/** A reading in one line, as it would be typed: the answer, or the message with its suggestion and what can be
+ * insisted on. */
 export function shownReading(text: string, asked: Prompt): string {
   const reading: EntryReading = readEntry(text, asked)
   if (reading.outcome === 'answer') return printEntry(reading.answer, asked)

@@ -16,7 +16,7 @@ describe('the effort of a part', () => {
     expect(readPartEffort(text)).toEqual({ outcome: 'answer', value })
   })
 
-  it.each(['11', '-1', '7.25', '8 of 10', 'NaN', '1e1', 'brutal'])('%j is none', (text) => {
+  it.each(['11', '-1', '7.25', '8 of 10', 'NaN', '1e1', 'brutal'])('%j is refused', (text) => {
     expect(readPartEffort(text)).toEqual({
       outcome: 'error',
       message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
@@ -24,7 +24,7 @@ describe('the effort of a part', () => {
   })
 
   // Foster et al. 2001, J Strength Cond Res 15(1):109-115, table 1 (the modified category ratio scale).
-  it('has the wording of its source', () => {
+  it('has the words of its source', () => {
     for (const { value, words } of effortWording)
       expect(readPartEffort(words)).toEqual({ outcome: 'answer', value })
     expect(effortWording.map(({ value }) => value)).toEqual([0, 1, 2, 3, 4, 5, 7, 10])
@@ -47,7 +47,7 @@ describe('minutes', () => {
     expect(readMinutes(text)).toEqual({ outcome: 'answer', value })
   })
 
-  it('are no times of day, and not longer than a day', () => {
+  it('are not times of day, and not longer than a day', () => {
     expect(readMinutes('1:75')).toEqual({
       outcome: 'error',
       message: 'minutes are written 62, or 1:02 for an hour and two; "1:75" is neither',

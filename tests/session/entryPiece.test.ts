@@ -116,20 +116,20 @@ describe('a split or a repeat', () => {
     )
   })
 
-  it('takes no target for a result', () => {
+  it('does not take a target for a result', () => {
     const text = 'error: a target is never a result: type the time of 1 mi, such as 1:52.4'
     expect(shownReading('', mile)).toBe(text)
     expect(shownReading('hr 170', mile)).toBe(text)
     expect(shownReading('2.9 km', mile)).toBe('error: type the time as well: 2.9 km in 14:30')
   })
 
-  it('is done and not timed, when it is easy and nothing is typed', () => {
+  it('is done and not timed if it is easy and nothing is typed', () => {
     expect(answered('', easyTwo)).toEqual(piece({ meters: 2000 }))
     expect(answered('hr 131', easyTwo)).toEqual(piece({ meters: 2000, heartRate: 131 }))
     expect(answered('2.9 km', easyTwo)).toEqual(piece({ meters: 2900 }))
   })
 
-  it('takes the time that was taken by key, when nothing else is typed', () => {
+  it('takes the time measured by key if nothing else is typed', () => {
     expect(answered('', timedByKey)).toEqual(piece({ seconds: 112.4, precision: 0.1, byKey: true }))
     expect(answered('rpe 8', timedByKey)).toEqual(
       piece({ seconds: 112.4, precision: 0.1, byKey: true, rpe: 8 }),
@@ -137,7 +137,7 @@ describe('a split or a repeat', () => {
     expect(answered('1:51', timedByKey)).toEqual(piece({ seconds: 111, precision: 1 }))
   })
 
-  it('questions a time taken by a key that was pressed twice', () => {
+  it('questions a time measured by a key that was pressed twice', () => {
     expect(shownReading('', { ...timedByKey, offered: 0.4 })).toBe(
       '0:00.4 for 500 m is faster than any human | suggested: nothing | insisted: =',
     )
@@ -145,7 +145,7 @@ describe('a split or a repeat', () => {
 })
 
 describe('a piece given by time', () => {
-  it('took the time as prescribed, and its metres are not known unless they are typed', () => {
+  it('took the prescribed time, and its metres are unknown unless they are typed', () => {
     expect(answered('', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1200, precision: 1 }))
     expect(answered('4.1 km', twentyMinutes)).toEqual(piece({ meters: 4100, seconds: 1200, precision: 1 }))
     expect(answered('19:30', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1170, precision: 1 }))

@@ -11,7 +11,7 @@ import * as askedFor from './entryAsked.ts'
 const everyAsked = Object.values(askedFor).filter((value): value is Prompt => typeof value === 'object')
 const asked = fc.constantFrom(...everyAsked)
 
-/** Pieces of what is typed, so that many of the texts mean something. */
+/** Fragments of entries, so that many of the texts mean something. */
 const word = fc.oneof(
   fc.constantFrom(
     'x',
@@ -63,7 +63,7 @@ const typed = fc
   .map((words) => words.map(([text, space]) => text + space).join(''))
 const anything = fc.oneof(typed, fc.string({ unit: 'binary', maxLength: 600 }), fc.string({ maxLength: 60 }))
 
-/** The schemas know neither NaN nor infinity, and no count, time or metre below 0. */
+/** The schemas allow neither NaN nor infinity, and no count, time or metre below 0. */
 function assertKept(answer: Answer, asked: Prompt | undefined): void {
   if (answer.kind === 'set') {
     const result = SetResult.parse(answer.result)
@@ -80,7 +80,7 @@ function assertKept(answer: Answer, asked: Prompt | undefined): void {
 }
 
 describe('any text', () => {
-  it('is answered, questioned or refused: nothing is thrown, and no answer holds a figure that is none', () => {
+  it('is answered, questioned or refused: nothing throws, and every figure in an answer is valid', () => {
     fc.assert(
       fc.property(anything, asked, (text, what) => {
         const reading = readEntry(text, what)
@@ -95,7 +95,7 @@ describe('any text', () => {
     )
   })
 
-  it('is the same typed again: an answer printed as an entry reads back to the same answer', () => {
+  it('gives the same answer when the answer is printed as an entry and parsed again', () => {
     fc.assert(
       fc.property(anything, asked, (text, what) => {
         const reading = readEntry(text, what)
@@ -127,7 +127,7 @@ describe('any text', () => {
     )
   })
 
-  it('fills at most as many results as are asked for', () => {
+  it('fills at most as many results as the prompts ask for', () => {
     fc.assert(
       fc.property(anything, fc.array(asked, { maxLength: 4 }), (text, row) => {
         const reading = readEntries(text, row)
@@ -168,7 +168,7 @@ describe('any text', () => {
     ['brackets', '(('.repeat(1e6)],
     ['times', '1:'.repeat(1e6)],
     ['pains', 'pain '.repeat(1e6)],
-  ])('that is too long is refused for its length: %s', (_, text) => {
+  ])('that is too long is refused because of its length: %s', (_, text) => {
     const refused = {
       outcome: 'error',
       message: expect.stringMatching(/^an entry has at most 500 characters, /),
@@ -180,7 +180,7 @@ describe('any text', () => {
 })
 
 describe('the empty field', () => {
-  it('says nothing where nothing typed is no answer', () => {
+  it('offers nothing if an empty entry is refused', () => {
     for (const what of everyAsked) {
       expect(describeEmpty(what) === null).toBe(readEntry('', what).outcome !== 'answer')
     }

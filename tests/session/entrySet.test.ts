@@ -15,7 +15,7 @@ import {
   unloaded,
 } from './entryAsked.ts'
 
-/* The forms are those of the notation's own page on entries; the texts are Pausebook's. */
+/* The forms follow the notation's page on entries; the texts are Pausebook's. */
 
 const kilograms = (value: number) => ({ kind: 'mass' as const, value, unit: 'kg' as const, pair: false })
 const result = (changes: Partial<SetResult>): SetResult => ({
@@ -76,11 +76,11 @@ describe('a set', () => {
     expect(answered(text, straight)).toEqual(answer)
   })
 
-  it('takes what an exercise without any load has: none', () => {
+  it('has no load for an exercise without any', () => {
     expect(answered('8', unloaded)).toEqual(set({ reps: 8, load: null }))
   })
 
-  it('adds a bare mass to the body where the body is the load', () => {
+  it('adds a bare mass to the body for a bodyweight exercise', () => {
     expect(answered('6 x 10', bodyweight)).toEqual(
       set({ reps: 6, load: { kind: 'bodyweight', added: 10, unit: 'kg' } }),
     )
@@ -187,14 +187,14 @@ describe('a set', () => {
     )
   })
 
-  it('takes no target for a result: a load that is not known must be typed', () => {
+  it('does not take a target for a result: an unknown load must be typed', () => {
     const text = 'error: the load is not known yet: type it with the repetitions, such as 6 x 100'
     expect(shownReading('', unknownLoad)).toBe(text)
     expect(shownReading('6', unknownLoad)).toBe(text)
     expect(shownReading('x 80', unknownLoad)).toBe('6 x 80')
   })
 
-  it('takes no target for a result: as many as go must be typed', () => {
+  it('does not take a target for a result: the repetitions of an AMRAP must be typed', () => {
     const text = 'error: as many reps as possible: type how many there were, such as 6, or 45 s for a hold'
     expect(shownReading('', asManyAsGo)).toBe(text)
     expect(shownReading('@9', asManyAsGo)).toBe(text)
@@ -222,11 +222,11 @@ describe('a cluster set', () => {
     ['2', '2 repetitions in groups: 2+0 or 1+1? | suggested: 2+0 | insisted: nothing'],
     ['3 x 140', '3 repetitions in groups: 2+1 or 1+2? | suggested: 2+1 x 140 | insisted: nothing'],
     ['1', '1 repetition in groups: 1+0? | suggested: 1+0 | insisted: nothing'],
-  ])('%j, which is not the prescribed total, is asked', (text, answer) => {
+  ])('asks about %j, which is not the prescribed total', (text, answer) => {
     expect(shownReading(text, cluster)).toBe(answer)
   })
 
-  it('fills up groups that were not typed with 0', () => {
+  it('fills groups that were not typed with 0', () => {
     const singles = { ...cluster, dose: { kind: 'cluster' as const, groups: [1, 1, 1] } }
     expect(answered('1+1', singles)).toEqual(set({ reps: 2, groups: [1, 1, 0] }))
   })
@@ -236,7 +236,7 @@ describe('a cluster set', () => {
     expect(answered('3', single)).toEqual(set({ reps: 3, groups: [3] }))
   })
 
-  it('with a group of as many as go must be typed group by group', () => {
+  it('with an AMRAP group must be typed group by group', () => {
     const open = { ...cluster, dose: { kind: 'cluster' as const, groups: [2, 'max' as const] } }
     expect(shownReading('', open)).toBe(
       'error: as many reps as possible: type the repetitions of each group, such as 2+3',
@@ -261,7 +261,7 @@ describe('a timed or carried set', () => {
     expect(answered(text, asked)).toEqual(answer)
   })
 
-  it('questions what is typed in another measure than prescribed', () => {
+  it('questions an entry in another measure than prescribed', () => {
     expect(shownReading('10 reps', hold)).toBe(
       '10 repetitions? 45 s are prescribed | suggested: nothing | insisted: 10 reps',
     )
@@ -276,7 +276,7 @@ describe('a timed or carried set', () => {
   })
 })
 
-it('of an exercise for each side takes the repetitions of both', () => {
+it('an exercise for each side takes the repetitions of both sides', () => {
   const eachSide = { ...straight, side: 'each side' as const }
   expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
     answer: { result: { reps: 5, load: { value: 20 } } },

@@ -30,7 +30,7 @@ describe('several times on one line', () => {
     expect(read(text, four)).toBe(answers)
   })
 
-  it('leaves results open when there are fewer', () => {
+  it('leaves results pending if there are too few', () => {
     const reading = readEntries('6:07 6:05', four)
     expect(reading.outcome === 'answers' ? reading.answers.length : reading).toBe(2)
   })
@@ -41,13 +41,13 @@ describe('several times on one line', () => {
     )
   })
 
-  it('questions each that is implausible', () => {
+  it('questions each implausible one', () => {
     expect(read('6.07 6:05', four)).toBe(
       'result 1: 6.07 s for 1 mi is faster than any human; did you mean 6:07? || 6:07 6:05 || 6:07 | 6:05 || 0:06.07 | 6:05',
     )
   })
 
-  it('refuses more than are asked for', () => {
+  it('refuses more times than prompts', () => {
     expect(read('6:07 6:05 6:04 6:01 6:00', four)).toBe(
       'error: there are 5 times, and only 4 times are asked for next',
     )
@@ -55,7 +55,7 @@ describe('several times on one line', () => {
     expect(read('6:07', [])).toBe('error: no result is asked for now')
   })
 
-  it('refuses the line when one of them cannot be read', () => {
+  it('refuses the line if one of them cannot be read', () => {
     expect(read('6:07 6:75', four)).toBe(
       'error: 6:75 is not a time: minutes after hours, and seconds, run from 00 to 59',
     )
@@ -67,7 +67,7 @@ describe('several times on one line', () => {
     )
   })
 
-  it('is for pieces only: a set is typed one at a time', () => {
+  it('works only for pieces: sets are typed one at a time', () => {
     expect(read('6 100', [straight, straight])).toBe(
       'an x goes between repetitions and load; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
     )
@@ -81,7 +81,7 @@ describe('times that rise like a stopwatch that was never reset', () => {
     )
   })
 
-  it('are questioned where they have become too slow to be splits', () => {
+  it('are questioned if they have become too slow for splits', () => {
     const six = Array<Prompt>(6).fill(fiveHundred)
     expect(read('1:48 3:36 5:25 7:14 9:02 10:51', six)).toContain(
       'running totals? The differences are 1:48 1:48 1:49 1:49 1:48 1:49',
@@ -91,13 +91,13 @@ describe('times that rise like a stopwatch that was never reset', () => {
     )
   })
 
-  it('are not seen in repeats that slow down, nor in a ladder', () => {
+  it('are not suspected in repeats that slow down, or in a ladder', () => {
     expect(read('6:01 6:04 6:07 6:10', four)).toBe('6:01 | 6:04 | 6:07 | 6:10')
     const ladder = [200, 400, 800].map((meters) => ({ ...mile, meters, label: `${meters} m` }))
     expect(read('0:34 1:12 2:35', ladder)).toBe('0:34 | 1:12 | 2:35')
   })
 
-  it('are not seen in pieces given by time', () => {
+  it('are not suspected in pieces given by time', () => {
     expect(read('1195 1204', [twentyMinutes, twentyMinutes])).toBe('19:55 | 20:04')
     expect(read('10:00 20:00', [twentyMinutes, twentyMinutes])).toBe('10:00 | 20:00')
   })

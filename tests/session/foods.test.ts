@@ -42,7 +42,7 @@ describe('readFoods', () => {
     expect(printProblems(readFoods(text).problems, 'foods.txt')).toContain(message)
   })
 
-  it('reads the other lines beside one with a problem', () => {
+  it('still reads the other lines when one has a problem', () => {
     expect(readFoods('egg 1 C\nbread: 15 C\n').foods.map(({ name }) => name)).toEqual(['bread'])
   })
 })
@@ -58,7 +58,7 @@ describe('sumOfFoods', () => {
     expect(sumOfFoods('Banana + oats 80 g + coffee', foods)?.caffeineMg).toBe(95)
   })
 
-  it('names what no line says', () => {
+  it('lists the foods that are unknown', () => {
     expect(sumOfFoods('banana, 2 pancakes', foods)).toMatchObject({ unknown: ['2 pancakes'] })
     expect(sumOfFoods('200 ml banana, egg', foods)?.unknown).toEqual(['200 ml banana'])
   })

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
-import { painsIn } from '../../src/session/pain.ts'
+import { painsIn, placeKey } from '../../src/session/pain.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { setRows } from '../../src/summary/rows.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
@@ -25,6 +25,12 @@ test.each([
   ],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
+test('a place is the same whatever its case, its spaces and what is said after a comma', () => {
+  const key = (place: string) => placeKey({ place, level: null })
+  expect(key('Left  calf, sharp')).toBe(key('left calf'))
+  expect(key('right calf')).not.toBe(key('left calf'))
+})
+
 describe('pain behind a result', () => {
   test.each([
     ['6 pain left calf', '6', 'left calf'],
@@ -34,21 +40,21 @@ describe('pain behind a result', () => {
     ['pain left calf 4', '', 'left calf 4'],
   ])('%s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
 
-  test('an effort is never taken for the number of a pain', () => {
+  test('an effort is never taken for the level of a pain', () => {
     expect(entryTextOf('6 pain left calf rpe 8')).toMatchObject({ pain: null })
     expect(entryTextOf('pain "left knee" 6')).toMatchObject({ body: '6', pain: 'left knee' })
   })
 })
 
 describe('pain in the summary', () => {
-  test('has its place, its number and the entry it was typed for', () => {
+  test('has its place, its level and the entry it was typed for', () => {
     const walked = walkThrough(day).entry('3:58').space().wait(60).space().wait(240).space()
     walked.entry('4:01 pain left calf 4')
     const { pain } = summaryOf(walked.state, 'one', context)
     expect(pain).toEqual([{ place: 'left calf', level: 4, at: { line: 4, entry: 2 } }])
   })
 
-  test('a note after a set that was cut is for the last set that was done, and is in the table', () => {
+  test('a note after a cut set belongs to the last set that was done, and is in the table', () => {
     const walked = walkThrough(day.replace(/\nrun\n.*\n/, '')).entry('5')
     walked.typed('t').entry('5').enter()
     walked.typed('n').entry('pain left calf 4')

@@ -46,7 +46,7 @@ function read(results: string, prescription: Prescription = day, more: Partial<P
   return readPaper(results, prescription, { ...options, ...more })
 }
 
-/** The events behind the start, or what is wrong. */
+/** The events after the start, or what is wrong. */
 function eventsIn(results: string, prescription: Prescription = day): SessionEvent[] {
   const reading = read(results, prescription)
   if (reading.outcome !== 'session') throw new Error(JSON.stringify(reading))
@@ -67,7 +67,7 @@ const resultsOf = (events: SessionEvent[]) =>
   })
 
 describe('a session that was kept on paper', () => {
-  it('has the entries in the order in which the recorder would have asked', () => {
+  it("has the entries in the order of the recorder's prompts", () => {
     expect(resultsOf(eventsIn(wholeDay))).toEqual([
       'done',
       'skipped',
@@ -131,7 +131,7 @@ describe('a session that was kept on paper', () => {
     ])
   })
 
-  it('remembers the load that was typed last on a line, as the bar is still loaded', () => {
+  it('remembers the load last typed on a line, because the bar is still loaded', () => {
     const loads = eventsIn(wholeDay).flatMap((event) =>
       event.type === 'setRecorded' ? [event.result.load] : [],
     )
@@ -149,7 +149,7 @@ describe('a session that was kept on paper', () => {
     ])
   })
 
-  it('knows when it was done where the results say so, in local time', () => {
+  it('has times in local time if the results have them', () => {
     const events = eventsIn(wholeDay)
     expect(events[0]).toMatchObject({ at: '2026-11-26T06:40:00+01:00', date: '2026-11-26' })
     const times = events.flatMap((event) => (event.type === 'pieceRecorded' ? [event.at] : []))
@@ -157,11 +157,11 @@ describe('a session that was kept on paper', () => {
     expect(events.at(-1)).toEqual({ type: 'sessionFinished', at: null, up: null })
   })
 
-  it('has no start unless the results give one', () => {
+  it('has no start time unless the results give one', () => {
     expect(eventsIn('=')[0]?.at).toBeNull()
   })
 
-  it('goes on behind midnight', () => {
+  it('continues after midnight', () => {
     const events = eventsIn('start: 23:50\n[23:58] =\n[0:04] =')
     expect(events.map((event) => event.at).slice(0, 3)).toEqual([
       '2026-11-26T23:50:00+01:00',
@@ -170,7 +170,7 @@ describe('a session that was kept on paper', () => {
     ])
   })
 
-  it('with too few lines is stored as closed; the rest is not done', () => {
+  it('with too few lines is stored as closed; the rest counts as not done', () => {
     const state = replay({ prescription: day, events: eventsIn('=\n=\n8:20') })
     expect(state.finished).toBe(true)
     expect(state.recorded.size).toBe(3)
@@ -178,7 +178,7 @@ describe('a session that was kept on paper', () => {
     expect(state.partStates.map((part) => part.closed)).toEqual([true, true, true, false])
   })
 
-  it('may say of a meal how long before it was, as the prescription does', () => {
+  it('may say how long before the session a meal was, as the prescription does', () => {
     const events = eventsIn('fuel before 1 h: carbs 70 g\nfuel after: carbs 90 g, "soup"')
     expect(
       events.flatMap((event) => (event.type === 'fuelRecorded' ? [[event.step, event.result.carbsG]] : [])),
@@ -222,7 +222,7 @@ describe('a session that was kept on paper', () => {
 })
 
 describe('the date', () => {
-  it('is that of the results, else of the prescription, else the one that is given', () => {
+  it('is that of the results, else of the prescription, else the given one', () => {
     const undated = { ...day, date: null }
     const dateOf = (results: string, prescription: Prescription, date: string | null) => {
       const reading = read(results, prescription, { date })
@@ -241,7 +241,7 @@ describe('a part', () => {
       ({ effort, minutes }) => [effort, minutes],
     )
 
-  it('is called by its kind, and by its name where a day has two of a kind', () => {
+  it('is named by its kind, and by its own name if a day has two of a kind', () => {
     expect(closed('track: effort 8, 62 min\nevening: effort 4, 30 min\nlift: effort 6', twoRuns)).toEqual([
       [null, null],
       [8, 62],
@@ -374,7 +374,7 @@ describe('results that cannot be stored', () => {
     )
   })
 
-  it('have an entry where the day asks for none, or for one', () => {
+  it('have an entry although the day asks for none, or for one', () => {
     const only = (kind: 'fuel' | 'prep') => {
       const parts = day.parts.filter((part) => part.kind === kind)
       return {
@@ -390,12 +390,12 @@ describe('results that cannot be stored', () => {
     )
   })
 
-  it('are told up to a hundred problems, and no more', () => {
+  it('report at most a hundred problems', () => {
     const reading = read('evening: x\n'.repeat(5000))
     expect(reading.outcome === 'problems' && reading.problems.length).toBe(101)
   })
 
-  it('name what a piece given by time was to be', () => {
+  it('describe the prescription of a piece given by time', () => {
     const [run] = day.parts.filter((part) => part.kind === 'run')
     const item = run?.items[0]
     if (run === undefined || item === undefined || item.step.kind !== 'work')
@@ -411,7 +411,7 @@ describe('results that cannot be stored', () => {
     )
   })
 
-  it('hold totals of a stopwatch that was never reset', () => {
+  it('contain totals of a stopwatch that was never reset', () => {
     expect(problemsIn('=\n=\n=\n4:00\n7:58\n11:55')).toBe(
       'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, where they are right, end one of the lines with !!\n  4:00\n  ^^^^',
     )
@@ -425,7 +425,7 @@ describe('results that cannot be stored', () => {
     ])
   })
 
-  it('say nothing', () => {
+  it('are empty', () => {
     expect(read('\n# nothing\n').outcome).toBe('nothing')
     expect(read('').outcome).toBe('nothing')
   })
@@ -442,7 +442,7 @@ describe('!! at the end of a line', () => {
     ).toEqual(['2026-11-26T07:04:00+01:00', '2026-11-26T07:03:00+01:00'])
   })
 
-  it('makes no figure of what is none', () => {
+  it('does not make an invalid figure valid', () => {
     expect(problemsIn('=\n=\n=\n4:75 !!')).toContain('4:75 is not a time')
     expect(problemsIn('=\n=\n=\n4:00\n3:58\n3:55\n1:49\n1:48\n2 !!')).toContain(
       '2 repetitions in groups: 1+1+0? (expected here',
@@ -473,7 +473,7 @@ describe('any results file', () => {
     fc.string({ unit: 'binary', maxLength: 30 }),
   )
 
-  it('is stored whole or not at all, and never throws', () => {
+  it('is stored completely or not at all, and never throws', () => {
     fc.assert(
       fc.property(fc.array(line, { maxLength: 20 }), (lines) => {
         const reading = read(lines.join('\n'))

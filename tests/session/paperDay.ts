@@ -164,7 +164,7 @@ export const day: Prescription = Object.freeze(
   }),
 )
 
-/** The same day with an evening run behind it. */
+/** The same day followed by an evening run. */
 export const twoRuns: Prescription = Object.freeze(
   Prescription.parse({
     ...day,

@@ -13,7 +13,7 @@ const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 1:00\n'
 const when = whenOf(thursdayMorning)
 
 describe('a session of very many notes', () => {
-  test('copies none of them when one is added, so that replaying takes time in proportion to their number', () => {
+  test('copies no notes when one is added, so that the time to replay is proportional to their number', () => {
     const note = (text: string): SessionEvent => ({
       type: 'noteAdded',
       ...when,
@@ -39,11 +39,11 @@ describe('the events that count', () => {
     { type: 'noteAdded', ...when, about: null, text: 'three', pain: false },
   ]
 
-  test('are those that were not taken back; that a program opened the session is a fact and stays', () => {
+  test('are those that were not undone; that a program opened the session always counts', () => {
     expect(effectiveEvents(events).map(({ index }) => index)).toEqual([0, 2, 4])
   })
 
-  test('taking back twice takes back what is left', () => {
+  test('are undone one by one when undone twice', () => {
     const more: SessionEvent[] = [
       ...events,
       { type: 'undone', ...when, from: 4 },
@@ -52,13 +52,13 @@ describe('the events that count', () => {
     expect(effectiveEvents(more).map(({ index }) => index)).toEqual([2])
   })
 
-  test('of nothing are none', () => {
+  test('of an empty session are none', () => {
     expect(effectiveEvents([])).toEqual([])
     expect(undoOf([])).toBeNull()
   })
 })
 
-describe('an event that cannot happen where the session stands', () => {
+describe('an event that is impossible in the current state', () => {
   const start = replay(sessionOf(straight))
   const impossible: SessionEvent[] = [
     { type: 'effortBegun', ...when, step: 'no such step', auto: false },
@@ -90,7 +90,7 @@ describe('an event that cannot happen where the session stands', () => {
     },
   )
 
-  test('a beat of unknown time is none: on paper no clock ran', () => {
+  test('a start of unknown time is ignored, because no clock runs on paper', () => {
     const event: SessionEvent = { type: 'effortBegun', at: null, up: null, step: '1.1.s1', auto: false }
     expect(applyEvent(start, event).state).toBe(start)
   })
@@ -106,7 +106,7 @@ describe('an event that cannot happen where the session stands', () => {
       expect(applyEvent(state, event).state).toBe(state)
   })
 
-  test('the last group has none after it, and a pause ends only for its own set', () => {
+  test('the last group is not followed by another, and a pause ends only for its own set', () => {
     const clusters = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s\n').effort(4)
     const other: SessionEvent = { type: 'groupBegun', ...when, step: '1.1.s2', group: 1, auto: false }
     expect(applyEvent(clusters.state, other).state).toBe(clusters.state)
@@ -115,7 +115,7 @@ describe('an event that cannot happen where the session stands', () => {
     expect(applyEvent(state, ended).state).toBe(state)
   })
 
-  test('what lies behind is not begun again, nor held twice', () => {
+  test('a passed step does not begin again, and a stopped clock does not stop twice', () => {
     const { state } = walkThrough(straight).effort(20)
     expect(applyEvent(state, { type: 'effortBegun', ...when, step: '1.1.s1', auto: false }).state).toBe(state)
     const held = applyEvent(state, { type: 'held', ...when, since: null }).state
@@ -130,7 +130,7 @@ describe('an event that cannot happen where the session stands', () => {
   })
 })
 
-test('a step that was skipped and is recorded after all is not skipped', () => {
+test('a skipped step that is recorded after all is no longer skipped', () => {
   const walked = walkThrough(straight).typed('s')
   const result = {
     reps: 5,
@@ -148,12 +148,12 @@ test('a step that was skipped and is recorded after all is not skipped', () => {
   expect(state.recorded.has('1.1.s1')).toBe(true)
 })
 
-test('a clock that was held for longer than it has run shows 0', () => {
+test('a clock that was stopped for longer than it has run shows 0', () => {
   expect(clockSeconds({ since: thursdayMorning, heldSeconds: 20 }, thursdayMorning)).toBe(0)
 })
 
-describe('what begins by itself', () => {
-  test('is told with the moment at which it was due', () => {
+describe('an effort that the clock begins', () => {
+  test('has the moment at which it was due', () => {
     const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s, rest 2:00\n').effort(4)
     const later = { ...walked.now, wall: walked.now.wall + 60_000, up: (walked.now.up ?? 0) + 60 }
     expect(dueEvents(walked.state, later)).toEqual([
@@ -168,7 +168,7 @@ describe('what begins by itself', () => {
     ])
   })
 
-  test('is nothing while held, and nothing before it is due', () => {
+  test('does not begin while the clock is stopped, or before it is due', () => {
     const walked = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s, rest 2:00\n')
       .effort(4)
       .typed('h')
@@ -178,7 +178,7 @@ describe('what begins by itself', () => {
   })
 })
 
-test('saving and the long signal are said as data', () => {
+test('saving and the long signal are described as data', () => {
   const { state } = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s\n').effort(4)
   const by = (auto: boolean) =>
     applyEvent(state, { type: 'groupBegun', ...when, step: '1.1.s1', group: 1, auto }).effects
@@ -186,7 +186,7 @@ test('saving and the long signal are said as data', () => {
   expect(by(true)).toEqual([{ kind: 'save' }, { kind: 'signal', signal: 'go' }])
 })
 
-test('a part whose times are on paper is as long as from its first result to its last', () => {
+test('a part with times on paper lasts from its first result to its last', () => {
   const session = sessionOf(dayOf('One\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n'))
   const result = {
     meters: 500,
@@ -212,7 +212,7 @@ test('a part whose times are on paper is as long as from its first result to its
   expect(part?.ended?.wall).toBe(Date.parse('2026-11-26T07:04:00+01:00'))
 })
 
-test('replayed twice a session is the same', () => {
+test('a session replayed twice is the same', () => {
   const session = sessionOf(everyLine)
   expect(comparable(replay(session))).toEqual(comparable(replay(session)))
 })

@@ -1,7 +1,7 @@
 import { dayOf } from '../day.ts'
 import fc from '../fastCheck.ts'
 
-/* Small days of every kind of line, put together by the machine. */
+/* Small generated days with every kind of line. */
 
 const run = [
   '2 km easy',
@@ -39,7 +39,7 @@ const part = (kind: string, lines: readonly string[]) =>
     .array(fc.constantFrom(...lines), { minLength: 1, maxLength: 3 })
     .map((items) => [kind, ...items.map((item) => `  ${item}`)].join('\n'))
 
-/** A day of one to three parts; the text of it is what a failing run prints. */
+/** A day of one to three parts; a failing run prints its text. */
 export const smallDay = fc
   .array(
     fc.oneof(
@@ -53,7 +53,7 @@ export const smallDay = fc
   )
   .map((parts) => `Day\nathlete: 68 kg\n\n${parts.join('\n\n')}\n`)
 
-/** The lines that the machine draws from, each of them read. */
+/** The lines to draw from; each of them can be read. */
 export const everyLine = dayOf(
   [
     'Every line',

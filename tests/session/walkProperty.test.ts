@@ -10,17 +10,17 @@ import { comparable, plainContext, thursdayMorning, type Walked, walkThrough } f
 import fc from '../fastCheck.ts'
 import { smallDay } from './smallDay.ts'
 
-/* Whatever is pressed and typed, whenever. fast-check prints the seed and the shrunk run of a failure. */
+/* Any keys and text at any time. fast-check prints the seed and the shrunk run of a failure. */
 
 type Act =
-  /** `free`: from the recorder itself, whatever was open before; else wherever the last act left off. */
+  /** `free`: starts from the recorder itself, whatever was open before; else continues where the last act ended. */
   | { do: 'letter'; value: string; free: boolean }
   | { do: 'key'; value: 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown' }
-  /** A line and Enter, or only what would stand in the field. */
+  /** A line and Enter, or only the text left in the field. */
   | { do: 'line' | 'type'; value: string }
   | { do: 'wait' | 'jump' | 'restart' | 'reboot'; value: number }
   | { do: 'clockSet'; value: number }
-  /** Keys that belong together, from the recorder itself. */
+  /** Keys that belong together, starting from the recorder itself. */
   | { do: 'keys'; value: 'close' | 'cut' | 'move' | 'begin now' | 'skip the item' | 'reopen' }
 
 const letters = [...keyRows.map((row) => row.key).filter((key) => key.length === 1), ' ', 'b', '!', 'z']
@@ -99,7 +99,7 @@ const acts = (more: fc.Arbitrary<Act>[]) =>
       fc.record({ do: fc.constant('restart' as const), value: gap }),
       ...more,
     ),
-    // Short rows of keys would never get into a rest.
+    // Short sequences of keys would never reach a rest.
     { minLength: 5, maxLength: 60, size: 'max' },
   )
 const reboot: fc.Arbitrary<Act> = fc.record({ do: fc.constant('reboot' as const), value: gap })
@@ -200,7 +200,7 @@ function check(walked: Walked, before: number): void {
   for (const part of state.partStates) expect(part.heldSeconds).toBeGreaterThanOrEqual(0)
 }
 
-/** What taking the last thing back comes to is what stood before it. */
+/** Undoing the last action restores the state before it. */
 function checkUndo(walked: Walked): void {
   const back = undoOf(walked.events)
   if (!back) return
@@ -213,7 +213,7 @@ function checkUndo(walked: Walked): void {
 const runs = { numRuns: 25 }
 
 describe('any keys, at any times, over any day', () => {
-  test('never throw, keep the clock above zero and leave events that are the whole state', () => {
+  test('never throw, keep the clock at zero or above and leave events that reproduce the state', () => {
     fc.assert(
       fc.property(smallDay, acts([reboot, clockSet]), (day, list) => {
         const walked = walkThrough(day)
@@ -228,7 +228,7 @@ describe('any keys, at any times, over any day', () => {
     )
   }, 120_000)
 
-  test('the last thing can be taken back as if it had not been', () => {
+  test('can be undone, the last one first, without a trace', () => {
     fc.assert(
       fc.property(smallDay, acts([reboot]), (day, list) => {
         const walked = walkThrough(day)
@@ -241,14 +241,14 @@ describe('any keys, at any times, over any day', () => {
     )
   }, 120_000)
 
-  test('a program that begins again shows the clock that one which ran on would show', () => {
+  test('show the same clock in a program that was restarted as in one that kept running', () => {
     fc.assert(
       fc.property(smallDay, acts([]), gap, (day, list, later) => {
         const walked = walkThrough(day)
         for (const act of list) {
           doIt(walked, act)
           const { since, heldSeconds } = walked.phase
-          // No clock is held for longer than it has run.
+          // No clock is stopped for longer than it has run.
           if (since) expect(heldSeconds).toBeLessThanOrEqual(elapsedSeconds(since, walked.now) + 1e-6)
         }
         const events = [...walked.events]
@@ -270,7 +270,7 @@ describe('any keys, at any times, over any day', () => {
   }, 120_000)
 })
 
-test('every sample day can be walked to its end with Space and Enter alone, and what must be typed', () => {
+test('Space, Enter and what must be typed lead every sample day to its end', () => {
   const folder = new URL('../../sample-sessions/', import.meta.url)
   const days = readdirSync(folder).filter((name) => name.endsWith('.txt') && !name.endsWith('.results.txt'))
   expect(days.length).toBeGreaterThan(0)

@@ -19,11 +19,11 @@ describe('the licence of a bundled package', () => {
     expect(licenceOf('some-package', folder)).toBe('MIT\n\nbased on another')
   })
 
-  it('is our copy where the package has none', () => {
+  it('is our copy if the package has none', () => {
     expect(licenceOf('yoga-layout', packageWith({}))).toContain('Copyright (c) Meta Platforms')
   })
 
-  it('stops the build where there is neither', () => {
+  it('stops the build if there is neither', () => {
     expect(() => licenceOf('some-package', packageWith({ NOTICE: 'based on another' }))).toThrow(
       'The package some-package has no licence file. Put its licence text into src/setup/licences/some-package.txt.',
     )

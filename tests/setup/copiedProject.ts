@@ -2,8 +2,8 @@ import { cpSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 
-/** A copy of what the program is built of, with the packages of this one.
- * @returns its folder, and what takes it away again */
+/** A copy of the sources that the program is built from, with this project's packages.
+ * @returns its folder, and a function that removes it */
 export function copiedProject(): { folder: string; end: () => void } {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-copied-'))
   for (const path of ['src', 'package.json', 'package-lock.json'])

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 
-/* What dependency-cruiser cannot see: a clock, a die and a console need no import. */
+/* What dependency-cruiser cannot see: clocks, random numbers and the console need no import. */
 
 const rooms = ['validate', 'units', 'figures', 'prescription', 'session', 'summary', 'progress', 'recorder']
 const forbidden = /\bDate\.now\(|\bnew Date\(\)|\bperformance\.now\(|\bMath\.random\(|\bconsole\.|\bprocess\./
@@ -16,7 +16,7 @@ function filesIn(room: string): string[] {
 }
 
 describe('the floors of values', () => {
-  it.each(rooms)('%s asks for no time, no chance, no console', (room) => {
+  it.each(rooms)('%s reads no clock, no random number, no console', (room) => {
     const lines = filesIn(room).flatMap((file) =>
       readFileSync(file, 'utf8')
         .split('\n')
@@ -25,7 +25,7 @@ describe('the floors of values', () => {
     expect(lines).toEqual([])
   })
 
-  it('would be caught asking', () => {
+  it('are checked by a test that detects such calls', () => {
     expect('const at = Date.now()').toMatch(forbidden)
     expect('Math.random()').toMatch(forbidden)
   })

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { copiedProject } from './copiedProject.ts'
 
-/* The code made of the grammar and the schemas, in a copy of the sources. */
+/* The code generated from the grammar and the schemas, in a copy of the sources. */
 
 let folder = ''
 beforeAll(() => {
@@ -27,7 +27,7 @@ function change(path: string, before: string, after: string) {
 }
 
 describe('the generated code', () => {
-  it('follows a schema, the words and the format in it, and the grammar', () => {
+  it('follows changes of a schema, of its words and format, and of the grammar', () => {
     change('logbook/storedModels.ts', 'pid', 'pidOfOwner')
     change('figures/oneRepMax.ts', "'epley'", "'parabola'")
     change('session/format.ts', '= 1', '= 7')
@@ -38,7 +38,7 @@ describe('the generated code', () => {
     expect(read('prescription/generated/notation.js')).toContain('feast')
   })
 
-  it('is made again when one of its files is gone, and not otherwise', () => {
+  it('is generated again if one of its files is gone, and not otherwise', () => {
     const types = 'logbook/generated/shapes.d.ts'
     generate()
     write(types, 'kept')

@@ -13,7 +13,7 @@ import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 
-/* The installation in a project with nothing but the set-up, by an npm that writes down how it was called. */
+/* The installation in a project with only the set-up, by an npm that records how it was called. */
 
 const npm = `#!${process.execPath}
 const { appendFileSync, mkdirSync, writeFileSync } = require('node:fs')
@@ -63,7 +63,7 @@ describe('the installation', () => {
     writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(lock))
     install(folder, {}, '{ checks: false }')
     expect(readFileSync(join(folder, 'calls'), 'utf8')).toContain('--workspaces=false')
-    // The direct package is there, the one of the checks is not.
+    // The direct package is there, the one for the checks is not.
     const installed = { packages: { 'node_modules/a': { version: '1' } } }
     writeFileSync(join(folder, 'node_modules/.package-lock.json'), JSON.stringify(installed))
     const withA = { packages: { ...lock.packages, 'node_modules/a': { version: '1' } } }

@@ -24,7 +24,7 @@ function folder(): string {
 }
 
 describe('the made-up logbook', () => {
-  it('is the same for the same seed, and another for another', () => {
+  it('is the same for the same seed, and different for another', () => {
     const made = madeUpSessions(sixteen)
     expect(madeUpSessions(sixteen)).toEqual(made)
     expect(madeUpSessions({ ...sixteen, seed: 2 })).not.toEqual(made)
@@ -39,18 +39,18 @@ describe('the made-up logbook', () => {
     expect(new Set(made.map(({ session }) => session.id)).size).toBe(made.length)
   })
 
-  it('has as many sessions as are asked for, over as many years as they take', () => {
+  it('has the requested number of sessions, over as many years as they take', () => {
     const made = madeUpSessions({ seed: 1, sessions: 1000, last: '2026-11-25' })
     expect(made).toHaveLength(1000)
     expect(made[0]?.date.slice(0, 4)).toBe('2024')
   })
 })
 
-describe('what the made-up weeks show', () => {
+describe('the made-up weeks', () => {
   const made = madeUpSessions(sixteen)
   const titles = made.map(({ session }) => session.prescription.title)
 
-  it('are two races and a trial, easy days that were not easy, and a pain that comes and goes', () => {
+  it('have two races and a trial, easy days that were not easy, and a pain that comes and goes', () => {
     expect(titles.filter((title) => / race$/.test(title))).toEqual([
       'Tuesday: 5 km race',
       'Tuesday: 10 km race',
@@ -71,7 +71,7 @@ describe('what the made-up weeks show', () => {
     expect(Math.max(...levels)).toBeGreaterThan(levels.at(-1) ?? 0)
   })
 
-  it('are enough squats to tell what running costs: the interval holds the true cost in 19 of 20 seeds', () => {
+  it('have enough squats to estimate the effect of running: the interval holds the true value in 19 of 20 seeds', () => {
     const found = Array.from({ length: 20 }, (_, index) => {
       const squats = madeUpSessions({ ...sixteen, seed: index + 1 }).flatMap(
         ({ date, session }): LiftDay[] => {
@@ -89,13 +89,13 @@ describe('what the made-up weeks show', () => {
     const truth = -100 * trueRunCost
     const holding = found.filter((cost) => cost && cost.lowPercent <= truth && cost.highPercent >= truth)
     expect(holding.length).toBeGreaterThanOrEqual(19)
-    // And it says something: not so wide that nothing could be told.
+    // The interval is also narrow enough to be useful.
     expect(found.every((cost) => cost && cost.highPercent - cost.lowPercent < 6)).toBe(true)
   })
 })
 
 describe('the logbook for trying out', () => {
-  it('is begun once with the sample days, and filled beside the app up to the last day', async () => {
+  it('is created once with the sample days, and filled beside the app up to the last day', async () => {
     const directory = join(folder(), 'tryout')
     expect(prepareTryOut(directory)).toBe(true)
     expect(openLogbook(directory).list()).toEqual([])
@@ -135,7 +135,7 @@ describe('the logbook for trying out', () => {
     expect(readMornings(directory).mornings).toEqual([{ date: '2026-11-26', ...values }])
   })
 
-  it('that cannot be made leaves nothing behind', () => {
+  it('leaves no files if it cannot be created', () => {
     const inTheWay = join(folder(), 'file')
     writeFileSync(inTheWay, '')
     expect(prepareTryOut(join(inTheWay, 'tryout'))).toBe(false)

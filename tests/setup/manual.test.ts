@@ -19,7 +19,7 @@ describe('the manual page', () => {
       expect(plain).toContain(`\n--${option.name}`)
   })
 
-  it('carries the cautions', () => {
+  it('contains the cautions', () => {
     expect(plain).toContain('Pausebook is no coach, physician or dietitian.')
   })
 
@@ -29,7 +29,7 @@ describe('the manual page', () => {
     expect(page).not.toMatch(/^'/m)
   })
 
-  it.skipIf(!isThere('groff'))('is set without a warning (skipped where groff is not installed)', () => {
+  it.skipIf(!isThere('groff'))('is formatted without a warning (skipped if groff is not installed)', () => {
     const set = spawnSync('groff', ['-man', '-ww', '-Tutf8', '-z'], { input: page, encoding: 'utf8' })
     expect(set.stderr).toBe('')
   })

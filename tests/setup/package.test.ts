@@ -31,7 +31,7 @@ beforeAll(async () => {
 })
 
 describe('the package', () => {
-  it('holds the bundle, samples, schemas, manual page, completions and licences, and nothing else', () => {
+  it('contains the bundle, samples, schemas, manual page, completions and licences, and nothing else', () => {
     expect(packed.filter((path) => !belongs.some((pattern) => pattern.test(path)))).toEqual([])
     expect(belongs.filter((pattern) => !packed.some((path) => pattern.test(path)))).toEqual([])
   })
@@ -45,7 +45,7 @@ describe('the package', () => {
     expect(atInstall).toEqual([])
   })
 
-  it('names files that are there', () => {
+  it('lists only files that exist', () => {
     for (const path of [...manifest.man, ...Object.values<string>(manifest.bin)])
       expect(packed).toContain(path)
   })

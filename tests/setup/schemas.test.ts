@@ -29,12 +29,12 @@ describe('the published schemas', () => {
     },
   )
 
-  it('are all made from the program', () => {
+  it('are all generated from the program', () => {
     const published = readdirSync(shared).filter((name) => name.endsWith('.schema.json'))
     expect(published.filter((name) => !(name in publishedSchemas()))).toEqual([])
   })
 
-  it('take a session for a session', () => {
+  it('accept a session', () => {
     expect(isSession(session), JSON.stringify(isSession.errors)).toBe(true)
   })
 

@@ -22,7 +22,7 @@ describe('an older Node', () => {
     },
   )
 
-  it('is turned away by every script before it reads another file, in syntax that any Node reads', async () => {
+  it('is rejected by every script before it reads another file, in syntax that any Node reads', async () => {
     const own = Object.values<string>(scripts).filter((script) => script.startsWith('node '))
     expect(own.length).toBeGreaterThan(3)
     for (const script of own) expect(script).toMatch(/^node -r \.\/src\/setup\/node\.cjs /)
@@ -36,7 +36,7 @@ describe('an older Node', () => {
 })
 
 describe('the set-up', () => {
-  it('works in a folder with spaces and umlauts: no path is taken from an address as it stands', () => {
+  it('works in a folder with spaces and umlauts: no path is taken from a URL unchanged', () => {
     const files = ['src', 'tests'].flatMap((folder) =>
       readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)),
     )

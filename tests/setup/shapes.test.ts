@@ -13,7 +13,7 @@ import fc from '../fastCheck.ts'
 import { fullSession } from '../logbook/fullSession.ts'
 import { day } from '../prescription/arbitraryDay.ts'
 
-/* What the program checks by is made of the schemas, and has to find what zod finds. */
+/* The program's shapes are generated from the schemas, and must find what zod finds. */
 
 const others = [
   0,
@@ -34,7 +34,7 @@ const others = [
   { kind: 'x' },
 ]
 
-/** A value with something in it exchanged, taken out or put in, at any depth. */
+/** A value with something exchanged, removed or added, at any depth. */
 function changed(value: unknown): fc.Arbitrary<unknown> {
   return fc
     .tuple(fc.infiniteStream(fc.nat()), fc.constantFrom(...others), fc.nat(3))
@@ -85,7 +85,7 @@ const samples: [name: string, schema: z.ZodType, shapes: Shapes, values: fc.Arbi
 ]
 
 describe.each(samples)('%s', (_, schema, shapes, values) => {
-  it('has its shape just when zod reads it', () => {
+  it('fits its shape exactly if zod accepts it', () => {
     let refused = 0
     fc.assert(
       fc.property(
@@ -103,8 +103,8 @@ describe.each(samples)('%s', (_, schema, shapes, values) => {
   })
 })
 
-test('options that share a word are told apart by the rest of them', () => {
-  // Two literals: one that is shared would be a reference.
+test('options that share a word are distinguished by the rest of them', () => {
+  // Two literals: a shared one would be a reference.
   const kind = () => z.literal('a')
   const shapes = shapesOf(
     z.union([

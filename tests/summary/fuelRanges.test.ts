@@ -4,7 +4,8 @@ import { viewOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
- * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein for each kg, or 20 to 40 g, a meal. */
+ * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein
+ * for each kg, or 20 to 40 g, a meal. */
 
 function phrases(
   fuel: string,
@@ -24,7 +25,7 @@ const protein = 'protein of a meal: 17 g by body mass, 20 to 40 g is usual'
 const cautions = "ranges for healthy adults; a dietitian's word goes before them"
 
 describe('general ranges beside what was eaten', () => {
-  test('75 g two hours before more than an hour of work stand beside 136 g for 68 kg', () => {
+  test('show 136 g for 68 kg next to 75 g two hours before more than an hour of work', () => {
     expect(phrases('2 h: carbs 75 g, protein 20 g', '66')).toEqual([
       "carbs 2 h before more than an hour's work: about 136 g (1 g a kg for each hour ahead), 75 g eaten",
       protein,
@@ -32,24 +33,24 @@ describe('general ranges beside what was eaten', () => {
     ])
   })
 
-  test('304 g 90 minutes ahead are far more than the 102 g shown beside them', () => {
+  test('show that 304 g 90 minutes ahead are far more than 102 g', () => {
     expect(phrases('1.5 h: carbs 304 g', '66')[0]).toBe(
       "carbs 1.5 h before more than an hour's work: about 102 g (1 g a kg for each hour ahead), 304 g eaten",
     )
   })
 
-  test('below one hour there is no range: small, what sits well', () => {
+  test('are not given below one hour: small, what sits well', () => {
     expect(phrases('30 min: carbs 40 g', '66')[0]).toBe(
       'carbs less than an hour before: small, what sits well; 40 g eaten',
     )
   })
 
-  test('no carbohydrate for an hour of work or less, nor where it is not said how long before', () => {
+  test('are not given for an hour of work or less, or if the time before is unknown', () => {
     expect(phrases('2 h: carbs 75 g, protein 20 g', '60')).toEqual([protein, cautions])
     expect(phrases(': carbs 75 g, protein 20 g', '66')).toEqual([protein, cautions])
   })
 
-  test('carbohydrate after is shown when the next hard session is within 8 hours, and only then', () => {
+  test('include carbohydrate after the session only if the next hard session is within 8 hours', () => {
     const after = (seconds: number | null) => phrases(': carbs 75 g', '66', 'athlete: 68 kg\n', seconds)
     expect(after(7.5 * 3600)).toEqual([
       'carbs after: 68 to 82 g an hour for 4 h, the next hard session is 7.5 h away',
@@ -61,11 +62,11 @@ describe('general ranges beside what was eaten', () => {
     expect(after(null)).toEqual([protein, cautions])
   })
 
-  test('protein always, also where none was eaten', () => {
+  test('always include protein, also if none was eaten', () => {
     expect(phrases(': carbs 75 g', '66')).toEqual([protein, cautions])
   })
 
-  test('nothing without a body mass', () => {
+  test('are not given without a body mass', () => {
     const day = 'Thursday\nfuel\n  before 2 h: carbs 75 g\nrun\n  12 km easy\n'
     const walked = walkThrough(day)
     walked.model = { ...walked.model, state: { ...walked.state, bodyMassKg: null } }

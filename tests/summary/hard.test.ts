@@ -11,7 +11,7 @@ function done(line: string, entry: string, effort: number | null, title = 'Day')
   return { ...state, partStates: [{ ...part, effort }] } as typeof state
 }
 
-describe('hard running by what was done', () => {
+describe('hard running by the results', () => {
   test.each([
     [
       'an easy 10 km at heart rate 178 of 190 counts as hard, whatever its effort',
@@ -38,12 +38,12 @@ describe('hard running by what was done', () => {
     expect(wasHard(done(line, entry, effort), 0, hrMax)).toBe(hard)
   })
 
-  test('only then the word: a piece without a time', () => {
+  test('is told by the word only for a piece without a time', () => {
     const state = walkThrough('Day\n\nrun\n  20 min tempo\n').entry('5 km').state
     expect(wasHard(state, 0, null)).toBe(true)
   })
 
-  test('the warm-up of a hard part is not hard, where something in it is by its pace', () => {
+  test('leaves out the warm-up of a hard part if something in it is hard by pace', () => {
     const walked = walkThrough(`Day\n${goal}\n\nrun\n  2 km easy\n  5 km tempo\n`)
       .entry('12:00')
       .space()
@@ -56,21 +56,21 @@ describe('hard running by what was done', () => {
   })
 })
 
-describe('a day meant easy', () => {
-  test('that came in hard says so, with what tells it', () => {
+describe('a day meant to be easy', () => {
+  test('that turned out hard says so, with the evidence', () => {
     const state = done('10 km easy', '55:00 hr 168', 8)
     expect(meantOf(state, 0)).toBe('easy')
     expect(harderThanMeant(state, 0, null)).toBe('hr 168 and effort 8 in fact')
     expect(harderThanMeant(done('10 km easy', '60:00 hr 140', 3), 0, null)).toBeNull()
   })
 
-  test('is told by its title too, and a tempo run is none', () => {
+  test('is recognised by its title too, and a tempo run is not easy', () => {
     expect(meantOf(done('10 km', '60:00', null, 'Easy Sunday'), 0)).toBe('easy')
     expect(meantOf(done('5 km tempo', '20:00', null), 0)).toBeNull()
   })
 })
 
-describe('heavy sets by what was done', () => {
+describe('heavy sets by the results', () => {
   const lifted = (line: string, entry: string, headers = '') =>
     wasHard(walkThrough(`Day\n${headers}\nlift\n  ${line}\n`).entry(entry).state, 0, null)
   test.each([

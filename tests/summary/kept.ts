@@ -5,7 +5,7 @@ import { answerEvents } from '../../src/session/press.ts'
 import { promptedStep, promptOf, stepsToAsk } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
-/** A session that is written down event by event. */
+/** A session written event by event. */
 export class Kept {
   readonly session: Session
 
@@ -42,7 +42,7 @@ export class Kept {
     return this
   }
 
-  /** Fuel is not among the entries of a results file; `-` and `=` are as on paper. */
+  /** Fuel has no entries in a results file; `-` and `=` work as on paper. */
   type(...entries: string[]): this {
     for (const entry of entries) {
       const state = this.state

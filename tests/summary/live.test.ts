@@ -25,7 +25,7 @@ function dayOf(lines: string): Prescription {
   return reading.prescription
 }
 
-/** A session whose beats are given as `clock what step`. */
+/** A session whose clock steps are given as `clock what step`. */
 function live(prescription: Prescription, beats: readonly string[]): Kept {
   const day = new Kept(prescription)
   for (const beat of beats) {
@@ -129,7 +129,7 @@ describe('a session with the clock running', () => {
     expect(summarise(paced.session, context).lifting.exercises[0]?.pauses).toMatchObject({ paced: true })
   })
 
-  it('leaves what was typed without a clock unmeasured', () => {
+  it('has no measurements for results typed without a clock', () => {
     const typed = new Kept(squats).type('5:00', '=', '=')
     expect(summarise(typed.session, context).lifting.exercises[0]).toMatchObject({
       pauses: { prescribedSeconds: 20, meanSeconds: null, paced: false },
@@ -155,7 +155,7 @@ describe('a session from paper', () => {
     ])
   }
 
-  it('knows when a part began and ended where its first and last result have a time', () => {
+  it('knows when a part began and ended if its first and last result have a time', () => {
     expect(paper(['07:05:00', '07:15:00', '07:35:00', '07:40:00'])).toEqual([
       ['07:00', '07:15', null],
       ['07:35', '07:40', 20],
@@ -172,7 +172,7 @@ describe('a session from paper', () => {
 })
 
 describe('a superset', () => {
-  it('has its pause with the exercise before it, its rest with the last of the round', () => {
+  it('has its pause after each exercise, and its rest after the last of the round', () => {
     const day = live(dayOf('lift\n  dip 2 x 5 @ bodyweight + row 2 x 5 @ 40 kg, pause 0:15, rest 1:30\n'), [
       '07:00:00 begin 1.1.s1',
       '07:00:20 end 1.1.s1',
@@ -203,10 +203,10 @@ describe('an estimate', () => {
     expect(summarise(skipped.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(false)
   })
 
-  it('of a bodyweight exercise is the added load, and none where the body mass is not known', () => {
+  it('of a bodyweight exercise is the added load, and is missing without a body mass', () => {
     const pulls = dayOf('lift\n  pull-up 1 x 5 @ bodyweight+20 kg\n')
     const typed = (more: { bodyMassKg?: number }) => new Kept(pulls, more).type('5 @10').session
-    // 68 + 20 = 88 kg x 5: the middle of the seven is wathan, 88 x 1.16583 = 102.59, less the body
+    // 68 + 20 = 88 kg x 5: the median of the seven is wathan, 88 x 1.16583 = 102.59, minus the body
     const known = summarise(typed({ bodyMassKg: 68 }), context).lifting.exercises[0]
     expect(known?.oneRepMax?.kg.toFixed(2)).toBe('34.59')
     expect(known?.top?.kg).toBe(20)
@@ -215,7 +215,7 @@ describe('an estimate', () => {
     expect(later?.oneRepMax).toEqual(known?.oneRepMax)
   })
 
-  it('of several sets names the one of the greatest weight, by its number in the session', () => {
+  it('from several sets names the one with the greatest weight, by its number in the session', () => {
     const lines = dayOf('lift\n  squat 2 x 5 @ 100 kg\n  Squats: 3 x 3 @ 105 kg\n').parts
     const day = new Kept({ ...dayOf('lift\n  squat 1 x 1 @ 1 kg\n'), parts: lines })
     const summary = summarise(day.type('5', '-', '3 @9', '3 @8', '3 @8').session, context)
@@ -225,7 +225,7 @@ describe('an estimate', () => {
     expect(squat?.tonnageKg).toBe(5 * 100 + 9 * 105)
   })
 
-  it('is none from a set of nothing, a hold, too many, and "at least" far from failure', () => {
+  it('is missing for 0 repetitions, a hold or too many, and "at least" far from failure', () => {
     const of = (line: string, entry: string) =>
       summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context).lifting.exercises[0]
     expect(of('squat 1 x 3 @ 100 kg', '0!')).toMatchObject({ sets: 1, reps: 0, top: null, oneRepMax: null })
@@ -234,6 +234,49 @@ describe('an estimate', () => {
     expect(of('squat 1 x 5 @ 60 kg', '5 @6')?.oneRepMax).toMatchObject({ atLeast: true })
     expect(of('squat 1 x 5 @ 60 kg', '5')?.oneRepMax).toMatchObject({ atLeast: true })
     expect(of('squat 1 x 5+ @ 60 kg', '7')?.oneRepMax).toMatchObject({ atLeast: false })
+  })
+})
+
+describe('what is estimated from a set', () => {
+  const note = (line: string, entry: string, full = false) =>
+    summaryText(new Kept(dayOf(`lift\n  ${line}\n`)).type(entry).session, context, { full })
+
+  it('is in the full note only for more than 8 repetitions to failure, and for one joint', () => {
+    expect(note('squat 1 x 8 @ 60 kg', '8 @10')).toContain('estimated maximum')
+    for (const [line, entry] of [
+      ['squat 1 x 8 @ 60 kg', '8 @9'],
+      ['curl 1 x 6 @ 20 kg', '6 @10'],
+    ] as const) {
+      expect(note(line, entry)).not.toContain('estimated maximum')
+      expect(note(line, entry, true)).toContain('estimated maximum')
+    }
+  })
+
+  it('is nothing for drop sets and complexes', () => {
+    for (const [line, entry] of [
+      ['squat 1 x (6 > 4) @ 80/60 kg', '6>4 @10'],
+      ['1 x (clean 3 + jerk 2) @ 60 kg', '3+2 @10'],
+    ] as const)
+      expect(note(line, entry, true)).not.toContain('maximum')
+  })
+})
+
+describe('what waits for the full note', () => {
+  const day = dayOf(
+    'goal: 10 km in 39:30\nathlete: 68 kg\nrun\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  3 x 1 km @ 4:05/km\n',
+  )
+  const kept = new Kept(day).type('1:50', '1:49', '1:51', '1:52', '4:05', '4:06', '4:04')
+  const note = (full: boolean) => summaryText(kept.session, context, { full })
+
+  it('is deviation, fade and the difference to goal pace of 500 m repeats, and the energy of the running', () => {
+    const [short = '', long = ''] = note(false).split('3 x 1 km')
+    expect(short).toContain('mean 1:50.5')
+    expect(short).not.toMatch(/deviation|fade|goal pace/)
+    expect(long).toMatch(/slower than\s+goal pace 3:57\/km/)
+    expect(note(false)).not.toContain('kcal')
+    const [fullShort = ''] = note(true).split('3 x 1 km')
+    for (const word of ['standard deviation', 'fade', 'goal pace']) expect(fullShort).toContain(word)
+    expect(note(true)).toContain('kcal above rest')
   })
 })
 
@@ -246,7 +289,7 @@ describe('the sets in the note', () => {
     return lines.slice(lines.indexOf('lift') + 1)
   }
 
-  it('are collapsed, with their efforts and failures', () => {
+  it('are merged, with their efforts and failures', () => {
     expect(line('deadlift 4 x (2+2) @ 140 kg', '= @8', '= @8', '= @8.5', '2+2! @9')[0]).toBe(
       'deadlift: 4 x (2+2) x 140 kg @8 8 8.5 9!',
     )
@@ -255,7 +298,7 @@ describe('the sets in the note', () => {
     )
   })
 
-  it('say what the added load of a bodyweight exercise comes to', () => {
+  it('include the result of added load on a bodyweight exercise', () => {
     // 88 kg at 7: the middle is lombardi's 106.9; the lowest at 6 is oconner's 101.2, the highest at 8 wathan's 112.4;
     // less 68
     expect(line('dip 1 x 5 @ bodyweight+20 kg', '5 @8')).toEqual([
@@ -267,23 +310,23 @@ describe('the sets in the note', () => {
   })
 })
 
-describe('what was changed', () => {
+describe('the changes', () => {
   const changes = (day: Kept) => summarise(day.session, context).changes
   const row = dayOf('lift\n  row 2 x 5 @ 40 kg\n  curl 2 x 8 @ 20 kg\n')
   const now = { at: null, up: null }
 
-  it('is nothing while it may still come', () => {
+  it('leave out what may still be done', () => {
     expect(changes(new Kept(row).type('5'))).toEqual([])
     expect(changes(new Kept(row).type('5', '-'))).toEqual(['row: 1 of 2 sets'])
     expect(changes(new Kept(row).type('-'))).toEqual(['row: 1 of 2 sets skipped'])
   })
 
-  it('is what was never recorded, once the day is over', () => {
+  it('list what was never recorded, once the day is over', () => {
     expect(changes(new Kept(row).type('5').finish())).toEqual(['curl: not done', 'row: 1 of 2 sets'])
     expect(changes(new Kept(row).close(0, 5, 10))).toEqual(['row: not done', 'curl: not done'])
   })
 
-  it('is one more set, another exercise, another order, a cut', () => {
+  it('list one more set, another exercise, another order, a cut', () => {
     const added = new Kept(row).add({ type: 'stepAdded', ...now, step: 'more', like: '1.1.s1' })
     expect(changes(added.type('5', '5', '5'))).toEqual(['row: 3 sets, 2 prescribed'])
     const swapped = new Kept(row)
@@ -298,7 +341,7 @@ describe('what was changed', () => {
     expect(changes(cut)).toEqual(['curl: cut', 'cut to the 8 min that were left'])
   })
 
-  it('is a load other than prescribed, and none within its range', () => {
+  it('list a load other than prescribed, but not one within its range', () => {
     const typed = (line: string, ...entries: string[]) =>
       changes(new Kept(dayOf(`max: squat 100 kg\nlift\n  ${line}\n`)).type(...entries))
     expect(typed('squat 2 x 5 @ 80-85 kg', '5 x 85', '5 x 90')).toEqual([
@@ -311,7 +354,7 @@ describe('what was changed', () => {
     expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
   })
 
-  it('is what was left out of a run', () => {
+  it('list what was left out of a run', () => {
     const run = dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n  3 km easy, split 1 km\n')
     expect(changes(new Kept(run).type('96', '-', '-', '5:00').finish())).toEqual([
       '3 x 400 m @ 4:00/km: 1 of 3 repeats',
@@ -321,7 +364,7 @@ describe('what was changed', () => {
 })
 
 describe('running', () => {
-  it('leaves a gap for a skipped split, and no figure where there is none', () => {
+  it('has a gap for a skipped split, and no figures that it would make wrong', () => {
     const day = new Kept(dayOf('run\n  5 x 400 m @ 4:00/km, jog 200 m\n')).type('96', '-', '97', '98', '99')
     const item = summarise(day.session, context).running.items[0]
     // 1, 3, 4, 5: slope of 96, 97, 98, 99 is 6.5 / 8.75; mean 97.5
@@ -353,7 +396,7 @@ describe('running', () => {
     expect(item?.splits.map(({ target }) => target)).toEqual(['in', 'in'])
   })
 
-  it('knows nothing of the metres of a piece by time until they are typed', () => {
+  it('has unknown metres for a piece by time until they are typed', () => {
     const day = new Kept(dayOf('athlete: 70 kg\nrun\n  2 x (10 min @ 4:00/km, stand 1:00)\n')).type(
       '2.5 km',
       '10:00',
@@ -380,7 +423,7 @@ describe('running', () => {
     expect(item?.meters).toBeCloseTo(3600, 9)
   })
 
-  it('is held against the goal only with a target and on the level', () => {
+  it('is compared with the goal only with a target and on the level', () => {
     const lines = 'goal: 10 km in 40:00\nrun\n  1 km @ 4:00/km, grade 3%\n  1 km easy\n  1 km @ 4:00/km\n'
     const day = new Kept(dayOf(`athlete: 70 kg\n${lines}`)).type('4:10', '5:00', '4:05')
     const { running, fuel } = summarise(day.session, context)
@@ -388,7 +431,7 @@ describe('running', () => {
     expect(fuel.runningKcal).toBeNull()
   })
 
-  it('is never a row on the machine', () => {
+  it('does not include rowing on the machine', () => {
     const day = new Kept(dayOf('goal: 10 km in 40:00\ncross: rower\n  2 km @ 4:00/km\n')).type('8:00')
     const { running, cross } = summarise(day.session, context)
     expect(running.meters).toBe(0)
@@ -396,11 +439,11 @@ describe('running', () => {
   })
 })
 
-describe('a lift part that was closed without an effort', () => {
+describe('a lift part closed without an effort', () => {
   const day = dayOf('run\n  10 km easy\nlift\n  squat 1 x 5 @ 100 kg\n')
   const kept = new Kept(day).type('50:00', '5').close(0, 3, 70).close(1, null, 12)
 
-  it('makes the load of the session "at least", and is not 0', () => {
+  it('makes the load of the session "at least", not 0', () => {
     const summary = summarise(kept.session, context)
     expect(summary.session).toMatchObject({ minutes: 82, effortMinutes: 210, effortMinutesAtLeast: true })
     expect(summaryText(kept.session, context, { full: false })).toContain(
@@ -408,7 +451,7 @@ describe('a lift part that was closed without an effort', () => {
     )
   })
 
-  it('is said so in explain, whether the part was closed or not', () => {
+  it('is mentioned in explain, whether the part was closed or not', () => {
     const open = new Kept(day).type('50:00', '5').close(0, 3, 70)
     for (const { session } of [kept, open]) {
       const steps = effortSteps(explainedSession(session, context))
@@ -416,7 +459,7 @@ describe('a lift part that was closed without an effort', () => {
     }
   })
 
-  it('is nothing to be known where nothing was done of it', () => {
+  it('makes nothing unknown if nothing of it was done', () => {
     const left = new Kept(day).type('50:00').close(0, 3, 70).finish()
     expect(summarise(left.session, context).session).toMatchObject({
       effortMinutes: 210,
@@ -435,13 +478,13 @@ describe('a race', () => {
   it('prints its finish time and the gap to the goal as the first line of its part', () => {
     const { summary, text } = race('goal: 10 km in 39:30\n', '39:12')
     expect(summary.running.items[0]?.goal).toMatchObject({ finishSeconds: 2352, offGoalSeconds: -18 })
-    expect(text).toContain('run\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
+    expect(text).toContain('run, 10 km\n10 km race: finish 39:12, 18 s ahead of the\n  goal 39:30\n')
     expect(race('goal: 10 km in 39:30\n', '39:50.5').text).toContain(
       'finish 39:50.5, 20.5 s behind\n  the goal 39:30\n',
     )
   })
 
-  it('opens with halves, extreme splits and the even card of the goal, in text, Markdown and JSON', () => {
+  it('starts with halves, extreme splits and the even card of the goal, in text, Markdown and JSON', () => {
     const splits = ['3:57', '3:58', '4:00', '3:59', '3:57', '3:56', '3:55', '3:54', '3:52', '3:48']
     const day = dayOf('goal: 10 km in 39:30\nrun\n  10 km race, split 1 km\n')
     const kept = splits.reduce((before, split) => before.type(split), new Kept(day))
@@ -453,8 +496,8 @@ describe('a race', () => {
     const text = summaryText(kept.session, context, { full: false })
     expect(text).toContain(
       [
-        '10 km race, split 1 km: finish 39:16, 14 s',
-        '  ahead of the goal 39:30',
+        '10 km race: finish 39:16, 14 s ahead of the',
+        '  goal 39:30',
         '  halves 3:58.2, 3:53.0/km: 2.2 % faster, a',
         '    negative split',
         '  fastest splits: 3:48 (10), 3:52 (9), 3:54',
@@ -468,7 +511,7 @@ describe('a race', () => {
     expect(text.split('halves')).toHaveLength(2)
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
-      'finish 39:16, 14 s ahead of the goal 39:30<br>halves 3:58.2, 3:53.0/km',
+      '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
     )
   })
 
@@ -490,7 +533,7 @@ describe('a race', () => {
       const { goal } = summarise(kept.session, { ...context, race }).running.items[0] ?? {}
       return { goal, text: summaryText(kept.session, { ...context, race }, { full: false }) }
     }
-    const plans = { meters: 10_000, seconds: 2400, isThatDay: true }
+    const plans = { meters: 10_000, seconds: 2400, isThatDay: true, ahead: '' }
     // 40:00 over 10 km is 240 s a kilometre; the day's goal of 39:30 keeps the gap.
     const onItsDay = card('goal: 10 km in 39:30\n', plans)
     expect(onItsDay.goal).toMatchObject({
@@ -502,7 +545,7 @@ describe('a race', () => {
     expect(before.text).toContain('  even card 3:57/km: 5 km')
     const bare = card('', { ...plans, isThatDay: false })
     expect(bare.goal).toMatchObject({ offGoalSeconds: -30 })
-    expect(bare.text).toContain('finish 39:30, 30 s\n  ahead of the goal 40:00')
+    expect(bare.text).toContain('finish 39:30, 30 s ahead of the\n  goal 40:00')
     expect(bare.text).toContain('even card of the plan 4:00/km')
     expect(card('', { ...plans, meters: 5000 }).goal).toMatchObject({ offGoalSeconds: null, card: [] })
   })
@@ -522,7 +565,7 @@ describe('splits', () => {
   const item = (line: string, ...typed: string[]) =>
     summarise(new Kept(dayOf(`run\n  ${line}\n`)).type(...typed).session, context).running.items[0]
 
-  it('have no halves across a skipped one, nor in a ladder', () => {
+  it('have no halves across a skipped one, or in a ladder', () => {
     const line = '4 km @ 4:00-4:10/km, split 1 km'
     expect(item(line, '4:05', '4:06', '4:04', '4:03')?.halves).not.toBeNull()
     expect(item(line, '4:05', '-', '4:04', '4:03')?.halves).toBeNull()
@@ -535,7 +578,7 @@ describe('splits', () => {
     expect(summaryText(day.session, context, { full: false })).not.toContain('standard deviation')
   })
 
-  it('typed as 47.1 s are as fine as 47.1, and print as they were typed', () => {
+  it('typed as 47.1 s are as precise as 47.1, and print as they were typed', () => {
     const day = new Kept(dayOf('run\n  2 x 300 m in 45-47 s, jog 200 m\n')).type('47.1 s', '47.1')
     const splits = summarise(day.session, context).running.items[0]?.splits
     expect(splits?.map(({ target }) => target)).toEqual(['slow', 'slow'])

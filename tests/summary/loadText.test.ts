@@ -17,7 +17,7 @@ describe('a load', () => {
     expect(shortLoadText(load)).toBe(short)
   })
 
-  it('is printed in the unit that is wanted', () => {
+  it('is printed in the requested unit', () => {
     expect(loadText(mass(100), 'lb')).toBe('220.46 lb')
   })
 })

@@ -24,7 +24,7 @@ const isPlan = validatorOf('check.schema.json')
 const context = { equation: 'median' } as const
 
 describe('the published schema of a summary', () => {
-  it('takes a whole day and refuses what lacks a key or has one more', () => {
+  it('accepts a whole day and refuses a missing or an extra key', () => {
     const summary = summarise(wholeDay().session, context)
     expect(isSummary(JSON.parse(summaryJson(summary))), JSON.stringify(isSummary.errors)).toBe(true)
     expect(isSummary({ ...summary, mood: 'good' })).toBe(false)
@@ -35,7 +35,7 @@ describe('the published schema of a summary', () => {
 })
 
 describe('the published schema of a check', () => {
-  it('takes the sample day, with its targets and without a name for a part', () => {
+  it('accepts the sample day, with its targets and without a name for a part', () => {
     const plan = planOf(exampleDay, () => [])
     expect(isPlan(JSON.parse(JSON.stringify(plan))), JSON.stringify(isPlan.errors)).toBe(true)
     expect(isPlan({ ...plan, entries: 1.5 })).toBe(false)
@@ -150,7 +150,7 @@ describe('a session of any events', () => {
       return { ...begun, events: [...begun.events, ...events] }
     })
 
-  it('is summarised without a throw, as the schema says, and never with a figure that is none', () => {
+  it('is summarised without an exception, as the schema says, and never with an invalid figure', () => {
     fc.assert(
       fc.property(session, (any) => {
         const summary = summarise(any, context)
@@ -162,7 +162,7 @@ describe('a session of any events', () => {
     )
   })
 
-  it('is written in lines of at most 72 characters that steer nothing', () => {
+  it('is written in lines of at most 72 characters without control characters', () => {
     fc.assert(
       fc.property(session, fc.boolean(), (any, full) => {
         const note = summaryText(any, context, { full })

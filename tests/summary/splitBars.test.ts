@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { splitBarsOf } from '../../src/summary/text.ts'
+import { splitBarsOf } from '../../src/summary/splitBars.ts'
 import fc from '../fastCheck.ts'
 
 const range = { from: 107.5, to: 112.5 }
 
 describe('bars for splits', () => {
-  it('draw the range in, and end inside it, before it or beyond it', () => {
+  it('show the range, and end inside it, before it or beyond it', () => {
     const bars = splitBarsOf(
       [
         { value: 109.2, range, target: 'in' },
@@ -17,7 +17,7 @@ describe('bars for splits', () => {
     expect(bars).toEqual(['=========[===     ]', '======   [        ]', '=========[========]==='])
   })
 
-  it('stand alone without a range', () => {
+  it('have no brackets without a range', () => {
     expect(
       splitBarsOf(
         [

@@ -7,7 +7,7 @@ import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-/* Expected figures reckoned by hand from the rules beside them; the day and its results are invented. */
+/* Expected figures are computed by hand from the rules beside them; the day and its results are invented. */
 
 const context = { equation: 'median' } as const
 
@@ -171,7 +171,7 @@ describe('the summary of the whole day from paper', () => {
 })
 
 describe('the worked example of a cluster set', () => {
-  it('is 100.8 kg, 95.1 to 112.4, from 5 x (1+1+1) x 92.5 with the last at RPE 8', () => {
+  it('gives 100.8 kg, 95.1 to 112.4, for 5 x (1+1+1) x 92.5 with the last at RPE 8', () => {
     // 2 in reserve: n = max(1, 1 + 2) = 3, from n - 1 = 2 to 3 + 2 + 1 = 6. The middle of the seven at 3 is wathan,
     // 92.5 x 1.0898; the lowest at 2 brzycki, 92.5 x 36 / 35, the highest at 6 mayhew, 92.5 x 1.21473.
     const day = new Kept(exampleDay, { fromPaper: true })

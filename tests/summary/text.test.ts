@@ -1,10 +1,18 @@
 import { describe, expect, it } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { walkThrough } from '../day.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
 /* Wording and layout are this program's own. */
+
+function readDay(lines: string) {
+  const reading = readPrescription(`A day\n${lines}`)
+  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+  return reading.prescription
+}
 
 const context = { equation: 'median' } as const
 
@@ -13,32 +21,27 @@ describe('the note', () => {
 
   it('says what was meant, what was done and what it says', () => {
     expect(note()).toBe(`Thursday: five hundreds, then front squat
-Thu 26 Nov 2026
+Thu 26 Nov 2026 · 143 days to 10 km in 39:30
 Done as planned but: leg swings: skipped;
   plank: skipped; pull-up: 3 of 4 sets; dip:
   sets 3-4 at bodyweight+5 kg instead of
   bodyweight+10 kg; pull-up set 3 (5 of 6)
 pull-up, set 3, pain: left elbow
 110 min, session load 832 (run 496, lift
-  336)
+  336) · slept 5 h · flats, windy
 
-run: track, 62 min, effort 8
-with flats, track, windy
-13.6 km, 12 km of it without the jogs
+run: track, 13.6 km, 62 min, effort 8
 2 km easy: done, not timed
-5 km @ 4:05-4:10/km, split 1 km, negative
-  4:09, 4:08, 4:07, 4:06.5, 4:10.4 slow
-  mean 4:08.2, 4:08/km, range 3.9 s, 4 of 5
-    in 4:05-4:10
-  halves 4:08.2, 4:08.2/km: even
-  11.2 s/km slower than goal pace 3:57/km
-6 x 500 m @ 3:35-3:45/km, jog 200 m
-  1:49.2 hr 171, 1:47.4 fast, 1:50.0,
-    1:48.8, 1:53.1 slow, 1:46.5 fast
-  mean 1:49.2, 3:38/km, range 6.6 s, 3 of 6
-    in 1:47.5-1:52.5
-  first and second half of the repeats
-    3:37.7, 3:38.9/km: 0.6 % slower
+5 km @ 4:05-4:10/km: 20:40.9, 4:08/km, 4 of
+  5 in range
+  4:09  4:08  4:07  4:06.5  4:10.4 slow
+  even split; 11.2 s/km slower than goal
+    pace 3:57/km
+6 x 500 m @ 3:35-3:45/km: mean 1:49.2, 3 of
+  6 in range
+  1:49.2  1:47.4 fast  1:50.0  1:48.8
+    1:53.1 slow  1:46.5 fast    hr 171
+  second half 0.6 % slower
 2 km easy: done, not timed
 
 lift: legs, 48 min, effort 7
@@ -57,22 +60,46 @@ fuel
   before: carbs 70 g, protein 18 g
 
 notes
-  slept 5 h
   6 x 500 m, repeat 1: windy back straight
 `)
+  })
+
+  it('has the sleep of the morning where no note says it, and the race of the plan', () => {
+    const race = { meters: 10_000, seconds: 2370, isThatDay: false, ahead: '115 days to 10 km in 39:30' }
+    const given = { ...context, race, sleepSeconds: 24_000 }
+    const short = summaryText(new Kept(exampleDay).close(1, 8, 62).session, given, { full: false })
+    expect(short).toContain('Thu 26 Nov 2026, from 06:40, not finished ·\n  115 days to 10 km in 39:30\n')
+    expect(short).toContain('62 min, session load 496 · slept 6:40 h\n')
+    const noted = summaryText(wholeDay().session, given, { full: false })
+    expect(noted).toContain('· slept 5 h ·')
+    expect(noted).not.toContain('6:40 h')
+  })
+
+  it('tells what fell short with what was said of it, once', () => {
+    const kept = new Kept(readDay('lift\n  plank 3 x 45 s\n  pull-up 2 x 6\n'))
+    const told = summaryText(
+      kept.type('=', '=', '40 "cut short"', '6', '5! "grip"').finish().session,
+      context,
+      { full: false },
+    )
+    expect(told).toContain(
+      'Done as planned but: plank set 3 (40 s: cut\n  short), pull-up set 2 (5, failed: grip)\n',
+    )
+    expect(told).not.toContain('notes')
   })
 
   it('never has a line of more than 44 characters, the width of a notes app', () => {
     for (const line of note().split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
   })
 
-  it('says in full what a note does not need, in the units that are asked for', () => {
+  it('shows in full what a note leaves out, in the requested units', () => {
     const full = summaryText(wholeDay().session, context, {
       full: true,
       units: { distance: 'mi', mass: 'lb' },
     })
     for (const line of [
-      '8.45 mi, 7.46 mi of it without the jogs',
+      'run: track, 8.45 mi, 62 min, effort 8',
+      '7.46 mi of it without the jogs',
       '  standard deviation 1.6 s (0.6 % of the mean), fade +0.05 % a split',
       '  18.0 s/mi slower than goal pace 6:21/mi',
       'front squat: 5 x (1+1+1) x 203.93 lb @- - - 7.5 8',
@@ -86,6 +113,17 @@ notes
       expect(full.split('\n')).toContain(line)
   })
 
+  it('has the distance of a part in its heading, so that it is not taken for the work below it', () => {
+    const walked = walkThrough('One\n\nrun\n  500 m in 1:45-1:50\n')
+      .entry('1:48')
+      .typed('f')
+      .entry('8')
+      .entry('5')
+    expect(summaryText(walked.session(), context, { full: false })).toMatch(
+      /^run, 500 m, 5 min, effort 8\n500 m in 1:45-1:50: 1:48/m,
+    )
+  })
+
   it('on a narrow screen no line is wider than it, with bars or without', () => {
     const { session } = wholeDay()
     for (const columns of [40, 60])
@@ -95,25 +133,24 @@ notes
             expect([...line].length, line).toBeLessThanOrEqual(columns)
   })
 
-  it('of a day that has only begun says what there is, and of nothing else', () => {
+  it('of a day that has only begun shows what there is, and nothing else', () => {
     expect(
       summaryText(new Kept(exampleDay).type('=').session, context, { full: false }),
     ).toBe(`Thursday: five hundreds, then front squat
-Thu 26 Nov 2026, from 06:40, not finished
+Thu 26 Nov 2026, from 06:40, not finished ·
+  143 days to 10 km in 39:30
 
 run: track
 2 km easy: nothing recorded
-5 km @ 4:05-4:10/km, split 1 km, negative:
-  nothing recorded
-6 x 500 m @ 3:35-3:45/km, jog 200 m: nothing
-  recorded
+5 km @ 4:05-4:10/km: nothing recorded
+6 x 500 m @ 3:35-3:45/km: nothing recorded
 2 km easy: nothing recorded
 
 lift: legs
 `)
   })
 
-  it('lets nothing through that steers a terminal or turns text around', () => {
+  it('has no terminal control characters, and none that reverse text', () => {
     const day = new Kept({ ...exampleDay, title: 'a\u001b[2Jb \u202Ec' }).finish()
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text: 'x\u0007\u2066y\nz', pain: false })
     const text = summaryText(day.session, context, { full: true })

@@ -4,7 +4,7 @@ import { Kept } from './kept.ts'
 const kilometres = ['4:09', '4:08', '4:07', '4:06.5', '4:10.4']
 const repeats = ['1:49.2 hr 171 "windy back straight"', '1:47.4', '1:50.0', '1:48.8', '1:53.1', '1:46.5']
 
-/** The example day as it was kept on paper; invented. */
+/** The example day as kept on paper; invented. */
 export function wholeDay(): Kept {
   const day = new Kept(exampleDay, { fromPaper: true })
   day.type('=', '-', '=', ...kilometres, ...repeats, '=')

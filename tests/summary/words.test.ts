@@ -19,19 +19,19 @@ function keptDay(lines: string): Kept {
 const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
 
 describe('the words of the note', () => {
-  it('say that the ends of a range have half a digit to spare, where a split needs it', () => {
+  it('say that the ends of a range have half a digit to spare, if a split needs it', () => {
     const run = 'run\n  5 x 500 m @ 4:05-4:10/km, jog 200 m\n'
     const spared = keptDay(run).type('2:04', '2:03.5', '2:02', '2:06', '2:07')
-    expect(linesOf(spared).join('\n').replace(/\n +/g, ' ')).toContain(
+    expect(linesOf(spared, true).join('\n').replace(/\n +/g, ' ')).toContain(
       ', 3 of 5 in 2:02.5-2:05 (ends with half a digit to spare)',
     )
     const plain = keptDay(run).type('2:04', '2:03.5', '2:01', '2:06', '2:07')
-    expect(linesOf(plain).join('\n').replace(/\n +/g, ' ')).toContain(
-      ', 2 of 5 in 2:02.5-2:05 first and second',
+    expect(linesOf(plain, true).join('\n').replace(/\n +/g, ' ')).toContain(
+      ', 2 of 5 in 2:02.5-2:05 standard deviation',
     )
   })
 
-  it('give the spread of the equations beside an estimate that is at least so much', () => {
+  it('give the spread of the equations beside an "at least" estimate', () => {
     // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
     // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)
     const lines = linesOf(keptDay('lift\n  squat 1 x 5 @ 85 kg\n').type('5'))
@@ -44,9 +44,10 @@ describe('the words of the note', () => {
 
   it('say whether the metres beside the work were jogged', () => {
     const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
-    expect(linesOf(jogged)[4]).toBe('2.4 km, 2 km of it without the jogs')
+    expect(linesOf(jogged)[3]).toBe('run, 2.4 km')
+    expect(linesOf(jogged, true)[4]).toBe('2 km of it without the jogs')
     const walked = keptDay('run\n  2 x 1 km easy, walk 400 m\n').type('5:00', '5:00')
-    expect(linesOf(walked)[4]).toBe('2.4 km, 2 km of it without the recoveries')
+    expect(linesOf(walked, true)[4]).toBe('2 km of it without the recoveries')
   })
 
   it('keep the unit in which a carried distance was written', () => {
@@ -65,7 +66,7 @@ describe('the words of the note', () => {
     expect(linesOf(day)).toContain('lift, 9 min, effort 6')
   })
 
-  it('tell once, among the changes, that nothing was done of a piece of work', () => {
+  it('say once, among the changes, that nothing was done of a work', () => {
     const day = keptDay('run\n  1 km easy\n  4 x 400 m @ 4:00/km, jog 200 m\n').type(
       '5:00',
       '-',
@@ -76,7 +77,7 @@ describe('the words of the note', () => {
     const told = (text: string) => text.split('\n').filter((line) => line.includes('400 m'))
     expect(told(linesOf(day).join('\n'))).toEqual(['So far as planned but: 4 x 400 m @ 4:00/km:'])
     expect(told(summaryMarkdown(day.session, context, { full: false }))).toEqual([
-      'So far as planned but: 4 x 400 m @ 4:00/km: skipped',
+      '- So far as planned but: 4 x 400 m @ 4:00/km: skipped',
     ])
   })
 
@@ -88,11 +89,12 @@ describe('the words of the note', () => {
     expect(summarise(day.session, context).notes).toEqual(['windy', 'lost brace', 'pain: left knee'])
   })
 
-  it('say in full what the bars are drawn to', () => {
+  it('explain the scale of the bars in full', () => {
     const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n').type('4:00', '4:05', '4:10')
-    // 28 cells, 30 % of them before 4:00: 10 s over 19.6 cells, and 8.4 of them before 4:00
-    expect(linesOf(day, true)).toContain('  bars begin at 3:55.7/km, one character is 0.5 s/km')
-    expect(linesOf(day).join()).not.toContain('bars begin')
+    expect(linesOf(day, true)).toContain(
+      '  the longest bar is 4:10.0/km, the shortest 4:00.0/km; longer is slower',
+    )
+    expect(linesOf(day).join()).not.toContain('bar')
   })
 })
 

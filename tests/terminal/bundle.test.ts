@@ -8,7 +8,7 @@ beforeAll(async () => {
   dist = dirname(await builtProgram())
 })
 
-/** A file of the bundle and all that it loads at once. */
+/** A file of the bundle and everything it loads at once. */
 function loadedWith(file: string, seen = new Set<string>()): Set<string> {
   if (seen.has(file)) return seen
   seen.add(file)
@@ -25,22 +25,22 @@ function drawsScreens(file: string): boolean {
 }
 
 describe('the bundle', () => {
-  it('loads React and Ink for the app alone, not for a command that prints', () => {
+  it('loads React and Ink only for the app, not for a command that prints', () => {
     const parts = readdirSync(join(dist, 'parts')).filter((part) => !part.startsWith('chunk-'))
     expect(parts.length).toBeGreaterThan(20)
     const drawing = parts.filter((part) => [...loadedWith(join(dist, 'parts', part))].some(drawsScreens))
     expect(drawing.map((part) => part.replace(/-[A-Z0-9]{8}\.js$/, ''))).toEqual(['openApp'])
   })
 
-  it('is a program that a shell can start, with the licences of what is in it', () => {
+  it('is a program that a shell can start, with the licences of its contents', () => {
     expect(readFileSync(join(dist, 'pausebook.js'), 'utf8')).toMatch(/^#!\/usr\/bin\/env node\n/)
     const notice = readFileSync(join(dist, 'NOTICE'), 'utf8')
     for (const name of ['commander', 'ink', 'react', 'yoga-layout']) expect(notice).toContain(`\n${name} `)
-    // What is made of its schemas is in it, zod is not.
+    // It contains what is generated from the schemas, but not zod.
     expect(notice).not.toContain('\nzod ')
   })
 
-  it('holds no path of the machine that built it', () => {
+  it('contains no path of the machine that built it', () => {
     const parts = readdirSync(join(dist, 'parts'))
     expect(parts.length).toBeGreaterThan(10)
     const saying = parts.filter((part) =>

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { clipboardSequence, isUnicodeTerminal, refusalOf } from '../../src/ui/terminal/capabilities.ts'
 
 describe('a terminal', () => {
-  it('is needed on both sides', () => {
+  it('is needed for input and output', () => {
     const said =
       'The app needs a terminal and there is none here. The commands that print work everywhere: see "pausebook --help".'
     expect(refusalOf({ in: false, out: true }, {}, true)).toBe(said)
@@ -10,7 +10,7 @@ describe('a terminal', () => {
     expect(refusalOf({ in: true, out: true }, { TERM: 'xterm' }, false)).toBeNull()
   })
 
-  it('is refused when it cannot be drawn on, unless the app only says lines', () => {
+  it('is refused if it cannot be drawn on, unless the app only prints lines', () => {
     expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, true)).toBeNull()
     expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, false)).toBe(
       'This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" has the app say lines instead. The commands that print work everywhere: see "pausebook --help".',
@@ -18,7 +18,7 @@ describe('a terminal', () => {
   })
 
   // POSIX.1-2017, Base Definitions 8.2: LC_ALL goes before LC_CTYPE, and that before LANG.
-  it('shows blocks where its locale is UTF-8', () => {
+  it('shows blocks if its locale is UTF-8', () => {
     expect(isUnicodeTerminal({ LANG: 'de_DE.UTF-8' }, 'linux')).toBe(true)
     expect(isUnicodeTerminal({ LANG: 'C.utf8' }, 'linux')).toBe(true)
     expect(isUnicodeTerminal({ LANG: 'de_DE.UTF-8', LC_CTYPE: 'C' }, 'linux')).toBe(false)
@@ -30,7 +30,7 @@ describe('a terminal', () => {
   })
 
   // xterm control sequences, "OSC 52": the text in base64; RFC 4648 for that.
-  it('is given text for its clipboard in base64', () => {
+  it('gets text for its clipboard in base64', () => {
     expect(clipboardSequence('10 × 400 m')).toBe('\x1b]52;c;MTAgw5cgNDAwIG0=\x07')
   })
 })

@@ -6,8 +6,8 @@ import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { startProgram, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
-/* What is seen before the first screen when the index has to be made anew, in the built program. For the program
- * a minute passes in each second: reading these sessions takes it long. */
+/* What the built program shows before the first screen when it has to rebuild the index. For the program
+ * a minute passes in each second, so reading these sessions takes long. */
 
 const env = { NODE_OPTIONS: `--require "${resolve('src/setup/clock.cjs')}"` }
 
@@ -19,12 +19,12 @@ function withoutIndex(settings: { firstStartSeen?: boolean; screenReader?: boole
   return logbook
 }
 
-/** What stands on the terminal before the alternate screen. */
+/** The text on the terminal before the alternate screen. */
 const before = (sent: string) => sent.slice(0, sent.indexOf('\u001b[?1049h'))
 const progress = /^\rreading session \d+ of 102[\s\S]*\r\u001b\[K/
 
 describe('the first reading of a logbook', () => {
-  test('is told before the picker comes, and taken away', async () => {
+  test('is announced before the list of days, and cleared', async () => {
     const program = await startProgram([], { logbook: withoutIndex(), env })
     await program.waitFor('h history')
     expect(before(program.sent())).toMatch(progress)
@@ -35,7 +35,7 @@ describe('the first reading of a logbook', () => {
     expect((await program.exited).code).toBe(0)
   })
 
-  test('is told before the first start and before a day that is given', async () => {
+  test('is announced before the first start and before a given day', async () => {
     const first = await startProgram([], { logbook: withoutIndex({ firstStartSeen: false }), env })
     await first.waitFor('no coach')
     expect(before(first.sent())).toMatch(progress)
@@ -46,7 +46,7 @@ describe('the first reading of a logbook', () => {
     expect(before(recorder.sent())).toMatch(progress)
   })
 
-  test('is said in one line to who hears the terminal', async () => {
+  test('is announced in one line for a screen reader', async () => {
     const program = await startProgram([], { logbook: withoutIndex({ screenReader: true }), env })
     await program.waitFor('the number of the day')
     expect(program.sent().match(/reading 102 sessions, it takes a moment/g)).toHaveLength(1)

@@ -7,21 +7,21 @@ const begun = '\x1b[?2026h'
 const ended = '\x1b[?2026l'
 
 describe('an update of the screen', () => {
-  it('is nothing when nothing changed', () => {
+  it('is empty if nothing changed', () => {
     expect(frameUpdate(['a', 'b'], ['a', 'b'], 24)).toBe('')
   })
 
-  it('holds only the lines that changed', () => {
+  it('contains only the lines that changed', () => {
     expect(frameUpdate(['head', '0:12', 'keys'], ['head', '0:11', 'keys'], 24)).toBe(
       `${begun}\x1b[2;1H\x1b[0m\x1b[K0:11\x1b[0m${ended}`,
     )
   })
 
-  it('clears what stands below a frame that became shorter', () => {
+  it('clears the lines below a frame that became shorter', () => {
     expect(frameUpdate(['a', 'b'], ['a'], 24)).toBe(`${begun}\x1b[2;1H\x1b[0m\x1b[K\x1b[0m${ended}`)
   })
 
-  it('begins on an empty screen when it is not known what stands there', () => {
+  it('begins with an empty screen if the contents are unknown', () => {
     expect(frameUpdate(null, ['a', ''], 24)).toBe(
       `${begun}\x1b[0m\x1b[2J\x1b[1;1H\x1b[0m\x1b[Ka\x1b[0m${ended}`,
     )
@@ -60,8 +60,8 @@ describe('an update of the screen', () => {
     )
   })
 
-  it('never lets a name from outside steer the terminal', () => {
-    // Sets the clipboard (OSC 52) where a terminal sees it: the name of a prescription's file could hold it.
+  it('never lets a name from outside control the terminal', () => {
+    // Sets the clipboard (OSC 52) if a terminal sees it: the name of a prescription's file could contain it.
     const update = frameUpdate([''], ['\x1b[1mday\x1b]52;c;aGVsbG8=\x07.txt\x1b[22m'], 24)
     expect(update).toContain('\x1b[1mday\ufffd]52;c;aGVsbG8=\ufffd.txt\x1b[22m')
   })

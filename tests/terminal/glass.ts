@@ -1,20 +1,20 @@
 import { EventEmitter } from 'node:events'
 import xterm, { type Terminal } from '@xterm/headless'
 
-/* A terminal in this process: streams for `runScreens`, and the glass on which what it sends is seen. */
+/* A terminal in this process: streams for `runScreens`, and a screen that shows what they send. */
 
 export interface Glass {
   streams: { stdin: NodeJS.ReadStream & { fd: 0 }; stdout: NodeJS.WriteStream & { fd: 1 } }
-  /** What it has been sent so far, one string a call of `write`. */
+  /** What it has received so far, one string for each call of `write`. */
   writes: string[]
-  /** What stands on it now, as `cellsOf` writes it. */
+  /** What it shows now, as `cellsOf` writes it. */
   cells(): Promise<string[]>
-  /** Sends these bytes in one chunk, and waits until they have been dealt with. */
+  /** Sends these bytes in one chunk, and waits until they have been handled. */
   type(text: string): Promise<void>
   resize(columns: number, rows: number): Promise<void>
 }
 
-/** What was begun in this turn of the event loop, and what React and the keyboard put off to the next ones. */
+/** Waits for what began in this turn of the event loop, and what React and the keyboard postponed to later ones. */
 export async function settled(): Promise<void> {
   for (let turn = 0; turn < 3; turn++) await new Promise((done) => setImmediate(done))
 }
@@ -49,7 +49,7 @@ export function createGlass(columns: number, rows: number): Glass {
   }
 }
 
-/** The lines of a terminal, with `{colour, bold, inverse}` wherever that changes, once all is drawn. */
+/** The lines of a terminal, with `{colour, bold, inverse}` wherever that changes, once everything is drawn. */
 export async function cellsOf(terminal: Terminal): Promise<string[]> {
   await new Promise<void>((done) => terminal.write('', done))
   const buffer = terminal.buffer.active

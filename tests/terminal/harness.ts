@@ -11,7 +11,7 @@ import { cellsOf } from './glass.ts'
 const require = createRequire(import.meta.url)
 const { openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
 
-/** Where the built program is; it is built first when the sources are newer. */
+/** The path of the built program, which is built first if the sources are newer. */
 export async function builtProgram(): Promise<string> {
   await require('../../src/setup/build.cjs').build()
   return resolve('dist/pausebook.js')
@@ -19,26 +19,26 @@ export async function builtProgram(): Promise<string> {
 
 export interface RunningProgram {
   readonly pid: number
-  /** Its logbook, a folder of its own that is gone after the test. */
+  /** Its logbook, a folder that is removed after the test. */
   readonly logbook: string
   /** Everything it has sent so far. */
   readonly sent: () => string
   readonly exited: Promise<{ code: number; signal: number }>
-  /** Lines as they stand on the screen, without spaces at their ends. */
+  /** The lines on the screen, without spaces at their ends. */
   screen(): string[]
-  /** The same with colours, once all that was sent is drawn. */
+  /** The lines with colours, once everything sent is drawn. */
   cells(): Promise<string[]>
   isOnAlternateScreen(): boolean
   type(text: string): void
   resize(columns: number, rows: number): void
-  /** Waits until the screen shows it, for as long as the test may take; throws when the program ends before. */
+  /** Waits until the screen shows a text, for as long as the test may take; throws if the program ends before. */
   waitFor(what: string | RegExp): Promise<void>
   /** Waits until the screen no longer shows it. */
   waitForNo(what: string | RegExp): Promise<void>
   kill(signal?: NodeJS.Signals): void
 }
 
-/** Bytes of the keys that are no text. */
+/** The bytes of keys without text. */
 export const keys = {
   enter: '\r',
   escape: '\x1b',
@@ -53,8 +53,8 @@ export const keys = {
   ctrlZ: '\x1a',
 } as const
 
-/** Starts the program. It is ended with the test that started it.
- * @param given `program`: another file than the built one; `logbook`: one that is already there */
+/** Starts the program, which ends together with the test.
+ * @param given `program`: another file than the built one; `logbook`: an existing one */
 export async function startProgram(
   argv: readonly string[] = [],
   given: {
@@ -99,14 +99,15 @@ type OpenTerminal = Omit<RunningProgram, 'logbook' | 'cells'> & {
   close(): Promise<void>
 }
 
-/** A folder that is deleted when the test is over. */
+/** A folder that is deleted after the test. */
 export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
   return folder
 }
 
-/** The environment of a program under test: no CI, in which Ink draws nothing, and no setting of the machine. */
+/** The environment for a program under test: without CI, in which Ink draws nothing, and without the machine's
+ * settings. */
 export function environment(logbook: string, more: Record<string, string> = {}): Record<string, string> {
   const { PATH = '', HOME = '' } = process.env
   const own = { TERM: 'xterm-256color', TZ: 'Europe/Berlin', LANG: 'C.UTF-8', PAUSEBOOK_DIR: logbook }

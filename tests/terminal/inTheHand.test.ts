@@ -31,7 +31,7 @@ describe('in the hand', () => {
     await program.waitFor('all recorded')
   })
 
-  test('without colours the last seconds of a pause are still turned over', async () => {
+  test('the last seconds of a pause are inverted even without colours', async () => {
     const path = join(temporaryFolder(), 'day.txt')
     writeFileSync(path, 'Clusters\nlift\n  row: 2 x (1+1) @ 50 kg, pause 3 s, rest 0:40\n')
     for (const isPlain of [true, false]) {
@@ -51,7 +51,7 @@ describe('in the hand', () => {
     }
   })
 
-  test('a pasted letter is text, and no command', async () => {
+  test('a pasted letter is text, not a command', async () => {
     const program = await recorderOn(repeats)
     program.type('\x1b[200~q\x1b[201~')
     await program.waitFor('100 m > q')
@@ -61,7 +61,7 @@ describe('in the hand', () => {
     await program.waitFor('repeat 2 of 8')
   })
 
-  test('a Space that is held down is one press', async () => {
+  test('a held Space is one press', async () => {
     const program = await recorderOn(repeats)
     program.type(' '.repeat(40))
     await program.waitFor(/^ *repeat$/m)
@@ -79,7 +79,7 @@ describe('in the hand', () => {
     await program.waitFor('深蹲 5 at 80 kg')
   })
 
-  test('backspaces that come in one chunk take as many characters', async () => {
+  test('backspaces in one chunk delete as many characters', async () => {
     const program = await recorderOn(repeats)
     program.type('22.999')
     await program.waitFor('> 22.999')

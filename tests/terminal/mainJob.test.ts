@@ -42,7 +42,7 @@ function storedEvents(logbook: string): StoredEvent[] {
   return JSON.parse(readFileSync(storedFile(logbook), 'utf8')).events
 }
 
-/** Makes all of it so many seconds older, as if as much time had passed since. Edited by hand, it has no checksum. */
+/** Makes everything this many seconds older, as if that time had passed. Like an edited file, it has no checksum. */
 function age(logbook: string, seconds: number): void {
   const { checksum: _, ...session } = JSON.parse(readFileSync(storedFile(logbook), 'utf8'))
   session.events = session.events.map((event: StoredEvent) => ({
@@ -55,7 +55,7 @@ function age(logbook: string, seconds: number): void {
 
 const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
 
-/** → begins and ends like Space, and is never taken for a key that is held down. */
+/** → begins and ends like Space, and is never taken for a held key. */
 async function press(program: RunningProgram, key: string, shows: string | RegExp): Promise<void> {
   program.type(key)
   await program.waitFor(shows)
@@ -86,7 +86,7 @@ describe('a day, from the whiteboard to the summary', () => {
     const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
     await press(second, keys.right, 'group 1 of 2')
     const next = storedEvents(logbook).filter((event) => event.type === 'effortBegun')
-    // The rest that is measured runs from the key before the program was killed.
+    // The measured rest runs from the key before the program was killed.
     expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(20)
     await press(second, '1+1 @8\r', 'since the lift')
     await press(second, 'f', 'how hard was lift: legs')
@@ -110,7 +110,7 @@ describe('a day, from the whiteboard to the summary', () => {
     expect(second.isOnAlternateScreen()).toBe(false)
   })
 
-  test('a first start says what it is and the cautions, asks two things, and never again', async () => {
+  test('a first start shows what it is and the cautions, asks two questions, and is never shown again', async () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
     await first.waitFor('Pausebook is no coach, physician or dietitian.')

@@ -18,8 +18,8 @@ beforeAll(() => {
   return () => rmSync(sixteenWeeks, { recursive: true, force: true })
 })
 
-describe('what is behind', () => {
-  test('the history lists the sessions, has the summary behind Enter, and comes back to the same line', async () => {
+describe('looking back', () => {
+  test('the history lists the sessions, shows the summary on Enter, and returns to the same line', async () => {
     const program = await startProgram([], { logbook: sixteenWeeks })
     await program.waitFor('h history')
     program.type('h')

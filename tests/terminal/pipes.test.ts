@@ -10,14 +10,14 @@ beforeAll(async () => {
 function bash(command: string, env: Record<string, string> = {}) {
   const ran = spawnSync('bash', ['-c', command], {
     encoding: 'utf8',
-    // bash complains of a locale that is not installed.
+    // bash complains about a locale that is not installed.
     env: { ...process.env, LC_ALL: 'C', NODE: process.execPath, PROGRAM: program, ...env },
   })
   return { status: ran.status, stdout: ran.stdout, stderr: ran.stderr }
 }
 
 describe('the built program in a pipe', () => {
-  it('ends quietly when its reader has seen enough', () => {
+  it('ends quietly when its reader has read enough', () => {
     expect(bash('"$NODE" "$PROGRAM" completion bash | true; echo $PIPESTATUS')).toEqual({
       status: 0,
       stdout: '0\n',
@@ -25,7 +25,7 @@ describe('the built program in a pipe', () => {
     })
   })
 
-  it('says that the disk is full where its output goes', () => {
+  it('says that the disk is full if its output goes there', () => {
     expect(bash('"$NODE" "$PROGRAM" completion bash > /dev/full')).toEqual({
       status: 1,
       stdout: '',
@@ -33,13 +33,13 @@ describe('the built program in a pipe', () => {
     })
   })
 
-  it('keeps results and complaints apart', () => {
+  it('keeps results and error messages apart', () => {
     expect(bash('"$NODE" "$PROGRAM" xyzzy 2>/dev/null')).toEqual({ status: 2, stdout: '', stderr: '' })
     expect(bash('"$NODE" "$PROGRAM" --version 2>/dev/null').stdout).toBe('0.1.0\n')
   })
 
   it('waits for a slow reader, and loses nothing', () => {
-    // More than a pipe holds.
+    // More than fits into a pipe.
     const note = 'a long line of words '.repeat(20).trim()
     const day = `Day\n\nlift\n${`  squat 5 x 5 @ 100 kg, "${note}"\n`.repeat(200)}`
     // Bash reads a byte at a time, which is slower than any writer.

@@ -23,19 +23,19 @@ async function startTrial(size: { columns?: number; rows?: number } = {}) {
   return { trial, log: () => (existsSync(log) ? readFileSync(log, 'utf8') : '') }
 }
 
-/** What it sends last gives the terminal back: paste marks, cursor, wrapping and screen, in this order. */
+/** The last bytes it sends restore the terminal: paste marks, cursor, wrapping and screen, in this order. */
 function isRestored(trial: RunningProgram): boolean {
   return !trial.isOnAlternateScreen() && /\x1b\[\?2004l\x1b\[\?25h\x1b\[\?7h\x1b\[\?1049l/.test(trial.sent())
 }
 
 describe('screens in a terminal', () => {
-  it('hears every key of one chunk, in order', async () => {
+  it('receive every key of one chunk, in order', async () => {
     const { trial } = await startTrial()
     trial.type('102.5\r99\x7f8\r')
     await trial.waitFor('entered ["102.5","98"]')
   })
 
-  it('hears two hundred keys of one chunk', async () => {
+  it('receive two hundred keys of one chunk', async () => {
     const { trial } = await startTrial({ columns: 120 })
     const digits = '1234567890'.repeat(20)
     trial.type(digits)
@@ -44,19 +44,19 @@ describe('screens in a terminal', () => {
     await trial.waitFor(`entered ["${digits.slice(0, 40)}"]`)
   })
 
-  it('takes a paste as text, also letters that are commands', async () => {
+  it('take a paste as text, even letters that are commands', async () => {
     const { trial } = await startTrial()
     trial.type('\x1b[200~q 6:07\x1b[201~')
     await trial.waitFor('> q 6:07')
   })
 
-  it('moves in the field and writes there', async () => {
+  it('move in the field and write there', async () => {
     const { trial } = await startTrial()
     trial.type(`135${keys.left}${keys.left}0\r`)
     await trial.waitFor('entered ["1035"]')
   })
 
-  it('draws on the alternate screen, never on the last row', async () => {
+  it('are drawn on the alternate screen, never on the last row', async () => {
     const { trial } = await startTrial({ columns: 60, rows: 12 })
     expect(trial.isOnAlternateScreen()).toBe(true)
     expect(trial.screen()[0]).toMatch(/^size 60 x 11 -+…$/)
@@ -64,7 +64,7 @@ describe('screens in a terminal', () => {
     expect(trial.screen()[10]).toBe('>')
   })
 
-  it('is whole after many quick changes of the window', async () => {
+  it('are complete after many quick changes of the window', async () => {
     const { trial } = await startTrial()
     for (const [columns, rows] of [
       [120, 40],
@@ -85,7 +85,7 @@ describe('screens in a terminal', () => {
     ['q', 'q', 0],
     ['a status of its own', 'w', 7],
     ['ctrl-c', keys.ctrlC, 130],
-  ])('ends by %s with everything saved and restored', async (_, typed, code) => {
+  ])('end by %s with everything saved and restored', async (_, typed, code) => {
     const { trial, log } = await startTrial()
     trial.type(typed)
     expect((await trial.exited).code).toBe(code)
@@ -103,17 +103,17 @@ describe('screens in a terminal', () => {
     ['SIGALRM', 142],
     ['SIGXCPU', 152],
     ['SIGABRT', 134],
-  ] as const)('ends by %s with everything saved and restored', async (signal, code) => {
+  ] as const)('end by %s with everything saved and restored', async (signal, code) => {
     const { trial, log } = await startTrial()
     trial.kill(signal)
     expect((await trial.exited).code).toBe(code)
     expect(log()).toBe('left\n')
     expect(isRestored(trial)).toBe(true)
-    // What Node says when SIGUSR1 opens the port of its debugger.
+    // What Node prints when SIGUSR1 opens its debugger port.
     expect(trial.sent()).not.toContain('Debugger listening')
   })
 
-  it('gives the terminal back before it tells of an error', async () => {
+  it('restore the terminal before they report an error', async () => {
     const { trial, log } = await startTrial()
     trial.type('x')
     expect((await trial.exited).code).toBe(1)
@@ -122,7 +122,7 @@ describe('screens in a terminal', () => {
     expect(trial.screen().join('\n')).toContain('failed: broken on purpose')
   })
 
-  it('rings and copies past what is drawn', async () => {
+  it('ring and copy without disturbing what is drawn', async () => {
     const { trial } = await startTrial()
     trial.type('bc')
     await trial.waitFor('entered []')
@@ -132,7 +132,7 @@ describe('screens in a terminal', () => {
       .toContain(`\x1b]52;c;${Buffer.from('21,1 km').toString('base64')}\x07`)
   })
 
-  it('sends only the line that changed', async () => {
+  it('send only the line that changed', async () => {
     const { trial } = await startTrial()
     const before = trial.sent().length
     trial.type('5')
@@ -140,7 +140,7 @@ describe('screens in a terminal', () => {
     expect(trial.sent().slice(before)).not.toContain('size')
   })
 
-  it('goes on after ctrl-z where nothing can stop it', async () => {
+  it('continue after ctrl-z if nothing can stop the process', async () => {
     const { trial } = await startTrial()
     trial.type(`12${keys.ctrlZ}`)
     await expect.poll(() => trial.sent().split('\x1b[?1049h').length).toBe(3)
@@ -148,7 +148,7 @@ describe('screens in a terminal', () => {
     await trial.waitFor('entered ["123"]')
   })
 
-  it('stops with the whole job at ctrl-z and is drawn again when the shell goes on', async () => {
+  it('stop with the whole job at ctrl-z and are drawn again when the shell continues it', async () => {
     const log = join(temporaryFolder(), 'log')
     const shell = await startProgram(['-e', shellOf(program, log)], { program: '--input-type=commonjs' })
     await shell.waitFor('ready$')

@@ -33,19 +33,19 @@ describe('a flood of keys that nobody typed', () => {
     return turns
   }
 
-  it('is through in a few dozen turns, each key once and in order', () => {
+  it('is processed in a few dozen turns, each key once and in order', () => {
     const text = '0123456789'.repeat(2000)
     const turns = flooded(text)
     expect(turns.length).toBeLessThan(250)
     expect(shown(turns.flat())).toBe(text)
   })
 
-  it('does not keep ctrl-c waiting', () => {
+  it('does not delay ctrl-c', () => {
     const turns = flooded('7'.repeat(20_000), '\x03')
     expect(shown(turns[0] ?? []).startsWith('<ctrl+c>')).toBe(true)
   })
 
-  it('leaves what was typed just before ctrl-c in its place', () => {
+  it('keeps what was typed just before ctrl-c before it', () => {
     expect(shown(flooded('3 @8\r\x03').flat())).toBe('3 @8<enter><ctrl+c>')
   })
 })
@@ -90,11 +90,11 @@ describe('a keyboard over a slow link', () => {
 })
 
 describe('the splitter', () => {
-  it('gives text and Enter of one chunk one by one', () => {
+  it('returns text and Enter of one chunk one by one', () => {
     expect(split('102.5\r')).toBe('102.5<enter>')
   })
 
-  it('gives each of three backspaces', () => {
+  it('returns each of three backspaces', () => {
     expect(split('\x7f\x7f\x08')).toBe('<backspace><backspace><backspace>')
   })
 
@@ -105,11 +105,11 @@ describe('the splitter', () => {
     ['\x1b[5~\x1b[6~\x1b[H\x1b[F\x1b[1~\x1b[4~', '<pageUp><pageDown><home><end><home><end>'],
     ['\x1b[1;5C\x1b[3;2~\x1b[Z', '<right><delete><backTab>'],
     ['\t\x03\x1a\x0c', '<tab><ctrl+c><ctrl+z><ctrl+l>'],
-  ])('knows %j', (bytes, keys) => {
+  ])('recognises %j', (bytes, keys) => {
     expect(split(bytes)).toBe(keys)
   })
 
-  it('joins an arrow that was torn apart', () => {
+  it('joins an arrow that was cut in two', () => {
     expect(split('\x1b', '[', 'A')).toBe('<up>')
   })
 
@@ -121,26 +121,26 @@ describe('the splitter', () => {
     expect(splitter.waiting).toBe('nothing')
   })
 
-  it('gives Escape and then what follows when that begins no sequence', () => {
+  it('returns Escape and then what follows if that begins no sequence', () => {
     expect(split('\x1b5')).toBe('<escape>5')
     expect(split('\x1b\x1b')).toBe('<escape><escape>')
   })
 
-  it('drops sequences that are no key, also half of one', () => {
+  it('drops sequences that are not keys, even half of one', () => {
     expect(split('\x1b[I1\x1b[<0;3;4M2\x1b[?1u')).toBe('12')
     expect(split('1\x1b[12;')).toBe('1')
     expect(split('\x1b[1\r')).toBe('<enter>')
   })
 
-  it('takes a paste whole, with its lines', () => {
+  it('takes a paste as a whole, with its lines', () => {
     expect(split('\x1b[200~6:07 6:05\r\n6:04\x1b[201~\r')).toBe('[6:07 6:05\n6:04]<enter>')
   })
 
-  it('takes a paste that never ended as far as it came', () => {
+  it('takes a paste without an end as far as it came', () => {
     expect(split('\x1b[200~6:07')).toBe('[6:07]')
   })
 
-  it('lets no control or direction character through in a paste', () => {
+  it('removes control and direction characters from a paste', () => {
     expect(split('\x1b[200~a\u202eb\x1b[31mc\u0007\x1b[201~')).toBe('[ab[31mc]')
   })
 
@@ -148,7 +148,7 @@ describe('the splitter', () => {
     expect(split('1\r\n2\n3\r', '\n')).toBe('1<enter>2<enter>3<enter>')
   })
 
-  it('drops bytes that are no UTF-8', () => {
+  it('drops bytes that are not UTF-8', () => {
     const splitter = new Splitter()
     expect(shown(splitter.push(Uint8Array.of(0x31, 0xff, 0xc3, 0x32, 0xed, 0xa0, 0x80, 0x33)))).toBe('123')
   })
@@ -174,7 +174,7 @@ describe('the splitter', () => {
     )
     .map((parts) => encoder.encode(parts.join('')))
 
-  it('gives the same keys however the same bytes are cut', () => {
+  it('returns the same keys however the bytes are cut', () => {
     fc.assert(
       fc.property(fc.oneof(bytes, fc.uint8Array({ maxLength: 40 })), fc.array(fc.nat(60)), (all, cuts) => {
         const whole = new Splitter()

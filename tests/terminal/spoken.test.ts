@@ -4,7 +4,7 @@ import { expect, test } from 'vitest'
 import { keys, startProgram, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
-/* The app as a screen reader hears it, on a terminal that nothing can be drawn on. */
+/* The app as a screen reader prints it, on a terminal without drawing. */
 
 const day = `One
 lift
@@ -13,7 +13,7 @@ run
   2 x 100 m in 20-24 s, jog 100 m
 `
 
-test('on a dumb terminal the same beats are said, what is typed is echoed, and no sequence is sent', async () => {
+test('on a dumb terminal the same steps are announced, typing is echoed, and no sequence is sent', async () => {
   const path = join(temporaryFolder(), 'day.txt')
   writeFileSync(path, day)
   const logbook = usedLogbook({ screenReader: true })
@@ -41,7 +41,7 @@ test('on a dumb terminal the same beats are said, what is typed is echoed, and n
   expect(program.sent()).not.toContain('\x1b')
 })
 
-test('after the summary the decisions about the next day are taken or dropped, and the day is saved', async () => {
+test('after the summary the decisions about the next day are accepted or dropped, and the day is saved', async () => {
   const path = join(temporaryFolder(), 'day.txt')
   writeFileSync(path, 'Push\nlift\n  front squat: 1 x 5 @ 60 kg\n  row: 1 x 5 @ 50 kg\n')
   const logbook = usedLogbook({ screenReader: true })

@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { temporaryFolder } from './harness.ts'
 
-/** The logbook of somebody who has started before, with these settings besides. */
+/** The logbook of a user who has seen the first start, with these settings. */
 export function usedLogbook(settings: Record<string, unknown> = {}): string {
   const folder = join(temporaryFolder(), 'book')
   mkdirSync(folder, { recursive: true, mode: 0o700 })

@@ -8,7 +8,7 @@ const written = fc
   .tuple(fc.nat(9999), fc.nat(14), fc.nat(33))
   .map(([year, month, day]) => `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`)
 
-test('a date is one just when zod, which knows the calendar by itself, takes it', () => {
+test('a text is a date exactly if zod, which has its own calendar, accepts it', () => {
   fc.assert(
     fc.property(fc.oneof(written, fc.string()), (text) => {
       expect(isCalendarDate(text)).toBe(z.iso.date().safeParse(text).success)
@@ -18,7 +18,7 @@ test('a date is one just when zod, which knows the calendar by itself, takes it'
 })
 
 test.each(['2026-02-29', '2026-1-05', '20260105', '2026-01-05T00:00', '2026-W01-1', ''])(
-  '%j is none',
+  '%j is not a date',
   (text) => {
     expect(isCalendarDate(text)).toBe(false)
   },

@@ -16,14 +16,14 @@ describe('rounding in decimal', () => {
   test('no zero has a sign', () => {
     expect([toDecimals(-0.001, 2), toDecimals(-0, 0), toDecimals(-0.04, 1)]).toEqual(['0.00', '0', '0.0'])
   })
-  test('every metre that ends on 5 rounds up as it is written', () => {
+  test('every metre that ends in 5 rounds up by its written digits', () => {
     const wrong = Array.from({ length: 4200 }, (_, index) => 1005 + 10 * index).filter(
       (meters) => formatMeters(meters, 'km') !== `${(meters + 5) / 1000} km`,
     )
     expect(wrong).toEqual([])
     expect(formatMeters(1005, 'km')).toBe('1.01 km')
   })
-  test('sums of binary fractions round as they are meant', () => {
+  test('sums of binary fractions round as intended', () => {
     expect(roundTo(0.1 + 0.2, 12)).toBe(0.3)
     expect(roundTo(1.1 * 1.15, 3)).toBe(1.265)
   })

@@ -30,7 +30,7 @@ test('no clock ever shows 60 seconds or 60 minutes', () => {
   )
 })
 
-test('a short clock has only the decimals that are there', () => {
+test('a short clock has only the decimals it needs', () => {
   expect(formatClockShort(109.2)).toBe('1:49.2')
   expect(formatClockShort(227)).toBe('3:47')
   expect(formatClockShort(88.45)).toBe('1:28.45')
@@ -60,7 +60,7 @@ test('a printed duration reads back as exactly the same number', () => {
   )
 })
 
-test('what is not a time is not read as one', () => {
+test('a text that is not a time is not read as one', () => {
   for (const text of ['3:75', '3:5', '1:60:00', '1:5:00', '0:00', '0 s', '90', '-5 s', '1e3 s', '5 m', ''])
     expect(readDuration(text)).toBeNull()
   expect(readDuration('2 min')).toBe(120)

@@ -20,8 +20,8 @@ const set: Shape = {
 }
 const sound = { reps: 5, kg: 92.5, on: '2026-11-26' }
 
-describe('what is wrong with a value', () => {
-  it('is nothing where it fits', () => {
+describe('the faults of a value', () => {
+  it('are none if it fits', () => {
     expect(said(set, sound)).toEqual([])
     expect(said(set, { ...sound, kg: null, note: 'easy' })).toEqual([])
     expect(hasShape({ top: set, named: {} }, sound)).toBe(true)
@@ -50,11 +50,11 @@ describe('what is wrong with a value', () => {
     expect(said(set, value)).toEqual(faults)
   })
 
-  it('is looked for as often as was asked', () => {
+  it('are limited to the requested number', () => {
     expect(said(set, {}, 2)).toEqual(['reps is missing', 'kg is missing'])
   })
 
-  it('is not seen in what an object has from elsewhere', () => {
+  it('ignore inherited properties', () => {
     expect(said({ is: 'object', of: { constructor: { is: 'boolean' as const } } }, {})).toEqual([
       'constructor is missing',
     ])
@@ -63,7 +63,7 @@ describe('what is wrong with a value', () => {
     ])
   })
 
-  it('in a list stands at its place', () => {
+  it('in a list are reported at their index', () => {
     const list: Shape = { is: 'list', of: { is: 'one of', values: ['kg', 'lb'] }, shortest: 1, longest: 2 }
     expect(said(list, ['kg', 'stone'])).toEqual(['1 is not one of kg, lb'])
     expect(said(list, [])).toEqual(['is too short'])
@@ -76,7 +76,7 @@ describe('what is wrong with a value', () => {
     expect(said(row, 'x')).toEqual(['is not a list'])
   })
 
-  it('with one of several kinds is what is wrong for the kind that it says it is', () => {
+  it('with one of several kinds are those of the kind that it names', () => {
     const load: Shape = {
       is: 'tagged',
       by: 'kind',
@@ -91,7 +91,7 @@ describe('what is wrong with a value', () => {
     expect(said(load, 5)).toEqual(['is not an object'])
   })
 
-  it('that may be this or that is told of what fits furthest', () => {
+  it('with alternatives are those of the closest one', () => {
     const bell: Shape = {
       is: 'either',
       of: [
@@ -105,14 +105,14 @@ describe('what is wrong with a value', () => {
     expect(said(bell, 5)).toEqual(['has an unknown kind'])
   })
 
-  it('may lie in a shape within itself', () => {
+  it('may be in a recursive shape', () => {
     const group: Shape = { is: 'object', of: { steps: { is: 'list', of: { is: 'named', name: 'group' } } } }
     const shapes = { top: group, named: { group } }
     const nested = { steps: [{ steps: [{ steps: 5 }] }] }
     expect(faultsIn(shapes, nested, 1).map(({ path }) => path.join('.'))).toEqual(['steps.0.steps.0.steps'])
   })
 
-  it('of the value that a schema names, or the pattern, is said too', () => {
+  it('include the value that a schema requires, or the pattern', () => {
     expect(said({ is: 'one of', values: [1] }, 2)).toEqual(['is not 1'])
     expect(said({ is: 'text', pattern: '^a$' }, 'b')).toEqual(['is not in the expected form'])
     expect(said({ is: 'text', like: 'date-time', pattern: 'T' }, 'b')).toEqual(['is not a date and time'])

@@ -18,21 +18,21 @@ describe('unsafe characters', () => {
     }
   })
 
-  it('are no letters, tabs, spaces or joiners', () => {
+  it('include no letters, tabs, spaces or joiners', () => {
     for (const text of safe) {
       expect(isUnsafe(text), text).toBe(false)
       expect(sanitize(text), text).toBe(text)
     }
   })
 
-  it('leave the lines of a text and the colours of a frame as they are', () => {
+  it('exclude the lines of a text and the colours of a frame', () => {
     expect(sanitizeLines('a\r\nb\n\rc\u001b]52;c;aGk=\u0007')).toBe('a\r\nb\n\ufffdc\ufffd]52;c;aGk=\ufffd')
     expect(sanitizeFrame('\u001b[1;31mred\u001b[0m\u001b]52;c;aGk=\u0007\u001b[2J')).toBe(
       '\u001b[1;31mred\u001b[0m\ufffd]52;c;aGk=\ufffd\ufffd[2J',
     )
   })
 
-  it('are escaped in JSON, which means the same', () => {
+  it('are escaped in JSON, which keeps its meaning', () => {
     const value = { note: unsafe.filter((each) => each < '\ud800').join('') }
     const text = escapeUnsafe(JSON.stringify(value, null, 2))
     expect(text.split('\n').some(isUnsafe)).toBe(false)

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { EntryLine } from '../../src/ui/widgets/EntryLine.tsx'
 import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
-/** Takes everything over but letters typed into the empty field, which are commands. */
+/** Accepts everything except letters typed into the empty field, which are commands. */
 function Recorder({ commands }: { commands: string[] }) {
   const [draft, setDraft] = useState('')
   const changed = (value: string) => {
@@ -20,7 +20,7 @@ function typed(...chunks: string[]) {
   const { stdin, lastFrame, rerender, unmount } = render(recorder)
   for (const chunk of chunks) {
     stdin.write(chunk)
-    // As the session in the terminal does: what a key began is finished before the next.
+    // As in the terminal's session: what a key began is finished before the next key.
     rerender(recorder)
     rerender(recorder)
   }
@@ -30,21 +30,21 @@ function typed(...chunks: string[]) {
 }
 
 describe('the entry line', () => {
-  it('says what is asked for and what Enter alone would do', () => {
+  it('shows the prompt and what Enter alone would do', () => {
     expect(typed().frame).toBe('set 3 of 5 >   Enter: 92.5 x 3')
   })
 
-  it('shows what is typed in the place of the offer', () => {
+  it('shows the typed text instead of the offer', () => {
     expect(typed('9', '5').frame).toBe('set 3 of 5 > 95')
   })
 
-  it('keeps the cursor where it belongs after a letter that was a command', () => {
+  it('keeps the cursor in place after a letter that was a command', () => {
     const { frame, commands } = typed('u', 'u', '4', '2', '\x7f', '7')
     expect(commands).toEqual(['u', 'u'])
     expect(frame).toBe('set 3 of 5 > 47')
   })
 
-  it('writes on at the end of a draft that was put back', () => {
+  it('continues at the end of a restored draft', () => {
     const commands: string[] = []
     let value = ''
     const line = () => (
@@ -61,11 +61,11 @@ describe('the entry line', () => {
     unmount()
   })
 
-  it('holds one line', () => {
+  it('has one line', () => {
     expect(typed('6:07\n6:05').frame).toBe('set 3 of 5 > 6:07 6:05')
   })
 
-  it('is emptied by ctrl-u, and ctrl-w takes its last word', () => {
+  it('is cleared by ctrl-u, and ctrl-w deletes its last word', () => {
     const feed = createKeyFeed()
     const commands: string[] = []
     const recorder = (

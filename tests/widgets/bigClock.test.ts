@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
 
-/* Seen from three metres: how much of the clock's room is lit tells work, a rest and a rest that is over apart. */
+/* As seen from three metres: the share of the clock's room that is lit distinguishes work, a rest and a rest that is
 
-/** How much of a cell a character lights, of what block elements cover; a thin stroke is a thin stroke, `_` as `─`. */
+/** How much of a cell a character lights, by what block elements cover; `_` counts as the thin stroke `─`. */
 function lightOf(character: string): number {
   if (character === ' ') return 0
   const known: Record<string, number> = { '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
@@ -32,21 +32,40 @@ const rooms = [
 ] as const
 
 describe.each(rooms)('in a room of %i x %i', (columns, rows) => {
-  test.each(['0:11', '0:48', '2:35', '12:06'])('work, rest and over differ in light: %s', (text) => {
-    for (const number of [null, '8 x 60', '20 reps', '3 x 102.5']) {
-      for (const word of ['WORK', 'SET', 'REPEAT']) {
-        const work = shareOf({ kind: 'work', text, word, number, share: 0 }, columns, rows)
-        for (const share of [1, 0.5, 0]) {
-          const rest = shareOf({ kind: 'rest', text, word: '', number, share }, columns, rows)
-          const over = shareOf({ kind: 'over', text: `+${text}`, word: '', number, share }, columns, rows)
-          expect(work / rest, `work ${work} rest ${rest} ${number} ${word} ${share}`).toBeGreaterThanOrEqual(
-            1.5,
-          )
-          expect(over / work, `over ${over} work ${work} ${number} ${word} ${share}`).toBeGreaterThanOrEqual(
-            1.5,
-          )
+  test.each(['0:11', '0:48', '2:35', '12:06'])(
+    'work, a rest and a rest that is over differ in light: %s',
+    (text) => {
+      for (const number of [null, '8 x 60', '20 reps', '3 x 102.5']) {
+        for (const word of ['WORK', 'SET', 'REPEAT']) {
+          const work = shareOf({ kind: 'work', text, word, number, share: 0 }, columns, rows)
+          for (const share of [1, 0.5, 0]) {
+            const rest = shareOf({ kind: 'rest', text, word: '', number, share }, columns, rows)
+            const over = shareOf({ kind: 'over', text: `+${text}`, word: '', number, share }, columns, rows)
+            expect(
+              work / rest,
+              `work ${work} rest ${rest} ${number} ${word} ${share}`,
+            ).toBeGreaterThanOrEqual(1.5)
+            expect(
+              over / work,
+              `over ${over} work ${work} ${number} ${word} ${share}`,
+            ).toBeGreaterThanOrEqual(1.5)
+          }
         }
       }
-    }
-  })
+    },
+  )
+})
+
+test('the repetitions beside a rest are as large as its digits, with their word', () => {
+  const clock = { kind: 'rest' as const, text: '0:11', word: '', number: '6 reps', share: 0.5 }
+  const drawn = bigClockOf(clock, { columns: 60, rows: 4 }, true)
+  const ends = [' _', '|_', '|_| reps']
+  for (const [row, text] of ends.entries()) expect(drawn?.[row]?.trimEnd().endsWith(text)).toBe(true)
+})
+
+test('the seconds of a hold are never drawn as a time, nor with a letter that looks like a digit', () => {
+  for (const kind of ['work', 'rest'] as const) {
+    const clock = { kind, text: '0:11', word: 'WORK', number: '45 sec', share: 0.5 }
+    expect(bigClockOf(clock, { columns: 100, rows: 14 }, true)?.join('\n')).toMatch(/ sec *$/m)
+  }
 })

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { bigTextOf, fiveRows, threeRows, threeRowsOfStrokes } from '../../src/ui/widgets/bigText.ts'
 
 describe('big text', () => {
-  it('is five rows of blocks', () => {
+  it('has five rows of blocks', () => {
     expect(bigTextOf('1:47.5', 5, true)).toEqual([
       ' ▄██        ██  ██  ██████      ██████',
       '▀▀██    ██  ██  ██     ▄█▀      ██    ',
@@ -12,7 +12,7 @@ describe('big text', () => {
     ])
   })
 
-  it('is three rows of half blocks', () => {
+  it('has three rows of half blocks', () => {
     expect(bigTextOf('+0:12', 3, true)).toEqual([
       ' ▄  █▀█ ▄ ▀█  ▀▀█',
       '▀█▀ █ █ ▄  █  █▀▀',
@@ -20,7 +20,7 @@ describe('big text', () => {
     ])
   })
 
-  it('is ASCII where blocks cannot be shown', () => {
+  it('is ASCII if blocks cannot be shown', () => {
     expect(bigTextOf('25', 5, false)).toEqual([
       '######  ######',
       '##  ##  ##    ',
@@ -31,7 +31,7 @@ describe('big text', () => {
     expect(bigTextOf('25', 3, false)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
   })
 
-  it('stays plain where it is told to, or has no shape for a character', () => {
+  it('stays plain if asked to, or without a shape for a character', () => {
     expect(bigTextOf('12', 1, true)).toEqual(['12'])
     expect(bigTextOf('12 kg', 5, true)).toEqual(['12 kg'])
   })
@@ -40,7 +40,7 @@ describe('big text', () => {
     ['five rows', fiveRows, 5],
     ['three rows', threeRows, 3],
     ['strokes', threeRowsOfStrokes, 3],
-  ] as const)('has shapes of one width and no two alike: %s', (_, shapes, rows) => {
+  ] as const)('has shapes of one width, all different: %s', (_, shapes, rows) => {
     for (const shape of shapes.values()) {
       expect(shape).toHaveLength(rows)
       expect(new Set(shape.map((row) => [...row].length)).size).toBe(1)

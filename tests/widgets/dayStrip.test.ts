@@ -13,7 +13,7 @@ const strip = (columns: number, isUnicode = true, parts = day) =>
     .join(' ')
 
 describe('the strip of the day', () => {
-  it('has a cell a result where there is room', () => {
+  it('has one cell for each result if there is room', () => {
     expect(strip(80)).toBe('prep ██ run ████▒░░░░░░░░ lift ░░░░░░░░░░░░░░░░')
   })
 
@@ -22,11 +22,11 @@ describe('the strip of the day', () => {
     expect(strip(14)).toBe('█ █▒░░ ░░░░░')
   })
 
-  it('is ASCII where blocks cannot be shown', () => {
+  it('is ASCII if blocks cannot be shown', () => {
     expect(strip(80, false)).toBe('prep ## run ####>........ lift ................')
   })
 
-  it('marks the part that is now', () => {
+  it('marks the current part', () => {
     expect(dayStripOf(day, 80, true).map((piece) => piece.isNow)).toEqual([false, true, false])
   })
 
@@ -35,7 +35,7 @@ describe('the strip of the day', () => {
     expect(strip(12, true, [{ label: 'run', done: 100, of: 100, isNow: true }])).toBe('run ████████')
   })
 
-  it('never is wider than its room, as long as every part has a cell', () => {
+  it('is never wider than its room, as long as every part has a cell', () => {
     const part = fc
       .record({
         label: fc.constantFrom('prep', 'run', 'lift', 'cross', 'fuel'),

@@ -13,17 +13,17 @@ const shown = (columns: number) =>
     .join('   ')
 
 describe('the line of keys', () => {
-  it('holds all keys where there is room', () => {
+  it('shows all keys if there is room', () => {
     expect(shown(80)).toBe('Space done   Enter record   u undo   ? keys')
   })
 
-  it('drops from the end, but never the last', () => {
+  it('drops keys from the end, but never the last', () => {
     expect(shown(42)).toBe('Space done   Enter record   ? keys')
     expect(shown(20)).toBe('Space done   ? keys')
     expect(shown(10)).toBe('? keys')
   })
 
-  it('keeps the key that leads to the others, where two more fit beside it', () => {
+  it('keeps the key that leads to the others, if two more fit beside it', () => {
     const more = [...hints, { key: 'q', label: 'quit' }]
     const line = (columns: number) =>
       keyHintsThatFit(more, columns)

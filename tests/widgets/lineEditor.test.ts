@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import { afterKey, editedText, textOf } from '../../src/ui/widgets/lineEditor.ts'
 
-/** What is saved after these keys; a word of one letter or more is typed. */
+/** What is saved after these keys; a word is typed letter by letter. */
 function written(text: string, ...keys: Key[]): string {
   return textOf(keys.reduce((edited, key) => afterKey(edited, key, 10), editedText(text)))
 }
@@ -10,19 +10,19 @@ function written(text: string, ...keys: Key[]): string {
 const typed = (text: string): Key => ({ kind: 'text', text })
 const named = (name: string) => ({ kind: 'named', name }) as Key
 
-describe('the editor of lines', () => {
+describe('the line editor', () => {
   it.each([
     'Legs\n\nlift\n  squat 3 x 5 @ 60 kg # mine\n',
     'Legs\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # mine\r\n',
     '\uFEFFLegs\r\nlift\r\n  squat 3 x 5 @ 60 kg',
     'Legs\r\nlift\n  squat 3 x 5 @ 60 kg\r\n\n\n',
     '',
-  ])('saves %j as it was found', (text) => {
+  ])('saves %j unchanged', (text) => {
     expect(written(text)).toBe(text)
     expect(written(text, typed('x'), named('backspace'))).toBe(text)
   })
 
-  it('ends a new line as the others end', () => {
+  it('ends a new line like the others', () => {
     const text = 'Legs\r\nlift\r\n'
     expect(written(text, named('end'), named('enter'), typed('note: tired'))).toBe(
       'Legs\r\nnote: tired\r\nlift\r\n',
@@ -31,7 +31,7 @@ describe('the editor of lines', () => {
     expect(written(text, named('end'), named('delete'))).toBe('Legslift\r\n')
   })
 
-  it('changes the one line that was changed where a file has both line ends', () => {
+  it('changes only the edited line if a file has both kinds of line end', () => {
     expect(written('A\r\nB\nC\r\n', named('down'), typed('x'))).toBe('A\r\nxB\nC\r\n')
   })
 

@@ -26,7 +26,7 @@ describe('widgets', () => {
     expect(frameOf(<KeyLine hints={hints} columns={40} />)).toBe('↑ ↓ rest +/-   ? keys')
   })
 
-  it('draw splits with their range, and a word where one is outside', () => {
+  it('draw splits with their range, and a word after one outside it', () => {
     const range = { from: 107.5, to: 112.5 }
     const splits = [
       { label: '1', text: '1:46.0', value: 106, range, target: 'fast' as const },
@@ -43,7 +43,7 @@ describe('widgets', () => {
     expect(frameOf(<SplitBars splits={splits} columns={20} rows={2} />)).toBe('2 1:49.2\n3 1:54.0 slow')
   })
 
-  it('ask the component on top for a key first, and stop asking it when it is gone', () => {
+  it('ask the component on top for a key first, and stop when it is gone', () => {
     const feed = createKeyFeed()
     const heard: string[] = []
     function Listener({ name, takes }: { name: string; takes: boolean }) {

@@ -8,7 +8,7 @@ import {
 } from '../../src/ui/widgets/wrapped.ts'
 
 describe('a line of the summary on a narrow screen', () => {
-  it('goes on further in', () => {
+  it('continues with a deeper indent', () => {
     expect(wrappedLine('  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5', 30)).toEqual([
       '  mean 4:07.0, 4:07/km, spread',
       '    4.0 s, 5 of 5',
@@ -16,7 +16,7 @@ describe('a line of the summary on a narrow screen', () => {
     expect(wrappedLine('run: track, 62 min', 40)).toEqual(['run: track, 62 min'])
   })
 
-  it('keeps a bar whole, with the blanks in its range', () => {
+  it('keeps a bar whole, including the blanks in its range', () => {
     expect(wrappedLine('  1:46.8  ======   [            ]  fast hr 175', 34)).toEqual([
       '  1:46.8  ======   [            ]',
       '    fast hr 175',
@@ -29,7 +29,7 @@ describe('a line of the summary on a narrow screen', () => {
 })
 
 describe('a text on the screen', () => {
-  it('keeps its beginning and its end where there are fewer lines than it needs', () => {
+  it('keeps its beginning and its end if there are fewer lines than it needs', () => {
     const text = 'paused squat with straps and a slow descent 2+1 at 92.5 kg: 25 + 10 a side'
     expect(screenLinesUpTo(4, text, 30)).toEqual(screenLines(text, 30))
     expect(screenLinesUpTo(2, text, 30)).toEqual([
@@ -49,7 +49,7 @@ describe('a text on the screen', () => {
     expect(screenLinesUpTo(2, 'one two threehundredweight', 8)).toEqual(['one two…', 'ht'])
   })
 
-  it('is broken at spaces, a longer word is cut, and there is a line at least', () => {
+  it('is broken at spaces, a longer word is cut, and there is at least one line', () => {
     expect(screenLines('one two three', 8)).toEqual(['one two', 'three'])
     expect(screenLines('a threehundredweight b', 8)).toEqual(['a', 'threehun', 'dredweig', 'ht b'])
     expect(screenLines('', 8)).toEqual([''])
@@ -58,7 +58,7 @@ describe('a text on the screen', () => {
 })
 
 describe('a notice', () => {
-  it('drops what stands behind a semicolon until it fits, and is cut only where there is none', () => {
+  it('drops what follows a semicolon until it fits, and is cut only without one', () => {
     expect(noticeLines('one two; three four; five', 8, 1)).toEqual(['one two'])
     expect(noticeLines('one two; three four; five', 12, 2)).toEqual(['one two;', 'three four'])
     expect(noticeLines('one two three four', 8, 2)).toEqual(['one two', 'three four'])
@@ -67,8 +67,8 @@ describe('a notice', () => {
   })
 })
 
-describe('items behind one another', () => {
-  it('are broken between them alone', () => {
+describe('items on one line', () => {
+  it('are broken only between items', () => {
     expect(wrappedItems(['2 easy', '3 moderate', '10 maximal'], 16)).toEqual([
       '2 easy;',
       '3 moderate;',

@@ -29,7 +29,7 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorde
   return last && recorded?.kind === 'set' ? { step: last, recorded } : null
 }
 
-/** What the last set's effort says for the next one on the same line. */
+/** What the last set's effort suggests for the next set on the same line. */
 export function loadAdvice(state: SessionState, context: RecorderContext): string | null {
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
@@ -68,19 +68,19 @@ function repsOf(dose: SetStep['dose']): number | null {
   return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 1 : group), 0)
 }
 
-/** A load of 70 % of the maximum or less, as it was written or as far as the maximum is known. */
+/** A load of at most 70 % of the maximum, as written or as far as the maximum is known. */
 function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
   if (step.load?.kind === 'percent') return step.load.to <= lightPercent
   const maximum = maximumOf(state, step.name)
   return maximum !== null && kilogramsLifted(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
 }
 
-/** A failed repetition today, on whatever exercise: nothing more upward. */
+/** After a failed repetition today, in any exercise, no advice to add load. */
 function hasFailed(state: SessionState): boolean {
   return [...state.recorded.values()].some(({ kind, result }) => kind === 'set' && result.failed)
 }
 
-/** What to load when it changes before the next working or warm-up set. */
+/** What to load when the next working or warm-up set has another load. */
 export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
@@ -95,7 +95,7 @@ export function changeOfLoad(state: SessionState, context: RecorderContext): str
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
 
-/** Each exercise of a round has a bar of its own. */
+/** Each exercise of a round has its own bar. */
 function isOfBar(step: Step, next: SetStep | RampStep): boolean {
   const isLift = step.kind === 'set' || step.kind === 'ramp'
   return isLift && isSameItem(step, next) && step.exercise === next.exercise
@@ -110,7 +110,7 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
   return load?.kind === 'mass' && !load.pair ? load : null
 }
 
-/** Before the first set of a lift, after running in this session: what its maximum is then, and fresh. */
+/** Before the first set of a lift, after running in this session: its maximum after running, and fresh. */
 export function runCostAdvice(state: SessionState, context: RecorderContext): string | null {
   const next = stepNow(state)
   if ((next?.kind !== 'set' && next?.kind !== 'ramp') || state.phase.kind === 'effort') return null
@@ -122,7 +122,7 @@ export function runCostAdvice(state: SessionState, context: RecorderContext): st
   return cost && afterRunText(cost, state.prescription.units.mass)
 }
 
-/** Said once, while the set that did it is the last one. */
+/** Shown once, while the set in question is the last one. */
 export function bestSoFar(state: SessionState, context: RecorderContext): string | null {
   const last = [...state.recorded].at(-1)
   const step = last ? state.steps.find((each) => each.id === last[0]) : null
@@ -138,7 +138,7 @@ export function bestSoFar(state: SessionState, context: RecorderContext): string
   return `most for ${reps} so far (before: ${before.text})`
 }
 
-/** Whether an earlier set of today was this already. */
+/** Whether an earlier set of today already did this. */
 function isAsMuch(state: SessionState, id: string, each: Recorded): boolean {
   const last = [...state.recorded].at(-1)
   const one = state.steps.find((step) => step.id === id)

@@ -8,7 +8,7 @@ import { formatMeters } from '../../units/length.ts'
 import { exactlyOne } from '../labels.ts'
 import { isSameItem, stepNow } from '../model.ts'
 
-/** The mean so far of a continuous piece, and what the rest of it may be. */
+/** The mean so far of a continuous piece, and the pace left for the rest of it. */
 export function restOfPieceAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'piece' || !now.split) return null
@@ -57,7 +57,7 @@ export function restOfPieceAdvice(state: SessionState): string | null {
   }
 }
 
-/** Repeats that leave their range, or come at the limit. */
+/** Repeats outside their range, or at its limit. */
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
@@ -77,7 +77,7 @@ export function repeatAdvice(state: SessionState): string | null {
   return repeatsAdvice(done, first.grade)?.words ?? null
 }
 
-/** A heart rate or an effort outside of what was asked for, while the piece after it is still to come. */
+/** A heart rate or an effort outside the target, while another piece still follows. */
 export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
@@ -94,7 +94,7 @@ export function effortTargetAdvice(state: SessionState, hrMax: number | null): s
   )
 }
 
-/** `easy` is judged by what counts as hard; other words are not judged. */
+/** `easy` is judged by the limits of hard running; other words are not judged. */
 function tooHardForEasy(state: SessionState, result: PieceResult, hrMax: number | null): string | null {
   const { heartRate, rpe, meters, seconds } = result
   const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null

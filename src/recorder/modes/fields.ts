@@ -5,7 +5,17 @@ import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
-import { closePart, minutesOffered, minutesUnasked, notedText, noteEvents, offerCut } from '../changes.ts'
+import {
+  closePart,
+  isPlaceAsked,
+  minutesOffered,
+  minutesUnasked,
+  type NotePlace,
+  notedText,
+  noteEvents,
+  notePlaces,
+  offerCut,
+} from '../changes.ts'
 import { keyRows, openInPart } from '../keys.ts'
 import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
@@ -24,7 +34,7 @@ import {
   stay,
 } from './mode.ts'
 
-/* The modes in which the field is about something else than the next result. */
+/* The modes in which the field is not about the next result. */
 
 export const correcting: ModeObject<'correcting'> = {
   takesText: true,
@@ -76,7 +86,7 @@ export const swapping: ModeObject<'swapping'> = {
   onEscape: null,
 }
 
-/** An exercise as it would be written on a line of a day: its name, and its sets and loads where it has some. */
+/** An exercise as written on a line of a day: its name, and its sets and loads if it has any. */
 function readSwap(
   typed: string,
   { prescription }: SessionState,
@@ -135,11 +145,48 @@ export const noting: ModeObject<'noting'> = {
   }),
   hints: saveOrCancel,
   onKey: stay,
-  onEnter: (model, _, context) => {
-    const events = noteEvents(model)
-    return applied({ ...recording(model), notice: notedText(events) }, events, context)
-  },
+  onEnter: (model, _, context) =>
+    isPlaceAsked(model)
+      ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
+      : noted(model, 'result', context),
   onEscape: null,
+}
+
+function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
+  const events = noteEvents(model, place)
+  return applied({ ...recording(model), notice: notedText(events) }, events, context)
+}
+
+function placeByEnter(model: RecorderModel): NotePlace {
+  return notePlaces(model).some(({ place }) => place === 'result') ? 'result' : 'day'
+}
+
+export const placingNote: ModeObject<'placingNote'> = {
+  takesText: false,
+  panel: (model, mode) =>
+    panelWith({
+      title: `what is "${mode.text.trim()}" about?`,
+      lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
+    }),
+  prompt: () => noField,
+  hints: (model) => [
+    { key: 'Enter', label: placeByEnter(model) },
+    ...notePlaces(model)
+      .filter(({ place }) => place !== placeByEnter(model))
+      .map(({ key, place }) => ({ key, label: place })),
+    { key: 'Esc', label: 'back' },
+  ],
+  onKey: (model, mode, pressed, context) => {
+    const places = notePlaces(model)
+    const picked = places.find(({ key }) => key === pressed)
+    if (picked) return noted({ ...model, draft: mode.text }, picked.place, context)
+    return refused(
+      model,
+      [...places.map(({ key, place }) => `${key}: ${place}`), 'Esc: back to the field'].join(', '),
+    )
+  },
+  onEnter: (model, mode, context) => noted({ ...model, draft: mode.text }, placeByEnter(model), context),
+  onEscape: (model, mode) => stay({ ...model, mode: { kind: 'noting' }, draft: mode.text, notice: null }),
 }
 
 export const painToday: ModeObject<'painToday'> = {
@@ -235,10 +282,10 @@ export const closing: ModeObject<'closing'> = {
   onEscape: null,
 }
 
-/** More minutes for one part are asked about (a bound of this program's own). */
+/** Asks about more minutes than this for one part (this program's own limit). */
 const mostMinutes = 300
 
-/** What of a part is not recorded yet, a line each. */
+/** What is not recorded yet in a part, one line each. */
 function notDown(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
@@ -246,7 +293,7 @@ function notDown(state: SessionState, part: number): string[] {
   return left.map((step) => `not recorded: ${stepTitle(step)}`)
 }
 
-/* The modes in which arrows pick from a list, and the page of keys. */
+/* The modes in which arrow keys pick from a list, and the page of keys. */
 
 export const picking: ModeObject<'picking'> = {
   takesText: false,
@@ -331,7 +378,7 @@ export const ordering: ModeObject<'ordering'> = {
   onEscape: null,
 }
 
-/** The items that are still to come, each by its first step, in order. */
+/** The items still to come, each represented by its first step, in order. */
 function itemsAhead(state: SessionState): Step[] {
   const ahead = state.steps.filter((step) => !state.passed.has(step.id))
   return stepsByItem(ahead).map((steps) => steps[0] as Step)

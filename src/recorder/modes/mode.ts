@@ -7,20 +7,20 @@ import { stepTitle } from '../labels.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { take } from '../record.ts'
 
-/* Everything the recorder shows and does in one mode is in one object, so that a new mode is one more
- * object and the compiler asks for it. */
+/* One object holds everything the recorder shows and does in a mode, so that a new mode is one more
+ * object, and the compiler reports it if it is missing. */
 
-/** A list, a question or a page, in the place of what is now. */
+/** A list, a question or a page, shown instead of the current step. */
 export interface Panel {
   title: string
   lines: string[]
-  /** The line that is picked; null where there is nothing to pick. */
+  /** The picked line; null if there is nothing to pick. */
   selected: number | null
-  /** Columns by which the continuation of a wrapped line is indented. */
+  /** Columns by which continuation lines are indented. */
   hang: number
-  /** The same in fewer lines, for little room; null where each needs a line of its own. */
+  /** The same in fewer lines, for small terminals; null if each item needs its own line. */
   compact: string[] | null
-  /** The first line shown of a page that is longer than its room. */
+  /** The first visible line of a page that is longer than its room. */
   top: number
 }
 
@@ -28,7 +28,7 @@ export interface Panel {
 export interface EntryLabel {
   label: string
   placeholder: string
-  /** False where keys pick from a list instead. */
+  /** False if keys pick from a list instead. */
   isField: boolean
 }
 
@@ -41,17 +41,17 @@ export type ModeKind = Mode['kind']
 export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
 
 export interface ModeObject<K extends ModeKind> {
-  /** The field holds free text, so that a letter is never a command. */
+  /** The field holds free text, so a letter is never a command. */
   takesText: boolean
-  /** Null where what is now stays in its place. */
+  /** Null if the current step stays visible. */
   panel(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel | null
   prompt(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
   /** The key line, the most important key first. */
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
-  /** A character, `up` or `down`, where the field takes no text; while recording only a command. */
+  /** A character, `up` or `down`, when the field takes no text; while recording only a command. */
   onKey(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
   onEnter(model: RecorderModel, mode: ModeNamed<K>, context: RecorderContext): Updated
-  /** Null: back to recording, or the field is cleared first when it holds something. */
+  /** Null: goes back to recording, or clears a non-empty field first. */
   onEscape: ((model: RecorderModel, mode: ModeNamed<K>) => Updated) | null
 }
 
@@ -69,7 +69,7 @@ export function said(model: RecorderModel, notice: string): Updated {
   return { model: { ...model, notice }, effects: [] }
 }
 
-/** A key that means nothing here is answered with a short signal and the keys that do. */
+/** Answers a key without a meaning here with a short signal and the keys that have one. */
 export function refused(model: RecorderModel, wanted: string): Updated {
   return { model: { ...model, notice: wanted }, effects: [{ kind: 'ring', signal: 'short' }] }
 }
@@ -99,7 +99,7 @@ export function isLoadAlone(text: string): boolean {
   return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }
 
-/* The modes that ask before something is done: a doubted value, several results at once, an undone clock step. */
+/* The modes that ask before acting: a questioned value, several results at once, undoing a clock step. */
 
 export const question: ModeObject<'question'> = {
   takesText: false,
@@ -183,7 +183,7 @@ export const undoing: ModeObject<'undoing'> = {
   onEscape: null,
 }
 
-/** The clock runs on under a question. */
+/** The clock keeps running during a question. */
 function clockLine(state: SessionState, now: Moment): string {
   const { label, text } = clockText(state, now)
   return `${label} ${text}`

@@ -8,6 +8,7 @@ import {
   ordering,
   painToday,
   picking,
+  placingNote,
   swapping,
   timeLeft,
 } from './fields.ts'
@@ -27,6 +28,7 @@ const modes: { [K in ModeKind]: ModeObject<K> } = {
   timeLeft,
   cutOffered,
   noting,
+  placingNote,
   painToday,
   help,
 }

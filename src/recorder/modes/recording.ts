@@ -20,7 +20,7 @@ import {
 import { applied, changeRest, changeText, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
-/** Keys that act while the field holds something: they are no text. */
+/** Keys that act even while the field holds something, because they are not text. */
 const typing = new Set(['Enter', '↑ ↓'])
 
 /** The field is about the next result; a letter in the empty field is a command. */
@@ -64,7 +64,7 @@ export const recordingMode: ModeObject<'recording'> = {
   onEnter: (model, _, context) => {
     const step = promptedStep(model.state)
     if (!step) return said(model, 'no result is asked for now')
-    if (model.draft.trim() === '' && !isOffered(model.state, step))
+    if (model.draft.trim() === '' && (!isOffered(model.state, step) || isPressedTwice(model, step)))
       return said(model, nothingOpen(model.state, step))
     const done = doneBySpace(model)
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
@@ -78,6 +78,15 @@ export const recordingMode: ModeObject<'recording'> = {
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
 }
 
+/** So long after a result another Enter is the same key pressed twice, in seconds (invented). */
+const twiceSeconds = 2
+
+/** Whether a result was recorded just now and the set after it has not begun. */
+function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolean {
+  if (openSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set') return false
+  return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
+}
+
 /** `warm-up set 2 of 4` */
 function rampTitle(state: SessionState, ramp: Step): string {
   const all = state.steps.filter((each) => each.kind === 'ramp' && isSameItem(each, ramp))
@@ -86,12 +95,12 @@ function rampTitle(state: SessionState, ramp: Step): string {
 
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
 
-/** Asks before Enter records what has hardly begun, or not at all; null when there is nothing to ask. */
+/** Asks before Enter records a step that has hardly begun, or not at all; null without a question. */
 function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
   const { state, draft, mode } = model
   const typed = draft.trim()
   const asked = promptOf(state, step.id)
-  if (!asked || state.held || openSteps(state).length > 0) return null
+  if (!asked || openSteps(state).length > 0) return null
   const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
     model: {
       ...model,
@@ -110,6 +119,16 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   })
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const isSetAhead = step.kind === 'set' && !isUnderWay
+  const empty = typed === '' && isSetAhead ? readEntries('', [asked]) : null
+  if (empty?.outcome === 'answers' && empty.answers[0] && isSetAhead) {
+    const offered = describeEmpty(asked) ?? ''
+    return ask(
+      `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc no`,
+      empty.answers[0],
+      offered,
+    )
+  }
+  if (state.held) return null
   const isAhead = (step.kind === 'set' || step.kind === 'piece') && !isUnderWay
   if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)
@@ -156,7 +175,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
 /** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
 const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
 
-/** What Enter would record of a set that cannot be over yet, in words; null for one that can. */
+/** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
 function early({ state, now }: RecorderModel, { dose }: SetStep): string | null {
   const { phase } = state
   if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
@@ -169,16 +188,16 @@ function early({ state, now }: RecorderModel, { dose }: SetStep): string | null 
   return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
 }
 
-/** How long after Space the Enter that follows a set out of habit may still come, in seconds (invented). */
+/** Seconds after Space in which Enter is taken for the usual Enter after a set (this program's own rule). */
 const habitSeconds = 5
 
-/** The item of prep that Space has just ended, and recorded with it: an Enter right after is meant for it. */
+/** The prep item that Space has just ended and recorded: an Enter right after it is meant for that item. */
 function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
   const [ended, recorded] = events.slice(-2)
   if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null
   const at = momentOf(recorded, state.boot)
   if (at === null || elapsedSeconds(at, now) > habitSeconds) return null
-  // What Enter records is echoed, what Space ends is not.
+  // Enter echoes what it records, Space does not.
   const isByEnter = echo !== null && localTimeOf(echo.at) === recorded.at
   return isByEnter ? null : stepOf(state, recorded.step)
 }

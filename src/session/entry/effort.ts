@@ -1,7 +1,7 @@
 import { sanitize } from '../../validate/unsafe.ts'
 import { type Cursor, rewritten, type Token } from './lex.ts'
 
-/* Effort and heart rate, which are typed in any order after what was done. */
+/* Effort and heart rate, which may be typed in any order after the figures. */
 
 export interface Effort {
   rpe: number | null
@@ -11,13 +11,13 @@ export interface Effort {
 
 export const noEffort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
 
-/** A number after `@` from here on is rather a load than an effort that was typed wrongly. */
+/** From here on, a number after `@` is probably a load, not a mistyped effort. */
 const lightestLoad = 15
 
 const isHalf = (value: number) => Number.isInteger(value * 2)
 
-/** Takes one effort or heart rate and returns what is known with it; null when the next words are neither.
- * @param isSet a number over 10 after `@` is a load that was meant */
+/** Takes one effort or heart rate and returns the result with it; null if the next words are neither.
+ * @param isSet treats a number over 10 after `@` as a load */
 export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effort | null {
   const start = cursor.peek()
   if (start === null) return null
@@ -108,13 +108,13 @@ function rate(cursor: Cursor): Token | null {
   return number
 }
 
-/* How hard and how long a part was, as it is typed when the part is closed. */
+/* How hard and how long a part was, as typed when the part is closed. */
 
 export type FigureReading =
   | { outcome: 'answer'; value: number | null }
   | { outcome: 'error'; message: string }
 
-/** The wording of the scale: Foster 1998 and Foster et al. 2001, after Borg's CR-10. */
+/** The wording of the 0 to 10 scale of Foster 1998 and Foster et al. 2001. */
 export const effortWording: readonly { value: number; words: string }[] = [
   { value: 0, words: 'rest' },
   { value: 1, words: 'very, very easy' },
@@ -126,8 +126,8 @@ export const effortWording: readonly { value: number; words: string }[] = [
   { value: 10, words: 'maximal' },
 ]
 
-/** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. It is another scale
- * than the RPE of a set. */
+/** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. Its scale differs
+ * from the RPE of a set. */
 export function readPartEffort(text: string): FigureReading {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }

@@ -4,13 +4,13 @@ import { parseInterval } from './interval.ts'
 import { type EntryText, entryError, entryTextOf, type Parsed, remarksText, saidTogether } from './lex.ts'
 import { parseSet } from './set.ts'
 
-/* What is typed between sets and intervals: short, forgiving, and never swallowed when it is implausible.
+/* Parses what is typed between sets and intervals: short and forgiving, and it asks about implausible values.
  * `6 x 100 @8`, `2+1`, `1:28.4 hr 178`, `2.9 km in 14:30`, `= "windy"`, `-`. */
 
-/** A suggestion may be questioned in turn; after so many it is dropped. */
+/** A suggestion may be questioned in turn; after this many questions it is dropped. */
 const mostCorrections = 3
 
-/** What an entry says to what is asked. Never throws.
+/** Reads an entry as the answer to a prompt. Never throws.
  * @param text as typed; empty, or `=`, means as prescribed; `-` skips */
 export function readEntry(text: string, asked: Prompt): EntryReading {
   return read(text, asked, mostCorrections)
@@ -76,7 +76,7 @@ function asAnswer<T>(parsed: Parsed<T>, answer: (value: T) => Answer): Parsed<An
   return 'error' in parsed ? parsed : { ...parsed, value: answer(parsed.value) }
 }
 
-/** `=`, `done`, `ok` and `yes` say nothing more than Enter; `easy` at the end is a note. */
+/** `=`, `done`, `ok` and `yes` mean the same as Enter; `easy` at the end is a note. */
 function withoutWords(typed: EntryText): EntryText {
   const body = typed.body.replace(/^(=|(done|ok|yes)(?![^\s,]))[\s,]*/, '')
   const figures = body.replace(/(^|[\s,]+)easy$/, '')

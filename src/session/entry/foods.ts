@@ -3,10 +3,10 @@ import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
 
-/** A food as the athlete wrote it down; null is what the line does not say. */
+/** A food as the athlete wrote it down; null is whatever the line does not give. */
 export interface Food {
   name: string
-  /** What one of it weighs or holds; null where only the piece is known. */
+  /** What one of it weighs or contains; null if only single ones are known. */
   amount: { value: number; unit: 'g' | 'ml' } | null
   carbsG: number | null
   proteinG: number | null
@@ -36,9 +36,9 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
 const most = 1000
 
-/** Reads `foods.txt`, one food a line: its name, what one of it weighs where that is known, and its grams of
- * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. What is wrong is told with line, column and what
- * to write; the other lines are read. */
+/** Reads `foods.txt`, one food a line: its name, what one of it weighs if that is known, and its grams of
+ * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
+ * to write; the other lines are still read. */
 export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Problem[] } {
   const file = textOf(input)
   if (!('bytes' in file)) return { foods: [], problems: [file] }
@@ -140,14 +140,14 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
 
 /** What was eaten, added up. */
 export interface FoodSum {
-  /** As it is typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty where no food is known. */
+  /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty if no food is known. */
   text: string
   caffeineMg: number | null
-  /** What no line of the foods says. */
+  /** What the foods do not contain. */
   unknown: string[]
 }
 
-/** Adds up `2 eggs, banana, 80 g oats`. Null where no food is named at all: then it is another entry. */
+/** Adds up `2 eggs, banana, 80 g oats`. Null if it names no food: then it is a different kind of entry. */
 export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
   const pieces = text.split(/\s*[,+]\s*/).filter((piece) => piece.trim() !== '')
   if (pieces.length === 0 || pieces.some((piece) => /\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(piece)))
@@ -190,7 +190,7 @@ function shareOf(piece: string, foods: readonly Food[]): { food: Food; times: nu
   return { food, times: Number(/^(g|ml)$/i.test(countUnit) ? count : weight) / food.amount.value }
 }
 
-/** One and several, and any spelling of case and spaces, are the same food. */
+/** Singular and plural, and any case and spacing, mean the same food. */
 function keyOf(name: string): string {
   const plain = name
     .toLowerCase()
@@ -203,8 +203,8 @@ function round(value: number): number {
   return Number(value.toFixed(1))
 }
 
-/** The lines of a results file with each meal of foods turned into its grams, the words kept as a note. Lines in which a
- * food is not known stay as they are. */
+/** The lines of a results file, with the foods of each meal replaced by their grams and the words kept as a note. Lines
+ * with an unknown food stay as they are. */
 export function withMealsSummed(text: string, foods: readonly Food[]): string {
   return text.replace(
     /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,

@@ -4,7 +4,7 @@ import type { FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
-/* What was eaten, as it is typed: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
+/* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
 type Nutrient = 'carbsG' | 'proteinG' | 'fatG'
 const nutrients = new Map<string, Nutrient>([
@@ -15,7 +15,7 @@ const nutrients = new Map<string, Nutrient>([
 const mostGrams = 1000
 const mostKcal = 10000
 
-/** The amounts; null for a text without any. What was not typed is not known. */
+/** The amounts; null for a text without any. An amount that was not typed is unknown. */
 export function readFuel(text: EntryText): Parsed<FuelResult | null> {
   const cursor = new Cursor(text.body)
   const eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null } as Pick<
@@ -54,7 +54,7 @@ export function readFuel(text: EntryText): Parsed<FuelResult | null> {
   return cursor.parsed({ ...eaten, note: text.note, pain: text.pain })
 }
 
-/** `75 g carbs, 20 g protein`: the amounts as they are typed, in one order. */
+/** `75 g carbs, 20 g protein`: the amounts as typed, in a fixed order. */
 export function printFuel(eaten: FuelPrompt['prescribed']): string {
   const grams = (word: string, value: number | null) =>
     value === null ? [] : [`${word} ${printNumber(value)} g`]

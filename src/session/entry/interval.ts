@@ -14,7 +14,7 @@ import {
   typedTimeOf,
 } from './lex.ts'
 
-/* A split, a repeat or a piece as it is typed: a time, a distance, a heart rate, an effort. */
+/* Parses a split, a repeat or a piece: a time, a distance, a heart rate, an effort. */
 
 const metersIn = new Map<string, number>([
   ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
@@ -28,7 +28,7 @@ const secondsIn = new Map<string, number>([
   ...['h', 'hour', 'hours'].map((word) => [word, 3600] as const),
 ])
 
-/** Metres and seconds that no insisting makes a result. */
+/** Limits in metres and seconds; no insisting records a result beyond them. */
 const farthest = 1e6
 const longest = 4 * 24 * 3600
 
@@ -85,7 +85,7 @@ function checkTime(
 
 type Done = Pick<PieceResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
-/** What was done; what was not typed is as prescribed, as offered, or not known. */
+/** The result; whatever was not typed is as prescribed, as offered, or unknown. */
 function resultOf(time: Figure | null, distance: Figure | null, asked: PiecePrompt, cursor: Cursor): Done {
   if (asked.seconds !== null) {
     const measured = time === null ? asked.offered : null
@@ -131,7 +131,7 @@ function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' 
   return { is: 'time', ...figureOf(token, hundredthsOf(token.value * (inSeconds ?? 1)), unit), bare: false }
 }
 
-/** A pace is asked back as the time that it makes over the distance. */
+/** Asks back a pace as the time that it gives over the distance. */
 function refusePace(cursor: Cursor, pace: Token, asked: PiecePrompt): null {
   const unit = cursor.peek(1)
   const per = metersIn.get(unit?.text ?? '')
@@ -151,13 +151,13 @@ function figureOf(first: Token, value: number, last: Token): Omit<Figure, 'bare'
   return { value, text, start: first.start, end: last.end }
 }
 
-/** Times are kept to a hundredth of a second. */
+/** Rounds a time to a hundredth of a second. */
 function hundredthsOf(seconds: number): number {
   return Math.round(seconds * 100) / 100
 }
 
-/** A number without a unit, where the time is prescribed and the distance is what is not known: far, or long, as
- * somebody may run in that time. */
+/** A number without a unit, when the time is prescribed and the distance is unknown: as metres or as kilometres,
+ * whichever somebody could run in that time. */
 function refuseBareNumber(cursor: Cursor, figure: Figure, seconds: number): void {
   const { text, value } = figure
   const isMinutes = isAbout(value * 60, seconds)
@@ -169,7 +169,7 @@ function refuseBareNumber(cursor: Cursor, figure: Figure, seconds: number): void
   cursor.refuse(`the time is prescribed; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
 }
 
-/** Whether a bare number is rather the time again than a distance: within a fifth of it, or 2 s. */
+/** Whether a bare number probably repeats the time instead of giving a distance: within a fifth of it, or 2 s. */
 function isAbout(value: number, seconds: number): boolean {
   return Math.abs(value - seconds) <= Math.max(2, seconds / 5)
 }
@@ -186,7 +186,7 @@ function example(asked: PiecePrompt): string {
   return `type the time of ${asked.label}, such as 1:52.4`
 }
 
-/* A time that nobody runs is questioned, with the time that was probably meant. */
+/* Asks about a time that nobody runs, and suggests the time that was probably meant. */
 
 /** A time or a distance and its place in the entry. */
 export interface Figure {
@@ -194,16 +194,16 @@ export interface Figure {
   text: string
   start: number
   end: number
-  /** The seconds were typed without a colon and without a unit. */
+  /** The seconds were typed without a colon or a unit. */
   bare: boolean
 }
 
-/** Metres a second: slower than a walk. */
+/** Metres a second: slower than walking. */
 const slowest = 0.5
-/** A slower suggestion than this would be as doubtful as what was typed. */
+/** A suggestion slower than this would be as doubtful as the entry. */
 const slowestSuggested = 1
 
-/** Whether somebody may run, or walk, so many metres in so many seconds. */
+/** Whether somebody could run, or walk, this many metres in this many seconds. */
 export function isRunIn(meters: number, seconds: number): boolean {
   const speed = meters / seconds
   return speed <= fastestOver(meters) && speed >= slowest
@@ -260,7 +260,7 @@ function meantBy(typed: Typed, meters: number, seconds: number): { text: string;
 
 type Clock = { text: string; seconds: number }
 
-/** A point typed for a colon, or a clock whose hours were taken for minutes. */
+/** A point typed instead of a colon, or a clock whose hours were read as minutes. */
 function slowerReading(text: string): Clock | null {
   const number = /^(\d{1,3})(?:\.(\d\d?))?$/.exec(text)
   if (number !== null) {
@@ -275,7 +275,7 @@ function slowerReading(text: string): Clock | null {
   return { text: `${text}:00`, seconds: Number(clock[1]) * 3600 + Number(clock[2]) * 60 }
 }
 
-/** A watch that shows hours, minutes and seconds was read one field too high. */
+/** Hours, minutes and seconds of a watch, read one field too high. */
 function quickerReading(text: string): Clock | null {
   const clock = /^(\d{1,3}):(\d\d):00$/.exec(text)
   if (clock === null) return null

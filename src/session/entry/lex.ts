@@ -3,34 +3,34 @@ import { formatClock } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 
-/* An entry before it is understood: what is tidied, what is set apart, what is refused at once. */
+/* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
 
-/** Something implausible that can be insisted on. `suggestion`: a whole entry that is probably meant. */
+/** Something implausible that the athlete can insist on. `suggestion`: the whole entry that was probably meant. */
 export interface Query {
   message: string
   suggestion: string | null
 }
 
-/** Why an entry cannot be taken. `suggestion`: a whole entry that is probably meant, to be read in its place. */
+/** Why an entry is refused. `suggestion`: the whole entry that was probably meant. */
 export interface EntryError {
   error: string
   suggestion: string | null
 }
 
-/** What an entry says, and what is implausible about it; or why it cannot be taken. */
+/** The value of an entry and the questions about it; or why it is refused. */
 export type Parsed<T> = { value: T; queries: readonly Query[] } | EntryError
 
 export function entryError(error: string, suggestion: string | null = null): EntryError {
   return { error, suggestion }
 }
 
-/** What is said one after the other: a question mark ends a sentence, anything else goes on. */
+/** Joins messages: a sentence ends after a question mark, otherwise it continues. */
 export function saidTogether(messages: readonly string[]): string {
   return messages.reduce((said, message) => `${said}${said.endsWith('?') ? ' ' : '; '}${message}`)
 }
 
 export interface EntryText {
-  /** What is left of the entry, tidied: lower case, `x` for every cross, `-` for every dash, a point in every number. */
+  /** The rest of the entry, tidied: lower case, `x` for every cross, `-` for every dash, a point in every number. */
   body: string
   note: string | null
   pain: string | null
@@ -38,12 +38,12 @@ export interface EntryText {
 
 const longest = 500
 
-/** At the end of an entry: `pain left calf`, `pain left calf 4`, but no `rpe 8` after it. */
+/** At the end of an entry: `pain left calf`, `pain left calf 4`, but not before `rpe 8`. */
 const unquotedPain =
   /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
 
-/** Sets notes and pain apart from the figures.
- * @returns the error for an entry of more than 500 characters, with control characters, an open quote, or a pain without a
+/** Separates notes and pain from the figures.
+ * @returns the error for an entry over 500 characters, with control characters, an open quote, or a pain without a
  * place */
 export function entryTextOf(text: string): EntryText | EntryError {
   const trimmed = text.trim().replaceAll('\t', ' ')
@@ -64,7 +64,7 @@ export function entryTextOf(text: string): EntryText | EntryError {
     if (pain) figures = figures.slice(0, pain.index)
     if (quoted === '' && pain) return painWithoutPlace()
     rest = rest.slice(open + close + 2)
-    // Behind figures a number after the place is the level of the pain: 6 pain "left calf" 4.
+    // After figures, a number following the place is the level of the pain: 6 pain "left calf" 4.
     const level = pain && figures.trim() !== '' ? /^\s*(10|\d)(?:\/10)?(?=\s*$|\s+")/.exec(rest) : null
     if (level) rest = rest.slice(level[0].length)
     if (quoted !== '') (pain ? pains : notes).push(level ? `${quoted} ${level[1]}` : quoted)
@@ -80,7 +80,7 @@ export function entryTextOf(text: string): EntryText | EntryError {
   return { body: tidied(body), note: joined(notes), pain: joined(pains) }
 }
 
-/** The remarks as they are typed after figures. */
+/** The remarks as typed after figures. */
 export function remarksText(remarks: { note: string | null; pain: string | null }): string {
   const quoted = (words: string) => `"${words.replaceAll('"', "'")}"`
   const note = remarks.note === null ? '' : ` ${quoted(remarks.note)}`
@@ -116,17 +116,17 @@ export interface Token {
   /** `clock`: digits with colons, a time. */
   kind: 'number' | 'clock' | 'word' | 'sign'
   text: string
-  /** Its place in the body. */
+  /** Its position in the body. */
   start: number
   end: number
-  /** Of a number, or the seconds of a clock. */
+  /** The value of a number, or the seconds of a clock. */
   value: number
 }
 
 const shape =
   /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/uy
 
-/** The words, numbers and signs of an entry; the error for a number of more than seven digits, or an invalid time. */
+/** Cuts an entry into words, numbers and signs; an error for a number of more than seven digits, or an invalid time. */
 export function tokensOf(body: string): Token[] | EntryError {
   const tokens: Token[] = []
   shape.lastIndex = 0
@@ -149,12 +149,12 @@ export function tokensOf(body: string): Token[] | EntryError {
   return tokens
 }
 
-/** The body with one stretch of it written differently. */
+/** The body with one part of it replaced. */
 export function rewritten(body: string, place: { start: number; end: number }, text: string): string {
   return `${body.slice(0, place.start)}${text}${body.slice(place.end)}`.replace(/\s+/g, ' ').trim()
 }
 
-/** How fine a number or a time was typed: 1, 0.1 or 0.01. */
+/** The precision of a typed number or time: 1, 0.1 or 0.01. */
 export function precisionOf(text: string): number {
   const digits = /\.(\d*)/.exec(text)?.[1]?.length ?? 0
   return digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01
@@ -195,7 +195,7 @@ function noTime(text: string): EntryError {
 }
 
 /** Reads tokens one after the other, and keeps what is wrong with them. After the first error no token is left, so that
- * whoever reads on comes to the end. */
+ * the rest of the parser reaches the end. */
 export class Cursor {
   readonly body: string
   private readonly tokens: readonly Token[]
@@ -210,7 +210,7 @@ export class Cursor {
     if ('error' in tokens) this.error = tokens
   }
 
-  /** Refuses the entry; the first reason holds. */
+  /** Refuses the entry; only the first reason counts. */
   refuse(message: string, suggestion: string | null = null): null {
     this.error ??= entryError(message, suggestion)
     this.index = this.tokens.length
@@ -226,7 +226,7 @@ export class Cursor {
     return this.error !== null
   }
 
-  /** What was read, unless it was refused. */
+  /** The value, unless the entry was refused. */
   parsed<T>(value: T): Parsed<T> {
     return this.error ?? { value, queries: this.queries }
   }
@@ -235,7 +235,7 @@ export class Cursor {
     return this.tokens[this.index + ahead] ?? null
   }
 
-  /** Where the last token that was taken ends. */
+  /** Where the last token taken ends. */
   get end(): number {
     return this.tokens[this.index - 1]?.end ?? 0
   }
@@ -259,8 +259,8 @@ export class Cursor {
   }
 }
 
-/** A time as it is typed, with as many digits as it has or was typed with: `88.4` is `1:28.4`.
- * @param precision the value of the last digit that was typed: 1, 0.1 or 0.01; null leaves it to the number */
+/** Writes a time as it is typed, with as many digits as it has or was typed with: `88.4` is `1:28.4`.
+ * @param precision the value of the last typed digit: 1, 0.1 or 0.01; null derives it from the number */
 export function typedTimeOf(seconds: number, precision: number | null): string {
   const hundredths = Math.round(seconds * 100)
   const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
@@ -268,15 +268,15 @@ export function typedTimeOf(seconds: number, precision: number | null): string {
   return formatClock(seconds, Math.max(needed, typed) as 0 | 1 | 2)
 }
 
-/* How many, how long or how far a set was, before it is held against what was asked. */
+/* How many, how long or how far a set was, before it is compared with the prompt. */
 
 export interface Count {
   /** `bare`: a number alone. */
   kind: 'bare' | 'reps' | 'seconds' | 'meters' | 'groups'
-  /** Of groups their sum. */
+  /** For groups, their sum. */
   value: number
   groups: number[]
-  /** The numbers as typed, and their place. */
+  /** The numbers as typed, and their position. */
   text: string
   start: number
   end: number
@@ -293,8 +293,8 @@ const meters = new Map([
 ])
 const mostGroups = 50
 
-/** Takes a number and what says of what it is. The next token must be a number or a time.
- * @param isEachSide whether `5/5` is five on either side */
+/** Takes a number and its unit. The next token must be a number or a time.
+ * @param isEachSide reads `5/5` as five on each side */
 export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)

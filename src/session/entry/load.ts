@@ -5,7 +5,7 @@ import type { Answer, Prompt, SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
 import { type Cursor, rewritten, type Token } from './lex.ts'
 
-/* The load of a set as it is typed. */
+/* Parses the load of a set. */
 
 const massWords: ReadonlyMap<string, MassUnit> = new Map([
   ['kg', 'kg'],
@@ -15,22 +15,22 @@ const massWords: ReadonlyMap<string, MassUnit> = new Map([
   ['pounds', 'lb'],
 ])
 const heaviestKg = 500
-/** More than this on a bodyweight exercise is rather a bar than a belt. */
+/** More than this on a bodyweight exercise is probably a bar, not a belt. */
 const heaviestAddedKg = 60
 
-/** What was typed: a bare mass may be meant as something else, which `loadOf` decides. */
+/** As typed: a bare mass may mean something else, which `loadOf` decides. */
 export interface TypedLoad {
   load: LiftedLoad
   bare: boolean
-  /** The number with its unit for messages, and as it was typed for suggestions. */
+  /** The number with its unit for messages, and as typed for suggestions. */
   shown: string
   number: string
-  /** Its place in the entry, with its x. */
+  /** Its position in the entry, including its x. */
   start: number
   end: number
 }
 
-/** Takes a load, when the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
+/** Takes a load, if the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
 export function takeLoad(cursor: Cursor, asked: SetPrompt): TypedLoad | null {
   const start = cursor.peek()?.start ?? 0
   const taken = takeBehindCross(cursor, asked, cursor.takeIf('x') !== null)
@@ -55,9 +55,9 @@ function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Take
   return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
 }
 
-/** The load that was meant, and what is doubtful about it.
- * @param count what was typed before it, when something was
- * @param isUsual whether so many repetitions are prescribed */
+/** The load that was meant, and questions about it.
+ * @param count what was typed before it, if anything
+ * @param isUsual whether this many repetitions are prescribed */
 export function loadOf(
   typed: TypedLoad,
   asked: SetPrompt,
@@ -94,13 +94,13 @@ export function loadOf(
   return load
 }
 
-/** The unit of a load that is typed without one. */
+/** The unit of a load typed without one. */
 export function defaultUnit(asked: SetPrompt): MassUnit {
   return asked.shown?.unit ?? asked.unit
 }
 
-/** `100`, `225 lb`, `2x25`, `bw+10`: as it is typed after the x.
- * @param unit the unit that is left out; null writes every unit */
+/** Writes a load as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.
+ * @param unit the unit to leave out; null writes every unit */
 export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
   const behind = load.unit === unit ? '' : ` ${load.unit}`
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${behind}`
@@ -112,7 +112,7 @@ function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
   return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
 }
 
-/** More, or less, than the load that is shown: of a pair, of each. */
+/** Adds to the shown load or takes off it; for a pair, on each side. */
 function changed(cursor: Cursor, shown: Extract<LiftedLoad, { kind: 'mass' }>, sign: string): Taken | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse(`by how much the load changes comes after ${sign}: +2.5`)
@@ -152,7 +152,7 @@ function mass(cursor: Cursor, asked: SetPrompt): Taken | null {
   }
 }
 
-/** Loads are kept to a gram or a thousandth of a pound. */
+/** Rounds a load to a gram or a thousandth of a pound. */
 function kept(number: Pick<Token, 'value'>): number {
   return Math.round(number.value * 1000) / 1000
 }
@@ -165,14 +165,14 @@ function takeUnit(cursor: Cursor): MassUnit | null {
   return unit
 }
 
-/* Times that rise like those of a stopwatch that was never reset. */
+/* Detects times that rise like those of a stopwatch that was never reset. */
 
-/** How far the pace of a difference may be from the first time's. */
+/** How far the pace of a difference may be from the pace of the first time. */
 const likeliest = { from: 2 / 3, to: 3 / 2 }
 
 /** The results that running totals mean; null for any other times: every difference must be about as
- * fast as the first time was.
- * @param asked of each answer */
+ * fast as the first time.
+ * @param asked the prompt of each answer */
 export function differencesOf(answers: readonly Answer[], asked: readonly Prompt[]): Answer[] | null {
   if (answers.length < 2) return null
   const totals: { seconds: number; meters: number }[] = []

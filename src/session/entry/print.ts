@@ -7,9 +7,9 @@ import { printFuel } from './fuel.ts'
 import { remarksText, typedTimeOf } from './lex.ts'
 import { defaultUnit, printLoad } from './load.ts'
 
-/* An answer as it would be typed, and in words. */
+/* Writes an answer as it would be typed, and in words. */
 
-/** An entry that reads back to the same answer, where the same is asked. */
+/** Writes an entry that parses to the same answer under the same prompt. */
 export function printEntry(answer: Answer, asked: Prompt): string {
   switch (answer.kind) {
     case 'skipped':
@@ -27,7 +27,7 @@ export function printEntry(answer: Answer, asked: Prompt): string {
   }
 }
 
-/** What Enter alone would record, for the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
+/** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
  * when something must be typed. */
 export function describeEmpty(asked: Prompt): string | null {
   const reading = readEntry('', asked)
@@ -51,7 +51,7 @@ function printSet(result: SetResult, asked: SetPrompt | null): string {
   return `${countOf(result, asked)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
-/** The load, or that of each drop: `20>15>10`. */
+/** The load, or the loads of the drops: `20>15>10`. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit | null): string {
   const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
   const [number = '', ...behind] = printLoad(load, unit).split(' ')
@@ -81,7 +81,7 @@ function printPiece(result: PieceResult, asked: PiecePrompt | null): string {
   return `${done === '' ? '=' : done}${behind}`
 }
 
-/** The metres that go without saying. */
+/** The metres that need not be typed. */
 function metersKnown(result: PieceResult, asked: PiecePrompt | null): number | null {
   if (asked === null) return null
   if (asked.seconds === null) return asked.meters

@@ -8,12 +8,12 @@ import { type Effort, noEffort, takeEffort } from './effort.ts'
 import { type Count, Cursor, countText, type EntryText, type Parsed, rewritten, takeCount } from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
-/* A set as it is typed: how many, at what load, with what effort. */
+/* Parses a set: how many, at what load, with what effort. */
 
 interface Typed {
   count: Count | null
   load: TypedLoad | null
-  /** Of a drop set, the loads after the first. */
+  /** For a drop set, the loads after the first. */
   lower: number[]
   failed: boolean
   effort: Effort
@@ -83,7 +83,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
   return typed
 }
 
-/** `failed at 4`: the fourth was missed, three were done. */
+/** `failed at 4`: the fourth repetition failed, three were done. */
 function takeFailedAt(cursor: Cursor, typed: Typed): void {
   const at = cursor.peek()
   const missed = cursor.peek(1)
@@ -100,7 +100,7 @@ function takeFailedAt(cursor: Cursor, typed: Typed): void {
     )
 }
 
-/** Of a drop set, the loads after the first: `20>15>10`. */
+/** For a drop set, the loads after the first: `20>15>10`. */
 function takeLower(cursor: Cursor, { dose }: SetPrompt): number[] {
   const lower: number[] = []
   while (dose.kind === 'drop' && cursor.takeIf('>', '/')) {
@@ -133,7 +133,7 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
   }
 }
 
-/** The load of each drop: those typed, else those shown. */
+/** The load of each drop: the typed ones, else the shown ones. */
 function dropLoads(
   first: LiftedLoad,
   typed: readonly number[],
@@ -150,7 +150,7 @@ function dropLoads(
   return [first, ...typed.map(at)]
 }
 
-/** `2 rir`, `2rir`, `@ 2 rir`: the reserve before its word. */
+/** `2 rir`, `2rir`, `@ 2 rir`: the reserve in front of its word. */
 function takeReserve(cursor: Cursor, known: Effort): Effort | null {
   const first = cursor.peek()
   const ahead = first?.text === '@' ? 1 : 0
@@ -173,9 +173,9 @@ function shownLoad(asked: SetPrompt, cursor: Cursor): LiftedLoad | null {
   return asked.shown
 }
 
-/* How many, how long or how far a set was, held against what was asked. */
+/* How many, how long or how far a set was, compared with the prompt. */
 
-/** Seconds that no insisting makes a hold. */
+/** The limit in seconds for a hold; no insisting records a longer one. */
 const longestKept = 24 * 3600
 
 type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
@@ -211,7 +211,7 @@ function prescribedDone(asked: SetPrompt, cursor: Cursor): Done | null {
   return cursor.refuse('as many reps as possible: type how many there were, such as 6, or 45 s for a hold')
 }
 
-/** What was typed; null when it is refused. */
+/** The typed amount; null when it is refused. */
 function doneOf(count: Count, load: TypedLoad | null, asked: SetPrompt, cursor: Cursor): Done | null {
   const { dose } = asked
   const isHold = dose.kind === 'time'
@@ -246,15 +246,15 @@ function doneOf(count: Count, load: TypedLoad | null, asked: SetPrompt, cursor: 
   return done === null ? null : groupsDone(done)
 }
 
-/** The pieces of a set that are counted one by one: the groups of a cluster set, the drops of a drop set, the lifts of a
- * complex; null for a set in one piece. */
+/** The parts of a set that are counted one by one: the groups of a cluster set, the drops of a drop set, the lifts of a
+ * complex; null for any other set. */
 function countedGroups(dose: Dose): Groups | null {
   if (dose.kind === 'cluster') return dose.groups
   if (dose.kind === 'drop') return dose.reps
   return dose.kind === 'complex' ? dose.lifts.map(({ reps }) => reps) : null
 }
 
-/** Whole rounds, and the repetitions of the one begun; refused when the round begun would be over. */
+/** Whole rounds, and the repetitions of the unfinished one; refused if those would complete it. */
 function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor): Done | null {
   const [rounds = count.value, begun = 0, ...more] = count.groups
   if (
@@ -274,7 +274,7 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
   return { ...nothing, reps, groups: [rounds, begun] }
 }
 
-/** Groups where no cluster was asked for: `3+3`, or, with the body as load, `6 +10`. */
+/** Groups although no cluster was prescribed: `3+3`, or, with a bodyweight load, `6 +10`. */
 function questionGroups(count: Count, asked: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
   const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
@@ -296,14 +296,14 @@ function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null 
   return cursor.refuse(`${what}; a load is written ${meant}`, meant)
 }
 
-/* Numbers of a set that are likelier a slip of the finger: asked, not swallowed. All invented. */
+/* Asks about numbers of a set that are probably typing errors. All limits are this program's own rules. */
 
 const mostReps = 100
 const longestHold = 3600
 /** Fewer repetitions than this are never taken for a load. */
 const fewestQuestioned = 20
 
-/** Whether so many repetitions are what is prescribed. */
+/** Whether this many repetitions are about what is prescribed. */
 function isUsualCount(count: Count, asked: SetPrompt): boolean {
   return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
 }
@@ -355,18 +355,18 @@ function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetPrompt)
 
 type Groups = Extract<Dose, { kind: 'cluster' }>['groups']
 
-/** The groups as prescribed; null when one of them is an AMRAP. */
+/** The groups as prescribed; null if one of them is an AMRAP. */
 function prescribedGroups(groups: Groups): number[] | null {
   const counted = groups.filter((group) => group !== 'max')
   return counted.length === groups.length ? counted : null
 }
 
-/** The groups that were done, those not typed filled up with 0. */
+/** The groups as done, with 0 for those not typed. */
 function doneGroups(typed: readonly number[], groups: Groups): number[] {
   return [...typed, ...Array<number>(Math.max(0, groups.length - typed.length)).fill(0)]
 }
 
-/** The groups of a set that was typed as its total; asks which groups when the total is not the prescribed one. */
+/** The groups of a set that was typed as a total; asks for the groups when the total is not the prescribed one. */
 function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cursor): number[] | null {
   const total = count.value
   const prescribed = prescribedGroups(groups)

@@ -4,9 +4,9 @@ import { type EntryText, entryTextOf, remarksText, saidTogether, type Token, tok
 import { differencesOf } from './load.ts'
 import { printEntry } from './print.ts'
 
-/* Several times on one line fill the next results in order: `6:07 6:05 6:04 6:01`. */
+/* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
 
-/** As EntryReading, of one result or of several in a row. */
+/** Like EntryReading, for one result or several in a row. */
 export type EntriesReading =
   | { outcome: 'answers'; answers: Answer[] }
   | {
@@ -17,8 +17,8 @@ export type EntriesReading =
     }
   | { outcome: 'error'; message: string }
 
-/** Reads a line for the results that are asked for next. Never throws.
- * @param asked in order, the oldest first; a line of one result is for the first of them */
+/** Reads a line as the answer to the next prompts. Never throws.
+ * @param asked in order, the oldest first; a line with one result answers the first of them */
 export function readEntries(text: string, asked: readonly Prompt[]): EntriesReading {
   const first = asked[0]
   if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
@@ -34,7 +34,7 @@ export function readEntries(text: string, asked: readonly Prompt[]): EntriesRead
   return runningTotals(readings, asked) ?? together(entries, readings)
 }
 
-/** The entries of a line of several times; the line itself when there is but one, or it cannot be read. */
+/** The entries of a line of several times; the line itself if it holds only one, or cannot be read. */
 function splitAtTimes(text: string): string[] {
   const typed = entryTextOf(text)
   const tokens = 'error' in typed ? typed : tokensOf(typed.body)
@@ -44,7 +44,7 @@ function splitAtTimes(text: string): string[] {
   return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
 }
 
-/** What follows these belongs to them and begins no result. */
+/** After these words, a number belongs to them and begins no new result. */
 const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
 const units = new Set(['m', 'km', 'k', 'mi', 'mile', 'miles', 'yd', 'bpm', '/'])
 
@@ -95,7 +95,7 @@ function together(entries: readonly string[], readings: readonly EntryReading[])
   }
 }
 
-/** The answer that a reading gives without a correction. */
+/** The answer of a reading that needs no correction. */
 function answerIn(reading: EntryReading): Answer | null {
   if (reading.outcome === 'answer') return reading.answer
   return reading.outcome === 'question' ? reading.insisted : null
@@ -110,7 +110,7 @@ function placed(message: string, index: number, count: number): string {
   return count === 1 ? message : `result ${index + 1}: ${message}`
 }
 
-/** A question, when times rise like those of a stopwatch that was never reset. */
+/** The question to ask when times rise like those of a stopwatch that was never reset. */
 function runningTotals(readings: readonly EntryReading[], asked: readonly Prompt[]): EntriesReading | null {
   const typed = known(readings.map(answerIn))
   const differences = typed === null ? null : differencesOf(typed, asked)

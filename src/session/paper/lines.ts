@@ -10,32 +10,32 @@ import type { FuelResult } from '../result.ts'
 import type { SessionState } from '../state.ts'
 import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } from './parts.ts'
 
-/* What a results file says, before anything of it is held against the prescription. */
+/* Parses a results file, before it is compared with the prescription. */
 
-/** A time of day as it was written, in seconds since midnight. */
+/** A time of day as written, in seconds since midnight. */
 export type ClockTime = number
 
 /** One result: an entry as it would have been typed. */
 export interface PaperEntry {
   kind: 'entry'
   text: string
-  /** The line ends with `!!`: an implausible value is meant so. */
+  /** The line ends with `!!`: the implausible value is intended. */
   insists: boolean
-  /** When it was done; null when nothing is said. */
+  /** When it was done; null if the line does not say. */
   clock: ClockTime | null
 }
 
-/** A line that is not a result, anywhere in the file. */
+/** A line that is not a result. It may be anywhere in the file. */
 export type PaperRemark =
   | { kind: 'date'; date: string }
   | { kind: 'start'; clock: ClockTime }
-  /** How a part was: `parts` are the indexes of those that are called so, in order. */
+  /** How a part was: `parts` are the indexes of the parts with that name, in order. */
   | { kind: 'closing'; parts: readonly number[]; effort: number | null; minutes: number | null }
   | { kind: 'with'; parts: readonly number[]; text: string }
   | { kind: 'fuel'; when: FuelItem['when']; text: string; insists: boolean }
   | { kind: 'note'; text: string; pain: boolean }
 
-/** A place: the line from 1, its column and length in characters, the line as it is shown. */
+/** A place: the line from 1, its column and length in characters, the line as shown. */
 export interface PaperPlace {
   line: number
   column: number
@@ -47,7 +47,7 @@ export type PaperLine = (PaperEntry | PaperRemark) & { place: PaperPlace }
 
 export type PlacedEntry = PaperEntry & { place: PaperPlace }
 
-/** An entry with what was asked, and what it answers. */
+/** An entry with its prompt and its answer. */
 export interface PaperAnswer {
   step: Step
   asked: Prompt
@@ -55,9 +55,9 @@ export interface PaperAnswer {
   entry: PlacedEntry
 }
 
-/* One line of a results file that says something. */
+/* One line of a results file that is neither blank nor a comment. */
 
-/** Thrown by what reads one line; the message says what was expected. `isResult`: it may have been an entry,
+/** Thrown when a line cannot be read; the message says what was expected. `isResult`: it may have been an entry,
  * so that the lines below would answer the wrong results. */
 export class UnreadableLine extends Error {
   readonly isResult: boolean
@@ -118,7 +118,7 @@ function noteOf(text: string): PaperRemark {
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"(.*)"$/, '$1'), pain: pain !== null }
 }
 
-/** The entry on a line; `place` moves to where it begins.
+/** The entry on a line; sets `place` to its beginning.
  * @throws UnreadableLine */
 export function entryIn(written: string, place: PaperPlace): PaperEntry {
   const bracket = /^\[([^\]]*)\]\s*/.exec(written)
@@ -153,7 +153,7 @@ function clockOf(text: string, message: string, isResult = false): ClockTime {
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
 }
 
-/* A results file line by line: one entry a line, and the lines that are not results. */
+/* Reads a results file line by line: one entry a line, and the lines that are not results. */
 
 const longestLine = 500
 const mostLines = 25_000
@@ -161,12 +161,12 @@ const mostLines = 25_000
 export interface PaperLines {
   lines: PaperLine[]
   problems: Problem[]
-  /** Every entry could be told from the rest. */
+  /** Every line that may be an entry was recognised. */
   whole: boolean
 }
 
-/** The lines of a results file that say something. Blank lines and comments say nothing. Never throws.
- * @param text without regard to line ends and a byte-order mark */
+/** The lines of a results file, without blank lines and comments. Never throws.
+ * @param text with any line ends, with or without a byte-order mark */
 export function readPaperLines(text: string, prescription: Prescription): PaperLines {
   const names = partNamesOf(prescription)
   const lines: PaperLine[] = []
@@ -199,7 +199,7 @@ export function problemAt(place: PaperPlace, message: string): Problem {
   return { line, column, length, message, text: shown, instead: null, severity: 'error' }
 }
 
-/** What is said of a value that is questioned, and how it is insisted on. */
+/** The message for a questioned value, and how to insist on it. */
 export function unlessInsisted(message: string): string {
   return message.endsWith('?')
     ? `${message} Where it is right, end the line with !!`
@@ -225,7 +225,7 @@ function lineIn(
   return { ...(remarkIn(written, names, prescription) ?? entryIn(written, place)), place }
 }
 
-/* The lines that are not results, put where they belong. */
+/* Assigns the lines that are not results to parts and steps. */
 
 export interface PaperRemarks {
   date: string | null
@@ -239,7 +239,7 @@ export interface PaperRemarks {
   problems: Problem[]
 }
 
-/** Two lines for parts of the same name go to them in order, and so do two meals at the same time.
+/** Two lines for parts of the same name go to those parts in order, and so do two meals at the same time.
  * @param state the day before anything has happened */
 export function remarksOf(lines: readonly PaperLine[], state: SessionState): PaperRemarks {
   const remarks: PaperRemarks = {
@@ -260,7 +260,7 @@ export function remarksOf(lines: readonly PaperLine[], state: SessionState): Pap
   return remarks
 }
 
-/** Puts one line where it belongs; what is wrong with it, when something is. */
+/** Assigns one line; returns what is wrong with it, if anything. */
 function put(
   line: PaperLine,
   remarks: PaperRemarks,

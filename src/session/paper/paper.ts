@@ -22,9 +22,9 @@ export type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 
 /** What the results file itself does not say. */
 export interface PaperOptions {
-  /** Used where neither the results nor the prescription have a date; null where none was given. */
+  /** Used if neither the results nor the prescription have a date; null if none was given. */
   date: string | null
-  /** What is known beforehand of that day: body mass, and maxima for % loads. */
+  /** What is known beforehand about that day: body mass, and maxima for % loads. */
   known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima' | 'lastLoads'>
   /** A local date and `HH:MM:SS` as an instant with its offset. */
   instantOf: PaperTime
@@ -32,15 +32,15 @@ export interface PaperOptions {
 
 export type PaperReading =
   | { outcome: 'session'; start: SessionStarted; events: SessionEvent[] }
-  /** Nothing of it can be stored. */
+  /** Nothing can be stored. */
   | { outcome: 'problems'; problems: Problem[] }
   /** Neither file has a date, and none was given. */
   | { outcome: 'noDate' }
-  /** The file says nothing. */
+  /** The file is empty. */
   | { outcome: 'nothing' }
 
-/** A session that was kept on paper, as the events that a live one would have left: `events` follow `start`.
- * All or nothing. Never throws, unless what was passed in does.
+/** Turns a session kept on paper into the events that a live one would have left: `events` follow `start`.
+ * All or nothing. Never throws, unless a callback does.
  * @param results the text of the results file */
 export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
   const { lines, problems: unreadable, whole } = readPaperLines(results, prescription)
@@ -77,9 +77,9 @@ function isEntry(line: PaperLine): line is PlacedEntry {
 
 const unknown = { at: null, up: null }
 
-/** The events after the start of a session that was kept on paper, in the order of a live one: part by part
- * what was recorded, then how the part was. What has no answer is not done.
- * @param times of each answer; null where none is known */
+/** The events after the start of a session that was kept on paper, in the order of a live one: for each part
+ * what was recorded, then how the part was. A step without an answer counts as not done.
+ * @param times of each answer; null if unknown */
 export function eventsOf(
   answers: readonly PaperAnswer[],
   remarks: PaperRemarks,
@@ -123,16 +123,16 @@ export function eventsOf(
 export type PaperTime = (date: string, time: string) => string
 
 const day = 24 * 3600
-/** A clock that goes back by more than this has passed midnight; by less, it was written wrongly. */
+/** A clock that goes back by more than this has passed midnight; a smaller step back is a mistake. */
 const backAtMidnight = 12 * 3600
 
 export interface PaperTimes {
   problems: Problem[]
-  /** The instants of the start and of each entry, null where none was written. */
+  /** The times of the start and of each entry, null if not written. */
   instants: (date: string, instantOf: PaperTime) => { start: string | null; entries: (string | null)[] }
 }
 
-/** @param start the start that was written; null when none was */
+/** @param start the written start; null without one */
 export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
   const problems: Problem[] = []
   const seconds: (number | null)[] = []

@@ -1,12 +1,12 @@
 import type { Prescription } from '../../prescription/model.ts'
 import { readMinutes, readPartEffort } from '../entry/effort.ts'
 
-/* How a results file calls the parts of a day, and what it says of one. */
+/* How a results file names the parts of a day, and what it says about them. */
 
-/** Parts by what they may be called, in lower case with single spaces: `run`, `evening`, `run evening`. */
+/** Parts by their possible names, in lower case with single spaces: `run`, `evening`, `run evening`. */
 export type PartNames = ReadonlyMap<string, readonly number[]>
 
-/** A part is called by its kind, and by its name where a day has two of a kind; the name is understood in any case. */
+/** A part is named by its kind, or by its own name if a day has two of a kind; case does not matter. */
 export function partNamesOf(prescription: Prescription): PartNames {
   const names = new Map<string, number[]>()
   const parts = prescription.parts
@@ -27,12 +27,12 @@ export function partNamesOf(prescription: Prescription): PartNames {
   return names
 }
 
-/** A name as it is compared: lower case, single spaces. */
+/** A name normalised for comparing: lower case, single spaces. */
 export function calledOf(name: string): string {
   return name.trim().toLowerCase().replace(/\s+/g, ' ')
 }
 
-/** What may be called, for messages. */
+/** The possible names, for messages. */
 export function partNamesText(prescription: Prescription): string {
   const kinds = prescription.parts.filter((part) => part.kind !== 'fuel')
   const texts = kinds.map((part) => {

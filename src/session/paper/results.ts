@@ -9,7 +9,7 @@ import { type Answer, type Prompt, promptOf } from '../prompt.ts'
 import type { Recorded, SessionState } from '../state.ts'
 import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessInsisted } from './lines.ts'
 
-/* The entries of a results file, held against what the recorder would have asked for. */
+/* Compares the entries of a results file with the prompts of the recorder. */
 
 /** The answers, in order; as many as there are entries, unless there are problems.
  * @param start the state before the first of them */
@@ -42,7 +42,7 @@ export function answersOf(
   return { answers, problems: [...problems, ...paperTotals(answers)] }
 }
 
-/** What is asked for depends on the item alone; a state of nothing else is looked through quickly. */
+/** The prompt depends on the item alone; a state with only that item is quick to search. */
 function itemOf(start: SessionState, { part, item }: Step, recorded: Map<string, Recorded>): SessionState {
   return { ...start, steps: start.parts[part]?.items[item]?.steps ?? [], recorded }
 }
@@ -51,7 +51,7 @@ function isIn({ steps: [first] }: SessionState, step: Step): boolean {
   return first?.part === step.part && first.item === step.item
 }
 
-/** The answer of an entry, or why it cannot be taken. */
+/** The answer of an entry, or why it is refused. */
 function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
   const reading = readEntry(entry.text, asked)
   if (reading.outcome === 'answer') return reading.answer
@@ -79,8 +79,8 @@ function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
   return `${place}${what}, ${at}`
 }
 
-/** Times of one work that rise from line to line like those of a stopwatch that was never reset, a problem
- * each time unless one of the lines insists. */
+/** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
+ * unless one of the lines insists. */
 export function paperTotals(answers: readonly PaperAnswer[]): Problem[] {
   return worksOf(answers).flatMap((work) => {
     const first = work[0]
@@ -102,7 +102,7 @@ export function paperTotals(answers: readonly PaperAnswer[]): Problem[] {
   })
 }
 
-/** Answers of the same work that follow each other. */
+/** Consecutive answers of the same work. */
 function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
   const works: PaperAnswer[][] = []
   for (const answer of answers) {

@@ -1,8 +1,8 @@
-// The same questions to DuckDB, over the session files: node src/setup/bench/duckdb.cjs (lift|history) LOGBOOK
+// Asks DuckDB the same questions over the session files: node src/setup/bench/duckdb.cjs (lift|history) LOGBOOK
 const { join } = require('node:path')
 
-/* What a set belongs to stands in its step: `2.1.s3` is of the first item of the second part. Only lines with
- * one exercise are asked about. */
+/* A step's name tells where a set belongs: `2.1.s3` is in the first item of the second part. Asks only about lines with
+ * one exercise. */
 const sets = `
   select
     id,

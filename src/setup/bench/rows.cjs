@@ -6,8 +6,8 @@ const { bundled } = require('../generate.cjs')
 const { openTerminal } = require('../pseudoTerminal.cjs')
 const { root } = require('../root.cjs')
 
-/* A row: its `name`, what it is held `against`, the `target` of the ratio (or null), how many `pairs` (15 without), and
- * `measure(context)`, which gives `ours` and `against`: either words for node, to be run in turns, or lists of
+/* A row: its `name`, its reference `against`, the `target` of the ratio (or null), the number of `pairs` (default 15), and
+ * `measure(context)`, which returns `ours` and `against`: either arguments for node, to be run in turns, or lists of
  * milliseconds, pair by pair. */
 
 const program = join(root, 'dist', 'pausebook.js')
@@ -15,7 +15,7 @@ const sample = (name) => join(root, 'sample-sessions', name)
 const day = sample('track-and-cluster.txt')
 const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
 
-/** A logbook in the folder of this run, made once. */
+/** A logbook in this run's folder, made once. */
 function logbookIn(context, name, fill) {
   const logbook = join(context.folder, name)
   if (existsSync(logbook)) return logbook
@@ -27,14 +27,14 @@ function logbookIn(context, name, fill) {
   return logbook
 }
 
-/** A logbook with a session of 31 results that is open again. */
+/** A logbook with a reopened session of 31 results. */
 function openSession(context) {
   return logbookIn(context, 'open-session', (run) => {
     run('reopen', run('backfill', day, sample('track-and-cluster.results.txt')).trim())
   })
 }
 
-/** A made-up logbook of so many sessions, with its index. */
+/** A made-up logbook with this many sessions, with its index. */
 async function madeUp(context, sessions) {
   const directory = join(context.folder, `logbook-${sessions}`)
   if (!existsSync(directory)) {
@@ -44,7 +44,7 @@ async function madeUp(context, sessions) {
   return directory
 }
 
-/** The least that a program drawn with Ink is, bundled as ours. */
+/** The smallest program drawn with Ink, bundled like ours. */
 async function inkProgram(context, name, contents) {
   const outfile = join(context.folder, `${name}.mjs`)
   await require('esbuild').build({
@@ -72,7 +72,7 @@ function Clock() {
 }
 render(createElement(Clock))`
 
-/** In a terminal, with no setting of this machine. */
+/** In a terminal, without this machine's settings. */
 function opened(context, argv) {
   const env = { PATH: process.env.PATH, HOME: context.folder, TERM: 'xterm-256color', LANG: 'C.UTF-8' }
   return openTerminal(argv, { columns: 80, rows: 24, env })
@@ -83,7 +83,7 @@ async function firstFrame(context, argv, typed, shown) {
   const begun = performance.now()
   const terminal = opened(context, argv)
   try {
-    // What is typed before the program reads waits for it.
+    // Keys typed before the program reads wait for it.
     terminal.type(typed)
     await terminal.waitFor(shown, 20_000)
     return performance.now() - begun
@@ -118,7 +118,7 @@ async function inRest(context) {
   ]) {
     terminal.type(typed)
     await terminal.waitFor(shown, 20_000)
-    // A second key within a moment would be the forgotten start of a set.
+    // A second key too soon would be the forgotten start of a set.
     if (shown === 'Space done') await pause(1500)
   }
   return terminal
@@ -135,7 +135,7 @@ const printing = (name, words) => ({
 const parseIndex =
   "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
 
-/** A question to ten thousand sessions, beside the least that has to be read for it, and beside DuckDB. */
+/** A question to ten thousand sessions, next to reading only what it needs, and next to DuckDB. */
 const asking = (name, words, question) => [
   {
     name: `${name}, 10 000 sessions`,
@@ -199,7 +199,7 @@ exports.rows = [
       const many = recordingIn(await madeUp(context, 10_000))
       const few = recordingIn(await madeUp(context, 10))
       try {
-        // In turns, for the file grows with each save.
+        // In turns, because the file grows with each save.
         const times = { ours: [], against: [] }
         for (let pair = 0; pair <= 40; pair += 1) {
           const bench = new Bench({ time: 0, iterations: 1, warmup: false, retainSamples: true })

@@ -3,8 +3,8 @@ import { openLogbook } from '../../logbook/store.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { madeUpSessions } from '../madeUp/logbook.ts'
 
-/** A session that is being recorded in a logbook, with half a day behind it; each call of `save` adds one set
- * and writes the file durably, as one key does. */
+/** A session that is being recorded in a logbook, after half a day of training; each call of `save` adds one set
+ * and writes the file durably, like one key press. */
 export function recordingIn(directory: string): { save: () => void; close: () => void } {
   const [made] = madeUpSessions({ seed: 2, sessions: 1, last: '2026-11-24' })
   if (made === undefined) throw new Error('no session was made up')

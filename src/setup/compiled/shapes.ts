@@ -1,12 +1,12 @@
 import * as z from 'zod'
 import type { Shape, Shapes } from '../../validate/shape.ts'
 
-/* A zod schema as plain data, by way of the JSON Schema that zod makes of it. */
+/* Converts a zod schema to plain data, by way of zod's JSON Schema. */
 
 type Json = z.core.JSONSchema.BaseSchema
 
-/** What a value must look like to be read by a schema.
- * @throws TypeError for a schema that says more than a shape can */
+/** The shape of values that a schema accepts.
+ * @throws TypeError for a schema that a shape cannot express */
 export function shapesOf(schema: z.ZodType): Shapes {
   const { $schema: _, $defs = {}, ...top } = z.toJSONSchema(schema, { io: 'input', reused: 'ref' })
   const turn = (json: Json): Shape => shapeOf(json, $defs as Record<string, Json>)
@@ -54,7 +54,7 @@ function shapeOf(json: Json, defs: Record<string, Json>): Shape {
   }
 }
 
-/** The bounds of whole numbers are those of every number that is one exactly. */
+/** Bounds for whole numbers apply to every number that is exactly whole. */
 function numberOf({ type, minimum: least, exclusiveMinimum: above, maximum: most, ...rest }: Json): Shape {
   refuse(rest)
   const isBound = (value: unknown) => typeof value === 'number' && Math.abs(value) < Number.MAX_SAFE_INTEGER
@@ -115,7 +115,7 @@ function unionOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<
   return others.length === options.length ? of : { is: 'nullable', of }
 }
 
-/** Where all have a word that tells them apart, a value says itself which of them it has to be. */
+/** If all options have a distinguishing word, the value itself tells which option applies. */
 function eitherOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<string, Json>): Shape {
   for (const by of tags) {
     const words = options.map((option) => {
@@ -134,7 +134,7 @@ function eitherOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record
   return { is: 'either', of: options.map(turn) }
 }
 
-/** What a shape cannot say must not be lost. */
+/** Refuses to drop a rule that a shape cannot express. */
 function refuse(rest: object): void {
   const [other] = Object.keys(rest)
   if (other !== undefined) throw new TypeError(`a schema with "${other}" has no shape`)

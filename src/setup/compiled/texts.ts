@@ -4,14 +4,14 @@ import { Prescription } from '../../prescription/model.ts'
 import { Session, SessionEvent } from '../../session/model.ts'
 import { shapesOf } from './shapes.ts'
 
-/* What is made of the schemas before the program is built, so that it starts without zod. */
+/* Generates code from the schemas before the program is built, so that it starts without zod. */
 
 interface Compiled {
   text: string
   types: string
 }
 
-/** By their path below src/, without an ending. */
+/** By path below src/, without extension. */
 export function compiledTexts(): Record<string, Compiled> {
   return {
     'prescription/generated/shapes': shapesModule({ prescriptionShape: Prescription }),
@@ -28,7 +28,7 @@ export function compiledTexts(): Record<string, Compiled> {
   }
 }
 
-/** Each is a function: most commands need one or none of them. Text that is parsed starts faster than code. */
+/** Each is a function, because most commands need one or none of them. Parsing text starts faster than code. */
 function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): Compiled {
   const names = Object.keys(schemas)
   const texts = Object.entries(schemas).map(
@@ -43,7 +43,7 @@ ${names.map((name) => `export function ${name}(): Shapes`).join('\n')}
   }
 }
 
-/** The words by which events are told apart, beside their shape. */
+/** The words that distinguish events, next to their shape. */
 function withTypes({ text, types }: Compiled): Compiled {
   const names = SessionEvent.options.map((option) => option.shape.type.value)
   return {

@@ -1,14 +1,14 @@
 import { formatClock } from '../../units/duration.ts'
 
-/** Numbers that look like chance and are the same for the same seed. */
+/** Pseudo-random numbers that are the same for the same seed. */
 export interface Chance {
   /** From 0 up to, not including, 1. */
   next(): number
-  /** Around a middle, hardly ever further off than twice the spread. */
+  /** Around a middle, rarely further off than twice the spread. */
   around(middle: number, spread: number): number
   /** True with a probability from 0 to 1. */
   happens(probability: number): boolean
-  /** One of a list that is not empty. */
+  /** One element of a list that is not empty. */
   oneOf<T>(list: readonly T[]): T
 }
 
@@ -29,22 +29,22 @@ export function chanceOf(seed: number): Chance {
   }
 }
 
-/** A day as its two files hold it. */
+/** A day as its two files contain it. */
 export interface MadeUpDay {
   prescription: string
   results: string
 }
 
-/** Where the athlete stands. */
+/** The athlete's form. */
 export interface Now {
   /** Counted from the first week of the logbook. */
   week: number
-  /** How far the block of training has come: 0 at its beginning, about 1 at its end. */
+  /** Progress of the block of training: 0 at its beginning, about 1 at its end. */
   form: number
   chance: Chance
 }
 
-/** How a part was: its effort and its minutes; now and then nobody wrote it down. */
+/** How a part was: its effort and its minutes, which are sometimes missing. */
 export function closing(part: string, { chance }: Now, effort: number, minutes: number): string {
   if (chance.happens(0.02)) return ''
   const said = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
@@ -73,9 +73,9 @@ function splits(count: number, seconds: number, spread: number, now: Now, decima
   }).join('')
 }
 
-/** Easy days of these weeks of a block are not easy: the pace and the pulse of a tempo run. */
+/** In these weeks of a block the easy days are not easy: the pace and the pulse of a tempo run. */
 const spoiltWeeks: ReadonlySet<number> = new Set([2, 6, 7, 11])
-/** Weeks of a block in which a calf hurts, and how much; then it is quiet until the next ones. */
+/** Weeks of a block in which a calf hurts, and how much; between them it does not. */
 const calfByWeek: Readonly<Record<number, number>> = { 3: 2, 10: 4, 11: 3, 12: 1 }
 
 export function easyDay(now: Now): MadeUpDay {
@@ -120,7 +120,7 @@ export function trackDay(now: Now): MadeUpDay {
   }
 }
 
-/** A trial or a race, in the place of the track. */
+/** A trial or a race, replacing the track session. */
 export function trialDay(now: Now): MadeUpDay {
   const isTen = now.week % 10 === 9
   const word = now.week % 15 === 14 ? 'trial' : 'race'
@@ -145,7 +145,7 @@ export function tempoPiece(now: Now): { lines: string; results: string; minutes:
 
 /* The lifting days of the invented athlete, on a rotation of legs, push and pull. Figures are invented. */
 
-/** To the plates: steps of 2.5 kg. */
+/** Rounds to the plates: steps of 2.5 kg. */
 function plates(kg: number): number {
   return Math.round(kg / 2.5) * 2.5
 }
@@ -168,8 +168,8 @@ function superset(rounds: number, entries: readonly string[]): string {
   return Array.from({ length: rounds }, () => entries.map((entry) => `${entry}\n`).join('')).join('')
 }
 
-/** What the front squat loses after running, as a share of the maximum: the truth that estimates from these days are
- * held against. */
+/** How much the front squat drops after running, as a share of the maximum: the true value with which estimates from
+ * these days are compared. */
 export const trueRunCost = 0.04
 
 /** The maximum of the front squat on a day: it grows by an eighth over a block, differs a little from day to day, and
@@ -178,7 +178,8 @@ function squatMaximum({ form, chance }: Now, isAfterRun: boolean): number {
   return squatPlan(form, isAfterRun) * (1 + chance.around(0, 0.006))
 }
 
-/** What the athlete loads by. It grows between Thursday, when the squats come after running, and Saturday too. */
+/** The maximum by which the athlete loads. It grows between Thursday, when the squats come after running, and Saturday.
+ * */
 function squatPlan(form: number, isAfterRun: boolean): number {
   const daysOfWeek = isAfterRun ? 3 : 5
   return 104 * 1.125 ** (form + daysOfWeek / daysOfBlock) * (isAfterRun ? 1 - trueRunCost : 1)
@@ -187,14 +188,14 @@ function squatPlan(form: number, isAfterRun: boolean): number {
 /** Form goes from 0 to 1 in fifteen weeks. */
 const daysOfBlock = 105
 
-/** The effort of a set: repetitions to failure by Epley's equation (1985), less those that were done, felt to about
+/** The effort of a set: repetitions to failure by Epley's equation (1985) minus those done, felt to about
  * half a repetition. */
 function effortOf(kg: number, reps: number, maximum: number, { chance }: Now): number {
   const reserve = 30 * (maximum / kg - 1) - reps
   return halves(10 - reserve + chance.around(0, 0.3))
 }
 
-/** Four sets of so many repetitions, two in reserve at first; a set takes a little of the maximum. */
+/** Four sets, with two in reserve at first; each set lowers the maximum a little. */
 function squats(reps: number, isAfterRun: boolean, now: Now): { line: string; results: string } {
   const kg = plates(squatPlan(now.form, isAfterRun) / (1 + (reps + 2) / 30))
   const maximum = squatMaximum(now, isAfterRun)
@@ -219,7 +220,7 @@ function squatClusters(isAfterRun: boolean, now: Now): { line: string; results: 
   }
 }
 
-/** A hard continuous piece, then cluster sets, or in every other week straight ones, on the same legs. */
+/** A hard continuous piece, then cluster sets, or every other week straight ones, with the same legs. */
 export function tempoAndSquats(now: Now): MadeUpDay {
   const run = tempoPiece(now)
   const squat = now.week % 2 === 0 ? squatClusters(true, now) : squats(4, true, now)

@@ -41,10 +41,10 @@ const weekdays: readonly ((now: Now) => MadeUpDay)[][] = [
 ]
 const weeksInBlock = 16
 
-/** Seven sessions a week, of which now and then one falls out; oldest first. The same for the same seed and
+/** Seven sessions a week, some of them skipped; oldest first. The same for the same seed and
  * last day.
- * @param given `last`: local date, YYYY-MM-DD, after which there is nothing; `weeks` with that of the last day, or
- * as many of the latest `sessions` as are asked for */
+ * @param given `last`: local date, YYYY-MM-DD, of the last day; `weeks` including that day, or
+ * the number of latest `sessions` */
 export function madeUpSessions(
   given: { seed: number; last: string } & ({ weeks: number } | { sessions: number }),
 ): {
@@ -71,7 +71,7 @@ export function madeUpSessions(
   }))
 }
 
-/** Many days are written alike. */
+/** Cached, because many days have the same text. */
 function reader(): (text: string) => Prescription {
   const known = new Map<string, Prescription>()
   return (text) => {
@@ -103,8 +103,8 @@ function idOf(chance: Chance): string {
   return Array.from({ length: 10 }, () => chance.oneOf([...letters])).join('')
 }
 
-/** Writes the made-up logbook into a directory, with its index and the athlete's settings, and gives back
- * how many sessions there are. Not flushed to the disk: nobody would miss it. */
+/** Writes the made-up logbook into a directory, with its index and the athlete's settings, and returns
+ * the number of sessions. It is not flushed to the disk, since losing it would not matter. */
 export function writeMadeUpLogbook(directory: string, given: Parameters<typeof madeUpSessions>[0]): number {
   const home = resolve(directory)
   const sessions = madeUpSessions(given)
@@ -125,8 +125,9 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   return sessions.length
 }
 
-/** A block that leads to the athlete's race, from eight weeks before the last day on; its taper where the race is further
- * ahead than the weeks that are written. */
+/** A block that leads to the athlete's race, from eight weeks before the last day on; without its taper if the race is
+ * later
+ * than the weeks that are written. */
 function writePlan(home: string, last: string): void {
   const monday = startOfISOWeek(parseISO(last))
   const weeks = [-8, -7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3].map((week) => {
@@ -141,7 +142,7 @@ ${weeks.join('')}${monday < parseISO('2027-03-08') ? '2027-04-05: taper\n2027-04
   writeFileSync(join(home, 'plan.txt'), text, { mode: 0o600 })
 }
 
-/** Mornings of the last six weeks, a few of which nobody typed; a calf that hurts for eight days and is quiet again. */
+/** Mornings of the last six weeks, a few of them missing; a calf hurts for eight days and then no longer. */
 function writeMornings(home: string, first: string, { seed, last }: { seed: number; last: string }): void {
   const chance = chanceOf(seed + 1)
   const days = Array.from({ length: 42 }, (_, index) =>

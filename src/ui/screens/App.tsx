@@ -28,7 +28,7 @@ export type Shown =
   | { screen: 'decisions'; given: Parameters<typeof DecisionsScreen>[0] }
   | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
 
-/** What is shown lives above the screens: a signal, or the end of a session, changes it too. */
+/** The current screen is kept above the screens, because a signal or the end of a session changes it too. */
 export interface Stage {
   get(): Shown
   subscribe(listener: () => void): () => void

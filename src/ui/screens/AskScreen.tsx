@@ -9,16 +9,16 @@ import { noticeLines, screenLines } from '../widgets/wrapped.ts'
 
 interface Props {
   label: string
-  /** What is known so far, asked again after each line that was taken. */
+  /** What is known so far, updated after each accepted line. */
   words: () => string
   /** How to write it, in a line or two. */
   hint: string
-  /** Stores what was typed; a message where it cannot be taken. */
+  /** Stores what was typed; returns a message if it is refused. */
   take: (typed: string) => string | null
   leave: () => void
 }
 
-/** One field that takes a line, as often as it is wanted: the morning. */
+/** One field that takes any number of lines: the morning. */
 export function AskScreen({ label, words, hint, take, leave }: Props) {
   const [draft, setDraft] = useState('')
   const [notice, setNotice] = useState('')

@@ -11,14 +11,14 @@ import { noticeLines } from '../widgets/wrapped.ts'
 interface Props {
   title: string
   text: string
-  /** The first problem of a day written like this: its line, from 1, and what is wrong; null when it can be read. */
+  /** The first problem of a day with this text: its line, from 1, and the message; null if the day reads. */
   problemOf: (text: string) => { line: number; message: string } | null
-  /** Saves the text and leaves; a message where that cannot be done. */
+  /** Saves the text and leaves; returns a message if that fails. */
   save: (text: string) => string | null
   leave: () => void
 }
 
-/** The built-in editor of a day: lines, a cursor, and the first problem of what is written. */
+/** The built-in editor of a day: lines, a cursor, and the first problem of the text. */
 export function DayEditor({ title, text, problemOf, save, leave }: Props) {
   const { columns, lines } = useTerminalSize()
   const [notice, setNotice] = useState('')
@@ -74,7 +74,7 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
 
 const unsaved = 'not saved: ctrl-s saves, Esc again discards the changes'
 
-/** The line with the cursor, from where the cursor is seen. */
+/** The line with the cursor, scrolled so that the cursor is visible. */
 function CursorLine({ line, column, columns }: { line: string; column: number; columns: number }) {
   const from = Math.max(0, column - columns + 1)
   return (

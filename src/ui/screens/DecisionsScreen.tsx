@@ -10,16 +10,16 @@ import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
   rows: readonly { id: string; text: string }[]
-  /** The offered date, so many days later; negative: earlier. */
+  /** The offered date, moved by this many days; negative: earlier. */
   dateText: (days: number) => string
-  /** The fewest days that the offered date can be moved by. */
+  /** The least number of days by which the offered date can be moved. */
   earliest: number
-  /** Saves the day with these rows taken; a message where it cannot be saved. */
+  /** Saves the day with these rows accepted; returns a message if it cannot be saved. */
   save: (taken: ReadonlySet<string>, days: number) => string | null
   leave: () => void
 }
 
-/** What a session says about the next one like it: each line is taken or dropped, and the last one saves the day. */
+/** What a session says about the next one like it: each line is accepted or dropped, and Save writes the day. */
 export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props) {
   const [index, setIndex] = useState(0)
   const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})

@@ -9,7 +9,7 @@ import { screenLines } from '../widgets/wrapped.ts'
 interface Props {
   /** Paragraphs: what it is, and the cautions. */
   words: readonly string[]
-  /** Tries what was typed; a message where it cannot be taken. */
+  /** Tries what was typed; returns a message if it is refused. */
   takeUnits: (typed: string) => string | null
   takeBodyMass: (typed: string) => string | null
   /** Sounds the long signal. */
@@ -19,7 +19,7 @@ interface Props {
 
 interface Stage {
   asks: 'units' | 'mass'
-  /** The first line that is shown: all of it is read before anything is asked. */
+  /** The first visible line: everything is shown before the first question. */
   top: number
   draft: string
   notice: string
@@ -28,7 +28,7 @@ interface Stage {
 
 const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: false }
 
-/** Shown once: what it is, the cautions, units and body mass, and what the signal sounds and looks like. */
+/** Shown once: what the program is, the cautions, units and body mass, and what the signal sounds and looks like. */
 export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props) {
   const [stage, change] = useReducer((before: Stage, to: Partial<Stage>) => ({ ...before, ...to }), first)
   const { columns, lines } = useTerminalSize()

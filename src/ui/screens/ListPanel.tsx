@@ -7,7 +7,7 @@ import { hanging, screenLines, wrappedItems } from '../widgets/wrapped.ts'
 
 type Panel = NonNullable<RecorderView['panel']>
 
-/** A question, a list to pick from, or the page of keys, in the place of what is now. */
+/** A question, a list to pick from, or the page of keys, shown instead of the current step. */
 export function ListPanel({ panel, columns, height }: { panel: Panel; columns: number; height: number }) {
   const title = screenLines(panel.title, columns)
   const room = Math.max(1, height - title.length)
@@ -39,7 +39,7 @@ function Choices({ lines, selected, room }: { lines: readonly string[]; selected
   })
 }
 
-/** Nothing is picked here: each line takes as many lines as it needs. */
+/** Nothing can be picked here, so each item may wrap. */
 function Page({ panel, columns, room }: { panel: Panel; columns: number; room: number }) {
   const isAscii = useContext(AsciiContext)
   const isReworded = isAscii && panel.lines.some((line) => withoutArrows(line) !== line)
@@ -60,7 +60,7 @@ function linesOf(line: string, hang: number, columns: number): string[] {
   return line.length <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
 }
 
-/** The words for the arrows need one cell more in front. */
+/** The key names for the arrows need one more cell in front. */
 function withoutKeys(line: string, hang: number): string {
   return withoutArrows(line.slice(0, hang).trimEnd()).padEnd(hang + 1) + withoutArrows(line.slice(hang))
 }

@@ -10,17 +10,17 @@ interface Props {
   title: string
   /** At least one. */
   rows: readonly { id: string; line: (columns: number) => string }[]
-  /** Above the rows: what stands in their columns; null without. */
+  /** Column headings above the rows; null without. */
   head: ((columns: number) => string) | null
-  /** The row that is picked at first; null for the first one. */
+  /** The row picked at first; null for the first one. */
   picked: string | null
   enter: { label: string; does: string }
-  /** Opens a row; a message where that cannot be done. */
+  /** Opens a row; returns a message if that fails. */
   open: (id: string) => string | null
   leave: () => void
 }
 
-/** Rows to pick one from: the sessions of the history, the days that a new one can be like. */
+/** Rows to pick one from: the sessions of the history, the models for a new day. */
 export function ListScreen({ title, rows, head, picked, enter, open, leave }: Props) {
   const [index, setIndex] = useState(() =>
     Math.max(

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
-import { type SplitBar, splitBarsOf } from '../../summary/text.ts'
+import { type SplitBar, splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
@@ -14,12 +14,13 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-/** What to do now, the big clock, what comes next, the splits so far. Small lines go before the digits shrink away. */
+/** What to do now, the big clock, what comes next, the splits so far. Small lines are dropped before the digits shrink.
+ * */
 export function NowPanel({ view, columns, height, look }: Props) {
   const { now } = view
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
   const whole = saidLines(now.what, columns, height >= 12 ? 3 : 2)
-  // Below these lines are the label of the clock and digits of three rows; the entry says again where in the item it is.
+  // Below these lines are the label of the clock and digits of three rows; the entry line names the place in the item.
   const isTight = !look.plainClock && height < whole.length + 1 + 1 + 3
   const what = isTight ? whole.slice(0, Math.max(1, height - 1 - 3)) : whole
   const where = isTight ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
@@ -30,7 +31,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
   const isRoomy = !look.plainClock && spare + small - (isAiry ? 2 : 0) >= 4
   const echo = view.echo === null || !isRoomy ? null : drawBig(view.echo, columns, !look.ascii)
-  // Without a line below the clock the echo stands above it, in place of the last line there.
+  // Without a line below the clock the echo replaces the last line above it.
   const isEchoAbove = view.echo !== null && small + spare < 1
   return (
     <Box flexDirection="column" width={columns} height={height}>
@@ -57,7 +58,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
   )
 }
 
-/** None for an empty text. */
+/** Not shown for an empty text. */
 function saidLines(text: string, columns: number, most: number): string[] {
   return text === '' ? [] : screenLinesUpTo(most, text, columns)
 }
@@ -69,7 +70,7 @@ const words: Readonly<Record<string, string>> = {
   split: 'REPEAT',
 }
 
-/** The clock as large as it fits, with the number that matters; one line of each where nothing large fits. */
+/** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */
 export function clockLines(
   { clock, now }: Pick<RecorderView, 'clock' | 'now'>,
   room: { columns: number; rows: number },
@@ -83,7 +84,7 @@ export function clockLines(
   return drawn ?? [text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
 }
 
-/** @param isTurned ground and text are swapped: the last seconds of a countdown, and "go" */
+/** @param isTurned inverts the colours: the last seconds of a countdown, and "go" */
 export function ClockLines(props: { lines: readonly string[]; columns: number; isTurned: boolean }) {
   const { lines, columns, isTurned } = props
   return (
@@ -97,7 +98,7 @@ export function ClockLines(props: { lines: readonly string[]; columns: number; i
   )
 }
 
-/** What the clock is; for a moment after the long signal, the word go in its place. */
+/** The clock's label; for a moment after the long signal, the word go. */
 function ClockLabel({ view }: { view: RecorderView }) {
   const { label, beside } = view.clock
   return (
@@ -110,7 +111,7 @@ function ClockLabel({ view }: { view: RecorderView }) {
   )
 }
 
-/** What was just recorded, to be checked from a distance. */
+/** The recorded result, to be checked from a distance. */
 function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   return big ? (
     <Box flexDirection="column">
@@ -122,8 +123,8 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   )
 }
 
-/** As many of the first words as can be drawn large in so many columns: the figures of an entry come first. Null where
- * not even the first can. */
+/** As many of the first words as fit in large letters: the figures of an entry come first. Null if
+ * not even one fits. */
 function drawBig(text: string, columns: number, isUnicode: boolean): string[] | null {
   const words = text.split(' ')
   for (let count = words.length; count > 0; count--) {
@@ -142,7 +143,7 @@ interface LabelledSplit extends SplitBar {
 
 const splitWords = { fast: 'fast', in: '', slow: 'slow' } as const
 
-/** Draws splits as bars with their target range in brackets, and a word after a split outside it. Shows the newest when
+/** Draws splits as bars with their target range in brackets, and a word after a split outside it. Shows the newest if
  * there are more than rows. */
 export function SplitBars(props: { splits: readonly LabelledSplit[]; columns: number; rows: number }) {
   const splits = props.splits.slice(-props.rows)

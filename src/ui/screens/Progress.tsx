@@ -6,12 +6,12 @@ import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
 interface Props {
-  /** What can be looked at: its name, and its lines at a width. At least one. */
+  /** A subject: its name, and its lines at a width. At least one. */
   subjects: readonly { name: string; lines: (columns: number) => readonly string[] }[]
   leave: () => void
 }
 
-/** How everything, the running, the load and each lift have gone, one at a time. */
+/** Shows how everything, the running, the load and each lift have developed, one at a time. */
 export function Progress({ subjects, leave }: Props) {
   const [index, setIndex] = useState(0)
   const [top, setTop] = useState(0)

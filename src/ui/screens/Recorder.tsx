@@ -9,13 +9,13 @@ import {
   type RecorderView,
   viewOf,
 } from '../../recorder/view.ts'
-import { keepTicking } from '../terminal/ticking.ts'
 import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
+import { keepTicking } from '../widgets/ticking.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 import { ListPanel } from './ListPanel.tsx'
@@ -27,16 +27,16 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-/** The least room in which everything that is needed can be shown. */
+/** The smallest terminal that can show everything needed. */
 const least = { columns: 40, lines: 11 }
-/** From here on the day stands beside what is now. */
+/** From this width on the day is shown beside the current step. */
 const wide = 70
-/** From here on there are lines to spare between the parts of the screen, and a clock that runs takes all columns. */
+/** From this height on there are blank lines between the parts of the screen, and a running clock takes all columns. */
 const tall = 18
-/** From here on half of the columns is enough for what is now. */
+/** From this width on half of the columns suffice for the current step. */
 const roomy = 120
 
-/** The one screen of a session: what is done now, its clock, the entry, the advice, the keys. */
+/** The one screen of a session: the current step, its clock, the entry, the advice, the keys. */
 export function Recorder({ store, look }: Props) {
   const model = useSyncExternalStore(store.subscribe, store.get)
   const { columns, lines } = useTerminalSize()
@@ -48,14 +48,14 @@ export function Recorder({ store, look }: Props) {
   const view = viewOf(model, store.context)
   const spare = lines >= tall ? 2 : 0
   const said = noticeLines(view.line, columns, 2)
-  // On a tall screen a second line takes the place of the free one above the entry, else one of the body.
+  // On a tall screen a second line replaces the blank one above the entry, else one of the body.
   const isSpaced = spare > 0 && said.length === 1
   const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
   const isWholePage = model.mode.kind === 'help'
   const isRunning = view.clock.kind !== 'idle'
   const isClockAlone = isRunning && view.panel === null && lines >= tall
   const dayWidth = columns >= wide && !isWholePage && !isClockAlone ? widthOfDay(day, columns) : 0
-  // A question or a list leaves the clock three rows, and the bar of a rest a fourth where there is room.
+  // A question or a list leaves the clock three rows, and a fourth for the bar of a rest if there is room.
   const isCounting = isRunning || view.clock.label !== 'ready'
   const clock =
     isCounting && view.panel !== null
@@ -105,18 +105,18 @@ function tooSmall(columns: number, lines: number): string {
   return text.length <= columns ? text : `too small: ${least.columns}x${rows} needed`
 }
 
-/** Where there is room, the day takes what its longest line needs, up to half. */
+/** If there is room, the day takes what its longest line needs, up to half. */
 function widthOfDay(day: readonly DayLine[], columns: number): number {
   const usual = Math.min(60, Math.floor(columns * 0.42))
   return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
 }
 
-/** Keys that the recorder decides about are taken; what edits the text goes on to the field. */
+/** The recorder takes the keys that it handles; keys that edit the text go on to the field. */
 function pressed(store: RecorderStore, key: Key): boolean {
   return store.press(key.kind === 'paste' ? { kind: 'paste', text: fieldTextOf(key.text).trim() } : key)
 }
 
-/** Title, place, minutes, and whether all is saved. The title gives way first. */
+/** Title, place, minutes, and whether everything is saved. The title is shortened first. */
 export function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
   const right = [columns >= 60 ? head.place : '', head.minutes, head.saved]
     .filter((text) => text !== '')
@@ -147,8 +147,8 @@ interface DayPanelProps {
   ascii: boolean
 }
 
-/** Every item of the day; what is now is marked and in the middle third. Memoised: a day can have thousands of lines,
- * and the clock ticks every second. */
+/** Every item of the day, with the current one marked and in the middle third. Memoised: a day can have thousands of
+ * lines, and the clock ticks every second. */
 export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
   const wrapped = useMemo(() => lines.flatMap((line) => wrappedLines(line, width - 6)), [lines, width])
   const shown = dayWindow(wrapped, height)
@@ -161,7 +161,7 @@ export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: 
   )
 })
 
-/** A long item goes on below rather than lose its load. */
+/** A long item wraps, so that its load stays visible. */
 function wrappedLines(line: DayLine, columns: number): DayLine[] {
   if (line.kind === 'part' || line.text.length <= columns) return [line]
   return screenLinesUpTo(3, line.text, columns).map((text, index) =>

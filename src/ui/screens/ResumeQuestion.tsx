@@ -8,15 +8,15 @@ import { noticeLines, screenLines } from '../widgets/wrapped.ts'
 
 interface Props {
   title: string
-  /** When and where the unfinished session of this day was left, as a question. */
+  /** A question that says when and where the unfinished session of this day was left. */
   question: string
-  /** Opens the unfinished session; a message where that cannot be done. */
+  /** Opens the unfinished session; returns a message if that fails. */
   resume: () => string | null
   startOver: () => void
   quit: () => void
 }
 
-/** Prompt before a day begins of which an unfinished session is stored. */
+/** Asks before a day begins that has an unfinished session. */
 export function ResumeQuestion({ title, question, resume, startOver, quit }: Props) {
   const [notice, setNotice] = useState('')
   const { columns, lines } = useTerminalSize()

@@ -3,15 +3,15 @@ import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { TextScreen } from './TextScreen.tsx'
 
 interface Props {
-  /** The summary as text, short and whole, in lines of at most so many columns. */
+  /** The summary as text, short and in full, in lines of at most this many columns. */
   text: (full: boolean, columns: number) => string
   copy: () => void
-  /** Opens the decisions about the next day like it; a message where there are none. */
+  /** Opens the decisions about the next day like it; returns a message if there are none. */
   next: () => string | null
   leave: () => void
 }
 
-/** What the session says, to be read and taken along. */
+/** Shows the summary of a session, to read and to copy. */
 export function SummaryScreen({ text, copy, next, leave }: Props) {
   const [full, setFull] = useState(false)
   const { columns } = useTerminalSize()
@@ -28,8 +28,8 @@ export function SummaryScreen({ text, copy, next, leave }: Props) {
       text={text(full, columns)}
       keys={[
         { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', act: copied },
-        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
         { key: 'n', label: 'next', does: 'decides about the next day like it, line by line', act: next },
+        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
       ]}
       leave={{ label: 'quit', act: leave }}
     />

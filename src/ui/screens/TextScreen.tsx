@@ -7,22 +7,22 @@ import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
-/** A key of a text, and what it does; a message is shown below the text. */
+/** A key of a text screen, and what it does; a returned message is shown below the text. */
 export interface TextKey extends ScreenKey {
-  /** As the keyboard names it, where that differs from `key`. */
+  /** The keyboard's name for it, if it differs from `key`. */
   name?: string
   act: () => string | null
 }
 
 interface Props {
-  /** In lines of any length, which are wrapped. */
+  /** Lines of any length, which are wrapped. */
   text: string
   keys: readonly TextKey[]
   /** What `q` and Escape do. */
   leave: { label: string; act: () => void }
 }
 
-/** A text to be read, with a few keys: a day laid out, a week, a summary. */
+/** Shows a text with a few keys: an expanded day, a week, a summary. */
 export function TextScreen({ text, keys, leave }: Props) {
   const [top, setTop] = useState(0)
   const [notice, setNotice] = useState('')

@@ -7,15 +7,16 @@ import { type Key, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
-/** The rest of the choices comes when the first ones are drawn, and a key that was pressed meanwhile is taken. ms. */
+/** Milliseconds after which the other choices are loaded, so that the first ones are drawn and a key is handled first.
+ * */
 const soon = 120
 
-/** What can be opened: unfinished sessions first, then the days by their dates, then the samples. */
+/** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */
 export function Today({ actions, picked: first, said: arrived }: Arrival & { actions: AppActions }) {
   const [choices, setChoices] = useState(() => actions.firstChoices())
   const [picked, setPicked] = useState(first)
   const [notice, setNotice] = useState(arrived ?? '')
-  /** Which key was pressed once, on which session: the same again closes or deletes it. */
+  /** A key that was pressed once, and its session: pressing it again closes or deletes that session. */
   const [doomed, setDoomed] = useState<string | null>(null)
   const [flashed, setFlashed] = useState(false)
   const [due] = useState(() => actions.due())
@@ -137,7 +138,7 @@ function nameOf(key: Key): string {
   return key.kind === 'named' ? key.name : key.text
 }
 
-/** Columns of what stands before the title: `Sat 28 Nov`. */
+/** Columns in front of the title: `Sat 28 Nov`. */
 const whenWidth = 12
 
 function ChoiceLines({ choice, isChosen }: { choice: Choice; isChosen: boolean }) {
@@ -151,11 +152,11 @@ function ChoiceLines({ choice, isChosen }: { choice: Choice; isChosen: boolean }
   )
 }
 
-/** What can be opened from the first screen; `when`: its date in a few characters. */
+/** A choice of the first screen; `when`: its date in a few characters. */
 export type Choice =
-  /** A session that is not finished: `detail` says when it was left and where. */
+  /** An unfinished session: `detail` says when it was left and where. */
   | { kind: 'unfinished'; id: string; when: string; title: string; detail: string; recordedBy: string | null }
-  /** A day that is written down; `date`: YYYY-MM-DD. */
+  /** A written day; `date`: YYYY-MM-DD. */
   | {
       kind: 'day'
       path: string
@@ -166,40 +167,40 @@ export type Choice =
       sample: boolean
     }
 
-/** How the first screen comes. */
+/** How the first screen opens. */
 export interface Arrival {
-  /** The choice that is picked, a path or an id; null for the first. */
+  /** The picked choice, a path or an id; null for the first. */
   picked: string | null
   said: string | null
 }
 
-/** What the app can do besides recording, given to the screens from above. Most give back a message where it cannot be
- * done. */
+/** What the app can do besides recording, passed to the screens. Most functions return a message if they
+ * fail. */
 export interface AppActions {
   choices(): Choice[]
-  /** What can be said without reading every day: the unfinished sessions where there are any, else all. */
+  /** The choices that need no day to be read: the unfinished sessions if there are any, else all. */
   firstChoices(): Choice[]
-  /** Goes on with a session; lays a day out. */
+  /** Resumes a session, or shows a day expanded. */
   open(choice: Choice): string | null
-  /** Lets an earlier day be picked as a model, or none, and the new day be edited. */
+  /** Lets the user pick an earlier day as a model, or none, and edit the new day. */
   newDay(): string | null
   edit(choice: Choice): string | null
-  /** What of the logbook is damaged, as far as it was met; null when all is sound. */
+  /** The damage found in the logbook so far; null if there is none. */
   damage(): string | null
-  /** Which kind of day is due by the rotation that is set; null without one. */
+  /** The kind of day that is due by the rotation; null without one. */
   due(): string | null
   /** Sounds the long signal. */
   ring(): void
-  /** Closes an unfinished session as it stands. */
+  /** Closes an unfinished session as it is. */
   closeAsItIs(id: string): string | null
   deleteSession(id: string): string | null
   /** Shows the sessions there are. */
   history(): string | null
-  /** Shows how everything has gone over the weeks. */
+  /** Shows how everything has developed over the weeks. */
   progress(): string | null
   /** Opens the field for the morning. */
   morning(): string | null
-  /** Shows the week; what is in the way is said later. */
+  /** Shows the week; reports problems later. */
   week(say: (message: string) => void): void
   leave(): void
 }

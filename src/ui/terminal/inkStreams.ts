@@ -2,10 +2,10 @@ import { EventEmitter } from 'node:events'
 import { sanitizeFrame } from '../../validate/unsafe.ts'
 import type { Key } from '../widgets/keys.ts'
 
-/* Ink's two ends. It reads its input as if from a terminal, one key at a time, and writes whole frames (its
- * `debug` option) of which only the lines that changed go on. */
+/* Ink's input and output. It reads one key at a time as if from a terminal, and writes whole frames (its
+ * `debug` option), of which only the changed lines are passed on. */
 
-/** What Ink reads keys from. Raw mode is the session's affair. */
+/** Where Ink reads keys. The session handles raw mode. */
 export class InkInput extends EventEmitter {
   readonly isTTY = true
   #next: string | null = null
@@ -39,7 +39,7 @@ export class InkInput extends EventEmitter {
   }
 }
 
-/** What Ink draws on. */
+/** Where Ink draws. */
 export class InkOutput extends EventEmitter {
   readonly isTTY = true
   readonly #terminal: NodeJS.WriteStream
@@ -62,7 +62,7 @@ export class InkOutput extends EventEmitter {
     return this.#terminal.rows || 24
   }
 
-  /** Several frames of one turn are drawn as the last of them. */
+  /** Draws only the last of several frames of one turn. */
   write(frame: string): boolean {
     this.#frame = (this.#isAscii ? asciiFrame(frame) : frame).split('\n')
     if (!this.#isScheduled) {
@@ -72,14 +72,14 @@ export class InkOutput extends EventEmitter {
     return true
   }
 
-  /** From now on the terminal is ours to draw on; what it shows is not known. */
+  /** Starts drawing on the terminal, whose contents are unknown. */
   open(): void {
     this.#isOpen = true
     this.#shown = null
     this.draw()
   }
 
-  /** From now on a cut text ends in full stops. */
+  /** From now on, cut text ends with full stops. */
   keepToAscii(): void {
     this.#isAscii = true
   }
@@ -94,7 +94,7 @@ export class InkOutput extends EventEmitter {
     this.draw()
   }
 
-  /** At once, and not again when the turn ends without another frame. */
+  /** Draws at once, and not again when the turn ends without another frame. */
   draw(): void {
     this.#isScheduled = false
     if (!this.#isOpen) return
@@ -111,14 +111,14 @@ const sequences: Readonly<Record<string, string>> = {
   delete: '\x7f',
 }
 
-/** What Ink is given for a key that belongs to the entry field; null for one the field has no use for. */
+/** The input for Ink for a key that belongs to the entry field; null for a key that the field does not use. */
 export function inkBytesOf(key: Key): string | null {
   if (key.kind === 'named') return sequences[key.name] ?? null
   return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
 }
 
-/** The bytes that turn a terminal showing `before` into one showing `after`: only the lines that differ, each put in
- * its place; an empty string when they are equal. `before` null: the screen's contents are unknown.
+/** The bytes that turn a terminal showing `before` into one showing `after`: only the differing lines, each with its
+ * position; an empty string if they are equal. `before` null: the screen's contents are unknown.
  * @param rows height of the terminal; the last row stays empty, so that nothing ever scrolls */
 export function frameUpdate(
   before: readonly string[] | null,
@@ -144,8 +144,8 @@ function atOnce(update: string): string {
   return `\x1b[?2026h${update}\x1b[?2026l`
 }
 
-/** Replaces `…` in a frame by full stops of the same width, since Ink cuts text with `…` and offers no other mark.
- * Two characters of the text make room for it where there are that many. */
+/** Replaces `…` in a frame with full stops of the same width, since Ink cuts text with `…` and offers no other mark.
+ * Two characters of the text make room for them if possible. */
 export function asciiFrame(frame: string): string {
   return frame
     .replace(/…([!-~][ -~]?)/g, (_, text: string) => stops(text))

@@ -1,17 +1,17 @@
 import { isUnsafe } from '../../validate/unsafe.ts'
 import type { Key, NamedKey } from '../widgets/keys.ts'
 
-/** How long to wait for the rest, in ms. An ESC that is the key is heard of late by this; over a slow link a
+/** Milliseconds to wait for the rest of a sequence. The ESC key is reported this late; over a slow link a
  * sequence may come in two packets. */
 const patience: Readonly<Record<Exclude<Waiting, 'nothing'>, number>> = { escape: 50, rest: 500, paste: 2000 }
 
-/** How many keys are handed on in one turn: enough for what a person types in a burst. Between turns there is room for
- * clocks and signals. */
+/** How many keys are handled in one turn: enough for a burst of typing. Between turns clocks and signals get their
+ * chance. */
 const most = 50
-/** A flood, which nobody typed, is through in about so many turns. */
+/** A flood, which nobody typed, is processed in about this many turns. */
 const mostTurns = 40
 
-/** Reads keys from a terminal in raw mode. Those that arrive together are handed on together. */
+/** Reads keys from a terminal in raw mode. Keys that arrive together are passed on together. */
 export class Keyboard {
   readonly #terminal: NodeJS.ReadStream
   readonly #press: (keys: readonly Key[]) => void
@@ -31,7 +31,7 @@ export class Keyboard {
     this.#terminal.resume()
   }
 
-  /** Keys that were typed ahead are forgotten. */
+  /** Discards keys that were typed ahead. */
   close(): void {
     this.#terminal.off('data', this.#arrived)
     this.#terminal.pause()
@@ -54,7 +54,7 @@ export class Keyboard {
 
   #queue(keys: readonly Key[]): void {
     for (const key of keys) this.#keys.push(key)
-    // Leaving does not wait for a flood of keys ahead of it.
+    // Leaving does not wait for a flood of keys that arrived earlier.
     const leaving = this.#keys.length > most ? this.#keys.findIndex(isInterrupt) : -1
     if (leaving > 0) this.#keys = this.#keys.slice(leaving)
     if (this.#turn === undefined && this.#keys.length > 0) this.#turn = setImmediate(this.#next)
@@ -83,7 +83,8 @@ function leaveRawMode(terminal: NodeJS.ReadStream): void {
 const pasteEnd = [0x1b, 0x5b, 0x32, 0x30, 0x31, 0x7e]
 const longestPaste = 1024 * 1024
 
-/** What a splitter waits for: `nothing`; `escape`, whether an ESC is the key or starts a sequence; the `rest` of a
+/** What a splitter waits for: `nothing`; `escape`, to decide whether an ESC is the key or starts a sequence; the `rest`
+ * of a
  * sequence or character; the end of a `paste`. */
 export type Waiting = 'nothing' | 'escape' | 'rest' | 'paste'
 
@@ -115,7 +116,7 @@ export class Splitter {
     return keys
   }
 
-  /** Called when no more bytes came in time: an ESC was the key, half a sequence or character is dropped, and a paste
+  /** Called if no more bytes came in time: an ESC was the key, half a sequence or character is dropped, and a paste
    * without an end is used as far as it came. */
   flush(): Key[] {
     const waiting = this.waiting
@@ -126,7 +127,7 @@ export class Splitter {
     return waiting === 'paste' ? pasteOf(bytes) : []
   }
 
-  /** Returns how many bytes were used, 0 when more must follow. */
+  /** Returns how many bytes were used, 0 if more must follow. */
   #readKey(bytes: Uint8Array, index: number, keys: Key[]): number {
     const byte = bytes[index] as number
     const afterReturn = this.#afterReturn
@@ -190,7 +191,7 @@ function indexOf(bytes: Uint8Array, part: readonly number[], from: number): numb
   return -1
 }
 
-/* What terminals send for keys: ECMA-48 control sequences as xterm's "ctlseqs" lists them (PC-style
+/* The sequences that terminals send for keys: ECMA-48 control sequences as xterm's "ctlseqs" lists them (PC-style
  * function keys, with and without application cursor keys). */
 
 const byFinalByte: Readonly<Record<string, NamedKey>> = {
@@ -214,8 +215,9 @@ const byNumber: Readonly<Record<string, NamedKey>> = {
   8: 'end',
 }
 
-/** The key of a control sequence (the part after ESC [ or ESC O); null for a key the program does not use. Shift, alt
- * and ctrl make no difference. */
+/** The key of a control sequence (the part after ESC [ or ESC O); null for a key the program does not use. Ignores
+ * shift,
+ * alt and ctrl. */
 export function keyOfSequence(sequence: string): NamedKey | null {
   const found = /^(\d*)(?:;\d+)*([A-Z~])$/.exec(sequence)
   if (found === null) return null
@@ -223,8 +225,8 @@ export function keyOfSequence(sequence: string): NamedKey | null {
   return final === '~' ? (byNumber[number] ?? null) : (byFinalByte[final] ?? null)
 }
 
-/** How many bytes from `start` (an ESC) are one sequence.
- * @returns its bytes after the ESC as text; 'torn' when more must follow; null for an ESC alone */
+/** How many bytes from `start` (an ESC) form one sequence.
+ * @returns its bytes after the ESC as text; 'torn' if more must follow; null for an ESC alone */
 export function readSequence(
   bytes: Uint8Array,
   start: number,
@@ -241,7 +243,7 @@ export function readSequence(
   while (isParameter(bytes[end])) end++
   const final = bytes[end]
   if (final === undefined) return end - start > longest ? { length: end - start, text: '' } : 'torn'
-  // Broken off by a byte that belongs to no sequence: what came so far is dropped.
+  // A byte that cannot belong to a sequence interrupts it: drop what came so far.
   if (!isFinal(final)) return { length: end - start, text: '' }
   return { length: end + 1 - start, text: String.fromCharCode(...bytes.subarray(start + 2, end + 1)) }
 }
@@ -256,7 +258,7 @@ function isFinal(byte: number): boolean {
   return byte >= 0x40 && byte <= 0x7e
 }
 
-/** Length in bytes of the UTF-8 character that begins with this byte (RFC 3629); 0 for a byte that begins none. */
+/** Length in bytes of the UTF-8 character that begins with this byte (RFC 3629); 0 for an invalid first byte. */
 function lengthOf(byte: number): number {
   if (byte < 0x80) return 1
   if (byte >= 0xc2 && byte <= 0xdf) return 2
@@ -268,7 +270,7 @@ function lengthOf(byte: number): number {
 const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true })
 
 /** The character at `start`.
- * @returns its length in bytes and its text, '' for invalid bytes; 'torn' when more must follow */
+ * @returns its length in bytes and its text, '' for invalid bytes; 'torn' if more must follow */
 export function readCharacter(bytes: Uint8Array, start: number): { length: number; text: string } | 'torn' {
   const length = lengthOf(bytes[start] ?? 0)
   if (length === 0) return { length: 1, text: '' }
@@ -284,7 +286,7 @@ export function readCharacter(bytes: Uint8Array, start: number): { length: numbe
   }
 }
 
-/** Whether a character may be typed: what steers a terminal, turns a line around or has no meaning may not. */
+/** Whether a character may be typed: not a control character, a direction mark or an unassigned one. */
 export function isPrintable(character: string): boolean {
   return character !== '' && character !== '\t' && !isUnsafe(character) && !/\p{Cn}/u.test(character)
 }

@@ -6,19 +6,19 @@ import { bell, clipboardSequence, endings, enterScreen, leaveScreen, noticeSeque
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 
-/** What a screen can do to the terminal past Ink. */
+/** What a screen can do to the terminal without Ink. */
 export interface ScreenTerminal {
-  /** Sounds at once, whatever is being drawn. */
+  /** Rings at once, whatever is being drawn. */
   ring(): void
-  /** Shows a notice on the desktop, where the terminal passes it on (OSC 9). */
+  /** Shows a desktop notification if the terminal supports it (OSC 9). */
   notify(text: string): void
-  /** Puts text onto the clipboard, where the terminal allows it (OSC 52). */
+  /** Puts text on the clipboard if the terminal allows it (OSC 52). */
   copy(text: string): void
-  /** From now on no sign beyond ASCII is drawn for a text that was cut. */
+  /** From now on, cut text is marked with ASCII characters only. */
   keepToAscii(): void
-  /** Gives the terminal to another program, an editor, until `use` has ended, and draws again. */
+  /** Gives the terminal to another program, an editor, until `use` has ended, then redraws. */
   lend(use: () => Promise<void>): Promise<void>
-  /** Ends the run; the status of the process. */
+  /** Ends the run with this exit status. */
   exit(status?: number): void
 }
 
@@ -28,17 +28,17 @@ interface Given {
   feed: KeyFeed
   /** Called around keys that arrive together. */
   together?: (apply: () => void) => void
-  /** Called once before the terminal is restored, whatever ends the run: saves what is not saved yet. */
+  /** Called once before the terminal is restored, whatever ends the run: saves unsaved data. */
   leave: () => void
   /** Called when the program continues after ctrl-z, before the screen is drawn again. */
   resumed?: () => void
 }
 
-/** The process's terminal, or one of a test. */
+/** The process's terminal, or a test's. */
 type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
 
 /** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
- * ends it. The terminal is as it was afterwards. A rejected promise carries the error of a screen.
+ * ends it. Restores the terminal afterwards. A screen's error rejects the promise.
  * @returns the exit status, 128 + n after signal n */
 export function runScreens(given: Given, streams: TerminalStreams = process): Promise<number> {
   return new Promise((resolve, reject) => {
@@ -69,11 +69,12 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
         given.leave()
       } finally {
         hide()
-        // After an error Ink has unmounted already, and the rendering that followed the key mounted all again.
+        // After an error Ink has already unmounted, and the rendering after the key mounted everything again.
         app?.rerender(null)
         app?.unmount()
         settle()
-        // In a later turn: a listener of Ink's, asked about the same signal after ours, ends the process when it is alone.
+        // In a later turn: Ink's listener for the same signal runs after ours, and ends the process if it is the only
+        // one left.
         setImmediate(() => {
           for (const [event, listener] of listeners) process.off(event, listener)
           streams.stdout.off('resize', resized)
@@ -83,7 +84,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
     const fail = (error: unknown) => end(() => reject(error))
 
-    /** Restores the terminal and stops the whole job, as a shell expects. Without a shell to continue from, the
+    /** Restores the terminal and stops the whole job, as a shell expects. Without a shell the
      * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
     const stop = () => {
       hide()
@@ -97,7 +98,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       given.resumed?.()
       show()
     }
-    /** Keys that end or stop a program are then the other one's, and its signals reach this one too. */
+    /** The other program gets the keys that end or stop a program, and this process receives their signals too. */
     const lend = async (use: () => Promise<void>) => {
       hide()
       isLent = true
@@ -115,16 +116,16 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       }
     }
     const resized = () => output.resized()
-    /** A terminal that was closed: SIGHUP ends the run. */
+    /** The terminal was closed: SIGHUP ends the run. */
     const lost = (error: NodeJS.ErrnoException) => {
       if (error.code !== 'EIO') fail(error)
     }
 
-    /** Text that is left to the field after other text was: it goes there at once with what follows. */
+    /** Text for the field that arrives after other text: it goes there at once, together with what follows. */
     let typing = ''
-    /** Rendering the same again makes React finish what a key began, effects included, and the second time what those
-     * effects began: a handler that is bound in an effect, as the field's is, would else hear the next key with the
-     * values of the one before. */
+    /** Rendering again makes React finish what a key began, effects included, and rendering a second time what those
+     * effects began. Otherwise a handler bound in an effect, such as the field's, would get the next key with the
+     * previous values. */
     const settle = () => {
       for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
     }
@@ -135,7 +136,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       input.give(text)
       settle()
     }
-    /** @returns whether the key is text that was left to the field */
+    /** @returns whether the key is text for the field */
     const press = (key: Key, isAfterText: boolean): boolean => {
       if (key.kind !== 'text') flush()
       if (key.kind === 'named' && key.name === 'ctrl+c') endBySignal('SIGINT')
@@ -186,7 +187,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     app = render(tree, {
       stdin: input as unknown as NodeJS.ReadStream,
       stdout: output as unknown as NodeJS.WriteStream,
-      // Whole frames, unthrottled: InkOutput draws what changed.
+      // Ink writes whole frames without throttling; InkOutput draws the changes.
       debug: true,
       exitOnCtrlC: false,
       patchConsole: false,

@@ -21,7 +21,7 @@ export function DayStrip(props: { parts: readonly StripPart[]; columns: number; 
 export interface StripPart {
   label: string
   done: number
-  /** How many results it has, at least 1. */
+  /** Its number of results, at least 1. */
   of: number
   isNow: boolean
 }
@@ -32,7 +32,7 @@ export interface StripPiece {
 }
 
 /** Lays out the day on one line: for each part a label and a bar with one cell per result. With little room the labels
- * go first, then the bars get narrower.
+ * are dropped first, then the bars get narrower.
  * @returns one piece per part, to be joined with a space */
 export function dayStripOf(parts: readonly StripPart[], columns: number, isUnicode: boolean): StripPiece[] {
   const total = parts.reduce((sum, part) => sum + part.of, 0)
@@ -47,7 +47,7 @@ export function dayStripOf(parts: readonly StripPart[], columns: number, isUnico
   })
 }
 
-/** A bar that is full only when everything is done and empty only when nothing is. */
+/** Full only if everything is done, and empty only if nothing is. */
 function barOf(part: StripPart, width: number, isUnicode: boolean): string {
   const share = Math.round((width * part.done) / part.of)
   const full = part.done >= part.of ? width : Math.min(share, width - 1)

@@ -9,15 +9,15 @@ export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
   label: string
   value: string
-  /** Called with the text the field would hold. The field keeps it only when `value` becomes that text. */
+  /** Called with the field's new text. The field keeps it only if `value` becomes that text. */
   onChange: (value: string) => void
-  /** Shown while the field is empty: what Enter alone would do, in words. */
+  /** Shown while the field is empty: what Enter alone would record, in words. */
   placeholder: string
   /** False disables typing and hides the cursor. */
   isActive?: boolean
 }
 
-/** Cells reserved for the field, however long the label. */
+/** Cells reserved for the field, whatever the length of the label. */
 const leastField = 16
 
 /** A single-line text field. A longer text shows its end, where the user is typing. */
@@ -45,7 +45,7 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
   })
   const { columns } = useTerminalSize()
   const room = Math.max(0, columns - leastField - 3)
-  // Without room for both the number of the set stays, and the exercise goes.
+  // Without room for both, keep the number of the set and drop the exercise.
   const fitting = label.length > room && label.includes(', ') ? label.slice(label.indexOf(', ') + 2) : label
   const shown = fitting.slice(0, room)
   return (
@@ -64,13 +64,13 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
   )
 }
 
-/** What is left of the field after the two keys that shells empty a line with; null for any other. */
+/** The rest of the field after one of the two keys with which shells clear a line; null for any other key. */
 function keptBy(key: string, value: string): string | null {
   if (key === 'ctrl+u') return ''
   return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
 }
 
-/** Text as a field may hold it: one line, no half of a character that was cut in two. */
+/** Makes text valid for a field: one line, without half of a character that was cut in two. */
 export function fieldTextOf(text: string): string {
   return text.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
 }

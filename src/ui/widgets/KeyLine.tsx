@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { createContext, useContext } from 'react'
 
-/** The foot of a screen: the keys that do something now, the most useful first, as many as fit. */
+/** The foot of a screen: the keys that do something now, most useful first, as many as fit. */
 export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns: number }) {
   const isAscii = useContext(AsciiContext)
   const written = isAscii ? hints.map((hint) => ({ ...hint, key: withoutArrows(hint.key) })) : hints
@@ -23,7 +23,7 @@ export interface KeyHint {
   label: string
 }
 
-/** The hints that fit on one line, in order. The last one is always kept, and the one that leads to all others where
+/** The hints that fit on one line, in order. Always keeps the last one, and the one that leads to all others if
  * two more fit beside it.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
@@ -60,7 +60,7 @@ export const AsciiContext = createContext(false)
 
 const names: Readonly<Record<string, string>> = { '↑': 'Up', '↓': 'Down', '←': 'Left', '→': 'Right' }
 
-/** Replaces arrows by the names of their keys: `↑ ↓` becomes `Up Down`. */
+/** Replaces arrows with the names of their keys: `↑ ↓` becomes `Up Down`. */
 export function withoutArrows(text: string): string {
   return text.replace(/[↑↓←→]/g, (arrow) => names[arrow] ?? arrow)
 }

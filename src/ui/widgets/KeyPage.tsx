@@ -4,17 +4,17 @@ import { AsciiContext, KeyLine, withoutArrows } from './KeyLine.tsx'
 import type { Key } from './keys.ts'
 import { hanging } from './wrapped.ts'
 
-/** A key of a screen beside the recorder. */
+/** A key of any screen but the recorder. */
 export interface ScreenKey {
-  /** As it is written for people: `Enter`, `↑ ↓`. */
+  /** As shown to people: `Enter`, `↑ ↓`. */
   key: string
   /** A word or two for the key line. */
   label: string
-  /** A line for the page of keys. */
+  /** One line for the page of keys. */
   does: string
 }
 
-/** `?` opens the page of keys of a screen, any other key closes it. `takes` is asked about each key first. */
+/** `?` opens the page of keys of a screen, any other key closes it. Calls `takes` for each key first. */
 export function useKeyPage(): { isOpen: boolean; takes(key: Key): boolean } {
   const [isOpen, setOpen] = useState(false)
   return {
@@ -28,7 +28,7 @@ export function useKeyPage(): { isOpen: boolean; takes(key: Key): boolean } {
   }
 }
 
-/** All keys of a screen, one under the other. */
+/** All keys of a screen, one below the other. */
 export function KeyPage(props: { keys: readonly ScreenKey[]; columns: number; lines: number }) {
   const { keys, columns, lines } = props
   const isAscii = useContext(AsciiContext)

@@ -1,7 +1,7 @@
 import { bigTextOf, threeRows, threeRowsOfStrokes } from './bigText.ts'
 
-/* The clock as it is read from three metres: work in solid digits below its word, a rest in outlined digits over a
- * bar that empties, a rest that is over in solid digits with a wide bar of another texture. While neither is under way
+/* The clock as read from three metres: work in solid digits below its word, a rest in outlined digits over a
+ * bar that empties, a rest that is over in solid digits with a wide bar of another texture. Otherwise
  * the digits are outlined, without a bar. */
 
 export type ClockKind = 'work' | 'rest' | 'over' | 'idle'
@@ -14,7 +14,7 @@ export interface BigClock {
   word: string
   /** Reps and load or a target time, `8 x 60`; null without one. */
   number: string | null
-  /** What is left of a rest, or how much of its length has passed again since it was over, 0 to 1. */
+  /** The share of a rest that is left, or the share of its length that has passed again since it was over, 0 to 1. */
   share: number
 }
 
@@ -38,7 +38,7 @@ const segments: Readonly<Record<string, string>> = {
   9: 'abcdfg',
 }
 
-/** Lines of at most `columns` cells, at most `rows` of them; null where the text cannot be drawn large here. */
+/** At most `rows` lines of at most `columns` cells; null if the text does not fit in large characters. */
 export function bigClockOf(
   clock: BigClock,
   room: { columns: number; rows: number },
@@ -60,7 +60,7 @@ export function bigClockOf(
 
 function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
-  // An outline of three rows leaves no room for the middle stroke: 0, 6, 8 and 9 would look alike.
+  // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
   if (size === 3 && isThinKind(kind)) return bigTextOf(text, 3, false)
   if (size === 3 && !isUnicode) return bigTextOf(text, 3, false).map(inHeavyStrokes)
   const isThin = isThinKind(kind)
@@ -75,7 +75,7 @@ function isThinKind(kind: ClockKind): boolean {
   return kind === 'rest' || kind === 'idle'
 }
 
-/** ASCII has no blocks of half a row: work is told from a rest by heavier strokes. */
+/** ASCII has no half-row blocks, so heavier strokes distinguish work from a rest. */
 function inHeavyStrokes(line: string): string {
   return line.replace(/[_|/\\-]/g, '#')
 }
@@ -131,7 +131,7 @@ function filled(cells: Cells, isUnicode: boolean): string[] {
 /** The box-drawing character for each set of connected neighbours: up 8, down 4, left 2, right 1. */
 const lines = ' ╶╴─╷┌┐┬╵└┘┴│├┤┼'
 
-/** Draws the outline of the covered cells; strokes one cell wide become lines themselves. */
+/** Draws the outline of the covered cells; strokes one cell wide become lines. */
 function outlined(cells: Cells, isUnicode: boolean): string[] {
   const at = (x: number, y: number) => cells[y]?.[x] ?? false
   const isJoined = (x: number, y: number, dx: number, dy: number) => {
@@ -168,7 +168,7 @@ function isInside(at: (x: number, y: number) => boolean, x: number, y: number): 
   return at(x - 1, y) && at(x + 1, y) && at(x, y - 1) && at(x, y + 1)
 }
 
-/** Lays out work: its word and number beside the digits, else above them; as plain text where large ones do not fit. */
+/** Lays out work: its word and number beside the digits, else above them; as plain text if large ones do not fit. */
 function withWords(
   digits: string[],
   { kind, word, number }: BigClock,
@@ -195,7 +195,7 @@ function withWords(
   return [...(isSaid ? small : digits), ...(digits.length + last.length <= room.rows ? last : [])]
 }
 
-/** Lays out a rest: below the digits a bar across the whole width, its remaining part drawn heavily. */
+/** Lays out a rest: below the digits a bar across the whole width, with its remaining part drawn heavily. */
 function restBar(
   digits: string[],
   { number, share }: BigClock,
@@ -215,7 +215,7 @@ function restBar(
   return [...(isBeside ? both : digits), ...(fits ? [bar] : []), ...below]
 }
 
-/** A rest that is over: the bar fills all the room that the digits leave, below them or beside. */
+/** A rest that is over: the bar fills all the room beside or below the digits. */
 function overBar(
   digits: string[],
   share: number,
@@ -242,22 +242,30 @@ function overBar(
   return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
 }
 
-/** Words and numbers in letters three rows high; one plain row when a character has no such form. */
+/** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one plain
+ * row when its number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
+  const whole = shapesOf(text, isUnicode, isThin)
+  if (whole !== null) return whole
+  const [, number = '', word = ''] = /^(\S*\d\S*)( [a-z]+)$/.exec(text) ?? []
+  const rows = shapesOf(number, isUnicode, isThin)
+  if (number === '' || rows === null) return [text]
+  return rows.map((row, at) => (at === rows.length - 1 ? row + word : row))
+}
+
+function shapesOf(text: string, isUnicode: boolean, isThin: boolean): string[] | null {
   if (!isUnicode) {
     const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))
-    if (!drawn.every((shape) => shape !== null)) return [text]
+    if (!drawn.every((shape) => shape !== null)) return null
     const rows = rowsOf(drawn as string[][])
     return isThin ? rows : rows.map(inHeavyStrokes)
   }
-  // No letter has an outlined shape.
-  if (isThin && /[a-z]{2}/i.test(text)) return [text]
   const drawn = [...text.toUpperCase()].map((character) =>
-    isThin && threeRowsOfStrokes.has(character.toLowerCase())
-      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? null)
+    isThin
+      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? blankOf(character))
       : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
   )
-  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : [text]
+  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : null
 }
 
 function blankOf(character: string): readonly string[] | null {

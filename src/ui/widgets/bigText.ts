@@ -3,9 +3,10 @@ export type BigSize = 5 | 3 | 1
 
 const gaps = { 5: '  ', 3: ' ', 1: '' } as const
 
-/** Text in big characters: digits and `:` `.` `+` `-` `x`, and the word `go`. Rows of one width; text with any
+/** Text in big characters: digits and `:` `.` `+` `-` `x`, and the word `go`. All rows have the same width; text with
+ * any
  * other character stays plain, one row high.
- * @param isUnicode false: only ASCII characters are used */
+ * @param isUnicode false uses only ASCII characters */
 export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): string[] {
   const shapes = [...text].map((character) => shapeOf(character, size, isUnicode))
   if (size === 1 || shapes.some((shape) => shape === null)) return [text]
@@ -22,7 +23,7 @@ function shapeOf(character: string, size: BigSize, isUnicode: boolean): readonly
 }
 
 /* The shapes of the big characters, drawn for Pausebook: five rows with strokes two cells wide, three rows of
- * half blocks, and three rows of the strokes that every terminal has. */
+ * half blocks, and three rows of ASCII strokes. */
 
 const five = `
 0|▄████▄|██  ██|██  ██|██  ██|▀████▀

@@ -1,6 +1,6 @@
 import { createContext, useContext, useLayoutEffect, useRef } from 'react'
 
-/* A key as the screens see it, whatever bytes a terminal sends for it. */
+/* A key as the screens see it, whatever bytes the terminal sends for it. */
 
 export type NamedKey =
   | 'enter'
@@ -25,17 +25,17 @@ export type Key =
   | { kind: 'named'; name: NamedKey }
   /** One printable character (a code point): Space is `' '`. */
   | { kind: 'text'; text: string }
-  /** Pasted: never a command. Lines end with a line feed; no other control character is in it. */
+  /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
   | { kind: 'paste'; text: string }
 
-/** Returns true when it handled the key; false passes it on, in the end to the entry field. */
+/** Returns true if it handled the key; false passes it on, in the end to the entry field. */
 export type KeyHandler = (key: Key) => boolean
 
-/** Hands keys to the handlers, the newest first, so that an overlay gets them before the screen below it. */
+/** Passes keys to the handlers, the newest first, so that an overlay gets them before the screen below it. */
 export interface KeyFeed {
-  /** Returns false when no handler took the key. */
+  /** Returns false if no handler took the key. */
   press(key: Key): boolean
-  /** Returns how to stop listening. */
+  /** Returns a function that stops listening. */
   listen(handler: KeyHandler): () => void
 }
 
@@ -53,11 +53,11 @@ export function createKeyFeed(): KeyFeed {
   }
 }
 
-/** The feed that a screen's keys come from: `<KeyFeedContext value={feed}>` around everything. */
+/** The source of a screen's keys: `<KeyFeedContext value={feed}>` around everything. */
 export const KeyFeedContext = createContext(createKeyFeed())
 
-/** Asks `handler` about every key while the component is shown, always the one of its latest rendering. It
- * may still be called twice before the next: what it decides by must come from a store, not from props. */
+/** Calls `handler` for every key while the component is shown, always the one of its latest rendering. It
+ * may be called twice before the next rendering, so it must decide by a store, not by props. */
 export function useKeys(handler: KeyHandler): void {
   const feed = useContext(KeyFeedContext)
   const latest = useRef(handler)

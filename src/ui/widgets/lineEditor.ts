@@ -1,18 +1,18 @@
 import type { Key } from './keys.ts'
 
-/** A text in an editor of lines, and where its cursor is. */
+/** A text in a line editor, with its cursor. */
 export interface EditedText {
   readonly lines: readonly string[]
   readonly row: number
   /** In characters, 0 before the first. */
   readonly column: number
-  /** Between the lines; where the file has both, the carriage returns are part of their lines. */
+  /** Between the lines; if the file has both kinds, the carriage returns are part of their lines. */
   readonly lineEnd: '\n' | '\r\n'
-  /** Before the first one, a byte-order mark, and after the last one. */
+  /** Before the first line, a byte-order mark, and after the last one. */
   readonly around: readonly [string, string]
 }
 
-/** The longest text that is edited here, in characters; more is left out. */
+/** The longest text that can be edited, in characters; more is cut off. */
 const longest = 100_000
 
 export function editedText(text: string): EditedText {
@@ -24,12 +24,12 @@ export function editedText(text: string): EditedText {
   return { lines, row: 0, column: 0, lineEnd, around: [mark, end] }
 }
 
-/** The text as a file holds it: its line ends are those that were found. */
+/** The text as written to the file, with its original line ends. */
 export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): string {
   return `${mark}${lines.join(lineEnd)}${end}`
 }
 
-/** The text after a key; the same object for a key that means nothing here. */
+/** The text after a key; the same object for a key without a meaning here. */
 export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
   if (key.kind === 'text') return inserted(edited, key.text)
   if (key.kind === 'paste') return inserted(edited, key.text)
@@ -69,7 +69,7 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
   }
 }
 
-/** The same where there is no such row. */
+/** Unchanged if there is no such row. */
 function at(edited: EditedText, row: number, column: number): EditedText {
   const line = edited.lines[row]
   return line === undefined ? edited : { ...edited, row, column: Math.min(column, line.length) }
@@ -90,7 +90,7 @@ function inserted(edited: EditedText, text: string): EditedText {
   }
 }
 
-/** Without the character at the cursor, which at the end of a line joins the next one to it. */
+/** Deletes the character at the cursor; at the end of a line, joins the next line to it. */
 function erased(edited: EditedText): EditedText {
   const { lines, row, column } = edited
   const line = lines[row] ?? ''

@@ -7,7 +7,7 @@ export interface TerminalSize {
   lines: number
 }
 
-/** How much room there is, now and after each change of the window; 80 x 23 where it is not known. */
+/** The terminal's size, now and after each change of the window; 80 x 23 if unknown. */
 export function useTerminalSize(): TerminalSize {
   const { stdout } = useStdout()
   const [size, setSize] = useState(() => sizeOf(stdout))

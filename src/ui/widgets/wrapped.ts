@@ -39,7 +39,7 @@ function endsOf(lines: readonly string[], most: number, width: number): string[]
   return [...kept.slice(0, -1), end, last.join(' ')]
 }
 
-/** Breaks an indented line into lines of at most `width`; the following lines are indented two further. A bar with its
+/** Breaks an indented line into lines of at most `width`, with the following lines indented by two more. A bar with its
  * range, `===[==  ]`, stays whole. */
 export function wrappedLine(line: string, width: number): string[] {
   if (line.length <= width) return [line]
@@ -59,7 +59,7 @@ export function wrappedItems(items: readonly string[], width: number): string[] 
 }
 
 /** Breaks a notice into at most `most` lines, dropping clauses after a `;` from the end until it fits. A notice without
- * one keeps an overlong last line. */
+ * semicolons keeps an overlong last line. */
 export function noticeLines(text: string, width: number, most: number): string[] {
   const lines = screenLines(text, width)
   if (lines.length <= most) return lines
@@ -69,7 +69,7 @@ export function noticeLines(text: string, width: number, most: number): string[]
     : [...lines.slice(0, most - 1), lines.slice(most - 1).join(' ')]
 }
 
-/** Puts a text after a heading word, with its further lines below the first.
+/** Puts a text after a heading word, with its further lines aligned below the first.
  * @param width of the whole line */
 export function hanging(head: string, text: string, indent: number, width: number): string[] {
   return screenLines(text, width - indent).map(

@@ -3,10 +3,10 @@ import { isExplosive, type LastSet, loadAdviceWords, nextLoad } from '../../../s
 import { rackOf, usualPlates } from '../../../src/figures/bar.ts'
 
 /* 4 % of the load for a point of effort: Helms 2018, from memory. All limits: this program's own rule. Expected
- * loads are reckoned by hand. */
+ * loads are computed by hand. */
 
 const plates = rackOf({ bar: 20, collar: 0, plates: usualPlates.kg })
-/** Every tenth of a kilogram can be made. */
+/** Every tenth of a kilogram is possible. */
 const fine: LastSet['rack'] = {
   nearest: (load) => Math.round(load * 10) / 10,
   atOrBelow: (load) => Math.floor(load * 10 + 1e-6) / 10,
@@ -36,7 +36,7 @@ describe('the next load after a set', () => {
     ['a written 8 exceeded by 2', 10, { from: 8, to: 8 }, 92],
     ['a written 7 exceeded by 3: at most 10 % less', 10, { from: 7, to: 7 }, 90],
     ['10 without a written effort, as if 8 were written', 10, null, 92],
-  ])('%s: RPE %s against %o is answered with %s of 100 kg', (_, rpe, target, load) => {
+  ])('%s: after RPE %s against %o it is %s of 100 kg', (_, rpe, target, load) => {
     expect(loadOf(after({ rpe, target }))).toBe(load)
   })
 
@@ -47,34 +47,34 @@ describe('the next load after a set', () => {
     ['9.5 without a written effort', 9.5, null],
     ['an easy first set without a written effort', 6, null],
     ['no effort typed', null, { from: 8, to: 8 }],
-  ])('%s: nothing is said', (_, rpe, target) => {
+  ])('%s: gives no advice', (_, rpe, target) => {
     expect(after({ rpe, target })).toBeNull()
   })
 
-  test('nothing heavier after pain, a failed repetition, on sets by the clock, light loads and explosive lifts', () => {
+  test('never goes up after pain, a failed repetition, on sets by the clock, light loads and explosive lifts', () => {
     expect(after({ rpe: 5, target: { from: 8, to: 8 }, noHeavier: true })).toBeNull()
     expect(loadOf(after({ rpe: 10, noHeavier: true }))).toBe(92)
   })
 
-  test('42.5 kg at RPE 10 is answered with the nearest load, 40 kg, not with 37.5', () => {
-    // 8 % less is 39.1 kg; plates make 37.5 and 40.
+  test('is the nearest possible load: 42.5 kg at RPE 10 gives 40 kg, not 37.5', () => {
+    // 8 % less is 39.1 kg; the plates make 37.5 and 40.
     expect(after({ load: 42.5, rpe: 10, rack: plates })).toEqual({ kind: 'lighter', load: 40, change: -0.08 })
   })
 
-  test('the next load below where the nearest is the same again', () => {
+  test('is the next load below if the nearest is the same again', () => {
     // 4 % less than 50 kg is 48 kg: 47.5. Of 30 kg it is 28.8 kg, nearest to 30: the next below is 27.5.
     expect(loadOf(after({ load: 50, rpe: 9, target: { from: 8, to: 8 }, rack: plates }))).toBe(47.5)
     expect(loadOf(after({ load: 30, rpe: 9, target: { from: 8, to: 8 }, rack: plates }))).toBe(27.5)
   })
 
-  test('an 8 kg dumbbell with the next at 5 kg: same load, 2 reps fewer', () => {
+  test('stays the same with 2 reps fewer for an 8 kg dumbbell with the next at 5 kg', () => {
     const rack: LastSet['rack'] = { nearest: () => 8, atOrBelow: (load) => (load < 8 ? 5 : 8) }
     const advice = after({ load: 8, rpe: 10, rack })
     expect(advice).toEqual({ kind: 'fewer', repetitions: 2, change: -0.08 })
     expect(advice && loadAdviceWords(advice, String)).toBe('same load, 2 reps fewer')
   })
 
-  test('a double at the empty bar has one repetition to lose, a single has none', () => {
+  test('has one repetition fewer for a double at the empty bar, and no change for a single', () => {
     const words = (reps: number) => {
       const advice = after({ load: 20, reps, rpe: 10, rack: plates })
       return advice && loadAdviceWords(advice, String)
@@ -82,7 +82,7 @@ describe('the next load after a set', () => {
     expect([words(2), words(1)]).toEqual(['same load, 1 rep fewer', 'rest longer, or stop here'])
   })
 
-  test('up is said only where a load within 10 % can be made', () => {
+  test('goes up only if a load within 10 % is possible', () => {
     const target = { from: 8, to: 8 }
     expect(after({ rpe: 6, target, load: 50, rack: plates })).toEqual({
       kind: 'heavier',
@@ -94,17 +94,17 @@ describe('the next load after a set', () => {
     expect(after({ rpe: 6, target, load: 8, rack: coarse })).toBeNull()
   })
 
-  test('a failed repetition is 5 % less in words, whatever the effort', () => {
+  test('after a failed repetition is 5 % less in words, whatever the effort', () => {
     const advice = after({ failed: true, rpe: 6, rack: plates })
     expect(advice).toEqual({ kind: 'failed', load: 95, change: -0.05 })
     expect(advice && loadAdviceWords(advice, (load) => `${load} kg`)).toBe('5 % less is 95 kg')
   })
 
-  test('a failed repetition with the shoulder hurting gets no arithmetic', () => {
+  test('after a failed repetition with the shoulder hurting is not computed', () => {
     expect(after({ failed: true, pain: true, noHeavier: true })).toBeNull()
   })
 
-  test('an RPE of 11 and a load of 0 are refused', () => {
+  test('refuses an RPE of 11 and a load of 0', () => {
     expect(() => after({ rpe: 11 })).toThrow(new RangeError('an RPE must be from 1 to 10, and 11 arrived'))
     expect(() => after({ load: 0 })).toThrow(
       new RangeError('the load must be a number above 0, and 0 arrived'),

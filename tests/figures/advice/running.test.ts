@@ -8,7 +8,7 @@ const advice = (seconds: number[], grade: number | null = null) =>
     grade,
   )?.kind ?? null
 
-describe('repeats out of their range', () => {
+describe('repeats outside their range', () => {
   test.each([
     ['the first two more than 2 % fast', [105.34, 105.34], 'ease'],
     ['the first two just 2 % fast', [105.34, 105.36], null],
@@ -32,14 +32,14 @@ describe('repeats out of their range', () => {
   ])('%s', (_, seconds, kind) => {
     expect(advice(seconds)).toBe(kind)
   })
-  test('nothing is said on a grade over 1 %', () => {
+  test('get no advice on a grade over 1 %', () => {
     expect([advice([120, 121], 1.5), advice([120, 121], -2), advice([120, 121], 1)]).toEqual([
       null,
       null,
       'rangeLooksFast',
     ])
   })
-  test('the words are plain', () => {
+  test('get advice in plain words', () => {
     const words = (seconds: number[]) =>
       repeatsAdvice(
         seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null })),
@@ -49,7 +49,7 @@ describe('repeats out of their range', () => {
     expect(words([120, 120])).toBe('the range looks fast today')
     expect(words([110, 110, 120, 120])).toBe('rest longer, ease off, or stop here')
   })
-  test('a time typed to whole seconds has half a second to spare', () => {
+  test('typed to whole seconds have half a second to spare', () => {
     const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range, effort: null }))
     expect(repeatsAdvice(two, null)).toBeNull()
   })
@@ -62,18 +62,18 @@ describe('the effort of the last repeat', () => {
       grade,
     )?.words ?? null
   const words = 'You are at your limit: rest longer or stop here'
-  test('in the range at 9.5 or more is the limit', () => {
+  test('is at the limit in the range at 9.5 or more', () => {
     expect([limit([110], 9.5), limit([110, 110, 110], 10), limit([110], 9)]).toEqual([words, words, null])
   })
-  test('what the times say goes first', () => {
+  test('counts less than what the times say', () => {
     expect(limit([120, 120], 10)).toBe('the range looks fast today')
   })
-  test('on a grade only the effort counts', () => {
+  test('alone counts on a grade', () => {
     expect([limit([120, 120], 10, 4), limit([120, 120], 8, 4)]).toEqual([words, null])
   })
 })
 
-/* All expected paces are reckoned by hand from (range of the piece - time so far) / kilometres left, cut to the
+/* All expected paces are computed by hand from (range of the piece - time so far) / kilometres left, cut to the
  * range with its fast end 1 % faster. */
 describe('the rest of a continuous piece', () => {
   const fiveKm = { from: 1225, to: 1250 }
@@ -86,7 +86,7 @@ describe('the rest of a continuous piece', () => {
     ...more,
   })
 
-  test('5 km @ 4:05-4:10 after 4:20, 4:21, 4:22, 4:24: the range is out of reach, and 2:58 is never asked for', () => {
+  test('of 5 km @ 4:05-4:10 after 4:20, 4:21, 4:22, 4:24 cannot reach the range, and 2:58 is never asked for', () => {
     for (const effort of [null, 9.5]) {
       expect(restOfPiece(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
         kind: 'outOfReach',
@@ -94,7 +94,7 @@ describe('the rest of a continuous piece', () => {
     }
   })
 
-  test('after 4:06, 4:07, 4:07 what is left is the part inside the range', () => {
+  test('is the part inside the range after 4:06, 4:07, 4:07', () => {
     // 1225 - 740 = 485 s and 1250 - 740 = 510 s for 2 km: 242.5 to 255; 245 less 1 % is 242.55, 250 the slow end.
     expect(restOfPiece(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
       kind: 'endsInRange',
@@ -104,20 +104,20 @@ describe('the rest of a continuous piece', () => {
     })
   })
 
-  test('an effort of 9.5 is not asked for the range', () => {
+  test('at an effort of 9.5 need not reach the range', () => {
     expect(restOfPiece(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
     expect(restOfPiece(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
-  test('four splits ahead of the range: hold it or ease off, and never a pace slower than the range', () => {
+  test('is to hold the range or ease off after four splits ahead of it, never slower than the range', () => {
     // 4 x 240 s: 265 to 290 s for the last km, all slower than 4:10.
     const ahead = restOfPiece(soFar([240, 240, 240, 240]), 5000, fiveKm)
     expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })
   })
 
-  test('with negative, four splits ahead are compared with the last one, not slowed down', () => {
+  test('with negative, four splits ahead, is compared with the last split, not slowed down', () => {
     const seconds = [242, 241, 240, 239]
     expect(restOfPiece(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'keepOn',
@@ -126,34 +126,34 @@ describe('the rest of a continuous piece', () => {
     expect(restOfPiece(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
   })
 
-  test('with negative and inside the range it is as without', () => {
+  test('with negative and inside the range is the same as without', () => {
     expect(restOfPiece(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
-  test('the time is gone: out of reach', () => {
+  test('is out of reach when the time is over', () => {
     expect(restOfPiece(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
   })
 
-  test('a range so wide that any fast pace ends in it is still not left at its fast end', () => {
+  test('is not faster than the fast end of a very wide range', () => {
     expect(restOfPiece(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
       kind: 'endsInRange',
       secondsPerKm: { from: expect.closeTo(89.1, 10), to: 420 },
     })
   })
 
-  test('one per cent faster than the range is just within reach', () => {
+  test('is just within reach at one per cent faster than the range', () => {
     // 245 less 1 % is 242.55: 4 km in 1007.45 s leave 242.55 s to the slow end.
     const slow = (seconds: number) => restOfPiece(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
     expect([slow(252.4), slow(252.5)]).toEqual(['endsInRange', 'outOfReach'])
   })
 
-  test('nothing is left', () => {
+  test('does not exist at the end', () => {
     expect(restOfPiece(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
   })
 
-  test('a distance of 0 is refused', () => {
+  test('refuses a distance of 0', () => {
     expect(() => restOfPiece({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
       new RangeError('the distance must be a number above 0, and 0 arrived'),
     )

@@ -2,15 +2,15 @@ import { describe, expect, test } from 'vitest'
 import { usualPlates } from '../../../src/figures/bar.ts'
 import { catalogue } from '../../../src/figures/catalogue.ts'
 
-/* The expected lines are reckoned by hand from the rules that the entries state; plates as in the garage of the
- * samples, so loads lie 2.5 kg apart. */
+/* The expected lines are computed by hand from the rules in the entries; plates as in the samples'
+ * garage, so loads are 2.5 kg apart. */
 
 const equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 
 describe('the next load, worked out', () => {
   const { work } = catalogue['next-load']
 
-  test('without a written effort only from 10', () => {
+  test('changes without a prescribed effort only from 10', () => {
     // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
     expect(work({ load: 92.5, rpe: 10, target: null, equipment })).toEqual([
       'no RPE written, typed 10: change -8 %',
@@ -21,7 +21,7 @@ describe('the next load, worked out', () => {
     ])
   })
 
-  test('against the nearest end of a written range', () => {
+  test('is compared with the nearest end of a prescribed range', () => {
     // 4 % x (8 - 10) = - 8 %: 92, and 92.5 is the nearest load.
     expect(work({ load: 100, rpe: 10, target: { from: 7, to: 8 }, equipment })).toEqual([
       'written 7-8, typed 10: change -8 %',
@@ -29,7 +29,7 @@ describe('the next load, worked out', () => {
     ])
   })
 
-  test('says nothing inside the range', () => {
+  test('does not change inside the range', () => {
     expect(work({ load: 92.5, rpe: 7.5, target: { from: 7, to: 8 }, equipment })).toEqual([
       'written 7-8, typed 7.5: nothing to say',
     ])
@@ -37,7 +37,7 @@ describe('the next load, worked out', () => {
 })
 
 describe('advice on running, worked out', () => {
-  test('says nothing of repeats in their range', () => {
+  test('says nothing about repeats in their range', () => {
     const inputs = { range: { from: 107.5, to: 112.5 }, seconds: [109, 110] }
     expect(catalogue['repeats-advice'].work(inputs)).toEqual([
       'range 1:47.5 to 1:52.5; so far 1:49.0, 1:50.0',
@@ -45,8 +45,8 @@ describe('advice on running, worked out', () => {
     ])
   })
 
-  test('says of a range that cannot be met any more that it is out of reach', () => {
-    // 1300 s are gone, 1225 to 1250 were asked for.
+  test('says that a range is out of reach', () => {
+    // 1300 s are over, 1225 to 1250 were the target.
     const inputs = { done: { meters: 3000, seconds: 1300 }, meters: 5000, range: { from: 1225, to: 1250 } }
     expect(catalogue['rest-of-piece'].work(inputs)).toEqual([
       'so far 7:13.3/km; 2000 m left in 0:00.0 to 0:00.0',
@@ -54,7 +54,7 @@ describe('advice on running, worked out', () => {
     ])
   })
 
-  test('cuts what is left to the range', () => {
+  test('cuts the paces for the rest to the range', () => {
     // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
     const inputs = { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } }
     expect(catalogue['rest-of-piece'].work(inputs)).toEqual([

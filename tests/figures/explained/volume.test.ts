@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { catalogue } from '../../../src/figures/catalogue.ts'
 
-/* What is not known is said, not shown as zero. */
+/* Unknown values are named, not shown as zero. */
 
 describe('volume, worked out', () => {
-  test('a top set whose load or repetitions are not known', () => {
+  test('describes a top set of unknown load or repetitions', () => {
     const sets = [
       { kg: null, reps: 8 },
       { kg: 60, reps: null },
@@ -17,7 +17,7 @@ describe('volume, worked out', () => {
     expect(catalogue['top-set'].work({ sets: [] })).toEqual(['no set'])
   })
 
-  test('rests of which none was measured', () => {
+  test('describes rests that were not measured', () => {
     expect(catalogue['rest-taken'].work({ seconds: [], prescribedSeconds: null })).toEqual([
       'measured: none',
       'mean not known, prescribed not known',

@@ -15,7 +15,7 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
   const [entered, setEntered] = useState<string[]>([])
   const [broken, setBroken] = useState(false)
   const { columns, lines } = useTerminalSize()
-  // As a clock does: a screen that is still mounted after the end would keep the process alive.
+  // Like a clock: a screen that is still mounted after the end would keep the process alive.
   useEffect(() => {
     const clock = setInterval(() => {}, 1000)
     return () => clearInterval(clock)

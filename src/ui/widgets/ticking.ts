@@ -1,8 +1,8 @@
 import type { RecorderStore } from '../../recorder/store.ts'
 
-/** Ticks a recorder whenever something of it changes by itself: once a second in a rest, once a minute while nothing
+/** Ticks a recorder whenever something changes without a key: once a second in a rest, once a minute while no clock
  * runs.
- * @returns how to stop */
+ * @returns a function that stops it */
 export function keepTicking(store: RecorderStore): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
   const wait = () => {
@@ -12,7 +12,7 @@ export function keepTicking(store: RecorderStore): () => void {
   const tick = () => {
     timer = undefined
     store.tick()
-    // A tick of which nobody else hears begins the next wait itself.
+    // A tick without other listeners starts the next wait itself.
     if (timer === undefined) wait()
   }
   const stop = store.subscribe(wait)

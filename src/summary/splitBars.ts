@@ -1,0 +1,55 @@
+/** One bar: a pace, or a time, and the range it is held against, in the same unit. */
+export interface SplitBar {
+  value: number
+  range: { from: number; to: number } | null
+  /** How it was judged; a value a hair outside that still counts as in is drawn inside. */
+  target: 'fast' | 'in' | 'slow' | null
+}
+
+const filled = '='
+/** The share of the width that the fastest value fills, so that no bar is empty. */
+const lead = 0.3
+
+/** Bars in plain characters, one a split: the longer, the slower. The range is drawn in as `[` and `]`;
+ * `===[==  ]` ends inside it. All bars share one scale, which does not begin at 0.
+ * @param bars at least one value above 0 in each
+ * @param width cells of the longest bar, at least 8; the brackets come on top
+ * @returns as many rows as bars, without spaces at their ends */
+export function splitBarsOf(bars: readonly SplitBar[], width = 28): string[] {
+  const { begin, cell } = scaleOf(bars, width)
+  const cellOf = (value: number) => Math.round((value - begin) / cell)
+  return bars.map((bar) => rowOf(bar, cellOf))
+}
+
+/** The scale that these bars share, in their unit: the value at which a bar begins, and what a cell is worth. */
+function scaleOf(bars: readonly SplitBar[], width: number): { begin: number; cell: number } {
+  const ends = bars.flatMap((bar) => [bar.value, ...(bar.range ? [bar.range.from, bar.range.to] : [])])
+  const low = Math.min(...ends)
+  const span = Math.max(Math.max(...ends) - low, low * 0.01)
+  const cell = span / ((1 - lead) * width)
+  return { begin: low - lead * width * cell, cell }
+}
+
+function rowOf(bar: SplitBar, cellOf: (value: number) => number): string {
+  const end = cellOf(bar.value)
+  if (!bar.range) return filled.repeat(end)
+  const from = cellOf(bar.range.from)
+  const to = Math.max(from + 1, cellOf(bar.range.to))
+  const drawn = placed(end, from, to, bar.target)
+  const cells = filled.repeat(drawn).padEnd(to)
+  return `${cells.slice(0, from)}[${cells.slice(from, to)}]${cells.slice(to)}`.trimEnd()
+}
+
+/** Rounding to cells never puts a bar on the wrong side of a bracket. */
+function placed(end: number, from: number, to: number, target: SplitBar['target']): number {
+  switch (target) {
+    case 'fast':
+      return Math.min(end, from - 1)
+    case 'slow':
+      return Math.max(end, to + 1)
+    case 'in':
+      return Math.min(Math.max(end, from), to)
+    default:
+      return end
+  }
+}

@@ -166,6 +166,11 @@ describe('the maxima for percentages', () => {
     expect(maxima({ '2026-10-14': single(100) })).toEqual([])
   })
 
+  test('leave out an exercise that nothing is estimated from', () => {
+    const logbook = typed('Evening\n\nlift\n  plank: 1 x 45 s\n', '2026-11-19', '=')
+    expect(earlierDays(logbook, today).maxima).toEqual([])
+  })
+
   test('are the mean of the last three, weighted 3 : 2 : 1, without those that are "at least"', () => {
     const days = {
       '2026-11-01': single(90),

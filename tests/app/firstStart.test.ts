@@ -2,10 +2,13 @@ import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
+import { foodsIn } from '../../src/app/foods.ts'
+import { morningText } from '../../src/app/morning.ts'
 import { signalWith } from '../../src/app/signal.ts'
 import { setOwnBell } from '../../src/logbook/ownBell.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { readMorning } from '../../src/plan/morning.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 
@@ -65,6 +68,27 @@ describe('the first start', () => {
     done()
     expect(settings().firstStartSeen).toBe(true)
     expect(isDone()).toBe(1)
+  })
+})
+
+describe('the text of a morning', () => {
+  test('names what is not typed, and nothing once all is', () => {
+    const date = '2026-11-26'
+    expect(morningText({ restingHeartRate: 48, sleepSeconds: 24_000 }, date)).toBe(
+      '2026-11-26: 6:40 h, 48 bpm\nNot typed, none of it needed: body mass (67.8 kg), soreness or pain by place, 0 to 10 (legs 3).\n',
+    )
+    const all = readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3', date)
+    if ('problem' in all) throw new Error(all.problem)
+    expect(morningText(all.words, date)).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
+  })
+})
+
+describe('the foods of a logbook', () => {
+  test('are the plain ones without a file, and none where the file cannot be read', () => {
+    const logbook = temporaryFolder()
+    expect(foodsIn(logbook).length).toBeGreaterThan(10)
+    mkdirSync(join(logbook, 'foods.txt'))
+    expect(foodsIn(logbook)).toEqual([])
   })
 })
 

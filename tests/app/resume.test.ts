@@ -130,3 +130,31 @@ describe('a resumed session', () => {
     writer.close()
   })
 })
+
+test('a session that is gone on with says in its file that a program opened it, once and before its first fact', () => {
+  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+  const first = beginRecording(dayOf(day), tools())
+  first.store.typed(' ')
+  const id = first.writer.id ?? ''
+  first.writer.close()
+  const typesIn = () =>
+    openLogbook(home)
+      .read(id)
+      .session.events.map(({ type }) => type)
+  const before = typesIn()
+  expect(before).toEqual(['sessionStarted', 'opened', 'effortBegun'])
+
+  const again = resumeRecording(id, tools())
+  expect(typesIn()).toEqual(before)
+  const record = () => {
+    again.store.typed('5 @8')
+    again.store.key('enter')
+    again.store.key('enter')
+  }
+  record()
+  expect(typesIn().slice(0, before.length + 1)).toEqual([...before, 'opened'])
+  expect(typesIn()).toContain('setRecorded')
+  record()
+  expect(typesIn().filter((type) => type === 'opened')).toHaveLength(2)
+  again.writer.close()
+})

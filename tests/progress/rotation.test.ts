@@ -18,6 +18,18 @@ describe('the kind of day that is due', () => {
     expect(dueOf([], [day('2026-11-26', 'legs')])).toBeNull()
   })
 
+  it('reads no more days than the rotation has, and one', () => {
+    let read = 0
+    function* history() {
+      for (;;) {
+        read += 1
+        yield day('2026-11-24', rotation[read % 3] ?? null)
+      }
+    }
+    expect(dueOf(rotation, history())?.last?.kind).toBe('push')
+    expect(read).toBe(4)
+  })
+
   it('is the first before any was done', () => {
     expect(dueOf(rotation, [])).toEqual({ kind: 'legs', last: null })
     expect(dueOf(rotation, [day('2026-11-26', 'intervals')])).toEqual({ kind: 'legs', last: null })

@@ -80,6 +80,17 @@ describe('a session with the clock running', () => {
     ])
   })
 
+  it('has no gap before a part that was begun while the one before it went on', () => {
+    const day = live(squats, [
+      '07:05:00 begin 1.1.p1',
+      '07:10:30 end 1.1.p1',
+      '07:10:00 begin 2.1.s1',
+      '07:12:00 end 2.1.s1',
+    ])
+    day.type('5:30', '=', '=')
+    expect(summarise(day.session, context).parts.map(({ gapMinutes }) => gapMinutes)).toEqual([null, null])
+  })
+
   it('measures pauses and rests', () => {
     expect(summarise(squatted().session, context).lifting.exercises[0]).toMatchObject({
       pauses: { prescribedSeconds: 20, meanSeconds: 22, paced: false },
@@ -368,6 +379,21 @@ describe('running', () => {
       halves: null,
       offGoalSecondsPerKm: null,
     })
+  })
+
+  it('counts no metres of a jog that was skipped', () => {
+    const day = new Kept(dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n')).type('96', '97', '98')
+    const skipped = day.state.steps.find(({ kind }) => kind === 'recovery')?.id ?? ''
+    expect(summarise(day.session, context).running.meters).toBe(3 * 400 + 2 * 200)
+    day.add({ type: 'stepSkipped', at: null, up: null, step: skipped })
+    expect(summarise(day.session, context).running.meters).toBe(3 * 400 + 200)
+  })
+
+  it('holds a repeat of another length against the pace, and not against the time of the whole', () => {
+    const day = new Kept(dayOf('run\n  2 x 500 m in 1:45-1:50, jog 200 m\n')).type('1:48', '400 m in 1:26')
+    const [item] = summarise(day.session, context).running.items
+    // 1:45 to 1:50 for 500 m is 1:24 to 1:28 for 400 m.
+    expect(item?.splits.map(({ target }) => target)).toEqual(['in', 'in'])
   })
 
   it('has unknown metres for a piece by time until they are typed', () => {

@@ -50,6 +50,45 @@ describe('a flood of keys that nobody typed', () => {
   })
 })
 
+describe('a keyboard over a slow link', () => {
+  it.each([
+    ['an arrow whose packets are 450 ms apart', ['\x1b[', 450, 'A'], '<up>'],
+    ['Esc after 50 ms without more', ['\x1b', 50], '<escape>'],
+    ['nothing of Esc before that', ['\x1b', 48], ''],
+    ['a paste whose packets are 1900 ms apart', ['\x1b[200~5 @', 1900, '8\x1b[201~'], '[5 @8]'],
+  ])('gives %s', (_, arriving, keys) => {
+    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
+    const heard: Key[] = []
+    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (more) => heard.push(...more))
+    vi.useFakeTimers()
+    keyboard.open()
+    for (const step of arriving) {
+      if (typeof step === 'number') vi.advanceTimersByTime(step)
+      else terminal.emit('data', encoder.encode(step))
+    }
+    vi.advanceTimersByTime(1)
+    vi.useRealTimers()
+    keyboard.close()
+    expect(shown(heard)).toBe(keys)
+  })
+
+  it('forgets what was typed ahead when it is closed', () => {
+    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
+    const heard: Key[] = []
+    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (more) => heard.push(...more))
+    vi.useFakeTimers()
+    keyboard.open()
+    terminal.emit('data', encoder.encode('57'))
+    keyboard.close()
+    keyboard.open()
+    terminal.emit('data', encoder.encode('8'))
+    vi.runAllTimers()
+    vi.useRealTimers()
+    keyboard.close()
+    expect(shown(heard)).toBe('8')
+  })
+})
+
 describe('the splitter', () => {
   it('returns text and Enter of one chunk one by one', () => {
     expect(split('102.5\r')).toBe('102.5<enter>')

@@ -34,4 +34,29 @@ describe('the line editor', () => {
   it('changes only the edited line if a file has both kinds of line end', () => {
     expect(written('A\r\nB\nC\r\n', named('down'), typed('x'))).toBe('A\r\nxB\nC\r\n')
   })
+
+  it('goes a page down and up, to the ends of the text at most', () => {
+    const text = Array.from({ length: 25 }, (_, index) => `${index}`).join('\n')
+    const marked = (...keys: string[]) =>
+      written(text, ...keys.map(named), typed('x'))
+        .split('\n')
+        .findIndex((line) => line.includes('x'))
+    expect(marked('pageDown')).toBe(10)
+    expect(marked('pageDown', 'pageDown')).toBe(20)
+    expect(marked('pageDown', 'pageDown', 'pageDown')).toBe(24)
+    expect(marked('pageDown', 'pageDown', 'pageUp')).toBe(10)
+    expect(marked('down', 'pageUp')).toBe(0)
+  })
+
+  it('takes away a line before its cursor, or from there on', () => {
+    const right = [named('right'), named('right')]
+    expect(written('squat 3\nbench', ...right, named('ctrl+u'), typed('x'))).toBe('xuat 3\nbench')
+    expect(written('squat 3\nbench', ...right, named('ctrl+k'), typed('x'))).toBe('sqx\nbench')
+  })
+
+  it('takes text up to 100,000 characters and no more', () => {
+    const full = 'a'.repeat(99_998)
+    expect(written(full, typed('bc'))).toBe(`bc${full}`)
+    expect(written(full, typed('bcd'))).toBe(full)
+  })
 })

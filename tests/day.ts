@@ -41,7 +41,7 @@ const equipmentOf: RecorderContext['equipmentOf'] = (unit) => ({
 })
 
 export const plainContext: RecorderContext = {
-  rampOf: warmUpWith(equipmentOf, []),
+  warmUpOf: warmUpWith(equipmentOf, []),
   equipmentOf,
   secondsPerRep: 4,
   advice: true,
@@ -90,7 +90,7 @@ export class Walked {
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
-    const empty = startOf(this.prescription, expand(this.prescription, this.context.rampOf))
+    const empty = startOf(this.prescription, expand(this.prescription, this.context.warmUpOf))
     const state = opening.reduce((before, event) => applyEvent(before, event).state, empty)
     this.model = recorderOf(opening, state, now)
   }
@@ -196,7 +196,7 @@ export class Walked {
     const now = boot === undefined ? later : { ...later, up: 20, boot }
     const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
     const events = [...this.events, opened]
-    const state = replay({ prescription: this.prescription, events }, this.context.rampOf)
+    const state = replay({ prescription: this.prescription, events }, this.context.warmUpOf)
     this.model = recorderOf(events, state, now)
     return this.at(now)
   }
@@ -205,7 +205,7 @@ export class Walked {
   reopen(): this {
     const { at } = whenOf(this.now)
     const events: SessionEvent[] = [...this.events, { type: 'sessionReopened', at, up: null }]
-    const state = replay({ prescription: this.prescription, events }, this.context.rampOf)
+    const state = replay({ prescription: this.prescription, events }, this.context.warmUpOf)
     this.model = recorderOf(events, state, this.now)
     return this
   }

@@ -6,7 +6,7 @@ import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { parseISO } from 'date-fns/parseISO'
 import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expectedSecondsOf } from '../prescription/estimate.ts'
-import { expand, type RampOf } from '../prescription/expand.ts'
+import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
@@ -27,11 +27,11 @@ const samplesUntil = 3
 /** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next
  * seven days; later days, and earlier days from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the sample days; null without
- * @param known makes up warm-up ramps and fills in what a day leaves open */
+ * @param known makes up warm-up sets and fills in what a day leaves open */
 export function choicesOf(
   logbook: Logbook,
   samples: string | null,
-  known: { rampOf: RampOf; defaults: ReadingDefaults },
+  known: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
   now: Date,
 ): Choice[] {
   const ready = logbook.prescriptions()
@@ -118,7 +118,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
 function dayOf(
   path: string,
   sample: boolean,
-  { rampOf, defaults }: { rampOf: RampOf; defaults: ReadingDefaults },
+  { warmUpOf, defaults }: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
   now: Date,
 ): DayChoice {
   const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null }
@@ -127,7 +127,7 @@ function dayOf(
     const reading = readPrescription(readFileSync(path), defaults)
     if ('prescription' in reading) {
       const { title, date } = reading.prescription
-      const detail = detailOf(reading.prescription, rampOf)
+      const detail = detailOf(reading.prescription, warmUpOf)
       return { ...day, title, date, detail, when: sample || date === null ? when : dateText(date, now) }
     }
     const count = reading.problems.length
@@ -153,12 +153,12 @@ function nameOf(path: string): string {
 }
 
 /** "13.6 km, 16 sets, about 104 min" */
-function detailOf(prescription: Prescription, rampOf: RampOf): string {
-  const steps = expand(prescription, rampOf).flatMap((part) =>
+function detailOf(prescription: Prescription, warmUpOf: WarmUpOf): string {
+  const steps = expand(prescription, warmUpOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps.map((step) => ({ step, run: part.kind === 'run' }))),
   )
   const meters = steps.reduce((sum, { step, run }) => {
-    const counts = run && (step.kind === 'piece' || step.kind === 'recovery')
+    const counts = run && (step.kind === 'interval' || step.kind === 'recovery')
     return sum + (counts ? (step.meters ?? 0) : 0)
   }, 0)
   const sets = steps.filter(({ step }) => step.kind === 'set').length
@@ -217,7 +217,7 @@ const wordsFor: Record<SessionState['phase']['kind'], string> = {
 /** Names the exercise of a set, too, which the title of a superset already does. */
 function named(step: Step, state: SessionState): string {
   const title = stepTitle(step, state.prescription.units.distance)
-  const isNamed = step.kind === 'ramp' || (step.kind === 'set' && !step.superset)
+  const isNamed = step.kind === 'warm-up' || (step.kind === 'set' && !step.superset)
   return isNamed ? `${step.name}, ${title}` : title
 }
 

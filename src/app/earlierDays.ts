@@ -65,7 +65,7 @@ export function recorderContextOf(settings: Settings, earlier: EarlierDays): Rec
   const equipmentOf = equipmentWith(settings)
   return {
     equipmentOf,
-    rampOf: warmUpWith(equipmentOf, earlier.maxima),
+    warmUpOf: warmUpWith(equipmentOf, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     // Read only where a session is recorded: it asks for today's other sessions.
     get advice() {

@@ -133,9 +133,9 @@ export function openApp(given: Given): Promise<number> {
     let earlier = earlierDays(logbook, new Date())
     const choices = () => {
       earlier = earlierDays(logbook, new Date())
-      const { rampOf } = recorderContextOf(settings(), earlier)
+      const { warmUpOf } = recorderContextOf(settings(), earlier)
       const defaults = readingDefaultsOf(settings(), earlier)
-      return choicesOf(logbook, given.samples, { rampOf, defaults }, new Date())
+      return choicesOf(logbook, given.samples, { warmUpOf, defaults }, new Date())
     }
     const editing: Editing = {
       logbook,

@@ -260,8 +260,8 @@ async function pickOne(
   tools: (except?: string) => Parameters<typeof beginRecording>[1],
 ): Promise<Recording | null> {
   const { settings, earlier } = tools()
-  const { rampOf } = recorderContextOf(settings, earlier)
-  const known = { rampOf, defaults: readingDefaultsOf(settings, earlier) }
+  const { warmUpOf } = recorderContextOf(settings, earlier)
+  const known = { warmUpOf, defaults: readingDefaultsOf(settings, earlier) }
   const choices = choicesOf(logbook, samples, known, new Date())
   choices.forEach((choice, index) => {
     say(`${index + 1}: ${choice.title}, ${choice.detail}`)

@@ -185,7 +185,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     planned: placeOn(tools.logbook, date),
     foods: () => foodsIn(tools.logbook.directory),
   }
-  const empty = startOf(prescription, expand(prescription, context.rampOf))
+  const empty = startOf(prescription, expand(prescription, context.warmUpOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
   const pains = tools.earlier.pains()
@@ -215,7 +215,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
     planned: placeOn(tools.logbook, started?.type === 'sessionStarted' ? started.date : now.at.slice(0, 10)),
     foods: () => foodsIn(tools.logbook.directory),
   }
-  const left = replay({ prescription, events }, context.rampOf)
+  const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did meanwhile happened before this program opened the session, and comes before it.
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce((before, event) => applyEvent(before, event).state, left)

@@ -6,7 +6,7 @@ import { lapMetersOfLane } from '../figures/goal.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { isOnBar } from '../prescription/exercise.ts'
-import { expand, type RampOf, warmUpWith } from '../prescription/expand.ts'
+import { expand, type WarmUpOf, warmUpWith } from '../prescription/expand.ts'
 import type { Plan, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
@@ -23,10 +23,10 @@ import { printProblems } from '../prescription/problem.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
+  type IntervalStep,
   lapMetersOf,
-  type PieceStep,
-  type RampStep,
   type SetStep,
+  type WarmUpStep,
 } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
 import { loadText, prescribedLoadText } from '../summary/loadText.ts'
@@ -52,9 +52,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
   const date = written.date ?? dateOf(input.io.now())
   const { maxima, prescription } = await knownOn(input, written, date)
-  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
-    input.json ? jsonOf(planOf(prescription, rampOf, maxima)) : laidOutText(prescription, settings, maxima),
+    input.json ? jsonOf(planOf(prescription, warmUpOf, maxima)) : laidOutText(prescription, settings, maxima),
   )
   return 0
 }
@@ -62,8 +62,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 /** An expanded day, with the bar and the plates of the settings. */
 export function laidOutText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
-  const rampOf = warmUpWith(equipmentOf, maxima)
-  return checkText(planOf(prescription, rampOf, maxima), { prescription, rampOf, maxima, equipmentOf })
+  const warmUpOf = warmUpWith(equipmentOf, maxima)
+  return checkText(planOf(prescription, warmUpOf, maxima), { prescription, warmUpOf, maxima, equipmentOf })
 }
 
 /** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
@@ -95,12 +95,12 @@ function dateOf(now: Date): string {
 
 export interface LaidOutDay extends Rack {
   prescription: Prescription
-  rampOf: RampOf
+  warmUpOf: WarmUpOf
 }
 
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
-  const parts = expand(day.prescription, day.rampOf)
+  const parts = expand(day.prescription, day.warmUpOf)
   const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
@@ -146,17 +146,19 @@ function hasLaps(part: ExpandedPart): boolean {
 }
 
 function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[] {
-  const said = [...paceLines(item, day, laps), ...rampLines(item, day), ...loadLines(item, day)]
+  const said = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */
 function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
-  const pieces = item.steps.filter((step): step is PieceStep => step.kind === 'piece')
-  return [...new Set(pieces.map((step) => paceLine(step, prescription, laps)))].filter((line) => line !== '')
+  const intervals = item.steps.filter((step): step is IntervalStep => step.kind === 'interval')
+  return [...new Set(intervals.map((step) => paceLine(step, prescription, laps)))].filter(
+    (line) => line !== '',
+  )
 }
 
-function paceLine(step: PieceStep, prescription: Prescription, laps: boolean): string {
+function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean): string {
   const pace = step.target?.secondsPerKm
   if (!pace) return ''
   const { distance } = prescription.units
@@ -178,9 +180,9 @@ function spanText(span: { from: number; to: number }): string {
   return `${text(span.from)}-${text(span.to)}`
 }
 
-function rampLines(item: ExpandedItem, day: LaidOutDay): string[] {
-  const ramp = item.steps.filter((step): step is RampStep => step.kind === 'ramp')
-  return ramp.map((step) => {
+function warmUpLines(item: ExpandedItem, day: LaidOutDay): string[] {
+  const warmUp = item.steps.filter((step): step is WarmUpStep => step.kind === 'warm-up')
+  return warmUp.map((step) => {
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
     const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     const isBar = isOnBar(step.name, equipment) && !step.pair

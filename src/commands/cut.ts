@@ -156,6 +156,6 @@ function expectedMinutesWith(
   settings: Settings,
   maxima: KnownMaxima,
 ): (prescription: Prescription) => number {
-  const rampOf = warmUpWith(equipmentWith(settings), maxima)
-  return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, rampOf)), prescription) / 60
+  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, warmUpOf)), prescription) / 60
 }

@@ -5,7 +5,7 @@ import { readPrescription } from '../prescription/read.ts'
 import { nothingInherited } from '../prescription/step.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { recordedEvent } from '../session/press.ts'
-import type { LiftedLoad, PieceResult, SetResult } from '../session/result.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
   BadCell,
@@ -49,7 +49,7 @@ export interface SplitRow extends Place {
   kind: 'split'
   meters: number | null
   seconds: number | null
-  result: PieceResult
+  result: IntervalResult
 }
 
 /** A speed in metres a second that nobody reaches. */
@@ -96,7 +96,7 @@ export function rowOf(
       throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
     }
     const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
-    const result: PieceResult = {
+    const result: IntervalResult = {
       meters: distance,
       seconds: time?.seconds ?? null,
       precision: time?.precision ?? null,
@@ -241,7 +241,7 @@ function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): Ses
       const row = left.shift()
       if (row?.kind === 'set') return [recordedEvent(step.id, { kind: 'set', result: row.result }, unknown)]
       if (row?.kind === 'split')
-        return [recordedEvent(step.id, { kind: 'piece', result: row.result }, unknown)]
+        return [recordedEvent(step.id, { kind: 'interval', result: row.result }, unknown)]
       return []
     })
     return [...recorded, { type: 'partClosed', ...unknown, part: index, effort: null, minutes: null }]
@@ -298,15 +298,15 @@ function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: strin
 
 /** Joins consecutive splits of the same length into repeats. */
 export function runItems(rows: readonly SplitRow[]): RunItem[] {
-  const pieces: { row: SplitRow; times: number }[] = []
+  const intervals: { row: SplitRow; times: number }[] = []
   for (const row of rows) {
-    const last = pieces.at(-1)
+    const last = intervals.at(-1)
     const isSame =
       last?.row.meters === row.meters && (row.meters !== null || last?.row.seconds === row.seconds)
     if (last && isSame && last.times < 999) last.times += 1
-    else pieces.push({ row, times: 1 })
+    else intervals.push({ row, times: 1 })
   }
-  return pieces.map(({ row, times }) =>
+  return intervals.map(({ row, times }) =>
     withText({
       ...source,
       step: {

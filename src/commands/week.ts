@@ -64,10 +64,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const entries = indexOf(io, logbook)
   const maxima = maximaOn(entries, today)
   const ready = readyDays(logbook, { units: settings.units, maxima })
-  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   const planned = ({ file, prescription }: ReadyDay) => ({
     file,
-    ...plannedDay(prescription, rampOf, maxima),
+    ...plannedDay(prescription, warmUpOf, maxima),
   })
   const calendarDay = (offset: number): CalendarDay => {
     const date = formatISO(addDays(monday, offset), { representation: 'date' })
@@ -159,12 +159,12 @@ export function isHardReady(
   date: string,
 ): boolean {
   const maxima = maximaOn(entries, date)
-  const rampOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   return readyDays(logbook, { units: settings.units, maxima }).days.some(
     ({ prescription }) =>
       prescription.date === date &&
       !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title) &&
-      plannedDay(prescription, rampOf, maxima).isHard,
+      plannedDay(prescription, warmUpOf, maxima).isHard,
   )
 }
 

@@ -9,10 +9,10 @@ import { median } from './statistics.ts'
 /** From this effort (0 to 10) on, no advice asks for the target range. This program's own rule. */
 export const effortAtTheLimit = 9.5
 
-export interface PieceUnderWay {
+export interface IntervalUnderWay {
   meters: number
   seconds: number
-  /** The last effort typed for this piece, 1 to 10; null without one. */
+  /** The last effort typed for this interval, 1 to 10; null without one. */
   effort: number | null
   /** The athlete wants a faster second half. */
   negative: boolean
@@ -23,7 +23,7 @@ export interface PieceUnderWay {
 /** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
  * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
  * than the range would. `keepOn`: ahead, when a faster second half is wanted. Seconds per kilometre. */
-export type RestOfPiece = { meanSecondsPerKm: number; restMeters: number } & (
+export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & (
   | { kind: 'endsInRange'; secondsPerKm: Range }
   | { kind: 'outOfReach' }
   | { kind: 'ahead'; aheadSecondsPerKm: number }
@@ -33,13 +33,17 @@ export type RestOfPiece = { meanSecondsPerKm: number; restMeters: number } & (
 const fasterThanRange = 0.01
 const noise = 1e-9
 
-/** Computes the pace so far of a continuous piece, and the paces that may follow. Null at its end, and at an effort of
+/** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
  * at least 9.5 if only running faster would help. Never advises a pace slower than the range's slow end, nor more than
  * 1 % faster than its fast end.
- * @param range of the whole piece, in seconds
+ * @param range of the whole interval, in seconds
  * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */
-export function restOfPiece(done: PieceUnderWay, totalMeters: number, range: Range): RestOfPiece | null {
+export function restOfInterval(
+  done: IntervalUnderWay,
+  totalMeters: number,
+  range: Range,
+): RestOfInterval | null {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
   const restMeters = positive(totalMeters, 'the distance') - done.meters
   if (restMeters <= 0) return null
@@ -361,29 +365,29 @@ export const adviceFigures = {
       ]
     },
   }),
-  'rest-of-piece': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
-    name: 'rest-of-piece',
-    title: 'Advice: what the rest of a piece may be',
-    aliases: ['remaining-splits'],
+  'rest-of-interval': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
+    name: 'rest-of-interval',
+    title: 'Advice: what the rest of an interval may be',
+    aliases: ['remaining-splits', 'rest-of-piece'],
     equation: [
-      'rest = (range of the whole piece - time so far) / metres left x 1000',
+      'rest = (range of the whole interval - time so far) / metres left x 1000',
       'shown: what of it is inside the range, its fast end widened by 1 %',
       'all of it faster: "The range is out of reach today: hold this pace, or stop here."',
       'all of it slower: "4 s/km faster than the range: hold it or ease off."',
     ],
     symbols: [],
     sources: ["This program's own rule"],
-    holds: 'for a continuous piece with a pace or a time.',
+    holds: 'for a continuous run with a pace or a time.',
     holdsNot:
       'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
     example: { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } },
     work: ({ done, meters, range }) => {
-      const rest = restOfPiece(
+      const rest = restOfInterval(
         { ...done, effort: null, negative: false, lastSecondsPerKm: null },
         meters,
         range,
       )
-      if (rest === null) return ['the piece is over']
+      if (rest === null) return ['the interval is over']
       const head = `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${clock(Math.max(0, range.from - done.seconds))} to ${clock(Math.max(0, range.to - done.seconds))}`
       if (rest.kind === 'endsInRange') {
         return [head, `${clock(rest.secondsPerKm.from)} to ${clock(rest.secondsPerKm.to)}/km`]

@@ -161,7 +161,7 @@ function sideOf(
   return side
 }
 
-export interface RampStep {
+export interface WarmUpLoad {
   load: number
   reps: number
   restSeconds: number
@@ -200,7 +200,7 @@ export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
  * Source: Common practice. */
 export const usualStep = { kg: 2.5, lb: 5 } as const
 
-/** A warm-up ramp from a start up to, but without, the first working load, in the unit of the equipment.
+/** A warm-up from a start up to, but without, the first working load, in the unit of the equipment.
  * Uses the fewest equal steps of at most 20 % of the working load. Each step after the start may move by up to 5 % of
  * it
  * to the load that needs the fewest plate changes after the step before, as long as no step exceeds
@@ -212,9 +212,14 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1
  * The limits of 5, 10 and 22.5 % are this program's own.
  * Source: Common practice; This program's own rule. */
-export function ramp(work: number, start: number, reps: number, equipment: Equipment | Stack): RampStep[] {
+export function warmUpLoads(
+  work: number,
+  start: number,
+  reps: number,
+  equipment: Equipment | Stack,
+): WarmUpLoad[] {
   if (!(positive(start, 'the start') < positive(work, 'the working load'))) {
-    throw new RangeError(`a ramp starts below the working load ${work}, and ${start} arrived`)
+    throw new RangeError(`a warm-up starts below the working load ${work}, and ${start} arrived`)
   }
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const near = (load: number) =>
@@ -318,7 +323,7 @@ export const barFigures = {
   }),
   'warm-up-ramp': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
     name: 'warm-up-ramp',
-    title: 'Warm-up ramp',
+    title: 'Warm-up sets',
     aliases: ['ramp', 'warm-up', 'build-from'],
     equation: [
       'the fewest equal steps of at most 20 % of W from S up to W',
@@ -332,13 +337,13 @@ export const barFigures = {
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
-    holdsNot: 'as volume: ramp sets are walked, not recorded, and outside the tonnage.',
+    holdsNot: 'as volume: warm-up sets are walked, not recorded, and outside the tonnage.',
     example: { work: 92.5, start: 40, reps: 3, equipment: garage },
     work: ({ work, start, reps, equipment }) => {
       const count = Math.ceil((work - start) / (0.2 * work) - 1e-9)
       return [
         `(${num(work)} - ${num(start)}) / (20 % of ${num(work)}) = ${num((work - start) / (0.2 * work))}: ${count} steps of ${num((work - start) / count)}`,
-        ...ramp(work, start, reps, equipment).map(
+        ...warmUpLoads(work, start, reps, equipment).map(
           (step) =>
             `${num(step.load, 3)} x ${step.reps} (${num((step.load / work) * 100, 0)} %), rest ${step.restSeconds} s`,
         ),

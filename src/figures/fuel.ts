@@ -230,7 +230,7 @@ export const fuelFigures = {
       ]
     },
   }),
-  cut: figure<{ raceMeters: number; goalMeters: number; pieceMeters: number; repeats: number }>({
+  cut: figure<{ raceMeters: number; goalMeters: number; intervalMeters: number; repeats: number }>({
     name: 'cut',
     title: 'Cutting a day',
     aliases: ['cutting', 'fraction', 'short day'],
@@ -245,12 +245,12 @@ export const fuelFigures = {
     sources: ["This program's own rule"],
     holds: 'after the common advice to halve a long day.',
     holdsNot: 'as a plan: it is a proposal to be edited.',
-    example: { raceMeters: 5000, goalMeters: 10_000, pieceMeters: 5000, repeats: 6 },
-    work: ({ raceMeters, goalMeters, pieceMeters, repeats }) => {
+    example: { raceMeters: 5000, goalMeters: 10_000, intervalMeters: 5000, repeats: 6 },
+    work: ({ raceMeters, goalMeters, intervalMeters, repeats }) => {
       const f = fractionForRace(raceMeters, goalMeters)
       return [
         `f = square root of (${num(raceMeters)} / ${num(goalMeters)}) = ${num(f, 4)}`,
-        `${num(pieceMeters)} m x ${num(f, 4)} = ${num(pieceMeters * f)} m, rounded ${num(cutMeters(pieceMeters, f, 'km'))} m`,
+        `${num(intervalMeters)} m x ${num(f, 4)} = ${num(intervalMeters * f)} m, rounded ${num(cutMeters(intervalMeters, f, 'km'))} m`,
         `${repeats} repeats x ${num(f, 4)} = ${num(repeats * f)}, rounded up ${cutCount(repeats, f)}`,
       ]
     },
@@ -260,7 +260,9 @@ export const fuelFigures = {
     title: 'Distance run',
     aliases: ['distance', 'meters', 'metres', 'mileage'],
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
-    symbols: [{ symbol: 'recoveries', meaning: 'count when the piece before them was recorded', unit: 'm' }],
+    symbols: [
+      { symbol: 'recoveries', meaning: 'count when the interval before them was recorded', unit: 'm' },
+    ],
     sources: ["This program's own rule"],
     holds: 'for running; what was done on a rower or a bicycle is counted apart.',
     holdsNot: 'for recoveries by time: their metres are not known.',

@@ -32,13 +32,13 @@ export function isAtGoalPace(pace: number, goal: number): boolean {
  * @throws RangeError for a distance or a pace that is not above 0
  * Source: This program's own rule. */
 export function shareAtGoalPace(
-  pieces: readonly { meters: number; secondsPerKm: number }[],
+  intervals: readonly { meters: number; secondsPerKm: number }[],
   goal: number,
 ): number | null {
   let [near, all] = [0, 0]
-  for (const piece of pieces) {
-    all += positive(piece.meters, 'the distance')
-    if (isAtGoalPace(piece.secondsPerKm, goal)) near += piece.meters
+  for (const interval of intervals) {
+    all += positive(interval.meters, 'the distance')
+    if (isAtGoalPace(interval.secondsPerKm, goal)) near += interval.meters
   }
   return all === 0 ? null : near / all
 }
@@ -93,15 +93,15 @@ export const goalFigures = {
     name: 'off-goal',
     title: 'Off goal pace',
     aliases: ['off-goal-pace'],
-    equation: ['off = pace of the piece - goal pace; negative is faster'],
+    equation: ['off = pace of the interval - goal pace; negative is faster'],
     symbols: [{ symbol: 'pace', meaning: 'time for a kilometre', unit: 's/km' }],
     sources: ['Common practice'],
-    holds: 'for pieces with a pace or a time as target and no grade over 1 %.',
-    holdsNot: 'for easy running, hills, and pieces without a target.',
+    holds: 'for intervals with a pace or a time as target and no grade over 1 %.',
+    holdsNot: 'for easy running, hills, and intervals without a target.',
     example: { pace: 240, goal: 237 },
     work: ({ pace, goal }) => [`${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`],
   }),
-  'goal-share': figure<{ pieces: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
+  'goal-share': figure<{ intervals: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
     name: 'goal-share',
     title: 'Share of running at goal pace',
     aliases: ['share-at-goal-pace'],
@@ -112,15 +112,15 @@ export const goalFigures = {
     holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
     example: {
       goal: 237,
-      pieces: [
+      intervals: [
         { meters: 3000, secondsPerKm: 236 },
         { meters: 5000, secondsPerKm: 300 },
       ],
     },
-    work: ({ pieces, goal }) => [
+    work: ({ intervals, goal }) => [
       `at goal pace: ${perKm(goal * 0.98)} to ${perKm(goal * 1.02)}`,
-      ...pieces.map((piece) => `${num(piece.meters, 1)} m at ${perKm(piece.secondsPerKm)}`),
-      `share ${num((shareAtGoalPace(pieces, goal) ?? 0) * 100, 1)} %`,
+      ...intervals.map((interval) => `${num(interval.meters, 1)} m at ${perKm(interval.secondsPerKm)}`),
+      `share ${num((shareAtGoalPace(intervals, goal) ?? 0) * 100, 1)} %`,
     ],
   }),
   lane: figure<{ lane: number; secondsPerKm: number }>({

@@ -145,7 +145,7 @@ export const longTermFigures = {
     symbols: [{ symbol: 'hr-max', meaning: 'the setting: your highest heart rate', unit: 'beats a minute' }],
     sources: ["This program's own rule"],
     holds:
-      'for what was done. In a part of effort 7 or more the pieces that pace or word call hard are hard; where none is, all are.',
+      'for what was done. In a part of effort 7 or more the intervals that pace or word call hard are hard; where none is, all are.',
     holdsNot:
       'as a limit for what is wise: it sorts days, no more. Without hr-max the heart rate is not looked at.',
     example: {},

@@ -38,11 +38,13 @@ export interface CriticalSpeed {
   count: number
 }
 
-/** Distance = CS x time + D', the least-squares line through all-out pieces of 2 to 15 min. Null with fewer than three
+/** Distance = CS x time + D', the least-squares line through all-out efforts of 2 to 15 min. Null with fewer than three
  * different times, and if either comes out below 0. It predicts no race time.
  * Source: Monod and Scherrer 1965; Hughson 1984; Jones and Vanhatalo 2017; Least squares. */
-export function criticalSpeed(pieces: readonly { meters: number; seconds: number }[]): CriticalSpeed | null {
-  const within = pieces.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
+export function criticalSpeed(
+  intervals: readonly { meters: number; seconds: number }[],
+): CriticalSpeed | null {
+  const within = intervals.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
   if (new Set(within.map(({ seconds }) => seconds)).size < 3) return null
   const line = straightLine(within.map(({ meters, seconds }) => ({ x: seconds, y: meters })))
   if (line === null || line.slopeError === null || line.interceptError === null) return null
@@ -147,7 +149,8 @@ export const runFormFigures = {
     ],
     symbols: [{ symbol: 'n', meaning: 'results of the month', unit: '-' }],
     sources: ['Sample statistics', 't distribution', "This program's own rule"],
-    holds: 'for pieces marked easy, relaxed or steady, on the level, with a heart rate; own rule: ten beats.',
+    holds:
+      'for intervals marked easy, relaxed or steady, on the level, with a heart rate; own rule: ten beats.',
     holdsNot: 'where heat, hills, sleep or another watch moved the heart rate: it does not know of them.',
     example: { paces: [345, 341, 350, 338] },
     work: ({ paces }) => {
@@ -215,7 +218,7 @@ export const runFormFigures = {
       ]
     },
   }),
-  'critical-speed': figure<{ pieces: readonly { meters: number; seconds: number }[] }>({
+  'critical-speed': figure<{ intervals: readonly { meters: number; seconds: number }[] }>({
     name: 'critical-speed',
     title: 'Critical speed',
     aliases: ['cs', 'd-prime'],
@@ -225,20 +228,20 @@ export const runFormFigures = {
       { symbol: "D'", meaning: 'distance that can be run above it', unit: 'm' },
     ],
     sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
-    holds: 'for three or more all-out pieces, races or trials of 2 to 15 min within 60 days.',
-    holdsNot: 'for a race time: none is made of it. Pieces that were not all out make it too low.',
+    holds: 'for three or more all-out efforts, races or trials of 2 to 15 min within 60 days.',
+    holdsNot: 'for a race time: none is made of it. Efforts that were not all out make it too low.',
     example: {
-      pieces: [
+      intervals: [
         { meters: 800, seconds: 140 },
         { meters: 1500, seconds: 285 },
         { meters: 3000, seconds: 610 },
       ],
     },
-    work: ({ pieces }) => {
-      const found = criticalSpeed(pieces)
-      if (found === null) return ['fewer than three pieces of 2 to 15 min: no figure']
+    work: ({ intervals }) => {
+      const found = criticalSpeed(intervals)
+      if (found === null) return ['fewer than three intervals of 2 to 15 min: no figure']
       return [
-        pieces.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
+        intervals.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
         `CS ${num(found.metersPerSecond, 3)} +- ${num(found.speedError, 3)} m/s, D' ${num(found.meters, 0)} +- ${num(found.metersError, 0)} m`,
       ]
     },

@@ -79,7 +79,7 @@ export interface Halves {
 
 /** Cuts the recorded distance in the middle, divides the split at the cut by distance, and compares the two
  * paces: even within 0.5 % or within 0.5 s of each other's time. Null with fewer than two splits, because the halves of
- * one split are equal by construction. The caller leaves out splits with a gap and pieces of different lengths.
+ * one split are equal by construction. The caller leaves out splits with a gap and intervals of different lengths.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
@@ -216,7 +216,7 @@ const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 export const pacingFigures = {
   pace: figure<{ splits: Measured }>({
     name: 'pace',
-    title: 'Pace of a piece of work',
+    title: 'Pace of an interval',
     aliases: ['speed'],
     equation: ['pace = all recorded seconds / all recorded metres x 1000'],
     symbols: [{ symbol: 'pace', meaning: 'time for a kilometre; times 1.609344 for a mile', unit: 's/km' }],
@@ -249,7 +249,7 @@ export const pacingFigures = {
       },
     ],
     sources: ['Abbiss 2008', "This program's own rule"],
-    holds: 'for a continuous piece. For repeats it is said as "first and second half of the repeats".',
+    holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
     holdsNot:
       "across a skipped split, for a ladder, and for one split: its halves are not known. The thresholds are this program's own rule.",
     example: { splits: measured },
@@ -280,7 +280,7 @@ export const pacingFigures = {
       { symbol: 'd', meaning: 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', unit: 's' },
     ],
     sources: ["This program's own rule"],
-    holds: 'for pieces with a pace or a time as target.',
+    holds: 'for intervals with a pace or a time as target.',
     holdsNot: 'for effort, heart rate or words as target: nothing is judged there.',
     example: {
       target: { from: 107.5, to: 112.5 },

@@ -145,7 +145,7 @@ export const volumeFigures = {
     sources: ['Common practice'],
     holds: 'over sets of the same exercise.',
     holdsNot:
-      'to compare unlike exercises, or as hardness. The body itself never counts; timed and carried sets and warm-up ramps add none.',
+      'to compare unlike exercises, or as hardness. The body itself never counts; timed and carried sets and warm-up sets add none.',
     example: { sets: [set(3, 92.5), set(8, 10, { bodyweight: true }), set(10, 22.5, { pair: true })] },
     work: ({ sets }) => [
       ...sets.map(setLine),

@@ -14,13 +14,13 @@ import {
   warnOfDistance,
   warnOfPace,
 } from './building.ts'
-import type { Amount, Piece, Recovery, RunItem, Target, Work } from './model.ts'
+import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import { nothingInherited } from './step.ts'
 import type {
   AmountNode,
   GroupNode,
-  PieceNode,
+  IntervalNode,
   RecoveryNode,
   RunClauseNode,
   TargetNode,
@@ -55,7 +55,7 @@ function checkTargets(
     return
   }
   const { target, amounts } = work.body
-  const at = node.body.node === 'piece' ? (node.body.target?.at ?? node.at) : node.at
+  const at = node.body.node === 'interval' ? (node.body.target?.at ?? node.at) : node.at
   const count = often * amounts.length
   if (target?.kind === 'times' && target.each.length !== count)
     report(
@@ -91,10 +91,10 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
   const work: Work = {
     kind: 'work',
     times: node.times?.value ?? null,
-    body: node.body.node === 'group' ? groupOf(node.body, building) : pieceOf(node.body, building),
+    body: node.body.node === 'group' ? groupOf(node.body, building) : intervalOf(node.body, building),
     recovery: null,
     ...nothingInherited,
-    notes: node.body.node === 'piece' ? extraOf(node.body, building) : [],
+    notes: node.body.node === 'interval' ? extraOf(node.body, building) : [],
   }
   for (const clause of node.clauses) takeClause(work, clause, building)
   checkRecovery(node, work, building, inside)
@@ -104,7 +104,7 @@ function workOf(node: WorkNode, building: Building, inside: boolean): Work {
 }
 
 /** Keeps a word beside the target as a text, and the time of a race if the day has another goal. */
-function extraOf({ extra, goal, at }: PieceNode, building: Building): string[] {
+function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[] {
   if (extra === undefined) return []
   if (!goal) return [extra]
   if (building.goal === null || building.goal.seconds === goal.seconds) return []
@@ -198,9 +198,9 @@ function endsInRecovery(work: Work): boolean {
 function checkSplit(node: WorkNode, work: Work, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'split')
   if (clause?.clause !== 'split' || work.split === null || !isSound(clause.value)) return
-  const pieces = piecesIn(work)
-  const lengths = pieces.flatMap((piece) =>
-    piece.amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : [])),
+  const intervals = intervalsIn(work)
+  const lengths = intervals.flatMap((interval) =>
+    interval.amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : [])),
   )
   if (lengths.length === 0) {
     report(
@@ -222,19 +222,24 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     warn(building, clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 
-function piecesIn(work: Work): Piece[] {
+function intervalsIn(work: Work): Interval[] {
   if (work.body.kind === 'piece') return [work.body]
-  return work.body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : piecesIn(step)))
+  return work.body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : intervalsIn(step)))
 }
 
-function pieceOf(node: PieceNode, building: Building): Piece {
+function intervalOf(node: IntervalNode, building: Building): Interval {
   const amounts = node.amounts.map((each) => amountOf(each, building))
   const target = node.target === null ? null : targetOf(node.target, node, amounts, building)
   return { kind: 'piece', amounts, target }
 }
 
-/** The target of a piece; reports one that nobody can hold. */
-export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], building: Building): Target {
+/** The target of an interval; reports one that nobody can hold. */
+export function targetOf(
+  node: TargetNode,
+  interval: IntervalNode,
+  amounts: Amount[],
+  building: Building,
+): Target {
   const limits = limitsOf(building.part.kind)
   switch (node.kind) {
     case 'word':
@@ -249,11 +254,11 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
     case 'heartRateUnder':
       return { kind: 'heartRateUnder', under: node.under }
     case 'time':
-      return timeTargetOf(node, piece, amounts, building)
+      return timeTargetOf(node, interval, amounts, building)
     case 'times': {
       const spans = node.each.map((span, index) => {
         const one = amounts.length > 1 ? [amounts[index % amounts.length] as Amount] : amounts
-        const own = timeTargetOf({ ...span, kind: 'time' }, piece, one, building)
+        const own = timeTargetOf({ ...span, kind: 'time' }, interval, one, building)
         return own.kind === 'time' ? { from: own.from, to: own.to } : { from: span.from, to: span.to }
       })
       return { kind: 'times', each: spans }
@@ -268,13 +273,13 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       return { kind: 'progression', first, last, per }
     }
     case 'pace': {
-      const other = otherPaceUnit(node, piece)
+      const other = otherPaceUnit(node, interval)
       if (other !== null) {
         const [low, high] = [printPace({ ...node, per: other }), printPace(node)]
         report(building, node.at, `this pace can be ${low} or ${high}: did you mean ${low}?`, true)
         return { kind: 'pace', from: node.from, to: node.to, per: other }
       }
-      const unbelievable = unbelievablePace(node, piece, building)
+      const unbelievable = unbelievablePace(node, interval, building)
       if (unbelievable !== null) {
         report(building, node.at, unbelievable, true)
         return { kind: 'time', from: node.from, to: node.to }
@@ -292,7 +297,7 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
       const message =
         implausibleSpeed(said, meters / from, limits) ?? implausibleSpeed(said, meters / to, limits)
       if (message !== null && isSound(node)) report(building, node.at, message)
-      if (message === null) warnOfPace(node, piece, building)
+      if (message === null) warnOfPace(node, interval, building)
       return { kind: 'pace', from, to, per }
     }
     case 'speed': {
@@ -307,14 +312,14 @@ export function targetOf(node: TargetNode, piece: PieceNode, amounts: Amount[], 
 }
 
 /** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile. */
-function otherPaceUnit(node: TargetNode & { kind: 'pace' }, piece: PieceNode): 'mi' | null {
-  const isMiles = piece.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
+function otherPaceUnit(node: TargetNode & { kind: 'pace' }, interval: IntervalNode): 'mi' | null {
+  const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
   return node.bare === true && node.per === 'km' && isMiles ? 'mi' : null
 }
 
 function timeTargetOf(
   node: TargetNode & { kind: 'time' | 'rpe' | 'heartRate' },
-  piece: PieceNode,
+  interval: IntervalNode,
   amounts: Amount[],
   building: Building,
 ): Target {
@@ -330,7 +335,7 @@ function timeTargetOf(
     )
     return target
   }
-  if (!isSound(node) || !piece.amounts.every(isSound)) return target
+  if (!isSound(node) || !interval.amounts.every(isSound)) return target
   const total = meters.reduce((sum, each) => sum + each, 0)
   const what = amounts.map(printAmount).join(' and ')
   const limits = limitsOf(building.part.kind)

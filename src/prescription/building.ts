@@ -7,7 +7,7 @@ import { metersInPaceUnit, type PaceUnit, printPace } from '../units/pace.ts'
 import { fastestOver, recordPace } from './believable.ts'
 import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
-import type { Node, PieceNode, Place, WeightNode, Wrong } from './syntax.ts'
+import type { IntervalNode, Node, Place, WeightNode, Wrong } from './syntax.ts'
 
 /* What the builders of items need to know about the file, and where they report problems. */
 
@@ -118,12 +118,12 @@ const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
  * other. */
 export function unbelievablePace(
   node: Node & { from: number; to: number; per: PaceUnit },
-  piece: PieceNode,
+  interval: IntervalNode,
   building: Building,
 ): string | null {
   const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
-  const [amount] = piece.amounts
-  if (building.part.kind !== 'run' || node.wrong !== undefined || piece.amounts.length !== 1) return null
+  const [amount] = interval.amounts
+  if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
   if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
   const length = { value: amount.value, unit: amount.unit }
   const meters = metersOf(length, building.lapMeters)
@@ -135,15 +135,15 @@ export function unbelievablePace(
   return `${printPace(node)} is ${times} for ${what}; did you mean in ${clocks([node.from, node.to])}?`
 }
 
-/** A pace that is probably the time of the piece: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
+/** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
 export function warnOfPace(
   node: Node & { from: number; to: number; per: PaceUnit },
-  piece: PieceNode,
+  interval: IntervalNode,
   building: Building,
 ): void {
   const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
   if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
-  for (const amount of piece.amounts) {
+  for (const amount of interval.amounts) {
     if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
     const length = { value: amount.value, unit: amount.unit }
     const meters = metersOf(length, building.lapMeters)
@@ -164,7 +164,7 @@ function clocks(seconds: number[]): string {
   return [...new Set(seconds.map(formatClockShort))].join('-')
 }
 
-/** More than 200 km in one piece. */
+/** More than 200 km in one interval. */
 export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
   const length = { value: node.value, unit: node.unit }
   if (node.wrong !== undefined || metersOf(length, building.lapMeters) <= longestMeters) return

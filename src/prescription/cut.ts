@@ -1,7 +1,7 @@
 import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import type { Amount, LiftItem, Part, Piece, Prescription, RunItem, Work } from './model.ts'
+import type { Amount, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
 import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
@@ -148,7 +148,7 @@ export function cutItem(item: Item, fraction: number, prescription: Prescription
   return 'step' in item ? cutRun(item, fraction, prescription) : { item, changes: [] }
 }
 
-/** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single pieces stay. */
+/** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single runs stay. */
 export function withRepeats(item: RunItem, fraction: number): CutItem {
   if (item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
@@ -218,14 +218,17 @@ function withoutIdleRecovery(work: Work): Work {
 function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
   if (work.times !== null && work.times > 1) return withTimes(work, work.times, fraction, changes)
   if (work.body.kind === 'piece')
-    return withoutIdleSplit({ ...work, body: cutPiece(work.body, fraction, prescription, changes) }, changes)
+    return withoutIdleSplit(
+      { ...work, body: cutInterval(work.body, fraction, prescription, changes) },
+      changes,
+    )
   const steps = work.body.steps.map((step) =>
     step.kind === 'recovery' ? step : cutWork(step, fraction, prescription, changes),
   )
   return { ...work, body: { kind: 'group', steps } }
 }
 
-/** Drops the splits when they are as long as the piece. */
+/** Drops the splits when they are as long as the interval. */
 function withoutIdleSplit(work: Work, changes: string[]): Work {
   if (work.split === null || work.body.kind === 'group') return work
   const split = metersOf(work.split)
@@ -237,29 +240,34 @@ function withoutIdleSplit(work: Work, changes: string[]): Work {
 }
 
 /** Cuts one amount; a ladder loses rungs from its end. */
-function cutPiece(piece: Piece, fraction: number, prescription: Prescription, changes: string[]): Piece {
-  const [first] = piece.amounts
+function cutInterval(
+  interval: Interval,
+  fraction: number,
+  prescription: Prescription,
+  changes: string[],
+): Interval {
+  const [first] = interval.amounts
   const amounts =
-    piece.amounts.length > 1 || first === undefined
-      ? rungsOf(piece, fraction)
+    interval.amounts.length > 1 || first === undefined
+      ? rungsOf(interval, fraction)
       : [cutAmount(first, fraction, prescription)]
-  return withAmounts(piece, amounts, changes)
+  return withAmounts(interval, amounts, changes)
 }
 
-function rungsOf(piece: Piece, fraction: number): Amount[] {
-  return piece.amounts.slice(0, cutCount(piece.amounts.length, fraction))
+function rungsOf(interval: Interval, fraction: number): Amount[] {
+  return interval.amounts.slice(0, cutCount(interval.amounts.length, fraction))
 }
 
-/** Keeps the pace that a time for the whole piece gives. */
-function withAmounts(piece: Piece, amounts: Amount[], changes: string[]): Piece {
-  const was = printAmounts(piece.amounts)
-  if (printAmounts(amounts) === was) return piece
+/** Keeps the pace that a time for the whole interval gives. */
+function withAmounts(interval: Interval, amounts: Amount[], changes: string[]): Interval {
+  const was = printAmounts(interval.amounts)
+  if (printAmounts(amounts) === was) return interval
   changes.push(`was ${was}`)
-  const share = totalOf(amounts) / totalOf(piece.amounts)
-  const { target } = piece
-  if (target?.kind !== 'time') return { ...piece, amounts }
+  const share = totalOf(amounts) / totalOf(interval.amounts)
+  const { target } = interval
+  if (target?.kind !== 'time') return { ...interval, amounts }
   return {
-    ...piece,
+    ...interval,
     amounts,
     target: { kind: 'time', from: tenth(target.from * share), to: tenth(target.to * share) },
   }

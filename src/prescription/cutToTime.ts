@@ -220,7 +220,7 @@ function downFrom(count: number, least: number): number[] {
   return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
 }
 
-/** Makes a piece shorter while it is long enough. */
+/** Makes an interval shorter while it is long enough. */
 function shorterLevels(
   was: Item,
   prescription: Prescription,
@@ -307,7 +307,7 @@ function repsOf(dose: Dose): number {
 // ---- what is left of a day, on the way -------------------------------------------------------
 
 /** Which of the steps ahead to drop so that the rest fits into the remaining minutes, in the order in which a
- * whole day is cut. A step is done or dropped: a cool-down, a warm-up and a piece without splits cannot be made
+ * whole day is cut. A step is done or dropped: a cool-down, a warm-up and an interval without splits cannot be made
  * shorter, so they stay. Finished steps count towards the half of the repeats and the two sets that stay.
  * @param only drops the running or the lifting completely; null keeps both as far as possible */
 export function cutToMinutes(
@@ -334,7 +334,7 @@ export function cutToMinutes(
     .reverse()
   const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
   const half = (steps: readonly Step[]) =>
-    steps.filter((step) => step.kind === 'piece' && step.number > cutCount(step.of, 0.5)).reverse()
+    steps.filter((step) => step.kind === 'interval' && step.number > cutCount(step.of, 0.5)).reverse()
 
   for (const steps of of('accessory')) {
     const sets = steps.filter(isSet)
@@ -377,14 +377,14 @@ function isSet(step: Step): step is SetStep {
 }
 
 function isOnlyWalked(step: Step): boolean {
-  return step.kind === 'recovery' || step.kind === 'ramp'
+  return step.kind === 'recovery' || step.kind === 'warm-up'
 }
 
 /** Whether a recovery or a warm-up set has another step of its item after it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
-    .find((each) => !isOnlyWalked(each) && !(step.kind === 'ramp' && gone.has(each)))
-  if (!next || next.part !== step.part || (step.kind === 'ramp' && next.item !== step.item)) return false
+    .find((each) => !isOnlyWalked(each) && !(step.kind === 'warm-up' && gone.has(each)))
+  if (!next || next.part !== step.part || (step.kind === 'warm-up' && next.item !== step.item)) return false
   return !gone.has(next)
 }

@@ -2,7 +2,7 @@ import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
 import { isRunning } from './exercise.ts'
 import type { Dose, Prescription, Station } from './model.ts'
-import { goalSecondsPerKm, lapMetersOf, type PieceStep, type SetStep, type Step } from './step.ts'
+import { goalSecondsPerKm, type IntervalStep, lapMetersOf, type SetStep, type Step } from './step.ts'
 
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
 
@@ -24,11 +24,11 @@ export function expectedSeconds(step: Step, prescription: Prescription): number 
       return secondsOfPrep(step)
     case 'fuel':
       return 0
-    case 'piece':
-      return secondsOfPiece(step, prescription)
+    case 'interval':
+      return secondsOfInterval(step, prescription)
     case 'recovery':
       return step.expectedSeconds ?? 0
-    case 'ramp':
+    case 'warm-up':
       return 60 + step.restSeconds
     case 'set':
       return secondsOfSet(step) + restOf(step)
@@ -42,7 +42,7 @@ function secondsOfPrep({ prep }: Extract<Step, { kind: 'prep' }>): number {
   return prepItem
 }
 
-function secondsOfPiece(step: PieceStep, prescription: Prescription): number {
+function secondsOfInterval(step: IntervalStep, prescription: Prescription): number {
   if (step.seconds !== null) return step.seconds
   if (step.meters === null) return 0
   const range = step.target?.seconds
@@ -124,8 +124,8 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
-    if (step.kind === 'piece') meters = step.meters ?? 0
-    // The way back is as long as the piece just run.
+    if (step.kind === 'interval') meters = step.meters ?? 0
+    // The way back is as long as the interval just run.
     if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
     if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
     else if (step.pauseAfter !== null) {

@@ -1,4 +1,4 @@
-import { type Equipment, ramp, usualStep } from '../figures/bar.ts'
+import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -10,22 +10,22 @@ import {
   type ExpandedItem,
   type ExpandedPart,
   type ExpandedWork,
+  type IntervalStep,
   lapMetersOf,
   nothingInherited,
-  type PieceStep,
-  type RampStep,
   type RecoveryStep,
   type SetStep,
   type Step,
+  type WarmUpStep,
 } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
- * @param rampOf how warm-up ramps are made up, which depends on the plates at hand */
-export function expand(prescription: Prescription, rampOf: RampOf): ExpandedPart[] {
+ * @param warmUpOf how warm-up sets are made up, which depends on the plates at hand */
+export function expand(prescription: Prescription, warmUpOf: WarmUpOf): ExpandedPart[] {
   return prescription.parts.map((part, index) => ({
     kind: part.kind,
     name: part.name,
-    items: withRecoveriesCounted(layOutItems(part, index, prescription, rampOf)),
+    items: withRecoveriesCounted(layOutItems(part, index, prescription, warmUpOf)),
   }))
 }
 
@@ -33,7 +33,7 @@ function layOutItems(
   part: Part,
   partIndex: number,
   prescription: Prescription,
-  rampOf: RampOf,
+  warmUpOf: WarmUpOf,
 ): ExpandedItem[] {
   const placeOf = (item: number) => ({ part: partIndex, item })
   const idOf = (item: number, letter: string) => `${partIndex + 1}.${item + 1}.${letter}1`
@@ -53,7 +53,7 @@ function layOutItems(
         works: [],
       }))
     case 'lift':
-      return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, rampOf))
+      return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, warmUpOf))
     default: {
       const treadmill = /treadmill/i.test(part.name ?? '')
       return part.items.map((run, item) => expandRunItem(run, { ...placeOf(item), treadmill }, prescription))
@@ -67,18 +67,18 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
     const before = items
       .slice(0, index)
       .reverse()
-      .find((earlier) => earlier.steps.some((step) => step.kind === 'piece'))
-    const pieces = before?.steps.filter((step) => step.kind === 'piece').map((step) => step.id) ?? []
+      .find((earlier) => earlier.steps.some((step) => step.kind === 'interval'))
+    const intervals = before?.steps.filter((step) => step.kind === 'interval').map((step) => step.id) ?? []
     const steps = item.steps.map(
       (step): Step =>
-        step.kind === 'recovery' && step.countsWith.length === 0 ? { ...step, countsWith: pieces } : step,
+        step.kind === 'recovery' && step.countsWith.length === 0 ? { ...step, countsWith: intervals } : step,
     )
     return { ...item, steps }
   })
 }
 
 /** One warm-up set: a load on the bar, and its repetitions. */
-export interface RampSet {
+export interface WarmUpSet {
   load: { value: number; unit: 'kg' | 'lb' }
   /** One such load in each hand. */
   pair: boolean
@@ -89,27 +89,27 @@ export interface RampSet {
 
 /** The warm-up sets of an item from its `build from` load up to the first working load; empty if it has none
  * or the working load is unknown. */
-export type RampOf = (item: LiftItem, prescription: Prescription) => RampSet[]
+export type WarmUpOf = (item: LiftItem, prescription: Prescription) => WarmUpSet[]
 
 /** Expands one line of a lift part into its sets, set by set or round by round. */
 export function expandLiftItem(
   item: LiftItem,
   place: { part: number; item: number },
   prescription: Prescription,
-  rampOf: RampOf,
+  warmUpOf: WarmUpOf,
 ): ExpandedItem {
   const first = item.exercises[0] as Exercise
-  const ramp = rampOf(item, prescription).map(
-    (set, index): RampStep => ({
+  const warmUp = warmUpOf(item, prescription).map(
+    (set, index): WarmUpStep => ({
       id: `${place.part + 1}.${place.item + 1}.b${index + 1}`,
       ...place,
-      kind: 'ramp',
+      kind: 'warm-up',
       exercise: 0,
       name: first.name,
       ...set,
     }),
   )
-  return { text: item.text, line: item.line, steps: [...ramp, ...setsOf(item, place)], works: [] }
+  return { text: item.text, line: item.line, steps: [...warmUp, ...setsOf(item, place)], works: [] }
 }
 
 /** In lifting order: a round leaves out an exercise whose sets are finished. */
@@ -195,43 +195,43 @@ export function expandRunItem(
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
     judgedAgainstGoal:
-      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.piece.target?.kind ?? '') &&
+      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
       Math.abs(leaf.grade ?? 0) <= 1,
-    repeats: leaf.steps.filter((step) => step.endsPiece).length > 1,
+    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
   }))
   return { text: item.text, line: item.line, steps: row.steps, works }
 }
 
 /** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
-function markThoseThatWalkThemselves(steps: readonly (PieceStep | RecoveryStep)[]): void {
+function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
   steps.forEach((step, index) => {
     const after = steps[index + 1]
-    if (step.kind === 'piece') {
-      const goesOn = after?.kind === 'piece' && after.work !== step.work
+    if (step.kind === 'interval') {
+      const goesOn = after?.kind === 'interval' && after.work !== step.work
       if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
       return
     }
     const before = steps[index - 1]
-    if (before?.kind !== 'piece' || before.seconds === null || step.seconds === null) return
-    if (after?.kind === 'piece' && after.seconds !== null && step.meters === null)
+    if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
+    if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
       walksItself(before, step, after)
   })
 }
 
-function walksItself(...steps: (PieceStep | RecoveryStep)[]): void {
+function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
   for (const step of steps) step.walksItself = true
 }
 
 /** Assumed repetitions of a set with an open number. */
 const longSet = 10
 
-/** Makes up warm-up ramps from the available bar and plates, in the unit of the working load.
+/** Makes up warm-up sets from the available bar and plates, in the unit of the working load.
  * @param equipmentOf the bar of an exercise and the plates, in a unit
  * @param maxima known one-repetition maxima besides the file's, for loads by percent */
 export function warmUpWith(
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
   maxima: readonly { name: string; kg: number }[],
-): RampOf {
+): WarmUpOf {
   return (item, prescription) => {
     const work = item.buildFrom ? workingLoadOf(item, prescription, maxima) : null
     if (!item.buildFrom || !work) return []
@@ -240,7 +240,7 @@ export function warmUpWith(
     const { name } = item.exercises[0] as Exercise
     const bar = equipmentOf(work.unit, prescription, name)
     const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
-    return ramp(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
+    return warmUpLoads(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },
       pair: work.pair,
       reps: step.reps,

@@ -68,7 +68,7 @@ const Target = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('speed'), ...Span.shape, unit: z.enum(['km/h', 'mph']) }),
   /** The pace of the file's goal. */
   z.strictObject({ kind: z.literal('goal') }),
-  /** Seconds for the whole piece. */
+  /** Seconds for the whole interval. */
   z.strictObject({ kind: z.literal('time'), ...Span.shape }),
   /** Seconds for each repeat, or each rung of a ladder, in order. */
   z.strictObject({ kind: z.literal('times'), each: z.array(Span).min(2) }),
@@ -100,13 +100,13 @@ export const Recovery = z.strictObject({
 })
 export type Recovery = z.infer<typeof Recovery>
 
-/** Several amounts are a ladder, with one result each. */
-const Piece = z.strictObject({
+/** A repeat or a continuous run; stored files say `piece`. Several amounts are a ladder, with one result each. */
+const Interval = z.strictObject({
   kind: z.literal('piece'),
   amounts: z.array(Amount).min(1),
   target: Target.nullable(),
 })
-export type Piece = z.infer<typeof Piece>
+export type Interval = z.infer<typeof Interval>
 
 const Group = z.strictObject({
   kind: z.literal('group'),
@@ -120,10 +120,10 @@ const Group = z.strictObject({
 export const Work = z.strictObject({
   kind: z.literal('work'),
   times: z.int().min(1).max(999).nullable(),
-  get body(): z.ZodDiscriminatedUnion<[typeof Piece, typeof Group]> {
-    return z.discriminatedUnion('kind', [Piece, Group])
+  get body(): z.ZodDiscriminatedUnion<[typeof Interval, typeof Group]> {
+    return z.discriminatedUnion('kind', [Interval, Group])
   },
-  /** Between the repeats of a repeated work, or after an unrepeated piece inside a group. */
+  /** Between the repeats of a repeated work, or after an unrepeated interval inside a group. */
   recovery: Recovery.nullable(),
   split: Length.nullable(),
   negative: z.boolean(),

@@ -5,15 +5,15 @@ import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { expectedSecondsOf } from './estimate.ts'
 import { exerciseKey, exerciseNamesOf, isJump, isRunning, namedFor } from './exercise.ts'
-import { expand, type RampOf } from './expand.ts'
+import { expand, type WarmUpOf } from './expand.ts'
 import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
 import { type ExpandedItem, type ExpandedPart, isRunningSet, type SetStep, type Step } from './step.ts'
 
 /** Expands a day and adds up its figures.
- * @param rampOf makes up warm-up ramps, which take time
+ * @param warmUpOf makes up warm-up sets, which take time
  * @param maxima known besides the file's, for loads by percent */
-export function planOf(prescription: Prescription, rampOf: RampOf, maxima: KnownMaxima = []): Plan {
-  const parts = expand(prescription, rampOf)
+export function planOf(prescription: Prescription, warmUpOf: WarmUpOf, maxima: KnownMaxima = []): Plan {
+  const parts = expand(prescription, warmUpOf)
   const steps = stepsOf(parts)
   return {
     title: prescription.title,
@@ -48,13 +48,13 @@ function plannedItem({ text, line, steps }: ExpandedItem): Plan['parts'][number]
 
 /** Whether a step needs an entry in a results file; food has lines of its own there. */
 export function isEntry(step: Step): boolean {
-  return step.kind !== 'recovery' && step.kind !== 'ramp' && step.kind !== 'fuel'
+  return step.kind !== 'recovery' && step.kind !== 'warm-up' && step.kind !== 'fuel'
 }
 
 /** Metres of work and recoveries by distance. */
 export function metersOfSteps(steps: readonly Step[]): number {
   return steps.reduce(
-    (sum, step) => sum + (step.kind === 'piece' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
+    (sum, step) => sum + (step.kind === 'interval' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
     0,
   )
 }
@@ -76,9 +76,9 @@ function metersInLifts(steps: readonly Step[]): number {
 
 /** The time range that all full splits or repeats of an item share, in seconds; null without one. */
 export function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
-  const full = steps.filter((step) => step.kind === 'piece' && !step.short)
+  const full = steps.filter((step) => step.kind === 'interval' && !step.short)
   const [first, ...others] = full.map((step) =>
-    step.kind === 'piece' ? (step.target?.seconds ?? null) : null,
+    step.kind === 'interval' ? (step.target?.seconds ?? null) : null,
   )
   if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
   return first

@@ -8,10 +8,10 @@ import type {
   Dose,
   FuelItem,
   HeartRate,
+  Interval,
   LiftItem,
   Load,
   Part,
-  Piece,
   PrepItem,
   Prescription,
   Recovery,
@@ -97,10 +97,10 @@ function itemText(item: Item): string {
 function tight(text: string): string {
   return text
     .split('"')
-    .map((piece, index) =>
+    .map((interval, index) =>
       index % 2 === 1
-        ? piece
-        : piece
+        ? interval
+        : interval
             .replace(/(,) (?!\d)| (@) /g, '$1$2')
             .replace(/(\d) x (?=[\d(m])/g, '$1x')
             .replace(/(\d) (?=(?:m|km|mi|yd|s|min|kg|lb)(?:[,)@+/ ]|$))/g, '$1'),
@@ -152,7 +152,9 @@ export function printRunStep(step: Work | Recovery): string {
 export function printWork(work: Work): string {
   const times = work.times === null ? '' : `${work.times} x `
   const body =
-    work.body.kind === 'group' ? `(${work.body.steps.map(printRunStep).join(', ')})` : printPiece(work.body)
+    work.body.kind === 'group'
+      ? `(${work.body.steps.map(printRunStep).join(', ')})`
+      : printInterval(work.body)
   return [times + body, ...clausesOf(work)].join(', ')
 }
 
@@ -168,9 +170,9 @@ function clausesOf(work: Work): string[] {
   return [...clauses, ...printQuoted(work.notes)]
 }
 
-function printPiece(piece: Piece): string {
-  const amounts = printAmounts(piece.amounts)
-  return piece.target === null ? amounts : `${amounts} ${printTarget(piece.target)}`
+function printInterval(interval: Interval): string {
+  const amounts = printAmounts(interval.amounts)
+  return interval.target === null ? amounts : `${amounts} ${printTarget(interval.target)}`
 }
 
 /** One amount, or a ladder with its one unit at the end. */

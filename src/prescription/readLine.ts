@@ -356,7 +356,7 @@ const runClauses = [
   ...['equal', 'a distance (500 m)'],
 ]
 const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
-const pieces = 'an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
+const intervals = 'an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
   ',': 'a comma',
   '"': 'a text in quotes',
@@ -380,8 +380,8 @@ export function expectedInWords(expected: readonly Expected[]): string {
   group(words, ['@', 'at'], '@')
   group(words, ['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)')
   group(words, ['warm', 'cool', 'all'], 'a word such as easy')
-  group(words, ['jog', 'a number', 'a bracket ('], pieces)
-  if (words.has(pieces)) return pieces
+  group(words, ['jog', 'a number', 'a bracket ('], intervals)
+  if (words.has(intervals)) return intervals
   if (words.size > 1) words.delete('the end of the line')
   const list = [...words]
   const last = list.pop() ?? 'the end of the line'

@@ -1,13 +1,23 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { metersOf } from '../units/length.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './estimate.ts'
-import type { Amount, LiftItem, Part, Piece, Prescription, Recovery, RunItem, Span, Work } from './model.ts'
+import type {
+  Amount,
+  Interval,
+  LiftItem,
+  Part,
+  Prescription,
+  Recovery,
+  RunItem,
+  Span,
+  Work,
+} from './model.ts'
 import {
   type Inherited,
+  type IntervalStep,
   inherited,
+  intervalTargetOf,
   lapMetersOf,
-  type PieceStep,
-  pieceTargetOf,
   type RecoveryStep,
   targetAt,
 } from './step.ts'
@@ -15,20 +25,20 @@ import {
 /** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
-/** A piece of work with the steps it is run in. */
+/** An interval with the steps it is run in. */
 export interface Leaf {
   work: Work
-  piece: Piece
+  interval: Interval
   grade: number | null
   nominalMeters: number | null
-  steps: PieceStep[]
+  steps: IntervalStep[]
 }
 
 /** Collects the steps of one item in the order in which they are run. */
 export class RunRow {
-  readonly steps: (PieceStep | RecoveryStep)[] = []
+  readonly steps: (IntervalStep | RecoveryStep)[] = []
   private readonly found = new Map<Work, Leaf>()
-  private pieces = 0
+  private intervals = 0
   private recoveries = 0
 
   constructor(
@@ -47,7 +57,7 @@ export class RunRow {
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
       const before = this.steps.length
-      if (work.body.kind === 'piece') this.piece(work, work.body, handed, lap)
+      if (work.body.kind === 'piece') this.interval(work, work.body, handed, lap)
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
@@ -60,26 +70,26 @@ export class RunRow {
     }
   }
 
-  private piece(work: Work, piece: Piece, handed: Inherited, lap: number): void {
-    const leaf = this.leafOf(work, piece, handed, lap)
-    const lengths = piece.amounts.map((amount) => metersOfAmount(amount, lap))
+  private interval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
+    const leaf = this.leafOf(work, interval, handed, lap)
+    const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
     const whole = lengths.every((meters) => meters !== null)
       ? lengths.reduce((sum: number, meters) => sum + (meters ?? 0), 0)
       : null
-    const done = leaf.steps.filter((step) => step.endsPiece).length
-    piece.amounts.forEach((amount, rung) => {
+    const done = leaf.steps.filter((step) => step.endsInterval).length
+    interval.amounts.forEach((amount, rung) => {
       const meters = lengths[rung] ?? null
       const stretches = stretchesOf(meters, handed.split ? metersOf(handed.split, lap) : null)
       stretches.forEach((stretch, index) => {
-        const wanted = targetAt(piece.target, done + rung, index, stretches.length)
-        const shared = piece.target?.kind === 'times' ? meters : whole
-        const target = pieceTargetOf(wanted, handed.heartRate, stretch.meters, shared, this.prescription)
-        this.pieces += 1
-        const step: PieceStep = {
-          id: this.id('p', this.pieces),
+        const wanted = targetAt(interval.target, done + rung, index, stretches.length)
+        const shared = interval.target?.kind === 'times' ? meters : whole
+        const target = intervalTargetOf(wanted, handed.heartRate, stretch.meters, shared, this.prescription)
+        this.intervals += 1
+        const step: IntervalStep = {
+          id: this.id('p', this.intervals),
           part: this.place.part,
           item: this.place.item,
-          kind: 'piece',
+          kind: 'interval',
           work: this.leaves().indexOf(leaf),
           number: leaf.steps.length + 1,
           of: 0,
@@ -87,32 +97,32 @@ export class RunRow {
           seconds: amount.kind === 'time' ? amount.seconds : null,
           target,
           split: stretches.length > 1,
-          endsPiece: index === stretches.length - 1,
+          endsInterval: index === stretches.length - 1,
           short: stretch.short,
           walksItself: false,
           grade: handed.grade,
           lane: handed.lane,
           negative: handed.negative,
           treadmillSpeed:
-            this.place.treadmill && piece.target?.kind === 'speed' ? speedOf(target?.secondsPerKm) : null,
+            this.place.treadmill && interval.target?.kind === 'speed' ? speedOf(target?.secondsPerKm) : null,
           notes: handed.notes,
         }
         leaf.steps.push(step)
         this.steps.push(step)
       })
-      const rungFollows = rung < piece.amounts.length - 1
+      const rungFollows = rung < interval.amounts.length - 1
       if (rungFollows && work.recovery) this.recover(work.recovery, lap)
     })
   }
 
-  private leafOf(work: Work, piece: Piece, handed: Inherited, lap: number): Leaf {
+  private leafOf(work: Work, interval: Interval, handed: Inherited, lap: number): Leaf {
     const known = this.found.get(work)
     if (known) return known
-    const lengths = new Set(piece.amounts.map((amount) => metersOfAmount(amount, lap)))
-    const only = lengths.size === 1 ? (metersOfAmount(piece.amounts[0] as Amount, lap) ?? null) : null
+    const lengths = new Set(interval.amounts.map((amount) => metersOfAmount(amount, lap)))
+    const only = lengths.size === 1 ? (metersOfAmount(interval.amounts[0] as Amount, lap) ?? null) : null
     const splitMeters = handed.split ? metersOf(handed.split, lap) : null
     const nominalMeters = splitMeters !== null && only !== null ? Math.min(splitMeters, only) : only
-    const leaf: Leaf = { work, piece, grade: handed.grade, nominalMeters, steps: [] }
+    const leaf: Leaf = { work, interval, grade: handed.grade, nominalMeters, steps: [] }
     this.found.set(work, leaf)
     return leaf
   }
@@ -124,8 +134,8 @@ export class RunRow {
     const { amount, move } = recovery
     const meters = 'length' in amount ? metersOf(amount.length, lap) : null
     const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
-    const last = this.lastPiece()
-    const expected = (steps: readonly (PieceStep | RecoveryStep)[]) =>
+    const last = this.lastInterval()
+    const expected = (steps: readonly (IntervalStep | RecoveryStep)[]) =>
       steps.reduce((sum, step) => sum + expectedSeconds(step, this.prescription), 0)
     const expectedHere =
       sendOff !== undefined
@@ -152,13 +162,13 @@ export class RunRow {
     })
   }
 
-  /** The steps of the last piece: all of its splits. */
-  private lastPiece(): PieceStep[] {
-    const splits: PieceStep[] = []
+  /** The steps of the last interval: all of its splits. */
+  private lastInterval(): IntervalStep[] {
+    const splits: IntervalStep[] = []
     for (let index = this.steps.length - 1; index >= 0; index--) {
       const step = this.steps[index]
-      if (step?.kind !== 'piece') continue
-      if (step.endsPiece && splits.length > 0) break
+      if (step?.kind !== 'interval') continue
+      if (step.endsInterval && splits.length > 0) break
       splits.unshift(step)
     }
     return splits

@@ -44,7 +44,7 @@ export interface FuelStep extends Place {
 
 /** The target of an interval. `seconds` is for this interval, `secondsPerKm` is a pace; a single value
  * has already been widened to its range. */
-export interface PieceTarget {
+export interface IntervalTarget {
   seconds: Span | null
   secondsPerKm: Span | null
   rpe: Span | null
@@ -53,9 +53,9 @@ export interface PieceTarget {
   word: string | null
 }
 
-/** One split, one repeat or one whole piece: one result. */
-export interface PieceStep extends Place {
-  kind: 'piece'
+/** One split, one repeat or one whole interval: one result. */
+export interface IntervalStep extends Place {
+  kind: 'interval'
   /** Which entry of `works` (ExpandedItem) this belongs to. */
   work: number
   /** Its number among the entries of that work, from 1, and how many there are. */
@@ -64,14 +64,14 @@ export interface PieceStep extends Place {
   /** Exactly one of the two is set: by distance, or by time. */
   meters: number | null
   seconds: number | null
-  target: PieceTarget | null
+  target: IntervalTarget | null
   /** A split: the next one begins without a stop. */
   split: boolean
-  /** The last split of its piece, or not a split: a stop (a recovery, the next item) follows. */
-  endsPiece: boolean
-  /** Shorter than the others of its piece: left out of the statistics. */
+  /** The last split of its interval, or not a split: a stop (a recovery, the next item) follows. */
+  endsInterval: boolean
+  /** Shorter than the others of its interval: left out of the statistics. */
   short: boolean
-  /** A piece and its recovery are both given by time: the clock starts each after the other. */
+  /** An interval and its recovery are both given by time: the clock starts each after the other. */
   walksItself: boolean
   /** Percent; null without a grade. */
   grade: number | null
@@ -93,16 +93,16 @@ export interface RecoveryStep extends Place {
   expectedSeconds: number | null
   /** The next repeat begins this many seconds after the step with the id `from` began. */
   sendOff: { seconds: number; from: string } | null
-  /** It lasts as long as the piece before it took. */
+  /** It lasts as long as the interval before it took. */
   sameTime: boolean
   walksItself: boolean
-  /** The pieces before it: once any of them is recorded, these metres count as run. */
+  /** The intervals before it: once any of them is recorded, these metres count as run. */
   countsWith: string[]
 }
 
 /** Done but not recorded, and not part of the tonnage. */
-export interface RampStep extends Place {
-  kind: 'ramp'
+export interface WarmUpStep extends Place {
+  kind: 'warm-up'
   exercise: number
   name: string
   load: { value: number; unit: 'kg' | 'lb' }
@@ -146,16 +146,16 @@ export interface SetStep extends Place {
   insteadOf: string | null
 }
 
-export type Step = PrepStep | FuelStep | PieceStep | RecoveryStep | RampStep | SetStep
+export type Step = PrepStep | FuelStep | IntervalStep | RecoveryStep | WarmUpStep | SetStep
 
-/** One piece of work of a run or cross part: an entry of `running.items` in the summary. */
+/** One interval of a run or cross part: an entry of `running.items` in the summary. */
 export interface ExpandedWork {
   text: string
   /** Length of a full split or repeat, in metres; null if given by time, or if a ladder's lengths differ. */
   nominalMeters: number | null
   /** Compared with goal pace: a pace or time target and a grade of at most 1 %. */
   judgedAgainstGoal: boolean
-  /** Repeats, rather than the splits of one continuous piece. */
+  /** Repeats, rather than the splits of one continuous run. */
   repeats: boolean
 }
 
@@ -187,7 +187,7 @@ export function lapMetersOf(prescription: Prescription): number {
 }
 
 /** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.
- * @param wholeMeters the distance of an `in` target: the whole piece */
+ * @param wholeMeters the distance of an `in` target: the whole interval */
 function paceOf(target: Target, wholeMeters: number | null, prescription: Prescription): Span | null {
   switch (target.kind) {
     case 'pace': {
@@ -211,17 +211,17 @@ function paceOf(target: Target, wholeMeters: number | null, prescription: Prescr
   }
 }
 
-/** The target of one piece.
- * @param meters of this piece or split; null if given by time
- * @param wholeMeters of the whole piece that an `in` target applies to
+/** The target of one interval.
+ * @param meters of this interval or split; null if given by time
+ * @param wholeMeters of the whole interval that an `in` target applies to
  * @returns null if nothing is prescribed */
-export function pieceTargetOf(
+export function intervalTargetOf(
   target: Target | null,
   heartRate: HeartRate | null,
   meters: number | null,
   wholeMeters: number | null,
   prescription: Prescription,
-): PieceTarget | null {
+): IntervalTarget | null {
   if (!target && !heartRate) return null
   const pace = target ? paceOf(target, wholeMeters, prescription) : null
   const seconds = pace && meters !== null ? timeRangeOfPace(pace, meters) : null
@@ -243,8 +243,8 @@ function heartRateOf(asked: HeartRate | Target | null): Span | null {
 }
 
 /** The target of one split or repeat; it differs in a progression and in a list of times.
- * @param rung its number among the pieces of the work, from 0
- * @param split its number among the splits of its piece, from 0, of `splits` */
+ * @param rung its number among the intervals of the work, from 0
+ * @param split its number among the splits of its interval, from 0, of `splits` */
 export function targetAt(target: Target | null, rung: number, split: number, splits: number): Target | null {
   if (target?.kind === 'times') {
     // A repeat beyond the list is compared with the last time.

@@ -87,7 +87,7 @@ export function inNotation(text: string, rule: LineRule): string {
   const rows = [...anywhere, ...(rule === 'liftItem' ? inLifts : rule === 'runItem' ? inRuns : [])]
   return text
     .split('"')
-    .map((piece, index) => (index % 2 === 1 ? piece : replaced(piece, rows)))
+    .map((interval, index) => (index % 2 === 1 ? interval : replaced(interval, rows)))
     .join('"')
 }
 
@@ -306,7 +306,7 @@ export function hastyAnswer(
     const { message, instead } = answer(...found)
     if (instead !== null && isReadable(instead)) return { message, instead }
   }
-  if (rule === 'runItem') return severalPieces(text, isReadable)
+  if (rule === 'runItem') return severalIntervals(text, isReadable)
   for (const [pattern, answer] of rule === 'liftItem' ? incompleteLifts : []) {
     const found = pattern.exec(text.trim())
     if (found !== null) return answer(...found)
@@ -332,15 +332,15 @@ export function ownWordsLast(
   return { message: 'words of your own come last, in quotes', instead: `${item}, "${words}"` }
 }
 
-/** `6 km easy, 2 km @ goal`: suggests a line for each piece. */
-function severalPieces(text: string, isReadable: (text: string) => boolean): Answer | null {
-  const pieces = text.split(/[,;+]/).map((piece) => piece.trim())
+/** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
+function severalIntervals(text: string, isReadable: (text: string) => boolean): Answer | null {
+  const intervals = text.split(/[,;+]/).map((interval) => interval.trim())
   if (
-    pieces.length < 2 ||
-    pieces.length > 9 ||
+    intervals.length < 2 ||
+    intervals.length > 9 ||
     /^\d+ *x/i.test(text) ||
-    !pieces.every((piece) => /^\d/.test(piece) && isReadable(piece))
+    !intervals.every((interval) => /^\d/.test(interval) && isReadable(interval))
   )
     return null
-  return { message: 'each interval is written on a line of its own', instead: pieces.join('\n  ') }
+  return { message: 'each interval is written on a line of its own', instead: intervals.join('\n  ') }
 }

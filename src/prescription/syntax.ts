@@ -91,8 +91,8 @@ export type TargetNode =
   | ({ kind: 'heartRateUnder'; under: number } & Node)
   | ({ kind: 'word'; word: string } & Node)
 
-export type PieceNode = Node & {
-  node: 'piece'
+export type IntervalNode = Node & {
+  node: 'interval'
   amounts: AmountNode[]
   target: TargetNode | null
   /** A second target, a word, kept as a text. */
@@ -116,7 +116,7 @@ export type RunClauseNode = Node &
 export type WorkNode = Node & {
   node: 'work'
   times: CountNode | null
-  body: PieceNode | GroupNode
+  body: IntervalNode | GroupNode
   clauses: RunClauseNode[]
 }
 

@@ -144,7 +144,7 @@ function afterAGap(
   return {
     name,
     decision: 'down',
-    reason: `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutRampAbove(item)}`,
+    reason: `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
   }
 }
 
@@ -173,7 +173,7 @@ function afterAMiss(
     return {
       name,
       decision: 'down',
-      reason: `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutRampAbove(item)}`,
+      reason: `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
     }
   if (fewerReps(exercise, 2))
     return { name, decision: 'fewer', reason: `${seen}, twice at ${old} -> same load, 2 reps fewer` }
@@ -322,8 +322,8 @@ function isAddedLoad(exercise: Exercise): boolean {
   return exercise.sets[0]?.load?.kind === 'bodyweight'
 }
 
-/** A ramp must begin below the load it leads to. */
-function withoutRampAbove(item: LiftItem): string {
+/** A warm-up begins below the load it leads to. */
+function withoutWarmUpAbove(item: LiftItem): string {
   const load = item.exercises[0]?.sets[0]?.load
   const { buildFrom } = item
   if (buildFrom === null || load?.kind !== 'mass') return ''

@@ -17,14 +17,14 @@ import {
 export interface RunLine {
   part: number
   item: number
-  /** Its index among the pieces of its line. */
+  /** Its index among the intervals of its line. */
   work: number
   done: DoneWork
   /** The line as it is written. */
   text: string
 }
 
-/** Every piece of the run parts, in the order of the file. */
+/** Every interval of the run parts, in the order of the file. */
 export function runLines(state: SessionState): RunLine[] {
   const counted = new Map<string, number>()
   return worksDone(state, 'run').flatMap((done) => {
@@ -37,23 +37,23 @@ export function runLines(state: SessionState): RunLine[] {
   })
 }
 
-/** The piece of the prescription for a line of the summary; null if it has no range to move. */
+/** The interval of the prescription for a line of the summary; null if it has no range to move. */
 export function workAt(prescription: Prescription, run: RunLine): Work | null {
   const item = prescription.parts[run.part]?.items[run.item]
   if (!item || !('step' in item) || item.step.kind !== 'work') return null
-  const pieces: Work[] = []
+  const intervals: Work[] = []
   const collect = (work: Work) => {
-    if (work.body.kind === 'piece') pieces.push(work)
+    if (work.body.kind === 'piece') intervals.push(work)
     else for (const step of work.body.steps) if (step.kind === 'work') collect(step)
   }
   collect(item.step)
-  const work = pieces[run.work] ?? null
+  const work = intervals[run.work] ?? null
   if (work?.body.kind !== 'piece') return null
   const kind = work.body.target?.kind
   return kind === 'pace' || kind === 'time' ? work : null
 }
 
-/** Decides about one piece; changes `work` if its range or repeats change. */
+/** Decides about one interval; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
   run: RunLine,

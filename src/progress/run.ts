@@ -53,12 +53,12 @@ export interface RunLine {
   done: LineDone[]
 }
 
-/** The fastest time over a distance recorded as one split, one repeat, or one continuous piece. */
+/** The fastest time over a distance recorded as one split, one repeat, or one continuous run. */
 export interface BestSplit {
   meters: number
   seconds: number
   secondsPerKm: number
-  /** `split` of a continuous piece, a `repeat`, or a whole `piece`. */
+  /** `split` of a continuous run, a `repeat`, or a whole `piece`. */
   of: 'split' | 'repeat' | 'piece'
   date: string
   session: string
@@ -117,9 +117,9 @@ const grain = 1
 
 type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
 
-/** The fastest over each distance that was recorded as a split, a repeat or a whole continuous piece, shorter
+/** The fastest over each distance that was recorded as a split, a repeat or a whole continuous run, shorter
  * first; of equals the earliest. A row that is slower than a longer row's pace is left out. Distances within a longer
- * piece that were not recorded separately are unknown.
+ * interval that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const best = new Map<number, BestSplit>()
@@ -151,7 +151,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
-    // Recorded splits form one piece only if none between them is missing.
+    // Recorded splits form one interval only if none between them is missing.
     const isOne = gaps.every((gap) => gap === 0 || gap === count)
     const whole =
       of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
@@ -164,7 +164,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
 }
 
 /** Lines that were run at least twice, the most frequent first; lines match whatever their target, case
- * and spaces, so that a range that has moved on is still compared. A single piece without splits counts
+ * and spaces, so that a range that has moved on is still compared. A single run without splits counts
  * only if a target was written.
  * @param sessions newest first */
 export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
@@ -285,7 +285,7 @@ function equalTimes(
   }
 }
 
-/** Consecutive splits of one continuous piece, none of them skipped, each within 2 % of goal pace; of equals the
+/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; of equals the
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null

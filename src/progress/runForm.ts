@@ -83,7 +83,7 @@ export function runFormOf(
 const raceWords: ReadonlySet<string | null> = new Set(['race', 'trial'])
 const allOutWords: ReadonlySet<string | null> = new Set(['race', 'trial', 'all out'])
 
-/** Pieces with one of these words, of known distance and time, not downhill or on a grade. */
+/** Runs with one of these words, of known distance and time, not downhill or on a grade. */
 function racesIn(
   { figures, kinds }: RunSession,
   words: ReadonlySet<string | null>,
@@ -268,7 +268,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
     ...(critical === null
       ? []
       : wrapped(
-          `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} pieces of 2 to 15 min in 60 days (standard errors)`,
+          `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
           0,
           columns,
         )),

@@ -1,8 +1,8 @@
 import { isJump } from '../prescription/exercise.ts'
-import { expand, type RampOf } from '../prescription/expand.ts'
+import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { plannedContacts, planOf } from '../prescription/plan.ts'
-import type { PieceStep } from '../prescription/step.ts'
+import type { IntervalStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
 import {
@@ -139,14 +139,14 @@ export interface WeekDay {
 }
 
 /** The figures of a prepared day.
- * @param rampOf makes up warm-up ramps, which take time; @param maxima known one-repetition maxima, besides the file's
+ * @param warmUpOf makes up warm-up sets, which take time; @param maxima known one-repetition maxima, besides the file's
  * */
 export function plannedDay(
   prescription: Prescription,
-  rampOf: RampOf,
+  warmUpOf: WarmUpOf,
   maxima: readonly { name: string; kg: number; basis: string }[],
 ): WeekDay {
-  const plan = planOf(prescription, rampOf, maxima)
+  const plan = planOf(prescription, warmUpOf, maxima)
   const state = {
     ...startOf(
       prescription,
@@ -154,7 +154,7 @@ export function plannedDay(
     ),
     maxima,
   }
-  const run = (step: PieceStep) => (isHardRunning(step, prescription) ? step : null)
+  const run = (step: IntervalStep) => (isHardRunning(step, prescription) ? step : null)
   const heavyLegSets = heavyLegSetsOf(state, (step) => ({
     kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
     rpe: step.rpe?.to ?? null,
@@ -179,9 +179,9 @@ export function plannedDay(
 /** The figures of a day that was done: only recorded results count.
  * @param hrMax beats a minute; null if unknown */
 export function doneDay(state: SessionState, summary: Summary, hrMax: number | null): WeekDay {
-  const resultOf = (step: PieceStep) => {
+  const resultOf = (step: IntervalStep) => {
     const recorded = state.recorded.get(step.id)
-    return recorded?.kind === 'piece' ? recorded.result : null
+    return recorded?.kind === 'interval' ? recorded.result : null
   }
   return {
     title: state.prescription.title,
@@ -215,32 +215,32 @@ const longMeters = 15_000
 const longSeconds = 4500
 
 /** A part's continuous running is long if all of it together is.
- * @param run the relevant values of a piece; null skips it */
-function specialOf(state: SessionState, run: (step: PieceStep) => Stretch | null): WeekDay['special'] {
-  const pieces = state.steps.flatMap((step) => {
-    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') return []
+ * @param run the relevant values of an interval; null skips it */
+function specialOf(state: SessionState, run: (step: IntervalStep) => Stretch | null): WeekDay['special'] {
+  const intervals = state.steps.flatMap((step) => {
+    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return []
     const done = run(step)
     return done === null ? [] : [{ step, done }]
   })
-  const isWord = (word: string) => pieces.some(({ step }) => step.target?.word === word)
+  const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'
   const isLong = state.parts.some((_, part) => {
-    const those = pieces.filter(({ step }) => step.part === part && (step.split || step.of === 1))
+    const those = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
     const sum = (of: 'meters' | 'seconds') => those.reduce((total, { done }) => total + (done[of] ?? 0), 0)
     return sum('meters') >= longMeters || sum('seconds') >= longSeconds
   })
   return isLong ? 'long run' : null
 }
 
-/** @param run the values by which a piece may be hard; null skips it */
+/** @param run the values by which an interval may be hard; null skips it */
 function hardOf(
   state: SessionState,
-  run: (step: PieceStep) => Stretch | null,
+  run: (step: IntervalStep) => Stretch | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
   for (const step of state.steps) {
-    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') continue
+    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') continue
     const done = run(step)
     if (done === null) continue
     if (done.meters !== null) hard.hardMeters += done.meters

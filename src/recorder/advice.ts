@@ -3,7 +3,7 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
-import { effortTargetAdvice, repeatAdvice, restOfPieceAdvice } from './advice/runs.ts'
+import { effortTargetAdvice, repeatAdvice, restOfIntervalAdvice } from './advice/runs.ts'
 import { type RecorderContext, stepNow } from './model.ts'
 
 /** The one most useful advice at this moment; null without any. It never blocks. */
@@ -21,7 +21,7 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
 /** Never after pain, because this advice asks for more, or for the same at any price. */
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
   return (
-    restOfPieceAdvice(state) ??
+    restOfIntervalAdvice(state) ??
     repeatAdvice(state) ??
     effortTargetAdvice(state, context.hrMax ?? null) ??
     bestSoFar(state, context)

@@ -29,10 +29,10 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
   if (!step) return { model, effects: [] }
   const last = model.events.at(-1)
   if (again && last?.type === 'stepSkipped' && isJustNow(model, last)) {
-    const ramp = restOfRamp(model, last.step)
-    if (ramp.length > 0) {
+    const warmUp = restOfWarmUp(model, last.step)
+    if (warmUp.length > 0) {
       const notice = 'skipped: the rest of the warm-up'
-      const events = ramp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
+      const events = warmUp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
       return applied({ ...model, notice }, events, context)
     }
     const [part, item] = placeOf(model, last.step)
@@ -43,7 +43,7 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
     const notice = 'skipped: the rest of the item'
     return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
-  const rest = restOfRamp(model, step.id).length > 0 ? 'warm-up' : 'item'
+  const rest = restOfWarmUp(model, step.id).length > 0 ? 'warm-up' : 'item'
   const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the ${rest}`
   return applied(
     { ...model, notice, pressedOnce: 's' },
@@ -61,12 +61,12 @@ function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
 }
 
 /** The warm-up sets that follow a warm-up set of an item; empty for any other step. */
-function restOfRamp(model: RecorderModel, id: string): Step[] {
+function restOfWarmUp(model: RecorderModel, id: string): Step[] {
   const { steps, passed } = model.state
   const skipped = steps.find((each) => each.id === id)
-  if (skipped?.kind !== 'ramp') return []
+  if (skipped?.kind !== 'warm-up') return []
   return steps.filter(
-    (each) => each.kind === 'ramp' && isSameItem(each, skipped) && each.id !== id && !passed.has(each.id),
+    (each) => each.kind === 'warm-up' && isSameItem(each, skipped) && each.id !== id && !passed.has(each.id),
   )
 }
 

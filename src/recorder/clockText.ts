@@ -91,8 +91,8 @@ function labelOf(state: SessionState): string {
     }
     case 'effort': {
       const step = stepOf(state, phase.step)
-      if (step?.kind === 'piece') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
-      if (step?.kind === 'ramp') return 'warm-up'
+      if (step?.kind === 'interval') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
+      if (step?.kind === 'warm-up') return 'warm-up'
       if (step?.kind !== 'set') return step?.kind ?? 'set'
       if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
       return step.dose.kind === 'time' ? 'hold' : 'set'
@@ -111,7 +111,7 @@ function sinceWhat(state: SessionState): string {
   const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
   if (over) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
-  return step.kind === 'piece' ? 'last one' : 'last item'
+  return step.kind === 'interval' ? 'last one' : 'last item'
 }
 
 const milestones = [60, 30, 10] as const

@@ -1,4 +1,4 @@
-import type { PieceStep, SetStep } from '../prescription/step.ts'
+import type { IntervalStep, SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
@@ -187,7 +187,7 @@ export function beatLabel({ state }: RecorderModel): string {
   switch (phase.kind) {
     case 'effort': {
       const step = stepOf(state, phase.step)
-      return step?.kind === 'piece' && step.split && !step.endsPiece ? 'split' : 'done'
+      return step?.kind === 'interval' && step.split && !step.endsInterval ? 'split' : 'done'
     }
     case 'recovery':
       return 'next'
@@ -285,14 +285,14 @@ function addOne(model: RecorderModel, context: RecorderContext): Updated {
 const counts = ['one', 'two', 'three', 'four', 'five', 'six']
 
 /** `one more bench press`, `two more repeats` */
-function moreText(like: SetStep | PieceStep, count: number): string {
+function moreText(like: SetStep | IntervalStep, count: number): string {
   const number = counts[count - 1] ?? `${count}`
-  if (like.kind === 'piece') return `${number} more ${count === 1 ? 'repeat' : 'repeats'}`
+  if (like.kind === 'interval') return `${number} more ${count === 1 ? 'repeat' : 'repeats'}`
   return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
 }
 
 /** How many the previous presses of this key added to an item. */
-function addedInARow({ events, state }: RecorderModel, like: SetStep | PieceStep): number {
+function addedInARow({ events, state }: RecorderModel, like: SetStep | IntervalStep): number {
   const other = events.findLastIndex((event) => {
     const step = event.type === 'stepAdded' ? stepOf(state, event.step) : null
     return step === null || !isSameItem(step, like)

@@ -3,7 +3,7 @@ import { judge } from '../figures/range.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
-import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -23,11 +23,11 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
       return step.prep.name
     case 'fuel':
       return `fuel ${step.fuel.when}`
-    case 'ramp':
+    case 'warm-up':
       return 'warm-up set'
     case 'recovery':
       return `${step.move}${amountOf(step, unit)}`
-    case 'piece': {
+    case 'interval': {
       const amount = amountOf(step, unit).trim()
       if (step.of === 1) return amount
       return `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}: ${amount}`
@@ -64,7 +64,7 @@ export function resultText(state: SessionState, step: Step): string | null {
   const recorded = state.recorded.get(step.id)
   const asked = recorded ? promptOf(state, step.id) : null
   if (!recorded || !asked) return null
-  const plain = asked.kind === 'piece' ? { ...asked, offered: null } : asked
+  const plain = asked.kind === 'interval' ? { ...asked, offered: null } : asked
   const text = printEntry(recorded, plain)
   return text.startsWith('=') ? text.replace('=', 'done') : text
 }
@@ -180,14 +180,14 @@ export interface SplitShown {
 /** The recorded splits or repeats of the current work. */
 export function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
-  if (now?.kind !== 'piece' && now?.kind !== 'recovery') return []
-  const pieces = state.steps.filter(
-    (step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now) && step.of > 1,
+  if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
+  const intervals = state.steps.filter(
+    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && step.of > 1,
   )
-  const work = now.kind === 'piece' ? now.work : pieces[0]?.work
-  return pieces.flatMap((step) => {
+  const work = now.kind === 'interval' ? now.work : intervals[0]?.work
+  return intervals.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
-    if (step.work !== work || recorded?.kind !== 'piece' || recorded.result.seconds === null) return []
+    if (step.work !== work || recorded?.kind !== 'interval' || recorded.result.seconds === null) return []
     const { seconds, precision } = recorded.result
     const range = step.target?.seconds ?? null
     const target = range ? judge(seconds, range, precision ?? 1) : null
@@ -202,7 +202,7 @@ export function partsDone(
   const now = stepNow(state)
   return state.parts.map((part, index) => {
     const asked = state.steps.filter(
-      (step) => step.part === index && step.kind !== 'recovery' && step.kind !== 'ramp',
+      (step) => step.part === index && step.kind !== 'recovery' && step.kind !== 'warm-up',
     )
     const done = asked.filter((step) => state.passed.has(step.id)).length
     return {

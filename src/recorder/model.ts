@@ -1,7 +1,7 @@
 import type { Equipment } from '../figures/bar.ts'
-import type { RampOf } from '../prescription/expand.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
@@ -116,7 +116,7 @@ export interface Updated {
 
 /** What the recorder cannot know by itself. */
 export interface RecorderContext {
-  rampOf: RampOf
+  warmUpOf: WarmUpOf
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
   /** Seconds per repetition for paced sets without a tempo. */
   secondsPerRep: number
@@ -204,33 +204,35 @@ export function swappable({ state }: RecorderModel): SetStep | null {
   const step = stepNow(state)
   if (step?.kind === 'set') return step
   const next =
-    step?.kind === 'ramp' ? state.steps.find((each) => each.kind === 'set' && isSameItem(each, step)) : null
+    step?.kind === 'warm-up'
+      ? state.steps.find((each) => each.kind === 'set' && isSameItem(each, step))
+      : null
   return next?.kind === 'set' ? next : null
 }
 
 /** The set or repeat to which one more is added: the current one, else the last one done in a rest between items. */
-export function isPausedSet({ state }: RecorderModel): SetStep | PieceStep | null {
+export function isPausedSet({ state }: RecorderModel): SetStep | IntervalStep | null {
   const step = stepNow(state)
   const before = doneBefore(state, step)
   if (before) return before
-  if (step?.kind === 'set' || step?.kind === 'piece') return step
-  if (step?.kind === 'recovery' || step?.kind === 'ramp') {
+  if (step?.kind === 'set' || step?.kind === 'interval') return step
+  if (step?.kind === 'recovery' || step?.kind === 'warm-up') {
     const next = state.steps
       .slice(state.steps.indexOf(step))
-      .find((each) => (each.kind === 'set' || each.kind === 'piece') && isSameItem(each, step))
-    if (next?.kind === 'set' || next?.kind === 'piece') return next
+      .find((each) => (each.kind === 'set' || each.kind === 'interval') && isSameItem(each, step))
+    if (next?.kind === 'set' || next?.kind === 'interval') return next
   }
   const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
   const isOpen = done !== undefined && !state.partStates[done.part]?.closed
-  return isOpen && (done.kind === 'set' || done.kind === 'piece') ? done : null
+  return isOpen && (done.kind === 'set' || done.kind === 'interval') ? done : null
 }
 
 /** The last set or repeat of the item just done, until the first effort of the next item begins. */
-function doneBefore(state: SessionState, next: Step | null): SetStep | PieceStep | null {
+function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalStep | null {
   const { kind } = state.phase
   if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
   const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
-  if (done?.kind !== 'set' && done?.kind !== 'piece') return null
+  if (done?.kind !== 'set' && done?.kind !== 'interval') return null
   if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
   return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done
 }

@@ -1,8 +1,8 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import {
+  type IntervalStep,
   lapMetersOf,
-  type PieceStep,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -57,8 +57,8 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
         where: 'Enter: eaten so, or type what it was; Space goes on without it',
         number: null,
       }
-    case 'piece':
-      return pieceText(state, step)
+    case 'interval':
+      return intervalText(state, step)
     case 'recovery': {
       return {
         what: [stepTitle(step, unit), lengthText(step)].filter(Boolean).join(', '),
@@ -66,7 +66,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
         number: null,
       }
     }
-    case 'ramp': {
+    case 'warm-up': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
       const plates = isOnBar(step.name, equipment) && !step.pair ? platesText(step.load, equipment) : null
       const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
@@ -85,7 +85,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
 /** `then repeat 2 of 4`; empty unless a repeat or split follows the recovery. */
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
-  if (next?.kind !== 'piece') return ''
+  if (next?.kind !== 'interval') return ''
   return next.of > 1
     ? `then ${next.split ? 'split' : 'repeat'} ${next.number} of ${next.of}`
     : `then ${stepTitle(next)}`
@@ -150,7 +150,7 @@ function largeText(dose: string, load: string | null): string {
 }
 
 /** What an interval requires: its distance or time, the target time, and the time for a lap of the track. */
-export function pieceText(state: SessionState, step: PieceStep): NowText {
+export function intervalText(state: SessionState, step: IntervalStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatLength(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
@@ -163,7 +163,7 @@ export function pieceText(state: SessionState, step: PieceStep): NowText {
   return { what, where: extra.filter(Boolean).join(', '), number }
 }
 
-function gradeText(step: PieceStep): string {
+function gradeText(step: IntervalStep): string {
   return step.grade === null ? '' : `grade ${step.grade} %`
 }
 
@@ -178,7 +178,7 @@ function lengthText(step: RecoveryStep): string {
 
 const kilometersOf = { km: 1, mi: 1.609344 } as const
 
-function targetText(step: PieceStep, unit: 'km' | 'mi'): string {
+function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
   if (target.seconds)
@@ -197,7 +197,7 @@ function heartRateText(range: { from: number; to: number }): string {
 }
 
 /** The time of a lap on a track, for an interval longer than one. */
-function lapText(state: SessionState, step: PieceStep): string {
+function lapText(state: SessionState, step: IntervalStep): string {
   const part = state.parts[step.part]
   const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')
   const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)

@@ -91,7 +91,7 @@ function painOf(answer: Answer): string | null {
 
 /** Echoes a measured time as a time, not as "the offer was taken". */
 function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
-  return asked?.kind === 'piece' ? { ...asked, offered: null } : asked
+  return asked?.kind === 'interval' ? { ...asked, offered: null } : asked
 }
 
 /** Parses the field for these steps, in order; records, shows or questions the result. */
@@ -151,9 +151,9 @@ function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): 
     const load = state.coming?.step === step.id ? null : recorded.result.load
     return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
   }
-  if (recorded?.kind === 'piece' && prompt) {
+  if (recorded?.kind === 'interval' && prompt) {
     const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
-    return `${printEntry({ kind: 'piece', result }, prompt)}${said[1]}`
+    return `${printEntry({ kind: 'interval', result }, prompt)}${said[1]}`
   }
   return `=${said[1]}`
 }
@@ -220,7 +220,7 @@ function questionOf(
   'message' | 'suggested' | 'insisted' | 'byClock'
 > {
   const [prompt] = asked
-  const offered = prompt?.kind === 'piece' || prompt?.kind === 'set' ? prompt.offered : null
+  const offered = prompt?.kind === 'interval' || prompt?.kind === 'set' ? prompt.offered : null
   if (draft.trim() !== '' || offered === null || !insisted) return { message, suggested, insisted }
   const clock = formatClockShort(offered)
   return {
@@ -261,7 +261,7 @@ export function applied(model: RecorderModel, events: SessionEvent[], context: R
   const replayed = events.some((event) => event.type === 'undone')
   const effects: Effect[] = [{ kind: 'append', events }]
   let state: SessionState = model.state
-  if (replayed) state = replay({ prescription: state.prescription, events: all }, context.rampOf)
+  if (replayed) state = replay({ prescription: state.prescription, events: all }, context.warmUpOf)
   else
     for (const event of events) {
       const next = applyEvent(state, event)

@@ -100,7 +100,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const same = isSameItem(now, following)
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
   const { what } = textOf(state, following, context)
-  return following.kind === 'piece' && following.of > 1
+  return following.kind === 'interval' && following.of > 1
     ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
     : `then: ${what}`
 }
@@ -109,7 +109,7 @@ function lastTimeText(state: SessionState, context: RecorderContext): string {
   const step = stepNow(state)
   const item = step ? state.parts[step.part]?.items[step.item] : null
   const key =
-    step?.kind === 'set' || step?.kind === 'ramp' ? { exercise: step.name } : { text: item?.text ?? '' }
+    step?.kind === 'set' || step?.kind === 'warm-up' ? { exercise: step.name } : { text: item?.text ?? '' }
   const last = step && step.kind !== 'prep' && step.kind !== 'fuel' ? context.lastTime(key) : null
   return last === null ? '' : `last time ${last}`
 }

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { PrescribedSet, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from './format.ts'
-import { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
+import { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 
 /* What happened on a day, in order, each event a fact in the past tense. A session consists only of its
  * prescription and these events; everything shown is computed from them. */
@@ -62,7 +62,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
 
   // -- results; a later one for the same step corrects the earlier
   z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),
-  z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: PieceResult }),
+  z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: IntervalResult }),
   z.strictObject({ type: z.literal('prepRecorded'), ...when, step, result: PrepResult }),
   z.strictObject({ type: z.literal('fuelRecorded'), ...when, step, result: FuelResult }),
   /** Food that was not prescribed. */

@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { pieceBehind, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { intervalBefore, type SessionState, stepOf, stepsAhead } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
@@ -12,7 +12,7 @@ export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
   const { phase } = state
   switch (phase.kind) {
     case 'recovery': {
-      const next = pieceBehind(state, phase.step)
+      const next = intervalBefore(state, phase.step)
       if (!next) return [{ type: 'effortEnded', ...when, step: phase.step, auto: false }]
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
     }
@@ -88,7 +88,7 @@ export function recordedEvent(step: string, answer: Answer, when: When): Session
   switch (answer.kind) {
     case 'set':
       return { type: 'setRecorded', ...when, step, result: answer.result }
-    case 'piece':
+    case 'interval':
       return { type: 'pieceRecorded', ...when, step, result: answer.result }
     case 'prep':
       return { type: 'prepRecorded', ...when, step, result: answer.result }

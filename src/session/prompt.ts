@@ -1,9 +1,9 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
-import type { PieceStep, SetStep, Step } from '../prescription/step.ts'
+import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
@@ -28,17 +28,17 @@ export interface SetPrompt {
   offered: number | null
 }
 
-export interface PiecePrompt {
-  kind: 'piece'
+export interface IntervalPrompt {
+  kind: 'interval'
   /** As prescribed: exactly one of the two is a number. */
   meters: number | null
   seconds: number | null
   /** A pace, time or effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
   hasTarget: boolean
-  /** The time measured by key in seconds, which an empty entry accepts. For a piece by time, only when it clearly
+  /** The time measured by key in seconds, which an empty entry accepts. For an interval by time, only when it clearly
    * differs from the prescribed one. */
   offered: number | null
-  /** Speed on a treadmill in m/s: it gives the metres of a piece by time. */
+  /** Speed on a treadmill in m/s: it gives the metres of an interval by time. */
   treadmillSpeed: number | null
   /** For messages: "1 mi", "500 m". */
   label: string
@@ -55,11 +55,11 @@ export interface FuelPrompt {
   prescribed: FuelResult
 }
 
-export type Prompt = SetPrompt | PiecePrompt | PrepPrompt | FuelPrompt
+export type Prompt = SetPrompt | IntervalPrompt | PrepPrompt | FuelPrompt
 
 export type Answer =
   | { kind: 'set'; result: SetResult }
-  | { kind: 'piece'; result: PieceResult }
+  | { kind: 'interval'; result: IntervalResult }
   | { kind: 'prep'; result: PrepResult }
   | { kind: 'fuel'; result: FuelResult }
   | { kind: 'skipped'; note: string | null; pain: string | null }
@@ -112,9 +112,9 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         offered: heldSeconds(state, step),
       }
     }
-    case 'piece':
+    case 'interval':
       return {
-        kind: 'piece',
+        kind: 'interval',
         meters: step.meters,
         seconds: step.seconds,
         hasTarget: mustBeTimed(step),
@@ -135,14 +135,14 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
 
 /** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure; a race or
  * a trial needs its time. */
-function mustBeTimed(step: PieceStep): boolean {
+function mustBeTimed(step: IntervalStep): boolean {
   const { target } = step
   if (!target) return false
   if (target.word !== null) return target.word === 'race' || target.word === 'trial'
   return true
 }
 
-function offeredSeconds(state: SessionState, step: PieceStep): number | null {
+function offeredSeconds(state: SessionState, step: IntervalStep): number | null {
   const seconds = state.measured.get(step.id)?.seconds ?? null
   if (seconds === null) return null
   const tenths = Math.round(seconds * 10) / 10
@@ -166,7 +166,7 @@ function isOnTime(seconds: number, prescribed: number): boolean {
   return Math.abs(seconds - prescribed) <= handIsLate
 }
 
-function labelOf(state: SessionState, step: PieceStep): string {
+function labelOf(state: SessionState, step: IntervalStep): string {
   if (step.meters === null) return `${step.seconds ?? 0} s`
   if (state.prescription.units.distance === 'mi') {
     const miles = step.meters / 1609.344

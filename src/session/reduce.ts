@@ -105,7 +105,7 @@ type ResultEvent = Extract<
 
 const kinds = {
   setRecorded: 'set',
-  pieceRecorded: 'piece',
+  pieceRecorded: 'interval',
   prepRecorded: 'prep',
   fuelRecorded: 'fuel',
 } as const
@@ -170,7 +170,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const ids: string[] = []
   for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
     const before = state.steps[index] as Step
-    if (before.part !== step.part || (before.kind !== 'recovery' && before.kind !== 'ramp')) break
+    if (before.part !== step.part || (before.kind !== 'recovery' && before.kind !== 'warm-up')) break
     ids.push(before.id)
   }
   return ids
@@ -183,7 +183,7 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   const { phase } = state
   const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   if (!state.fromPaper && !underWay) return state.partStates
-  const took = result.kind === 'piece' ? (result.result.seconds ?? 0) : 0
+  const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
   const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>
     index === step.part

@@ -86,11 +86,11 @@ function walkedBefore(state: SessionState, step: Step): string[] {
   const behind: string[] = []
   for (let before = index - 1; before >= 0; before--) {
     const each = state.steps[before] as Step
-    const walked = each.kind === 'recovery' || (each.kind === 'ramp' && each.item === step.item)
+    const walked = each.kind === 'recovery' || (each.kind === 'warm-up' && each.item === step.item)
     if (!walked || each.part !== step.part) break
     behind.push(each.id)
   }
-  return step.kind === 'ramp' ? behind.filter((id) => stepOf(state, id)?.kind === 'recovery') : behind
+  return step.kind === 'warm-up' ? behind.filter((id) => stepOf(state, id)?.kind === 'recovery') : behind
 }
 
 /** Measures a rest or recovery from key to key when the next effort ends it. */
@@ -171,14 +171,14 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const sameItem = next.item === step.item
   const running = { since: at, heldSeconds: 0 }
   switch (step.kind) {
-    case 'piece': {
+    case 'interval': {
       if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
-      const goesOn = sameItem && next.kind === 'piece' && (step.work !== next.work || !step.endsPiece)
+      const goesOn = sameItem && next.kind === 'interval' && (step.work !== next.work || !step.endsInterval)
       return goesOn
         ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, ...running }
         : ready
     }
-    case 'ramp':
+    case 'warm-up':
       if (!sameItem) return ready
       return {
         kind: 'rest',

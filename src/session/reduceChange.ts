@@ -1,5 +1,5 @@
 import type { PrescribedSet } from '../prescription/model.ts'
-import type { PieceStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
+import type { IntervalStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter, phaseRealigned } from './reduceBeat.ts'
@@ -51,7 +51,8 @@ function swap(
   if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
   const steps = state.steps.map((step, index): Step => {
-    if (step.kind === 'ramp' && isRampOf(step, from) && !state.passed.has(step.id)) return { ...step, name }
+    if (step.kind === 'warm-up' && isWarmUpOf(step, from) && !state.passed.has(step.id))
+      return { ...step, name }
     if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.passed.has(step.id))
       return step
     const prescribed = step.insteadOf ?? step.name
@@ -97,8 +98,11 @@ function setsAhead(state: SessionState, from: SetStep): SetStep[] {
   )
 }
 
-function isRampOf(ramp: Extract<Step, { kind: 'ramp' }>, set: Extract<Step, { kind: 'set' }>): boolean {
-  return ramp.part === set.part && ramp.item === set.item && ramp.exercise === set.exercise
+function isWarmUpOf(
+  warmUp: Extract<Step, { kind: 'warm-up' }>,
+  set: Extract<Step, { kind: 'set' }>,
+): boolean {
+  return warmUp.part === set.part && warmUp.item === set.item && warmUp.exercise === set.exercise
 }
 
 function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {
@@ -134,11 +138,11 @@ function phaseBeforeOther(state: SessionState): Phase {
 export function addStep(state: SessionState, id: string, likeId: string): SessionState {
   const like = stepOf(state, likeId)
   if (!like || stepOf(state, id) || state.partStates[like.part]?.closed) return state
-  if (like.kind !== 'set' && like.kind !== 'piece') return state
+  if (like.kind !== 'set' && like.kind !== 'interval') return state
   const siblings = state.steps.filter((step) => isSibling(step, like))
   const total = siblings.length + 1
   const before = placeFor(state, like, siblings)
-  const added = like.kind === 'set' ? addedSet(like, id, total) : addedPiece(like, id, total)
+  const added = like.kind === 'set' ? addedSet(like, id, total) : addedInterval(like, id, total)
   const at = state.steps.indexOf(before) + 1
   const rows = [...recoveryFor(state, siblings, id), added]
   const steps = [...state.steps.slice(0, at), ...rows, ...state.steps.slice(at)].map((step): Step => {
@@ -155,11 +159,11 @@ export function addStep(state: SessionState, id: string, likeId: string): Sessio
 export function isSibling(step: Step, like: Step): boolean {
   if (step.part !== like.part || step.item !== like.item) return false
   if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
-  return step.kind === 'piece' && like.kind === 'piece' && step.work === like.work
+  return step.kind === 'interval' && like.kind === 'interval' && step.work === like.work
 }
 
 /** The step that will precede the new one. */
-function placeFor(state: SessionState, like: SetStep | PieceStep, siblings: readonly Step[]): Step {
+function placeFor(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
   const isOfItem = (step: Step) => step.part === like.part && step.item === like.item
   const group = like.kind === 'set' && like.superset ? state.steps.filter(isOfItem) : siblings
   return group.at(-1) as Step
@@ -169,8 +173,8 @@ function addedSet(like: SetStep, id: string, total: number): SetStep {
   return { ...like, id, number: total, of: total, pauseAfter: null, restAfter: null, last: true }
 }
 
-function addedPiece(like: PieceStep, id: string, total: number): PieceStep {
-  return { ...like, id, number: total, of: total, split: false, endsPiece: true, short: false }
+function addedInterval(like: IntervalStep, id: string, total: number): IntervalStep {
+  return { ...like, id, number: total, of: total, split: false, endsInterval: true, short: false }
 }
 
 /** Gives the former last set a rest, or inside a round the pause. */

@@ -44,7 +44,7 @@ export const SetResult = z.strictObject({
 })
 export type SetResult = z.infer<typeof SetResult>
 
-export const PieceResult = z.strictObject({
+export const IntervalResult = z.strictObject({
   meters: z.number().positive().nullable(),
   seconds: z.number().positive().nullable(),
   /** The value of the last digit of the time: 1, 0.1 or 0.01 s; null without a time. */
@@ -56,7 +56,7 @@ export const PieceResult = z.strictObject({
   byKey: z.boolean(),
   ...remark,
 })
-export type PieceResult = z.infer<typeof PieceResult>
+export type IntervalResult = z.infer<typeof IntervalResult>
 
 export const PrepResult = z.strictObject({ ...remark })
 export type PrepResult = z.infer<typeof PrepResult>

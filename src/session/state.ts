@@ -2,13 +2,13 @@ import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plan.ts'
 import type { ExpandedPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, LiftedLoad, PieceResult, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 
 export type Recorded =
   | { kind: 'set'; result: SetResult; at: Moment | null }
-  | { kind: 'piece'; result: PieceResult; at: Moment | null }
+  | { kind: 'interval'; result: IntervalResult; at: Moment | null }
   | { kind: 'prep'; result: PrepResult; at: Moment | null }
   | { kind: 'fuel'; result: FuelResult; at: Moment | null }
 
@@ -227,15 +227,15 @@ export function stepsAhead(state: SessionState): Step[] {
 }
 
 /** The interval that follows a recovery; null after the last of its part. */
-export function pieceBehind(state: SessionState, recovery: string): Step | null {
+export function intervalBefore(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
-  return next?.kind === 'piece' && next.part === state.steps[index]?.part ? next : null
+  return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null
 }
 
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isAsked(step: Step): boolean {
-  return step.kind !== 'recovery' && step.kind !== 'ramp'
+  return step.kind !== 'recovery' && step.kind !== 'warm-up'
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */

@@ -66,14 +66,14 @@ export function recoveryLength(
   return step.countsWith.reduce<number | null>((sum, id) => {
     const recorded = state.recorded.get(id)
     const seconds =
-      (recorded?.kind === 'piece' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
+      (recorded?.kind === 'interval' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
     return sum === null || seconds === null ? null : sum + seconds
   }, 0)
 }
 
 function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
   const step = stepOf(state, phase.step)
-  if (step?.kind === 'piece' && step.seconds !== null)
+  if (step?.kind === 'interval' && step.seconds !== null)
     return { seconds: step.seconds, byItself: step.walksItself, expected: false }
   if (step?.kind === 'set' && (step.dose.kind === 'time' || step.dose.kind === 'roundsIn'))
     return { seconds: step.dose.seconds, byItself: false, expected: false }
@@ -262,7 +262,7 @@ function secondsOfWork(state: SessionState, part: number): number {
   for (const step of state.steps) {
     if (step.part !== part) continue
     const recorded = state.recorded.get(step.id)
-    if (recorded?.kind === 'piece') seconds += recorded.result.seconds ?? 0
+    if (recorded?.kind === 'interval') seconds += recorded.result.seconds ?? 0
     const counts = step.kind === 'recovery' && step.countsWith.some((id) => state.recorded.has(id))
     if (counts) seconds += step.expectedSeconds ?? 0
   }

@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import type { RampStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
+import type { RecoveryStep, SetStep, Step, WarmUpStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
@@ -11,7 +11,7 @@ import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */
 
-type AskedStep = Exclude<Step, RecoveryStep | RampStep>
+type AskedStep = Exclude<Step, RecoveryStep | WarmUpStep>
 
 /** The steps of one exercise of a line, of one work, or of one item. */
 interface Row {
@@ -47,7 +47,7 @@ function isSet(step: AskedStep): step is SetStep {
 function rowsOf(state: SessionState): Row[] {
   const rows = new Map<string, Row>()
   for (const step of state.steps) {
-    if (step.kind === 'recovery' || step.kind === 'ramp') continue
+    if (step.kind === 'recovery' || step.kind === 'warm-up') continue
     const [key, name, noun] = labelled(step, state)
     const row = rows.get(key)
     if (row) row.steps.push(step)
@@ -65,7 +65,7 @@ function labelled(step: AskedStep, state: SessionState): [key: string, name: str
       return [item, `fuel ${step.fuel.when}`, 'times']
     case 'set':
       return [`${item}.${step.exercise}`, step.insteadOf ?? step.name, 'sets']
-    case 'piece': {
+    case 'interval': {
       const work = state.parts[step.part]?.items[step.item]?.works[step.work]
       return [`${item}.${step.work}`, workName(work?.text ?? ''), work?.repeats ? 'repeats' : 'splits']
     }

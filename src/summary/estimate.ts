@@ -83,7 +83,7 @@ export function isAfterRun(state: SessionState, set: SetStep): boolean {
   const at = doneAt(state, set.id)
   const place = state.steps.indexOf(set)
   return state.steps.some((step, index) => {
-    if (step.kind !== 'piece' || state.parts[step.part]?.kind !== 'run') return false
+    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return false
     if (!state.recorded.has(step.id)) return false
     const runAt = doneAt(state, step.id)
     return at && runAt ? runAt.wall < at.wall : index < place

@@ -238,18 +238,18 @@ export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
 /** The share of all level running that has both a distance and a time. */
 export function goalShareSteps(session: ExplainedSession): SessionSteps[] {
   const { goal } = session.summary.running
-  const pieces = worksDone(session.state, 'run').flatMap((done) =>
+  const intervals = worksDone(session.state, 'run').flatMap((done) =>
     done.splits.flatMap(({ step, result: { meters, seconds } }) =>
       meters === null || seconds === null || Math.abs(step.grade ?? 0) > 1
         ? []
         : [{ meters, secondsPerKm: (seconds / meters) * 1000 }],
     ),
   )
-  if (goal === null || pieces.length === 0) return []
+  if (goal === null || intervals.length === 0) return []
   return [
     {
       of: 'all running with a time',
-      steps: catalogue['goal-share'].work({ pieces, goal: goal.secondsPerKm }),
+      steps: catalogue['goal-share'].work({ intervals, goal: goal.secondsPerKm }),
     },
   ]
 }

@@ -1,9 +1,9 @@
 import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { goalSecondsPerKm, type PieceStep, type SetStep } from '../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep, type SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
-import type { PieceResult } from '../session/result.ts'
+import type { IntervalResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from './performed.ts'
 
@@ -97,10 +97,10 @@ export const hardWords: ReadonlySet<string> = new Set([
 ])
 const easyWords: ReadonlySet<string> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
 
-/** Whether a piece of running is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
+/** Whether an interval is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace at most 15 % slower than the goal's; without a goal, any pace or time
  * is hard. */
-export function isHardRunning(step: PieceStep, prescription: Prescription): boolean {
+export function isHardRunning(step: IntervalStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false
   if (target.word !== null) return hardWords.has(target.word)
@@ -110,26 +110,26 @@ export function isHardRunning(step: PieceStep, prescription: Prescription): bool
   return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
 }
 
-/** Whether a piece of running was hard, by the first of these that is known: its heart rate against the highest one
+/** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
  * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
- * with an effort of 7 or more the pieces that pace or word call hard are hard; if there are none, all are.
+ * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are.
  * @param hrMax beats a minute; null if unknown */
 export function wasHardRunning(
   state: SessionState,
-  step: PieceStep,
-  result: PieceResult,
+  step: IntervalStep,
+  result: IntervalResult,
   hrMax: number | null,
 ): boolean {
   if (hrMax !== null && result.heartRate !== null) return result.heartRate >= hardHeartShare * hrMax
   if (result.rpe !== null) return result.rpe >= hardEffort
   const effort = state.partStates[step.part]?.effort ?? null
-  const byPace = (each: PieceStep, done: PieceResult) => isHardByPace(state, each, done)
+  const byPace = (each: IntervalStep, done: IntervalResult) => isHardByPace(state, each, done)
   if (effort === null) return byPace(step, result)
   if (effort < hardEffort) return false
-  return byPace(step, result) || !piecesDone(state, step.part).some(([each, done]) => byPace(each, done))
+  return byPace(step, result) || !intervalsDone(state, step.part).some(([each, done]) => byPace(each, done))
 }
 
-function isHardByPace({ prescription }: SessionState, step: PieceStep, result: PieceResult): boolean {
+function isHardByPace({ prescription }: SessionState, step: IntervalStep, result: IntervalResult): boolean {
   const goal = goalSecondsPerKm(prescription)
   const isLevel = (step.grade ?? 0) <= 1
   if (goal !== null && isLevel && result.seconds !== null && result.meters !== null)
@@ -137,15 +137,15 @@ function isHardByPace({ prescription }: SessionState, step: PieceStep, result: P
   return isHardRunning(step, prescription)
 }
 
-function piecesDone(state: SessionState, part: number): [PieceStep, PieceResult][] {
-  return state.steps.flatMap((step): [PieceStep, PieceResult][] => {
+function intervalsDone(state: SessionState, part: number): [IntervalStep, IntervalResult][] {
+  return state.steps.flatMap((step): [IntervalStep, IntervalResult][] => {
     const recorded = state.recorded.get(step.id)
-    if (step.kind !== 'piece' || step.part !== part || recorded?.kind !== 'piece') return []
+    if (step.kind !== 'interval' || step.part !== part || recorded?.kind !== 'interval') return []
     return [[step, recorded.result]]
   })
 }
 
-/** `easy` if the plan says so: the day's title or the part's name has the word, or every piece of running is easy
+/** `easy` if the plan says so: the day's title or the part's name has the word, or every interval is easy
  * by its word; null if not. */
 export function meantOf(state: SessionState, part: number): 'easy' | null {
   const laid = state.parts[part]
@@ -153,7 +153,7 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
   if (/\b(easy|recovery|regeneration)\b/i.test(`${state.prescription.title} ${laid.name ?? ''}`))
     return 'easy'
   const words = laid.items.flatMap(({ steps }) =>
-    steps.flatMap((step) => (step.kind === 'piece' ? [step.target?.word ?? null] : [])),
+    steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
   )
   return words.length > 0 &&
     words.every((word) => word !== null && easyWords.has(word)) &&
@@ -165,8 +165,9 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
 /** Whether a part turned out hard: it has hard running or a heavy set; null if neither running nor sets were recorded.
  * */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
-  const pieces = piecesDone(state, part)
-  if (pieces.length > 0) return pieces.some(([step, result]) => wasHardRunning(state, step, result, hrMax))
+  const intervals = intervalsDone(state, part)
+  if (intervals.length > 0)
+    return intervals.some(([step, result]) => wasHardRunning(state, step, result, hrMax))
   const sets = state.steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
     return step.kind === 'set' && step.part === part && recorded?.kind === 'set' ? [{ step, recorded }] : []
@@ -189,7 +190,7 @@ export function liftedOf(result: {
 /** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard; null for any other. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
   if (meantOf(state, part) === null || wasHard(state, part, hrMax) !== true) return null
-  const rates = piecesDone(state, part).flatMap(([, { heartRate }]) => heartRate ?? [])
+  const rates = intervalsDone(state, part).flatMap(([, { heartRate }]) => heartRate ?? [])
   const effort = state.partStates[part]?.effort ?? null
   const facts = [
     ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),

@@ -63,8 +63,8 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       return step.prep.name
     case 'fuel':
       return `fuel ${step.fuel.when}`
-    case 'ramp':
-      return `${step.name}, ramp`
+    case 'warm-up':
+      return `${step.name}, warm-up`
     case 'recovery':
       return step.move
     case 'set': {
@@ -73,7 +73,7 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       const sets = upToIt.filter((each) => each.kind === 'set' && exerciseKey(each.name) === key)
       return `${step.name}, set ${sets.length}`
     }
-    case 'piece': {
+    case 'interval': {
       const work = state.parts[step.part]?.items[step.item]?.works[step.work]
       const [name = ''] = workName(work?.text ?? '').split(' @')
       return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`

@@ -3,18 +3,18 @@ import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Load, Side } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plan.ts'
-import { type ExpandedWork, isRunningSet, type PieceStep, type SetStep } from '../prescription/step.ts'
-import type { PieceResult, SetResult } from '../session/result.ts'
+import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
+import type { IntervalResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
 /* Pairs what was done with what was prescribed: the rows from which every figure of the summary is computed. */
 
-/** A recorded split, repeat or piece. */
+/** A recorded split, repeat or interval. */
 export interface DoneSplit {
-  step: PieceStep
-  result: PieceResult
+  step: IntervalStep
+  result: IntervalResult
   /** The target time for the distance that was run, in seconds; null if no pace is prescribed or the distance is
    * unknown. */
   range: Range | null
@@ -27,16 +27,16 @@ export interface DoneWork {
   line: number
   work: ExpandedWork
   /** All of its steps, added ones included, in order. */
-  steps: PieceStep[]
+  steps: IntervalStep[]
   /** The recorded steps. */
   splits: DoneSplit[]
 }
 
 /** Every work of the parts of a kind, as prescribed, in the order of the file. */
 export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
-  const stepsOf = new Map<string, PieceStep[]>()
+  const stepsOf = new Map<string, IntervalStep[]>()
   for (const step of state.steps) {
-    if (step.kind !== 'piece') continue
+    if (step.kind !== 'interval') continue
     const key = `${step.part}.${step.item}.${step.work}`
     const known = stepsOf.get(key)
     if (known) known.push(step)
@@ -55,9 +55,9 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
   )
 }
 
-function splitDone(state: SessionState, step: PieceStep): DoneSplit[] {
+function splitDone(state: SessionState, step: IntervalStep): DoneSplit[] {
   const recorded = state.recorded.get(step.id)
-  if (recorded?.kind !== 'piece') return []
+  if (recorded?.kind !== 'interval') return []
   const { result } = recorded
   const range = rangeOf(step, result.meters)
   const judged = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
@@ -65,7 +65,7 @@ function splitDone(state: SessionState, step: PieceStep): DoneSplit[] {
 }
 
 /** The range for the distance that was run: from the prescribed time, else from the pace. */
-function rangeOf(step: PieceStep, meters: number | null): Range | null {
+function rangeOf(step: IntervalStep, meters: number | null): Range | null {
   if (!step.target || meters === null) return null
   const { seconds, secondsPerKm } = step.target
   if (seconds && meters === step.meters) return seconds

@@ -2,7 +2,7 @@ import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
-import type { PieceResult } from '../session/result.ts'
+import type { IntervalResult } from '../session/result.ts'
 import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters, metersOf, printLength } from '../units/length.ts'
@@ -166,7 +166,7 @@ export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView
   ].filter((phrase) => phrase !== '')
 }
 
-/** The text beside the name of a piece of work in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
+/** The text beside the name of an interval in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
  * `mean 1:48.8, 5 of 6 in range`. */
 export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   // A race is opened with its time.
@@ -446,7 +446,7 @@ export function besideText(split: DoneSplit): string {
   return [...outside, ...effortTexts(split.result)].join(' ')
 }
 
-function effortTexts({ heartRate, heartRateMax, rpe }: PieceResult): string[] {
+function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): string[] {
   const texts = []
   if (heartRate !== null) texts.push(`hr ${heartRate}${heartRateMax === null ? '' : `/${heartRateMax}`}`)
   if (rpe !== null) texts.push(`rpe ${rpe}`)

@@ -71,7 +71,7 @@ export function setRows(state: SessionState, id: string): SetRow[] {
     }))
 }
 
-/** A row for each recorded split, repeat or piece of the run and cross parts. */
+/** A row for each recorded split, repeat or interval of the run and cross parts. */
 export function splitRows(state: SessionState, id: string): SplitRow[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)

@@ -8,7 +8,7 @@ import type { RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of known values; a
- * recovery by distance counts as metres if a piece before it was recorded and it was not skipped
+ * recovery by distance counts as metres if an interval before it was recorded and it was not skipped
  * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
  * A goal applies to running: cross parts are not compared with it.
  * @param race of the plan */

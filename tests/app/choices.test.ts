@@ -20,7 +20,7 @@ describe('a day without units', () => {
     const day = readDay(path, defaults)
     if ('message' in day) throw new Error(day.message)
     expect(day.prescription.units).toEqual({ distance: 'mi', mass: 'lb' })
-    const known = { rampOf: () => [], defaults }
+    const known = { warmUpOf: () => [], defaults }
     expect(choicesOf(openLogbook(folder), null, known, new Date('2026-11-26T06:40:00+01:00'))).toEqual([
       {
         kind: 'day',

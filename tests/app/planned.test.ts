@@ -38,7 +38,7 @@ describe('the plan beside the days', () => {
   })
 
   it("lists the day file named after today's word first, as today's", () => {
-    const known = { rampOf: () => [], defaults: {} }
+    const known = { warmUpOf: () => [], defaults: {} }
     const choices = choicesOf(openLogbook(logbookWithPlan()), null, known, new Date('2026-12-24T07:00:00'))
     expect(choices.map(({ title, when }) => [title, when])).toEqual([
       ['The tempo day', 'today'],

@@ -7,7 +7,7 @@ const check = (text: string, ...options: string[]) =>
   runProgram(['check', 'day.txt', ...options], { files: { 'day.txt': text } })
 
 describe('check', () => {
-  it('prints the day expanded: times and laps to run, plates a side, the ramp, how much and how long', async () => {
+  it('prints the day expanded: times and laps to run, plates a side, the warm-up, how much and how long', async () => {
     const { code, stdout, stderr } = await check(sample)
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
     expect(stdout).toBe(`Thursday: five hundreds, then front squat

@@ -50,7 +50,7 @@ describe('the catalogue of figures', () => {
     expect(`${holds} ${holdsNot}`).toMatch(/deadlift/)
     expect(`${holds} ${holdsNot}`).toMatch(/charts/)
   })
-  test('what is a rule of this program is marked so: envelope, weights, ramp, next load, what comes next', () => {
+  test('what is a rule of this program is marked so: envelope, weights, warmUp, next load, what comes next', () => {
     const own: readonly string[] = figureNames.filter((name) =>
       (catalogue[name].sources as readonly string[]).includes("This program's own rule"),
     )
@@ -276,7 +276,7 @@ describe('the worked example of', () => {
   })
 
   test('without running there is no share at goal pace', () => {
-    expect(catalogue['goal-share'].work({ pieces: [], goal: 237 }).at(-1)).toBe('share 0 %')
+    expect(catalogue['goal-share'].work({ intervals: [], goal: 237 }).at(-1)).toBe('share 0 %')
   })
 })
 

@@ -94,7 +94,7 @@ describe('the difference that running makes to a lift', () => {
 describe('critical speed', () => {
   const exact = [150, 300, 600].map((seconds) => ({ meters: 4.5 * seconds + 180, seconds }))
 
-  test('has the slope and intercept of pieces on a line', () => {
+  test('has the slope and intercept of intervals on a line', () => {
     const found = criticalSpeed(exact)
     expect(found?.metersPerSecond).toBeCloseTo(4.5, 12)
     expect(found?.meters).toBeCloseTo(180, 9)
@@ -102,18 +102,18 @@ describe('critical speed', () => {
   })
 
   test('uses the same line as simple-statistics', () => {
-    const pieces = [
+    const intervals = [
       { meters: 800, seconds: 140 },
       { meters: 1500, seconds: 285 },
       { meters: 3000, seconds: 610 },
       { meters: 2000, seconds: 390 },
     ]
-    const { m, b } = linearRegression(pieces.map(({ meters, seconds }) => [seconds, meters]))
-    expect(criticalSpeed(pieces)?.metersPerSecond).toBeCloseTo(m, 12)
-    expect(criticalSpeed(pieces)?.meters).toBeCloseTo(b, 9)
+    const { m, b } = linearRegression(intervals.map(({ meters, seconds }) => [seconds, meters]))
+    expect(criticalSpeed(intervals)?.metersPerSecond).toBeCloseTo(m, 12)
+    expect(criticalSpeed(intervals)?.meters).toBeCloseTo(b, 9)
   })
 
-  test('has no figure for two pieces, one longer than 15 min, or one below 2 min', () => {
+  test('has no figure for two intervals, one longer than 15 min, or one below 2 min', () => {
     expect(criticalSpeed(exact.slice(0, 2))).toBeNull()
     expect(criticalSpeed([...exact.slice(0, 2), { meters: 4400, seconds: 901 }])).toBeNull()
     expect(criticalSpeed([...exact.slice(0, 2), { meters: 600, seconds: 119 }])).toBeNull()

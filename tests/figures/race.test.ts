@@ -103,11 +103,11 @@ describe('goal pace', () => {
     ])
   })
   test('has a share by distance', () => {
-    const pieces = [
+    const intervals = [
       { meters: 3000, secondsPerKm: 236 },
       { meters: 1000, secondsPerKm: 300 },
     ]
-    expect(shareAtGoalPace(pieces, 237)).toBe(0.75)
+    expect(shareAtGoalPace(intervals, 237)).toBe(0.75)
   })
   test('has no share without running', () => {
     expect(shareAtGoalPace([], 237)).toBeNull()

@@ -157,8 +157,8 @@ describe('a session file that', () => {
       `{"kind":"work","times":2,"body":${body},"recovery":null,"split":null,"negative":false,"lane":null,"grade":null,"heartRate":null,"notes":[]}`
     const depth = 20_000
     const [before, after] = work('{"kind":"group","steps":[*]}').split('*')
-    const piece = work('{"kind":"piece","amounts":[{"kind":"time","seconds":60}],"target":null}')
-    const step = `${before?.repeat(depth)}${piece}${after?.repeat(depth)}`
+    const interval = work('{"kind":"piece","amounts":[{"kind":"time","seconds":60}],"target":null}')
+    const step = `${before?.repeat(depth)}${interval}${after?.repeat(depth)}`
     const part = `{"kind":"run","name":null,"items":[{"line":1,"text":"x","step":${step}}]}`
     const { directory, id } = damaged((text) => text.replace('"parts":[', `"parts":[${part},`))
     expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. It was left alone.')

@@ -38,7 +38,7 @@ function resultOf(step: Step, up: number): SessionEvent[] {
       const { carbsG, proteinG, fatG, kcal } = step.fuel
       return [{ type: 'fuelRecorded', ...when, result: { carbsG, proteinG, fatG, kcal, ...remarks } }]
     }
-    case 'piece': {
+    case 'interval': {
       const seconds = step.seconds ?? (step.meters ?? 0) * 0.22
       const measured = {
         meters: step.meters,
@@ -77,7 +77,7 @@ function resultOf(step: Step, up: number): SessionEvent[] {
 function others(steps: readonly Step[]): SessionEvent[] {
   const when = { at: '2026-11-26T19:40:00.000+01:00', up: 9000 }
   const set = steps.find((step) => step.kind === 'set')?.id ?? ''
-  const piece = steps.find((step) => step.kind === 'piece')?.id ?? ''
+  const interval = steps.find((step) => step.kind === 'interval')?.id ?? ''
   return [
     { type: 'opened', ...when, boot: 'b' },
     { type: 'stepAdded', ...when, step: 'added1', like: set },
@@ -91,7 +91,7 @@ function others(steps: readonly Step[]): SessionEvent[] {
     { type: 'startForgotten', ...when, step: 'added1' },
     { type: 'paceSet', ...when, exercise: 'front squat', secondsPerRep: 4 },
     { type: 'loadChosen', ...when, step: set, load: { kind: 'mass', value: 102.5, unit: 'kg', pair: false } },
-    { type: 'stepSkipped', ...when, step: piece },
+    { type: 'stepSkipped', ...when, step: interval },
     { type: 'itemSkipped', ...when, part: 0, item: 1 },
     { type: 'exerciseSwapped', ...when, step: set, name: 'back squat' },
     { type: 'itemMoved', ...when, item: [1, 1], before: [2, 0] },

@@ -13,7 +13,7 @@ import { liftDay as day, printedLine as printed } from './liftLine.ts'
  * and
  * what the summary counts. The forms are the notation's; the figures are sums worked out by hand. */
 
-const planned = (line: string) => planOf(dayOf(day(line)), plainContext.rampOf)
+const planned = (line: string) => planOf(dayOf(day(line)), plainContext.warmUpOf)
 const messagesOf = (line: string) => {
   const reading = readPrescription(day(line))
   return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null

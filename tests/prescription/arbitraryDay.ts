@@ -140,7 +140,7 @@ const ladder = fc
       unit === 's' ? { kind: 'time', seconds: value } : { kind: 'distance', length: { value, unit } },
     ),
   )
-const piece = fc.oneof(
+const interval = fc.oneof(
   fc.record({
     kind: fc.constant('piece' as const),
     amounts: fc.oneof(
@@ -234,10 +234,10 @@ const groupOf = (inner: fc.Arbitrary<Work | Recovery>): fc.Arbitrary<Work['body'
   fc
     .array(inner, { minLength: 1, maxLength: 3 })
     .map((steps) => ({ kind: 'group' as const, steps: sorted(steps) }))
-const simple = workOver(piece, true)
+const simple = workOver(interval, true)
 const nested = workOver(groupOf(fc.oneof(simple, recovery)), true)
 const work = workOver(
-  fc.oneof(piece, groupOf(fc.oneof({ weight: 4, arbitrary: simple }, recovery, nested))),
+  fc.oneof(interval, groupOf(fc.oneof({ weight: 4, arbitrary: simple }, recovery, nested))),
   false,
 )
 

@@ -19,7 +19,7 @@ function read(text: string): Prescription {
 }
 
 const minutesOf = (prescription: Prescription) =>
-  expectedSecondsOf(stepsOf(expand(prescription, plainContext.rampOf)), prescription) / 60
+  expectedSecondsOf(stepsOf(expand(prescription, plainContext.warmUpOf)), prescription) / 60
 const cutTo = (text: string, minutes: number) => cutToTime(read(text), minutes, minutesOf)
 const linesOf = (text: string, minutes: number) =>
   printCut(cutTo(text, minutes))
@@ -97,7 +97,7 @@ test('then the cool-down goes down to 5 min, then repeats to half, then sets of 
   expect(goes(54)[1]).toBe('5 km @ 4:00/km')
 })
 
-test('then the continuous piece goes down to half, and last the warm-up to 10 min', () => {
+test('then the continuous run goes down to half, and last the warm-up to 10 min', () => {
   expect(linesOf(whole, 45).slice(0, 2)).toEqual(['2 km easy', '2.5 km @ 4:00/km  # was 5 km'])
   expect(linesOf(whole, 42).slice(0, 2)).toEqual(['1.7 km easy  # was 2 km', '2.5 km @ 4:00/km  # was 5 km'])
 })

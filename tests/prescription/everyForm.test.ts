@@ -247,7 +247,7 @@ describe.each(forms)('$line', (form) => {
   })
 
   it('is expanded with its distance, sets, tonnage and minutes', async () => {
-    const { entries: count, ...plan } = planOf(day, plainContext.rampOf)
+    const { entries: count, ...plan } = planOf(day, plainContext.warmUpOf)
     expect(count).toBe(entries.length)
     expect(plan).toMatchObject(form.plan)
     for (const spelling of [line, ...others]) {

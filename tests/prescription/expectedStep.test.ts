@@ -4,13 +4,13 @@ import { expectedSecondsOf } from '../../src/prescription/estimate.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
-/* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a ramp set 60 s, a prep item 60 s, easy
+/* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a warm-up set 60 s, a prep item 60 s, easy
  * running at
  * goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)
 const steps = (text: string) =>
-  expand(day(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+  expand(day(text), plainContext.warmUpOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const seconds = (text: string) => expectedSecondsOf(steps(text), day(text))
 
 describe('the expected time of a run', () => {
@@ -63,7 +63,7 @@ describe('the expected time of a lift', () => {
     )
   })
 
-  test('is a minute for a ramp set, plus its rest', () => {
+  test('is a minute for a warm-up set, plus its rest', () => {
     const both = seconds('lift\n  squat: 1 x 5 @ 90 kg, build from 70 kg')
     expect(both - seconds('lift\n  squat: 1 x 5 @ 90 kg')).toBe(60 + 60 + 60 + 90)
   })
@@ -97,7 +97,7 @@ describe('a cut to the remaining minutes', () => {
     expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.2'))).toHaveLength(2)
   })
 
-  test('keeps two sets of the main lift, with their ramp, however short the time', () => {
+  test('keeps two sets of the main lift, with their warm-up, however short the time', () => {
     expect(left(lift, 1)).toEqual(['1.1.b1', '1.1.b2', '1.1.s1', '1.1.s2'])
   })
 
@@ -118,7 +118,7 @@ describe('a cut to the remaining minutes', () => {
     expect(left(text, 1)).toEqual(['1.1.s1'])
   })
 
-  test('drops a ramp together with its accessory', () => {
+  test('drops a warm-up together with its accessory', () => {
     const text = 'lift\n  squat: 1 x 5 @ 90 kg\n  bench press: 1 x 5 @ 70 kg, build from 40 kg'
     expect(left(text, 1)).toEqual(['1.1.s1'])
   })

@@ -234,7 +234,7 @@ describe('warnings', () => {
     expect(answers('Day\nrun: road\n3 mi easy, split 1 mi')).toEqual([])
   })
 
-  it('report splits as long as the piece, and circuits without a comma', () => {
+  it('report splits as long as the interval, and circuits without a comma', () => {
     expect(answers('Day\nrun\n1 km, split 1 km')).toEqual([
       '3:7 no interval here is longer than 1 km, so there is nothing to split',
     ])

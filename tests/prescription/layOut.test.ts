@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { expand, warmUpWith } from '../../src/prescription/expand.ts'
-import type { PieceStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
+import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>
-  expand(dayOf(text), plainContext.rampOf).flatMap((part) => part.items.flatMap((item) => item.steps))
+  expand(dayOf(text), plainContext.warmUpOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const runOf = (line: string, headers = '') =>
-  stepsOf(`Day\n${headers}\nrun\n  ${line}\n`) as (PieceStep | RecoveryStep)[]
-const pieces = (steps: readonly Step[]) => steps.filter((step): step is PieceStep => step.kind === 'piece')
+  stepsOf(`Day\n${headers}\nrun\n  ${line}\n`) as (IntervalStep | RecoveryStep)[]
+const intervals = (steps: readonly Step[]) =>
+  steps.filter((step): step is IntervalStep => step.kind === 'interval')
 const setsOf = (line: string) =>
   stepsOf(`Day\n\nlift\n  ${line}\n`).filter((step): step is SetStep => step.kind === 'set')
 
@@ -15,9 +16,9 @@ const setsOf = (line: string) =>
 const row = (steps: readonly Step[]) =>
   steps
     .map((step) => {
-      if (step.kind !== 'piece' && step.kind !== 'recovery') return step.kind
+      if (step.kind !== 'interval' && step.kind !== 'recovery') return step.kind
       const amount = step.meters !== null ? `${step.meters}` : step.seconds !== null ? `${step.seconds}s` : ''
-      return step.kind === 'piece' ? amount : `${step.move[0]}${amount || step.way}`
+      return step.kind === 'interval' ? amount : `${step.move[0]}${amount || step.way}`
     })
     .join(' ')
 
@@ -33,7 +34,7 @@ describe('a recovery', () => {
     )
   })
 
-  test('after an unrepeated piece inside a group is run each time, and one that would end the item is left out', () => {
+  test('after an unrepeated interval inside a group is run each time, and one that would end the item is left out', () => {
     expect(row(runOf('3 x (1 km @ 3:50, jog 400 m)'))).toBe('1000 j400 1000 j400 1000')
     expect(row(runOf('6 x (3 min hard, jog 2 min)'))).toBe(
       '180s j120s 180s j120s 180s j120s 180s j120s 180s j120s 180s',
@@ -47,7 +48,7 @@ describe('a recovery', () => {
     expect(steps[3]).toMatchObject({ countsWith: ['1.1.p1', '1.1.p2', '1.1.p3'], expectedSeconds: 252 })
   })
 
-  test('counts with the piece right before it, all of its splits', () => {
+  test('counts with the interval right before it, all of its splits', () => {
     const steps = runOf('2 x 2 km @ 4:00/km, jog 400 m, split 1 km')
     expect(row(steps)).toBe('1000 1000 j400 1000 1000')
     expect(steps[2]).toMatchObject({ countsWith: ['1.1.p1', '1.1.p2'] })
@@ -81,14 +82,14 @@ describe('a recovery', () => {
 
 describe('splits', () => {
   test('give one result each, and the last may be shorter', () => {
-    const steps = pieces(runOf('2.5 km @ 4:00/km, split 1 km'))
-    expect(steps.map(({ meters, short, split, endsPiece }) => ({ meters, short, split, endsPiece }))).toEqual(
-      [
-        { meters: 1000, short: false, split: true, endsPiece: false },
-        { meters: 1000, short: false, split: true, endsPiece: false },
-        { meters: 500, short: true, split: true, endsPiece: true },
-      ],
-    )
+    const steps = intervals(runOf('2.5 km @ 4:00/km, split 1 km'))
+    expect(
+      steps.map(({ meters, short, split, endsInterval }) => ({ meters, short, split, endsInterval })),
+    ).toEqual([
+      { meters: 1000, short: false, split: true, endsInterval: false },
+      { meters: 1000, short: false, split: true, endsInterval: false },
+      { meters: 500, short: true, split: true, endsInterval: true },
+    ])
     expect(steps.map((step) => [step.number, step.of])).toEqual([
       [1, 3],
       [2, 3],
@@ -96,25 +97,25 @@ describe('splits', () => {
     ])
   })
 
-  test('as long as the piece, or longer, are ignored', () => {
-    expect(pieces(runOf('1 km @ 4:00/km, split 1 km'))[0]).toMatchObject({
+  test('as long as the interval, or longer, are ignored', () => {
+    expect(intervals(runOf('1 km @ 4:00/km, split 1 km'))[0]).toMatchObject({
       split: false,
-      endsPiece: true,
+      endsInterval: true,
       of: 1,
     })
-    expect(pieces(runOf('800 m @ 4:00/km, split 1 km'))).toHaveLength(1)
+    expect(intervals(runOf('800 m @ 4:00/km, split 1 km'))).toHaveLength(1)
   })
 
   test('of a mile in laps end with 9.34 m, and of a marathon in kilometres with 195 m', () => {
     expect(row(runOf('1 mi @ 6:00/mi, split 400 m'))).toMatch(/^400 400 400 400 9\.34\d*$/)
-    const marathon = pieces(runOf('marathon @ 4:00/km, split 1 km'))
+    const marathon = intervals(runOf('marathon @ 4:00/km, split 1 km'))
     expect(marathon).toHaveLength(43)
     expect(marathon.at(-1)).toMatchObject({ meters: 195, short: true })
   })
 
   test('are not added by rounding', () => {
-    expect(pieces(runOf('3 mi @ 6:30/mi, split 1 mi'))).toHaveLength(3)
-    expect(pieces(runOf('1.2 km @ 4:00/km, split 0.4 km')).map((step) => step.short)).toEqual([
+    expect(intervals(runOf('3 mi @ 6:30/mi, split 1 mi'))).toHaveLength(3)
+    expect(intervals(runOf('1.2 km @ 4:00/km, split 0.4 km')).map((step) => step.short)).toEqual([
       false,
       false,
       false,
@@ -123,9 +124,9 @@ describe('splits', () => {
 })
 
 describe('a target', () => {
-  const target = (line: string, headers = '') => pieces(runOf(line, headers)).map((step) => step.target)
+  const target = (line: string, headers = '') => intervals(runOf(line, headers)).map((step) => step.target)
 
-  test('of a pace is scaled to the piece; a single value means 1 % either way, at least half a second', () => {
+  test('of a pace is scaled to the interval; a single value means 1 % either way, at least half a second', () => {
     expect(target('500 m @ 3:35-3:45/km')[0]?.seconds).toEqual({ from: 107.5, to: 112.5 })
     expect(target('1 km @ 4:00/km')[0]?.seconds).toEqual({ from: 237.6, to: 242.4 })
     expect(target('100 m in 20 s')[0]?.seconds).toEqual({ from: 19.5, to: 20.5 })
@@ -152,7 +153,7 @@ describe('a target', () => {
     expect(goal?.to).toBeCloseTo(239.37, 6)
   })
 
-  test('of a piece by time keeps its pace, to be judged once the metres are typed', () => {
+  test('of an interval by time keeps its pace, to be judged once the metres are typed', () => {
     expect(target('20 min @ 4:00-4:10/km')[0]).toMatchObject({
       seconds: null,
       secondsPerKm: { from: 240, to: 250 },
@@ -172,7 +173,7 @@ describe('a target', () => {
 
 describe('a clause of a group', () => {
   test('applies to every work in it without its own', () => {
-    const steps = pieces(runOf('2 x (400 m in 1:20, grade 2%, 200 m in 40 s), grade 5%, "uphill"'))
+    const steps = intervals(runOf('2 x (400 m in 1:20, grade 2%, 200 m in 40 s), grade 5%, "uphill"'))
     expect(steps.map((step) => step.grade)).toEqual([2, 5, 2, 5])
     expect(steps[1]?.notes).toEqual(['uphill'])
   })
@@ -180,14 +181,14 @@ describe('a clause of a group', () => {
   test('leaves each work an entry of its own, which counts its repeats', () => {
     const day = expand(
       dayOf('Day\n\nrun\n  2 x (1 km @ 3:50, 500 m @ 3:40), jog 400 m\n'),
-      plainContext.rampOf,
+      plainContext.warmUpOf,
     )
     const [item] = day[0]?.items ?? []
     expect(item?.works).toEqual([
       { text: '1 km @ 3:50/km', nominalMeters: 1000, judgedAgainstGoal: true, repeats: true },
       { text: '500 m @ 3:40/km', nominalMeters: 500, judgedAgainstGoal: true, repeats: true },
     ])
-    expect(pieces(item?.steps ?? []).map((step) => [step.work, step.number, step.of])).toEqual([
+    expect(intervals(item?.steps ?? []).map((step) => [step.work, step.number, step.of])).toEqual([
       [0, 1, 2],
       [1, 1, 2],
       [0, 2, 2],
@@ -195,9 +196,9 @@ describe('a clause of a group', () => {
     ])
   })
 
-  test('makes no repeats of a continuous piece, and a hill is not compared with the goal', () => {
+  test('makes no repeats of a continuous run, and a hill is not compared with the goal', () => {
     const worksOf = (line: string) =>
-      expand(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.rampOf)[0]?.items[0]?.works[0]
+      expand(dayOf(`Day\n\nrun\n  ${line}\n`), plainContext.warmUpOf)[0]?.items[0]?.works[0]
     expect(worksOf('5 km @ 4:00/km, split 1 km')).toEqual({
       text: '5 km @ 4:00/km, split 1 km',
       nominalMeters: 1000,
@@ -220,7 +221,7 @@ describe('laps', () => {
   })
 })
 
-describe('pieces and recoveries by time', () => {
+describe('intervals and recoveries by time', () => {
   test('follow each other without a key, those by distance do not', () => {
     expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.walksItself)).toBe(true)
     expect(runOf('2 x (3:00 hard, 2:00 easy)').every((step) => step.walksItself)).toBe(true)
@@ -231,10 +232,10 @@ describe('pieces and recoveries by time', () => {
 })
 
 test('on a treadmill with a speed have known metres', () => {
-  const steps = pieces(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
+  const steps = intervals(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
   expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
   expect(steps[1]?.treadmillSpeed).toBeNull()
-  expect(pieces(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
+  expect(intervals(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
 })
 
 test('a cross part is expanded like a run', () => {
@@ -314,16 +315,16 @@ test('prep and fuel have one step a line, and ids are unique', () => {
   ])
 })
 
-describe('a ramp', () => {
-  const ramp = (item: string, headers = '') =>
+describe('a warm-up', () => {
+  const warmUp = (item: string, headers = '') =>
     stepsOf(`Day\n${headers}\nlift\n  ${item}\n`).flatMap((step) =>
-      step.kind === 'ramp'
+      step.kind === 'warm-up'
         ? [`${step.load.value} ${step.load.unit} x ${step.reps}, ${step.restSeconds} s`]
         : [],
     )
 
   test('leads up to the first working load of the first exercise', () => {
-    expect(ramp('front squat: 5 x (1+1+1) @ 92.5 kg, pause 20 s, build from 40 kg')).toEqual([
+    expect(warmUp('front squat: 5 x (1+1+1) @ 92.5 kg, pause 20 s, build from 40 kg')).toEqual([
       '40 kg x 8, 60 s',
       '60 kg x 5, 60 s',
       '75 kg x 3, 60 s',
@@ -332,22 +333,22 @@ describe('a ramp', () => {
   })
 
   test('is in the unit of the working load, whatever the unit of its start', () => {
-    expect(ramp('squat: 3 x 5 @ 90 kg, build from 95 lb')[0]).toMatch(/ kg x 8, 60 s$/)
+    expect(warmUp('squat: 3 x 5 @ 90 kg, build from 95 lb')[0]).toMatch(/ kg x 8, 60 s$/)
   })
 
-  test('of a load by percent leads to a known load; without a known maximum there is no ramp', () => {
-    expect(ramp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
+  test('of a load by percent leads to a known load; without a known maximum there is no warmUp', () => {
+    expect(warmUp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
       /^\d+(\.\d)? kg x \d, 90 s$/,
     )
     expect(stepsOf('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
   })
 
   test('ends in a single if the last jump is long and the set short, but not if the set is open', () => {
-    const ramps = (dose: string) => ramp(`squat: 3 x ${dose} @ 100 kg, build from 60 kg`).at(-1)
-    expect(ramps('3')).toBe('90 kg x 1, 90 s')
-    expect(ramps('(1+1+1)')).toBe('90 kg x 1, 90 s')
+    const warmUps = (dose: string) => warmUp(`squat: 3 x ${dose} @ 100 kg, build from 60 kg`).at(-1)
+    expect(warmUps('3')).toBe('90 kg x 1, 90 s')
+    expect(warmUps('(1+1+1)')).toBe('90 kg x 1, 90 s')
     for (const dose of ['5', '5+', 'max', '(2+max)', '(2+2)'])
-      expect(ramps(dose), dose).toBe('80 kg x 3, 90 s')
+      expect(warmUps(dose), dose).toBe('80 kg x 3, 90 s')
   })
 
   test('uses a maximum of earlier days if the file names none', () => {
@@ -356,14 +357,14 @@ describe('a ramp', () => {
       expand(
         { ...read, maxima: [] },
         warmUpWith(plainContext.equipmentOf, known),
-      )[0]?.items[0]?.steps.flatMap((step) => (step.kind === 'ramp' ? [step.load.value] : []))
+      )[0]?.items[0]?.steps.flatMap((step) => (step.kind === 'warm-up' ? [step.load.value] : []))
     expect(loads([{ name: 'Rows', kg: 75 }])).toEqual([30, 40, 50])
     expect(loads([{ name: 'bench press', kg: 75 }])).toEqual([])
     expect(loads([{ name: 'row', kg: 35 }])).toEqual([])
   })
 
   test('is missing unless it is asked for', () => {
-    expect(ramp('squat: 3 x 5 @ 90 kg')).toEqual([])
-    expect(ramp('squat: 3 x 5 @ rpe 8')).toEqual([])
+    expect(warmUp('squat: 3 x 5 @ 90 kg')).toEqual([])
+    expect(warmUp('squat: 3 x 5 @ rpe 8')).toEqual([])
   })
 })

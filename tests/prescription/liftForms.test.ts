@@ -12,7 +12,7 @@ import { liftDay as day, printedLine as printed } from './liftLine.ts'
 /* What a lift line can express beyond plain sets: each form, its other spellings, and its steps. */
 
 const setsOf = (line: string) =>
-  expand(dayOf(day(line)), plainContext.rampOf).flatMap((part) =>
+  expand(dayOf(day(line)), plainContext.warmUpOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps as SetStep[]),
   )
 const messageOf = (line: string) => {

@@ -9,7 +9,7 @@ import { exampleDay } from '../summary/exampleDay.ts'
 
 /* The day is the sample's, invented; expected figures are computed by hand beside them. */
 
-const rampOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg }), [])
+const warmUpOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg }), [])
 
 function dayOf(lines: string): Prescription {
   const reading = readPrescription(`A day\n${lines}`)
@@ -24,7 +24,7 @@ describe('an expanded day', () => {
   })
 
   it('counts entries, metres, sets, tonnage and minutes of the whole day', () => {
-    const { parts, ...totals } = planOf(exampleDay, rampOf)
+    const { parts, ...totals } = planOf(exampleDay, warmUpOf)
     expect(totals).toEqual({
       title: 'Thursday: five hundreds, then front squat',
       date: '2026-11-26',
@@ -48,7 +48,7 @@ describe('an expanded day', () => {
 
   it('leaves a target out if the entries have different ones', () => {
     const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
-    const [ladder, tempo, easy] = planOf(day, rampOf).parts[0]?.items ?? []
+    const [ladder, tempo, easy] = planOf(day, warmUpOf).parts[0]?.items ?? []
     expect(ladder).toMatchObject({ entries: 3, meters: 800 })
     expect(ladder).not.toHaveProperty('targetSeconds')
     expect(tempo).toMatchObject({ entries: 6, targetSeconds: [240, 250] })
@@ -56,7 +56,7 @@ describe('an expanded day', () => {
   })
 
   it('counts both of a pair, both sides and lower ends, and leaves out unknown loads', () => {
-    const tonnage = (line: string) => planOf(dayOf(`lift\n  ${line}\n`), rampOf).plannedTonnageKg
+    const tonnage = (line: string) => planOf(dayOf(`lift\n  ${line}\n`), warmUpOf).plannedTonnageKg
     expect(tonnage('press 3 x 8-10 @ 2x22.5 kg')).toBe(3 * 8 * 45)
     expect(tonnage('split squat 2 x 6 each leg @ 40-50 kg')).toBe(2 * 12 * 40)
     expect(tonnage('squat 3 x 5 @ 80%')).toBe(0)
@@ -67,11 +67,11 @@ describe('an expanded day', () => {
 
   it('computes percentages of maxima in the logbook', () => {
     const day = dayOf('lift\n  squat 1 x 5 @ 80%\n')
-    expect(planOf(day, rampOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
+    expect(planOf(day, warmUpOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
   })
 
   it('begins a round when it is due, and a way back takes as long as the way out', () => {
-    const minutes = (lines: string) => planOf(dayOf(lines), rampOf).expectedMinutes
+    const minutes = (lines: string) => planOf(dayOf(lines), warmUpOf).expectedMinutes
     // nine rounds of 120 s, and 10 x 4 + 10 x 4 s at the end: 1160 s
     expect(minutes('lift\n  press 10 x 10 @ 40 kg + row 10 x 10 @ 40 kg, every 2:00\n')).toBe(19)
     // 200 m at 6:00/km is 72 s; seven walks back at 10:00/km 120 s: 1416 s

@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import type { PieceStep, RecoveryStep } from '../../src/prescription/step.ts'
+import type { IntervalStep, RecoveryStep } from '../../src/prescription/step.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 
-/* Coaches' shorthand beyond pieces and sets: each form, its other spellings, and what it means. */
+/* Coaches' shorthand beyond intervals and sets: each form, its other spellings, and what it means. */
 
 const day = (part: string, line: string) => `Day\n\n${part}\n  ${line}\n`
 /** The line as it is printed back. */
@@ -16,10 +16,11 @@ const printed = (part: string, line: string) =>
     .at(-1)
     ?.trim()
 const stepsOf = (line: string) =>
-  expand(dayOf(day('run', line)), plainContext.rampOf).flatMap((part) =>
-    part.items.flatMap((item) => item.steps as (PieceStep | RecoveryStep)[]),
+  expand(dayOf(day('run', line)), plainContext.warmUpOf).flatMap((part) =>
+    part.items.flatMap((item) => item.steps as (IntervalStep | RecoveryStep)[]),
   )
-const piecesOf = (line: string) => stepsOf(line).filter((step): step is PieceStep => step.kind === 'piece')
+const intervalsOf = (line: string) =>
+  stepsOf(line).filter((step): step is IntervalStep => step.kind === 'interval')
 const recoveriesOf = (line: string) =>
   stepsOf(line).filter((step): step is RecoveryStep => step.kind === 'recovery')
 const messageOf = (part: string, line: string) => {
@@ -65,14 +66,14 @@ describe('one form is printed, and every spelling of it is read', () => {
 
 describe('a time for each repeat', () => {
   test('is the target of that repeat', () => {
-    const targets = piecesOf('3 x 400 m in 80/78-79/76 s, jog 200 m').map((step) => step.target?.seconds)
+    const targets = intervalsOf('3 x 400 m in 80/78-79/76 s, jog 200 m').map((step) => step.target?.seconds)
     // A single time is widened by one per cent either way; a span stays.
     expect(targets[0]).toEqual({ from: 79.2, to: 80.8 })
     expect(targets[1]).toEqual({ from: 78, to: 79 })
     expect(targets[2]?.from).toBeCloseTo(75.24, 9)
   })
   test('is given in order for every rung of a ladder', () => {
-    const targets = piecesOf('200-400 m in 33-34/70-72 s, jog 200 m').map((step) => step.target?.seconds)
+    const targets = intervalsOf('200-400 m in 33-34/70-72 s, jog 200 m').map((step) => step.target?.seconds)
     expect(targets).toEqual([
       { from: 33, to: 34 },
       { from: 70, to: 72 },
@@ -90,14 +91,14 @@ describe('a time for each repeat', () => {
   })
   test('of an added repeat is the last one', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')
-    const added = walked.state.steps.filter((step): step is PieceStep => step.kind === 'piece').at(-1)
+    const added = walked.state.steps.filter((step): step is IntervalStep => step.kind === 'interval').at(-1)
     expect(added?.target?.seconds?.to).toBeCloseTo(78.78, 9)
   })
 })
 
 describe('a progression', () => {
   test('changes evenly from the first pace to the last, split by split', () => {
-    const paces = piecesOf('5 km @ 4:15 to 3:55/km, split 1 km').map(({ target }) => {
+    const paces = intervalsOf('5 km @ 4:15 to 3:55/km, split 1 km').map(({ target }) => {
       const { from, to } = target?.secondsPerKm ?? { from: 0, to: 0 }
       return Math.round((from + to) / 2)
     })
@@ -110,7 +111,7 @@ describe('a progression', () => {
 
 describe('a ceiling of heart rate', () => {
   test('has no lower end', () => {
-    expect(piecesOf('10 km easy, hr under 140')[0]?.target?.heartRate).toEqual({ from: 0, to: 140 })
+    expect(intervalsOf('10 km easy, hr under 140')[0]?.target?.heartRate).toEqual({ from: 0, to: 140 })
   })
   test('is shown as a ceiling', () => {
     const walked = walkThrough(day('run', '40 min @ hr < 140'))

@@ -19,7 +19,7 @@ const split = (meters: number, seconds: number, heartRate: number | null = null)
   heartRateMax: null,
   rpe: null,
 })
-const piece = (word: string | null, meters: number, seconds: number, more: Run = {}): Run => ({
+const interval = (word: string | null, meters: number, seconds: number, more: Run = {}): Run => ({
   word,
   meters,
   seconds,
@@ -29,7 +29,7 @@ const piece = (word: string | null, meters: number, seconds: number, more: Run =
 
 describe('pace at the same heart rate', () => {
   const easy = (date: string, seconds: number, heartRate: number) =>
-    run(date, piece('easy', 10_000, seconds, { splits: [split(10_000, seconds, heartRate)] }))
+    run(date, interval('easy', 10_000, seconds, { splits: [split(10_000, seconds, heartRate)] }))
   test('is computed from easy runs in the most frequent ten beats, by month, with an interval', () => {
     const { paceAtHeartRate } = runFormOf(
       [
@@ -125,7 +125,7 @@ describe('easy running on the day after heavy legs', () => {
 
 describe('heart-rate drift', () => {
   const long = (seconds: number, splits: Run['splits']) =>
-    run('2026-11-22', piece('easy', 8000, seconds, { splits }))
+    run('2026-11-22', interval('easy', 8000, seconds, { splits }))
   test('is metres per heartbeat of the second half against the first, of at least 40 min', () => {
     // 4 km in 1200 s at 140: 2800 beats; 4 km in 1200 s at 154: 3080 beats; 2800/3080 - 1 = -9.0909 %.
     const [drift] = runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200, 154)])], to).drift
@@ -136,20 +136,20 @@ describe('heart-rate drift', () => {
 })
 
 describe("critical speed and the athlete's own exponent", () => {
-  const pieces = [
-    run('2026-11-20', piece('all out', 4.5 * 150 + 180, 150)),
-    run('2026-11-10', piece('trial', 4.5 * 300 + 180, 300)),
-    run('2026-10-10', piece('race', 4.5 * 600 + 180, 600)),
+  const intervals = [
+    run('2026-11-20', interval('all out', 4.5 * 150 + 180, 150)),
+    run('2026-11-10', interval('trial', 4.5 * 300 + 180, 300)),
+    run('2026-10-10', interval('race', 4.5 * 600 + 180, 600)),
   ]
-  test('come from all-out pieces of 60 days; an older one does not count', () => {
-    expect(runFormOf(pieces, to).criticalSpeed?.metersPerSecond).toBeCloseTo(4.5, 9)
-    expect(runFormOf(pieces, '2026-12-10').criticalSpeed).toBeNull()
+  test('come from all-out efforts of 60 days; an older one does not count', () => {
+    expect(runFormOf(intervals, to).criticalSpeed?.metersPerSecond).toBeCloseTo(4.5, 9)
+    expect(runFormOf(intervals, '2026-12-10').criticalSpeed).toBeNull()
   })
-  test('ignore a downhill piece', () => {
+  test('ignore a downhill interval', () => {
     const downhill = [
-      pieces[0],
-      pieces[1],
-      run('2026-11-01', piece('race', 2880, 600, { text: '2.88 km race, "downhill"' })),
+      intervals[0],
+      intervals[1],
+      run('2026-11-01', interval('race', 2880, 600, { text: '2.88 km race, "downhill"' })),
     ]
     const form = runFormOf(downhill as RunSession[], to)
     expect(form.criticalSpeed).toBeNull()
@@ -157,7 +157,7 @@ describe("critical speed and the athlete's own exponent", () => {
   })
   test('of two races are shown next to 1.06', () => {
     const form = runFormOf(
-      [run('2026-11-20', piece('race', 5000, 1200)), run('2026-10-20', piece('race', 10_000, 2520))],
+      [run('2026-11-20', interval('race', 5000, 1200)), run('2026-10-20', interval('race', 10_000, 2520))],
       to,
     )
     expect(form.ownExponent).toBeCloseTo(Math.log2(2.1), 12)
@@ -169,9 +169,9 @@ describe("critical speed and the athlete's own exponent", () => {
 
 test('a best split that is slower than a longer row is not shown', () => {
   const rows = bestSplitsOf([
-    run('2026-11-20', piece(null, 10_000, 2500, { splits: [split(10_000, 2500)] })),
-    run('2026-11-10', piece(null, 6000, 1560, { splits: [split(6000, 1560)] })),
-    run('2026-11-01', piece(null, 5000, 1200, { splits: [split(5000, 1200)] })),
+    run('2026-11-20', interval(null, 10_000, 2500, { splits: [split(10_000, 2500)] })),
+    run('2026-11-10', interval(null, 6000, 1560, { splits: [split(6000, 1560)] })),
+    run('2026-11-01', interval(null, 5000, 1200, { splits: [split(5000, 1200)] })),
   ])
   expect(rows.map(({ meters }) => meters)).toEqual([5000, 10_000])
 })
@@ -179,11 +179,11 @@ test('a best split that is slower than a longer row is not shown', () => {
 test("a newest trial of 1 km downhill does not replace last month's 10 km race", () => {
   const goal = { meters: 10_000, seconds: 2370, date: null }
   const races = [
-    session('2026-11-20', { runs: [piece('trial', 1000, 180, { text: '1 km trial, "downhill"' })] }),
-    session('2026-10-20', { runs: [piece('race', 10_000, 2520)] }),
-    session('2026-10-01', { runs: [piece('race', 5000, 1210)] }),
-    session('2026-09-20', { runs: [piece('race', 3000, 700)] }),
-    session('2026-03-20', { runs: [piece('race', 10_000, 2400)] }),
+    session('2026-11-20', { runs: [interval('trial', 1000, 180, { text: '1 km trial, "downhill"' })] }),
+    session('2026-10-20', { runs: [interval('race', 10_000, 2520)] }),
+    session('2026-10-01', { runs: [interval('race', 5000, 1210)] }),
+    session('2026-09-20', { runs: [interval('race', 3000, 700)] }),
+    session('2026-03-20', { runs: [interval('race', 10_000, 2400)] }),
   ]
   const { towardRace } = runProgress(races, { from: '2026-08-10', to }, goal, '2026-11-25')
   expect(towardRace?.races.map(({ meters, date, sloping }) => [meters, date, sloping])).toEqual([

@@ -84,7 +84,7 @@ describe('a repeated line', () => {
 })
 
 describe('best recorded splits', () => {
-  it('are the fastest of repeats, splits and whole pieces by distance', () => {
+  it('are the fastest of repeats, splits and whole intervals by distance', () => {
     const sessions = [
       session('2026-11-24', {
         runs: [
@@ -127,15 +127,15 @@ describe('best recorded splits', () => {
   })
 })
 
-describe('a continuous piece with splits that were not recorded', () => {
+describe('a continuous run with splits that were not recorded', () => {
   const kilometres = (seconds: number, count: number) => Array(count).fill([1000, seconds])
-  const piece = (word: string | null, gaps: number[]) => [
+  const interval = (word: string | null, gaps: number[]) => [
     session('2026-11-24', { runs: [{ word, gaps, of: kilometres(237, 4) }] }),
   ]
   const longest = (gaps: number[]) =>
-    runProgress(piece(null, gaps), span, goal, today).towardRace?.longestAtGoalPace?.meters
+    runProgress(interval(null, gaps), span, goal, today).towardRace?.longestAtGoalPace?.meters
   const distances = (gaps: number[]) =>
-    runProgress(piece(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
+    runProgress(interval(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
 
   it('counts as one stretch only if they come before or after the others', () => {
     expect([longest([0]), longest([4, 4]), longest([0, 4])]).toEqual([4000, 4000, 4000])
@@ -145,7 +145,8 @@ describe('a continuous piece with splits that were not recorded', () => {
   })
 
   it('is not a race, because its distance and time would not be its own', () => {
-    const race = (gaps: number[]) => runProgress(piece('race', gaps), span, goal, today).towardRace?.lastRace
+    const race = (gaps: number[]) =>
+      runProgress(interval('race', gaps), span, goal, today).towardRace?.lastRace
     expect(race([])?.meters).toBe(4000)
     expect([race([0]), race([2]), race([4])]).toEqual([null, null, null])
   })

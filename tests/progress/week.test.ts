@@ -29,7 +29,7 @@ describe('hard running', () => {
   ])('%s is recognised', (line, headers, isHard) => {
     const prescription = day(`run\n  ${line}`, headers)
     const step = expand(prescription, () => [])[0]?.items[0]?.steps[0]
-    expect(step?.kind === 'piece' && isHardRunning(step, prescription)).toBe(isHard)
+    expect(step?.kind === 'interval' && isHardRunning(step, prescription)).toBe(isHard)
   })
 })
 

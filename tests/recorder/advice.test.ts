@@ -133,7 +133,7 @@ describe('the next load', () => {
   })
 })
 
-describe('a continuous piece', () => {
+describe('a continuous run', () => {
   const splits = 'One\n\nrun\n  5 km @ 4:05-4:10/km, split 1 km\n'
 
   test('shows the mean so far, and the pace for the rest to end in the range', () => {

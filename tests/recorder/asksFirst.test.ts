@@ -158,8 +158,8 @@ describe('an entry that Enter would refuse', () => {
 })
 
 test('the field does not hide that a warm-up set is next or under way', () => {
-  const ramps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
-  const walked = walkThrough(ramps)
+  const warmUps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
+  const walked = walkThrough(warmUps)
   const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`
   expect(entry()).toBe('warm-up set 1 of 3: Space begins it, nothing to enter')
   expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')

@@ -73,7 +73,7 @@ describe('s', () => {
     expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
   })
 
-  test('skips a ramp set', () => {
+  test('skips a warm-up set', () => {
     const walked = walkThrough('One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n')
     walked.typed('s')
     expect(walked.view.now.what).toBe('60 kg x 5: 20 a side')
@@ -165,7 +165,7 @@ describe('a', () => {
     expect(walked.step('1.1.p1+1')).toMatchObject({
       meters: 1000,
       split: false,
-      endsPiece: true,
+      endsInterval: true,
       short: false,
     })
   })
@@ -228,7 +228,7 @@ describe('x', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ load: { value: 70 } })
   })
 
-  test('changes the ramp still to come too', () => {
+  test('changes the warm-up still to come too', () => {
     const walked = walkThrough('One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n')
     walked.effort(20).typed('x').entry('back squat')
     expect(walked.view.now.where).toBe('warm-up for back squat, not recorded')

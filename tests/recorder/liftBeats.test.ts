@@ -7,7 +7,7 @@ max: front squat 110 kg
 lift: legs
   front squat: 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 40 kg
 `
-const noRamp = clusters.replace(', build from 40 kg', '')
+const noWarmUp = clusters.replace(', build from 40 kg', '')
 
 const straight = `Straight sets
 
@@ -15,7 +15,7 @@ lift
   bench press: 3 x 5 @ 70 kg, rest 2:30
 `
 
-describe('a ramp', () => {
+describe('a warm-up', () => {
   test('begins and ends a set with Space, asks for nothing, and counts the rest down', () => {
     const walked = walkThrough(clusters)
     expect(walked.view.now.what).toBe('40 kg x 8: 10 a side')
@@ -51,7 +51,7 @@ describe('a ramp', () => {
 
 describe('a cluster set', () => {
   test('ends a group with Space; the pause counts down and the next group begins at 0', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4)
     expect(walked.shows).toBe('pause 0:20')
     expect(walked.view.now.what).toBe('group 2 of 3: 1 rep')
@@ -65,7 +65,7 @@ describe('a cluster set', () => {
   })
 
   test('ends with Space in the last group: its result is pending, and the rest runs down, rings at 0 and counts up', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
     expect(walked.view.open).toBe('1 result to enter')
@@ -89,14 +89,14 @@ describe('a cluster set', () => {
   })
 
   test('begins the next group early with Space in a pause', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(12).space()
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1, auto: false })
     expect(walked.measured('1.1.s1').pauses).toEqual([12])
   })
 
   test('after a long gap has a group that began when it was due, and nothing rings late', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).jump(600)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
     expect(walked.shows).toBe('set 9:40')
@@ -106,7 +106,7 @@ describe('a cluster set', () => {
   })
 
   test('shows after a crash in a pause what it would show if the program had kept running', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(5).restart(10)
     expect(walked.shows).toBe('pause 0:05')
     walked.restart(65)
@@ -115,7 +115,7 @@ describe('a cluster set', () => {
   })
 
   test('uses the wall clock after a restart of the machine in a pause', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(5).restart(75, 'second')
     expect(walked.shows).toBe('set 1:00')
     walked.wait(3)
@@ -125,7 +125,7 @@ describe('a cluster set', () => {
   })
 
   test('under way is ended and recorded by Enter alone, in a pause too', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(5)
     walked.enter()
     expect(walked.view.panel?.title).toBe('Record all three groups? Enter yes, Esc no')
@@ -259,7 +259,7 @@ describe('a forgotten start', () => {
   })
 
   test('is not assumed for a group of a cluster set that ends at once', () => {
-    const walked = walkThrough(noRamp)
+    const walked = walkThrough(noWarmUp)
     walked.effort(0.5)
     expect(walked.events.at(-1)?.type).toBe('groupEnded')
   })

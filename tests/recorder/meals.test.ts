@@ -48,7 +48,7 @@ describe.each([
 test('a meal between the parts is offered where running changes to lifting, not between two runs', () => {
   const walked = walkThrough(`Day\n\n${run}\nrun: strides\n  4 x 100 m\n\n${lift}\n${fuel}`)
   expect(walked.state.steps.map(({ kind }) => kind).join(' ')).toMatch(
-    /^fuel piece (piece )+fuel set set fuel$/,
+    /^fuel interval (interval )+fuel set set fuel$/,
   )
 })
 

@@ -109,7 +109,7 @@ describe('a repeat by distance', () => {
   })
 })
 
-describe('a continuous piece with splits', () => {
+describe('a continuous run with splits', () => {
   test('passes a split with Space without a stop, and offers its measured time', () => {
     const walked = walkThrough(splits)
     walked.space().wait(249)
@@ -159,7 +159,7 @@ describe('a continuous piece with splits', () => {
   })
 })
 
-describe('pieces and recoveries both given by time', () => {
+describe('intervals and recoveries both given by time', () => {
   test('follow each other after Space began the first, with the count-in', () => {
     const walked = walkThrough(byTime)
     walked.space()

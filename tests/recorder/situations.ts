@@ -16,9 +16,9 @@ const prep = 'Before\n\nprep\n  foam roll 3:00\n  hip circles\n'
 const fuel = 'Meals\n\nfuel\n  after: carbs 80 g\n'
 
 export const situations: Record<string, () => Walked> = {
-  'before a ramp': () => walkThrough(lift),
-  'a ramp set': () => walkThrough(lift).space().wait(20),
-  'the rest after a ramp set': () => walkThrough(lift).effort(20).wait(5),
+  'before a warm-up': () => walkThrough(lift),
+  'a warm-up set': () => walkThrough(lift).space().wait(20),
+  'the rest after a warm-up set': () => walkThrough(lift).effort(20).wait(5),
   'before the first set': () => walkThrough(straight),
   'a set': () => walkThrough(straight).space().wait(20),
   'a set just begun': () => walkThrough(straight).space().wait(1),
@@ -34,7 +34,7 @@ export const situations: Record<string, () => Walked> = {
   'before the first run': () => walkThrough(repeats),
   'a repeat': () => walkThrough(repeats).space().wait(100),
   'a split': () => walkThrough(splits).space().wait(100),
-  'a piece that ends by itself': () => walkThrough(byTime).space().wait(100),
+  'an interval that ends by itself': () => walkThrough(byTime).space().wait(100),
   'a jog by distance': () => walkThrough(repeats).effort(110).wait(20),
   'a jog by time': () => walkThrough(byTime).space().wait(190).entry('0.8 km'),
   'before an item of prep': () => walkThrough(prep),

@@ -7,7 +7,7 @@ const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
 const lift = (line: string, headers = '') => now(`lift\n  ${line}`, headers)
 
 describe('the current step', () => {
-  test('shows a run in the unit the athlete thinks in: the time of the piece, to a tenth below a kilometre', () => {
+  test('shows a run in the unit the athlete thinks in: the time of the interval, to a tenth below a kilometre', () => {
     expect(run('500 m @ 3:35-3:45/km')).toEqual({
       what: '500 m in 1:47.5-1:52.5',
       where: '',

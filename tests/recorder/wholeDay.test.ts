@@ -10,7 +10,7 @@ describe('the Thursday of the samples, recorded with keys', () => {
 
   test('is finished, with every result', () => {
     expect(state.finished).toBe(true)
-    const asked = state.steps.filter((step) => step.kind !== 'ramp' && step.kind !== 'recovery')
+    const asked = state.steps.filter((step) => step.kind !== 'warm-up' && step.kind !== 'recovery')
     expect(asked.filter((step) => !state.recorded.has(step.id)).map((step) => step.id)).toEqual([])
     expect(state.skipped.size).toBe(0)
   })
@@ -43,9 +43,9 @@ describe('the Thursday of the samples, recorded with keys', () => {
   test('is stored as events that give the same state', () => {
     const session = walkedThursday()
     expect(Session.parse(session)).toEqual(session)
-    const again = replay(session, walked.context.rampOf)
+    const again = replay(session, walked.context.warmUpOf)
     expect(comparable(again)).toEqual(comparable(state))
-    // The way in which ramps are made up changes no result.
+    // The way in which warm-ups are made up changes no result.
     expect([...replay(session).recorded]).toEqual([...state.recorded])
   })
 

@@ -48,7 +48,7 @@ function inPause(): Walked {
   walked.enter().enter().enter().entry('9:58').entry('4:09 4:08 4:07.2 4:06 4:05').enter()
   walked.entry('1:50.1 1:49.4 1:49.2 1:48.5 1:48.9 1:46.8').enter().entry('10:20')
   walked.typed('f').entry('8').entry('62')
-  for (let ramp = 0; ramp < 4; ramp++) walked.effort(20).wait(ramp < 3 ? 60 : 90)
+  for (let warmUp = 0; warmUp < 4; warmUp++) walked.effort(20).wait(warmUp < 3 ? 60 : 90)
   for (const _ of [1, 2]) walked.effort(3).wait(21)
   return walked.effort(3).entry('@8').wait(150).effort(3).wait(8)
 }

@@ -36,7 +36,7 @@ describe('the prompt', () => {
     expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
   })
 
-  test('does not exist for a ramp set or a jog, or at the end of the day', () => {
+  test('does not exist for a warm-up set or a jog, or at the end of the day', () => {
     const walked = lift('row: 1 x 5 @ 50 kg, build from 30 kg')
     expect(promptOf(walked.state, '1.1.b1')).toBeNull()
     expect(promptOf(walked.state, 'no such step')).toBeNull()
@@ -44,7 +44,7 @@ describe('the prompt', () => {
   })
 })
 
-describe('the prompt for a piece', () => {
+describe('the prompt for an interval', () => {
   test('requires typing with a target; easy, tempo and the like need none, a race does', () => {
     const hasTarget = (item: string) => asked(run(item))
     for (const item of [
@@ -70,7 +70,7 @@ describe('the prompt for a piece', () => {
     expect(label('3:00 easy')).toMatchObject({ label: '180 s', seconds: 180, meters: null })
   })
 
-  test('offers the measured time to a tenth; for a piece by time only if it is more than 2 s off', () => {
+  test('offers the measured time to a tenth; for an interval by time only if it is more than 2 s off', () => {
     const walked = run('500 m in 1:50')
     expect(asked(walked)).toMatchObject({ offered: null })
     walked.space().wait(109.5).jump(0.06).space()

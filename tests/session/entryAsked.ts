@@ -4,7 +4,7 @@ import type {
   Answer,
   EntryReading,
   FuelPrompt,
-  PiecePrompt,
+  IntervalPrompt,
   Prompt,
   SetPrompt,
 } from '../../src/session/prompt.ts'
@@ -85,8 +85,8 @@ export const forTime = Object.freeze<SetPrompt>({
   dose: { kind: 'forTime', rounds: 2, stations },
 })
 
-export const mile = Object.freeze<PiecePrompt>({
-  kind: 'piece',
+export const mile = Object.freeze<IntervalPrompt>({
+  kind: 'interval',
   meters: 1609.344,
   seconds: null,
   hasTarget: true,
@@ -94,16 +94,21 @@ export const mile = Object.freeze<PiecePrompt>({
   treadmillSpeed: null,
   label: '1 mi',
 })
-export const fiveHundred = Object.freeze<PiecePrompt>({ ...mile, meters: 500, label: '500 m' })
-export const easyTwo = Object.freeze<PiecePrompt>({ ...mile, meters: 2000, label: '2 km', hasTarget: false })
-export const timedByKey = Object.freeze<PiecePrompt>({ ...fiveHundred, offered: 112.4 })
-export const twentyMinutes = Object.freeze<PiecePrompt>({
+export const fiveHundred = Object.freeze<IntervalPrompt>({ ...mile, meters: 500, label: '500 m' })
+export const easyTwo = Object.freeze<IntervalPrompt>({
+  ...mile,
+  meters: 2000,
+  label: '2 km',
+  hasTarget: false,
+})
+export const timedByKey = Object.freeze<IntervalPrompt>({ ...fiveHundred, offered: 112.4 })
+export const twentyMinutes = Object.freeze<IntervalPrompt>({
   ...mile,
   meters: null,
   seconds: 1200,
   label: '20:00',
 })
-export const treadmill = Object.freeze<PiecePrompt>({ ...twentyMinutes, treadmillSpeed: 3 })
+export const treadmill = Object.freeze<IntervalPrompt>({ ...twentyMinutes, treadmillSpeed: 3 })
 
 export const porridge = Object.freeze<FuelPrompt>({
   kind: 'fuel',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { PieceResult } from '../../src/session/result.ts'
+import type { IntervalResult } from '../../src/session/result.ts'
 import {
   answered,
   easyTwo,
@@ -11,8 +11,8 @@ import {
   twentyMinutes,
 } from './entryAsked.ts'
 
-const piece = (changes: Partial<PieceResult>) => ({
-  kind: 'piece',
+const interval = (changes: Partial<IntervalResult>) => ({
+  kind: 'interval',
   result: {
     meters: 500,
     seconds: null,
@@ -29,22 +29,22 @@ const piece = (changes: Partial<PieceResult>) => ({
 
 describe('a split or a repeat', () => {
   it.each([
-    ['1:28.4', piece({ seconds: 88.4, precision: 0.1 })],
-    ['88.4', piece({ seconds: 88.4, precision: 0.1 })],
-    ['1:28,4', piece({ seconds: 88.4, precision: 0.1 })],
-    ['1:28', piece({ seconds: 88, precision: 1 })],
-    ['1:28.45', piece({ seconds: 88.45, precision: 0.01 })],
-    ['88 s', piece({ seconds: 88, precision: 1 })],
-    ['1:28.4 hr 178 rpe 8', piece({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
-    ['rpe 8 hr 178 1:28.4', piece({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
-    ['1:28 hr 171/183', piece({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183 })],
+    ['1:28.4', interval({ seconds: 88.4, precision: 0.1 })],
+    ['88.4', interval({ seconds: 88.4, precision: 0.1 })],
+    ['1:28,4', interval({ seconds: 88.4, precision: 0.1 })],
+    ['1:28', interval({ seconds: 88, precision: 1 })],
+    ['1:28.45', interval({ seconds: 88.45, precision: 0.01 })],
+    ['88 s', interval({ seconds: 88, precision: 1 })],
+    ['1:28.4 hr 178 rpe 8', interval({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
+    ['rpe 8 hr 178 1:28.4', interval({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
+    ['1:28 hr 171/183', interval({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183 })],
     [
       '1:28 171/183 bpm @8.5',
-      piece({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183, rpe: 8.5 }),
+      interval({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183, rpe: 8.5 }),
     ],
-    ['2.9 km in 14:30', piece({ meters: 2900, seconds: 870, precision: 1 })],
-    ['14:30 for 2.9 km', piece({ meters: 2900, seconds: 870, precision: 1 })],
-    ['1:28 "windy back straight"', piece({ seconds: 88, precision: 1, note: 'windy back straight' })],
+    ['2.9 km in 14:30', interval({ meters: 2900, seconds: 870, precision: 1 })],
+    ['14:30 for 2.9 km', interval({ meters: 2900, seconds: 870, precision: 1 })],
+    ['1:28 "windy back straight"', interval({ seconds: 88, precision: 1, note: 'windy back straight' })],
     ['-', { kind: 'skipped', note: null, pain: null }],
   ])('%j is read', (text, answer) => {
     expect(answered(text, fiveHundred)).toEqual(answer)
@@ -52,7 +52,7 @@ describe('a split or a repeat', () => {
 
   it('may take hours', () => {
     expect(answered('1:02:11', { ...mile, meters: 15000 })).toEqual(
-      piece({ meters: 15000, seconds: 3731, precision: 1 }),
+      interval({ meters: 15000, seconds: 3731, precision: 1 }),
     )
   })
 
@@ -124,17 +124,17 @@ describe('a split or a repeat', () => {
   })
 
   it('is done and not timed if it is easy and nothing is typed', () => {
-    expect(answered('', easyTwo)).toEqual(piece({ meters: 2000 }))
-    expect(answered('hr 131', easyTwo)).toEqual(piece({ meters: 2000, heartRate: 131 }))
-    expect(answered('2.9 km', easyTwo)).toEqual(piece({ meters: 2900 }))
+    expect(answered('', easyTwo)).toEqual(interval({ meters: 2000 }))
+    expect(answered('hr 131', easyTwo)).toEqual(interval({ meters: 2000, heartRate: 131 }))
+    expect(answered('2.9 km', easyTwo)).toEqual(interval({ meters: 2900 }))
   })
 
   it('takes the time measured by key if nothing else is typed', () => {
-    expect(answered('', timedByKey)).toEqual(piece({ seconds: 112.4, precision: 0.1, byKey: true }))
+    expect(answered('', timedByKey)).toEqual(interval({ seconds: 112.4, precision: 0.1, byKey: true }))
     expect(answered('rpe 8', timedByKey)).toEqual(
-      piece({ seconds: 112.4, precision: 0.1, byKey: true, rpe: 8 }),
+      interval({ seconds: 112.4, precision: 0.1, byKey: true, rpe: 8 }),
     )
-    expect(answered('1:51', timedByKey)).toEqual(piece({ seconds: 111, precision: 1 }))
+    expect(answered('1:51', timedByKey)).toEqual(interval({ seconds: 111, precision: 1 }))
   })
 
   it('questions a time measured by a key that was pressed twice', () => {
@@ -144,20 +144,20 @@ describe('a split or a repeat', () => {
   })
 })
 
-describe('a piece given by time', () => {
+describe('an interval given by time', () => {
   it('took the prescribed time, and its metres are unknown unless they are typed', () => {
-    expect(answered('', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1200, precision: 1 }))
-    expect(answered('4.1 km', twentyMinutes)).toEqual(piece({ meters: 4100, seconds: 1200, precision: 1 }))
-    expect(answered('19:30', twentyMinutes)).toEqual(piece({ meters: null, seconds: 1170, precision: 1 }))
+    expect(answered('', twentyMinutes)).toEqual(interval({ meters: null, seconds: 1200, precision: 1 }))
+    expect(answered('4.1 km', twentyMinutes)).toEqual(interval({ meters: 4100, seconds: 1200, precision: 1 }))
+    expect(answered('19:30', twentyMinutes)).toEqual(interval({ meters: null, seconds: 1170, precision: 1 }))
     expect(answered('2.9 km in 14:30', twentyMinutes)).toEqual(
-      piece({ meters: 2900, seconds: 870, precision: 1 }),
+      interval({ meters: 2900, seconds: 870, precision: 1 }),
     )
   })
 
   it('on a treadmill with a speed covers speed times time', () => {
-    expect(answered('', treadmill)).toEqual(piece({ meters: 3600, seconds: 1200, precision: 1 }))
-    expect(answered('10:00', treadmill)).toEqual(piece({ meters: 1800, seconds: 600, precision: 1 }))
-    expect(answered('3.5 km', treadmill)).toEqual(piece({ meters: 3500, seconds: 1200, precision: 1 }))
+    expect(answered('', treadmill)).toEqual(interval({ meters: 3600, seconds: 1200, precision: 1 }))
+    expect(answered('10:00', treadmill)).toEqual(interval({ meters: 1800, seconds: 600, precision: 1 }))
+    expect(answered('3.5 km', treadmill)).toEqual(interval({ meters: 3500, seconds: 1200, precision: 1 }))
   })
 
   it.each([

@@ -4,7 +4,7 @@ import { readEntry } from '../../src/session/entry/entry.ts'
 import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
 import { readEntries } from '../../src/session/entry/several.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'
-import { FuelResult, PieceResult, PrepResult, SetResult } from '../../src/session/result.ts'
+import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc from '../fastCheck.ts'
 import * as askedFor from './entryAsked.ts'
 
@@ -74,7 +74,7 @@ function assertKept(answer: Answer, asked: Prompt | undefined): void {
     expect(
       Number.isFinite(result.load?.kind === 'mass' ? result.load.value : (result.load?.added ?? 0)),
     ).toBe(true)
-  } else if (answer.kind === 'piece') PieceResult.parse(answer.result)
+  } else if (answer.kind === 'interval') IntervalResult.parse(answer.result)
   else if (answer.kind === 'prep') PrepResult.parse(answer.result)
   else if (answer.kind === 'fuel') FuelResult.parse(answer.result)
 }

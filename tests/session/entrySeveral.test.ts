@@ -67,7 +67,7 @@ describe('several times on one line', () => {
     )
   })
 
-  it('works only for pieces: sets are typed one at a time', () => {
+  it('works only for intervals: sets are typed one at a time', () => {
     expect(read('6 100', [straight, straight])).toBe(
       'an x goes between repetitions and load; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',
     )
@@ -97,7 +97,7 @@ describe('times that rise like a stopwatch that was never reset', () => {
     expect(read('0:34 1:12 2:35', ladder)).toBe('0:34 | 1:12 | 2:35')
   })
 
-  it('are not suspected in pieces given by time', () => {
+  it('are not suspected in intervals given by time', () => {
     expect(read('1195 1204', [twentyMinutes, twentyMinutes])).toBe('19:55 | 20:04')
     expect(read('10:00 20:00', [twentyMinutes, twentyMinutes])).toBe('10:00 | 20:00')
   })

@@ -48,7 +48,7 @@ describe('readFoods', () => {
 })
 
 describe('sumOfFoods', () => {
-  it('adds pieces and weights up', () => {
+  it('adds intervals and weights up', () => {
     // By hand: 2 x 0.4 + 27 + 0.8 x 67.7 = 81.96; 2 x 6.3 + 1.3 + 0.8 x 13.2 = 24.46; 2 x 4.8 + 0.4 + 0.8 x 6.5 = 15.2.
     expect(sumOfFoods('2 eggs, banana, 80 g oats', foods)).toEqual({
       text: 'carbs 82 g, protein 24.5 g, fat 15.2 g',

@@ -395,7 +395,7 @@ describe('results that cannot be stored', () => {
     expect(reading.outcome === 'problems' && reading.problems.length).toBe(101)
   })
 
-  it('describe the prescription of a piece given by time', () => {
+  it('describe the prescription of an interval given by time', () => {
     const [run] = day.parts.filter((part) => part.kind === 'run')
     const item = run?.items[0]
     if (run === undefined || item === undefined || item.step.kind !== 'work')

@@ -178,7 +178,9 @@ function doIt(walked: Walked, act: Act): void {
 }
 
 function stored(walked: Walked, events: readonly SessionEvent[] = walked.events) {
-  return comparable(replay({ prescription: walked.prescription, events: [...events] }, walked.context.rampOf))
+  return comparable(
+    replay({ prescription: walked.prescription, events: [...events] }, walked.context.warmUpOf),
+  )
 }
 
 function check(walked: Walked, before: number): void {

@@ -22,7 +22,7 @@ export function work(body: Work['body'], more: Partial<Work> = {}): Work {
   }
 }
 
-export function piece(
+export function interval(
   length: Length,
   target: Extract<Work['body'], { kind: 'piece' }>['target'],
 ): Work['body'] {
@@ -37,19 +37,19 @@ const easy = { kind: 'word', word: 'easy' } as const
 const pace = (from: number, to: number) => ({ kind: 'pace', from, to, per: 'km' }) as const
 
 const track: RunItem[] = [
-  { line: 13, text: '2 km easy', step: work(piece(km(2), easy)) },
+  { line: 13, text: '2 km easy', step: work(interval(km(2), easy)) },
   {
     line: 14,
     text: '5 km @ 4:05-4:10/km, split 1 km, negative',
-    step: work(piece(km(5), pace(245, 250)), { split: km(1), negative: true }),
+    step: work(interval(km(5), pace(245, 250)), { split: km(1), negative: true }),
   },
   { line: 15, text: 'jog 600 m', step: jog(meters(600)) },
   {
     line: 16,
     text: '6 x 500 m @ 3:35-3:45/km, jog 200 m',
-    step: work(piece(meters(500), pace(215, 225)), { times: 6, recovery: jog(meters(200)) }),
+    step: work(interval(meters(500), pace(215, 225)), { times: 6, recovery: jog(meters(200)) }),
   },
-  { line: 17, text: '2 km easy', step: work(piece(km(2), easy)) },
+  { line: 17, text: '2 km easy', step: work(interval(km(2), easy)) },
 ]
 
 export function liftItem(item: Partial<LiftItem> & Pick<LiftItem, 'exercises' | 'line' | 'text'>): LiftItem {

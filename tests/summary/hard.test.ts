@@ -25,7 +25,7 @@ describe('hard running by the results', () => {
     ['without a highest heart rate the effort decides', '10 km easy', '55:00 hr 178', 7, null, true],
     ['effort 6 is not hard, at any pace', '5 km tempo', '20:00', 6, null, false],
     [
-      'an effort typed with the piece goes before the one of its part',
+      'an effort typed with the interval goes before the one of its part',
       '5 km tempo',
       '20:00 rpe 8',
       4,
@@ -38,7 +38,7 @@ describe('hard running by the results', () => {
     expect(wasHard(done(line, entry, effort), 0, hrMax)).toBe(hard)
   })
 
-  test('is told by the word only for a piece without a time', () => {
+  test('is told by the word only for an interval without a time', () => {
     const state = walkThrough('Day\n\nrun\n  20 min tempo\n').entry('5 km').state
     expect(wasHard(state, 0, null)).toBe(true)
   })

@@ -396,7 +396,7 @@ describe('running', () => {
     expect(item?.splits.map(({ target }) => target)).toEqual(['in', 'in'])
   })
 
-  it('has unknown metres for a piece by time until they are typed', () => {
+  it('has unknown metres for an interval by time until they are typed', () => {
     const day = new Kept(dayOf('athlete: 70 kg\nrun\n  2 x (10 min @ 4:00/km, stand 1:00)\n')).type(
       '2.5 km',
       '10:00',
@@ -641,7 +641,7 @@ describe('a figure worked out from a session', () => {
     ])
   })
 
-  it('leaves out pieces of unknown distance', () => {
+  it('leaves out intervals of unknown distance', () => {
     const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
     const found = measuredSteps(explainedSession(day.session, context), 1, ({ splits }) => [
       JSON.stringify(splits),

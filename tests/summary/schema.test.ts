@@ -79,7 +79,7 @@ const setResult = fc
   .tuple(done, fc.record({ load, rpe, failed: fc.boolean(), note: text, pain: text }))
   .map(([what, more]) => ({ ...what, ...more }))
 const above = (max: number) => fc.option(fc.double({ min: 0.01, max, noNaN: true }))
-const pieceResult = fc.record({
+const intervalResult = fc.record({
   meters: above(50_000),
   seconds: above(20_000),
   precision: fc.constantFrom(null, 1, 0.1, 0.01),
@@ -104,7 +104,7 @@ const event: fc.Arbitrary<SessionEvent> = fc
     when,
     fc.oneof(
       fc.record({ type: fc.constant('setRecorded' as const), step, result: setResult }),
-      fc.record({ type: fc.constant('pieceRecorded' as const), step, result: pieceResult }),
+      fc.record({ type: fc.constant('pieceRecorded' as const), step, result: intervalResult }),
       fc.record({ type: fc.constant('fuelRecorded' as const), step, result: fuelResult }),
       fc.record({
         type: fc.constant('mealRecorded' as const),

@@ -33,7 +33,7 @@ describe('running in a circuit', () => {
   })
 
   it('is planned as running', () => {
-    expect(planOf(circuit, plainContext.rampOf)).toMatchObject({ runMeters: 600, liftSets: 6 })
+    expect(planOf(circuit, plainContext.warmUpOf)).toMatchObject({ runMeters: 600, liftSets: 6 })
   })
 })
 
@@ -76,7 +76,7 @@ describe('the summary of the whole day from paper', () => {
     expect(summarised().running.items.map((item) => item.line)).toEqual([13, 14, 16, 17])
   })
 
-  it('knows the metres of an untimed easy piece, but not its seconds', () => {
+  it('knows the metres of an untimed easy interval, but not its seconds', () => {
     expect(summarised().running.items[0]).toMatchObject({
       meters: 2000,
       seconds: null,

@@ -1,7 +1,7 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
+import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
@@ -84,20 +84,21 @@ function hasFailed(state: SessionState): boolean {
 export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
-  if (next?.kind !== 'ramp' && next?.kind !== 'set') return null
-  const load = next.kind === 'ramp' ? next.load : plain(shownLoadOf(state, next).shown)
+  if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
+  const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
   const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
   if (!load || !equipment || !isOnBar(next.name, equipment)) return null
   const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
-  const was = before?.kind === 'ramp' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
+  const was =
+    before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
   const plates = platesText(load, equipment)
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
 
 /** Each exercise of a round has its own bar. */
-function isOfBar(step: Step, next: SetStep | RampStep): boolean {
-  const isLift = step.kind === 'set' || step.kind === 'ramp'
+function isOfBar(step: Step, next: SetStep | WarmUpStep): boolean {
+  const isLift = step.kind === 'set' || step.kind === 'warm-up'
   return isLift && isSameItem(step, next) && step.exercise === next.exercise
 }
 
@@ -113,11 +114,11 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
 /** Before the first set of a lift, after running in this session: its maximum after running, and fresh. */
 export function runCostAdvice(state: SessionState, context: RecorderContext): string | null {
   const next = stepNow(state)
-  if ((next?.kind !== 'set' && next?.kind !== 'ramp') || state.phase.kind === 'effort') return null
+  if ((next?.kind !== 'set' && next?.kind !== 'warm-up') || state.phase.kind === 'effort') return null
   const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
   const done = state.steps.filter((step) => state.recorded.has(step.id))
   if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
-  if (!done.some((step) => step.kind === 'piece' && state.parts[step.part]?.kind === 'run')) return null
+  if (!done.some((step) => step.kind === 'interval' && state.parts[step.part]?.kind === 'run')) return null
   const cost = context.runCost?.(next.name) ?? null
   return cost && afterRunText(cost, state.prescription.units.mass)
 }

@@ -1,6 +1,6 @@
-import { hardBy, outsideOf, repeatsAdvice, restOfPiece } from '../../figures/advice.ts'
-import { goalSecondsPerKm, type PieceStep } from '../../prescription/step.ts'
-import type { PieceResult } from '../../session/result.ts'
+import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
+import { goalSecondsPerKm, type IntervalStep } from '../../prescription/step.ts'
+import type { IntervalResult } from '../../session/result.ts'
 import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
@@ -8,16 +8,17 @@ import { formatMeters } from '../../units/length.ts'
 import { exactlyOne } from '../labels.ts'
 import { isSameItem, stepNow } from '../model.ts'
 
-/** The mean so far of a continuous piece, and the pace left for the rest of it. */
-export function restOfPieceAdvice(state: SessionState): string | null {
+/** The mean so far of a continuous run, and the pace left for the rest of it. */
+export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
-  if (now?.kind !== 'piece' || !now.split) return null
+  if (now?.kind !== 'interval' || !now.split) return null
   const splits = state.steps.filter(
-    (step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now) && step.work === now.work,
+    (step): step is IntervalStep =>
+      step.kind === 'interval' && isSameItem(step, now) && step.work === now.work,
   )
   const done = { meters: 0, seconds: 0, lastSecondsPerKm: null as number | null }
   for (const split of splits) {
-    const result = pieceResult(state, split)
+    const result = intervalResult(state, split)
     const meters = result?.meters ?? split.meters
     if (!result?.seconds || !meters) continue
     done.meters += meters
@@ -33,7 +34,7 @@ export function restOfPieceAdvice(state: SessionState): string | null {
     { from: 0, to: 0 },
   )
   if (done.meters === 0 || Number.isNaN(range.to)) return null
-  const rest = restOfPiece(
+  const rest = restOfInterval(
     { ...done, effort: lastEffort(state, splits), negative: now.negative },
     whole,
     range,
@@ -60,16 +61,16 @@ export function restOfPieceAdvice(state: SessionState): string | null {
 /** Repeats outside their range, or at its limit. */
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
-  if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
+  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
   const repeats = state.steps.filter(
-    (step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now) && !step.split,
+    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && !step.split,
   )
   const first = repeats[0]
   if (!first) return null
   const done = repeats
     .filter((step) => step.work === first.work)
     .flatMap((step) => {
-      const result = pieceResult(state, step)
+      const result = intervalResult(state, step)
       if (!result?.seconds || !step.target?.seconds) return []
       const { seconds, precision, rpe } = result
       return [{ seconds, precision: precision ?? 1, range: step.target.seconds, effort: rpe }]
@@ -77,14 +78,14 @@ export function repeatAdvice(state: SessionState): string | null {
   return repeatsAdvice(done, first.grade)?.words ?? null
 }
 
-/** A heart rate or an effort outside the target, while another piece still follows. */
+/** A heart rate or an effort outside the target, while another interval still follows. */
 export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
   const now = stepNow(state)
-  if (!now || (now.kind !== 'piece' && now.kind !== 'recovery')) return null
+  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
   const last = state.steps
-    .filter((step): step is PieceStep => step.kind === 'piece' && isSameItem(step, now))
+    .filter((step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now))
     .findLast((step) => state.recorded.has(step.id))
-  const result = last ? pieceResult(state, last) : null
+  const result = last ? intervalResult(state, last) : null
   if (!last?.target || !result) return null
   const { heartRate, rpe, word } = last.target
   return (
@@ -95,7 +96,7 @@ export function effortTargetAdvice(state: SessionState, hrMax: number | null): s
 }
 
 /** `easy` is judged by the limits of hard running; other words are not judged. */
-function tooHardForEasy(state: SessionState, result: PieceResult, hrMax: number | null): string | null {
+function tooHardForEasy(state: SessionState, result: IntervalResult, hrMax: number | null): string | null {
   const { heartRate, rpe, meters, seconds } = result
   const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null
   const goal = goalSecondsPerKm(state.prescription)
@@ -117,11 +118,11 @@ function outside(what: string, value: number | null, range: { from: number; to: 
   return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${off > 0 ? 'over' : 'under'} the range`
 }
 
-function lastEffort(state: SessionState, steps: readonly PieceStep[]): number | null {
-  return steps.reduce<number | null>((last, step) => pieceResult(state, step)?.rpe ?? last, null)
+function lastEffort(state: SessionState, steps: readonly IntervalStep[]): number | null {
+  return steps.reduce<number | null>((last, step) => intervalResult(state, step)?.rpe ?? last, null)
 }
 
-function pieceResult(state: SessionState, step: PieceStep): PieceResult | null {
+function intervalResult(state: SessionState, step: IntervalStep): IntervalResult | null {
   const recorded = state.recorded.get(step.id)
-  return recorded?.kind === 'piece' ? recorded.result : null
+  return recorded?.kind === 'interval' ? recorded.result : null
 }

@@ -337,7 +337,7 @@ function recordedSteps(state: SessionState): Step[] {
 
 function itemName(state: SessionState, step: Step): string {
   if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
-  if (step.kind !== 'piece') return ''
+  if (step.kind !== 'interval') return ''
   return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
 }
 

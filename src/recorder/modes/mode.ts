@@ -152,7 +152,7 @@ export const several: ModeObject<'several'> = {
       title: 'these results, in order',
       lines: mode.answers.map((answer, index) => {
         const step = stepOf(state, mode.steps[index] ?? '')
-        const seconds = answer.kind === 'piece' ? answer.result.seconds : null
+        const seconds = answer.kind === 'interval' ? answer.result.seconds : null
         const result = seconds === null ? 'done' : formatClock(seconds, 1).replace(/\.0$/, '')
         return `${step ? stepTitle(step, state.prescription.units.distance) : ''}  ${result}`
       }),

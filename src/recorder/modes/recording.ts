@@ -1,4 +1,4 @@
-import type { RampStep, SetStep, Step } from '../../prescription/step.ts'
+import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
@@ -29,11 +29,11 @@ export const recordingMode: ModeObject<'recording'> = {
   panel: () => null,
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)
-    const ramp = stepNow(state)
-    if (ramp?.kind === 'ramp' && draft === '' && openSteps(state).length === 0) {
-      const verb = stepUnderWay(state) === ramp ? 'ends' : 'begins'
+    const warmUp = stepNow(state)
+    if (warmUp?.kind === 'warm-up' && draft === '' && openSteps(state).length === 0) {
+      const verb = stepUnderWay(state) === warmUp ? 'ends' : 'begins'
       return {
-        label: rampTitle(state, ramp),
+        label: warmUpTitle(state, warmUp),
         placeholder: `Space ${verb} it, nothing to enter`,
         isField: true,
       }
@@ -88,9 +88,9 @@ function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolea
 }
 
 /** `warm-up set 2 of 4` */
-function rampTitle(state: SessionState, ramp: Step): string {
-  const all = state.steps.filter((each) => each.kind === 'ramp' && isSameItem(each, ramp))
-  return `warm-up set ${all.indexOf(ramp as RampStep) + 1} of ${all.length}`
+function warmUpTitle(state: SessionState, warmUp: Step): string {
+  const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
+  return `warm-up set ${all.indexOf(warmUp as WarmUpStep) + 1} of ${all.length}`
 }
 
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
@@ -129,7 +129,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     )
   }
   if (state.held) return null
-  const isAhead = (step.kind === 'set' || step.kind === 'piece') && !isUnderWay
+  const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
   if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)
     return applied({ ...model, draft: '', notice: notedText(events) }, events, context)
@@ -161,7 +161,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     )
   }
   const isLate =
-    typed !== '' && state.phase.kind === 'recovery' && step.kind === 'piece' && answer.kind === 'piece'
+    typed !== '' && state.phase.kind === 'recovery' && step.kind === 'interval' && answer.kind === 'interval'
   if (!isLate || !before || !isSameItem(before, step)) return null
   const title = `Repeat ${step.number}`
   return ask(
@@ -209,7 +209,7 @@ function nothingOpen(state: SessionState, step: Step): string {
   if (underWay)
     return `nothing to enter yet: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
   const now = stepNow(state)
-  if (now?.kind === 'ramp')
+  if (now?.kind === 'warm-up')
     return `nothing to enter yet: Space begins the ${stepTitle(now)}, or type the result of ${title}`
   return `nothing to enter yet: Space begins ${title}, or type its result`
 }

@@ -56,8 +56,8 @@ function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
   switch (asked.kind) {
     case 'set':
       return asAnswer(parseSet(text, asked), (result) => ({ kind: 'set', result }))
-    case 'piece':
-      return asAnswer(parseInterval(text, asked), (result) => ({ kind: 'piece', result }))
+    case 'interval':
+      return asAnswer(parseInterval(text, asked), (result) => ({ kind: 'interval', result }))
     case 'fuel':
       return asAnswer(readFuel(text), (eaten) => ({
         kind: 'fuel',

@@ -1,8 +1,8 @@
 import { fastestOver } from '../../prescription/believable.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
-import type { PiecePrompt } from '../prompt.ts'
-import type { PieceResult } from '../result.ts'
+import type { IntervalPrompt } from '../prompt.ts'
+import type { IntervalResult } from '../result.ts'
 import { noEffort, takeEffort } from './effort.ts'
 import {
   Cursor,
@@ -14,7 +14,7 @@ import {
   typedTimeOf,
 } from './lex.ts'
 
-/* Parses a split, a repeat or a piece: a time, a distance, a heart rate, an effort. */
+/* Parses a split, a repeat or an interval: a time, a distance, a heart rate, an effort. */
 
 const metersIn = new Map<string, number>([
   ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
@@ -33,7 +33,7 @@ const farthest = 1e6
 const longest = 4 * 24 * 3600
 
 /** Parses one split, repeat or continuous run. */
-export function parseInterval(text: EntryText, asked: PiecePrompt): Parsed<PieceResult> {
+export function parseInterval(text: EntryText, asked: IntervalPrompt): Parsed<IntervalResult> {
   const cursor = new Cursor(text.body)
   let effort = noEffort
   let time: Figure | null = null
@@ -61,7 +61,7 @@ export function parseInterval(text: EntryText, asked: PiecePrompt): Parsed<Piece
   return cursor.parsed(result)
 }
 
-function checkDistance(figure: Figure, before: Figure | null, asked: PiecePrompt, cursor: Cursor): void {
+function checkDistance(figure: Figure, before: Figure | null, asked: IntervalPrompt, cursor: Cursor): void {
   if (before !== null) cursor.refuse(`there are two distances, ${before.text} and ${figure.text}; type one`)
   if (figure.value > farthest) refuseTooFar(cursor, figure)
   if (figure.value < 1) cursor.refuse(`${figure.text} is less than a metre; ${example(asked)}`)
@@ -70,7 +70,7 @@ function checkDistance(figure: Figure, before: Figure | null, asked: PiecePrompt
 function checkTime(
   figure: Figure,
   before: { time: Figure | null; distance: Figure | null },
-  asked: PiecePrompt,
+  asked: IntervalPrompt,
   cursor: Cursor,
 ): void {
   if (before.time !== null)
@@ -83,10 +83,10 @@ function checkTime(
     refuseBareNumber(cursor, figure, asked.seconds ?? 0)
 }
 
-type Done = Pick<PieceResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
+type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
 /** The result; whatever was not typed is as prescribed, as offered, or unknown. */
-function resultOf(time: Figure | null, distance: Figure | null, asked: PiecePrompt, cursor: Cursor): Done {
+function resultOf(time: Figure | null, distance: Figure | null, asked: IntervalPrompt, cursor: Cursor): Done {
   if (asked.seconds !== null) {
     const measured = time === null ? asked.offered : null
     const seconds = time?.value ?? measured ?? asked.seconds
@@ -108,7 +108,7 @@ function resultOf(time: Figure | null, distance: Figure | null, asked: PieceProm
   return { meters, seconds: null, precision: null, byKey: false }
 }
 
-function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' | 'distance' }) | null {
+function takeFigure(cursor: Cursor, asked: IntervalPrompt): (Figure & { is: 'time' | 'distance' }) | null {
   const token = cursor.peek()
   if (token?.kind !== 'number' && token?.kind !== 'clock') return null
   cursor.take()
@@ -132,7 +132,7 @@ function takeFigure(cursor: Cursor, asked: PiecePrompt): (Figure & { is: 'time' 
 }
 
 /** Asks back a pace as the time that it gives over the distance. */
-function refusePace(cursor: Cursor, pace: Token, asked: PiecePrompt): null {
+function refusePace(cursor: Cursor, pace: Token, asked: IntervalPrompt): null {
   const unit = cursor.peek(1)
   const per = metersIn.get(unit?.text ?? '')
   if (per === undefined || unit === null || asked.meters === null)
@@ -181,7 +181,7 @@ function refuseTooFar(cursor: Cursor, figure: Figure): null {
   return cursor.refuse(`${what}; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
 }
 
-function example(asked: PiecePrompt): string {
+function example(asked: IntervalPrompt): string {
   if (asked.seconds !== null) return 'type how far it was, such as 2.1 km'
   return `type the time of ${asked.label}, such as 1:52.4`
 }
@@ -213,7 +213,7 @@ interface Typed {
   result: { meters: number | null; seconds: number | null; precision: number | null; byKey: boolean }
   time: Figure | null
   distance: Figure | null
-  asked: PiecePrompt
+  asked: IntervalPrompt
 }
 
 function questionSpeed(typed: Typed, cursor: Cursor): void {

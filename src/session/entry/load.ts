@@ -177,8 +177,8 @@ export function differencesOf(answers: readonly Answer[], asked: readonly Prompt
   if (answers.length < 2) return null
   const totals: { seconds: number; meters: number }[] = []
   for (const [index, answer] of answers.entries()) {
-    const piece = asked[index]
-    if (answer.kind !== 'piece' || piece?.kind !== 'piece' || piece.meters === null) return null
+    const interval = asked[index]
+    if (answer.kind !== 'interval' || interval?.kind !== 'interval' || interval.meters === null) return null
     if (answer.result.seconds === null || answer.result.meters === null) return null
     totals.push({ seconds: answer.result.seconds, meters: answer.result.meters })
   }
@@ -192,10 +192,10 @@ export function differencesOf(answers: readonly Answer[], asked: readonly Prompt
   })
   if (!isLike) return null
   const finest = Math.min(
-    ...answers.map((answer) => (answer.kind === 'piece' ? (answer.result.precision ?? 1) : 1)),
+    ...answers.map((answer) => (answer.kind === 'interval' ? (answer.result.precision ?? 1) : 1)),
   )
   return answers.map((answer, index) =>
-    answer.kind === 'piece'
+    answer.kind === 'interval'
       ? { ...answer, result: { ...answer.result, seconds: own[index] ?? null, precision: finest } }
       : answer,
   )

@@ -1,7 +1,7 @@
 import { printNumber } from '../../units/decimal.ts'
 import type { MassUnit } from '../../units/model.ts'
-import type { Answer, PiecePrompt, Prompt, SetPrompt } from '../prompt.ts'
-import type { LiftedLoad, PieceResult, SetResult } from '../result.ts'
+import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
 import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'
 import { remarksText, typedTimeOf } from './lex.ts'
@@ -22,8 +22,8 @@ export function printEntry(answer: Answer, asked: Prompt): string {
     }
     case 'set':
       return printSet(answer.result, asked.kind === 'set' ? asked : null)
-    case 'piece':
-      return printPiece(answer.result, asked.kind === 'piece' ? asked : null)
+    case 'interval':
+      return printInterval(answer.result, asked.kind === 'interval' ? asked : null)
   }
 }
 
@@ -34,8 +34,8 @@ export function describeEmpty(asked: Prompt): string | null {
   if (reading.outcome !== 'answer') return null
   const { answer } = reading
   switch (answer.kind) {
-    case 'piece':
-      return describePiece(answer.result)
+    case 'interval':
+      return describeInterval(answer.result)
     case 'set':
       return describeSet(answer.result, asked)
     case 'fuel':
@@ -71,7 +71,7 @@ function unitOf(asked: SetPrompt | null): 'kg' | 'lb' | null {
   return asked === null ? null : defaultUnit(asked)
 }
 
-function printPiece(result: PieceResult, asked: PiecePrompt | null): string {
+function printInterval(result: IntervalResult, asked: IntervalPrompt | null): string {
   const behind = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
   const isMeasured = result.byKey && asked !== null && asked.offered !== null
   const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
@@ -82,7 +82,7 @@ function printPiece(result: PieceResult, asked: PiecePrompt | null): string {
 }
 
 /** The metres that need not be typed. */
-function metersKnown(result: PieceResult, asked: PiecePrompt | null): number | null {
+function metersKnown(result: IntervalResult, asked: IntervalPrompt | null): number | null {
   if (asked === null) return null
   if (asked.seconds === null) return asked.meters
   return asked.treadmillSpeed === null || result.seconds === null
@@ -90,12 +90,12 @@ function metersKnown(result: PieceResult, asked: PiecePrompt | null): number | n
     : asked.treadmillSpeed * result.seconds
 }
 
-function heartRateText(result: PieceResult): string {
+function heartRateText(result: IntervalResult): string {
   if (result.heartRate === null) return ''
   return ` hr ${result.heartRate}${result.heartRateMax === null ? '' : `/${result.heartRateMax}`}`
 }
 
-function describePiece(result: PieceResult): string {
+function describeInterval(result: IntervalResult): string {
   if (result.seconds === null) return 'done, not timed'
   const clock = typedTimeOf(result.seconds, result.precision)
   if (result.byKey) return `${clock}, timed by you`

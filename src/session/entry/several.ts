@@ -22,10 +22,10 @@ export type EntriesReading =
 export function readEntries(text: string, asked: readonly Prompt[]): EntriesReading {
   const first = asked[0]
   if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
-  const entries = first.kind === 'piece' ? splitAtTimes(text) : [text]
+  const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
   if (entries.length === 1) return together([text], [readEntry(text, first)])
-  const pieces = asked.findIndex((each) => each.kind !== 'piece')
-  const fillable = pieces < 0 ? asked.length : pieces
+  const intervals = asked.findIndex((each) => each.kind !== 'interval')
+  const fillable = intervals < 0 ? asked.length : intervals
   if (entries.length > fillable) {
     const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }

@@ -70,7 +70,7 @@ function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
   const at = `line ${parts[step.part]?.items[step.item]?.line ?? 0} of the prescription`
   if (step.kind === 'prep') return `${step.prep.name}, ${at}`
   if (step.kind === 'set') return `set ${step.number} of ${step.of} of ${step.name}, ${at}`
-  if (step.kind !== 'piece') return at
+  if (step.kind !== 'interval') return at
   const what =
     step.meters === null
       ? `${printNumber(step.seconds ?? 0)} s`
@@ -115,6 +115,6 @@ function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
 }
 
 function isSameWork({ step: one }: PaperAnswer, { step: other }: PaperAnswer): boolean {
-  if (one.kind !== 'piece' || other.kind !== 'piece') return false
+  if (one.kind !== 'interval' || other.kind !== 'interval') return false
   return one.part === other.part && one.item === other.item && one.work === other.work
 }

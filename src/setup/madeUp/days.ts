@@ -132,8 +132,8 @@ export function trialDay(now: Now): MadeUpDay {
   }
 }
 
-/** The continuous piece before the bar, as lines of a day and of its results. */
-export function tempoPiece(now: Now): { lines: string; results: string; minutes: number } {
+/** The continuous run before the bar, as lines of a day and of its results. */
+export function tempoInterval(now: Now): { lines: string; results: string; minutes: number } {
   const pace = tempoPace(now)
   const from = Math.round((pace - 2) / 5) * 5
   return {
@@ -220,9 +220,9 @@ function squatClusters(isAfterRun: boolean, now: Now): { line: string; results: 
   }
 }
 
-/** A hard continuous piece, then cluster sets, or every other week straight ones, with the same legs. */
+/** A hard continuous run, then cluster sets, or every other week straight ones, with the same legs. */
 export function tempoAndSquats(now: Now): MadeUpDay {
-  const run = tempoPiece(now)
+  const run = tempoInterval(now)
   const squat = now.week % 2 === 0 ? squatClusters(true, now) : squats(4, true, now)
   return {
     prescription: `Thursday: tempo, then front squat

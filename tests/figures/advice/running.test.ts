@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { outsideOf, type PieceUnderWay, repeatsAdvice, restOfPiece } from '../../../src/figures/advice.ts'
+import {
+  type IntervalUnderWay,
+  outsideOf,
+  repeatsAdvice,
+  restOfInterval,
+} from '../../../src/figures/advice.ts'
 
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>
@@ -73,11 +78,11 @@ describe('the effort of the last repeat', () => {
   })
 })
 
-/* All expected paces are computed by hand from (range of the piece - time so far) / kilometres left, cut to the
+/* All expected paces are computed by hand from (range of the interval - time so far) / kilometres left, cut to the
  * range with its fast end 1 % faster. */
-describe('the rest of a continuous piece', () => {
+describe('the rest of a continuous run', () => {
   const fiveKm = { from: 1225, to: 1250 }
-  const soFar = (seconds: number[], more: Partial<PieceUnderWay> = {}): PieceUnderWay => ({
+  const soFar = (seconds: number[], more: Partial<IntervalUnderWay> = {}): IntervalUnderWay => ({
     meters: seconds.length * 1000,
     seconds: seconds.reduce((sum, each) => sum + each, 0),
     effort: null,
@@ -88,7 +93,7 @@ describe('the rest of a continuous piece', () => {
 
   test('of 5 km @ 4:05-4:10 after 4:20, 4:21, 4:22, 4:24 cannot reach the range, and 2:58 is never asked for', () => {
     for (const effort of [null, 9.5]) {
-      expect(restOfPiece(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
+      expect(restOfInterval(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
         kind: 'outOfReach',
       })
     }
@@ -96,7 +101,7 @@ describe('the rest of a continuous piece', () => {
 
   test('is the part inside the range after 4:06, 4:07, 4:07', () => {
     // 1225 - 740 = 485 s and 1250 - 740 = 510 s for 2 km: 242.5 to 255; 245 less 1 % is 242.55, 250 the slow end.
-    expect(restOfPiece(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
+    expect(restOfInterval(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
       kind: 'endsInRange',
       meanSecondsPerKm: expect.closeTo(740 / 3, 10),
       restMeters: 2000,
@@ -105,39 +110,39 @@ describe('the rest of a continuous piece', () => {
   })
 
   test('at an effort of 9.5 need not reach the range', () => {
-    expect(restOfPiece(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
-    expect(restOfPiece(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
+    expect(restOfInterval(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
+    expect(restOfInterval(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
   test('is to hold the range or ease off after four splits ahead of it, never slower than the range', () => {
     // 4 x 240 s: 265 to 290 s for the last km, all slower than 4:10.
-    const ahead = restOfPiece(soFar([240, 240, 240, 240]), 5000, fiveKm)
+    const ahead = restOfInterval(soFar([240, 240, 240, 240]), 5000, fiveKm)
     expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })
   })
 
   test('with negative, four splits ahead, is compared with the last split, not slowed down', () => {
     const seconds = [242, 241, 240, 239]
-    expect(restOfPiece(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
+    expect(restOfInterval(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'keepOn',
       lastSecondsPerKm: 239,
     })
-    expect(restOfPiece(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
+    expect(restOfInterval(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
   })
 
   test('with negative and inside the range is the same as without', () => {
-    expect(restOfPiece(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
+    expect(restOfInterval(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
   test('is out of reach when the time is over', () => {
-    expect(restOfPiece(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
+    expect(restOfInterval(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
   })
 
   test('is not faster than the fast end of a very wide range', () => {
-    expect(restOfPiece(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
+    expect(restOfInterval(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
       kind: 'endsInRange',
       secondsPerKm: { from: expect.closeTo(89.1, 10), to: 420 },
     })
@@ -145,16 +150,16 @@ describe('the rest of a continuous piece', () => {
 
   test('is just within reach at one per cent faster than the range', () => {
     // 245 less 1 % is 242.55: 4 km in 1007.45 s leave 242.55 s to the slow end.
-    const slow = (seconds: number) => restOfPiece(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
+    const slow = (seconds: number) => restOfInterval(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
     expect([slow(252.4), slow(252.5)]).toEqual(['endsInRange', 'outOfReach'])
   })
 
   test('does not exist at the end', () => {
-    expect(restOfPiece(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
+    expect(restOfInterval(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
   })
 
   test('refuses a distance of 0', () => {
-    expect(() => restOfPiece({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
+    expect(() => restOfInterval({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
       new RangeError('the distance must be a number above 0, and 0 arrived'),
     )
   })

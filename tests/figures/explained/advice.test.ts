@@ -48,7 +48,7 @@ describe('advice on running, worked out', () => {
   test('says that a range is out of reach', () => {
     // 1300 s are over, 1225 to 1250 were the target.
     const inputs = { done: { meters: 3000, seconds: 1300 }, meters: 5000, range: { from: 1225, to: 1250 } }
-    expect(catalogue['rest-of-piece'].work(inputs)).toEqual([
+    expect(catalogue['rest-of-interval'].work(inputs)).toEqual([
       'so far 7:13.3/km; 2000 m left in 0:00.0 to 0:00.0',
       'faster than the range: it is out of reach today',
     ])
@@ -57,7 +57,7 @@ describe('advice on running, worked out', () => {
   test('cuts the paces for the rest to the range', () => {
     // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
     const inputs = { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } }
-    expect(catalogue['rest-of-piece'].work(inputs)).toEqual([
+    expect(catalogue['rest-of-interval'].work(inputs)).toEqual([
       'so far 4:06.7/km; 2000 m left in 8:05.0 to 8:30.0',
       '4:02.6 to 4:10.0/km',
     ])

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { type Equipment, platesMoved, rackOf, ramp, usualPlates } from '../../src/figures/bar.ts'
+import { type Equipment, platesMoved, rackOf, usualPlates, warmUpLoads } from '../../src/figures/bar.ts'
 import fc from '../fastCheck.ts'
 
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
-const loads = (...ramped: Parameters<typeof ramp>) => ramp(...ramped).map((step) => step.load)
+const loads = (...ramped: Parameters<typeof warmUpLoads>) => warmUpLoads(...ramped).map((step) => step.load)
 
-describe('a warm-up ramp', () => {
+describe('a warm-up', () => {
   test('goes from 40 kg up to 92.5 kg for three', () => {
-    expect(ramp(92.5, 40, 3, garage)).toEqual([
+    expect(warmUpLoads(92.5, 40, 3, garage)).toEqual([
       { load: 40, reps: 8, restSeconds: 60 },
       { load: 60, reps: 5, restSeconds: 60 },
       { load: 75, reps: 3, restSeconds: 60 },
@@ -67,12 +67,12 @@ describe('a warm-up ramp', () => {
   })
   test('has 8 repetitions below 50 %, 5 below 70 %, 3 below 85 %, else 1', () => {
     const plates = [{ mass: 2.5, pairs: 20 }]
-    const repsAt = (start: number) => ramp(100, start, 5, { ...garage, plates })[0]?.reps
+    const repsAt = (start: number) => warmUpLoads(100, start, 5, { ...garage, plates })[0]?.reps
     expect([45, 50, 65, 70, 80, 85, 95].map(repsAt)).toEqual([8, 5, 5, 3, 3, 1, 1])
   })
   test('is empty if nothing below the work is possible', () => {
-    expect(ramp(20, 10, 5, garage)).toEqual([])
-    expect(ramp(15, 10, 3, garage)).toEqual([])
+    expect(warmUpLoads(20, 10, 5, garage)).toEqual([])
+    expect(warmUpLoads(15, 10, 3, garage)).toEqual([])
   })
   test('rises, stays below the work, and is possible, whatever the work', () => {
     const rack = rackOf(garage)
@@ -97,12 +97,12 @@ describe('a warm-up ramp', () => {
     expect(loads(225, 95, 5, { bar: 45, collar: 0, plates: usualPlates.lb })).toEqual([95, 135, 185])
   })
   test.each([
-    [100, 100, 5, 'a ramp starts below the working load 100, and 100 arrived'],
+    [100, 100, 5, 'a warm-up starts below the working load 100, and 100 arrived'],
     [100, 0, 5, 'the start must be a number above 0, and 0 arrived'],
     [Number.NaN, 40, 5, 'the working load must be a number above 0, and NaN arrived'],
     [100, 40, 0, 'the repetitions must be a whole number from 1 up, and 0 arrived'],
   ])('up to %s from %s for %s is refused', (work, start, reps, message) => {
-    expect(() => ramp(work, start, reps, garage)).toThrow(new RangeError(message))
+    expect(() => warmUpLoads(work, start, reps, garage)).toThrow(new RangeError(message))
   })
 })
 

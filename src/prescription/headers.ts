@@ -1,13 +1,21 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
+import {
+  type Building,
+  implausibleTime,
+  isSound,
+  marksIn,
+  report,
+  warnOfHeader,
+  warnOfMass,
+} from './building.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import type { Problem } from './problem.ts'
 import { isReadable, readLine, strictSyntaxOf } from './readLine.ts'
-import type { LineRule } from './synonyms.ts'
+import { hastyAnswer, inNotation, type LineRule } from './synonyms.ts'
 import {
   anyPartKind,
   type HeaderNode,
@@ -103,6 +111,31 @@ const otherHeaders: Record<string, string> = {
 
 const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
 
+const headerExamples: Record<string, string> = {
+  date: 'date: 2026-11-26',
+  units: 'units: km kg',
+  goal: 'goal: 10 km in 39:30',
+  athlete: 'athlete: 70 kg',
+  bar: 'bar: 20 kg',
+  lap: 'lap: 400 m',
+  max: 'max: squat 140 kg',
+  note: 'note: windy',
+}
+
+/** How to write a header: the line itself if it reads, else its answer if that reads, else an example. */
+function headerAdvice(name: string, value: string, units: Building['units']): string {
+  const reads = (text: string) => {
+    const syntax = strictSyntaxOf(text, 'header', units)
+    return syntax !== null && marksIn(syntax).length === 0
+  }
+  const written = `${name}: ${value}`
+  const line = reads(written) ? written : inNotation(written, 'header')
+  if (reads(line)) return `write: ${line}`
+  const answer = hastyAnswer(line, 'header', reads)
+  if (answer !== null && answer.instead !== null) return `${answer.message}; write: ${answer.instead}`
+  return `write it such as ${headerExamples[name]}`
+}
+
 /** Whether a line is a header under another word. */
 export function isOtherHeader(word: string): boolean {
   return Object.hasOwn(otherHeaders, word.toLowerCase())
@@ -121,9 +154,10 @@ export function strayMessage(
     return said(
       'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
     )
-  if (header !== undefined) return said(`no header is called ${word}; write: ${header}: ${rest}`)
+  if (header !== undefined) return said(`no header is called ${word}; ${headerAdvice(header, rest, units)}`)
   const [, bare, value] = headerWithoutColon.exec(text) ?? []
-  if (bare !== undefined) return said(`a header has a colon; write: ${bare.toLowerCase()}: ${value}`)
+  if (bare !== undefined)
+    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value ?? '', units)}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
     if (isReadable(text, ruleOf[kind], units))
       return {

@@ -292,6 +292,38 @@ const runAnswers: readonly AnswerRow[] = [
   ],
 ]
 
+/** The distance of a goal as scribbled, in two groups: a number and its unit, or the name of a race. */
+const goalLength = String.raw`(?:(\d+(?:\.\d+)?) *(km|k|mi|miles?|m)|((?:half[ -]*)?marathon))\b`
+const goalTime = String.raw`(?:in|sub|under|below|<|target|@)[ -]*(\d[\d:]*)(?: *min)?(?![\d:])`
+const goalUnits: Record<string, string> = { k: 'km', mile: 'mi', miles: 'mi' }
+
+function goalAnswer(count: string, unit: string, race: string, time: string, rest: string): Answer {
+  const length = race === '' ? `${count} ${goalUnits[unit.toLowerCase()] ?? unit.toLowerCase()}` : race
+  const on = /\d{4}-\d\d-\d\d/.exec(rest)?.[0]
+  const aboutDate = rest.trim() === '' || on !== undefined ? '' : ', and its date as on 2027-04-18'
+  return {
+    message: `a goal is written as a distance in a time${aboutDate}`,
+    instead: `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`,
+  }
+}
+
+const headerAnswers: readonly AnswerRow[] = [
+  [
+    new RegExp(`^goal *: *${goalLength}[ ,]*${goalTime}(.*)$`, 'i'),
+    (_, count = '', unit = '', race = '', time = '', rest = '') => goalAnswer(count, unit, race, time, rest),
+  ],
+  [
+    new RegExp(`^goal *: *${goalTime}[ ,]*(?:for +)?${goalLength}(.*)$`, 'i'),
+    (_, time = '', count = '', unit = '', race = '', rest = '') => goalAnswer(count, unit, race, time, rest),
+  ],
+]
+
+const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
+  header: headerAnswers,
+  liftItem: [...liftAnswers, ...dropAnswers],
+  runItem: runAnswers,
+}
+
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isReadable whether a line reads, so that only readable lines are suggested */
 export function hastyAnswer(
@@ -299,8 +331,7 @@ export function hastyAnswer(
   rule: LineRule,
   isReadable: (text: string) => boolean,
 ): Answer | null {
-  const rows = rule === 'liftItem' ? [...liftAnswers, ...dropAnswers] : rule === 'runItem' ? runAnswers : []
-  for (const [pattern, answer] of rows) {
+  for (const [pattern, answer] of answersOf[rule] ?? []) {
     const found = pattern.exec(text.trim())
     if (found === null) continue
     const { message, instead } = answer(...found)

@@ -440,3 +440,34 @@ describe('a file without headings', () => {
     )
   })
 })
+
+describe('a header that cannot be read is answered with one that can', () => {
+  it.each([
+    [
+      'goal 10k sub 39:30 april 18',
+      'a header has a colon; a goal is written as a distance in a time, and its date as on 2027-04-18; write: goal: 10 km in 39:30',
+    ],
+    [
+      'goal: 10k sub 39:30 april 18',
+      'a goal is written as a distance in a time, and its date as on 2027-04-18; write: goal: 10 km in 39:30',
+    ],
+    ['goal: sub 40 10k', 'a goal is written as a distance in a time; write: goal: 10 km in 40:00'],
+    [
+      'race: half marathon under 1:28:00, 2027-04-18',
+      'no header is called race; a goal is written as a distance in a time; write: goal: half marathon in 1:28:00 on 2027-04-18',
+    ],
+    ['race: 10k, hilly', 'no header is called race; write it such as goal: 10 km in 39:30'],
+    ['day: tomorrow', 'no header is called day; write it such as date: 2026-11-26'],
+    ['unit: metric', 'no header is called unit; write it such as units: km kg'],
+    ['athlete heavy', 'a header has a colon; write it such as athlete: 70 kg'],
+    ['lap long', 'a header has a colon; write it such as lap: 400 m'],
+    ['max squat', 'a header has a colon; write it such as max: squat 140 kg'],
+    ['comment: windy', 'no header is called comment; write: note: windy'],
+  ])('%s', (line, answer) => {
+    const reading = readPrescription(`Day\n${line}\n\nrun\n  5 km\n`)
+    const [message = ''] = 'problems' in reading ? reading.problems.map((problem) => problem.message) : []
+    expect(message).toBe(answer)
+    const written = /(?:write:|such as) (\w+: .*)$/.exec(message)?.[1] ?? ''
+    expect(readPrescription(`Day\n${written}\n\nrun\n  5 km\n`)).not.toHaveProperty('problems')
+  })
+})

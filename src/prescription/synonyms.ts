@@ -30,6 +30,15 @@ const inLifts: readonly Row[] = [
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b)/gi, ' x '],
   [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
+  // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
+  [
+    /(?<!\b(?:rest|pause|every|then|of|for|x|@)) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
+    ', pause $1',
+  ],
+  [
+    /(?<=[^ ,])(?<!\b(?:rest|pause|every|then|of|for|x|@)) +(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
+    ', rest $1',
+  ],
   [/\bw\/ *(?=\d)/gi, '@ '],
   [/\brpe(?=\d)/gi, 'rpe '],
   [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
@@ -231,6 +240,20 @@ const dropAnswers: readonly AnswerRow[] = [
 
 const runAnswers: readonly AnswerRow[] = [
   [
+    /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
+    (_, work = '', target = '', off = '', unit = '') => ({
+      message: 'a rest between repeats is written rest; a start at fixed times is written every',
+      instead: `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
+    }),
+  ],
+  [
+    /^(\d{1,2} *x *\d{2,4}) *m? +(\d{2,3}(?:-\d{2,3})?) *s(?:,? +(?:(jog|walk|rest) +)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?)?$/i,
+    (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
+      message: 'a time for each repeat is written with in, and a recovery begins with its word',
+      instead: `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
+    }),
+  ],
+  [
     /^fartlek *:? *(?:for )?(\d.*)$/i,
     (_, amount = '') => ({
       message: 'a run by feel is written with its length, and words of your own in quotes',
@@ -294,7 +317,7 @@ const runAnswers: readonly AnswerRow[] = [
 
 /** The distance of a goal as scribbled, in two groups: a number and its unit, or the name of a race. */
 const goalLength = String.raw`(?:(\d+(?:\.\d+)?) *(km|k|mi|miles?|m)|((?:half[ -]*)?marathon))\b`
-const goalTime = String.raw`(?:in|sub|under|below|<|target|@)[ -]*(\d[\d:]*)(?: *min)?(?![\d:])`
+const goalTime = String.raw`(?:in|sub|under|below|<|target|@)[ -]*(\d[\d:]*)(?: *min)?(?![\d:]|[.,]\d| *h)(?!.*\bon +\d+[./])`
 const goalUnits: Record<string, string> = { k: 'km', mile: 'mi', miles: 'mi' }
 
 function goalAnswer(count: string, unit: string, race: string, time: string, rest: string): Answer {

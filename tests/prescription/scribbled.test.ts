@@ -284,6 +284,24 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
     'every 2:00 for 10 min: 2 clean @ 80 kg, 6 box jumps',
   ],
   ['lift', 'lat raise 3 x (15>12>10) @ 10/8/6kg', 'read', 'lat raise 3 x (15 > 12 > 10) @ 10/8/6 kg'],
+  [
+    'lift',
+    'squat 4x(2+2) @ 100kg, 20s pause, 2 min rest',
+    'write',
+    'squat 4 x (2+2) @ 100 kg, pause 20 s, rest 2:00',
+  ],
+  ['lift', 'squat 4x(2+2) @ 100kg 20s pause', 'read', 'squat 4 x (2+2) @ 100 kg, pause 20 s'],
+  [
+    'lift',
+    'squat 4x2+2+2 120kg 20s pause, 2 min rest',
+    'write',
+    'squat 4 x (2+2+2) @ 120 kg, pause 20 s, rest 2:00',
+  ],
+  ['lift', 'bench 3 x 8 @ 60 kg 90s rest', 'read', 'bench 3 x 8 @ 60 kg, rest 1:30'],
+  ['run', '4x400 84s 90s rest', 'write', '4x400 m in 84 s, rest 90 s'],
+  ['run', '4x400m 84s', 'write', '4x400 m in 84 s'],
+  ['run', '6x400 off 90s', 'write', '6x400 m, rest 90 s'],
+  ['run', '6x400m @ 3:40/km off 90s', 'write', '6x400 m @ 3:40/km, rest 90 s'],
   ['lift', 'good mornings 3x10 @ 40 kg', 'read', 'good mornings 3 x 10 @ 40 kg'],
 ]
 

@@ -23,6 +23,12 @@ const anywhere: readonly Row[] = [
 
 const inLifts: readonly Row[] = [
   [/^ *super ?sets? *(?:: *| of +)/gi, ''],
+  // Two lifts of a superset, the first with its load: bench 3x8 60kg / pull ups 3x8.
+  [
+    /(?<=\d ?(?:kgs?|lbs?)) *(?:\/|,? *\bsuper ?set(?:ted)? *\b(?:w\/|with\b|and\b)) *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/giu,
+    ' + ',
+  ],
+  [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
   [/ *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
@@ -32,11 +38,11 @@ const inLifts: readonly Row[] = [
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
   // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
   [
-    /(?<!\b(?:rest|pause|every|then|of|for|x|@)) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
+    /(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
     ', pause $1',
   ],
   [
-    /(?<=[^ ,])(?<!\b(?:rest|pause|every|then|of|for|x|@)) +(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
+    /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
     ', rest $1',
   ],
   [/\bw\/ *(?=\d)/gi, '@ '],

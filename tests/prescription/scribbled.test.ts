@@ -302,6 +302,10 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '4x400m 84s', 'write', '4x400 m in 84 s'],
   ['run', '6x400 off 90s', 'write', '6x400 m, rest 90 s'],
   ['run', '6x400m @ 3:40/km off 90s', 'write', '6x400 m @ 3:40/km, rest 90 s'],
+  ['lift', 'superset: bench 3x8 60kg / pull ups 3x8', 'write', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
+  ['lift', 'bench 3x8 60kg superset w/ pull ups 3x8', 'write', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
+  ['lift', 'bench 3x8 @ 60 kg superset with pull ups 3x8', 'read', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
+  ['lift', 'bench 3x8 superset w/ pull ups 3x8', 'write', 'bench 3 x 8 + pull ups 3 x 8'],
   ['lift', 'good mornings 3x10 @ 40 kg', 'read', 'good mornings 3 x 10 @ 40 kg'],
 ]
 

@@ -134,6 +134,22 @@ function numberFirst(station: string): string {
 }
 
 const liftAnswers: readonly AnswerRow[] = [
+  // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
+  [
+    /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
+    (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') => ({
+      message: 'the pause between the groups of a cluster set is written pause',
+      instead: `${name} ${sets} x (${groups}) @ ${load} ${unit}, pause ${pause} s`,
+    }),
+  ],
+  // The implement after the load: rows 3x10 each 24kg kb.
+  [
+    /^(.*\d) *((?:\/ *side|each(?: *(?:side|arm|leg))?)?) *@? +(\d[\d.]*) *(kg|lb)s? +(kb|db|bb|kettlebell|dumbbell|barbell)$/i,
+    (_, sets = '', side = '', load = '', unit = '', implement = '') => ({
+      message: 'the load comes after @, and words of your own last, in quotes',
+      instead: `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
+    }),
+  ],
   [
     /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
     (_, rounds = '', list = '') => ({

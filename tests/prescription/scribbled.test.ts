@@ -306,6 +306,11 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'bench 3x8 60kg superset w/ pull ups 3x8', 'write', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
   ['lift', 'bench 3x8 @ 60 kg superset with pull ups 3x8', 'read', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
   ['lift', 'bench 3x8 superset w/ pull ups 3x8', 'write', 'bench 3 x 8 + pull ups 3 x 8'],
+  ['lift', 'deadlift 4x2+2+2 120kg 20s', 'write', 'deadlift 4 x (2+2+2) @ 120 kg, pause 20 s'],
+  ['lift', 'deadlift: 4x(2+2+2) @ 120kg, 20s', 'write', 'deadlift 4 x (2+2+2) @ 120 kg, pause 20 s'],
+  ['lift', 'rows 3x10 each 24kg kb', 'write', 'rows 3x10 each side @ 24 kg, "kb"'],
+  ['lift', 'rows 3x10 24kg kettlebell', 'write', 'rows 3x10 @ 24 kg, "kettlebell"'],
+  ['lift', 'rows 3x10 each 24kg', 'write', 'rows 3 x 10 each side @ 24 kg'],
   ['lift', 'good mornings 3x10 @ 40 kg', 'read', 'good mornings 3 x 10 @ 40 kg'],
 ]
 

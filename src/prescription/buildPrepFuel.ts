@@ -1,15 +1,20 @@
-import { type Building, report, warn, warnOfDistance, warnOfFood } from './building.ts'
+import { type Building, marksIn, report, warn, warnOfDistance, warnOfFood } from './building.ts'
 import type { FuelItem, PrepItem } from './model.ts'
 import { printQuoted } from './print.ts'
+import { strictSyntaxOf } from './readLine.ts'
 import type { FuelNode, PrepNode } from './syntax.ts'
 
 export type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
-/** Builds one prep line. */
+/** Builds one prep line; `10 min jog` means `jog 10 min`. */
 export function prepLineOf(node: PrepNode, building: Building): PrepLine {
   const { name } = node.name
   const moved = amountFirst(name)
   if (moved !== null && node.dose === null) {
+    const turned = strictSyntaxOf(moved, 'prepItem', building.units) as PrepNode | null
+    // A time before the name is an amount: 10 min jog. Other numbers may belong to the name.
+    if (turned !== null && turned.dose?.kind === 'time' && marksIn(turned).length === 0)
+      return prepLineOf({ ...turned, side: node.side, texts: node.texts }, building)
     const written = [moved, ...printQuoted(node.texts.map((text) => text.text))].join(', ')
     warn(
       building,

@@ -365,10 +365,7 @@ describe('a line in a part that begins with prep is answered', () => {
       'foam roll 3 minutes',
       '1+19 warning: this is read as a name, foam roll 3 minutes: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
     ],
-    [
-      '5 min bike',
-      '1+10 warning: this is read as a name without an amount; with one it is written bike 5 min',
-    ],
+    ['400 m jog', '1+9 warning: this is read as a name without an amount; with one it is written jog 400 m'],
     [
       'bands 2 sets of 15',
       '1+15 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
@@ -470,4 +467,24 @@ describe('a header that cannot be read is answered with one that can', () => {
     const written = /(?:write:|such as) (\w+: .*)$/.exec(message)?.[1] ?? ''
     expect(readPrescription(`Day\n${written}\n\nrun\n  5 km\n`)).not.toHaveProperty('problems')
   })
+})
+
+it('a time before its name is the amount of a prep item', () => {
+  for (const [line, meant] of [
+    ['5 min bike', 'bike 5 min'],
+    ['10 min jog', 'jog 10 min'],
+    ['10min easy jog, "relaxed"', 'easy jog 10 min, "relaxed"'],
+    ['2 x 30 s plank each side', 'plank 2 x 30 s each side'],
+    ['3:00 of foam roll', 'foam roll 3:00'],
+  ] as const) {
+    const [read, said] = [line, meant].map((each) => readPrescription(`Day\nprep\n${each}\n`))
+    expect(answersTo('prep', line)).toEqual([])
+    const parts = [read, said].map((reading) =>
+      reading !== undefined && 'prescription' in reading
+        ? reading.prescription.parts.map(({ items }) => items.map((item) => ({ ...item, text: '' })))
+        : null,
+    )
+    expect(parts[0]).toEqual(parts[1])
+    expect(parts[0]).not.toBeNull()
+  }
 })

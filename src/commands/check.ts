@@ -26,6 +26,7 @@ import {
   type IntervalStep,
   lapMetersOf,
   type SetStep,
+  type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
@@ -101,17 +102,18 @@ export interface LaidOutDay extends Rack {
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
 export function checkText(plan: Plan, day: LaidOutDay): string {
   const parts = expand(day.prescription, day.warmUpOf)
-  const blocks = [head(plan, day), ...parts.map((part) => partLines(part, day))]
+  const blocks = [head(plan, parts, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
-function head(plan: Plan, { prescription }: LaidOutDay): string[] {
+function head(plan: Plan, parts: readonly ExpandedPart[], { prescription }: LaidOutDay): string[] {
   const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
   const tonnage =
     plan.plannedTonnageKg === 0
       ? []
       : [`${tonnageText(plan.plannedTonnageKg, prescription.units.mass)} in all`]
-  const distance = plan.runMeters === 0 ? [] : [formatMeters(plan.runMeters, prescription.units.distance)]
+  const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))
+  const distance = runningText(plan.runMeters, runs, prescription.units.distance)
   const sets = plan.liftSets === 0 ? [] : [`${plan.liftSets} ${plan.liftSets === 1 ? 'set' : 'sets'}`]
   const figures = [...distance, ...sets, ...tonnage].join(', ')
   return [
@@ -123,6 +125,18 @@ function head(plan: Plan, { prescription }: LaidOutDay): string[] {
   ]
 }
 
+/** The metres, and the minutes of intervals given by time, which have no metres: `3.8 km and 15 min`. Empty without
+ * metres, because then the expected minutes say it all. */
+function runningText(meters: number, steps: readonly Step[], unit: 'km' | 'mi'): string[] {
+  if (meters === 0) return []
+  const seconds = steps.reduce(
+    (sum, step) => sum + (step.kind === 'interval' && step.meters === null ? (step.seconds ?? 0) : 0),
+    0,
+  )
+  const minutes = Math.round(seconds / 60)
+  return [`${formatMeters(meters, unit)}${minutes === 0 ? '' : ` and ${minutes} min`}`]
+}
+
 function tonnageText(kg: number, unit: MassUnit): string {
   return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
 }
@@ -131,7 +145,7 @@ function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
   const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
   const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
   const figures = [
-    ...(meters === 0 ? [] : [formatMeters(meters, day.prescription.units.distance)]),
+    ...runningText(meters, stepsOf([part]), day.prescription.units.distance),
     ...(minutes === 0 ? [] : [`about ${minutes} min`]),
   ]
   return [

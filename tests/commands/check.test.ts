@@ -63,6 +63,21 @@ fuel
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 
+  it('counts work by time beside the metres', async () => {
+    const { stdout } = await check(
+      'A day\nrun\n  2 km easy\n  15:00 @ 4:10/km\n  jog 300 m\n  3 x 500 m, jog 1:00\nlift\n  squat 2 x 5\n',
+    )
+    // 2000 + 300 + 3 x 500 m; the jogs by time are rests, not work
+    expect(stdout).toContain('\n3.8 km and 15 min, 2 sets\n')
+    expect(stdout).toContain('\nrun, 3.8 km and 15 min, about ')
+  })
+
+  it('says the minutes of a run by time once', async () => {
+    const { stdout } = await check('A day\nrun\n  40 min easy\n')
+    expect(stdout).toContain('A day\nabout 40 min, a rough guess\n')
+    expect(stdout).toContain('\nrun, about 40 min\n')
+  })
+
   it('shows no plates without a bar', async () => {
     const { stdout } = await check(
       'A day\nmax: dumbbell press 40 kg\nlift\n  kettlebell swing 3 x 12 @ 24 kg\n  dumbbell press 3 x 8 @ 75%\n',

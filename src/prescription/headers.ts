@@ -1,20 +1,12 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import {
-  type Building,
-  implausibleTime,
-  isSound,
-  marksIn,
-  report,
-  warnOfHeader,
-  warnOfMass,
-} from './building.ts'
+import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import type { Problem } from './problem.ts'
-import { isReadable, readLine, strictSyntaxOf } from './readLine.ts'
+import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { hastyAnswer, inNotation, type LineRule } from './synonyms.ts'
 import {
   anyPartKind,
@@ -123,11 +115,9 @@ const headerExamples: Record<string, string> = {
 }
 
 /** How to write a header: the line itself if it reads, else its answer if that reads, else an example. */
-function headerAdvice(name: string, value: string, units: Building['units']): string {
-  const reads = (text: string) => {
-    const syntax = strictSyntaxOf(text, 'header', units)
-    return syntax !== null && marksIn(syntax).length === 0
-  }
+function headerAdvice(name: string, value: string, building: Building): string {
+  const build = (node: HeaderNode) => headerOf(node, noHeaders(building.units), building)
+  const reads = (text: string) => isReadWhole(text, 'header', building, build)
   const written = `${name}: ${value}`
   const line = reads(written) ? written : inNotation(written, 'header')
   if (reads(line)) return `write: ${line}`
@@ -143,10 +133,7 @@ export function isOtherHeader(word: string): boolean {
 
 /** The message for a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
  * which is reported once. */
-export function strayMessage(
-  text: string,
-  units: Building['units'],
-): { message: string; isNowhere: boolean } {
+export function strayMessage(text: string, building: Building): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
   const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
   const said = (message: string) => ({ message, isNowhere: false })
@@ -154,12 +141,13 @@ export function strayMessage(
     return said(
       'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
     )
-  if (header !== undefined) return said(`no header is called ${word}; ${headerAdvice(header, rest, units)}`)
+  if (header !== undefined)
+    return said(`no header is called ${word}; ${headerAdvice(header, rest, building)}`)
   const [, bare, value] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined)
-    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value ?? '', units)}`)
+    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value ?? '', building)}`)
   for (const kind of ['run', 'lift', 'fuel'] as const)
-    if (isReadable(text, ruleOf[kind], units))
+    if (isReadable(text, ruleOf[kind], building.units))
       return {
         message: `this line needs a heading above it: write ${kind} on the line above`,
         isNowhere: true,

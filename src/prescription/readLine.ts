@@ -148,7 +148,7 @@ function edits(a: string, b: string): number {
 }
 
 /** Whether a suggested line would be accepted: it reads, and its values are plausible. */
-function isReadWhole<S>(
+export function isReadWhole<S>(
   text: string,
   rule: LineRule,
   building: Building,

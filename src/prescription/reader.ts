@@ -340,7 +340,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
     return
   }
   const isPlain = !line.text.includes(':') && !beginsOtherwise.test(line.text)
-  const said = state.strays > 0 && isPlain ? null : strayMessage(line.text, day.building.units)
+  const said = state.strays > 0 && isPlain ? null : strayMessage(line.text, day.building)
   if (said !== null && (state.strays === 0 || !said.isNowhere)) add(day, problemAt(line, said.message))
   if (said === null || said.isNowhere) state.strays++
   stopAfter(day, line, state.strays)

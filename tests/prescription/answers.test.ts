@@ -454,6 +454,8 @@ describe('a header that cannot be read is answered with one that can', () => {
       'no header is called race; a goal is written as a distance in a time; write: goal: half marathon in 1:28:00 on 2027-04-18',
     ],
     ['race: 10k, hilly', 'no header is called race; write it such as goal: 10 km in 39:30'],
+    ['goal 10k sub 3:30', 'a header has a colon; write it such as goal: 10 km in 39:30'],
+    ['day: 2026-02-30', 'no header is called day; write it such as date: 2026-11-26'],
     ['day: tomorrow', 'no header is called day; write it such as date: 2026-11-26'],
     ['unit: metric', 'no header is called unit; write it such as units: km kg'],
     ['athlete heavy', 'a header has a colon; write it such as athlete: 70 kg'],

@@ -169,6 +169,14 @@ describe('the recorder on its screen', () => {
     expect(after).toContain('recorded 1+1+1 x 92.5')
   })
 
+  test('keeps the unit of a large distance, and the time where there is room', () => {
+    const walked = walkThrough('Easy\n\nrun\n  15 min steady\n').effort(900).entry('3.6 km in 15:02')
+    const wide = frameOf(walked, 80, 24)
+    open?.unmount()
+    expect(wide).toMatch(/recorded 3\.6 km in 15:02$/m)
+    expect(wide).toMatch(/▀ km in 15:02$/m)
+  })
+
   test('never draws lines over one another, whatever the name, the height, the clock and the echo', () => {
     const names = [
       'squat',

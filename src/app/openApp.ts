@@ -77,7 +77,7 @@ export function openApp(given: Given): Promise<number> {
         let decided: string | null = null
         const problem = tried(() => {
           const date = localTimeOf(new Date()).slice(0, 10)
-          const given = decisionsGiven(id, logbook, settings(), date, (path) => back(path))
+          const given = decisionsGiven(id, logbook, settings(), date, back)
           if (given === null) decided = 'no rule names a line of this day'
           else stage.show({ screen: 'decisions', given: { ...given, leave: show } })
         })

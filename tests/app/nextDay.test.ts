@@ -61,3 +61,15 @@ test.each([
     expect(day).toMatch(/front squat 2 x 3 @ 90 kg/)
   },
 )
+
+test('an unfinished session without a decision asks to finish it first', async () => {
+  const folder = logbookWith()
+  const reading = readPrescription('Push\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n')
+  if (!('prescription' in reading)) throw new TypeError('the day has problems')
+  openLogbook(folder)
+    .create(reading.prescription, { ...started, date: '2026-11-26' })
+    .close()
+  const { press, shows } = await appOn(folder)
+  await press('h', enter, 'n')
+  expect(await shows()).toContain('Finish the session first.')
+})

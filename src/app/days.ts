@@ -137,17 +137,24 @@ export function editDay(day: { path: string | null; text?: string }, editing: Ed
       )
     return
   }
+  const problemOf = (written: string) => {
+    const reading = readPrescription(written, editing.defaults())
+    const [first] = 'problems' in reading ? reading.problems : []
+    return first ? { line: first.line, message: first.message } : null
+  }
   editing.show({
     screen: 'editor',
     given: {
       title: day.path === null ? 'a new day' : (day.path.split(/[\\/]/).at(-1) ?? ''),
       text,
-      problemOf: (written) => {
-        const reading = readPrescription(written, editing.defaults())
-        const [first] = 'problems' in reading ? reading.problems : []
-        return first ? { line: first.line, message: first.message } : null
-      },
-      save: (written) => tried(() => editing.back(store(written))),
+      isNew: day.path === null,
+      problemOf,
+      save: (written) =>
+        tried(() => {
+          const problem = problemOf(written)
+          const said = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
+          editing.back(store(written), said)
+        }),
       leave: () => editing.back(day.path),
     },
   })

@@ -59,13 +59,13 @@ function painsAround(
 
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
  * date is a week after today. Null if no rule applies to any line.
- * @param saved called with the path of the new day */
+ * @param saved called with the path of the new day, and with its title and date in words */
 export function decisionsGiven(
   id: string,
   logbook: Logbook,
   settings: Settings,
   today: string,
-  saved: (path: string) => void,
+  saved: (path: string, said: string) => void,
 ): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
   const { session, entry } = logbook.read(id)
   const known = { today, entries: () => logbook.index() }
@@ -80,9 +80,10 @@ export function decisionsGiven(
   }
   const rows = [...texts].map(([place, text]) => ({ id: place, text }))
   const dateIn = (days: number) => formatDate(addDays(parseISO(today), 7 + days), 'yyyy-MM-dd')
+  const dateText = (days: number) => formatDate(parseISO(dateIn(days)), 'EEE d MMM yyyy')
   return {
     rows,
-    dateText: (days) => formatDate(parseISO(dateIn(days)), 'EEE d MMM yyyy'),
+    dateText,
     earliest: -7,
     save: (taken, days) =>
       tried(() => {
@@ -97,7 +98,8 @@ export function decisionsGiven(
           .filter(({ decision }) => decision !== 'same')
           .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` }))
         const text = printCommented(day, [`After ${entry.date} (${entry.id})`], comments)
-        saved(addPrescription(logbook.directory, prescriptionName(day.title, date), text))
+        const path = addPrescription(logbook.directory, prescriptionName(day.title, date), text)
+        saved(path, `saved: ${plainOf(day.title)}, ${dateText(days)}`)
       }),
   }
 }

@@ -7,6 +7,7 @@ import { foreignBellText, isOwnBell } from '../logbook/ownBell.ts'
 import { readSettings } from '../logbook/settingsFile.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { withLastLoads } from '../prescription/plan.ts'
+import { replay } from '../session/replay.ts'
 import { plainOf } from '../summary/plain.ts'
 import { App, type Shown, type Stage } from '../ui/screens/App.tsx'
 import type { AppActions } from '../ui/screens/Today.tsx'
@@ -77,8 +78,11 @@ export function openApp(given: Given): Promise<number> {
         let decided: string | null = null
         const problem = tried(() => {
           const date = localTimeOf(new Date()).slice(0, 10)
-          const given = decisionsGiven(id, logbook, settings(), date, (path) => back(path))
-          if (given === null) decided = 'no rule names a line of this day'
+          const given = decisionsGiven(id, logbook, settings(), date, back)
+          if (given === null)
+            decided = replay(logbook.read(id).session).finished
+              ? 'no rule names a line of this day'
+              : 'Finish the session first.'
           else stage.show({ screen: 'decisions', given: { ...given, leave: show } })
         })
         return problem ?? decided

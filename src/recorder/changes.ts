@@ -212,11 +212,14 @@ export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): S
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
-/** The echo of a note, as it would be typed. Null for no note. */
-export function notedText([event]: readonly SessionEvent[]): string | null {
+/** The echo of a note, as it would be typed; a pain with the step it went to, if that has no result yet. Null for no
+ * note. */
+export function notedText([event]: readonly SessionEvent[], state: SessionState): string | null {
   if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
   if (event?.type !== 'noteAdded') return null
-  const warned = painText(event.pain ? null : event.text, event.pain ? event.text : null)
+  const step = event.about === null || state.recorded.has(event.about) ? null : stepOf(state, event.about)
+  const [place = null] = step === null ? [] : stepTitle(step).split(/ of \d+/)
+  const warned = painText(event.pain ? null : event.text, event.pain ? event.text : null, place)
   if (warned !== null) return warned
   return `noted: ${event.about === null ? 'day: ' : ''}${event.pain ? 'pain ' : ''}${event.text}`
 }

@@ -127,7 +127,8 @@ function setText(state: SessionState, step: SetStep, context: RecorderContext): 
     const what = `group ${phase.group + 1} of ${groups.length}: ${reps} ${reps === 1 ? 'rep' : 'reps'}${side}`
     return {
       what,
-      where: `${step.name}, set ${step.number} of ${step.of}, ${loaded}`,
+      // The load first: a narrow screen cuts the end.
+      where: [loaded, step.name, `set ${step.number} of ${step.of}`].filter(Boolean).join(', '),
       number: largeText(`${reps}`, loadNumber(load)),
     }
   }

@@ -14,6 +14,7 @@ import { openSteps, type SessionState, stepOf } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
+import { formatLength, metersOf, readLength } from '../units/length.ts'
 import {
   type Effect,
   holdUnderWay,
@@ -40,7 +41,7 @@ export function record(
     const step = stepOf(state, steps[index] ?? '')
     const asked = step ? promptOf(state, step.id) : null
     if (!step || !asked) return
-    texts.push(echoText(answer, withoutOffer(asked)))
+    texts.push(echoText(answer, withoutOffer(asked), state.prescription.units.distance))
     const made = answerEvents(state, step, answer, model.now)
     state = made.reduce((before, event) => applyEvent(before, event).state, state)
     events.push(...made)
@@ -73,9 +74,18 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
   return `${text(load.value)} is ${text(Math.abs(by))} ${by > 0 ? 'more' : 'less'} than ${text(shown.value)}`
 }
 
-/** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`. */
-function echoText(answer: Answer, asked: Prompt): string {
+/** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`; a distance in the day's
+ * unit where that is exact, `3.6 km in 15:02`. */
+function echoText(answer: Answer, asked: Prompt, unit: 'km' | 'mi'): string {
   if (answer.kind === 'skipped') return 'skipped'
+  if (answer.kind === 'interval' && answer.result.meters !== null) {
+    const { meters } = answer.result
+    const shown = formatLength(meters, unit)
+    const length = readLength(shown)
+    const isExact = length !== null && Math.abs(metersOf(length) - meters) < 0.0005
+    const text = printEntry(answer, asked).replace(/^=/, 'done')
+    return isExact ? text.replace(/^[\d.]+ m\b/, shown) : text
+  }
   if (answer.kind !== 'set' || !answer.result.failed) return printEntry(answer, asked).replace(/^=/, 'done')
   const { reps, groups } = answer.result
   const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)

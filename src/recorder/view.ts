@@ -95,6 +95,8 @@ function openText(state: SessionState): string {
 function nextText(state: SessionState, context: RecorderContext): string {
   const now = stepNow(state)
   if (!now) return ''
+  const group = nextGroupText(state, now)
+  if (group !== null) return group
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then: the end of the day'
   const same = isSameItem(now, following)
@@ -103,6 +105,15 @@ function nextText(state: SessionState, context: RecorderContext): string {
   return following.kind === 'interval' && following.of > 1
     ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
     : `then: ${what}`
+}
+
+/** `then group 3 of 3` in a cluster set with a group left after the current one, or after the one that this pause
+ * precedes; else null. */
+function nextGroupText({ phase }: SessionState, now: Step): string | null {
+  if ((phase.kind !== 'effort' && phase.kind !== 'pause') || phase.step !== now.id) return null
+  if (now.kind !== 'set' || now.dose.kind !== 'cluster') return null
+  const count = now.dose.groups.length
+  return phase.group + 1 < count ? `then group ${phase.group + 2} of ${count}` : null
 }
 
 function lastTimeText(state: SessionState, context: RecorderContext): string {

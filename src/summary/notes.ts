@@ -1,5 +1,6 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
+import { painsIn, placeKey } from '../session/pain.ts'
 import { type Note, notesIn, type SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { workName } from './performed.ts'
@@ -39,10 +40,32 @@ function allSaid(state: SessionState): Said[] {
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place }))
   const along = state.steps.flatMap((step, index) => {
     const place = () => placeOf(state, step, index)
-    return [...typedWith(state.recorded.get(step.id)?.result, place), ...said(step.id, place)]
+    return withoutRepeats([...typedWith(state.recorded.get(step.id)?.result, place), ...said(step.id, place)])
   })
   const meals = state.meals.flatMap((meal) => typedWith(meal.result, () => `fuel ${meal.when}`))
   return [...said(null, () => ''), ...along, ...meals]
+}
+
+/** Leaves out a pain that another one of the same step says as well: the same places, with the same levels or without
+ * any. */
+function withoutRepeats(said: readonly Said[]): Said[] {
+  return said.filter((each, index) => {
+    const isSaidBy = (other: Said, at: number) =>
+      at !== index && other.pain && isCovered(each, other) && (at < index || !isCovered(other, each))
+    return !each.pain || !said.some(isSaidBy)
+  })
+}
+
+function isCovered(pain: Said, other: Said): boolean {
+  const others = painsIn(other.text)
+  return painsIn(pain.text).every((each) =>
+    others.some(
+      (its) =>
+        placeKey(its) === placeKey(each) &&
+        (each.level === null || each.level === its.level) &&
+        (!each.place.includes(',') || each.place === its.place),
+    ),
+  )
 }
 
 /** The remark typed with a result. */

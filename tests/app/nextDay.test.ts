@@ -51,7 +51,9 @@ test.each([
     expect(marked).toMatch(/^ {2}- front squat/m)
     expect(marked).toMatch(/^> save for Fri 4 Dec 2026/m)
     await press(enter)
-    expect(await shows()).toMatch(/> Fri 4 Dec/)
+    const after = await shows()
+    expect(after).toMatch(/> Fri 4 Dec/)
+    expect(after).toContain('saved: Push, Fri 4 Dec 2026')
     expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['2026-12-04-push.txt'])
     const day = readFileSync(join(folder, 'prescriptions', '2026-12-04-push.txt'), 'utf8')
     expect(day).toMatch(/date: 2026-12-04/)
@@ -59,3 +61,15 @@ test.each([
     expect(day).toMatch(/front squat 2 x 3 @ 90 kg/)
   },
 )
+
+test('an unfinished session without a decision asks to finish it first', async () => {
+  const folder = logbookWith()
+  const reading = readPrescription('Push\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n')
+  if (!('prescription' in reading)) throw new TypeError('the day has problems')
+  openLogbook(folder)
+    .create(reading.prescription, { ...started, date: '2026-11-26' })
+    .close()
+  const { press, shows } = await appOn(folder)
+  await press('h', enter, 'n')
+  expect(await shows()).toContain('Finish the session first.')
+})

@@ -221,6 +221,16 @@ describe('a new day', () => {
     expect(await shows()).toContain(legs.title)
   })
 
+  test('starts with the cursor after its title, and is kept with a problem, which is said', async () => {
+    const folder = logbookWith()
+    const { press, shows } = await appOn(folder)
+    await press('n', enter, ' ', 'o', 'n', 'e', save)
+    expect(await shows()).toMatch(/^> today {7}New day one$/m)
+    await press('n', enter, enter, 'x', ' ', '?', save)
+    expect(readdirSync(join(folder, 'prescriptions'))).toHaveLength(2)
+    expect(await shows()).toMatch(/saved, but cannot be used yet: line 2: \S/)
+  })
+
   test("is stored at once and opened in the user's editor; the first screen then shows its problem", async () => {
     const folder = logbookWith()
     const edited: string[] = []

@@ -301,6 +301,15 @@ describe('work by time', () => {
     expect(walked.view.echo).toBe('0:25.0')
   })
 
+  test('echoes a typed distance with its unit and its time, to the metre', () => {
+    const echoOf = (typed: string, day = 'Easy\n\nrun\n  15 min steady\n') =>
+      walkThrough(day).effort(900).entry(typed).view.echo
+    expect(echoOf('3.6 km in 15:02')).toBe('3.6 km in 15:02')
+    expect(echoOf('3605 m in 15:02')).toBe('3605 m in 15:02')
+    expect(echoOf('900 m in 15:02')).toBe('900 m in 15:02')
+    expect(echoOf('2.25 mi in 15:02')).toBe('2.25 mi in 15:02')
+  })
+
   test('that ended within 2 s of its time, or by the clock, is as prescribed', () => {
     for (const seconds of [118, 122]) {
       const walked = walkThrough(steady).effort(seconds).enter()

@@ -104,10 +104,19 @@ describe('the current step', () => {
     const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+1) @ 80 kg, pause 20 s\n').space()
     expect(walked.view.now).toEqual({
       what: 'group 1 of 2: 2 reps',
-      where: 'squat, set 1 of 2, 80 kg: 25 + 5 a side',
+      where: '80 kg: 25 + 5 a side, squat, set 1 of 2',
       number: '2 x 80',
     })
     expect(walked.wait(5).space().view.now.what).toBe('group 2 of 2: 1 rep')
+  })
+
+  test('says what follows a group: the next group, then the next set', () => {
+    const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+2+2) @ 80 kg, pause 20 s\n').space()
+    expect(walked.view.next).toBe('then group 2 of 3')
+    expect(walked.wait(5).space().shows).toBe('pause 0:20')
+    expect(walked.view.now.what).toBe('group 2 of 3: 2 reps')
+    expect(walked.view.next).toBe('then group 3 of 3')
+    expect(walked.wait(20).wait(5).space().view.next).toBe('then: set 2 of 2')
   })
 
   test('shows an item of prep and a meal', () => {

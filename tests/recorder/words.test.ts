@@ -22,6 +22,12 @@ describe('n', () => {
     expect(said(' ')).toBeNull()
   })
 
+  test('says with which result a pain goes that is still to be entered', () => {
+    const walked = walkThrough('Track\n\nrun: track\n  2 x 400 m easy, jog 200 m\n').space().wait(84).space()
+    walked.typed('n').entry('pain left calf')
+    expect(walked.notice).toBe('Pain noted: left calf, with repeat 1. Stop if it is sharp or gets worse.')
+  })
+
   test('stores pain as a note for later advice', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
     expect(notesIn(walked.state)).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])

@@ -156,7 +156,7 @@ describe('the recorder on its screen', () => {
       open?.unmount()
     }
     walked.space()
-    expect(frameOf(walked, 80, 24)).toMatch(/92.5 kg: 25 \+ 10 \+ 1.25 a side$/m)
+    expect(frameOf(walked, 80, 24)).toMatch(/92.5 kg: 25 \+ 10 \+ 1.25 a side,/m)
   })
 
   test('never covers the clock or its label with the echo of a result on the smallest screen', () => {
@@ -167,6 +167,23 @@ describe('the recorder on its screen', () => {
     const after = frameOf(walked.enter(), 40, 12).split('\n')
     expect(after.slice(4, 8)).toEqual(before.slice(4, 8))
     expect(after).toContain('recorded 1+1+1 x 92.5')
+  })
+
+  test('keeps the unit of a large distance, and the time where there is room', () => {
+    const walked = walkThrough('Easy\n\nrun\n  15 min steady\n').effort(900).entry('3.6 km in 15:02')
+    const wide = frameOf(walked, 80, 24)
+    open?.unmount()
+    expect(wide).toMatch(/recorded 3\.6 km in 15:02$/m)
+    expect(wide).toMatch(/▀ km in 15:02$/m)
+  })
+
+  test('shows the whole load of a cluster set on the smallest screen, before and in a group', () => {
+    const walked = walkThrough('A day\nlift\n  deadlift 4 x (2+2+2) @ 120 kg, pause 20 s, rest 2:00\n')
+    walked.space().wait(5)
+    expect(frameOf(walked, 40, 12)).toMatch(/^set 1 of 4 > {3}Enter: 2\+2\+2 x 120$/m)
+    expect(frameOf(walked, 40, 12)).toMatch(/^120 kg: 25 \+ 25 a side, deadlift/m)
+    open?.unmount()
+    expect(frameOf(walked, 80, 24)).toMatch(/^deadlift, set 1 of 4 > {3}Enter: 2\+2\+2 x 120$/m)
   })
 
   test('never draws lines over one another, whatever the name, the height, the clock and the echo', () => {

@@ -185,3 +185,23 @@ test.each([
     expect(frame.at(-1)).toMatch(/ {3}q quit$/)
   },
 )
+
+test('the decisions show each line whole, and all of the picked one where not all fit', () => {
+  const rows = ['one', 'two', 'three', 'four'].map((id) => ({
+    id,
+    text: `${id} ${'word '.repeat(24)}end of ${id}`,
+  }))
+  const shown = (columns: number, lines: number) => {
+    open = drawn(
+      <DecisionsScreen rows={rows} dateText={() => 'today'} earliest={0} save={nothing} leave={() => {}} />,
+      columns,
+      lines,
+    )
+    const text = open.text()
+    open.unmount()
+    return text
+  }
+  for (const { id } of rows) expect(shown(80, 24)).toContain(`end of ${id}`)
+  expect(shown(80, 24)).not.toContain('…')
+  expect(shown(40, 12)).toContain('end of one')
+})

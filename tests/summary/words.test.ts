@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { notePhrases } from '../../src/summary/notes.ts'
 import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -40,6 +41,23 @@ describe('the words of the note', () => {
       '  maximum at least 99.1 kg (the equations',
       '    say 95.6 to 101.2), set 1',
     ])
+  })
+
+  it('say a pain once that was noted and then typed with the result of the same step', () => {
+    const painLines = (noted: string, typed: string) => {
+      const day = keptDay('run\n  2 x 400 m easy, jog 200 m\n').type('1:24', `1:22.9 pain "${typed}"`)
+      const about = '1.1.p2'
+      day.add({ type: 'noteAdded', ...day.when('07:20:00'), about, text: noted, pain: true })
+      return notePhrases(day.state, 'pain')
+    }
+    expect(painLines('left calf', 'left calf')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf'])
+    expect(painLines('Left calf', 'left calf 4')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf 4'])
+    expect(painLines('left calf 4', 'left calf')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf 4'])
+    expect(painLines('left calf 6', 'left calf 4')).toHaveLength(2)
+    expect(painLines('left calf, sharp', 'left calf')).toEqual([
+      '2 x 400 m easy, repeat 2, pain: left calf, sharp',
+    ])
+    expect(painLines('right knee', 'left calf')).toHaveLength(2)
   })
 
   it('say whether the metres beside the work were jogged', () => {

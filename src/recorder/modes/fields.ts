@@ -154,7 +154,7 @@ export const noting: ModeObject<'noting'> = {
 
 function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
   const events = noteEvents(model, place)
-  return applied({ ...recording(model), notice: notedText(events) }, events, context)
+  return applied({ ...recording(model), notice: notedText(events, model.state) }, events, context)
 }
 
 function placeByEnter(model: RecorderModel): NotePlace {

@@ -132,7 +132,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
   if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)
-    return applied({ ...model, draft: '', notice: notedText(events) }, events, context)
+    return applied({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
   }
   const reading = readEntries(draft, [asked])
   const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null

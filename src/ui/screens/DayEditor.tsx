@@ -11,6 +11,8 @@ import { noticeLines } from '../widgets/wrapped.ts'
 interface Props {
   title: string
   text: string
+  /** The cursor starts at the end of the first line, where the title of a new day is; else at its beginning. */
+  isNew?: boolean
   /** The first problem of a day with this text: its line, from 1, and the message; null if the day reads. */
   problemOf: (text: string) => { line: number; message: string } | null
   /** Saves the text and leaves; returns a message if that fails. */
@@ -19,12 +21,15 @@ interface Props {
 }
 
 /** The built-in editor of a day: lines, a cursor, and the first problem of the text. */
-export function DayEditor({ title, text, problemOf, save, leave }: Props) {
+export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: Props) {
   const { columns, lines } = useTerminalSize()
   const [notice, setNotice] = useState('')
-  const [edited, press] = useReducer((before: ReturnType<typeof editedText>, key: Key) => {
-    return afterKey(before, key, lines - 4)
-  }, editedText(text))
+  const [edited, press] = useReducer(
+    (before: ReturnType<typeof editedText>, key: Key) => {
+      return afterKey(before, key, lines - 4)
+    },
+    startOf(text, isNew),
+  )
   const written = textOf(edited)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
   useKeys((key) => {
@@ -70,6 +75,11 @@ export function DayEditor({ title, text, problemOf, save, leave }: Props) {
       />
     </Box>
   )
+}
+
+function startOf(text: string, isNew: boolean) {
+  const edited = editedText(text)
+  return isNew ? afterKey(edited, { kind: 'named', name: 'end' }, 1) : edited
 }
 
 const unsaved = 'not saved: ctrl-s saves, Esc again discards the changes'

@@ -63,32 +63,48 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     { key: 'q', label: 'back', does: 'back without a new day; Escape does the same' },
   ]
   if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
-  const said =
-    notice === ''
-      ? screenLinesUpTo(3, row?.text ?? 'lines not taken stay', columns)
-      : noticeLines(notice, columns, 3)
+  const said = notice === '' && row ? [] : noticeLines(notice || 'lines not taken stay', columns, 3)
   const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
-  const room = Math.max(1, lines - 5)
-  const start = Math.max(0, Math.min(shown.length - room, index - Math.floor(room / 2)))
+  const room = Math.max(1, lines - 2 - said.length)
+  const blocks = shown.map((text, at) => blockOf(`${at === index ? '>' : ' '} ${text}`, columns, room))
+  const start = firstShown(
+    blocks.map(({ length }) => length),
+    index,
+    room,
+  )
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate" bold>
         Next time: + taken, - dropped
       </Text>
       <Box flexDirection="column" height={room}>
-        {shown.slice(start, start + room).map((text, offset) => {
-          const isPicked = start + offset === index
-          return (
-            <Text key={start + offset} wrap="truncate" color={isPicked ? accent : undefined}>
-              {`${isPicked ? '>' : ' '} ${text}`}
+        {blocks
+          .flatMap((block, at) => block.map((text) => ({ text, isPicked: at === index })))
+          .slice(start, start + room)
+          .map(({ text, isPicked }, at) => (
+            <Text key={start + at} wrap="truncate" color={isPicked ? accent : undefined}>
+              {text}
             </Text>
-          )
-        })}
+          ))}
       </Box>
-      <Box flexDirection="column" height={3}>
-        <Lines lines={said} bold />
-      </Box>
+      <Lines lines={said} bold />
       <KeyLine columns={columns} hints={keys} />
     </Box>
   )
+}
+
+/** A row broken into lines, its further lines below the text of the first. */
+function blockOf(row: string, columns: number, most: number): string[] {
+  const indent = 4
+  return screenLinesUpTo(most, row.slice(indent), columns - indent).map(
+    (line, at) => (at === 0 ? row.slice(0, indent) : ' '.repeat(indent)) + line,
+  )
+}
+
+/** The first line shown, so that all lines of the picked row are, with as many before as after it. */
+function firstShown(heights: readonly number[], index: number, room: number): number {
+  const sum = (some: readonly number[]) => some.reduce((total, each) => total + each, 0)
+  const before = sum(heights.slice(0, index))
+  const own = heights[index] ?? 1
+  return Math.max(0, Math.min(sum(heights) - room, before - Math.floor((room - own) / 2)))
 }

@@ -45,8 +45,9 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
   })
   const { columns } = useTerminalSize()
   const room = Math.max(0, columns - leastField - 3)
-  // Without room for both, keep the number of the set and drop the exercise.
-  const fitting = label.length > room && label.includes(', ') ? label.slice(label.indexOf(', ') + 2) : label
+  // Without room for the label and what Enter records, keep the number of the set and drop the exercise.
+  const isWhole = label.length <= Math.min(room, columns - placeholder.length - 5)
+  const fitting = !isWhole && label.includes(', ') ? label.slice(label.indexOf(', ') + 2) : label
   const shown = fitting.slice(0, room)
   return (
     <Box>

@@ -32,15 +32,38 @@ export interface Morning extends MorningWords {
 /** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
  * an earlier one. Mornings whose entries were all undone are left out. */
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
-  const typed = new Map<string, MorningWords[]>()
+  return standing(events).map(([date, typed]) => ({
+    date,
+    ...typed.map(({ values }) => values).reduce(withWords, {}),
+  }))
+}
+
+type Typed = Extract<MorningEvent, { type: 'typed' }>
+
+/** What was typed for each morning and not undone, in order of dates. */
+function standing(events: readonly MorningEvent[]): [date: string, typed: Typed[]][] {
+  const byDate = new Map<string, Typed[]>()
   for (const event of events) {
-    const before = typed.get(event.date) ?? []
-    typed.set(event.date, event.type === 'typed' ? [...before, event.values] : before.slice(0, -1))
+    const before = byDate.get(event.date) ?? []
+    byDate.set(event.date, event.type === 'typed' ? [...before, event] : before.slice(0, -1))
   }
-  return [...typed]
-    .filter(([, words]) => words.length > 0)
-    .map(([date, words]) => ({ date, ...words.reduce(withWords, {}) }))
-    .sort((a, b) => (a.date < b.date ? -1 : 1))
+  return [...byDate].filter(([, typed]) => typed.length > 0).sort(([a], [b]) => (a < b ? -1 : 1))
+}
+
+/** A place that no longer hurts: the morning it was typed for, and when it was typed. */
+export interface PlaceOver {
+  place: string
+  date: string
+  at: string
+}
+
+/** The places whose last level is 0. */
+export function placesOver(events: readonly MorningEvent[]): PlaceOver[] {
+  const last = new Map<string, PlaceOver & { level: number }>()
+  for (const [date, typed] of standing(events))
+    for (const { at, values } of typed)
+      for (const { place, level } of values.soreness ?? []) last.set(place, { place, date, at, level })
+  return [...last.values()].flatMap(({ level, ...over }) => (level === 0 ? [over] : []))
 }
 
 function withWords(before: MorningWords, words: MorningWords): MorningWords {

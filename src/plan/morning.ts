@@ -82,14 +82,36 @@ const kilograms = { from: 25, to: 300 }
 const longestSleep = 18 * 3600
 const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 
-/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part optional, with a date
- * if it is about another morning.
+const unit = /^(?:h|hrs?|hours?|min|mins|bpm|kgs?|lbs?|pounds)$/i
+const startsNumber = /^-?\d/
+
+/** Splits the text between two commas where a value ends: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
+function valuesIn(piece: string): string[] {
+  const words: readonly string[] = piece.match(/"[^"]*"|[^\s"]+|"/g) ?? []
+  if (words.includes('"')) return [piece]
+  const values: string[][] = []
+  let isOpen = false
+  for (const [index, word] of words.entries()) {
+    const before = words[index - 1] ?? ''
+    // In `7 hr 52` the word belongs to the second number.
+    const isHeartRate = /^hr$/i.test(word) && /^\d/.test(words[index + 1] ?? '')
+    const isUnit = unit.test(word) && /^[\d.:]+$/.test(before) && !isHeartRate
+    if (isUnit || (isOpen && !word.startsWith('"'))) values.at(-1)?.push(word)
+    else values.push([word])
+    isOpen = isUnit ? false : !startsNumber.test(word) && !word.startsWith('"')
+  }
+  return values.length === 0 ? [''] : values.map((value) => value.join(' '))
+}
+
+/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part and comma optional, with a
+ * date if it is about another morning.
  * @param today local date; later mornings are refused
+ * @param massUnit of a body mass without a unit: `mass 72`
  * @returns `problem`: what is wrong and what to write */
-export function readMorning(text: string, today: string): MorningReading {
+export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(text.replace(/^(\s*\d{4}-\d\d-\d\d)\s+(?=\S)/, '$1, '))) {
+  for (const piece of piecesOf(text).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
@@ -97,15 +119,17 @@ export function readMorning(text: string, today: string): MorningReading {
       date = piece
       continue
     }
-    const problem = readPiece(piece, words)
+    const problem = readPiece(piece, words, massUnit)
     if (problem !== null) return { problem }
   }
   return { date, words }
 }
 
-/** Words around a value that add nothing to its unit. */
-function plainPiece(piece: string): string {
+/** A value without the words around it, with the unit that they say. */
+function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
+    .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
+    .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+(?=\d)/i, '')
     .replace(
@@ -114,8 +138,8 @@ function plainPiece(piece: string): string {
     )
 }
 
-function readPiece(given: string, words: MorningWords): string | null {
-  const piece = plainPiece(given)
+function readPiece(given: string, words: MorningWords, massUnit: MassUnit): string | null {
+  const piece = plainPiece(given, massUnit)
   if (piece === '') return `There is nothing between two commas. ${example}.`
   const quoted = /^"(.*)"$/.exec(piece)
   if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')

@@ -1,25 +1,38 @@
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { readSettings } from '../logbook/settingsFile.ts'
 import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
+import { printMass } from '../units/mass.ts'
 import { tried } from './firstStart.ts'
 
 /* The morning's figures: sleep, resting heart rate, body mass, soreness by place, a note; in the app and in commands.
  * */
 
-/** What was typed for a morning, and what is still missing. Ends with a line feed. */
-export function morningText(morning: MorningWords | undefined, date: string): string {
+/** What was typed for a morning, and what is still missing. Ends with a line feed.
+ * @param mass the last known body mass, as an example */
+export function morningText(
+  morning: MorningWords | undefined,
+  date: string,
+  mass: string | null = null,
+): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
     [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
-    [morning?.bodyMass, 'body mass (67.8 kg)'],
+    [morning?.bodyMass, mass === null ? 'body mass' : `body mass (${mass})`],
     [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
   ] as const
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
   const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
   const rest = missing.length === 0 ? '' : `Not typed, none of it needed: ${missing.join(', ')}.\n`
   return `${date}: ${plainOf(said)}\n${rest}`
+}
+
+/** The last known body mass before or on a date, `67.8 kg`; null if none is known. */
+export function lastMass(logbook: string, date: string): string | null {
+  const last = readSettings(logbook).settings.bodyMasses.findLast((mass) => mass.date <= date)
+  return last === undefined ? null : printMass(last)
 }
 
 /** The stored morning of a date; undefined if nothing was typed. */
@@ -36,7 +49,7 @@ export function takeMorning(logbook: string, typed: string): string | null {
     if (morningOn(logbook, today) === undefined) return 'nothing was typed for today'
     return tried(() => addMorning(logbook, { type: 'undone', at, date: today }, thisMachine()))
   }
-  const reading = readMorning(typed, today)
+  const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
   const { date, words } = reading
   if (Object.keys(words).length === 0)
@@ -56,7 +69,7 @@ export function morningScreen(logbook: string, leave: () => void): Shown {
     screen: 'ask',
     given: {
       label: 'morning',
-      words: () => morningText(morningOn(logbook, today()), today()).trim(),
+      words: () => morningText(morningOn(logbook, today()), today(), lastMass(logbook, today())).trim(),
       hint: morningHint,
       take: (typed) => takeMorning(logbook, typed),
       leave,

@@ -4,15 +4,17 @@ import { parseISO } from 'date-fns/parseISO'
 import { rackOf } from '../figures/bar.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { painsOf } from '../progress/nextDecision.ts'
+import { type DatedPain, painsOf } from '../progress/nextDecision.ts'
 import { recentDays } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
+import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -37,12 +39,14 @@ export function nextIn(
 ): Next {
   const earlier = earlierStates(known, logbook, of.entry.id)
   const atHand = atHandWith(settings, of.session.prescription)
-  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, of))
+  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, logbook, of))
 }
 
-/** The pains that count today: of the session, of the fortnight, and of all sessions after it. */
+/** The pains that count today: of the session, of the fortnight, and of all sessions after it; without those that a
+ * morning ended. */
 function painsAround(
   { today, entries }: Known,
+  logbook: Logbook,
   { entry, state }: { entry: { id: string }; state: SessionState },
 ) {
   const all = entries()
@@ -52,9 +56,19 @@ function painsAround(
     those
       .filter(({ date }) => date <= today)
       .toReversed()
-      .flatMap(({ brief }) => brief.pain)
+      .flatMap(({ brief, date, begun }) => brief.pain.map((pain) => ({ ...pain, on: { date, begun } })))
   const before = all.slice(place + 1).filter(({ date }) => date >= from)
-  return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))))
+  const over = readMornings(logbook.directory).over.filter(({ date }) => date <= today)
+  const isOver = (pain: DatedPain) => {
+    const noted = pain.on ?? all[place]
+    return over.some(
+      ({ place, date, at }) =>
+        place === placeKey(pain) &&
+        noted !== undefined &&
+        (date > noted.date || (date === noted.date && Date.parse(at) > noted.begun)),
+    )
+  }
+  return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))), isOver)
 }
 
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered

@@ -15,7 +15,7 @@ import { keepTicking } from '../ui/widgets/ticking.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
-import { morningHint, morningOn, morningText, takeMorning } from './morning.ts'
+import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { decisionsGiven } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
@@ -243,7 +243,10 @@ async function askMorning(logbook: string, say: (line: string) => void): Promise
   const date = localTimeOf(new Date()).slice(0, 10)
   say(morningHint)
   for (;;) {
-    for (const line of morningText(morningOn(logbook, date), date).trim().split('\n')) say(line)
+    for (const line of morningText(morningOn(logbook, date), date, lastMass(logbook, date))
+      .trim()
+      .split('\n'))
+      say(line)
     say('a line of the morning, or Enter to go back')
     const typed = await askLine()
     if (typed === '') return

@@ -64,6 +64,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   file.close()
+  if (start.date > today) input.io.err(`pausebook: ${start.date} has not been yet; check the date.\n`)
   if (twin !== null) {
     input.io.err(`pausebook: the logbook has another session of this title and day, ${twin}; both are kept\n`)
   }

@@ -1,6 +1,7 @@
-import { morningText } from '../app/morning.ts'
+import { lastMass, morningText } from '../app/morning.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { readSettings } from '../logbook/settingsFile.ts'
 import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -12,7 +13,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
   const at = localTimeOf(io.now())
   const today = at.slice(0, 10)
-  const reading = readMorning(asText(input.words), today)
+  const reading = readMorning(
+    asText(input.words),
+    today,
+    input.units.mass ?? readSettings(logbookDir).settings.units.mass,
+  )
   if ('problem' in reading) throw new CommandError('bad_morning', printableOf(reading.problem))
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.words).length > 0
@@ -29,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
   const morning = told(input).mornings.find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
-  else io.out(morningText(morning, date))
+  else io.out(morningText(morning, date, lastMass(logbookDir, date)))
   return 0
 }
 

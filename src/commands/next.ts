@@ -1,9 +1,12 @@
 import { nextIn } from '../app/nextDay.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
+import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
-import type { Decision } from '../progress/nextDecision.ts'
+import { type DatedPain, type Decision, needsADoctor, painReason } from '../progress/nextDecision.ts'
+import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
+import { isLegLift } from '../summary/hard.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
@@ -29,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = reportDamages(io, logbook)
   const text = printCommented(
     prescription,
-    [`After ${entry.date} (${entry.id}):`, ...listed(decisions).map(lineOf)],
+    [`After ${entry.date} (${entry.id}):`, ...listed(decisions, prescription)],
     decisions
       .filter(({ decision }) => decision !== 'same')
       .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
@@ -46,15 +49,50 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
+/** The lines that change, then what a pain leaves unchanged, a line for each pain, then the others: at most six lines
+ * unless more of them change, then the names of the rest and how a pain ends. */
+function listed(decisions: readonly Decision[], prescription: Prescription): string[] {
+  const pains = [...new Set(decisions.flatMap(({ pain }) => pain ?? []))]
+  const first = [
+    ...decisions.filter(({ decision }) => decision !== 'same').map(lineOf),
+    ...pains.map((pain) => painReason(pain, linesCoveredBy(pain, decisions, prescription))),
+  ]
+  const same = decisions.filter(({ decision, pain }) => decision === 'same' && pain === undefined)
+  const room = Math.max(0, mostListed - first.length)
+  const rest = same.slice(room)
+  const lines = `${rest.length} ${rest.length === 1 ? 'line' : 'lines'}`
+  const ending = pains.find((pain) => !needsADoctor(pain))
+  return [
+    ...first,
+    ...same.slice(0, room).map(lineOf),
+    ...(rest.length === 0 ? [] : [`and ${lines} unchanged: ${rest.map(({ name }) => name).join(', ')}`]),
+    ...(ending ? [`A pain ends with 0: pausebook morning ${placeKey(ending)} 0`] : []),
+  ]
+}
+
 function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
-/** Puts changed lines before unchanged ones. */
-function listed(decisions: readonly Decision[]): Decision[] {
-  const [changed, same] = [
-    decisions.filter(({ decision }) => decision !== 'same'),
-    decisions.filter(({ decision }) => decision === 'same'),
+/** `running and leg lifts`; where only some of them are covered, and for other lifts, their names. */
+function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts }: Prescription): string {
+  const isLift = ({ part }: Decision) => parts[part]?.kind === 'lift'
+  const isLegs = (each: Decision) => isLift(each) && isLegLift(each.name)
+  const named = (all: readonly Decision[], together: string, least: number) => {
+    const those = all.filter((each) => each.pain === pain)
+    return those.length === all.length && those.length >= least ? [together] : those.map(({ name }) => name)
+  }
+  const words = [
+    ...named(
+      decisions.filter((each) => !isLift(each)),
+      'running',
+      1,
+    ),
+    ...named(decisions.filter(isLegs), 'leg lifts', 2),
+    ...decisions
+      .filter((each) => isLift(each) && !isLegs(each) && each.pain === pain)
+      .map(({ name }) => name),
   ]
-  return [...changed, ...same].slice(0, Math.max(mostListed, changed.length))
+  const last = words.at(-1) ?? ''
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`
 }

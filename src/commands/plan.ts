@@ -161,7 +161,10 @@ function writeNew(input: CommandInput): ExitCode {
   const sessions = blockSessions(input, logbook, settings, dayAfter(monday, -7 * weeksBack))
   const done = weeksDone(sessions, today)
   if (done.every(({ meters }) => meters === 0)) {
-    const message = `The last four weeks have no running to plan from. Write ${printableOf(path)} yourself:`
+    const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
+      ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
+      : ' Record a week of running first, or write'
+    const message = `The four weeks before this one have no running to plan from.${now} ${printableOf(path)} yourself:`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
   const race = raceAhead(logbook, entries, today)

@@ -181,7 +181,7 @@ function choiceErrorOf(said: string): CommandError | null {
   const message =
     argument === 'SHELL'
       ? `There are completions for ${choices}, not for "${word}". Write one of these.`
-      : `There is progress of ${choices}, not of "${word}". Write one of these, or nothing to see them all.`
+      : `There is progress of ${choices}, not of "${word}". Write one of these, progress lift ${word} for a lift, or nothing to see them all.`
   return new CommandError('command_line', message, { exit: 2 })
 }
 

@@ -8,7 +8,7 @@ import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
-import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
+import { liftMeant, parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
 
 const widest = 100
 
@@ -17,17 +17,24 @@ const widest = 100
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   if (input.words[0] === 'body') return body(input)
-  const subject = subjectGiven(input.words)
+  const given = subjectGiven(input.words)
   const isPicture = input.values.format === 'svg'
-  if (isPicture && (subject.kind === 'all' || subject.kind === 'pain')) {
-    const what = subject.kind === 'all' ? 'The overview' : 'Pain'
+  if (isPicture && (given.kind === 'all' || given.kind === 'pain')) {
+    const what = given.kind === 'all' ? 'The overview' : 'Pain'
     throw wrong(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const sessions = sessionsDone(input, logbook)
-  if (subject.kind === 'lift') refuseUnknownLift(subject.name, sessions)
+  const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions) } : given
+  if (subject.kind === 'lift' && given.kind === 'lift') {
+    refuseUnknownLift(subject.name, sessions)
+    if (subject.name !== given.name)
+      io.err(
+        `pausebook: "${printableOf(given.name)}" is read as "${printableOf(subject.name)}", the only lift with it\n`,
+      )
+  }
   const today = localTimeOf(io.now()).slice(0, 10)
   const goal = () => goalOf(logbook, sessions)
   const shown = shownOf(sessions, subject, { asked, today, goal })

@@ -102,7 +102,30 @@ export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]
   if (sessions.some((session) => session.hasLifted(key))) return
   const names = liftNames(sessions).map((each) => each.name)
   const what = `No session has "${printableOf(name)}".`
-  throw new CommandError('no_such_lift', `${what} ${adviceOf(key, names)}`)
+  const containing = namesContaining(name, names).map((each) => `"${printableOf(each)}"`)
+  const advice = containing.length > 1 ? `Write one of ${containing.join(', ')}.` : adviceOf(key, names)
+  throw new CommandError('no_such_lift', `${what} ${advice}`)
+}
+
+/** The lift of a name, or the only one whose name contains it: `squat` finds `front squat`. */
+export function liftMeant(name: string, sessions: readonly DoneSession[]): string {
+  const key = exerciseKey(name)
+  if (sessions.some((session) => session.hasLifted(key))) return name
+  const names = liftNames(sessions).map((each) => each.name)
+  const [only, ...others] = namesContaining(name, names)
+  return only !== undefined && others.length === 0 ? only : name
+}
+
+/** The names that contain a name as whole words. */
+function namesContaining(name: string, names: readonly string[]): string[] {
+  const wordsOf = (text: string) =>
+    ` ${text
+      .trim()
+      .split(/[\s-]+/)
+      .map(exerciseKey)
+      .join(' ')} `
+  const words = wordsOf(name)
+  return words.trim() === '' ? [] : names.filter((each) => wordsOf(each).includes(words))
 }
 
 function adviceOf(key: string, names: readonly string[]): string {

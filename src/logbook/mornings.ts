@@ -1,6 +1,6 @@
 import { lstatSync } from 'node:fs'
 import { join } from 'node:path'
-import { type Morning, type MorningEvent, morningsOf } from '../plan/morning.ts'
+import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
@@ -26,6 +26,8 @@ import {
 
 export interface MorningsReading {
   mornings: Morning[]
+  /** The places whose last level is 0. */
+  over: PlaceOver[]
   /** Files that cannot be read, and a folder that cannot be listed. Reading changes nothing. */
   damages: Damage[]
   /** Files without a checksum, relative to the logbook. */
@@ -49,7 +51,7 @@ export function readMornings(logbook: string): MorningsReading {
     }
     return events
   })
-  return { mornings: morningsOf(events), damages, unsealed }
+  return { mornings: morningsOf(events), over: placesOver(events), damages, unsealed }
 }
 
 /** Restores the previous copy of a ruined year of mornings, or gives a sound file its checksum.

@@ -32,15 +32,38 @@ export interface Morning extends MorningWords {
 /** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
  * an earlier one. Mornings whose entries were all undone are left out. */
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
-  const typed = new Map<string, MorningWords[]>()
+  return standing(events).map(([date, typed]) => ({
+    date,
+    ...typed.map(({ values }) => values).reduce(withWords, {}),
+  }))
+}
+
+type Typed = Extract<MorningEvent, { type: 'typed' }>
+
+/** What was typed for each morning and not undone, in order of dates. */
+function standing(events: readonly MorningEvent[]): [date: string, typed: Typed[]][] {
+  const byDate = new Map<string, Typed[]>()
   for (const event of events) {
-    const before = typed.get(event.date) ?? []
-    typed.set(event.date, event.type === 'typed' ? [...before, event.values] : before.slice(0, -1))
+    const before = byDate.get(event.date) ?? []
+    byDate.set(event.date, event.type === 'typed' ? [...before, event] : before.slice(0, -1))
   }
-  return [...typed]
-    .filter(([, words]) => words.length > 0)
-    .map(([date, words]) => ({ date, ...words.reduce(withWords, {}) }))
-    .sort((a, b) => (a.date < b.date ? -1 : 1))
+  return [...byDate].filter(([, typed]) => typed.length > 0).sort(([a], [b]) => (a < b ? -1 : 1))
+}
+
+/** A place that no longer hurts: the morning it was typed for, and when it was typed. */
+export interface PlaceOver {
+  place: string
+  date: string
+  at: string
+}
+
+/** The places whose last level is 0. */
+export function placesOver(events: readonly MorningEvent[]): PlaceOver[] {
+  const last = new Map<string, PlaceOver & { level: number }>()
+  for (const [date, typed] of standing(events))
+    for (const { at, values } of typed)
+      for (const { place, level } of values.soreness ?? []) last.set(place, { place, date, at, level })
+  return [...last.values()].flatMap(({ level, ...over }) => (level === 0 ? [over] : []))
 }
 
 function withWords(before: MorningWords, words: MorningWords): MorningWords {
@@ -59,14 +82,36 @@ const kilograms = { from: 25, to: 300 }
 const longestSleep = 18 * 3600
 const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 
-/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part optional, with a date
- * if it is about another morning.
+const unit = /^(?:h|hrs?|hours?|min|mins|bpm|kgs?|lbs?|pounds)$/i
+const startsNumber = /^-?\d/
+
+/** Splits the text between two commas where a value ends: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
+function valuesIn(piece: string): string[] {
+  const words: readonly string[] = piece.match(/"[^"]*"|[^\s"]+|"/g) ?? []
+  if (words.includes('"')) return [piece]
+  const values: string[][] = []
+  let isOpen = false
+  for (const [index, word] of words.entries()) {
+    const before = words[index - 1] ?? ''
+    // In `7 hr 52` the word belongs to the second number.
+    const isHeartRate = /^hr$/i.test(word) && /^\d/.test(words[index + 1] ?? '')
+    const isUnit = unit.test(word) && /^[\d.:]+$/.test(before) && !isHeartRate
+    if (isUnit || (isOpen && !word.startsWith('"'))) values.at(-1)?.push(word)
+    else values.push([word])
+    isOpen = isUnit ? false : !startsNumber.test(word) && !word.startsWith('"')
+  }
+  return values.length === 0 ? [''] : values.map((value) => value.join(' '))
+}
+
+/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part and comma optional, with a
+ * date if it is about another morning.
  * @param today local date; later mornings are refused
+ * @param massUnit of a body mass without a unit: `mass 72`
  * @returns `problem`: what is wrong and what to write */
-export function readMorning(text: string, today: string): MorningReading {
+export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(text.replace(/^(\s*\d{4}-\d\d-\d\d)\s+(?=\S)/, '$1, '))) {
+  for (const piece of piecesOf(text).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
@@ -74,15 +119,17 @@ export function readMorning(text: string, today: string): MorningReading {
       date = piece
       continue
     }
-    const problem = readPiece(piece, words)
+    const problem = readPiece(piece, words, massUnit)
     if (problem !== null) return { problem }
   }
   return { date, words }
 }
 
-/** Words around a value that add nothing to its unit. */
-function plainPiece(piece: string): string {
+/** A value without the words around it, with the unit that they say. */
+function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
+    .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
+    .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+(?=\d)/i, '')
     .replace(
@@ -91,8 +138,8 @@ function plainPiece(piece: string): string {
     )
 }
 
-function readPiece(given: string, words: MorningWords): string | null {
-  const piece = plainPiece(given)
+function readPiece(given: string, words: MorningWords, massUnit: MassUnit): string | null {
+  const piece = plainPiece(given, massUnit)
   if (piece === '') return `There is nothing between two commas. ${example}.`
   const quoted = /^"(.*)"$/.exec(piece)
   if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')

@@ -1,10 +1,9 @@
 import type { LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
-import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
-import { type Decision, type Made, painsOf } from './nextDecision.ts'
+import { type DatedPain, type Decision, type Made, painsOf } from './nextDecision.ts'
 import { decideLift, liftLines } from './nextLift.ts'
 import { decideRun, runLines, workAt } from './nextRun.ts'
 
@@ -26,7 +25,7 @@ export function nextOf(
   earlier: Iterable<SessionState>,
   today: string,
   atHand: (unit: MassUnit) => AtHand,
-  pains: readonly Pain[] = painsOf(state),
+  pains: readonly DatedPain[] = painsOf(state),
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const before = remembered(earlier)
@@ -43,8 +42,8 @@ export function nextOf(
 
   function decide(made: Made & { part: number; item: number }): void {
     if (made.decision === null) return
-    const { part, item, name, decision, reason } = made
-    decisions.push({ part, item, name, decision, reason })
+    const { part, item, name, decision, reason, pain } = made
+    decisions.push({ part, item, name, decision, reason, ...(pain && { pain }) })
     const changed = prescription.parts[part]?.items[item]
     if (decision !== 'same' && changed) changed.text = printItem(changed)
   }

@@ -1,3 +1,5 @@
+import { format } from 'date-fns/format'
+import { parseISO } from 'date-fns/parseISO'
 import { isWarning, isWarningNoted, type Pain, painsNoted, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -12,11 +14,18 @@ export interface Decision {
   decision: 'same' | 'up' | 'down' | 'fewer' | 'more'
   /** Observation and conclusion: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
   reason: string
+  /** The pain for which the line stays as it is. */
+  pain?: DatedPain
+}
+
+/** A pain, and the other session it was noted in; without one, it belongs to the session that is asked about. */
+export interface DatedPain extends Pain {
+  on?: { date: string; begun: number }
 }
 
 /** A decision before its place is known; `decision` null: no rule applies to the line. */
 export type Made = { name: string } & (
-  | { decision: Decision['decision']; reason: string }
+  | { decision: Decision['decision']; reason: string; pain?: DatedPain }
   | { decision: null; reason?: undefined }
 )
 
@@ -31,20 +40,22 @@ export function needsADoctor(pain: Pain): boolean {
   return pain === warningSign || isWarning(pain.place, true)
 }
 
-function painText(pain: Pain): string {
-  const { place, level } = pain
+function painText(pain: DatedPain): string {
+  const { place, level, on } = pain
   if (pain === warningSign) return `${place} was noted`
-  return level === null ? `pain: ${place}` : `${place}: pain ${level}`
+  const text = level === null ? `pain: ${place}` : `${place}: pain ${level}`
+  return on === undefined ? text : `${text} on ${format(parseISO(on.date), 'EEE d MMM')}`
 }
 
-/** Why a line affected by a pain stays as it is. */
-export function painReason(pain: Pain): string {
-  return `${painText(pain)} -> unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
+/** Why a line affected by a pain stays as it is.
+ * @param what the lines, if it says it for several of them: `running and leg lifts` */
+export function painReason(pain: DatedPain, what = ''): string {
+  return `${painText(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
 /** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
  * This program's own rule. */
-export function sinceText(days: number, pain: Pain | undefined): string {
+export function sinceText(days: number, pain: DatedPain | undefined): string {
   return `${pain ? `${painText(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
 }
 
@@ -54,15 +65,17 @@ export function daysBetween(from: string, to: string): number {
 }
 
 /** The pains that count, one for each place: the last one typed, unless a level of 0 ended it.
- * @param before those of the sessions before it; @param after those of the sessions after it; oldest first */
+ * @param before those of the sessions before it; @param after those of the sessions after it; oldest first
+ * @param isOver whether it was ended elsewhere, on a morning */
 export function painsOf(
   state: SessionState,
-  before: readonly Pain[] = [],
-  after: readonly Pain[] = [],
-): Pain[] {
-  const all: Pain[] = [...before, ...painsNoted(state), ...after]
+  before: readonly DatedPain[] = [],
+  after: readonly DatedPain[] = [],
+  isOver: (pain: DatedPain) => boolean = () => false,
+): DatedPain[] {
+  const all: DatedPain[] = [...before, ...painsNoted(state), ...after]
   const byPlace = [...new Map(all.map((pain) => [placeKey(pain), pain])).values()]
-  const pains = byPlace.filter(({ level }) => level !== 0)
+  const pains = byPlace.filter((pain) => pain.level !== 0 && !isOver(pain))
   return isWarningNoted(state) && !pains.some(needsADoctor) ? [warningSign, ...pains] : pains
 }
 
@@ -77,11 +90,19 @@ const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|declin
  * a
  * warning sign affects everything.
  * This program's own rule. */
-export function isCoveredByPain(pain: Pain, exercise: string): boolean {
+function isCoveredByPain(pain: Pain, exercise: string): boolean {
   if (needsADoctor(pain)) return true
   const isLegs = isLegLift(exercise)
   if (armWords.test(pain.place)) return !isLegs || heldInTheHands.test(exercise)
   return isLegs || !seatedOrLying.test(exercise)
+}
+
+/** The pain for which a lift stays as it is: of several, a sign that needs a doctor, else for a lift of the upper body
+ * that of shoulder, arm or wrist. This program's own rule. */
+export function painCovering(pains: readonly DatedPain[], exercise: string): DatedPain | undefined {
+  const covering = pains.filter((each) => isCoveredByPain(each, exercise))
+  const ofTheArm = isLegLift(exercise) ? undefined : covering.find(({ place }) => armWords.test(place))
+  return covering.find(needsADoctor) ?? ofTheArm ?? covering[0]
 }
 
 /** Whether a pain is a reason not to run faster: any but of shoulder, arm or wrist. This program's own rule. */

@@ -3,7 +3,6 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
-import type { Pain } from '../session/pain.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import { notesIn, type SessionState } from '../session/state.ts'
@@ -14,11 +13,12 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
 import {
+  type DatedPain,
   daysBetween,
-  isCoveredByPain,
   type Made,
   mostReadSessions,
   needsADoctor,
+  painCovering,
   painReason,
   sinceText,
 } from './nextDecision.ts'
@@ -62,19 +62,19 @@ export function decideLift(
   line: LiftLine,
   item: LiftItem,
   before: Iterable<SessionState>,
-  pains: readonly Pain[],
+  pains: readonly DatedPain[],
   today: string,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
   const now = liftDay(state, line)
-  const pain = pains.find((each) => isCoveredByPain(each, name))
-  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
+  const pain = painCovering(pains, name)
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain), pain }
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
   if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain) return { name, decision: 'same', reason: painReason(pain), pain }
   if (now.results.length === 0) return { name, decision: null }
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
@@ -131,7 +131,7 @@ function afterAGap(
   line: LiftLine,
   item: LiftItem,
   days: number,
-  pain: Pain | undefined,
+  pain: DatedPain | undefined,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written

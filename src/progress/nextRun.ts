@@ -1,10 +1,10 @@
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
-import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import {
+  type DatedPain,
   daysBetween,
   isRunCoveredByPain,
   type Made,
@@ -59,18 +59,19 @@ export function decideRun(
   run: RunLine,
   work: Work,
   before: Iterable<SessionState>,
-  pains: readonly Pain[],
+  pains: readonly DatedPain[],
   today: string,
 ): Made {
   const name = runName(work)
-  const pain = pains.find(isRunCoveredByPain)
-  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain) }
+  const covering = pains.filter(isRunCoveredByPain)
+  const pain = covering.find(needsADoctor) ?? covering[0]
+  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain), pain }
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
   if (away > longGapDays) return runAfterAGap(name, work, away, pain)
-  if (pain) return { name, decision: 'same', reason: painReason(pain) }
+  if (pain) return { name, decision: 'same', reason: painReason(pain), pain }
   if (now.judged === 0) return { name, decision: null }
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
@@ -129,7 +130,7 @@ function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
   return days
 }
 
-function runAfterAGap(name: string, work: Work, days: number, pain: Pain | undefined): Made {
+function runAfterAGap(name: string, work: Work, days: number, pain: DatedPain | undefined): Made {
   const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
   if (work.times === null || work.times < 2)

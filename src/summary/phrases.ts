@@ -41,20 +41,24 @@ export function donePhrase(view: SummaryView): string {
   return view.summary.session.finished ? 'Done as planned' : ''
 }
 
-/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7 of 8)`,
- * `plank set 3 (40 s: cut short)` with what was said of it. */
+/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
+ * of 8)`, `deadlift set 2 (5 of 6)` of a cluster, `plank set 3 (40 s: cut short)` with what was said of it. */
 function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
-  return exercise.sets.flatMap(({ step, result, number }) => {
+  const { sets } = exercise
+  return sets.flatMap(({ step, result, number }, index) => {
     const { dose } = step
-    const meant =
-      dose.kind === 'reps'
-        ? dose.from
-        : dose.kind === 'atLeast'
-          ? dose.reps
-          : dose.kind === 'time'
-            ? dose.seconds
-            : null
-    const done = dose.kind === 'time' ? result.seconds : result.reps
+    // Each drop is a set of its own here, and they are told of as one.
+    const drops = dose.kind === 'drop' ? sets.filter((set) => set.step === step) : []
+    if (drops.length > 0 && sets[index - 1]?.step === step) return []
+    const meant = countMeant(dose)
+    const done =
+      dose.kind === 'time'
+        ? result.seconds
+        : dose.kind === 'drop'
+          ? sum(drops.map((drop) => drop.result.reps ?? 0))
+          : dose.kind === 'cluster' && result.groups !== null
+            ? sum(result.groups)
+            : result.reps
     const isShort = meant !== null && done !== null && done < meant
     if (!isShort && !result.failed) return []
     const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
@@ -62,6 +66,29 @@ function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
     return [`${exercise.name} set ${number} (${count}${of}${why})`]
   })
+}
+
+/** The least repetitions or seconds meant; null where there is no such number. */
+function countMeant(dose: DoneSet['step']['dose']): number | null {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from
+    case 'atLeast':
+      return dose.reps
+    case 'time':
+      return dose.seconds
+    case 'drop':
+      return sum(dose.reps)
+    case 'cluster':
+      // A group of as many as possible means no number.
+      return sum(dose.groups.map((group) => (group === 'max' ? 0 : group)))
+    default:
+      return null
+  }
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((all, each) => all + each, 0)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing

@@ -42,6 +42,16 @@ describe('pausebook backfill', () => {
     return runProgram(command, { files, logbook: logbook(), now: new Date('2026-11-27T20:00:00+01:00') })
   }
 
+  it('stores a session with a date in the future, and asks to check the date', async () => {
+    const future = day.replace('2026-11-26', '2026-11-28')
+    const ran = await backfill({ 'day.txt': future, 'results.txt': results })
+    expect(ran).toMatchObject({
+      code: 0,
+      stderr: 'pausebook: 2026-11-28 has not been yet; check the date.\n',
+      stdout: expect.stringMatching(/^[23456789a-z]{10}\n$/),
+    })
+  })
+
   it('stores a session that was kept on paper, and prints its id', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results })
     expect(ran.stderr).toBe('')

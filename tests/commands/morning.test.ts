@@ -65,6 +65,7 @@ describe('pausebook morning', () => {
       now: new Date('2026-11-01T07:00:00+01:00'),
     })
     const before = readFileSync(join(logbook, 'settings.json'), 'utf8')
+    expect((await morning(logbook)).stdout).toContain('body mass (70 kg)')
     await morning(logbook, '67.8 kg')
     expect(
       readSettings(logbook)

@@ -282,11 +282,50 @@ lift: legs
     }
     expect(await reason('2026-11-27')).toContain('-> 95 kg')
     await other('2026-11-20', 'left knee 3')
-    expect(await reason('2026-11-27')).toBe('left knee: pain 3 -> unchanged')
+    expect(await reason('2026-11-27')).toBe('left knee: pain 3 on Fri 20 Nov -> unchanged')
     await other('2026-11-27', 'left knee 5')
-    expect(await reason('2026-11-28')).toBe('left knee: pain 5 -> unchanged')
+    expect(await reason('2026-11-28')).toBe('left knee: pain 5 on Fri 27 Nov -> unchanged')
     await other('2026-11-28', 'left knee 0')
     expect(await reason('2026-11-28')).toContain('-> 95 kg')
+  })
+
+  it('names the lines that do not fit into six, so that nothing is silent', async () => {
+    const names = ['bench press', 'front squat', 'dip', 'pull-up', 'row', 'lunge', 'deadlift']
+    const lift = names.map((name) => `${name}: 1 x 3 @ 40 kg`).join('\n  ')
+    const { logbook } = await next({ lift, days: [[third, names.map(() => '3').join(', ')]] })
+    const { stdout } = await runProgram(['next'], { logbook, now: new Date('2026-11-26T20:00:00+01:00') })
+    const comments = stdout.split('\n').filter((line) => line.startsWith('#'))
+    expect(comments).toHaveLength(8)
+    expect(comments.at(-1)).toBe('# and 1 line unchanged: deadlift')
+  })
+
+  it('says once what a pain leaves unchanged, and a 0 on the morning of the same day ends it', async () => {
+    const { logbook } = await next({
+      run: '2 x 500 m in 1:50-1:55, jog 200 m',
+      lift: 'front squat: 1 x 3 @ 90 kg\n  deadlift: 1 x 3 @ 90 kg\n  pull-up: 1 x 3 @ bodyweight',
+      days: [[third, 'start: 06:40, 1:52, 1:52 pain "left calf 4", 3, 3, 3 pain "left elbow 2"']],
+    })
+    const comments = async () => {
+      const now = new Date('2026-11-26T20:00:00+01:00')
+      const { stdout } = await runProgram(['next'], { logbook, now })
+      return stdout
+        .split('\n')
+        .filter((line) => line.startsWith('#'))
+        .slice(1)
+    }
+    const elbow = '# left elbow: pain 2 -> pull-up unchanged'
+    expect(await comments()).toEqual([
+      '# left calf: pain 4 -> running and leg lifts unchanged',
+      elbow,
+      '# A pain ends with 0: pausebook morning left calf 0',
+    ])
+    const typed = async (time: string) =>
+      runProgram(['morning', 'left', 'calf', '0'], { logbook, now: new Date(`2026-11-26T${time}:00+01:00`) })
+    await typed('06:00')
+    expect((await comments())[0]).toContain('left calf: pain 4')
+    await typed('19:00')
+    expect((await comments()).join()).not.toContain('left calf')
+    expect(await comments()).toContain('# A pain ends with 0: pausebook morning left elbow 0')
   })
 
   it('makes a range 2 % slower if fewer than half were in it', async () => {

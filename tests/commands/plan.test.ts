@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
-import { runOn, sixteenWeeks } from './overWeeks.ts'
+import { now, runOn, sixteenWeeks } from './overWeeks.ts'
+import { runProgram } from './runProgram.ts'
 
 /** What the sixteen weeks print on their last day, Wednesday 25 November 2026. */
 const weeks = sixteenWeeks()
@@ -23,6 +24,19 @@ week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 `
 
 describe('pausebook plan', () => {
+  it('says when there are only runs of this week, and when there will be weeks to plan from', async () => {
+    const logbook = folderInMemory()
+    const ask = async () => (await runOn(logbook)(['plan', '--new'])).stderr
+    const none = 'The four weeks before this one have no running to plan from.'
+    expect(await ask()).toContain(`${none} Record a week of running first, or write`)
+    const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': '27:00\n' }
+    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-24']
+    await runProgram(paper, { files, logbook, now })
+    expect(await ask()).toContain(
+      `${none} This week does not count until it is over: try again from 2026-11-30`,
+    )
+  })
+
   it('writes a first plan from the last four weeks and the goal, never over another, and shows it', async () => {
     rmSync(path)
     const ran = await run(['plan', '--new'])

@@ -23,6 +23,17 @@ describe('progress', () => {
     }
   })
 
+  it('shows the only lift whose name contains the words, and says which', async () => {
+    const [asked, whole] = [
+      await run(['progress', 'lift', 'squat']),
+      await run(['progress', 'lift', 'front', 'squat']),
+    ]
+    expect(asked).toEqual({
+      ...whole,
+      stderr: 'pausebook: "squat" is read as "front squat", the only lift with it\n',
+    })
+  })
+
   it('does not join splits across a skipped one', async () => {
     const logbook = folderInMemory()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
@@ -158,7 +169,7 @@ describe('progress', () => {
 
   it.each([
     [['lift', 'front', 'sqat'], 1, 'No session has "front sqat". Did you mean "front squat"?'],
-    [['lift', 'squat'], 1, 'No session has "squat". Did you mean "front squat"?'],
+    [['lift', 'press'], 1, 'No session has "press". Write one of "bench press", "overhead press".'],
     [
       ['lift', 'snatch'],
       1,
@@ -169,7 +180,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      'There is progress of lift, run, load, pain and body, not of "swim". Write one of these, or nothing to see them all.',
+      'There is progress of lift, run, load, pain and body, not of "swim". Write one of these, progress lift swim for a lift, or nothing to see them all.',
     ],
     [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],

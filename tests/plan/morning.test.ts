@@ -43,6 +43,26 @@ describe('readMorning', () => {
     expect(readMorning('slept 6:40 h, resting hr 48, weight 67.8 kg', today)).toMatchObject({
       words: { sleepSeconds: 24_000, restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' } },
     })
+    expect(readMorning('sleep 7h hr 52 mass 72', today)).toEqual({
+      date: null,
+      words: { sleepSeconds: 25_200, restingHeartRate: 52, bodyMass: { value: 72, unit: 'kg' } },
+    })
+    expect(readMorning('2026-11-25 legs 3 mass 149.5 left calf 2 7 hr 52 "tired"', today, 'lb')).toEqual({
+      problem: expect.stringContaining('"7" has no unit'),
+    })
+    expect(readMorning('2026-11-25 legs 3 mass 149.5 left calf 2 7 h hr 52 "tired"', today, 'lb')).toEqual({
+      date: '2026-11-25',
+      words: {
+        sleepSeconds: 25_200,
+        restingHeartRate: 52,
+        bodyMass: { value: 149.5, unit: 'lb' },
+        soreness: [
+          { place: 'legs', level: 3 },
+          { place: 'left calf', level: 2 },
+        ],
+        note: 'tired',
+      },
+    })
     expect(readMorning('', today)).toEqual({ date: null, words: {} })
   })
 
@@ -60,6 +80,7 @@ describe('readMorning', () => {
     ['48 bpm, 50 bpm', 'There are two heart rates. Write one of them.'],
     ['48', '"48" has no unit. Write 48 h, 48 bpm or 48 kg.'],
     ['6:40 h,, 48 bpm', 'There is nothing between two commas.'],
+    ['legs 3 weary', '"weary" is not known here.'],
     [
       'tired',
       '"tired" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes.',

@@ -88,6 +88,19 @@ notes
     expect(told).not.toContain('notes')
   })
 
+  it('tells which clusters, drop sets and sets of at least some repetitions fell short', () => {
+    const kept = new Kept(
+      readDay(
+        'lift\n  deadlift 2 x (2+2+2) @ 140 kg\n  curl 1 x (8 > 6 > 4) @ 20/15/10 kg\n  dip 1 x 8+ @ bodyweight\n',
+      ),
+    )
+    const { session } = kept.type('=', '2+2+1', '8+6+3', '7').finish()
+    const told = summaryText(session, context, { full: false }).replace(/\n */g, ' ')
+    expect(told).toContain(
+      'Done as planned but: deadlift set 2 (5 of 6), curl set 1 (17 of 18), dip set 1 (7 of 8)',
+    )
+  })
+
   it('never has a line of more than 44 characters, the width of a notes app', () => {
     for (const line of note().split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
   })

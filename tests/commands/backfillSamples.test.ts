@@ -21,7 +21,8 @@ describe('the finished sample sessions', () => {
     const files = Object.fromEntries(
       [day, name].map((file) => [file, readFileSync(join('sample-sessions', file), 'utf8')]),
     )
-    const ran = await runProgram(['backfill', day, name], { files, logbook: folder })
+    const now = new Date('2026-11-30T20:00:00+01:00')
+    const ran = await runProgram(['backfill', day, name], { files, logbook: folder, now })
     expect(ran.stderr).toBe('')
     expect(ran.code).toBe(0)
     const state = replay(openLogbook(folder).read(ran.stdout.trim()).session)

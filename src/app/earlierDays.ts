@@ -5,8 +5,10 @@ import { isClearCost } from '../figures/longTerm.ts'
 import { percentBasis } from '../figures/volume.ts'
 import { lastLoadsOf } from '../logbook/lastLoads.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { IndexSet } from '../logbook/storedModels.ts'
+import { isEnded } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { warmUpWith } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -114,7 +116,16 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       return names
     },
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
-    pains: () => recentPains(entries(), formatDate(today, 'yyyy-MM-dd')),
+    pains: () => {
+      const { over } = readMornings(logbook.directory)
+      return recentPains(entries(), formatDate(today, 'yyyy-MM-dd'), (place, id) =>
+        isEnded(
+          over,
+          place,
+          entries().find((entry) => entry.id === id),
+        ),
+      )
+    },
     isWarnedToday: () =>
       entries().some((entry) => entry.date === formatDate(today, 'yyyy-MM-dd') && isWarningIn(entry)),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),

@@ -7,6 +7,7 @@ import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { isEnded } from '../plan/morning.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
@@ -59,15 +60,7 @@ function painsAround(
       .flatMap(({ brief, date, begun }) => brief.pain.map((pain) => ({ ...pain, on: { date, begun } })))
   const before = all.slice(place + 1).filter(({ date }) => date >= from)
   const over = readMornings(logbook.directory).over.filter(({ date }) => date <= today)
-  const isOver = (pain: DatedPain) => {
-    const noted = pain.on ?? all[place]
-    return over.some(
-      ({ place, date, at }) =>
-        place === placeKey(pain) &&
-        noted !== undefined &&
-        (date > noted.date || (date === noted.date && Date.parse(at) > noted.begun)),
-    )
-  }
+  const isOver = (pain: DatedPain) => isEnded(over, placeKey(pain), pain.on ?? all[place])
   return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))), isOver)
 }
 

@@ -66,6 +66,20 @@ export function placesOver(events: readonly MorningEvent[]): PlaceOver[] {
   return [...last.values()].flatMap(({ level, ...over }) => (level === 0 ? [over] : []))
 }
 
+/** Whether a 0 was typed for a place after a pain was noted there: on a later date, or later on the same one.
+ * @param noted the local date of the session and when it began, in ms; without, nothing is ended */
+export function isEnded(
+  over: readonly PlaceOver[],
+  key: string,
+  noted: { date: string; begun: number } | undefined,
+): boolean {
+  if (noted === undefined) return false
+  return over.some(
+    ({ place, date, at }) =>
+      place === key && (date > noted.date || (date === noted.date && Date.parse(at) > noted.begun)),
+  )
+}
+
 function withWords(before: MorningWords, words: MorningWords): MorningWords {
   const places = new Map(
     [...(before.soreness ?? []), ...(words.soreness ?? [])].map((each) => [each.place, each]),

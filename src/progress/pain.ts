@@ -56,15 +56,20 @@ export const recentDays = 14
  * over.
  * @param sessions newest first
  * @param today local date
+ * @param isOver whether a morning ended a place after the session in which it was last noted
  * Source: this program's own rule. */
 export function recentPains(
   sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
   today: string,
+  isOver: (place: string, session: string) => boolean = () => false,
 ): RecentPain[] {
   const from = format(subDays(parseISO(today), recentDays), 'yyyy-MM-dd')
   const { places } = painProgress(sessions, { from, to: today })
   return places
-    .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
+    .filter(({ place, days }) => {
+      const last = days.at(-1)
+      return last !== undefined && last.levels.at(-1) !== 0 && !isOver(placeKey({ place }), last.session)
+    })
     .map(({ place, days }) => ({
       place,
       text: days

@@ -42,7 +42,7 @@ export function painsNoted(state: SessionState): PainNoted[] {
 }
 
 /** Places match whatever their case, their spaces, and any words after a comma: `left calf, sharp`. */
-export function placeKey({ place }: Pain): string {
+export function placeKey({ place }: Pick<Pain, 'place'>): string {
   const [name = ''] = place.toLowerCase().split(',')
   return name.replace(/\s+/g, ' ').trim()
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { earlierDays } from '../../src/app/earlierDays.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -321,10 +322,17 @@ lift: legs
     ])
     const typed = async (time: string) =>
       runProgram(['morning', 'left', 'calf', '0'], { logbook, now: new Date(`2026-11-26T${time}:00+01:00`) })
+    // The first screen and the question at the start of a day speak of the same pains.
+    const asked = () =>
+      earlierDays(openLogbook(logbook), new Date('2026-11-27T12:00'))
+        .pains()
+        .map(({ place }) => place)
     await typed('06:00')
     expect((await comments())[0]).toContain('left calf: pain 4')
+    expect(asked()).toEqual(['left calf', 'left elbow'])
     await typed('19:00')
     expect((await comments()).join()).not.toContain('left calf')
+    expect(asked()).toEqual(['left elbow'])
     expect(await comments()).toContain('# A pain ends with 0: pausebook morning left elbow 0')
   })
 

@@ -26,7 +26,7 @@ test.each([
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
 test('a place is the same whatever its case, its spaces and the words after a comma', () => {
-  const key = (place: string) => placeKey({ place, level: null })
+  const key = (place: string) => placeKey({ place })
   expect(key('Left  calf, sharp')).toBe(key('left calf'))
   expect(key('right calf')).not.toBe(key('left calf'))
 })

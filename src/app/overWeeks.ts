@@ -90,8 +90,7 @@ function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
 }
 
 /** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day,
- * and
- * the plan's race. */
+ * and the plan's race. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,

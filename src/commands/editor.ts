@@ -46,9 +46,8 @@ export function editorOf(
   return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
 }
 
-/** The command line that starts an editor. On Windows `code` is a script, which only the command interpreter can start;
- * it
- * reads words in double quotes, which a file name there cannot contain. */
+/** The command line that starts an editor. On Windows `code` is a script, which only the command interpreter can
+ * start; it reads words in double quotes, which a file name there cannot contain. */
 export function startOf(
   [command = '', ...words]: readonly string[],
   platform: string,

@@ -10,9 +10,8 @@ import { morningColumns, morningLine, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
- * athlete's own texts, or a table of
- * all sets, splits or mornings.
- * Exit status 3 if a session could not be read, which is named; all others are exported.
+ * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
+ * is named; all others are exported.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input

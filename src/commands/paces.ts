@@ -44,8 +44,7 @@ export interface Paces {
 }
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
- * plan's
- * race if none is given.
+ * plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = raceGiven(input)

@@ -7,8 +7,7 @@ import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 
 /** Synchronises sessions and prescriptions with other machines through the user's git, and reports the changes.
- * Settings
- * stay on their machine, because plates and commands differ between machines.
+ * Settings stay on their machine, because plates and commands differ between machines.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input

@@ -200,13 +200,11 @@ export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
  * Source: Common practice. */
 export const usualStep = { kg: 2.5, lb: 5 } as const
 
-/** A warm-up from a start up to, but without, the first working load, in the unit of the equipment.
- * Uses the fewest equal steps of at most 20 % of the working load. Each step after the start may move by up to 5 % of
- * it
- * to the load that needs the fewest plate changes after the step before, as long as no step exceeds
- * 22.5 % of the working load. Adds a single at about 91 % if the last jump would exceed 10 % and the set has at most 3
- * repetitions.
- * Empty if no load below the working load is possible.
+/** A warm-up from a start up to, but without, the first working load, in the unit of the equipment. Uses the fewest
+ * equal steps of at most 20 % of the working load. Each step after the start may move by up to 5 % of it to the load
+ * that needs the fewest plate changes after the step before, as long as no step exceeds 22.5 % of the working load.
+ * Adds a single at about 91 % if the last jump would exceed 10 % and the set has at most 3 repetitions. Empty if no
+ * load below the working load is possible.
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks, which use the nearest load
  * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1

@@ -29,8 +29,7 @@ export function atwaterKcal(meal: Grams): number | null {
 }
 
 /** Whether a typed total differs by more than 10 % from the sum of its parts. If a part is unknown, reports only a
- * total
- * that is too small.
+ * total that is too small.
  * @throws RangeError for a total or grams below 0
  * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
@@ -62,9 +61,8 @@ export function printedKcal(range: Bounds): Bounds {
   return { from: to50(range.from), to: to50(range.to) }
 }
 
-/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 per kg of body mass and
- * hour ahead, from 1 to 4 hours; null at any other time and for shorter work. This follows the publication's 1 to 4
- * g/kg in
+/** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 per kg of body mass and hour
+ * ahead, from 1 to 4 hours; null at any other time and for shorter work. This follows the publication's 1 to 4 g/kg in
  * 1 to 4 h.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016; This program's own rule. */

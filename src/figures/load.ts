@@ -58,8 +58,7 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
 }
 
 /** The fewest days of training, and the least variation between days, for which monotony is computed. This program's
- * own
- * rule. */
+ * own rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
@@ -68,8 +67,7 @@ export interface WeekLoad {
   /** A day is unknown, so the sum is a minimum and the monotony null. */
   atLeast: boolean
   /** Mean of the days / their sample standard deviation; null if a day is unknown, with fewer than three days of
-   * training,
-   * and if the coefficient of variation is below 5 %. */
+   * training, and if the coefficient of variation is below 5 %. */
   monotony: number | null
   /** Session load x monotony. */
   strain: number | null

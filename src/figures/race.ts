@@ -131,9 +131,7 @@ export interface CardSplit {
 }
 
 /** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
- * half
- * at its own even pace. The last
- * split is the rest.
+ * half at its own even pace. The last split is the rest.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
  * @throws RangeError unless each value is above 0 and the percentage in range

@@ -4,8 +4,7 @@ import { fewestOfEach } from './longTerm.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
- * athlete's
- * own exponent. Facts about the past, not predictions. */
+ * athlete's own exponent. Facts about the past, not predictions. */
 
 /** A split of a continuous run. */
 export interface HeartSplit {
@@ -16,8 +15,7 @@ export interface HeartSplit {
 }
 
 /** Metres per heartbeat in the second half of the splits against the first, in per cent: below 0 means fewer. With an
- * odd
- * number, the middle split is left out. Null with fewer than two splits.
+ * odd number, the middle split is left out. Null with fewer than two splits.
  * Source: This program's own rule. */
 export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
   const half = Math.floor(splits.length / 2)

@@ -27,8 +27,7 @@ const easyShare = 2 / 3
 const easyEvery = 4
 
 /** Writes a first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It adds
- * no
- * growth. This program's own rules; the taper from Bosquet et al. 2007.
+ * no growth. This program's own rules; the taper from Bosquet et al. 2007.
  * @param monday the first week's; @param weeks how many, at least 1 */
 export function newPlanText(
   last: LastWeeks,

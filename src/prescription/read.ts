@@ -11,10 +11,9 @@ import { anyPartKind, partKinds } from './syntax.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
-/** Reads a day: the notation, or JSON if the first non-blank character is `{`. Never throws.
- * A day without headings is answered with the whole file as it would be read. Returns at most 101 problems (the last
- * means that there are more); printProblems prints them.
- * A day that only has warnings can be read.
+/** Reads a day: the notation, or JSON if the first non-blank character is `{`. Never throws. A day without headings is
+ * answered with the whole file as it would be read. Returns at most 101 problems (the last means that there are more);
+ * printProblems prints them. A day that only has warnings can be read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input)

@@ -85,11 +85,8 @@ const heldInTheHands =
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 
 /** Whether a pain is a reason not to change a lift. Shoulder, arm and wrist affect every lift of the upper body and
- * every
- * lift held in the hands; any other place, known or not, affects every lift but seated or lying ones of the upper body;
- * a
- * warning sign affects everything.
- * This program's own rule. */
+ * every lift held in the hands; any other place, known or not, affects every lift but seated or lying ones of the
+ * upper body; a warning sign affects everything. This program's own rule. */
 function isCoveredByPain(pain: Pain, exercise: string): boolean {
   if (needsADoctor(pain)) return true
   const isLegs = isLegLift(exercise)

@@ -14,8 +14,7 @@ import { type HistoryUnits, lengthText } from './history.ts'
 import { dateText, daysBetween } from './weeks.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
- * athlete's own exponent. These are facts
- * about the past, not predictions. */
+ * athlete's own exponent. These are facts about the past, not predictions. */
 
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10

@@ -23,8 +23,7 @@ export interface Trend {
   last: { date: string; value: number; error: number }
 }
 
-/** The straight line through values over time, in units a week; null with fewer than four points or
- * less than 21 days.
+/** The straight line through values over time, in units a week; null with fewer than four points or less than 21 days.
  * It describes the past, not the future.
  * Source: Least squares; t distribution. */
 export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {

@@ -266,9 +266,8 @@ export interface Due {
 }
 
 /** The kind of day that is due: the one after the kind that was done last. A day is of a kind if the kind's words are
- * words in the name of one of its parts, else in its title; a lift without a recorded set counts for neither. If a kind
- * occurs more than once in the rotation, the days
- * before the last one tell which occurrence it was.
+ * words in the name of one of its parts, else in its title; a lift without a recorded set counts for neither. If a
+ * kind occurs more than once in the rotation, the days before the last one tell which occurrence it was.
  * @param history newest first
  * @returns null without a rotation */
 export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {

@@ -287,8 +287,7 @@ function isTouched(state: SessionState, part: number): boolean {
 }
 
 /** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or
- * an
- * item that needs no clock. */
+ * an item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (openSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true

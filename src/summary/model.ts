@@ -42,11 +42,10 @@ const RunningItem = z.strictObject({
   offGoalSecondsPerKm: figure,
   /** As prescribed; null without a prescription. */
   gradePercent: figure,
-  /** For a race or trial run to its end: its time, and that time minus the goal's, which is the day's, else that of the
-   * plan's race (null over another distance, or without either). `fastest` and `slowest`: numbers of up to three splits
-   * of the nominal length each, from 1, the
-   * extreme first; empty below four of them. `card`: the running time after each split and that of an even
-   * race in the plan's time, else the goal's; empty if there is no gap. */
+  /** For a race or trial run to its end: its time, and that time minus the goal's, which is the day's, else that of
+   * the plan's race (null over another distance, or without either). `fastest` and `slowest`: numbers of up to three
+   * splits of the nominal length each, from 1, the extreme first; empty below four of them. `card`: the running time
+   * after each split and that of an even race in the plan's time, else the goal's; empty if there is no gap. */
   goal: z
     .strictObject({
       finishSeconds: z.number(),

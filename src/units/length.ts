@@ -67,8 +67,7 @@ export function lengthUnitOf(word: string): Length['unit'] | null {
 }
 
 /** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length
- * that
- * is 0 or not finite. */
+ * that is 0 or not finite. */
 export function readLength(text: string): Length | null {
   const words = text
     .trim()

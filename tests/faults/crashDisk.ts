@@ -277,8 +277,7 @@ function isFlushed(change: Change, later: readonly Change[]): boolean {
 }
 
 /** Which of the unflushed changes are lost: every choice while they are few, else the first and the last so many, and
- * each
- * alone. */
+ * each alone. */
 function* choicesOf(open: readonly number[]): Generator<ReadonlySet<number>> {
   if (open.length <= mostChoices) {
     for (let bits = 0; bits < 2 ** open.length; bits += 1)

@@ -10,8 +10,7 @@ import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
 /* Drop sets, complexes, and rounds against the clock: each form, its other spellings, how it is expanded, its steps
- * and
- * what the summary counts. The forms are the notation's; the figures are sums worked out by hand. */
+ * and what the summary counts. The forms are the notation's; the figures are sums worked out by hand. */
 
 const planned = (line: string) => planOf(dayOf(day(line)), plainContext.warmUpOf)
 const messagesOf = (line: string) => {

@@ -5,8 +5,7 @@ import { expand } from '../../src/prescription/expand.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 /* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a warm-up set 60 s, a prep item 60 s, easy
- * running at
- * goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
+ * running at goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)
 const steps = (text: string) =>

@@ -126,8 +126,7 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
 }
 
 /** A block that leads to the athlete's race, from eight weeks before the last day on; without its taper if the race is
- * later
- * than the weeks that are written. */
+ * later than the weeks that are written. */
 function writePlan(home: string, last: string): void {
   const monday = startOfISOWeek(parseISO(last))
   const weeks = [-8, -7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3].map((week) => {

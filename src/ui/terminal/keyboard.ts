@@ -83,9 +83,8 @@ function leaveRawMode(terminal: NodeJS.ReadStream): void {
 const pasteEnd = [0x1b, 0x5b, 0x32, 0x30, 0x31, 0x7e]
 const longestPaste = 1024 * 1024
 
-/** What a splitter waits for: `nothing`; `escape`, to decide whether an ESC is the key or starts a sequence; the `rest`
- * of a
- * sequence or character; the end of a `paste`. */
+/** What a splitter waits for: `nothing`; `escape`, to decide whether an ESC is the key or starts a sequence; the
+ * `rest` of a sequence or character; the end of a `paste`. */
 export type Waiting = 'nothing' | 'escape' | 'rest' | 'paste'
 
 /** Splits what a terminal sends into keys, however the bytes are cut into chunks. */
@@ -216,8 +215,7 @@ const byNumber: Readonly<Record<string, NamedKey>> = {
 }
 
 /** The key of a control sequence (the part after ESC [ or ESC O); null for a key the program does not use. Ignores
- * shift,
- * alt and ctrl. */
+ * shift, alt and ctrl. */
 export function keyOfSequence(sequence: string): NamedKey | null {
   const found = /^(\d*)(?:;\d+)*([A-Z~])$/.exec(sequence)
   if (found === null) return null

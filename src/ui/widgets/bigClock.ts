@@ -243,8 +243,7 @@ function overBar(
 }
 
 /** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one
- * plain
- * row when its number has none either. */
+ * plain row when its number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   const whole = shapesOf(text, isUnicode, isThin)
   if (whole !== null) return whole

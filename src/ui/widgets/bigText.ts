@@ -4,8 +4,7 @@ export type BigSize = 5 | 3 | 1
 const gaps = { 5: '  ', 3: ' ', 1: '' } as const
 
 /** Text in big characters: digits and `:` `.` `+` `-` `x`, and the word `go`. All rows have the same width; text with
- * any
- * other character stays plain, one row high.
+ * any other character stays plain, one row high.
  * @param isUnicode false uses only ASCII characters */
 export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): string[] {
   const shapes = [...text].map((character) => shapeOf(character, size, isUnicode))

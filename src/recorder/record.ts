@@ -78,19 +78,19 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
  * unit where that is exact, `3.6 km in 15:02`. */
 function echoText(answer: Answer, asked: Prompt, unit: 'km' | 'mi'): string {
   if (answer.kind === 'skipped') return 'skipped'
+  const text = printEntry(answer, asked).replace(/^=/, 'done')
   if (answer.kind === 'interval' && answer.result.meters !== null) {
     const { meters } = answer.result
     const shown = formatLength(meters, unit)
     const length = readLength(shown)
     const isExact = length !== null && Math.abs(metersOf(length) - meters) < 0.0005
-    const text = printEntry(answer, asked).replace(/^=/, 'done')
     return isExact ? text.replace(/^[\d.]+ m\b/, shown) : text
   }
-  if (answer.kind !== 'set' || !answer.result.failed) return printEntry(answer, asked).replace(/^=/, 'done')
+  if (answer.kind !== 'set' || !answer.result.failed) return text
   const { reps, groups } = answer.result
   const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)
-  const text = printEntry({ ...answer, result: { ...answer.result, failed: false } }, asked)
-  return `${text}, failed${done === null ? '' : ` at ${done + 1}`}`
+  const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, asked)
+  return `${lifted}, failed${done === null ? '' : ` at ${done + 1}`}`
 }
 
 function painOf(answer: Answer): string | null {

@@ -5,9 +5,10 @@ import { type DoneSplit, workName } from './performed.ts'
 import {
   besideText,
   conditionsPhrase,
-  distancePhrase,
+  distanceOf,
   donePhrase,
   estimatePhrases,
+  fallenShort,
   fuelPhrases,
   fullPhrases,
   itemPhrases,
@@ -77,13 +78,8 @@ function headOf(view: SummaryView): Block {
 
 /** The notes that no line above has already: not how long the athlete slept, nor why a set fell short. */
 function notesLeft(view: SummaryView): string[] {
-  const done = donePhrase(view)
-  return notePhrases(view.state, 'words').filter((note) => {
-    const [, place = '', words = ''] = /^(.*?), set (\d+: .*)$/.exec(note) ?? []
-    const [number, ...said] = words.split(': ')
-    const isTold = place !== '' && said.length > 0 && done.includes(`${place} set ${number} (`)
-    return note !== view.slept && !(isTold && done.includes(`: ${said.join(': ')})`))
-  })
+  const told = new Set(fallenShort(view).map(({ step }) => step))
+  return notePhrases(view.state, 'words', told).filter((note) => note !== view.slept)
 }
 
 function listOf(title: string, says: string[]): Block[] {
@@ -114,7 +110,7 @@ function headingDistance(index: number, view: SummaryView): string {
   const kind = view.summary.parts[index]?.kind
   if (kind !== 'run' && kind !== 'cross') return ''
   const isShared = view.summary.parts.filter((part) => part.kind === kind).length > 1
-  return isShared ? '' : (distancePhrase(kind, view).split(', ')[0] ?? '').replace(/ in all$/, '')
+  return isShared ? '' : (distanceOf(kind, view)?.whole ?? '')
 }
 
 /** A race comes first, then what the heading does not say of the distance, then the work. */
@@ -132,11 +128,12 @@ function running(index: number, kind: 'run' | 'cross', view: SummaryView): (stri
  * what was run in a lift part, the full summary also what the jogs make of it. */
 function distanceLeft(index: number, kind: 'run' | 'cross', view: SummaryView): string {
   if (view.summary.parts.findIndex((part) => part.kind === kind) !== index) return ''
-  const whole = distancePhrase(kind, view)
-  const heading = headingDistance(index, view)
-  if (heading === '') return whole
-  if (!view.full && !whole.includes('in the lift part')) return ''
-  return whole.slice(heading.length).replace(/^, | in all$/, '')
+  const distance = distanceOf(kind, view)
+  if (distance === null) return ''
+  const { whole, withoutJogs, inLifts } = distance
+  if (headingDistance(index, view) !== '') return inLifts || (view.full ? withoutJogs : '')
+  const besides = inLifts || withoutJogs
+  return besides === '' ? `${whole} in all` : `${whole}, ${besides}`
 }
 
 function raceRow({ done, item }: WorkView, view: SummaryView): Row[] {

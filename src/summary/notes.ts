@@ -10,6 +10,8 @@ interface Said {
   pain: boolean
   /** The place it belongs to, in words; empty for the day as a whole. */
   place: () => string
+  /** The step with whose result it was typed; null for a note by itself. */
+  typedWith: string | null
 }
 
 /** The notes: first those about the day, then in the order of the steps. A pain follows `pain: `. */
@@ -17,10 +19,16 @@ export function notesOf(state: SessionState): string[] {
   return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
-/** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`. */
-export function notePhrases(state: SessionState, which: 'pain' | 'words'): string[] {
+/** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`.
+ * @param told steps whose typed remarks are left out, since they are told elsewhere */
+export function notePhrases(
+  state: SessionState,
+  which: 'pain' | 'words',
+  told: ReadonlySet<string> = new Set(),
+): string[] {
   return allSaid(state)
     .filter(({ pain }) => pain === (which === 'pain'))
+    .filter(({ typedWith }) => typedWith === null || !told.has(typedWith))
     .map(({ text, pain, place }) => {
       const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
       return head === '' ? text : `${head}: ${text}`
@@ -37,12 +45,15 @@ function allSaid(state: SessionState): Said[] {
     else others.push(note)
   }
   const said = (about: string | null, place: () => string) =>
-    (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place }))
+    (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
   const along = state.steps.flatMap((step, index) => {
     const place = () => placeOf(state, step, index)
-    return withoutRepeats([...typedWith(state.recorded.get(step.id)?.result, place), ...said(step.id, place)])
+    return withoutRepeats([
+      ...remarksOf(state.recorded.get(step.id)?.result, place, step.id),
+      ...said(step.id, place),
+    ])
   })
-  const meals = state.meals.flatMap((meal) => typedWith(meal.result, () => `fuel ${meal.when}`))
+  const meals = state.meals.flatMap((meal) => remarksOf(meal.result, () => `fuel ${meal.when}`, null))
   return [...said(null, () => ''), ...along, ...meals]
 }
 
@@ -68,14 +79,15 @@ function isCovered(pain: Said, other: Said): boolean {
   )
 }
 
-/** The remark typed with a result. */
-function typedWith(
+/** What was typed with a result besides figures. */
+function remarksOf(
   result: { note: string | null; pain: string | null } | undefined,
   place: () => string,
+  typedWith: string | null,
 ): Said[] {
   const said = []
-  if (result?.note != null) said.push({ text: result.note, pain: false, place })
-  if (result?.pain) said.push({ text: result.pain, pain: true, place })
+  if (result?.note != null) said.push({ text: result.note, pain: false, place, typedWith })
+  if (result?.pain) said.push({ text: result.pain, pain: true, place, typedWith })
   return said
 }
 

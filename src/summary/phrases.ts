@@ -34,7 +34,9 @@ export function whenPhrase({ summary: { session }, toRace }: SummaryView): strin
 /** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
  * deviations. */
 export function donePhrase(view: SummaryView): string {
-  const short = view.exercises.flatMap(fallenShort).join(', ')
+  const short = fallenShort(view)
+    .map(({ text }) => text)
+    .join(', ')
   const said = [...view.summary.changes, ...(short === '' ? [] : [short])]
   if (said.length > 0)
     return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
@@ -43,8 +45,11 @@ export function donePhrase(view: SummaryView): string {
 
 /** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
  * of 8)`, `deadlift set 2 (5 of 6)` of a cluster, `plank set 3 (40 s: cut short)` with what was said of it. */
-function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
-  const { sets } = exercise
+export function fallenShort({ exercises }: SummaryView): { step: string; text: string }[] {
+  return exercises.flatMap(({ exercise }) => shortSets(exercise))
+}
+
+function shortSets({ name, sets }: DoneExercise): { step: string; text: string }[] {
   return sets.flatMap(({ step, result, number }, index) => {
     const { dose } = step
     // Each drop is a set of its own here, and they are told of as one.
@@ -64,7 +69,7 @@ function fallenShort({ exercise }: SummaryView['exercises'][number]): string[] {
     const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
     const of = isShort && !result.failed && result.note === null ? ` of ${rounded(meant)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
-    return [`${exercise.name} set ${number} (${count}${of}${why})`]
+    return [{ step: step.id, text: `${name} set ${number} (${count}${of}${why})` }]
   })
 }
 
@@ -126,18 +131,24 @@ export function partPhrase(part: Summary['parts'][number], distance: string): st
   return texts.join(', ')
 }
 
-/** `13.6 km, 12 km of it without the jogs`; empty if nothing was run. */
-export function distancePhrase(kind: 'run' | 'cross', view: SummaryView): string {
+/** What all parts of a kind covered: `13.6 km`, `12 km of it without the jogs`, `600 m of it in the lift part`; the
+ * latter two empty where there is nothing to say. Null if nothing was covered. */
+export function distanceOf(
+  kind: 'run' | 'cross',
+  view: SummaryView,
+): { whole: string; withoutJogs: string; inLifts: string } | null {
   const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
-  if (meters === 0) return ''
+  if (meters === 0) return null
   // As with loads, name the unit only if it is not the day's.
   const isAsked = view.distance !== view.state.prescription.units.distance
   const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
-  const whole = text(meters)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
-  if (circuit > 0) return `${whole}, ${text(circuit)} of it in the lift part`
-  if (workMeters === meters) return `${whole} in all`
-  return `${whole}, ${text(workMeters)} of it without the ${recoveriesName(kind, view)}`
+  const hasJogs = circuit === 0 && workMeters !== meters
+  return {
+    whole: text(meters),
+    withoutJogs: hasJogs ? `${text(workMeters)} of it without the ${recoveriesName(kind, view)}` : '',
+    inLifts: circuit > 0 ? `${text(circuit)} of it in the lift part` : '',
+  }
 }
 
 function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {

@@ -9,9 +9,8 @@ import {
 } from '../figures/runForm.ts'
 import { wrapped } from '../summary/plain.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
-import type { DoneSession } from './doneSession.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { dateText, daysBetween } from './weeks.ts'
+import { type DoneSession, dateText, daysBetween } from './weeks.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
  * athlete's own exponent. These are facts about the past, not predictions. */

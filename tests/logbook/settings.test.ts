@@ -170,6 +170,7 @@ describe('settings', () => {
     ['plates-kg', '2 x 101'],
     ['plates-kg', '4 x 20, 2 x'],
     ['hr-max', '99'],
+    ['hr-max', '099'],
     ['hr-max', '241'],
     ['hr-max', '1500'],
     ['bell', '"play"'],
@@ -374,6 +375,11 @@ describe('a damaged settings file', () => {
   it('says whether it has its checksum', () => {
     expect(isSettingsSealed(damaged('{"format": 1}'))).toBe(false)
     expect(isSettingsSealed(temporaryFolder())).toBe(true)
+    expect(isSettingsSealed(damaged(''))).toBe(true)
+    expect(isSettingsSealed(damaged('{"format": 1, "advice": 7}'))).toBe(true)
+    const unreadable = temporaryFolder()
+    mkdirSync(join(unreadable, 'settings.json'))
+    expect(isSettingsSealed(unreadable)).toBe(true)
     const folder = temporaryFolder()
     changeSettings(folder, (settings) => settings)
     expect(isSettingsSealed(folder)).toBe(true)

@@ -353,3 +353,14 @@ test('q leaves, ? shows the keys, and any key returns', () => {
   walked.typed('?').enter().typed('q')
   expect(walked.left).toBe(true)
 })
+
+test('same means the exercise itself in a round, not the one before it', () => {
+  const walked = walkThrough('Round\n\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight\n')
+  walked.entry('5').entry('9').entry('same').entry('same')
+  expect(['1.1.s1', '1.1.s2', '1.1.s3', '1.1.s4'].map((id) => walked.recorded(id))).toMatchObject([
+    { reps: 5 },
+    { reps: 9 },
+    { reps: 5 },
+    { reps: 9 },
+  ])
+})

@@ -16,12 +16,17 @@ const testsOf: Record<string, string[]> = {
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
+/** These mock a module that the others load, so they come first. */
+const mocking = ['screens/clock', 'app/resumeQuestion']
 /** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
 
 class SlowLast extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const place = ({ moduleId }: TestSpecification) => `${slow.test(moduleId) ? 1 : 0} ${moduleId}`
+    const place = ({ moduleId }: TestSpecification) => {
+      const first = mocking.findIndex((path) => moduleId.includes(path))
+      return `${first >= 0 ? first : slow.test(moduleId) ? 9 : 8} ${moduleId}`
+    }
     return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
   }
 }
@@ -40,6 +45,8 @@ export default defineConfig({
     ...shared,
     include: near.map((path) => `tests/${path}.test.{ts,tsx}`),
     exclude,
+    // Loading every module anew for every file would take most of the time.
+    isolate: false,
     sequence: { sequencer: SlowLast },
   },
 })

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
+import { situations } from './situations.ts'
 
 const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now
 const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
@@ -259,3 +260,38 @@ class CountedSet extends Set<string> {
     return super.has(value)
   }
 }
+
+describe('everything that is shown', () => {
+  /** Each field that is shown, on a line of its own. */
+  const shownIn = ({ view }: Walked): string[] => [
+    Object.values(view.head).join(' | '),
+    `now ${[view.now.what, view.now.where, view.now.number].join(' | ')}`,
+    `clock ${Object.values(view.clock).join(' | ')}${view.go ? ' go' : ''}`,
+    `under ${[view.open, view.next, view.lastTime, view.echo].join(' | ')}`,
+    `done ${view.strip.map(({ label, done, of, isNow }) => `${label} ${done}/${of}${isNow ? ' now' : ''}`).join(', ')}`,
+    ...view.splits.map(({ label, text, target }) => `split ${label} ${text} ${target}`),
+    `entry ${Object.values(view.entry).join(' | ')}`,
+    `line ${view.isNotice ? '!' : ''}${view.line}`,
+    `keys ${view.keys.map(({ key, label }) => `${key} ${label}`).join(', ')}`,
+    ...(view.panel === null ? [] : [`panel ${view.panel.title} (${view.panel.selected}, ${view.panel.top})`]),
+    ...(view.panel?.lines ?? []).map((line) => `  ${line}`),
+  ]
+  const lastTime = () => '12 Nov: done'
+
+  test('is in the golden file, in every phase, and what keys change of it', async () => {
+    const shown = Object.entries(situations).map(([name, made]) => {
+      const fresh = () => {
+        const walked = made()
+        Object.assign(walked.context, { lastTime })
+        return walked
+      }
+      const before = shownIn(fresh())
+      const changes = ['e', 'o', 'x', 'h', '5'].map((key) => {
+        const after = shownIn(fresh().typed(key)).filter((line) => !before.includes(line))
+        return [`-- ${key}`, ...after].join('\n')
+      })
+      return [`== ${name}`, ...before, ...changes].join('\n')
+    })
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/phases.txt')
+  })
+})

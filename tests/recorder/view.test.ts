@@ -294,4 +294,57 @@ describe('everything that is shown', () => {
     })
     await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/phases.txt')
   })
+
+  const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+  const day =
+    'All\n\nprep\n  hip circles\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight\n\nfuel\n  after: carbs 80 g\n'
+  const recorded = () =>
+    walkThrough(day).enter().entry('1:50').entry('1:51').entry('5').entry('4').entry('6').entry('8')
+  const modes: Record<string, () => Walked> = {
+    'a question with a suggestion': () => walkThrough(straight).effort(20).entry('6@100'),
+    'a question that can only be insisted on': () => walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00'),
+    'a question about what the clock measured': () =>
+      walkThrough('One\n\nrun\n  2 km in 8:00\n').effort(120).enter(),
+    'a set that has not begun': () => walkThrough(straight).enter(),
+    'several results': () =>
+      walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').entry('1:50 1:51.5 1:49'),
+    'taking back a step of the clock': () => walkThrough(straight).effort(20).wait(60).typed('u'),
+    'the effort of a part': () => recorded().typed('f'),
+    'the minutes of a part': () => recorded().typed('f').entry('7'),
+    'closing a part without figures': () => walkThrough(day).typed('f'),
+    'a pick of a result': () => recorded().typed('e').key('up'),
+    'a correction': () => recorded().typed('e').enter(),
+    'another exercise': () => walkThrough(straight).typed('x'),
+    'the order': () => walkThrough(day).typed('o').key('down'),
+    'the order with an item in hand': () => walkThrough(day).typed('o').key('down').enter(),
+    'the minutes left': () => walkThrough(day).typed('t'),
+    'what would be cut': () => walkThrough(day).typed('t').entry('12'),
+    'a note': () => walkThrough(straight).typed('n'),
+    'the place of a note': () => recorded().wait(200).typed('n').entry('tired'),
+    'the page of keys': () => walkThrough(straight).typed('?').key('down'),
+  }
+
+  test('is in the golden file, in every mode, and after Enter, Escape, an arrow, a letter and a number', async () => {
+    const keys: Record<string, (walked: Walked) => Walked> = {
+      Enter: (walked) => walked.enter(),
+      Escape: (walked) => walked.key('escape'),
+      'Escape after text': (walked) => walked.typed('5').key('escape'),
+      up: (walked) => walked.key('up'),
+      down: (walked) => walked.key('down'),
+      z: (walked) => walked.typed('z'),
+      '300 Enter': (walked) => walked.entry('300'),
+    }
+    const shown = Object.entries(modes).map(([name, made]) => {
+      const before = shownIn(made())
+      const changes = Object.entries(keys).map(([key, act]) => {
+        const walked = act(made())
+        const after = shownIn(walked).filter(
+          (line) => !before.includes(line) && !/^(keys|done|under)/.test(line),
+        )
+        return [`-- ${key}: ${walked.model.mode.kind} "${walked.model.draft}"`, ...after].join('\n')
+      })
+      return [`== ${name}`, ...before.slice(6), ...changes].join('\n')
+    })
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/modes.txt')
+  })
 })

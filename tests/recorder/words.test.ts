@@ -364,3 +364,30 @@ test('same means the exercise itself in a round, not the one before it', () => {
     { reps: 9 },
   ])
 })
+
+test('same repeats the load that was lifted, where the next set of the line has another', () => {
+  const walked = walkThrough('One\n\nlift\n  bench press: 1 x 5 @ 70 kg then 1 x 5 @ 80 kg\n')
+    .entry('5')
+    .entry('same')
+  expect(walked.view.echo).toBe('5 x 70')
+})
+
+test('a failed hold is said without the repetition that failed', () => {
+  expect(walkThrough('One\n\nlift\n  plank: 2 x 45 s\n').effort(20).entry('30!').view.echo).toBe(
+    '30 s, failed',
+  )
+})
+
+describe('a note about the day', () => {
+  const noted = (typed: string) => {
+    const last = walkThrough(day).typed('n').entry(typed).typed('d').events.at(-1)
+    return last?.type === 'noteAdded' ? [last.about, last.text] : last?.type
+  }
+  test.each([
+    ['day:slept 5 h', [null, 'slept 5 h']],
+    ['day:   slept 5 h', [null, 'slept 5 h']],
+    ['hard day: slept 5 h', [null, 'hard day: slept 5 h']],
+  ])('%s', (typed, note) => {
+    expect(noted(typed)).toEqual(note)
+  })
+})

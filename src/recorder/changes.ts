@@ -283,8 +283,7 @@ export function closePart(
 
 /** Whether nothing of a part is left to do. */
 export function isPartDone(state: SessionState, part: number): boolean {
-  const steps = state.steps.filter((step) => step.part === part)
-  return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
+  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }
 
 /** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut

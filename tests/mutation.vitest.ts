@@ -15,8 +15,9 @@ const testsOf: Record<string, string[]> = {
   app: ['app/*', 'commands/reopen'],
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
-const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
-/** These mock a module that the others load, so they come first. */
+const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
+/** These mock a module that the others load, so they come first; otherwise those of widgets come before those of
+ * screens, and these before those of the whole app. */
 const mocking = ['screens/clock', 'app/resumeQuestion']
 /** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
@@ -25,9 +26,9 @@ class SlowLast extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const place = ({ moduleId }: TestSpecification) => {
       const first = mocking.findIndex((path) => moduleId.includes(path))
-      return `${first >= 0 ? first : slow.test(moduleId) ? 9 : 8} ${moduleId}`
+      return `${first >= 0 ? 9 - first : slow.test(moduleId) ? 0 : 1} ${moduleId}`
     }
-    return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
+    return files.toSorted((a, b) => (place(a) < place(b) ? 1 : -1))
   }
 }
 

@@ -347,4 +347,59 @@ describe('everything that is shown', () => {
     })
     await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/modes.txt')
   })
+
+  const lines = {
+    run: [
+      '4 x 400 m in 1:18-1:22, every 3:00',
+      '3 x 400 m in 1:20, jog 200 m in 1:30',
+      '3 x 400 m in 1:20, jog same time',
+      '3 x 400 m in 80/78/76 s, jog 200 m',
+      '3 km @ 4:15 to 3:55/km, split 1 km',
+      '2 x 1 km @ 4:00-4:10/km, lane 4, jog 400 m',
+      '2 x (3:00 hard, jog 2:00)',
+      '2 x 100 m strides, walk back',
+      '10 km easy, hr under 140',
+      '20 min @ rpe 6-7',
+    ],
+    lift: [
+      'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg',
+      'squat 2 x 4 @ 80%',
+      'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
+      '2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
+      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry',
+      'for time: 2 rounds of 20 step-up @ 10 kg, 60 m carry, 200 m run',
+      'every 1:00 for 2 min: 3 power clean @ 70 kg, 10 push-up',
+      'press: 2 x 8-10 @ 2x22.5 kg, each arm, tempo 3-1-1',
+      'bench press: 2 x 3 @ 100 kg, build from 60 kg, rest 2:30',
+      'front squat: 2 x (2+1) @ 80 kg rpe 8, pause 20 s, rest 2:00',
+      'pull-up 2 x max @ bodyweight + dip 2 x 5+ @ bodyweight-20 kg, pause 20 s, rest 1:30',
+      'plank: 2 x 45 s, rest 0:30',
+      'carry: 2 x 40 m @ 2 x 24 kg, rest 1:00',
+      'box jump 2 x 3 at 60 cm',
+    ],
+    prep: ['foam roll 3:00', 'leg swings 2 x 10 each side, "slow"', 'skips 2 x 20 yd'],
+    fuel: ['before 2:30:00: carbs 75 g, fat 10 g, 400 kcal, "porridge"', 'after: protein 30 g'],
+  }
+
+  test('is in the golden file for every form of a line, step by step', async () => {
+    const shown = Object.entries(lines).flatMap(([part, forms]) =>
+      forms.map((line) => {
+        const walked = walkThrough(`Day\nmax: squat 100 kg\n\n${part}\n  ${line}\n`)
+        const steps: string[] = []
+        for (
+          let step = 0;
+          (step < 7 && !walked.state.finished && walked.state.phase.kind !== 'ready') || step === 0;
+          step++
+        ) {
+          const { now, next, entry, clock } = walked.view
+          steps.push(
+            `${now.what} | ${now.where} | ${now.number} || ${next} || ${entry.label} > ${entry.placeholder} || ${clock.label} ${clock.text} ${clock.beside}`,
+          )
+          walked.space().wait(7)
+        }
+        return [`== ${line}`, ...steps].join('\n')
+      }),
+    )
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/steps.txt')
+  })
 })

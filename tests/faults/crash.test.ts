@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFile
 import { dirname, join } from 'node:path'
 import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { restoreBackup } from '../../src/logbook/backup.ts'
-import { quarantine } from '../../src/logbook/durableFile.ts'
+import { quarantine, replaceDamaged } from '../../src/logbook/durableFile.ts'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
@@ -447,6 +447,24 @@ describe('a power cut while files are moved', () => {
       const isAside = found['foods.txt.damaged-1'] === 'damaged'
       if (promised === 'aside') return isAside && !('foods.txt' in found) ? null : words(found)
       return isAside || found['foods.txt'] === 'damaged' ? null : words(found)
+    })
+  })
+
+  it('loses no damaged file that is replaced, and has the good text in its place once it is', () => {
+    mkdirSync(home)
+    writeFileSync(join(home, 'foods.txt'), 'damaged')
+    disk.flushAll()
+    const before = disk.changes.length
+    expect(replaceDamaged(join(home, 'foods.txt'), 'good')).toBe('foods.txt.damaged-1')
+    const promises = [
+      { after: before, what: 'somewhere' },
+      { after: disk.changes.length, what: 'good' },
+    ]
+    cutEverywhere(promises, textsBelow, (found, promised) => {
+      if (promised === null) return null
+      if (found instanceof Error || !Object.values(found).includes('damaged')) return words(found)
+      const text = found['foods.txt']
+      return text === 'good' || (promised === 'somewhere' && text === 'damaged') ? null : words(found)
     })
   })
 

@@ -10,7 +10,7 @@ await generate()
 
 /** These mock a module, so they need every module loaded anew. The others share loaded modules, which saves more than
  * half of the processor time. */
-const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
+export const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )

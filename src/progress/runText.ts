@@ -1,7 +1,7 @@
 import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatPace, metersInPaceUnit } from '../units/pace.ts'
+import { formatPace, metersInPaceUnit, paceIn } from '../units/pace.ts'
 import { barLines, chartLines, trendOf, withGaps } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import type { EqualTime, RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
@@ -52,10 +52,9 @@ function lineBlock(
   const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
   const trend = trendOf(points)
   const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
-  const print = (value: number) => formatClock((value / 1000) * metersInPaceUnit[unit])
+  const print = (value: number) => formatClock(paceIn(value, unit))
   const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
-  const scale = metersInPaceUnit[unit] / 1000
-  const change = (value: number) => signed(value * scale, 2)
+  const change = (value: number) => signed(paceIn(value, unit), 2)
   const slope = trend?.isClear
     ? [
         `straight line: ${change(trend.perWeek)} (${change(trend.perWeekLow)} to ${change(trend.perWeekHigh)}) s/${unit} a week (${trend.count} days, interval of 95 %)`,

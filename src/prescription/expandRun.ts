@@ -28,6 +28,52 @@ import {
   recoverySecondsPerMeter,
 } from './step.ts'
 
+/** Expands one line of a run or cross part into its steps. */
+export function expandRunItem(
+  item: RunItem,
+  place: { part: number; item: number; treadmill: boolean },
+  prescription: Prescription,
+): ExpandedItem {
+  const row = new RunRow(place, prescription)
+  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
+  else {
+    row.walk(item.step, nothingInherited)
+    row.dropTrailingRecoveries()
+  }
+  const leaves = row.leaves()
+  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
+  markThoseThatWalkThemselves(row.steps)
+  const works: ExpandedWork[] = leaves.map((leaf) => ({
+    text: leaves.length === 1 ? item.text : printWork(leaf.work),
+    nominalMeters: leaf.nominalMeters,
+    judgedAgainstGoal:
+      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
+      Math.abs(leaf.grade ?? 0) <= 1,
+    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
+  }))
+  return { text: item.text, line: item.line, steps: row.steps, works }
+}
+
+/** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
+function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
+  steps.forEach((step, index) => {
+    const after = steps[index + 1]
+    if (step.kind === 'interval') {
+      const goesOn = after?.kind === 'interval' && after.work !== step.work
+      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+      return
+    }
+    const before = steps[index - 1]
+    if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
+    if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
+      walksItself(before, step, after)
+  })
+}
+
+function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
+  for (const step of steps) step.walksItself = true
+}
+
 /** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
@@ -255,52 +301,6 @@ function stepsOfWork(work: Work, lapMeters: number, split: Work['split']): numbe
 
 function setsIn(item: LiftItem): number {
   return item.exercises.reduce((sum, exercise) => sum + exercise.sets.length, 0)
-}
-
-/** Expands one line of a run or cross part into its steps. */
-export function expandRunItem(
-  item: RunItem,
-  place: { part: number; item: number; treadmill: boolean },
-  prescription: Prescription,
-): ExpandedItem {
-  const row = new RunRow(place, prescription)
-  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
-  else {
-    row.walk(item.step, nothingInherited)
-    row.dropTrailingRecoveries()
-  }
-  const leaves = row.leaves()
-  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
-  markThoseThatWalkThemselves(row.steps)
-  const works: ExpandedWork[] = leaves.map((leaf) => ({
-    text: leaves.length === 1 ? item.text : printWork(leaf.work),
-    nominalMeters: leaf.nominalMeters,
-    judgedAgainstGoal:
-      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
-      Math.abs(leaf.grade ?? 0) <= 1,
-    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
-  }))
-  return { text: item.text, line: item.line, steps: row.steps, works }
-}
-
-/** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
-function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
-  steps.forEach((step, index) => {
-    const after = steps[index + 1]
-    if (step.kind === 'interval') {
-      const goesOn = after?.kind === 'interval' && after.work !== step.work
-      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
-      return
-    }
-    const before = steps[index - 1]
-    if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
-    if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
-      walksItself(before, step, after)
-  })
-}
-
-function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
-  for (const step of steps) step.walksItself = true
 }
 
 /** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { changeSettings } from '../../src/logbook/settingsFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -160,7 +160,7 @@ describe('the index', () => {
         const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
         expect({ found: found(entries), listed }).toEqual({ found: right, listed: 3 })
       }),
-      { numRuns: 150 },
+      times(50),
     )
   })
 

@@ -1,8 +1,13 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
-import { changeSettings, readSettings, repairSettings } from '../../src/logbook/settingsFile.ts'
+import {
+  bodyMassOn,
+  changeSettings,
+  defaultSettings,
+  readSettings,
+  repairSettings,
+} from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import fc from '../fastCheck.ts'

@@ -159,6 +159,36 @@ describe('the heading', () => {
   })
 })
 
+describe('results that are still missing after the last effort', () => {
+  const superset = () =>
+    walkThrough('Day\n\nlift\n  front squat 1 x 5 @ 90 kg + bench press 1 x 8 @ 60 kg, rest 1:00\n')
+
+  test('are asked for instead of saying that everything is done', () => {
+    const walked = superset().space().wait(20).space().wait(20).space()
+    while (walked.view.entry.label !== 'bench press, set 1 of 1') walked.enter()
+    expect(walked.view.now).toEqual({
+      what: '1 result to enter',
+      where: 'then f closes the part',
+      number: null,
+    })
+    expect(walked.view.head.place).toBe('to enter')
+    expect(walked.view.open).toBe('')
+    walked.space()
+    expect(walked.view.line).toMatch(/type the result/)
+    walked.enter()
+    expect(walked.view.now.what).toBe('everything is done')
+    expect(walked.view.head.place).toBe('all done')
+  })
+
+  test('keep their exercise on a narrow screen while another one is shown', () => {
+    const walked = superset()
+    expect(walked.view.entry.short).toBe('set 1 of 1')
+    walked.space().wait(20).space()
+    expect(walked.view.now.what).toContain('bench press')
+    expect(walked.view.entry).toMatchObject({ label: 'front squat, set 1 of 1', short: 'front squat' })
+  })
+})
+
 describe('what comes next', () => {
   test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(

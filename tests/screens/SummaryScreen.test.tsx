@@ -1,5 +1,12 @@
-import { afterEach, expect, test } from 'vitest'
+import type { ReactNode } from 'react'
+import { afterEach, describe, expect, test } from 'vitest'
+import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
+import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
+import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
+import { Progress } from '../../src/ui/screens/Progress.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
+import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
+import type { Key } from '../../src/ui/widgets/keys.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
 const note = 'A day\n\nrun\n  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5 in 4:05-4:10\n'
@@ -34,4 +41,216 @@ test('what was copied is reported in as many lines as there are, without its sec
     'copied to the clipboard, where the',
     'terminal allows it',
   ])
+})
+
+const lines = (count: number) => Array.from({ length: count }, (_, index) => `line ${index}`)
+
+/** A screen of 40 x 12, that is 11 lines, and what is on it after each of these keys; one letter is text. */
+function after(screen: ReactNode, ...keys: string[]): string[] {
+  open?.unmount()
+  open = drawn(screen, 40, 12)
+  for (const name of keys) {
+    open.feed.press((name.length === 1 ? { kind: 'text', text: name } : { kind: 'named', name }) as Key)
+    open.again()
+    open.again()
+  }
+  return open.text().split('\n')
+}
+
+/** The first and the last of the numbered lines on a screen. */
+function span(shown: string[]): [number, number] {
+  const numbers = shown.flatMap((line) => /^[> ]*line (\d+)/.exec(line)?.[1] ?? []).map(Number)
+  return [numbers[0] ?? -1, numbers.at(-1) ?? -1]
+}
+
+describe('a text that is longer than its screen', () => {
+  const left: string[] = []
+  const text = (count: number) => (
+    <TextScreen
+      text={`${lines(count).join('\n')}\n\n`}
+      keys={[{ key: 'c', label: 'copy', does: 'copies', act: () => 'copied' }]}
+      leave={{ label: 'back', act: () => void left.push('left') }}
+    />
+  )
+
+  test.each([
+    ['', [0, 8]],
+    ['down', [1, 9]],
+    ['down down up', [1, 9]],
+    ['up', [0, 8]],
+    ['pageDown', [9, 17]],
+    ['pageDown pageDown pageUp', [9, 17]],
+    ['pageDown pageDown pageDown', [21, 29]],
+    ['pageDown pageDown pageDown down', [21, 29]],
+    ['pageDown pageDown pageDown up', [20, 28]],
+    ['pageUp', [0, 8]],
+  ])('shows these lines after "%s"', (keys, shown) => {
+    expect(span(after(text(30), ...keys.split(' ').filter(Boolean)))).toEqual(shown)
+  })
+
+  test('scrolls by a page with Space, and says so while more is below', () => {
+    expect(span(after(text(30), ' '))).toEqual([9, 17])
+    expect(after(text(30))).toContain('more below')
+    expect(after(text(30), ' ', ' ', ' ')).not.toContain('more below')
+    expect(after(text(9))).not.toContain('more below')
+    expect(after(text(9)).at(-1)).not.toContain('scroll')
+    expect(after(text(10)).at(-1)).toContain('scroll')
+  })
+
+  test('is left by q and Escape only, and shows what a key of its own says', () => {
+    left.length = 0
+    after(text(30), 'q')
+    after(text(30), 'escape')
+    expect(left).toHaveLength(2)
+    expect(after(text(30), 'c', 'x', 'enter')).toContain('copied')
+    expect(left).toHaveLength(2)
+  })
+})
+
+describe('the progress of several subjects', () => {
+  const left: string[] = []
+  const progress = (
+    <Progress
+      subjects={[
+        { name: 'one', lines: () => lines(30) },
+        { name: 'two', lines: () => lines(3) },
+        { name: 'three', lines: () => lines(20) },
+      ]}
+      leave={() => void left.push('left')}
+    />
+  )
+
+  test.each([
+    ['', 'one (1 of 3)', [0, 7]],
+    ['right', 'two (2 of 3)', [0, 2]],
+    ['tab tab', 'three (3 of 3)', [0, 7]],
+    ['right right right', 'one (1 of 3)', [0, 7]],
+    ['left', 'three (3 of 3)', [0, 7]],
+    ['backTab backTab', 'two (2 of 3)', [0, 2]],
+    ['down down up', 'one (1 of 3)', [1, 8]],
+    ['pageDown', 'one (1 of 3)', [8, 15]],
+    ['pageDown pageDown pageDown down', 'one (1 of 3)', [22, 29]],
+    ['pageDown pageDown pageDown pageUp', 'one (1 of 3)', [14, 21]],
+    ['pageDown right left', 'one (1 of 3)', [0, 7]],
+    ['up', 'one (1 of 3)', [0, 7]],
+  ])('shows after "%s" %s', (keys, title, shown) => {
+    const frame = after(progress, ...keys.split(' ').filter(Boolean))
+    expect([frame[0], span(frame)]).toEqual([`Progress: ${title}`, shown])
+  })
+
+  test('says while more is below, and is left by q and Escape', () => {
+    expect(after(progress)).toContain('more below')
+    expect(after(progress, 'right')).not.toContain('more below')
+    expect(span(after(progress, ' '))).toEqual([8, 15])
+    left.length = 0
+    after(progress, 'q')
+    after(progress, 'escape')
+    after(progress, 'x')
+    expect(left).toHaveLength(2)
+  })
+})
+
+describe('a list that is longer than its screen', () => {
+  const opened: string[] = []
+  const list = (given: { head?: boolean; picked?: string } = {}) => (
+    <ListScreen
+      title="Days"
+      rows={lines(30).map((line, index) => ({ id: `${index}`, line: () => line }))}
+      head={given.head ? () => 'a heading' : null}
+      picked={given.picked ?? null}
+      enter={{ label: 'open', does: 'opens it' }}
+      open={(id) => {
+        opened.push(id)
+        return id === '3' ? 'it cannot be read' : null
+      }}
+      leave={() => void opened.push('left')}
+    />
+  )
+
+  test.each([
+    ['', 1, [0, 7]],
+    ['down', 2, [0, 7]],
+    ['up', 1, [0, 7]],
+    ['down down down down down', 6, [1, 8]],
+    ['pageDown', 9, [4, 11]],
+    ['end', 30, [22, 29]],
+    ['end down', 30, [22, 29]],
+    ['end pageUp', 22, [17, 24]],
+    ['end home', 1, [0, 7]],
+  ])('has after "%s" line %i picked', (keys, picked, shown) => {
+    const frame = after(list(), ...keys.split(' ').filter(Boolean))
+    expect([frame[0], span(frame)]).toEqual([`Days: ${picked} of 30`, shown])
+    expect(frame.filter((line) => line.startsWith('>'))).toEqual([`> line ${picked - 1}`])
+  })
+
+  test('has one line less below a heading, and begins with the one that was picked', () => {
+    expect(span(after(list({ head: true })))).toEqual([0, 6])
+    expect(after(list({ head: true }))[1]).toBe('  a heading')
+    expect(after(list({ picked: '12' }))[0]).toBe('Days: 13 of 30')
+    expect(after(list({ picked: 'gone' }))[0]).toBe('Days: 1 of 30')
+  })
+
+  test('opens the picked line with Enter, says why it cannot until the next key, and is left by q and Escape', () => {
+    opened.length = 0
+    after(list(), 'down', 'enter')
+    expect(after(list(), 'down', 'down', 'down', 'enter')).toContain('it cannot be read')
+    expect(after(list(), 'down', 'down', 'down', 'enter', 'up')).not.toContain('it cannot be read')
+    after(list(), 'q')
+    after(list(), 'escape')
+    expect(opened).toEqual(['1', '3', '3', 'left', 'left'])
+  })
+})
+
+describe('the editor of a day', () => {
+  const editor = (text: string) => (
+    <DayEditor title="a day" text={text} problemOf={() => null} save={() => null} leave={() => {}} />
+  )
+
+  test('keeps the line of the cursor in the middle of its eight lines', () => {
+    const shown = (count: number) =>
+      span(after(editor(lines(30).join('\n')), ...Array.from({ length: count }, () => 'down')))
+    expect(shown(0)).toEqual([0, 7])
+    expect(shown(4)).toEqual([0, 7])
+    expect(shown(10)).toEqual([6, 13])
+    expect(shown(29)).toEqual([22, 29])
+    expect(span(after(editor(lines(30).join('\n')), 'pageDown'))).toEqual([3, 10])
+  })
+
+  test('scrolls a line that is wider than the screen so that the cursor is on it', () => {
+    const wide = Array.from({ length: 60 }, (_, index) => index % 10).join('')
+    const shown = (count: number) => after(editor(wide), ...Array.from({ length: count }, () => 'right'))[1]
+    expect(shown(0)).toBe(wide.slice(0, 40))
+    expect(shown(39)).toBe(wide.slice(0, 40))
+    expect(shown(45)).toBe(wide.slice(6, 46))
+  })
+})
+
+describe('a field that takes several lines', () => {
+  const taken: string[] = []
+  const field = (
+    <AskScreen
+      label="morning"
+      words={() => taken.join(', ') || 'nothing yet'}
+      hint="type any of it"
+      take={(typed) => {
+        if (typed === 'x') return 'x is not a figure'
+        taken.push(typed)
+        return null
+      }}
+      leave={() => void taken.push('left')}
+    />
+  )
+  /** Types as the field gets it: as its text. */
+  const typed = (...keys: string[]) => {
+    taken.length = 0
+    return after(field, ...keys)
+  }
+
+  test('is left by Enter and Escape while it is empty', () => {
+    typed('enter')
+    expect(taken).toEqual(['left'])
+    typed('escape')
+    expect(taken).toEqual(['left'])
+    expect(typed().at(-1)).toBe('Enter back   Esc back')
+  })
 })

@@ -2,8 +2,11 @@ import type { ReactNode } from 'react'
 import { afterEach, describe, expect, test } from 'vitest'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
+import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
+import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
+import { ResumeQuestion } from '../../src/ui/screens/ResumeQuestion.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
@@ -253,4 +256,131 @@ describe('a field that takes several lines', () => {
     expect(taken).toEqual(['left'])
     expect(typed().at(-1)).toBe('Enter back   Esc back')
   })
+})
+
+describe('the first start', () => {
+  const did: string[] = []
+  const start = (units: string | null = null) => (
+    <FirstStart
+      words={lines(20)}
+      takeUnits={(typed) => {
+        did.push(`units "${typed}"`)
+        return units
+      }}
+      takeBodyMass={(typed) => {
+        did.push(`mass "${typed}"`)
+        return null
+      }}
+      ring={() => void did.push('ring')}
+      done={() => void did.push('done')}
+    />
+  )
+  const pressed = (screen: ReactNode, ...keys: string[]) => {
+    did.length = 0
+    return after(screen, ...keys)
+  }
+
+  test('shows all its text, seven lines at a time, before it asks', () => {
+    expect(span(pressed(start()))).toEqual([0, 6])
+    expect(span(pressed(start(), 'enter'))).toEqual([7, 13])
+    const read = pressed(start(), 'enter', 'enter')
+    expect(span(read)).toEqual([14, 19])
+    expect(read.at(-3)).toMatch(/^units > /)
+    expect(did).toEqual([])
+    expect(pressed(start(), 'enter').at(-3)).toBe('')
+  })
+
+  test('asks for the units and then for the body mass', () => {
+    expect(pressed(start(), 'enter', 'enter', 'enter').at(-3)).toMatch(/^body mass > /)
+    pressed(start(), 'enter', 'enter', 'enter', 'enter')
+    expect(did).toEqual(['units ""', 'mass ""', 'done'])
+  })
+
+  test('asks again after a refusal, with the reason', () => {
+    const refused = pressed(start('no such units'), 'enter', 'enter', 'enter', 'enter')
+    expect(refused.slice(-3, -1)).toEqual([expect.stringMatching(/^units > /), 'no such units'])
+    expect(did).toEqual(['units ""', 'units ""'])
+  })
+
+  test('sounds and shows the signal with t', () => {
+    expect(pressed(start(), 't')).toContain(' go')
+    expect(did).toEqual(['ring'])
+    expect(pressed(start())).not.toContain(' go')
+  })
+})
+
+describe('the decisions about the next day', () => {
+  const saved: [string[], number][] = []
+  const decisions = (problem: string | null = null, earliest = -2) => (
+    <DecisionsScreen
+      rows={['a', 'b', 'c'].map((id) => ({ id, text: `row ${id}` }))}
+      dateText={(days) => `day ${days}`}
+      earliest={earliest}
+      save={(taken, days) => {
+        saved.push([[...taken], days])
+        return problem
+      }}
+      leave={() => void saved.push([['left'], 0])}
+    />
+  )
+  const rowsAfter = (...keys: string[]) => after(decisions(), ...keys).slice(1, 5)
+
+  test('are taken with Enter and dropped with Space, each of which goes to the next line', () => {
+    expect(rowsAfter()).toEqual(['>   row a', '    row b', '    row c', '  save for day 0'])
+    expect(rowsAfter('enter', ' ')).toEqual(['  + row a', '  - row b', '>   row c', '  save for day 0'])
+    expect(rowsAfter('enter', 'up', ' ')).toEqual(['  - row a', '>   row b', '    row c', '  save for day 0'])
+    expect(rowsAfter('up')[0]).toBe('>   row a')
+    expect(rowsAfter('down', 'down', 'down', 'down')[3]).toBe('> save for day 0')
+  })
+
+  test('are saved for a date that the arrows move, not before the earliest', () => {
+    expect(rowsAfter('right', 'right', 'left')[3]).toBe('  save for day 1')
+    expect(rowsAfter('left', 'left', 'left', 'left')[3]).toBe('  save for day -2')
+    saved.length = 0
+    after(decisions(), 'enter', ' ', 'enter', 'right', 'enter')
+    expect(saved).toEqual([[['a', 'c'], 1]])
+  })
+
+  test('say why they cannot be saved until the next key, and are left by q and Escape', () => {
+    saved.length = 0
+    expect(after(decisions('the disk is full'), 'down', 'down', 'down', 'enter')).toContain(
+      'the disk is full',
+    )
+    expect(after(decisions('the disk is full'), 'down', 'down', 'down', 'enter', 'left')).not.toContain(
+      'the disk is full',
+    )
+    expect(after(decisions(), 'down', 'down', 'down')).toContain('lines not taken stay')
+    after(decisions(), ' ', ' ', ' ', ' ')
+    expect(saved).toEqual([
+      [[], 0],
+      [[], 0],
+    ])
+    after(decisions(), 'q')
+    after(decisions(), 'escape')
+    expect(saved.slice(2)).toEqual([
+      [['left'], 0],
+      [['left'], 0],
+    ])
+  })
+})
+
+test('the question whether to go on takes Enter, n, q and Escape, and names them after any other key', () => {
+  const did: string[] = []
+  const question = (
+    <ResumeQuestion
+      title="Legs"
+      question="Go on?"
+      resume={() => {
+        did.push('resume')
+        return 'it is locked'
+      }}
+      startOver={() => void did.push('over')}
+      quit={() => void did.push('quit')}
+    />
+  )
+  expect(after(question, 'enter')).toContain('it is locked')
+  for (const key of ['n', 'q', 'escape']) after(question, key)
+  expect(did).toEqual(['resume', 'over', 'quit', 'quit'])
+  expect(after(question, 'x')).toContain('Enter goes on, n starts over, q quits')
+  expect(did).toHaveLength(4)
 })

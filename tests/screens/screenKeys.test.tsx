@@ -9,6 +9,7 @@ import { Progress } from '../../src/ui/screens/Progress.tsx'
 import { ResumeQuestion } from '../../src/ui/screens/ResumeQuestion.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
+import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -383,4 +384,133 @@ test('the question whether to go on takes Enter, n, q and Escape, and names them
   expect(did).toEqual(['resume', 'over', 'quit', 'quit'])
   expect(after(question, 'x')).toContain('Enter goes on, n starts over, q quits')
   expect(did).toHaveLength(4)
+})
+
+describe('the first screen', () => {
+  const did: string[] = []
+  const days: Choice[] = lines(12).map((title, index) => ({
+    kind: 'day',
+    path: `${index}`,
+    when: 'today',
+    date: null,
+    title,
+    detail: 'about 47 min',
+    sample: index === 11,
+  }))
+  const left: Choice = {
+    kind: 'unfinished',
+    id: 'abc',
+    when: 'unfinished',
+    title: 'line 99',
+    detail: 'left 1 minute ago',
+    recordedBy: null,
+  }
+  /** Notes the name of each action and returns it as what is said. */
+  const noted = (name: string) => (given?: unknown) => {
+    did.push(
+      given === undefined ? name : `${name} ${typeof given === 'object' ? (given as Choice).title : given}`,
+    )
+    return name
+  }
+  const today = (choices: Choice[], changed: Partial<AppActions> = {}) => {
+    const actions: AppActions = {
+      choices: () => choices,
+      firstChoices: () => choices,
+      open: noted('open'),
+      newDay: noted('new'),
+      edit: noted('edit'),
+      damage: () => null,
+      due: () => null,
+      ring: noted('ring'),
+      closeAsItIs: noted('close'),
+      deleteSession: noted('delete'),
+      history: noted('history'),
+      progress: noted('progress'),
+      morning: noted('morning'),
+      week: (say) => {
+        did.push('week')
+        say('no week')
+      },
+      leave: noted('leave'),
+      ...changed,
+    }
+    return <Today actions={actions} picked={null} said={null} />
+  }
+  const titles = (...keys: string[]) =>
+    after(today(days), ...keys).flatMap((line) => /^[> ] today +line (\d+)/.exec(line)?.[1] ?? [])
+  const pickedAfter = (...keys: string[]) =>
+    after(today(days), ...keys).flatMap((line) => /^> today +line (\d+)/.exec(line)?.[1] ?? [])
+
+  test('shows three days, the picked one in their middle', () => {
+    expect([titles(), pickedAfter()]).toEqual([['0', '1', '2'], ['0']])
+    expect([titles('down'), pickedAfter('down')]).toEqual([['0', '1', '2'], ['1']])
+    expect([titles('down', 'down', 'down'), pickedAfter('down', 'down', 'down')]).toEqual([
+      ['2', '3', '4'],
+      ['3'],
+    ])
+    const ends = Array.from({ length: 14 }, () => 'down')
+    expect([titles(...ends), pickedAfter(...ends)]).toEqual([['9', '10', '11'], ['11']])
+    expect(pickedAfter('up', 'down', 'up', 'up')).toEqual(['0'])
+  })
+
+  test('does with each key one thing, and says what comes of it until the next key', () => {
+    for (const [key, name] of [
+      ['h', 'history'],
+      ['g', 'progress'],
+      ['m', 'morning'],
+      ['n', 'new'],
+      ['e', 'edit line 0'],
+      ['enter', 'open line 0'],
+      [' ', 'open line 0'],
+      ['q', 'leave'],
+      ['w', 'week'],
+    ] as const) {
+      did.length = 0
+      const shown = after(today(days), key)
+      expect(did, key).toEqual([name])
+      if (key !== 'q') expect(shown.at(-2), key).toBe(key === 'w' ? 'no week' : name.replace(/ .*/, ''))
+      expect(after(today(days), key, 'z').at(-2), key).toBe('')
+    }
+    did.length = 0
+    after(today(days), 'c', 'c', 'd', 'd', 'z')
+    expect(did).toEqual([])
+    after(today([]), 'enter', 'e')
+    expect(did).toEqual([])
+  })
+
+  test('names the keys of the picked choice only', () => {
+    const keys = (choice: Choice) =>
+      after(today([choice]), '?').flatMap((line) => /^(Enter|[cden]) /.exec(line)?.[1] ?? [])
+    expect(keys(days[0] as Choice)).toEqual(['Enter', 'n', 'e'])
+    expect(keys(days[11] as Choice)).toEqual(['Enter', 'n'])
+    expect(keys(left)).toEqual(['Enter', 'c', 'd', 'n'])
+    expect(keys({ ...left, recordedBy: '17' } as Choice)).toEqual(['n'])
+  })
+
+  test('closes and deletes an unfinished session only by the same key twice in a row', () => {
+    const acts = (...keys: string[]) => {
+      did.length = 0
+      after(today([left, ...days]), ...keys)
+      return did.filter((each) => /^(close|delete)/.test(each))
+    }
+    expect(acts('c')).toEqual([])
+    expect(acts('c', 'c')).toEqual(['close abc'])
+    expect(acts('c', 'c', 'c')).toEqual(['close abc'])
+    expect(acts('c', 'c', 'c', 'c')).toEqual(['close abc', 'close abc'])
+    expect(acts('d', 'd')).toEqual(['delete abc'])
+    expect(acts('c', 'd', 'c', 'd')).toEqual([])
+    expect(acts('d', 'up', 'd')).toEqual([])
+    expect(acts('d', 'down', 'd', 'up', 'd')).toEqual([])
+    expect(acts('down', 'd', 'd', 'c', 'c')).toEqual([])
+  })
+
+  test('shows the signal until the next key, and damage while nothing else is said', () => {
+    expect(after(today(days), 't').at(-2)).toBe(' go')
+    expect(after(today(days), 't', 'z').at(-2)).toBe('')
+    const damaged = { damage: () => 'damaged: settings.json', due: () => 'due: push' }
+    expect(after(today(days, damaged)).at(-2)).toBe('damaged: settings.json')
+    expect(after(today(days, damaged), 'h').at(-2)).toBe('history')
+    expect(after(today(days, damaged))[0]).toBe('Pausebook   due: push')
+    expect(after(today(days))[0]).toBe('Pausebook')
+  })
 })

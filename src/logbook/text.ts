@@ -184,7 +184,7 @@ export function sealed(text: string): string {
 
 /** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
  * @param read the same text, parsed */
-function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
+export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
   if (!Object.hasOwn(read, 'checksum')) return 'missing'
   const match = field.exec(text)
   if (match === null || match[2] !== read.checksum) return 'wrong'

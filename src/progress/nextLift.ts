@@ -320,7 +320,7 @@ type LineOutcome = 'complete' | 'missed' | 'other'
  * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
  * an untried set, that was swapped, or with pain, is neither complete nor missed.
  * Common practice, no source. */
-function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
+export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
   if (notesIn(state).some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
   const outcomes = steps.map((step) => setOutcome(state, step))

@@ -37,6 +37,45 @@ describe('a day without units', () => {
   })
 })
 
+describe('a day that was done today', () => {
+  it('is listed after those still to be done, and says so', () => {
+    const folder = temporaryFolder()
+    mkdirSync(join(folder, 'prescriptions'))
+    const write = (name: string, text: string) => writeFileSync(join(folder, 'prescriptions', name), text)
+    write('a.txt', 'Legs\nlift\n  squat 1 x 5 @ 100 kg\n')
+    write('b.txt', 'Easy\nrun\n  5 km easy\n')
+    write('c.txt', 'Tempo\ndate: 2026-11-30\nrun\n  5 km easy\n')
+    write('d.txt', 'Long\ndate: 2026-12-24\nrun\n  5 km easy\n')
+    const logbook = openLogbook(folder)
+    const day = readDay(join(folder, 'prescriptions', 'a.txt'), defaults)
+    if ('message' in day) throw new Error(day.message)
+    const doneOn = (date: string) => {
+      const at = `${date}T06:00:00+01:00`
+      const session = logbook.create(day.prescription, { ...started, at, date })
+      session.append([{ type: 'sessionFinished', at, up: null }])
+      session.close()
+    }
+    const listed = () =>
+      choicesOf(logbook, null, { warmUpOf: () => [], defaults }, new Date('2026-11-26T18:00:00+01:00')).map(
+        ({ kind, when, title }) => `${kind}: ${when}: ${title}`,
+      )
+    doneOn('2026-11-25')
+    expect(listed()).toEqual([
+      'day: no date: Legs',
+      'day: no date: Easy',
+      'day: Mon 30 Nov: Tempo',
+      'day: Thu 24 Dec: Long',
+    ])
+    doneOn('2026-11-26')
+    expect(listed()).toEqual([
+      'day: no date: Easy',
+      'day: Mon 30 Nov: Tempo',
+      'day: done today: Legs',
+      'day: Thu 24 Dec: Long',
+    ])
+  })
+})
+
 describe('a day that is read', () => {
   const said = (path: string) => {
     const day = readDay(path, defaults)
@@ -129,41 +168,5 @@ describe('the progress of the app', () => {
     expect(all?.lines(300)).toEqual(all?.lines(100))
     expect(all?.lines(20)).toEqual(all?.lines(40))
     expect(widest(40)).toBeLessThanOrEqual(40)
-describe('a day that was done today', () => {
-  it('is listed after those still to be done, and says so', () => {
-    const folder = temporaryFolder()
-    mkdirSync(join(folder, 'prescriptions'))
-    const write = (name: string, text: string) => writeFileSync(join(folder, 'prescriptions', name), text)
-    write('a.txt', 'Legs\nlift\n  squat 1 x 5 @ 100 kg\n')
-    write('b.txt', 'Easy\nrun\n  5 km easy\n')
-    write('c.txt', 'Tempo\ndate: 2026-11-30\nrun\n  5 km easy\n')
-    write('d.txt', 'Long\ndate: 2026-12-24\nrun\n  5 km easy\n')
-    const logbook = openLogbook(folder)
-    const day = readDay(join(folder, 'prescriptions', 'a.txt'), defaults)
-    if ('message' in day) throw new Error(day.message)
-    const doneOn = (date: string) => {
-      const at = `${date}T06:00:00+01:00`
-      const session = logbook.create(day.prescription, { ...started, at, date })
-      session.append([{ type: 'sessionFinished', at, up: null }])
-      session.close()
-    }
-    const listed = () =>
-      choicesOf(logbook, null, { warmUpOf: () => [], defaults }, new Date('2026-11-26T18:00:00+01:00')).map(
-        ({ kind, when, title }) => `${kind}: ${when}: ${title}`,
-      )
-    doneOn('2026-11-25')
-    expect(listed()).toEqual([
-      'day: no date: Legs',
-      'day: no date: Easy',
-      'day: Mon 30 Nov: Tempo',
-      'day: Thu 24 Dec: Long',
-    ])
-    doneOn('2026-11-26')
-    expect(listed()).toEqual([
-      'day: no date: Easy',
-      'day: Mon 30 Nov: Tempo',
-      'day: done today: Legs',
-      'day: Thu 24 Dec: Long',
-    ])
   })
 })

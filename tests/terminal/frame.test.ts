@@ -43,9 +43,9 @@ describe('an update of the screen', () => {
       maxLength: 12,
     })
     const frame = fc.array(line, { maxLength: 6 })
+    const terminal = new xterm.Terminal({ cols: 20, rows: 6, allowProposedApi: true })
     await fc.assert(
       fc.asyncProperty(fc.array(frame, { minLength: 1, maxLength: 5 }), async (frames) => {
-        const terminal = new xterm.Terminal({ cols: 20, rows: 6, allowProposedApi: true })
         let before: readonly string[] | null = null
         for (const after of frames) {
           const update = frameUpdate(before, after, 6)
@@ -59,7 +59,6 @@ describe('an update of the screen', () => {
           // biome-ignore lint/complexity/useRegexLiterals: written as the terminal gets it
           (before?.[row] ?? '').replace(new RegExp('\x1b\\[\\d+m', 'g'), '').trimEnd(),
         )
-        terminal.dispose()
         expect(shown).toEqual(wanted)
       }),
       { numRuns: 200 },

@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { drawsFast, isolated, shared } from './vitest.config.ts'
 
-/** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the slow ones come
- * last. Tests of the built program are left out: it does not contain the mutants. */
+/** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the room's own come
+ * first and the slow ones last. Tests of the built program are left out: it does not contain the mutants. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
   session: ['session/*', 'recorder/*'],
@@ -19,14 +19,16 @@ const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
 /** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
 
-class SlowLast extends BaseSequencer {
+const { PAUSEBOOK_ROOM: room } = process.env
+
+class OwnFirstSlowLast extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const place = ({ moduleId }: TestSpecification) => `${slow.test(moduleId) ? 1 : 0} ${moduleId}`
+    const place = ({ moduleId }: TestSpecification) =>
+      `${slow.test(moduleId) ? 2 : moduleId.includes(`/tests/${room}/`) ? 0 : 1} ${moduleId}`
     return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
   }
 }
 
-const { PAUSEBOOK_ROOM: room } = process.env
 const pathsIn = (table: Record<string, string[]>) =>
   room === undefined ? Object.values(table).flat() : (table[room] ?? [])
 const near = pathsIn(testsOf)
@@ -48,7 +50,7 @@ export default defineConfig({
   ...drawsFast,
   test: {
     ...shared,
-    sequence: { sequencer: SlowLast },
+    sequence: { sequencer: OwnFirstSlowLast },
     projects: [
       {
         extends: true,

@@ -15,7 +15,7 @@ const testsOf: Record<string, string[]> = {
   app: ['app/*', 'commands/reopen'],
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
-const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
+const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
 /** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
 

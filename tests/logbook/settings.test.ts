@@ -1,13 +1,14 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
 import {
+  bodyMassOn,
   changeSettings,
+  defaultSettings,
   isSettingsSealed,
   readSettings,
   repairSettings,
-} from '../../src/logbook/settingsFile.ts'
+} from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import fc from '../fastCheck.ts'

@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/ownBell.ts'
+import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
 import {
   clipped,
   printableValueOf,

@@ -3,16 +3,16 @@ import { rackOf, usualPlates } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
 import { nextOf } from '../../src/progress/next.ts'
+import { lineOutcome } from '../../src/progress/nextLift.ts'
 import {
-  daysBetween,
   isRunCoveredByPain,
   needsADoctor,
   painCovering,
   painReason,
   painsOf,
   sinceText,
-} from '../../src/progress/nextDecision.ts'
-import { lineOutcome } from '../../src/progress/nextLift.ts'
+} from '../../src/progress/pain.ts'
+import { daysBetween } from '../../src/progress/weeks.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
@@ -193,8 +193,12 @@ describe('a lift', () => {
 })
 
 describe('how a line went', () => {
-  const went = (line: string, entries: string) =>
-    lineOutcome(state(today, `lift\n  ${line}`, entries), 0, 0, 0)
+  const outcomeOf = (done: SessionState, item = 0) =>
+    lineOutcome(
+      done,
+      done.steps.flatMap((step) => (step.kind === 'set' && step.item === item ? [step] : [])),
+    )
+  const went = (line: string, entries: string) => outcomeOf(state(today, `lift\n  ${line}`, entries))
 
   it.each([
     ['squat 1 x 5 @ 100 kg', '5', 'complete'],
@@ -231,10 +235,10 @@ describe('how a line went', () => {
 
   it('is not known of a line that is missing, or after a pain noted for one of its sets', () => {
     const done = state(today, 'lift\n  squat 1 x 5 @ 100 kg', '5')
-    expect(lineOutcome(done, 0, 1, 0)).toBe('other')
+    expect(outcomeOf(done, 1)).toBe('other')
     const day = new Kept(dayOf('A day\nlift\n  squat 1 x 5 @ 100 kg\n')).type('5')
     day.add({ type: 'noteAdded', at: null, up: null, about: '1.1.s1', text: 'knee 3', pain: true })
-    expect(lineOutcome(day.state, 0, 0, 0)).toBe('other')
+    expect(outcomeOf(day.state)).toBe('other')
   })
 })
 

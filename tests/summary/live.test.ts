@@ -638,6 +638,67 @@ describe('a race', () => {
     )
   })
 
+  it('names half of its splits, at most three, as fastest and slowest, from four splits on', () => {
+    const extremes = (...times: string[]) => {
+      const kept = new Kept(dayOf(`run\n  ${times.length} km race, split 1 km\n`)).type(...times)
+      const { goal } = summarise(kept.session, context).running.items[0] ?? {}
+      return [goal?.fastest, goal?.slowest]
+    }
+    expect(extremes('4:00', '4:01', '4:02')).toEqual([[], []])
+    expect(extremes('4:00', '4:03', '4:01', '4:02')).toEqual([
+      [1, 3],
+      [2, 4],
+    ])
+    expect(extremes('4:00', '4:03', '4:01', '4:02', '4:04')).toEqual([
+      [1, 3],
+      [5, 2],
+    ])
+    // Of equals the earlier is the faster.
+    expect(extremes('4:00', '4:00', '4:01', '4:01', '4:02', '4:02', '4:03', '4:03')).toEqual([
+      [1, 2, 3],
+      [8, 7, 6],
+    ])
+  })
+
+  it('has no finish without one of its splits, nor if a split has no time', () => {
+    const goalOf = (...times: string[]) =>
+      summarise(new Kept(dayOf('run\n  3 km race, split 1 km\n')).type(...times).session, context).running
+        .items[0]?.goal
+    expect(goalOf('4:00', '4:01')).toBeNull()
+    expect(goalOf('4:00', '-', '4:01')).toBeNull()
+    expect(goalOf('4:00', '4:00', '4:01')).toMatchObject({
+      finishSeconds: 721,
+      offGoalSeconds: null,
+      card: [],
+    })
+  })
+
+  it('is over the distance of the goal within half a per cent', () => {
+    const off = (entry: string) =>
+      race('goal: 10 km in 40:00\n', entry).summary.running.items[0]?.goal?.offGoalSeconds
+    expect(off('10.05 km in 40:10')).toBe(10)
+    expect(off('9.95 km in 39:50')).toBe(-10)
+    expect(off('10.06 km in 40:10')).toBeNull()
+    expect(off('9.94 km in 39:50')).toBeNull()
+    expect(race('goal: 10 km in 40:00\n', '40:00').text).toContain(
+      'finish 40:00, exactly the goal\n  40:00\n',
+    )
+  })
+
+  it('has at most a dozen places on its card, the last of them the finish', () => {
+    const places = (km: number) => {
+      const kept = new Kept(dayOf(`goal: ${km} km in ${km * 4}:00\nrun\n  ${km} km race, split 1 km\n`))
+      kept.type(...Array<string>(km).fill('4:00'))
+      const text = summaryText(kept.session, context, { full: false }).replace(/\n +/g, ' ')
+      return /even card [^:]*:\d\d\/km: (.*)/
+        .exec(text)?.[1]
+        ?.split('; ')
+        .map((place) => place.split(' ')[0])
+    }
+    expect(places(12)).toHaveLength(12)
+    expect(places(13)).toEqual(['2', '4', '6', '8', '10', '12', '13'])
+  })
+
   it('has no card where its only split is the finish', () => {
     expect(race('goal: 10 km in 39:30\n', '39:12').text).not.toContain('even card')
   })

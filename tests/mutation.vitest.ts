@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
-import { drawsFast, isolated, shared } from './vitest.config.ts'
+import { drawsFast, shared } from './vitest.config.ts'
 
 /** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the room's own come
  * first and the slow ones last. Tests of the built program are left out: it does not contain the mutants. */
@@ -10,7 +10,7 @@ const testsOf: Record<string, string[]> = {
   session: ['session/*', 'recorder/*'],
   summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
-  logbook: ['logbook/*', 'commands/morning'],
+  logbook: ['logbook/*', 'commands/morning', 'faults/crash'],
   recorder: ['recorder/*'],
   app: ['app/*', 'commands/reopen'],
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
@@ -20,6 +20,7 @@ const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
 
 const { PAUSEBOOK_ROOM: room } = process.env
+const near = room === undefined ? Object.values(testsOf).flat() : (testsOf[room] ?? [])
 
 class OwnFirstSlowLast extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -29,41 +30,18 @@ class OwnFirstSlowLast extends BaseSequencer {
   }
 }
 
-const pathsIn = (table: Record<string, string[]>) =>
-  room === undefined ? Object.values(table).flat() : (table[room] ?? [])
-const near = pathsIn(testsOf)
-/** Those that mock a module. */
-const mocking = pathsIn({
-  logbook: ['faults/crash'],
-  app: ['app/resumeQuestion'],
-  ui: ['app/resumeQuestion', 'screens/clock'],
-})
-
 // A thread has the time zone of its process.
 process.env.TZ = shared.env.TZ
 
-const files = (paths: readonly string[]) => paths.map((path) => `tests/${path}.test.{ts,tsx}`)
-
-/** In threads, as Stryker runs them. A mutant loads the modules once for all its tests. */
+/** One project, in threads, as Stryker runs them. A mutant loads the modules once for all its tests. */
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
   ...drawsFast,
   test: {
     ...shared,
+    include: near.map((path) => `tests/${path}.test.{ts,tsx}`),
+    exclude,
+    isolate: false,
     sequence: { sequencer: OwnFirstSlowLast },
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'sharing',
-          include: files(near),
-          exclude: [...exclude, ...isolated],
-          isolate: false,
-        },
-      },
-      ...(mocking.length === 0
-        ? []
-        : [{ extends: true as const, test: { name: 'isolated', include: files(mocking) } }]),
-    ],
   },
 })

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
+import { beforeEach, describe, expect, it, onTestFinished } from 'vitest'
 import { restoreBackup } from '../../src/logbook/backup.ts'
 import { quarantine, replaceDamaged } from '../../src/logbook/durableFile.ts'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
@@ -21,11 +21,6 @@ import { tell } from './harness.ts'
 import { recordResults, wrongIn } from './recordScript.ts'
 
 /* The logbook after a power cut at every moment of its work, and with every call that fails. */
-
-vi.mock('node:fs', async (original) => {
-  const { recordedFs } = await import('./crashDisk.ts')
-  return recordedFs(await original())
-})
 
 let folder = ''
 let disk: CrashDisk

@@ -6,7 +6,7 @@ import { basisOf, contextOn, indexedOf } from '../../src/logbook/index.ts'
 import { changeSettings, defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { Kept } from '../summary/kept.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -163,7 +163,7 @@ describe('the index', () => {
         const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
         expect({ found: found(entries), listed }).toEqual({ found: right, listed: 3 })
       }),
-      { numRuns: 150 },
+      times(50),
     )
   })
 

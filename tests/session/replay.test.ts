@@ -6,7 +6,7 @@ import { applyEvent } from '../../src/session/reduce.ts'
 import { effectiveEvents, replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { undoOf } from '../../src/session/undo.ts'
-import { comparable, dayOf, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
+import { comparable, dayOf, plainContext, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
 import { everyLine } from './smallDay.ts'
 
 const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 1:00\n'
@@ -309,5 +309,22 @@ describe('a set ended sooner than it can be lifted', () => {
     expect(ended('row 1 x 5+ @ 40 kg', 5)).toBe('effortEnded')
     expect(ended('row 1 x max @ 40 kg', 1)).toBe('effortEnded')
     expect(ended('plank 1 x 45 s', 1)).toBe('effortEnded')
+  })
+})
+
+describe('an effort begun out of order', () => {
+  const begun = (lines: string, step: string, warmUps = false) => {
+    const session = sessionOf(`One\n\n${lines}`, [{ type: 'effortBegun', ...when, step, auto: false }])
+    return [...replay(session, warmUps ? plainContext.warmUpOf : undefined).passed].sort()
+  }
+
+  test('passes the jogs and the warm-up sets right before it, and no result', () => {
+    const repeats = 'run\n  3 x 500 m in 1:50, jog 200 m\n'
+    expect(begun(repeats, '1.1.p2')).toEqual(['1.1.j1'])
+    expect(begun(repeats, '1.1.p3')).toEqual(['1.1.j2'])
+    const squat = 'lift\n  squat: 2 x 3 @ 92.5 kg, build from 40 kg\n'
+    expect(begun(squat, '1.1.s1', true)).toEqual(['1.1.b1', '1.1.b2', '1.1.b3', '1.1.b4'])
+    expect(begun(squat, '1.1.s2', true)).toEqual([])
+    expect(begun(squat, '1.1.b3', true)).toEqual([])
   })
 })

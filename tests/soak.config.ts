@@ -15,6 +15,7 @@ export default defineConfig({
       'tests/faults/*.test.ts',
       'tests/commands/{import,sync}.test.ts',
       'tests/logbook/hostile.test.ts',
+      'tests/setup/{madeUp,shapes}.test.ts',
     ],
     testTimeout: 3_600_000,
     fileParallelism: false,

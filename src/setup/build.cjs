@@ -21,8 +21,7 @@ const bundling = {
   jsx: 'automatic',
   // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
   alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
-  // The layout engine would fetch its own code, which is in the bundle, and Node takes long to load what fetch needs.
-  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"', fetch: 'undefined' },
+  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
   banner: {
     js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
   },

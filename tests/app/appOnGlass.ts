@@ -57,13 +57,18 @@ export async function appOn(folder: string, given: Given = {}) {
   })
   onTestFinished(() => glass.type('\x03'))
   await settled()
+  /** The text on the screen, without colours. */
+  async function shows(): Promise<string> {
+    const lines = await glass.cells()
+    return lines.map((line) => line.replace(/\{\d*b?i?\}/g, '').trimEnd()).join('\n')
+  }
   return {
     glass,
     status,
-    /** The text on the screen, without colours. */
-    async shows(): Promise<string> {
-      const lines = await glass.cells()
-      return lines.map((line) => line.replace(/\{\d*b?i?\}/g, '').trimEnd()).join('\n')
+    shows,
+    /** Waits until the screen shows a text that was not there before, for as long as the test may take. */
+    async untilShown(text: string): Promise<void> {
+      for (let shown = await shows(); !shown.includes(text); shown = await shows()) await settled()
     },
     /** Presses these keys one after the other; each character of a text is a key. */
     async press(...keys: string[]): Promise<void> {

@@ -84,8 +84,8 @@ describe('the order of the first screen', () => {
     writeFileSync(join(samples, 'sample.txt'), dayOn('To try', '2026-11-26'))
     writeFileSync(join(samples, 'own.txt'), dayOn('Copied already', null))
     writeFileSync(join(samples, 'sample.results.txt'), 'no day')
-    const { shows, press } = await appOn(folder, { samples })
-    await vi.waitFor(async () => expect(await shows()).toContain('To try'))
+    const { shows, press, untilShown } = await appOn(folder, { samples })
+    await untilShown('To try')
     expect(titlesIn(await shows()).filter((_, index) => index % 2 === 0)).toEqual([
       'unfinished',
       'today',
@@ -173,18 +173,17 @@ describe('a day of the first screen', () => {
 
   test('stays as it was when the editor is left without saving, which asks once', async () => {
     const folder = logbookWith({ 'push.txt': push })
-    const { press, shows } = await appOn(folder)
-    const isSaid = (text: string) => vi.waitFor(async () => expect(await shows()).toContain(text))
+    const { press, shows, untilShown } = await appOn(folder)
     await press('e', escapeKey)
-    await isSaid('> Sat 28 Nov')
+    await untilShown('> Sat 28 Nov')
     await press('e', 'X', escapeKey)
-    await isSaid('not saved: ctrl-s saves, Esc again discards the changes')
+    await untilShown('not saved: ctrl-s saves, Esc again discards the changes')
     await press('Y')
     expect(await shows()).not.toContain('not saved')
     await press(escapeKey)
-    await isSaid('not saved')
+    await untilShown('not saved')
     await press(escapeKey)
-    await isSaid('> Sat 28 Nov')
+    await untilShown('> Sat 28 Nov')
     expect(readFileSync(join(folder, 'prescriptions', 'push.txt'), 'utf8')).toBe(push)
   })
 
@@ -201,7 +200,7 @@ describe('a new day', () => {
   test('is written empty or like an earlier day or session, dated today', async () => {
     const folder = logbookWith({ 'push.txt': push })
     openLogbook(folder).create(legs, started, [finished]).close()
-    const { press, shows } = await appOn(folder)
+    const { press, shows, untilShown } = await appOn(folder)
     await press('n')
     expect(await shows()).toMatch(
       /^A new day like: 1 of 3\n> an empty day\n {2}Sat 28 Nov {2}Push\n {2}\d+ \w+ 2026\s+\S/,
@@ -211,7 +210,7 @@ describe('a new day', () => {
     await press('n', down, enter)
     expect(await shows()).toMatch(/^a new day\nPush\ndate: 2026-11-26/)
     await press(escapeKey)
-    await vi.waitFor(async () => expect(await shows()).toContain('w week'))
+    await untilShown('w week')
     expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['push.txt'])
     await press('n', down, enter, save)
     expect(readdirSync(join(folder, 'prescriptions'))).toEqual(['2026-11-26-push.txt', 'push.txt'])
@@ -239,9 +238,9 @@ describe('a new day', () => {
       edited.push(readFileSync(path, 'utf8'))
       writeFileSync(path, push)
     }
-    const { press, shows } = await appOn(folder, { commands: { edit } })
+    const { press, untilShown } = await appOn(folder, { commands: { edit } })
     await press('n', enter)
-    await vi.waitFor(async () => expect(await shows()).toContain('Push'))
+    await untilShown('Push')
     expect(edited[0]).toMatch(/^New day\ndate: 2026-11-26/)
     await press('q')
     const broken = async () => {
@@ -249,9 +248,7 @@ describe('a new day', () => {
     }
     const second = await appOn(folder, { commands: { edit: broken } })
     await second.press('e')
-    await vi.waitFor(async () =>
-      expect(await second.shows()).toContain('The editor "ed" ended with status 1.'),
-    )
+    await second.untilShown('The editor "ed" ended with status 1.')
   })
 })
 
@@ -362,15 +359,15 @@ describe('the other keys of the first screen', () => {
 
   test('w shows the week, or why it cannot', async () => {
     const folder = logbookWith()
-    const { press, shows } = await appOn(folder)
+    const { press, shows, untilShown } = await appOn(folder)
     await press('w')
-    await vi.waitFor(async () => expect(await shows()).toContain('Week 48'))
+    await untilShown('Week 48')
     await press('q')
     expect(await shows()).toContain('w week')
     const week = () => Promise.reject(new LogbookError('damaged', 'The week is damaged.'))
     const second = await appOn(folder, { commands: { week } })
     await second.press('w')
-    await vi.waitFor(async () => expect(await second.shows()).toContain('The week is damaged.'))
+    await second.untilShown('The week is damaged.')
   })
 
   test('t sounds the signal and shows it until the next key', async () => {

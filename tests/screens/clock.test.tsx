@@ -1,7 +1,7 @@
-import { afterEach, describe, expect, test, vi } from 'vitest'
+import { afterEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { clockText } from '../../src/recorder/clockText.ts'
 import type { RecorderStore } from '../../src/recorder/store.ts'
-import { dayWindow } from '../../src/recorder/view.ts'
+import * as view from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame, InkOutput } from '../../src/ui/terminal/inkStreams.ts'
@@ -16,11 +16,6 @@ import { createGlass, settled } from '../terminal/glass.ts'
 import { drawn } from './frame.tsx'
 
 /* The recorder as the program runs it, on a terminal in this process: how often it draws, and what it sends. */
-
-vi.mock('../../src/recorder/view.ts', async (original) => {
-  const real = await original<typeof import('../../src/recorder/view.ts')>()
-  return { ...real, dayWindow: vi.fn(real.dayWindow) }
-})
 
 const looks = {
   blocks: { ascii: false, plainClock: false },
@@ -98,7 +93,8 @@ describe('a second that passes', () => {
 
   test('does not draw the day again', async () => {
     const { pass, glass } = await onGlass(inRest(), 80, 18)
-    vi.mocked(dayWindow).mockClear()
+    const dayWindow = vi.spyOn(view, 'dayWindow')
+    onTestFinished(() => dayWindow.mockRestore())
     for (let second = 0; second < 10; second++) await pass(1)
     expect(dayWindow).not.toHaveBeenCalled()
     await glass.type(' ')

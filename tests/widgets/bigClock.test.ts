@@ -69,3 +69,46 @@ test('the seconds of a hold are never drawn as a time, nor with a letter that lo
     expect(bigClockOf(clock, { columns: 100, rows: 14 }, true)?.join('\n')).toMatch(/ sec *$/m)
   }
 })
+
+describe('the drawn clock', () => {
+  const clocks: BigClock[] = [
+    { kind: 'work', text: '10:23', word: 'REPEAT', number: '8 x 60', share: 0 },
+    { kind: 'rest', text: '45:27', word: '', number: '20 reps', share: 0.4 },
+    { kind: 'over', text: '+8:19', word: '', number: null, share: 0.7 },
+    { kind: 'idle', text: '6:48', word: '', number: '3 x 102.5', share: 0 },
+  ]
+  const golden = [...rooms.slice(0, 4), [50, 20], [80, 13], [100, 30]] as const
+  test.each([
+    ['blocks', true],
+    ['ASCII', false],
+  ])('is the one in the golden file: %s', async (name, isUnicode) => {
+    const drawings = clocks.flatMap((clock) =>
+      golden.map(([columns, rows]) => {
+        const drawn = bigClockOf(clock, { columns, rows }, isUnicode) ?? ['nothing fits']
+        return [`${clock.kind} in ${columns} x ${rows}`, ...drawn.map((line) => `${line}|`)].join('\n')
+      }),
+    )
+    await expect(`${drawings.join('\n\n')}\n`).toMatchFileSnapshot(`golden/clock-${name}.txt`)
+  })
+
+  test('takes exactly the room that it needs and no less', () => {
+    const [work] = clocks as [BigClock]
+    const digits =
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns: 80, rows: 7 }, true) ?? []
+    const width = Math.max(...digits.map((line) => [...line].length))
+    expect(digits).toHaveLength(7)
+    const again = (columns: number, rows: number) =>
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns, rows }, true)?.length
+    expect(again(width, 7)).toBe(7)
+    expect(again(width - 1, 7)).toBe(5)
+    expect(again(width, 6)).toBe(5)
+    expect(again(3, 20)).toBeUndefined()
+    expect(again(80, 2)).toBeUndefined()
+  })
+
+  test('cannot show letters', () => {
+    expect(
+      bigClockOf({ ...(clocks[0] as BigClock), text: 'over' }, { columns: 200, rows: 50 }, true),
+    ).toBeNull()
+  })
+})

@@ -4,6 +4,8 @@ import { sanitize } from '../validate/unsafe.ts'
 import {
   backupOf,
   flushFolder,
+  freePath,
+  isThere,
   makeFolder,
   quarantine,
   renameOver,
@@ -11,7 +13,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
-import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
+import { lockOrRefuse } from './lock.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
@@ -31,7 +33,8 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
   for (const [path, object] of changes) {
     const file = join(home, path)
     makeFolder(dirname(file))
-    const lock = path.startsWith('sessions/') ? lockOf(file, path, machine) : null
+    const isSession = path.startsWith('sessions/')
+    const lock = isSession ? lockOrRefuse(`The session ${path}`, `${file}.lock`, machine) : null
     try {
       const bytes = bytesAt(file)
       const isDamaged = bytes === undefined || isDamagedSession(path, bytes)
@@ -39,7 +42,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
       if (isDamaged && text !== null) replaceDamaged(file, text)
       else if (isDamaged) quarantine(file)
       else if (!isAsIn(repository, from.get(path), bytes, object)) return false
-      else if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
+      else if (text !== null) writeDurably(file, text, isSession)
       else {
         rmSync(backupOf(file), { force: true })
         moveToTrash(home, file, machine)
@@ -49,12 +52,6 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
     }
   }
   return true
-}
-
-function lockOf(file: string, path: string, machine: Machine): Lock {
-  const outcome = takeLock(`${file}.lock`, machine)
-  if (isLock(outcome)) return outcome
-  throw lockedError(`The session ${path}`, `${file}.lock`, outcome)
 }
 
 /** Whether a file is as a tree has it, or already as it should become. */
@@ -98,8 +95,7 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
     throw new LogbookError('no_such_session', message)
   }
   for (const { id: other, path } of others) {
-    const lock = takeLock(`${path}.lock`, machine)
-    if (!isLock(lock)) throw lockedError(`The session ${other}`, `${path}.lock`, lock)
+    const lock = lockOrRefuse(`The session ${other}`, `${path}.lock`, machine)
     try {
       rmSync(backupOf(path), { force: true })
       moveToTrash(home, path, machine)
@@ -118,7 +114,7 @@ const dayName = /^\d{4}-\d{2}-\d{2}$/
 
 /** Moves a file into the trash, if it exists. */
 function moveToTrash(home: string, path: string, machine: Machine): void {
-  if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return
+  if (!isThere(path)) return
   const place = freePlace(home, basename(path), machine)
   renameOver(path, place)
   flushFolder(join(place, '..'))
@@ -132,10 +128,7 @@ export function writeToTrash(home: string, name: string, text: string | Uint8Arr
 function freePlace(home: string, name: string, machine: Machine): string {
   const folder = join(home, 'trash', localTimeOf(machine.now()).slice(0, 10))
   makeFolder(folder)
-  for (let number = 1; ; number += 1) {
-    const path = join(folder, number === 1 ? name : `${name}.${number}`)
-    if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return path
-  }
+  return freePath((number) => join(folder, number === 1 ? name : `${name}.${number}`))
 }
 
 /** Removes what has been in the trash for 90 days. A folder with another name belongs to the user. */

@@ -12,13 +12,12 @@ import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
-import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexEntry, SessionEntry } from './model.ts'
+import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { mendMornings, readMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
+import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
 import {
   keptBeside,
   namesIn,
@@ -29,15 +28,8 @@ import {
   versionId,
   yearFoldersOf,
 } from './sessionName.ts'
-import {
-  changeSettings,
-  isSettingsSealed,
-  readSettings,
-  repairSettings,
-  settingsPathOf,
-} from './settingsFile.ts'
+import { changeSettings, isSettingsSealed, readSettings, repairSettings, settingsPathOf } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
-import type { IndexRow } from './storedModels.ts'
 import { readTextFile } from './text.ts'
 
 export interface Verification {
@@ -194,13 +186,22 @@ function isSealedNow(home: string, machine: Machine, file: string): boolean {
   }
   const path = join(home, file)
   const entry = sessionEntriesOf(home).find((each) => each.path === path)
-  const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
-  if (entry === undefined || lock === null || !isLock(lock)) return false
-  try {
+  if (entry === undefined) return false
+  const isWritten = whileLocked(entry, machine, () => {
     const { session, damage } = loadSession(home, entry)
     if (session === null || damage !== null) return false
     writeDurably(path, printSession(session), true)
     return true
+  })
+  return isWritten ?? false
+}
+
+/** Does something while holding a session's lock; null if a process is recording the session. */
+function whileLocked<T>(entry: SessionEntry, machine: Machine, work: () => T): T | null {
+  const lock = takeLock(lockPathOf(entry), machine)
+  if (!isLock(lock)) return null
+  try {
+    return work()
   } finally {
     lock.release()
   }
@@ -216,16 +217,13 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
-    const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
-    if (entry === undefined || kept.outcome !== 'session' || lock === null || !isLock(lock)) return damage
-    try {
-      const { session } = loadSession(home, entry)
-      const done = together(home, entry, session, kept.session)
+    if (entry === undefined || kept.outcome !== 'session') return damage
+    const done = whileLocked(entry, machine, () => {
+      const outcome = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)
-      return { file, wrong, done }
-    } finally {
-      lock.release()
-    }
+      return outcome
+    })
+    return done === null ? damage : { file, wrong, done }
   })
 }
 

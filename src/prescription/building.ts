@@ -3,8 +3,7 @@ import { formatClockShort, printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { LengthUnit, MassUnit } from '../units/model.ts'
-import { metersInPaceUnit, type PaceUnit, printPace } from '../units/pace.ts'
-import { fastestOver, recordPace } from './believable.ts'
+import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
 import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
 import type { IntervalNode, Node, Place, WeightNode, Wrong } from './syntax.ts'
@@ -39,13 +38,12 @@ export interface Pace {
 /** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
 const samePace = 0.05
 const otherPace = 0.25
-const kilometersInMile = 1.609344
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
 export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
   if (!pace.isBare || others.length === 0) return null
-  const factor = unit === 'km' ? 1 / kilometersInMile : kilometersInMile
+  const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
   const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
   const like = others.find(
     (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
@@ -121,7 +119,7 @@ export function unbelievablePace(
   interval: IntervalNode,
   building: Building,
 ): string | null {
-  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
   const [amount] = interval.amounts
   if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
   if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
@@ -141,7 +139,7 @@ export function warnOfPace(
   interval: IntervalNode,
   building: Building,
 ): void {
-  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
   if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
   for (const amount of interval.amounts) {
     if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
@@ -256,11 +254,7 @@ export function limitsOf(kind: string): Limits {
 }
 
 /** @param meters the distance, if known: nobody sprints a mile */
-export function isPlausibleSpeed(
-  metersPerSecond: number,
-  kind: Limits,
-  meters: number | null = null,
-): boolean {
+function isPlausibleSpeed(metersPerSecond: number, kind: Limits, meters: number | null = null): boolean {
   return metersPerSecond >= limits[kind].slow && metersPerSecond <= fastestOf(kind, meters)
 }
 
@@ -297,4 +291,37 @@ export function implausibleSpeed(what: string, metersPerSecond: number, kind: Li
     ? `faster than anyone is (${limits[kind].fast} m/s)`
     : `slower than a walk (${limits[kind].slow} m/s)`
   return `${what} is ${limit}`
+}
+
+/** Men's world records: metres and seconds (World Athletics; from memory). */
+const records: readonly (readonly [meters: number, seconds: number])[] = [
+  [100, 9.58],
+  [200, 19.19],
+  [400, 43.03],
+  [800, 100.91],
+  [1500, 206],
+  [5000, 755.36],
+  [10_000, 1571],
+  [21_097.5, 3450],
+  [42_195, 7235],
+]
+/** How much faster than the record a time may be; this program's own rule. */
+const fasterThanRecord = 1.1
+/** Metres a second in the fastest moment of a sprint, the limit for less than 100 m (from memory). */
+const topSpeed = 12.5
+
+/** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
+export function recordPace(meters: number): number {
+  const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
+  const after = paces.findIndex(([length]) => length >= meters)
+  const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]
+  if (!low || !high || after <= 0 || low === high) return (after === 0 ? paces[0] : paces.at(-1))?.[1] ?? 0
+  const share = Math.log(meters / low[0]) / Math.log(high[0] / low[0])
+  return low[1] + share * (high[1] - low[1])
+}
+
+/** The fastest believable speed on foot over a distance in metres, in metres a second: a tenth faster than the world
+ * record. */
+export function fastestOver(meters: number): number {
+  return meters < 100 ? topSpeed : (1000 / recordPace(meters)) * fasterThanRecord
 }

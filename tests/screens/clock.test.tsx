@@ -4,7 +4,7 @@ import type { RecorderStore } from '../../src/recorder/store.ts'
 import * as view from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
-import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
+import { asciiFrame, InkOutput } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 import { formatClock } from '../../src/units/duration.ts'
@@ -110,12 +110,15 @@ describe('a second that passes', () => {
 })
 
 describe('keys that arrive together', () => {
-  test('are applied together, twenty of them, and drawn once', async () => {
+  test('are applied together, twenty of them, and composed and drawn once', async () => {
     const { store, glass, expectFresh } = await onGlass(inRest())
     const before = glass.writes.length
+    const composed = vi.spyOn(InkOutput.prototype, 'write')
     await glass.type('3 x 102.5 @8 "heels"')
     expect(store.get().draft).toBe('3 x 102.5 @8 "heels"')
     expect(glass.writes.slice(before)).toHaveLength(1)
+    expect(composed).toHaveBeenCalledTimes(1)
+    composed.mockRestore()
     await expectFresh()
   })
 

@@ -10,6 +10,7 @@ import {
   restSteps,
 } from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { setRows } from '../../src/summary/rows.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { exampleDay } from './exampleDay.ts'
@@ -261,6 +262,59 @@ describe('what is estimated from a set', () => {
   })
 })
 
+describe('a set in several pieces', () => {
+  const exercises = (line: string, ...entries: string[]) =>
+    summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(...entries).session, context).lifting
+
+  it('of drops has the tonnage of each drop, and is one set', () => {
+    // 8 x 20 + 6 x 15 + 4 x 10
+    expect(exercises('curl 1 x (8 > 6 > 4) @ 20/15/10 kg', '8>6>4')).toMatchObject({
+      sets: 1,
+      reps: 18,
+      tonnageKg: 290,
+    })
+    // A drop that was not begun is none.
+    expect(exercises('curl 1 x (8 > 6 > 4) @ 20/15/10 kg', '8>6>0')).toMatchObject({
+      reps: 14,
+      tonnageKg: 250,
+    })
+    expect(exercises('curl 1 x (8 > 6) @ 20/15 kg', '0>0').exercises[0]).toMatchObject({ reps: 0, top: null })
+  })
+
+  it('of a complex counts for each of its lifts that was done', () => {
+    const { exercises: found, sets } = exercises('2 x (clean 1 + jerk 2) @ 60 kg', '1+2', '1+0')
+    expect(sets).toBe(2)
+    expect(found.map(({ name, sets, reps, tonnageKg }) => [name, sets, reps, tonnageKg])).toEqual([
+      ['clean', 2, 2, 120],
+      ['jerk', 1, 2, 120],
+    ])
+  })
+
+  it('of rounds counts the repetitions of each exercise, at the load it is written with', () => {
+    const rounds = '10 min amrap: 5 row @ 40 kg, 10 m carry @ 2x20 kg, 20 s plank, 100 m run'
+    const { exercises: found } = exercises(rounds, '3+5')
+    expect(found.map(({ name, reps, tonnageKg }) => [name, reps, tonnageKg])).toEqual([
+      ['row + carry + plank + run', 0, 0],
+      ['row', 20, 800],
+      ['carry', 0, 0],
+      ['plank', 0, 0],
+    ])
+  })
+
+  it('is numbered among all sets of its exercise', () => {
+    const day = new Kept(
+      dayOf('lift\n  squat 1 x 5 @ 60 kg\n  1 x (clean 1 + squat 2) @ 60 kg\n  Squats 1 x 5 @ 70 kg\n'),
+    )
+    const rows = setRows(day.type('5', '1+2', '5').state, 'one')
+    expect(rows.map(({ exercise, set }) => [exercise, set])).toEqual([
+      ['squat', 1],
+      ['squat', 2],
+      ['clean', 1],
+      ['Squats', 3],
+    ])
+  })
+})
+
 describe('what waits for the full note', () => {
   const day = dayOf(
     'goal: 10 km in 39:30\nathlete: 68 kg\nrun\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  3 x 1 km @ 4:05/km\n',
@@ -352,6 +406,75 @@ describe('the changes', () => {
       'squat: set 1 at 2x25 kg instead of 2x22.5 kg',
     ])
     expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
+  })
+
+  it('name the sets of each other load, in a row where they follow each other', () => {
+    const typed = (lines: string, ...entries: string[]) =>
+      changes(new Kept(dayOf(`lift\n  ${lines}\n`)).type(...entries))
+    const squat = 'squat 5 x 5 @ 80 kg'
+    expect(typed(squat, '5', '5 x 85', '5 x 85', '5 x 90', '5 x 90')).toEqual([
+      'squat: sets 2-3 at 85 kg instead of 80 kg, sets 4-5 at 90 kg instead of 80 kg',
+    ])
+    expect(typed(squat, '5 x 85', '5 x 80', '5 x 85')).toEqual([
+      'squat: set 1 at 85 kg instead of 80 kg, set 3 at 85 kg instead of 80 kg',
+    ])
+    expect(typed(squat, '5 x 85', '5 x 85')).toEqual(['squat: 85 kg instead of 80 kg'])
+    expect(typed('squat 3/3 @ 60/65 kg', '3 x 70', '3 x 70')).toEqual([
+      'squat: set 1 at 70 kg instead of 60 kg, set 2 at 70 kg instead of 65 kg',
+    ])
+  })
+
+  it('hold a load against bodyweight, a pair, a range and a percentage of a known maximum', () => {
+    const typed = (line: string, entry: string) =>
+      changes(new Kept(dayOf(`max: squat 100 kg\nlift\n  ${line}\n`)).type(entry))
+    expect(typed('dip 1 x 5 @ bodyweight', '5')).toEqual([])
+    expect(typed('dip 1 x 5 @ bodyweight', '5 x bw+5')).toEqual([
+      'dip: bodyweight+5 kg instead of bodyweight',
+    ])
+    expect(typed('dip 1 x 5 @ bodyweight+10 kg', '5 x bw+5')).toEqual([
+      'dip: bodyweight+5 kg instead of bodyweight+10 kg',
+    ])
+    expect(typed('row 1 x 5 @ 2x20 kg', '5 x 2x20')).toEqual([])
+    expect(typed('squat 1 x 5 @ 80-85 kg', '5 x 80')).toEqual([])
+    expect(typed('squat 1 x 5 @ 80-85 kg', '5 x 79.5')).toEqual(['squat: 79.5 kg instead of 80-85 kg'])
+    expect(typed('squat 1 x 5 @ 75-80%', '5 x 75')).toEqual([])
+    expect(typed('squat 1 x 5 @ 75-80%', '5 x 72.5')).toEqual(['squat: 72.5 kg instead of 75-80 kg (75-80%)'])
+    expect(typed('press 1 x 5 @ 80%', '5 x 40')).toEqual([])
+    expect(typed('row 1 x 5', '5 x 40')).toEqual([])
+  })
+
+  it('tell a cut from what was skipped, and no meal or recovery that was left out', () => {
+    const day = dayOf('prep\n  leg swings\nfuel\n  after: protein 20 g\nlift\n  row 2 x 5\n  curl 1 x 8\n')
+    expect(changes(new Kept(day).finish())).toEqual([
+      'leg swings: not done',
+      'row: not done',
+      'curl: not done',
+    ])
+    const cut = new Kept(day).add({ type: 'dayCut', ...now, minutes: 8, steps: ['3.1.s2', '3.2.s1'] })
+    expect(changes(cut)).toEqual(['curl: cut', 'row: 1 of 2 sets skipped', 'cut to the 8 min that were left'])
+    cut.add({ type: 'stepSkipped', ...now, step: '3.1.s1' })
+    cut.add({ type: 'dayCut', ...now, minutes: 8, steps: [] })
+    expect(changes(cut)).toEqual(['row: skipped', 'curl: cut', 'cut to the 8 min that were left'])
+    const both = new Kept(day).add({ type: 'stepSkipped', ...now, step: '3.1.s1' }).finish()
+    expect(changes(both)[1]).toBe('row: not done')
+    const fuel = new Kept(day).add({ type: 'stepSkipped', ...now, step: '2.1.f1' })
+    expect(changes(fuel)).toEqual(['fuel after: skipped'])
+  })
+
+  it('hold no load of another exercise against the prescription', () => {
+    const day = dayOf('lift\n  row 1 x 5 @ 40 kg\n')
+    const swapped = new Kept(day).add({ type: 'exerciseSwapped', ...now, step: '1.1.s1', name: 'pull' })
+    expect(changes(swapped.type('5 x 30'))).toEqual(['row: pull instead'])
+  })
+
+  it('call what was moved by its name', () => {
+    const moved = (lines: string, from: number) =>
+      changes(new Kept(dayOf(lines)).add({ type: 'itemMoved', ...now, item: [0, from], before: [0, 0] }))
+    expect(moved('prep\n  leg swings\n  plank hold\n', 1)).toEqual(['plank hold: moved'])
+    expect(moved('lift\n  row 1 x 5\n  dip 1 x 5 + curl 1 x 8\n', 1)).toEqual(['dip + curl: moved'])
+    expect(moved('run\n  1 km easy\n  2 x 400 m @ 4:00/km, jog 200 m\n', 1)).toEqual([
+      '2 x 400 m @ 4:00/km: moved',
+    ])
   })
 
   it('list what was left out of a run', () => {
@@ -513,6 +636,67 @@ describe('a race', () => {
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
       '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
     )
+  })
+
+  it('names half of its splits, at most three, as fastest and slowest, from four splits on', () => {
+    const extremes = (...times: string[]) => {
+      const kept = new Kept(dayOf(`run\n  ${times.length} km race, split 1 km\n`)).type(...times)
+      const { goal } = summarise(kept.session, context).running.items[0] ?? {}
+      return [goal?.fastest, goal?.slowest]
+    }
+    expect(extremes('4:00', '4:01', '4:02')).toEqual([[], []])
+    expect(extremes('4:00', '4:03', '4:01', '4:02')).toEqual([
+      [1, 3],
+      [2, 4],
+    ])
+    expect(extremes('4:00', '4:03', '4:01', '4:02', '4:04')).toEqual([
+      [1, 3],
+      [5, 2],
+    ])
+    // Of equals the earlier is the faster.
+    expect(extremes('4:00', '4:00', '4:01', '4:01', '4:02', '4:02', '4:03', '4:03')).toEqual([
+      [1, 2, 3],
+      [8, 7, 6],
+    ])
+  })
+
+  it('has no finish without one of its splits, nor if a split has no time', () => {
+    const goalOf = (...times: string[]) =>
+      summarise(new Kept(dayOf('run\n  3 km race, split 1 km\n')).type(...times).session, context).running
+        .items[0]?.goal
+    expect(goalOf('4:00', '4:01')).toBeNull()
+    expect(goalOf('4:00', '-', '4:01')).toBeNull()
+    expect(goalOf('4:00', '4:00', '4:01')).toMatchObject({
+      finishSeconds: 721,
+      offGoalSeconds: null,
+      card: [],
+    })
+  })
+
+  it('is over the distance of the goal within half a per cent', () => {
+    const off = (entry: string) =>
+      race('goal: 10 km in 40:00\n', entry).summary.running.items[0]?.goal?.offGoalSeconds
+    expect(off('10.05 km in 40:10')).toBe(10)
+    expect(off('9.95 km in 39:50')).toBe(-10)
+    expect(off('10.06 km in 40:10')).toBeNull()
+    expect(off('9.94 km in 39:50')).toBeNull()
+    expect(race('goal: 10 km in 40:00\n', '40:00').text).toContain(
+      'finish 40:00, exactly the goal\n  40:00\n',
+    )
+  })
+
+  it('has at most a dozen places on its card, the last of them the finish', () => {
+    const places = (km: number) => {
+      const kept = new Kept(dayOf(`goal: ${km} km in ${km * 4}:00\nrun\n  ${km} km race, split 1 km\n`))
+      kept.type(...Array<string>(km).fill('4:00'))
+      const text = summaryText(kept.session, context, { full: false }).replace(/\n +/g, ' ')
+      return /even card [^:]*:\d\d\/km: (.*)/
+        .exec(text)?.[1]
+        ?.split('; ')
+        .map((place) => place.split(' ')[0])
+    }
+    expect(places(12)).toHaveLength(12)
+    expect(places(13)).toEqual(['2', '4', '6', '8', '10', '12', '13'])
   })
 
   it('has no card where its only split is the finish', () => {

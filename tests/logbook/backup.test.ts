@@ -1,16 +1,24 @@
-import { cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
+let original = ''
+beforeAll(() => {
+  original = mkdtempSync(join(tmpdir(), 'pausebook-'))
+  cpSync(join(import.meta.dirname, 'fixtures', 'format-1'), original, { recursive: true })
+  writeMadeUpLogbook(original, { seed: 3, last: '2026-11-25', sessions: 12 })
+  writeFileSync(join(original, 'plan.txt'), 'block to the race\n')
+})
+afterAll(() => rmSync(original, { recursive: true, force: true }))
+
 function book() {
   const folder = temporaryFolder()
   const [logbook, file] = [join(folder, 'logbook'), join(folder, 'book.ndjson')]
-  cpSync(join(import.meta.dirname, 'fixtures', 'format-1'), logbook, { recursive: true })
-  writeMadeUpLogbook(logbook, { seed: 3, last: '2026-11-25', sessions: 12 })
-  writeFileSync(join(logbook, 'plan.txt'), 'block to the race\n')
+  cpSync(original, logbook, { recursive: true, preserveTimestamps: true })
   return { folder, logbook, file }
 }
 

@@ -273,7 +273,9 @@ describe('the day panel', () => {
 test('the largest possible day is drawn in one pass over its steps', () => {
   const lines = Array.from({ length: 20 }, () => '  500 x 100 m in 20 s, jog 100 m')
   const walked = walkThrough(`Day\n\nrun\n${lines.join('\n')}\n`)
-    .effort(20)
+    .space()
+    .jump(20)
+    .space()
     .entry('20')
   expect(walked.ids).toHaveLength(19_980)
   const passed = new CountedSet(walked.state.passed)

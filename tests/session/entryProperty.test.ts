@@ -166,12 +166,12 @@ describe('any text', () => {
   })
 
   it.each([
-    ['digits', '9'.repeat(1e6)],
-    ['spaces between two words', `x${' '.repeat(1e6)}x`],
-    ['quotes', '"'.repeat(1e6)],
-    ['brackets', '(('.repeat(1e6)],
-    ['times', '1:'.repeat(1e6)],
-    ['pains', 'pain '.repeat(1e6)],
+    ['digits', '9'.repeat(1e5)],
+    ['spaces between two words', `x${' '.repeat(1e5)}x`],
+    ['quotes', '"'.repeat(1e5)],
+    ['brackets', '(('.repeat(1e5)],
+    ['times', '1:'.repeat(1e5)],
+    ['pains', 'pain '.repeat(1e5)],
   ])('that is too long is refused because of its length: %s', (_, text) => {
     const refused = {
       outcome: 'error',

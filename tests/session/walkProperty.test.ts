@@ -287,11 +287,11 @@ test('Space, Enter and what must be typed lead every sample day to its end', () 
       from: thursdayMorning,
     })
     for (let press = 0; press < 5000 && !walked.state.finished; press++) {
-      walked.space().wait(20).enter()
+      walked.space().jump(20).enter()
       if (walked.model.mode.kind !== 'recording') walked.typed('!')
       if (walked.notice?.includes('type') && walked.view.open !== '') walked.entry('-')
       if (walked.view.now.what === 'everything is done') walked.typed('f').enter().enter()
-      walked.wait(200)
+      walked.jump(200)
     }
     expect(walked.state.finished, name).toBe(true)
     for (const part of walked.state.partStates) expect(part.closed).toBe(true)

@@ -24,8 +24,9 @@ const near = room === undefined ? Object.values(testsOf).flat() : (testsOf[room]
 
 class OwnFirstSlowLast extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = (path: string) => near.findIndex((each) => path.includes(`/tests/${each.split('/')[0]}/`))
     const place = ({ moduleId }: TestSpecification) =>
-      `${slow.test(moduleId) ? 2 : moduleId.includes(`/tests/${room}/`) ? 0 : 1} ${moduleId}`
+      `${slow.test(moduleId) ? 9 : rank(moduleId)} ${moduleId}`
     return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
   }
 }

@@ -6,7 +6,7 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { finished, setRecorded, started } from '../logbook/sampleSession.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 
 /* The decisions about the next day: this program's own rules. */
@@ -105,4 +105,21 @@ test('a load added to the body grows by the lightest plate of which there is a p
   expect(loadWith([...some, { mass: 1, pairs: 0 }])).toBe('dip 2 x 5 @ bodyweight+13 kg, rest 2:30')
   expect(loadWith([...some, { mass: 1, pairs: 1 }])).toBe('dip 2 x 5 @ bodyweight+12 kg, rest 2:30')
   expect(loadWith([])).toBe('dip 2 x 5 @ bodyweight+12.5 kg, rest 2:30')
+})
+
+test('a pain of an earlier session counts for a fortnight', () => {
+  const reasonWith = (date: string) => {
+    const logbook = openLogbook(logbookWith())
+    const event = setRecorded(1) as Extract<SessionEvent, { type: 'setRecorded' }>
+    const hurt = { ...event, result: { ...event.result, pain: 'left knee 4' } }
+    logbook.create(legs, { ...started, date }, [hurt, finished]).close()
+    const all = Array.from({ length: 30 }, (_, index) => setRecorded(index + 1))
+    const today = logbook.create(legs, started, [...all, finished])
+    today.close()
+    const given = decisionsGiven(today.id, logbook, defaultSettings, '2026-11-26', () => {})
+    return given?.rows.map(({ text }) => text).join() ?? ''
+  }
+  expect(reasonWith('2026-11-12')).toContain('left knee')
+  expect(reasonWith('2026-11-25')).toContain('left knee')
+  expect(reasonWith('2026-11-11')).not.toContain('left knee')
 })

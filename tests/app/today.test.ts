@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
+import { setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -481,5 +482,35 @@ describe('a pain of an earlier day', () => {
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')
+  })
+})
+
+describe('the settings on the first screen', () => {
+  test('a bell command is named unless this user set it on this machine; other bells are not', async () => {
+    const command = ['ding', '--loud']
+    const config = temporaryFolder()
+    const said = async (bell: 'on' | string[]) => {
+      const { shows } = await appOn(logbookWith({}, { bell }), {
+        env: { LANG: 'C.UTF-8', XDG_CONFIG_HOME: config },
+        columns: 200,
+      })
+      return (await shows()).includes('["ding","--loud"]')
+    }
+    expect(await said(command)).toBe(true)
+    expect(await said('on')).toBe(false)
+    expect(setOwnBell(command, { XDG_CONFIG_HOME: config })).toBe(true)
+    expect(await said(command)).toBe(false)
+  })
+
+  test('the characters are ASCII if the settings say so, or if the terminal shows no others and they leave it open', async () => {
+    const arrows = async (characters: 'auto' | 'ascii' | 'unicode', LANG: string) => {
+      const { press, shows } = await appOn(logbookWith({}, { characters }), { env: { LANG } })
+      await press('?')
+      return (await shows()).includes('↑ ↓')
+    }
+    expect(await arrows('auto', 'C.UTF-8')).toBe(true)
+    expect(await arrows('auto', 'C')).toBe(false)
+    expect(await arrows('ascii', 'C.UTF-8')).toBe(false)
+    expect(await arrows('unicode', 'C')).toBe(true)
   })
 })

@@ -202,6 +202,12 @@ describe('a merged state on its way to the disk', () => {
     expect([textOf(`${path}.bak`), textOf('plan.txt.bak')]).toEqual([one, null])
   })
 
+  it('deletes the copy of a deleted session, which alone would count as the session', () => {
+    const { textOf } = brought({ [path]: one, [`${path}.bak`]: one }, { [path]: one }, {})
+    expect([textOf(path), textOf(`${path}.bak`)]).toEqual([null, null])
+    expect(textOf('trash/2026-11-26/2026-11-26-abcdef2345.json')).toBe(one)
+  })
+
   it('stops at a file that was changed meanwhile and leaves it, with new files already there', () => {
     const { isDone, textOf } = brought(
       { 'foods.txt': 'changed by hand' },

@@ -1,6 +1,12 @@
 import { EventEmitter } from 'node:events'
 import { describe, expect, it, vi } from 'vitest'
-import { Keyboard, Splitter } from '../../src/ui/terminal/keyboard.ts'
+import {
+  Keyboard,
+  keyOfSequence,
+  readCharacter,
+  readSequence,
+  Splitter,
+} from '../../src/ui/terminal/keyboard.ts'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import fc, { anyCharacter } from '../fastCheck.ts'
 
@@ -199,5 +205,112 @@ describe('the splitter', () => {
       }),
       { numRuns: 3000 },
     )
+  })
+})
+
+// RFC 3629, section 4: the syntax of UTF-8 byte sequences.
+describe('a character of UTF-8', () => {
+  it.each([
+    [[0x00], 1],
+    [[0x7f], 1],
+    [[0xc2, 0x80], 2],
+    [[0xdf, 0xbf], 2],
+    [[0xe0, 0xa0, 0x80], 3],
+    [[0xef, 0xbf, 0xbd], 3],
+    [[0xf0, 0x90, 0x80, 0x80], 4],
+    [[0xf4, 0x8f, 0xbf, 0xbf], 4],
+  ])('%j has %i bytes, and waits for the last of them', (bytes, length) => {
+    const all = Uint8Array.from([0x31, ...bytes, 0x32])
+    const text = Buffer.from(bytes).toString('utf8')
+    expect(readCharacter(all, 1)).toEqual({ length, text })
+    for (let count = 1; count < length; count++)
+      expect(readCharacter(all.subarray(0, 1 + count), 1)).toBe('torn')
+  })
+
+  it.each([
+    [[0x80], 1],
+    [[0xc1, 0x80], 1],
+    [[0xf5, 0x80, 0x80, 0x80], 1],
+    [[0xff], 1],
+    [[0xe0, 0x31], 1],
+    [[0xf0, 0x90, 0x31], 2],
+    [[0xe0, 0x80, 0x80], 3],
+    [[0xed, 0xa0, 0x80], 3],
+    [[0xf4, 0x90, 0x80, 0x80], 4],
+  ])('is none in %j, of which %i bytes are dropped', (bytes, length) => {
+    expect(readCharacter(Uint8Array.from(bytes), 0)).toEqual({ length, text: '' })
+  })
+})
+
+// ECMA-48, 5.4: parameter bytes 30 to 3F, intermediate bytes 20 to 2F, a final byte from 40 to 7E (hexadecimal).
+describe('a control sequence', () => {
+  const read = (text: string) => readSequence(encoder.encode(text), 0)
+  it.each([
+    ['\x1b[@', 3, '@'],
+    ['\x1b[~', 3, '~'],
+    ['\x1b[?1;2 0@x', 9, '?1;2 0@'],
+    ['\x1bOA', 3, 'A'],
+    ['\x1bO@', 3, '@'],
+    ['\x1bO5', 2, ''],
+    ['\x1b[1\x7f', 3, ''],
+    ['\x1b[1\r', 3, ''],
+    [`\x1b[${'1'.repeat(64)}`, 66, ''],
+  ])('%j has %i bytes: %j', (bytes, length, text) => {
+    expect(read(bytes)).toEqual({ length, text })
+  })
+
+  it.each(['\x1b', '\x1b[', '\x1bO', '\x1b[1;', `\x1b[${'1'.repeat(62)}`])('%j is not over yet', (bytes) => {
+    expect(read(bytes)).toBe('torn')
+  })
+
+  it('begins with an ESC and a bracket or O, otherwise the ESC is the key', () => {
+    expect(read('\x1b5')).toBeNull()
+    expect(read('\x1b\x1b')).toBeNull()
+  })
+
+  it.each([
+    ['A', 'up'],
+    ['B', 'down'],
+    ['C', 'right'],
+    ['D', 'left'],
+    ['F', 'end'],
+    ['H', 'home'],
+    ['Z', 'backTab'],
+    ['1;5A', 'up'],
+    ['1~', 'home'],
+    ['2~', 'insert'],
+    ['3~', 'delete'],
+    ['3;5~', 'delete'],
+    ['4~', 'end'],
+    ['5~', 'pageUp'],
+    ['6~', 'pageDown'],
+    ['7~', 'home'],
+    ['8~', 'end'],
+    ['9~', null],
+    ['~', null],
+    ['E', null],
+    ['?1A', null],
+    ['1;A', null],
+  ])('%s is the key %s', (sequence, key) => {
+    expect(keyOfSequence(sequence)).toBe(key)
+  })
+})
+
+describe('a paste', () => {
+  it('is over at its end mark, wherever that is cut', () => {
+    expect(split('\x1b[200~a\x1b[20', '1~b')).toBe('[a]b')
+    expect(split('\x1b[200~a\x1b[201', '~\x1b[200~c\x1b[201~')).toBe('[a][c]')
+    expect(split('\x1b[200~\x1b[201~b')).toBe('b')
+    expect(split('\x1b[200~\t\ra\tb\r\x1b[201~')).toBe('[ \na b\n]')
+  })
+
+  it('of more than a mebibyte without an end is used as far as it came', () => {
+    const text = 'a'.repeat(1024 * 1024)
+    const splitter = new Splitter()
+    splitter.push(encoder.encode('\x1b[200~'))
+    expect(splitter.push(encoder.encode(text.slice(1)))).toEqual([])
+    expect(splitter.waiting).toBe('paste')
+    expect(splitter.push(encoder.encode('a'))).toEqual([{ kind: 'paste', text }])
+    expect(splitter.waiting).toBe('nothing')
   })
 })

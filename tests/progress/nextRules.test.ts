@@ -109,6 +109,15 @@ describe('a run', () => {
     ])
   })
 
+  it('that was left out today counts from the last day on which it was run', () => {
+    const none = '-, -, -, -'
+    expect(run(['2026-11-01', good, 7], [today, none])).toBe(
+      'fewer: 3 weeks since the last time -> 2 repeats, no faster range',
+    )
+    expect(run(['2026-11-01', good, 7], ['2026-11-20', none], [today, none])).toContain('3 weeks since')
+    expect(run(['2026-11-20', good, 7], [today, none])).toBeUndefined()
+  })
+
   it('has no decision without a range or a result', () => {
     expect(reasons('run\n  5 km easy', [[today, '25:00', 5]])).toEqual([])
     expect(reasons(line, [[today, '-, -, -, -', 5]])).toEqual([])

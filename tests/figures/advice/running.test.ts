@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import {
+  hardBy,
   type IntervalUnderWay,
   outsideOf,
   repeatsAdvice,
@@ -168,4 +169,22 @@ describe('the rest of a continuous run', () => {
 test('a heart rate of 168 against 135-145 is 23 over, 130 is 5 under, 145 is in', () => {
   const range = { from: 135, to: 145 }
   expect([outsideOf(168, range), outsideOf(130, range), outsideOf(145, range)]).toEqual([23, -5, 0])
+})
+
+// The shares of 88 % and 115 % and the effort of 7 are this program's own rule.
+describe('hard running', () => {
+  const none = { heartRate: null, hrMax: null, effort: null, secondsPerKm: null, goalSecondsPerKm: null }
+  test.each([
+    ['88 % of the highest heart rate', { heartRate: 176, hrMax: 200 }, 'heartRate'],
+    ['just below that, whatever its effort', { heartRate: 175, hrMax: 200, effort: 10 }, null],
+    ['an effort of 7', { effort: 7 }, 'effort'],
+    ['an effort of 7 where the highest heart rate is not known', { heartRate: 190, effort: 7 }, 'effort'],
+    ['an effort of 7 where the heart rate is not known', { hrMax: 200, effort: 7 }, 'effort'],
+    ['an effort of 6.5, whatever its pace', { effort: 6.5, secondsPerKm: 200, goalSecondsPerKm: 240 }, null],
+    ['a pace 15 % slower than the goal', { secondsPerKm: 276, goalSecondsPerKm: 240 }, 'pace'],
+    ['a pace slower than that', { secondsPerKm: 277, goalSecondsPerKm: 240 }, null],
+    ['a pace without a goal', { secondsPerKm: 200 }, undefined],
+    ['a goal without a pace', { goalSecondsPerKm: 240 }, undefined],
+    ['nothing', {}, undefined],
+  ])('of %s', (_, run, by) => expect(hardBy({ ...none, ...run })).toBe(by))
 })

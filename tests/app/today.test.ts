@@ -442,7 +442,7 @@ describe('the plan', () => {
     )
     const { press, shows } = await appOn(folder, { columns: 120 })
     const first = await shows()
-    expect(first).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(first).toContain('Pausebook   Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
     expect(titlesIn(first)[1]).toBe('The tempo day')
     await press(enter, enter)
     expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')

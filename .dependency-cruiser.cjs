@@ -73,7 +73,7 @@ module.exports = {
       name: 'no-unresolved',
       comment: 'The imported file or package does not exist: correct the path or install the package.',
       severity: 'error',
-      from: { path: '^(src|tests)/' },
+      from: { path: '^src/' },
       to: { couldNotResolve: true, pathNot: 'generated/' },
     },
     {

@@ -17,6 +17,7 @@ export default defineConfig({
       'tests/logbook/{hostile,index,settings}.test.ts',
       'tests/prescription/{cut,hostile,roundTrip,scribbled}.test.ts',
       'tests/session/{entryProperty,paper,walkProperty}.test.ts',
+      'tests/setup/{madeUp,shapes}.test.ts',
       'tests/summary/schema.test.ts',
     ],
     testTimeout: 3_600_000,

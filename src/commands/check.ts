@@ -4,9 +4,8 @@ import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { expectedSecondsOf } from '../prescription/estimate.ts'
 import { isOnBar } from '../prescription/exercise.ts'
-import { expand, type WarmUpOf, warmUpWith } from '../prescription/expand.ts'
+import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Plan, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
@@ -17,12 +16,14 @@ import {
   planOf,
   stepsOf,
   usesPercent,
+  warmUpWith,
   withLastLoads,
 } from '../prescription/plan.ts'
 import { printProblems } from '../prescription/problem.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
+  expectedSecondsOf,
   type IntervalStep,
   lapMetersOf,
   type SetStep,

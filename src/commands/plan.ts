@@ -21,7 +21,7 @@ import {
 } from '../plan/model.ts'
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
-import { warmUpWith } from '../prescription/expand.ts'
+import { warmUpWith } from '../prescription/plan.ts'
 import { printProblems } from '../prescription/problem.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import { flushFolder, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
+import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
@@ -47,7 +47,7 @@ function backupOfLogbook(home: string): Backup {
   const strange: string[] = []
   const listed = (folder: string) =>
     namesIn(home, join(home, ...folder.split('/')), ({ file }) => {
-      if (lstatSync(join(home, folder), { throwIfNoEntry: false }) !== undefined) strange.push(file)
+      if (isThere(join(home, folder))) strange.push(file)
     }).map((name) => (folder === '' ? name : `${folder}/${name}`))
   const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
   const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years]
@@ -188,7 +188,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
       makeFolder(dirname(file))
       writeDurably(file, bytes, false)
     }
-    if (lstatSync(target, { throwIfNoEntry: false }) !== undefined) rmdirSync(target)
+    if (isThere(target)) rmdirSync(target)
     renameOver(beside, target)
     flushFolder(dirname(target))
   } catch (error) {
@@ -201,7 +201,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
 }
 
 function refuseFull(target: string): void {
-  if (lstatSync(target, { throwIfNoEntry: false }) === undefined) return
+  if (!isThere(target)) return
   let names: string[]
   try {
     names = readdirSync(target)

@@ -150,8 +150,18 @@ function targetOf(path: string): string {
   return isLink ? targetOf(resolve(dirname(path), readlinkSync(path))) : resolve(path)
 }
 
-function isThere(path: string): boolean {
+/** Whether a name is taken, even by a link without a target. */
+export function isThere(path: string): boolean {
   return lstatSync(path, { throwIfNoEntry: false }) !== undefined
+}
+
+/** The first of numbered paths that is free.
+ * @param pathOf the path with a number, from 1 */
+export function freePath(pathOf: (number: number) => string): string {
+  for (let number = 1; ; number += 1) {
+    const path = pathOf(number)
+    if (!isThere(path)) return path
+  }
 }
 
 function removeQuietly(path: string): void {

@@ -2,8 +2,8 @@ import { closeSync, fsyncSync, lstatSync, openSync, rmSync, writeFileSync } from
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
+import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { stepsIn } from '../prescription/runRow.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
@@ -13,6 +13,7 @@ import {
   ChangedElsewhere,
   DurableFile,
   flushFolder,
+  freePath,
   replaceDamaged,
   writeDurably,
 } from './durableFile.ts'
@@ -55,7 +56,7 @@ export function recordingOf(
   /** Keeps the results in a separate file if another program has written the session's file since. */
   const keepBeside = (): string => {
     try {
-      beside ??= freeName(`${entry.path}.kept`)
+      beside ??= freePath((number) => `${entry.path}.kept-${number}`)
       writeDurably(beside, printSession(low.data), false)
       return `another program changed its file. Your results are kept in ${basename(beside)}; "pausebook verify --repair" puts both together`
     } catch (error) {
@@ -125,7 +126,7 @@ export function recordingOf(
  * @returns its path; null if that fails too */
 export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
   try {
-    const path = freeName(join(folder, `pausebook-${name}`), '.json')
+    const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
     const descriptor = openSync(path, 'wx', 0o600)
     try {
       writeFileSync(descriptor, printSession(session))
@@ -145,14 +146,6 @@ function quietly(work: () => void): void {
     work()
   } catch {
     // Use the session in memory.
-  }
-}
-
-/** `NAME-1`, or the next free number. */
-function freeName(path: string, ending = ''): string {
-  for (let number = 1; ; number += 1) {
-    const name = `${path}-${number}${ending}`
-    if (lstatSync(name, { throwIfNoEntry: false }) === undefined) return name
   }
 }
 

@@ -86,7 +86,9 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     return readdirSync(folder)
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException
-    if (code === 'ENOENT' && folder === sessionsFolderOf(logbook) && isNothing(folder)) return []
+    // A link without a target counts as a folder that cannot be listed.
+    const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
+    if (isMissing && folder === sessionsFolderOf(logbook)) return []
     onDamage({
       file: relative(logbook, folder),
       wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
@@ -94,11 +96,6 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     })
     return []
   }
-}
-
-/** Counts a link without a target as existing. */
-function isNothing(path: string): boolean {
-  return lstatSync(path, { throwIfNoEntry: false }) === undefined
 }
 
 /** A damaged file under another name may hold what its replacement does not. */

@@ -1,8 +1,8 @@
-import { lstatSync, renameSync } from 'node:fs'
-import { join } from 'node:path'
+import { renameSync } from 'node:fs'
+import { basename, join } from 'node:path'
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { makeFolder } from './durableFile.ts'
+import { freePath, makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { lockOrRefuse } from './lock.ts'
@@ -116,12 +116,9 @@ function isOfDamage(git: Git, error: unknown): boolean {
 
 /** @returns the new name of the repository's folder */
 function moveAside(home: string): string {
-  for (let number = 1; ; number += 1) {
-    const name = `.git.damaged-${number}`
-    if (lstatSync(join(home, name), { throwIfNoEntry: false }) !== undefined) continue
-    renameSync(join(home, '.git'), join(home, name))
-    return name
-  }
+  const path = freePath((number) => join(home, `.git.damaged-${number}`))
+  renameSync(join(home, '.git'), path)
+  return basename(path)
 }
 
 /** An error of git or of the system, as a sentence. Nothing that was saved is affected. */

@@ -4,6 +4,8 @@ import { sanitize } from '../validate/unsafe.ts'
 import {
   backupOf,
   flushFolder,
+  freePath,
+  isThere,
   makeFolder,
   quarantine,
   renameOver,
@@ -112,7 +114,7 @@ const dayName = /^\d{4}-\d{2}-\d{2}$/
 
 /** Moves a file into the trash, if it exists. */
 function moveToTrash(home: string, path: string, machine: Machine): void {
-  if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return
+  if (!isThere(path)) return
   const place = freePlace(home, basename(path), machine)
   renameOver(path, place)
   flushFolder(join(place, '..'))
@@ -126,10 +128,7 @@ export function writeToTrash(home: string, name: string, text: string | Uint8Arr
 function freePlace(home: string, name: string, machine: Machine): string {
   const folder = join(home, 'trash', localTimeOf(machine.now()).slice(0, 10))
   makeFolder(folder)
-  for (let number = 1; ; number += 1) {
-    const path = join(folder, number === 1 ? name : `${name}.${number}`)
-    if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return path
-  }
+  return freePath((number) => join(folder, number === 1 ? name : `${name}.${number}`))
 }
 
 /** Removes what has been in the trash for 90 days. A folder with another name belongs to the user. */

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { backupOf, renameOver, writeDurably } from './durableFile.ts'
+import { backupOf, isThere, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { type Machine, pause } from './machine.ts'
@@ -62,8 +62,8 @@ export function openRepository(git: Git, home: string): Repository {
   const head = headOf(git, status !== undefined)
   const algorithm = refuseCommands(git, home)
   if (process.platform !== 'win32') chmodSync(folder, 0o700)
-  const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find(
-    (name) => lstatSync(git.path(name), { throwIfNoEntry: false }) !== undefined,
+  const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find((name) =>
+    isThere(git.path(name)),
   )
   if (busy !== undefined) {
     const message = `Something in the repository of ${sanitize(home)} is half done (${busy}). Finish it or abort it with git, and sync again.`
@@ -269,7 +269,7 @@ export function treeOnDisk(
       if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
       const bytes = status === undefined ? null : readFileBytes(file)
       if (bytes === null) {
-        if (lstatSync(backupOf(file), { throwIfNoEntry: false }) !== undefined) unreadable.push(path)
+        if (isThere(backupOf(file))) unreadable.push(path)
         continue
       }
       const object = objectOf(repository, bytes)
@@ -409,7 +409,7 @@ const usersIndexOf = 'pausebook-users-index-of'
 /** Writes the index of the user's own git, which would otherwise see outdated files. It is written to a temporary file
  * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked, it stays as it is. */
 export function refreshUsersIndex({ git, head }: Repository): void {
-  if (head === null || lstatSync(git.path('index.lock'), { throwIfNoEntry: false })) return
+  if (head === null || isThere(git.path('index.lock'))) return
   const stateOf = () => {
     const status = statSync(git.path('index'), { throwIfNoEntry: false })
     return `${head} ${status?.size} ${status?.mtimeMs}`

@@ -186,13 +186,22 @@ function isSealedNow(home: string, machine: Machine, file: string): boolean {
   }
   const path = join(home, file)
   const entry = sessionEntriesOf(home).find((each) => each.path === path)
-  const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
-  if (entry === undefined || lock === null || !isLock(lock)) return false
-  try {
+  if (entry === undefined) return false
+  const isWritten = whileLocked(entry, machine, () => {
     const { session, damage } = loadSession(home, entry)
     if (session === null || damage !== null) return false
     writeDurably(path, printSession(session), true)
     return true
+  })
+  return isWritten ?? false
+}
+
+/** Does something while holding a session's lock; null if a process is recording the session. */
+function whileLocked<T>(entry: SessionEntry, machine: Machine, work: () => T): T | null {
+  const lock = takeLock(lockPathOf(entry), machine)
+  if (!isLock(lock)) return null
+  try {
+    return work()
   } finally {
     lock.release()
   }
@@ -208,16 +217,13 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
-    const lock = entry === undefined ? null : takeLock(lockPathOf(entry), machine)
-    if (entry === undefined || kept.outcome !== 'session' || lock === null || !isLock(lock)) return damage
-    try {
-      const { session } = loadSession(home, entry)
-      const done = together(home, entry, session, kept.session)
+    if (entry === undefined || kept.outcome !== 'session') return damage
+    const done = whileLocked(entry, machine, () => {
+      const outcome = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)
-      return { file, wrong, done }
-    } finally {
-      lock.release()
-    }
+      return outcome
+    })
+    return done === null ? damage : { file, wrong, done }
   })
 }
 

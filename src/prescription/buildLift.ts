@@ -17,6 +17,7 @@ import type {
   ExerciseNode,
   LiftClauseNode,
   LiftNode,
+  LoadNode,
   Place,
   StationNode,
   WeightNode,
@@ -87,22 +88,18 @@ function asLoads(
   report(building, node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
   const { at } = node.scheme
   const reps = numbers.map((each) => ({ at: each.at, value: dropReps }))
-  const unit = building.units.mass
-  const weights = numbers.map(({ at: place, value }) => ({
-    at: place,
-    kind: 'mass' as const,
-    from: value,
-    to: value,
-    unit,
-    bare: false,
-    pair: false,
-  }))
+  const weights = numbers.map((each) => massNode(each, building))
   return {
     ...node,
     name,
     scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps }] },
     load: { at, weights, rpe: null },
   }
+}
+
+/** A number that is meant as a load, in the file's unit. */
+function massNode({ at, value }: { at: Place; value: number }, { units }: Building): WeightNode {
+  return { at, kind: 'mass', from: value, to: value, unit: units.mass, bare: false, pair: false }
 }
 
 const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)/i
@@ -151,71 +148,62 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   const { sets, doses } = node.scheme
   const [dose] = doses
   const isReps = dose?.kind === 'reps' && dose.from === dose.to && dose.from <= mostSets
-  if (
-    sets === null ||
-    sets.value <= mostSets ||
-    sets.wrong ||
-    !isReps ||
-    node.load !== null ||
-    node.isStation
-  )
-    return node
+  if (sets === null || sets.value <= mostSets || sets.wrong) return node
+  if (!isReps || node.load !== null || node.isStation) return node
   const { at, value } = sets
-  const unit = building.units.mass
-  const question = `${value} sets of ${node.name.name} are more than anyone does; is ${value} ${unit} the load?`
-  report(building, node.scheme.at, question, true)
+  const said = `${value} sets of ${node.name.name} are more than anyone does`
+  report(building, node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
   return {
     ...node,
     scheme: { ...node.scheme, sets: { at, value: 1 } },
-    load: {
-      at,
-      weights: [{ at, kind: 'mass', from: value, to: value, unit, bare: false, pair: false }],
-      rpe: null,
-    },
+    load: { at, weights: [massNode(sets, building)], rpe: null },
   }
 }
 
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   const node = asWeight(asEffort(asDropSet(written, building), building), building)
-  const { sets: count, doses } = node.scheme
-  const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
-  const isDrop = all.some(({ kind }) => kind === 'drop')
-  const loads = isDrop ? [] : loadsOf(node, all.length, building)
-  const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(node.name.name)
-  if (node.isStation && /\d/.test(node.name.name))
-    warn(
-      building,
-      node.name.at,
-      `this is read as one name, ${node.name.name}: put a comma between the exercises of a circuit`,
-    )
-  if (/(?:^| )e[1-9]?mom(?: |$)/i.test(node.name.name))
-    warn(
-      building,
-      node.name.at,
-      `this is read as a name, ${node.name.name}: put a comma before every, such as clean 10 x 2, every 1:00`,
-    )
+  const { name } = node.name
+  const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
+  const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(name)
+  if (node.isStation && /\d/.test(name))
+    warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
+  if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
+    warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   if (mass !== null)
-    warn(
-      building,
-      node.name.at,
-      `this is read as a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`,
-    )
-  const rpe = node.load?.rpe ? { from: node.load.rpe.from, to: node.load.rpe.to } : null
-  const [dose] = doses
+    warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
+  const [dose] = node.scheme.doses
   const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
-  warnOfSets(node.scheme, node.name.name, node.isStation ? null : reps, building)
-  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
-  const sets = isDrop
-    ? dropSets(node, all, rpe, building)
-    : withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
-  for (const each of node.more ?? []) sets.push(...nextSets(node, each, loads[0] ?? null, building))
+  warnOfSets(node.scheme, name, node.isStation ? null : reps, building)
+  const sets = setsOf(node, node.load, building)
+  const [first] = sets
+  const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load
+  for (const each of node.more ?? []) sets.push(...nextSets(each, firstLoad, building))
   const { height } = node
   return {
-    name: node.name.name,
+    name,
     sets,
     side: node.side?.side ?? null,
     ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
   }
+}
+
+/** The doses of a scheme, one for each set. */
+function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): DoseNode[] {
+  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
+  return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
+}
+
+/** The sets of one scheme. */
+function setsOf(
+  { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
+  load: LoadNode | null,
+  building: Building,
+): Exercise['sets'] {
+  const all = dosesOf(scheme, building)
+  const rpe = load?.rpe ? { from: load.rpe.from, to: load.rpe.to } : null
+  if (all.some(({ kind }) => kind === 'drop')) return dropSets({ at, load }, all, rpe, building)
+  const loads = loadsOf({ at, load }, all.length, building)
+  return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
 }
 
 /** Drop sets: slashes in the load separate the drops of each set. */
@@ -233,9 +221,7 @@ function dropSets(
       node.at,
       'sets with other drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
     )
-  const weights = withUnits(node.load?.weights ?? [])
-  checkBare(weights, building)
-  for (const weight of weights) warnOfLoad(weight, building)
+  const weights = weightsOf(node.load, building)
   if (weights.length > 0 && weights.length !== count)
     report(
       building,
@@ -251,27 +237,16 @@ function dropSets(
   return doses.map(() => ({ dose, load, rpe }))
 }
 
-type NextScheme = NonNullable<ExerciseNode['more']>[number]
-
-/** The sets of a further scheme on the same line. */
+/** The sets of a further scheme on the same line.
+ * @param first the load of the first scheme */
 function nextSets(
-  node: ExerciseNode,
-  next: NextScheme,
+  next: NonNullable<ExerciseNode['more']>[number],
   first: Load | null,
   building: Building,
 ): Exercise['sets'] {
-  const { sets: count, doses } = next.scheme
-  const all = count === null ? doses : Array.from({ length: count.value }, () => doses[0] as DoseNode)
-  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
-  if (next.load !== null && 'less' in next.load) {
-    const load = lessLoad(first, next.load, building)
-    return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))
-  }
-  const rpe = next.load?.rpe ? { from: next.load.rpe.from, to: next.load.rpe.to } : null
-  if (all.some(({ kind }) => kind === 'drop'))
-    return dropSets({ at: next.at, load: next.load }, all, rpe, building)
-  const loads = loadsOf({ ...node, load: next.load }, all.length, building)
-  return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  if (next.load === null || !('less' in next.load)) return setsOf(next, next.load, building)
+  const load = lessLoad(first, next.load, building)
+  return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
@@ -360,9 +335,7 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
 
 /** One load for each set; a single load applies to all. */
 function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
-  const weights = withUnits(node.load?.weights ?? [])
-  checkBare(weights, building)
-  for (const weight of weights) warnOfLoad(weight, building)
+  const weights = weightsOf(node.load, building)
   const loads = weights.map(loadOf)
   if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
   if (loads.length !== sets) {
@@ -371,6 +344,14 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
     report(building, places, `${said}: write one load, or one for each set`)
   }
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
+}
+
+/** The loads of a set or of a slash list, each with its unit. */
+function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
+  const weights = withUnits(load?.weights ?? [])
+  checkBare(weights, building)
+  for (const weight of weights) warnOfLoad(weight, building)
+  return weights
 }
 
 /** Gives a bare number in a slash list the unit, or the %, of the load to its right. */
@@ -444,7 +425,7 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
 /* Checks what the clauses of a lift line require from the rest of the line. */
 
 /** Checks that a pause is on a line with cluster sets or several exercises. */
-export function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
+function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
   if (clause === undefined || line.exercises.length > 1 || hasClusters) return
@@ -456,14 +437,14 @@ export function checkPause(node: LiftNode, line: LiftLine, building: Building): 
 }
 
 /** Checks that sets that begin by the clock have no rest as well. */
-export function checkRest(node: LiftNode, building: Building): void {
+function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
     report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
 /** Checks that warm-up sets lead up to a known load above the one they start from. */
-export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
+function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises
   if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
@@ -472,7 +453,14 @@ export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Buildin
     report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }
-  const working = load.kind === 'mass' ? massLoad(load) : percentLoad(exercise.name, load, building)
+  const maximumKg = building.maximumKgOf(exercise.name)
+  const unit = building.units.mass
+  const working =
+    load.kind === 'mass'
+      ? { value: load.from, unit: load.unit }
+      : maximumKg === null
+        ? null
+        : { value: roundedPercentLoad(maximumKg, load.from, unit), unit }
   if (working === null) {
     const max = `max: ${exercise.name} 100 kg`
     report(
@@ -488,14 +476,4 @@ export function checkBuildFrom(node: LiftNode, line: LiftLine, building: Buildin
       clause.at,
       `build from ${printMass(clause.value)} must be less than the first load, ${printMass(working)}`,
     )
-}
-
-function massLoad(load: Load & { kind: 'mass' }) {
-  return { value: load.from, unit: load.unit }
-}
-
-function percentLoad(name: string, load: Load & { kind: 'percent' }, building: Building) {
-  const maximumKg = building.maximumKgOf(name)
-  const unit = building.units.mass
-  return maximumKg === null ? null : { value: roundedPercentLoad(maximumKg, load.from, unit), unit }
 }

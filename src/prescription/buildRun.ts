@@ -14,9 +14,9 @@ import {
   warnOfDistance,
   warnOfPace,
 } from './building.ts'
+import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
-import { nothingInherited } from './step.ts'
 import type {
   AmountNode,
   GroupNode,
@@ -69,7 +69,7 @@ function checkTargets(
     report(building, at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
-export function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recovery {
+function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recovery {
   if (amount.kind === 'way') return { kind: 'recovery', move, amount: { kind: 'way', way: amount.way } }
   if (amount.kind === 'same') return { kind: 'recovery', move, amount: { kind: 'same' } }
   if (amount.kind === 'distanceIn') {
@@ -234,12 +234,7 @@ function intervalOf(node: IntervalNode, building: Building): Interval {
 }
 
 /** The target of an interval; reports one that nobody can hold. */
-export function targetOf(
-  node: TargetNode,
-  interval: IntervalNode,
-  amounts: Amount[],
-  building: Building,
-): Target {
+function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], building: Building): Target {
   const limits = limitsOf(building.part.kind)
   switch (node.kind) {
     case 'word':

@@ -145,7 +145,10 @@ export interface CutItem {
 /** Cuts an item of running by a fraction; any other item stays as it is.
  * @param fraction over 0 and at most 1 */
 export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
-  return 'step' in item ? cutRun(item, fraction, prescription) : { item, changes: [] }
+  if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
+  const changes: string[] = []
+  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
+  return { item: { ...item, step }, changes }
 }
 
 /** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single runs stay. */
@@ -174,17 +177,8 @@ function withTimes(work: Work, before: number, fraction: number, changes: string
   return { ...work, times }
 }
 
-/** The item without this many rounds, or sets, at its end. */
-export function withRounds(item: LiftItem, rounds: number): CutItem {
-  return withSetsKept(item, (index) => index < rounds)
-}
-
-/** The item without the sets, or rounds, at these indexes. At least one of each exercise stays. */
-export function withoutSet(item: LiftItem, gone: readonly number[]): CutItem {
-  return withSetsKept(item, (index) => !gone.includes(index))
-}
-
-function withSetsKept(item: LiftItem, isKept: (index: number) => boolean): CutItem {
+/** The item with some of its sets, or rounds, by their index. At least one of each exercise stays. */
+export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean): CutItem {
   const exercises = item.exercises.map((each) => {
     const sets = each.sets.filter((_, index) => isKept(index))
     return { ...each, sets: sets.length === 0 ? each.sets.slice(0, 1) : sets }
@@ -200,13 +194,6 @@ function withSetsKept(item: LiftItem, isKept: (index: number) => boolean): CutIt
     item: { ...item, exercises, pause },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],
   }
-}
-
-function cutRun(item: RunItem, fraction: number, prescription: Prescription): CutItem {
-  if (item.step.kind === 'recovery') return { item, changes: [] }
-  const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
-  return { item: { ...item, step }, changes }
 }
 
 /** A ladder with one rung left needs no recovery. */

@@ -1,11 +1,10 @@
 import { cutCount } from '../figures/fuel.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Cut, type CutLine, cutItem, cutOf, withoutSet, withRepeats, withRounds } from './cut.ts'
-import { expectedSecondsOf } from './estimate.ts'
+import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
 import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import type { SetStep, Step } from './step.ts'
+import { expectedSecondsOf, isSet, type SetStep, type Step } from './step.ts'
 
 /* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
  * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
@@ -158,8 +157,8 @@ function* waysToCut(
   for (const { line } of of('main')) yield { line, levels: clockLevels(line.was, 0.5) }
   for (const { part, line } of of('continuous')) {
     const own = secondsOf(part, line.was)
-    const isAllEasy =
-      !all.some((each) => each.part === part && each.role === 'repeats') && isEasyItem(line.was)
+    const hasRepeats = all.some((each) => each.part === part && each.role === 'repeats')
+    const isAllEasy = !hasRepeats && 'step' in line.was && isEasy(line.was)
     yield { line, levels: shorter(part, line, Math.max(own / 2, isAllEasy ? Math.min(own, leastWarmUp) : 0)) }
   }
   const secondsIn = (some: typeof all) =>
@@ -174,15 +173,11 @@ function* waysToCut(
   }
 }
 
-function isEasyItem(item: Item): boolean {
-  return 'step' in item && isEasy(item)
-}
-
 /** Takes rounds off the end of a superset, down to one; a single exercise goes completely. */
 function roundLevels(was: Item): Way['levels'] {
   if (!('exercises' in was) || was.exercises.length < 2) return []
   const most = Math.max(...was.exercises.map(({ sets }) => sets.length))
-  return downFrom(most, 1).map((left) => () => withRounds(was, left))
+  return downFrom(most, 1).map((left) => () => withSetsKept(was, (index) => index < left))
 }
 
 /** Takes rounds off rounds for time, and whole minutes off an AMRAP of rounds, down to a share of them and to one. */
@@ -245,7 +240,10 @@ function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'
     which,
   )
   const gone = setsOf(was).length - setsOf(is).length
-  return order.slice(gone).map((_, level) => () => withoutSet(was, order.slice(0, gone + level + 1)))
+  return order.slice(gone).map((_, level) => () => {
+    const without = order.slice(0, gone + level + 1)
+    return withSetsKept(was, (index) => !without.includes(index))
+  })
 }
 
 /** Indexes of the sets to drop, in order. */
@@ -297,8 +295,6 @@ function repsOf(dose: Dose): number {
       return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 10 : group), 0)
     case 'drop':
       return dose.reps[0] ?? 0
-    case 'max':
-      return 0
     default:
       return 0
   }
@@ -370,10 +366,6 @@ function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   const rounds = new Map<number, SetStep[]>()
   for (const set of sets) rounds.set(set.number, [...(rounds.get(set.number) ?? []), set])
   return [...rounds.values()]
-}
-
-function isSet(step: Step): step is SetStep {
-  return step.kind === 'set'
 }
 
 function isOnlyWalked(step: Step): boolean {

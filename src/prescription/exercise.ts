@@ -1,5 +1,3 @@
-import type { Prescription } from './model.ts'
-
 /** Trade abbreviations in names of exercises. Common practice, no source. */
 const abbreviations: ReadonlyMap<string, string> = new Map([
   ['db', 'dumbbell'],
@@ -19,13 +17,6 @@ export function exerciseKey(name: string): string {
     .toLowerCase()
     .split(/[\s\-‐‑‒–—−]/u)
   return words.map((word) => abbreviations.get(singularOf(word)) ?? singularOf(word)).join('')
-}
-
-/** The exercises of a day by name, in order. */
-export function exerciseNamesOf(prescription: Prescription): string[] {
-  return prescription.parts.flatMap((part) =>
-    part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises.map(({ name }) => name)) : [],
-  )
 }
 
 /** The maximum that a day names for an exercise: of the same name, else of a shorter name that begins it and no other
@@ -73,21 +64,17 @@ export function isJump(name: string): boolean {
   return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
 }
 
-const oneJoint =
-  /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
-
 /** Whether an exercise moves one joint: its estimated maximum says little. This program's own list.
  * @param name as written: `leg curl`, `calf raise` */
 export function isSingleJoint(name: string): boolean {
   return oneJoint.test(name)
 }
 
+const oneJoint =
+  /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
+
 /** Whether plates on a barbell make the load of an exercise: by the athlete's setting, else by its name.
  * @param name as written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string, set?: { isOnBar?: boolean }): boolean {
-  return set?.isOnBar ?? isNamedForBar(name)
-}
-
-function isNamedForBar(name: string): boolean {
-  return barbellLift.test(name) && !otherThing.test(name)
+  return set?.isOnBar ?? (barbellLift.test(name) && !otherThing.test(name))
 }

@@ -1,23 +1,6 @@
-import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
-import { roundedPercentLoad } from '../figures/volume.ts'
-import { kilogramsOf } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
-import { exerciseKey, exerciseNamesOf, isOnBar, namedFor } from './exercise.ts'
-import type { Dose, Exercise, LiftItem, Part, Prescription, RunItem, Station } from './model.ts'
-import { printWork } from './print.ts'
-import { RunRow } from './runRow.ts'
-import {
-  type ExpandedItem,
-  type ExpandedPart,
-  type ExpandedWork,
-  type IntervalStep,
-  lapMetersOf,
-  nothingInherited,
-  type RecoveryStep,
-  type SetStep,
-  type Step,
-  type WarmUpStep,
-} from './step.ts'
+import { expandRunItem } from './expandRun.ts'
+import type { Dose, Exercise, LiftItem, Part, Prescription, Station } from './model.ts'
+import type { ExpandedItem, ExpandedPart, SetStep, Step, WarmUpStep } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
  * @param warmUpOf how warm-up sets are made up, which depends on the plates at hand */
@@ -25,11 +8,11 @@ export function expand(prescription: Prescription, warmUpOf: WarmUpOf): Expanded
   return prescription.parts.map((part, index) => ({
     kind: part.kind,
     name: part.name,
-    items: withRecoveriesCounted(layOutItems(part, index, prescription, warmUpOf)),
+    items: withRecoveriesCounted(expandItems(part, index, prescription, warmUpOf)),
   }))
 }
 
-function layOutItems(
+function expandItems(
   part: Part,
   partIndex: number,
   prescription: Prescription,
@@ -174,101 +157,4 @@ export function stationsDone(stations: readonly Station[], rounds: number, begun
     left -= part
     return rounds * whole + part
   })
-}
-
-/** Expands one line of a run or cross part into its steps. */
-export function expandRunItem(
-  item: RunItem,
-  place: { part: number; item: number; treadmill: boolean },
-  prescription: Prescription,
-): ExpandedItem {
-  const row = new RunRow(place, prescription)
-  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
-  else {
-    row.walk(item.step, nothingInherited)
-    row.dropTrailingRecoveries()
-  }
-  const leaves = row.leaves()
-  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
-  markThoseThatWalkThemselves(row.steps)
-  const works: ExpandedWork[] = leaves.map((leaf) => ({
-    text: leaves.length === 1 ? item.text : printWork(leaf.work),
-    nominalMeters: leaf.nominalMeters,
-    judgedAgainstGoal:
-      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
-      Math.abs(leaf.grade ?? 0) <= 1,
-    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
-  }))
-  return { text: item.text, line: item.line, steps: row.steps, works }
-}
-
-/** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
-function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
-  steps.forEach((step, index) => {
-    const after = steps[index + 1]
-    if (step.kind === 'interval') {
-      const goesOn = after?.kind === 'interval' && after.work !== step.work
-      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
-      return
-    }
-    const before = steps[index - 1]
-    if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
-    if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
-      walksItself(before, step, after)
-  })
-}
-
-function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
-  for (const step of steps) step.walksItself = true
-}
-
-/** Assumed repetitions of a set with an open number. */
-const longSet = 10
-
-/** Makes up warm-up sets from the available bar and plates, in the unit of the working load.
- * @param equipmentOf the bar of an exercise and the plates, in a unit
- * @param maxima known one-repetition maxima besides the file's, for loads by percent */
-export function warmUpWith(
-  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
-  maxima: readonly { name: string; kg: number }[],
-): WarmUpOf {
-  return (item, prescription) => {
-    const work = item.buildFrom ? workingLoadOf(item, prescription, maxima) : null
-    if (!item.buildFrom || !work) return []
-    const start = kilogramsOf(item.buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
-    if (start >= work.value) return []
-    const { name } = item.exercises[0] as Exercise
-    const bar = equipmentOf(work.unit, prescription, name)
-    const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
-    return warmUpLoads(work.value, start, repsOfFirstSet(item), equipment).map((step) => ({
-      load: { value: step.load, unit: work.unit },
-      pair: work.pair,
-      reps: step.reps,
-      restSeconds: step.restSeconds,
-    }))
-  }
-}
-
-/** The fewest repetitions of the first working set; an AMRAP, a hold and a carry count as a long set. */
-function repsOfFirstSet(item: LiftItem): number {
-  const dose = item.exercises[0]?.sets[0]?.dose
-  if (dose?.kind === 'atLeast') return dose.reps
-  return (dose && prescribedReps(dose)) ?? longSet
-}
-
-/** The first working load of the first exercise; null if only an effort, or a percentage of an unknown maximum. */
-function workingLoadOf(
-  item: LiftItem,
-  prescription: Prescription,
-  maxima: readonly { name: string; kg: number }[],
-): { value: number; unit: MassUnit; pair: boolean } | null {
-  const exercise = item.exercises[0] as Exercise
-  const load = exercise.sets[0]?.load
-  if (load?.kind === 'mass') return { value: load.from, unit: load.unit, pair: load.pair }
-  if (load?.kind !== 'percent') return null
-  const unit = prescription.units.mass
-  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(exercise.name)
-  const written = namedFor(prescription.maxima, exercise.name, exerciseNamesOf(prescription))
-  const kg = written ? kilogramsOf(written.mass) : maxima.find(isSame)?.kg
-  return kg === undefined ? null : { value: roundedPercentLoad(kg, load.from, unit), unit, pair: false }
 }

@@ -51,7 +51,7 @@ const otherWords: Record<PartKind, string[]> = {
   fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
 }
 
-export const ruleOf: Record<PartKind, LineRule> = {
+const ruleOf: Record<PartKind, LineRule> = {
   prep: 'prepItem',
   run: 'runItem',
   cross: 'runItem',
@@ -59,14 +59,20 @@ export const ruleOf: Record<PartKind, LineRule> = {
   fuel: 'fuelItem',
 }
 
-/** The part meant by a line that names it by another word, and how to write that line. */
-export function headingOf(text: string): { kind: PartKind; name: string | null; written: string } | null {
+/** The kinds whose items are told apart: those of a cross part read as a run's, and nearly any words as prep. */
+const readableKinds = ['run', 'lift', 'fuel'] as const
+
+/** The first kind of part in which a text reads as an item. */
+function kindReading(text: string, units: Building['units']): PartKind | undefined {
+  return readableKinds.find((kind) => isReadable(text, ruleOf[kind], units))
+}
+
+/** The part meant by a line that names it by another word. */
+function headingOf(text: string): { kind: PartKind; name: string } | null {
   const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
   const key = word.toLowerCase()
   for (const [kind, words] of Object.entries(otherWords) as [PartKind, string[]][]) {
-    if (!words.includes(key)) continue
-    const name = after === undefined || after === '' ? key : after
-    return { kind, name, written: `${kind}: ${name}` }
+    if (words.includes(key)) return { kind, name: after || key }
   }
   return null
 }
@@ -74,10 +80,9 @@ export function headingOf(text: string): { kind: PartKind; name: string | null; 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
 /** A part's kind and its name without the colon: `run track`. */
-export function missingColon(text: string): { kind: PartKind; name: string; written: string } | null {
+function missingColon(text: string): { kind: PartKind; name: string } | null {
   const [, word = '', name = ''] = kindAndName.exec(text) ?? []
-  const kind = word.toLowerCase() as PartKind
-  return word === '' ? null : { kind, name, written: `${kind}: ${name}` }
+  return word === '' ? null : { kind: word.toLowerCase() as PartKind, name }
 }
 
 /** In the order in which messages name them. The grammar lists them too. */
@@ -127,7 +132,7 @@ function headerAdvice(name: string, value: string, building: Building): string {
 }
 
 /** Whether a line is a header under another word. */
-export function isOtherHeader(word: string): boolean {
+function isOtherHeader(word: string): boolean {
   return Object.hasOwn(otherHeaders, word.toLowerCase())
 }
 
@@ -146,21 +151,14 @@ export function strayMessage(text: string, building: Building): { message: strin
   const [, bare, value] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined)
     return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value ?? '', building)}`)
-  for (const kind of ['run', 'lift', 'fuel'] as const)
-    if (isReadable(text, ruleOf[kind], building.units))
-      return {
-        message: `this line needs a heading above it: write ${kind} on the line above`,
-        isNowhere: true,
-      }
-  const isHeader = word !== '' && !/\d/.test(rest)
-  if (isHeader)
+  const kind = kindReading(text, building.units)
+  if (kind !== undefined)
+    return { message: `this line needs a heading above it: write ${kind} on the line above`, isNowhere: true }
+  if (word !== '' && !/\d/.test(rest))
     return said(
       `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
     )
-  return {
-    message: `this line needs a heading above it: ${anyPartKind}`,
-    isNowhere: true,
-  }
+  return { message: `this line needs a heading above it: ${anyPartKind}`, isNowhere: true }
 }
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
@@ -176,7 +174,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
   }
   if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || /^ *\d+ *sets?\b/i.test(text)))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
-  const others = (['run', 'lift', 'fuel'] as const).filter((other) => ruleOf[other] !== ruleOf[kind])
+  const others = readableKinds.filter((other) => ruleOf[other] !== ruleOf[kind])
   const other = others.find((each) => isReadable(text, ruleOf[each], units))
   return other === undefined
     ? null
@@ -209,7 +207,7 @@ export function unknownHeadingOf(
   takesAnyWord: boolean,
 ): UnknownHeading | null {
   const bare = missingColon(text)
-  if (bare !== null) return { kind: bare.kind, name: bare.name, item: null }
+  if (bare !== null) return { ...bare, item: null }
   const [, word = '', after = ''] =
     /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
   const known = headingOf(word === '' ? text : word)
@@ -221,9 +219,8 @@ export function unknownHeadingOf(
   if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
   if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
   if (after === '') return { kind: 'run', name: word, item: null }
-  const isItem = (['run', 'lift', 'fuel'] as const).some((kind) => isReadable(text, ruleOf[kind], units))
-  const kind = (['run', 'lift', 'fuel'] as const).find((each) => isReadable(after, ruleOf[each], units))
-  return isItem || kind === undefined ? null : withItem(word, after, kind)
+  const kind = kindReading(after, units)
+  return kind === undefined || kindReading(text, units) !== undefined ? null : withItem(word, after, kind)
 }
 
 /** Finds work under the heading of another part; in a prep part nearly every other line is an item. */

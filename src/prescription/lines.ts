@@ -1,6 +1,6 @@
 import { sanitize, unsafeAt } from '../validate/unsafe.ts'
 import { mostCharacters } from './print.ts'
-import type { Problem } from './problem.ts'
+import { errorAt, type Problem } from './problem.ts'
 
 /* Prepares one line of a file for the grammar. Every change replaces one character with one, so that a place
  * in the grammar's text is the same place in the file. */
@@ -83,11 +83,12 @@ export type RawLine = { number: number; raw: string } | { number: number; proble
  * not all UTF-8, valid lines can still be read: `lines` says which are not. */
 export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
   const size = typeof input === 'string' ? sizeOf(input) : input.length
-  if (size > mostBytes) return fileProblem('this file is larger than 1 MiB: no day needs that; write it anew')
+  if (size > mostBytes)
+    return errorAt(1, 1, 'this file is larger than 1 MiB: no day needs that; write it anew')
   if (typeof input === 'string')
     return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
   if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
-    return fileProblem('this file is written in UTF-16: save it as UTF-8')
+    return errorAt(1, 1, 'this file is written in UTF-16: save it as UTF-8')
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
   } catch {
@@ -131,10 +132,7 @@ function decodedLine(bytes: Uint8Array, number: number): RawLine {
   const byte = (bytes[readable] ?? 0).toString(16).toUpperCase().padStart(2, '0')
   const text = shownOf(decoder.decode(bytes.length > 4000 ? bytes.subarray(0, 4000) : bytes))
   const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
-  return {
-    number,
-    problem: { line: number, column: before + 1, length: 1, message, text, instead: null, severity: 'error' },
-  }
+  return { number, problem: errorAt(number, before + 1, message, text) }
 }
 
 /** How many bytes at the start are whole UTF-8 characters. */
@@ -158,39 +156,17 @@ function readableBytes(bytes: Uint8Array): number {
   return low
 }
 
-function fileProblem(message: string): Problem {
-  return { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' }
-}
-
 /** Why a line is refused before it is read. */
 export function unfitOf(raw: string, number: number): Problem | null {
   const place = unsafeAt(raw)
   if (place >= 0) {
     const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')
     const message = `the character U+${code} is not allowed in a prescription: take it out`
-    const column = [...raw.slice(0, place)].length + 1
-    return {
-      line: number,
-      column,
-      length: 1,
-      message,
-      text: shownOf(raw).trimEnd(),
-      instead: null,
-      severity: 'error',
-    }
+    return errorAt(number, [...raw.slice(0, place)].length + 1, message, shownOf(raw).trimEnd())
   }
   if (raw.length <= mostCharacters) return null
   const count = [...raw].length
   if (count <= mostCharacters) return null
   const message = `this line has ${count} characters: break it up, a line has at most ${mostCharacters}`
-  const text = shownOf(raw.slice(0, 2 * mostCharacters))
-  return {
-    line: number,
-    column: mostCharacters + 1,
-    length: 1,
-    message,
-    text,
-    instead: null,
-    severity: 'error',
-  }
+  return errorAt(number, mostCharacters + 1, message, shownOf(raw.slice(0, 2 * mostCharacters)))
 }

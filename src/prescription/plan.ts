@@ -1,13 +1,20 @@
+import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { expectedSecondsOf } from './estimate.ts'
-import { exerciseKey, exerciseNamesOf, isJump, isRunning, namedFor } from './exercise.ts'
-import { expand, type WarmUpOf } from './expand.ts'
+import { exerciseKey, isJump, isOnBar, isRunning, namedFor } from './exercise.ts'
+import { expand, prescribedReps, type WarmUpOf } from './expand.ts'
 import type { Dose, Exercise, Load, Plan, Prescription } from './model.ts'
-import { type ExpandedItem, type ExpandedPart, isRunningSet, type SetStep, type Step } from './step.ts'
+import {
+  type ExpandedItem,
+  type ExpandedPart,
+  expectedSecondsOf,
+  isRunningSet,
+  type SetStep,
+  type Step,
+} from './step.ts'
 
 /** Expands a day and adds up its figures.
  * @param warmUpOf makes up warm-up sets, which take time
@@ -98,7 +105,8 @@ export interface Maximum {
 /** The one-repetition maximum for an exercise's percentages: the file's, else a known one; null without one. */
 export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-  const written = namedFor(prescription.maxima, name, exerciseNamesOf(prescription))
+  const names = exercisesOf(prescription).map((each) => each.name)
+  const written = namedFor(prescription.maxima, name, names)
   if (written) return { kg: kilogramsOf(written.mass), mass: written.mass, basis: 'max: in the file' }
   const known = maxima.find(isSame)
   if (!known) return null
@@ -288,4 +296,39 @@ export function withLastLoads(prescription: Prescription, lastLoads: readonly La
       : part,
   )
   return { ...prescription, parts }
+}
+
+/** Assumed repetitions of a set with an open number. */
+const longSet = 10
+
+/** Makes up warm-up sets from the available bar and plates, in the unit of the working load: none if that is only an
+ * effort, or a percentage of an unknown maximum.
+ * @param equipmentOf the bar of an exercise and the plates, in a unit */
+export function warmUpWith(
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
+  maxima: KnownMaxima,
+): WarmUpOf {
+  return ({ buildFrom, exercises }, prescription) => {
+    const { name, sets } = exercises[0] as Exercise
+    const load = sets[0]?.load
+    if (buildFrom === null || (load?.kind !== 'mass' && load?.kind !== 'percent')) return []
+    const work = plannedMasses(load, name, prescription, maxima)
+    if (work === null) return []
+    const start = kilogramsOf(buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
+    if (start >= work.from) return []
+    const bar = equipmentOf(work.unit, prescription, name)
+    const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
+    return warmUpLoads(work.from, start, repsOfFirstSet(sets[0]?.dose), equipment).map((step) => ({
+      load: { value: step.load, unit: work.unit },
+      pair: work.pair,
+      reps: step.reps,
+      restSeconds: step.restSeconds,
+    }))
+  }
+}
+
+/** The fewest repetitions of the first working set; an AMRAP, a hold and a carry count as a long set. */
+function repsOfFirstSet(dose: Dose | undefined): number {
+  if (dose?.kind === 'atLeast') return dose.reps
+  return (dose && prescribedReps(dose)) ?? longSet
 }

@@ -143,7 +143,7 @@ export function printQuoted(notes: readonly string[]): string[] {
 }
 
 /** Writes a work or a recovery in the notation. */
-export function printRunStep(step: Work | Recovery): string {
+function printRunStep(step: Work | Recovery): string {
   return step.kind === 'recovery' ? printRecovery(step) : printWork(step)
 }
 
@@ -240,7 +240,7 @@ function printRecoveryAmount(amount: Recovery['amount']): string {
 }
 
 /** `150-160`, or `under 140`. */
-export function printHeartRate(heartRate: HeartRate): string {
+function printHeartRate(heartRate: HeartRate): string {
   return 'under' in heartRate ? `under ${printNumber(heartRate.under)}` : printSpan(heartRate)
 }
 
@@ -260,7 +260,7 @@ function printTimes(each: readonly Span[]): string {
 type Exercise = LiftItem['exercises'][number]
 
 /** Writes a lift line in the notation. A circuit is written as a superset. */
-export function printLiftItem(item: LiftItem): string {
+function printLiftItem(item: LiftItem): string {
   const clauses = []
   const [first] = item.exercises
   const rounds = first?.sets[0]?.dose
@@ -290,7 +290,7 @@ function printTurns({ exercises, every }: LiftItem): string {
 }
 
 /** `40 m carry @ 2x32 kg`. */
-export function printStation({ name, dose, side, load }: Omit<Station, 'dose'> & { dose: Dose }): string {
+function printStation({ name, dose, side, load }: Omit<Station, 'dose'> & { dose: Dose }): string {
   return [printDose(dose), name, side ?? '', load === null ? '' : `@ ${printLoad(load)}`]
     .filter(Boolean)
     .join(' ')
@@ -302,7 +302,7 @@ function printMinutes(seconds: number): string {
 }
 
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
-export function printExercise(exercise: Exercise, isOnly = true): string {
+function printExercise(exercise: Exercise, isOnly = true): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
   if (isComplex) return printScheme(exercise).join(' ')
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name

@@ -16,6 +16,11 @@ export interface Problem {
   severity: 'error' | 'warning'
 }
 
+/** An error of one character, without a line to write instead. */
+export function errorAt(line: number, column: number, message: string, text = ''): Problem {
+  return { line, column, length: 1, message, text, instead: null, severity: 'error' }
+}
+
 /** The most problems that are collected. */
 export const mostProblems = 100
 const mostShown = 76

@@ -5,7 +5,7 @@ import { unknownHeadingOf } from './headers.ts'
 import { shownOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
-import { mostProblems, type Problem } from './problem.ts'
+import { errorAt, mostProblems, type Problem } from './problem.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
 
@@ -40,7 +40,7 @@ function firstCharacter(text: string): string {
 const deepestJson = 40
 
 /** Reads a day in JSON. Problems name the place by its path. */
-export function readJson(
+function readJson(
   text: string,
   defaults: ReadingDefaults,
 ): { prescription: Prescription | null; problems: Problem[] } {
@@ -172,8 +172,7 @@ function pathProblem(path: readonly PropertyKey[], message: string): Problem {
       said + (typeof key === 'number' ? `[${key}]` : `${said === '' ? '' : '.'}${printableKey(key)}`),
     '',
   )
-  const said = place === '' ? message : `${place}: ${message}`
-  return { line: 1, column: 1, length: 1, message: said, text: '', instead: null, severity: 'error' }
+  return errorAt(1, 1, place === '' ? message : `${place}: ${message}`)
 }
 
 /** A key from someone else's file, made fit for a message. */
@@ -188,7 +187,7 @@ function syntaxProblem(text: string, error: unknown): Problem {
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
   const message = 'Invalid JSON from here on. The file begins with {, so it is read as JSON'
-  return { ...pathProblem([], message), line: before.length, column }
+  return errorAt(before.length, column, message)
 }
 
 /** A longer file is answered line by line. */
@@ -202,7 +201,7 @@ const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 
 /** A day without headings, with headings put in; null if a line fits no part. */
-export function withHeadings(text: string, defaults: ReadingDefaults): string | null {
+function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
   const units = defaults.units ?? { distance: 'km' as const, mass: 'kg' as const }
   const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line, units, true) !== null

@@ -93,23 +93,10 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
 }
 
 const ownWords = /^"([^"]*)" is not understood here; put words of your own in quotes$/
-const clauseWords = [
-  ...['pause', 'rest', 'every', 'tempo', 'build', 'from', 'then', 'each', 'side', 'max', 'amrap'],
-  ...[
-    'jog',
-    'walk',
-    'stand',
-    'split',
-    'negative',
-    'lane',
-    'grade',
-    'progression',
-    'drop',
-    'set',
-    'last',
-    'time',
-  ],
-]
+const clauseWords =
+  'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
+    ' ',
+  )
 
 /** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. */
 function asNotes(building: Building, text: string): void {
@@ -304,7 +291,7 @@ export function strictSyntaxOf(
 const deepest = 4
 
 /** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
-export function tooDeep(line: Line): Wrong | null {
+function tooDeep(line: Line): Wrong | null {
   let depth = 0
   let isQuoted = false
   for (const [place, character] of [...line.text].entries()) {
@@ -321,7 +308,7 @@ export function tooDeep(line: Line): Wrong | null {
 }
 
 /** An unmatched bracket; null if all match. Of two open ones it is the inner. */
-export function looseBracket(text: string): Wrong | null {
+function looseBracket(text: string): Wrong | null {
   const open: number[] = []
   for (let place = 0; place < text.length; place++) {
     if (text[place] === '(') open.push(place)
@@ -371,7 +358,7 @@ const signs: Record<string, string> = {
 }
 
 /** What the grammar expected next, as a list in words. */
-export function expectedInWords(expected: readonly Expected[]): string {
+function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
   group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)')

@@ -5,6 +5,7 @@ import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
 import { exerciseKey, namedFor } from './exercise.ts'
+import { stepsIn } from './expandRun.ts'
 import {
   type Headers,
   headerNames,
@@ -30,9 +31,8 @@ import type {
   RunItem,
 } from './model.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
-import { mostProblems, type Problem } from './problem.ts'
+import { errorAt, mostProblems, type Problem } from './problem.ts'
 import { isReadable, problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
-import { stepsIn } from './runRow.ts'
 import {
   anyPartKind,
   type FuelNode,
@@ -212,7 +212,7 @@ function finish(day: Day): void {
   leave(day)
   if (title === null) {
     const message = `this file holds no day: write a title on the first line, and ${anyPartKind} below it`
-    add(day, { line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' })
+    add(day, errorAt(1, 1, message))
   } else if (state.kind === 'headers' && state.strays === 0 && title.text !== '')
     add(
       day,

@@ -1,6 +1,6 @@
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { parseISO } from 'date-fns/parseISO'
-import { timeRange, timeRangeOfPace } from '../figures/range.ts'
+import { riegelSeconds } from '../figures/race.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
@@ -8,7 +8,6 @@ import { isRunning } from './exercise.ts'
 import type {
   Dose,
   FuelItem,
-  HeartRate,
   Load,
   PartKind,
   PrepItem,
@@ -16,8 +15,7 @@ import type {
   Recovery,
   Side,
   Span,
-  Target,
-  Work,
+  Station,
 } from './model.ts'
 
 /* An expanded day: the flat list of steps in the order in which they are done. Seconds,
@@ -172,9 +170,6 @@ export interface ExpandedPart {
   items: ExpandedItem[]
 }
 
-const metersOfPer = { km: 1000, mi: 1609.344, '500 m': 500 } as const
-const metersPerHour = { 'km/h': 1000, mph: 1609.344 } as const
-
 /** Seconds per kilometre of the file's goal; null without a goal. */
 export function goalSecondsPerKm(prescription: Prescription): number | null {
   if (!prescription.goal) return null
@@ -186,113 +181,6 @@ export function lapMetersOf(prescription: Prescription): number {
   return prescription.lap ? metersOf(prescription.lap) : 400
 }
 
-/** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.
- * @param wholeMeters the distance of an `in` target: the whole interval */
-function paceOf(target: Target, wholeMeters: number | null, prescription: Prescription): Span | null {
-  switch (target.kind) {
-    case 'pace': {
-      const kilometers = metersOfPer[target.per] / 1000
-      return { from: target.from / kilometers, to: target.to / kilometers }
-    }
-    case 'speed': {
-      const kilometersPerHour = metersPerHour[target.unit] / 1000
-      return { from: 3600 / (target.to * kilometersPerHour), to: 3600 / (target.from * kilometersPerHour) }
-    }
-    case 'goal': {
-      const goal = goalSecondsPerKm(prescription)
-      return goal === null ? null : { from: goal, to: goal }
-    }
-    case 'time': {
-      if (wholeMeters === null) return null
-      return { from: target.from / (wholeMeters / 1000), to: target.to / (wholeMeters / 1000) }
-    }
-    default:
-      return null
-  }
-}
-
-/** The target of one interval.
- * @param meters of this interval or split; null if given by time
- * @param wholeMeters of the whole interval that an `in` target applies to
- * @returns null if nothing is prescribed */
-export function intervalTargetOf(
-  target: Target | null,
-  heartRate: HeartRate | null,
-  meters: number | null,
-  wholeMeters: number | null,
-  prescription: Prescription,
-): IntervalTarget | null {
-  if (!target && !heartRate) return null
-  const pace = target ? paceOf(target, wholeMeters, prescription) : null
-  const seconds = pace && meters !== null ? timeRangeOfPace(pace, meters) : null
-  return {
-    seconds,
-    secondsPerKm: seconds && meters !== null ? scaled(seconds, 1000 / meters) : pace && timeRange(pace),
-    rpe: target?.kind === 'rpe' ? { from: target.from, to: target.to } : null,
-    heartRate: heartRateOf(heartRate ?? target),
-    word: target?.kind === 'word' ? target.word : null,
-  }
-}
-
-/** The range of a heart rate; a ceiling begins at 0. */
-function heartRateOf(asked: HeartRate | Target | null): Span | null {
-  if (asked === null) return null
-  if ('under' in asked) return { from: 0, to: asked.under }
-  if ('kind' in asked) return asked.kind === 'heartRate' ? { from: asked.from, to: asked.to } : null
-  return asked
-}
-
-/** The target of one split or repeat; it differs in a progression and in a list of times.
- * @param rung its number among the intervals of the work, from 0
- * @param split its number among the splits of its interval, from 0, of `splits` */
-export function targetAt(target: Target | null, rung: number, split: number, splits: number): Target | null {
-  if (target?.kind === 'times') {
-    // A repeat beyond the list is compared with the last time.
-    const span = target.each[Math.min(rung, target.each.length - 1)]
-    return span === undefined ? null : { kind: 'time', ...span }
-  }
-  if (target?.kind !== 'progression') return target
-  const share = splits > 1 ? split / (splits - 1) : 0
-  const pace = target.first + (target.last - target.first) * share
-  return { kind: 'pace', from: pace, to: pace, per: target.per }
-}
-
-function scaled(span: Span, factor: number): Span {
-  return { from: span.from * factor, to: span.to * factor }
-}
-
-/** The clauses that every work in a group inherits unless it has its own. */
-export interface Inherited {
-  split: Work['split']
-  negative: boolean
-  lane: number | null
-  grade: number | null
-  heartRate: HeartRate | null
-  notes: string[]
-}
-
-/** Outside any group. */
-export const nothingInherited: Inherited = {
-  split: null,
-  negative: false,
-  lane: null,
-  grade: null,
-  heartRate: null,
-  notes: [],
-}
-
-/** What applies inside a work: its own clauses, else the inherited ones. */
-export function inherited(work: Work, outer: Inherited): Inherited {
-  return {
-    split: work.split ?? outer.split,
-    negative: work.negative || outer.negative,
-    lane: work.lane ?? outer.lane,
-    grade: work.grade ?? outer.grade,
-    heartRate: work.heartRate ?? outer.heartRate,
-    notes: work.notes.length ? work.notes : outer.notes,
-  }
-}
-
 /** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */
 export function daysToGoal(goal: { length: Length; seconds: number; on: string }, date: string): string {
   const days = differenceInCalendarDays(parseISO(goal.on), parseISO(date))
@@ -300,4 +188,145 @@ export function daysToGoal(goal: { length: Length; seconds: number; on: string }
   const race = `${printLength(goal.length)} in ${formatClockShort(goal.seconds)}`
   if (days === 0) return `today ${race}`
   return `${days} ${days === 1 ? 'day' : 'days'} to ${race}`
+}
+
+/* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
+
+const secondsPerRep = 4
+const repsWhenOpen = 10
+const missingRest = 90
+const prepItem = 60
+const easyFactor = 1.25
+const easySecondsPerKm = 360
+const carriedSecondsPerMeter = 0.6
+
+/** Seconds a metre of a recovery: jogging at 7:00 and walking at 10:00 a kilometre. */
+export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
+
+/** Seconds a step takes with the rest after it, when another step of its item follows. */
+export function expectedSeconds(step: Step, prescription: Prescription): number {
+  switch (step.kind) {
+    case 'prep':
+      return secondsOfPrep(step)
+    case 'fuel':
+      return 0
+    case 'interval':
+      return secondsOfInterval(step, prescription)
+    case 'recovery':
+      return step.expectedSeconds ?? 0
+    case 'warm-up':
+      return 60 + step.restSeconds
+    case 'set':
+      return secondsOfSet(step) + restOf(step)
+  }
+}
+
+function secondsOfPrep({ prep }: Extract<Step, { kind: 'prep' }>): number {
+  const times = (prep.count ?? 1) * (prep.side ? 2 : 1)
+  if (prep.amount?.kind === 'time') return prep.amount.seconds * times
+  if (prep.amount?.kind === 'reps') return prep.amount.reps * secondsPerRep * times
+  return prepItem
+}
+
+function secondsOfInterval(step: IntervalStep, prescription: Prescription): number {
+  if (step.seconds !== null) return step.seconds
+  if (step.meters === null) return 0
+  const range = step.target?.seconds
+  if (range) return (range.from + range.to) / 2
+  const word = step.target?.word
+  if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
+  const goal = goalSecondsPerKm(prescription)
+  return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as
+ * much as goal pace is. */
+function secondsOfRace(meters: number, prescription: Prescription): number {
+  const { goal } = prescription
+  if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
+  return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
+}
+
+/** Seconds of the set itself, including its pauses. */
+function secondsOfSet(step: SetStep): number {
+  const sides = step.side ? 2 : 1
+  const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
+  return secondsOfDoseOf(step) * sides + pauses
+}
+
+function secondsOfDose(dose: Dose): number {
+  switch (dose.kind) {
+    case 'reps':
+      return ((dose.from + dose.to) / 2) * secondsPerRep
+    case 'atLeast':
+      return dose.reps * secondsPerRep
+    case 'cluster':
+      return dose.groups.reduce<number>(
+        (sum, group) => sum + (group === 'max' ? repsWhenOpen : group) * secondsPerRep,
+        0,
+      )
+    case 'max':
+      return repsWhenOpen * secondsPerRep
+    case 'time':
+      return dose.seconds
+    case 'distance':
+      return metersOf(dose.length) * carriedSecondsPerMeter
+    case 'drop':
+      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
+    case 'complex':
+      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
+    case 'roundsIn':
+      return dose.seconds
+    case 'forTime':
+      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
+  }
+}
+
+function secondsOfStation({ name, dose, side }: Station): number {
+  return secondsOfDoseOf({ name, dose }) * (side ? 2 : 1)
+}
+
+/** A distance is run, or carried. */
+function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
+  const isRun = dose.kind === 'distance' && isRunning(name)
+  return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
+}
+
+/** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */
+function restOf(step: SetStep): number {
+  if (step.last) return 0
+  if (step.pauseAfter !== null) return step.pauseAfter
+  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step))
+  return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
+}
+
+/** Seconds these steps take together, including rests; a rough estimate. */
+export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
+  let sum = 0
+  let round = 0
+  let meters = 0
+  const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
+  for (const step of steps) {
+    // The last set of an item has no rest after it, even after a cut.
+    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
+    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
+    if (step.kind === 'interval') meters = step.meters ?? 0
+    // The way back is as long as the interval just run.
+    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
+    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
+    else if (step.pauseAfter !== null) {
+      round += alone
+      sum += alone
+    } else {
+      // A round begins each time, however many exercises are in it.
+      const own = secondsOfSet(step)
+      sum += isEnd ? own : Math.max(own, step.every - round)
+      round = 0
+    }
+  }
+  return sum
+}
+
+export function isSet(step: Step): step is SetStep {
+  return step.kind === 'set'
 }

@@ -1,4 +1,5 @@
 import { exerciseKey } from '../prescription/exercise.ts'
+import type { Brief } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
@@ -16,20 +17,10 @@ export interface HistoryFilter {
 }
 
 /** A session as a row of the history. */
-export interface HistoryRow {
+export interface HistoryRow extends Omit<Brief, 'parts' | 'pain'> {
   id: string
   date: string
-  title: string
   finished: boolean
-  runMeters: number
-  crossMeters: number
-  exercises: string[]
-  sets: number
-  tonnageKg: number
-  minutes: number | null
-  effortMinutes: number | null
-  /** A part that was done has no effort, so `effortMinutes` is a minimum. */
-  effortMinutesAtLeast: boolean
   /** The efforts of its parts, 0 to 10, in order, for parts that have one. */
   efforts: { kind: string; name: string | null; effort: number }[]
   /** The session's id if this is an older version of it, kept after two machines changed it; else null. */

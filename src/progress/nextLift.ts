@@ -12,7 +12,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, type Made, mostReadSessions, runLines } from './nextRun.ts'
+import { effortOf, type Made, made, mostReadSessions, runLines } from './nextRun.ts'
 import { type DatedPain, needsADoctor, painCovering, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
 
@@ -61,16 +61,16 @@ export function decideLift(
   const { name } = line.written
   const now = liftDay(state, line)
   const pain = painCovering(pains, name)
-  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain), pain }
+  if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
   if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
-  if (pain) return { name, decision: 'same', reason: painReason(pain), pain }
+  if (pain) return made(name, 'same', painReason(pain), pain)
   if (now.results.length === 0) return { name, decision: null }
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
-  if (tooHard !== null) return { name, decision: 'same', reason: `${tooHard} -> same load` }
+  if (tooHard !== null) return made(name, 'same', `${tooHard} -> same load`)
   if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
   const previous = past.find((day) => day.results.length > 0)
   const isTwice =
@@ -78,7 +78,7 @@ export function decideLift(
     isReasonable(previous) &&
     hasSame('load', previous.line.written, line.written) &&
     hasSame('dose', previous.line.written, line.written)
-  if (!isTwice) return { name, decision: 'same', reason: `${completeText(now, 'once')} -> same, once more` }
+  if (!isTwice) return made(name, 'same', `${completeText(now, 'once')} -> same, once more`)
   return heavierOrMore(state, line, item, now, past, atHand)
 }
 
@@ -130,13 +130,13 @@ function afterAGap(
   const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
   const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
-  if (!isLighter) return { name, decision: 'same', reason: `${since} -> begin easily` }
+  if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
-  return {
+  return made(
     name,
-    decision: 'down',
-    reason: `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-  }
+    'down',
+    `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
+  )
 }
 
 function afterAMiss(
@@ -150,25 +150,21 @@ function afterAMiss(
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
   if (isLegLift(name) && ranTooHardBefore(state, line.part))
-    return {
-      name,
-      decision: 'same',
-      reason: `${seen} after a hard run -> unchanged, run the written pace first`,
-    }
+    return made(name, 'same', `${seen} after a hard run -> unchanged, run the written pace first`)
   const previous = past.find((day) => day.results.length > 0)
   const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
-  if (!isTwice) return { name, decision: 'same', reason: `${seen} -> same load${aimText(line.written)}` }
+  if (!isTwice) return made(name, 'same', `${seen} -> same load${aimText(line.written)}`)
   const exercise = item.exercises[line.exercise] as Exercise
   const old = loadsText(exercise)
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
-    return {
+    return made(
       name,
-      decision: 'down',
-      reason: `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-    }
+      'down',
+      `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
+    )
   if (fewerReps(exercise, 2))
-    return { name, decision: 'fewer', reason: `${seen}, twice at ${old} -> same load, 2 reps fewer` }
-  return { name, decision: 'same', reason: `${seen}, twice at ${old} -> same load` }
+    return made(name, 'fewer', `${seen}, twice at ${old} -> same load, 2 reps fewer`)
+  return made(name, 'same', `${seen}, twice at ${old} -> same load`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
@@ -190,23 +186,19 @@ function heavierOrMore(
       const [from, to] = [load, heavier].map((each) => each && loadKilograms(each, name, bodyKg))
       return heavier && from && to && to / from <= most + 1e-9 ? heavier : null
     })
-  if (step(1.025, 1.05)) return { name, decision: 'up', reason: `${seen} -> ${loadsText(exercise)}` }
+  if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${loadsText(exercise)}`)
   const added = repsAdded(line, past)
   if (added < 2 && moreReps(exercise, 1))
-    return {
-      name,
-      decision: 'more',
-      reason: `${seen}; the next load is too far -> one rep more, ${dosesText(exercise)}`,
-    }
+    return made(name, 'more', `${seen}; the next load is too far -> one rep more, ${dosesText(exercise)}`)
   if (step(1, 1.1)) {
     if (added > 0) fewerReps(exercise, added)
-    return {
+    return made(
       name,
-      decision: 'up',
-      reason: `${seen} -> ${loadsText(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
-    }
+      'up',
+      `${seen} -> ${loadsText(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
+    )
   }
-  return { name, decision: 'same', reason: `${seen}; no next load within 10 % -> same` }
+  return made(name, 'same', `${seen}; no next load within 10 % -> same`)
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */

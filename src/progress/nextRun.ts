@@ -23,6 +23,11 @@ export interface Decision {
 /** A decision before its place is known; `decision` null: no rule applies to the line. */
 export type Made = Omit<Decision, 'part' | 'item'> | { name: string; decision: null }
 
+/** @param pain for which the line stays as it is */
+export function made(name: string, decision: Decision['decision'], reason: string, pain?: DatedPain): Made {
+  return { name, decision, reason, ...(pain && { pain }) }
+}
+
 /** How many earlier sessions are read for a line that was not done recently. */
 export const mostReadSessions = 60
 
@@ -77,30 +82,30 @@ export function decideRun(
   const name = runName(work)
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
-  if (pain && needsADoctor(pain)) return { name, decision: 'same', reason: painReason(pain), pain }
+  if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
   if (away > longGapDays) return runAfterAGap(name, work, away, pain)
-  if (pain) return { name, decision: 'same', reason: painReason(pain), pain }
+  if (pain) return made(name, 'same', painReason(pain), pain)
   if (now.judged === 0) return { name, decision: null }
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
   if (isFast && (now.effort ?? 0) >= 9)
-    return {
+    return made(
       name,
-      decision: 'same',
-      reason: `${now.fast} of ${now.judged} faster than the range${at} -> run the written range`,
-    }
+      'same',
+      `${now.fast} of ${now.judged} faster than the range${at} -> run the written range`,
+    )
   const seen = `${now.kept} of ${now.judged} ${now.fast > 0 ? 'in range or faster' : 'in range'}${at}`
   if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
     day.kept * 5 >= day.judged * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
-  if (!isGood(now)) return { name, decision: 'same', reason: `${seen} -> same range` }
+  if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous))
-    return { name, decision: 'same', reason: `${seen} -> same range, once more` }
+    return made(name, 'same', `${seen} -> same range, once more`)
   return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
@@ -146,9 +151,9 @@ function runAfterAGap(name: string, work: Work, days: number, pain: DatedPain | 
   const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
   if (work.times === null || work.times < 2)
-    return { name, decision: 'same', reason: `${since} -> no faster range${easyFirst}` }
+    return made(name, 'same', `${since} -> no faster range${easyFirst}`)
   work.times = Math.ceil(work.times / 2)
-  return { name, decision: 'fewer', reason: `${since} -> ${work.times} repeats, no faster range${easyFirst}` }
+  return made(name, 'fewer', `${since} -> ${work.times} repeats, no faster range${easyFirst}`)
 }
 
 function moveRange(name: string, work: Work, factor: number, reason: string, decision: 'up' | 'down'): Made {
@@ -157,13 +162,9 @@ function moveRange(name: string, work: Work, factor: number, reason: string, dec
   if (target.kind !== 'pace' && target.kind !== 'time') return { name, decision: null }
   const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
   if (fresh.from === target.from && fresh.to === target.to)
-    return {
-      name,
-      decision: 'same',
-      reason: `${reason.replace(/ -> .*/, '')} -> same range: less than a second`,
-    }
+    return made(name, 'same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
   work.body.target = { ...target, ...fresh }
-  return { name, decision, reason: `${reason}, ${printTarget(work.body.target)}` }
+  return made(name, decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
 function runName(work: Work): string {

@@ -1,4 +1,4 @@
-import { expectedSecondsOf } from '../prescription/estimate.ts'
+import { expectedSecondsOf } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'

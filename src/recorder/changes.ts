@@ -1,6 +1,5 @@
 import { cutToMinutes, type Only } from '../prescription/cutToTime.ts'
-import { expectedSecondsOf } from '../prescription/estimate.ts'
-import type { SetStep, Step } from '../prescription/step.ts'
+import { expectedSecondsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'

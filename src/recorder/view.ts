@@ -1,5 +1,4 @@
-import { expectedSecondsOf } from '../prescription/estimate.ts'
-import type { Step } from '../prescription/step.ts'
+import { expectedSecondsOf, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isAsked, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'

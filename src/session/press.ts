@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { intervalBefore, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { intervalBefore, type PhaseOf, type SessionState, stepOf, stepsAhead } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
@@ -29,16 +29,17 @@ export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
     case 'pause':
       return [{ type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto: false }]
     case 'effort':
-      return endOfEffort(state, phase.step, phase.group, now)
+      return endOfEffort(state, phase, now)
   }
 }
 
-function endOfEffort(state: SessionState, id: string, group: number, now: Moment): SessionEvent[] {
+function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment): SessionEvent[] {
   const when = whenOf(now)
+  const { step: id, group } = phase
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
     return [{ type: 'groupEnded', ...when, step: id, group, auto: false }]
-  if (step?.kind === 'set' && isStartForgotten(state, step, now))
+  if (step?.kind === 'set' && isStartForgotten(phase, step, now))
     return [{ type: 'startForgotten', ...when, step: id }]
   const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
   // Prep has no result: ending it completes it.
@@ -56,9 +57,8 @@ function isGroupEnd(state: SessionState, step: SetStepOf, group: number): boolea
 }
 
 /** Whether a key press that began the set really ended it: nobody lifts faster than one repetition a second. */
-function isStartForgotten(state: SessionState, step: SetStepOf, now: Moment): boolean {
-  const { phase } = state
-  if (phase.kind !== 'effort' || phase.auto) return false
+function isStartForgotten(phase: PhaseOf<'effort'>, step: SetStepOf, now: Moment): boolean {
+  if (phase.auto) return false
   const { dose } = step
   const reps = dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
   return clockSeconds(phase, now) < reps

@@ -60,19 +60,26 @@ exports.pages = pages
 
 /** The updated pages: every console block with the current output of its commands, and the tables of keys and
  * commands from the program's own.
- * @param texts the current text of each page, in the order of `pages` */
-exports.freshPages = async function freshPages(texts) {
+ * @param texts the current text of each page, in the order of `pages`
+ * @param answerOf the output of a command line without a shell, given the folder and the environment; null leaves it to
+ * the shell */
+exports.freshPages = async function freshPages(texts, answerOf = async () => null) {
   const { keysTable, commandsTable } = await bundled('src/setup/documents.ts')
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   const world = createWorld()
   writeMadeUpLogbook(join(world.folder, 'tryout'), { seed: 1, weeks: 16, last: lastMadeUp })
+  const run = async (command) => world.shown((await answerOf(command, world)) ?? world.run(command))
   try {
-    return texts.map((text) =>
-      withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable()).replace(
-        /^```console\n([\s\S]*?)^```$/gm,
-        (_, block) => `\`\`\`console\n${freshBlock(block, world.run)}\`\`\``,
-      ),
-    )
+    const fresh = []
+    for (const text of texts) {
+      const whole = withTable(withTable(text, 'keys', keysTable()), 'commands', commandsTable())
+      // Every second part is the inside of a console block.
+      const parts = whole.split(/^```console\n([\s\S]*?)^```$/m)
+      for (let at = 1; at < parts.length; at += 2)
+        parts[at] = `\`\`\`console\n${await freshBlock(parts[at], run)}\`\`\``
+      fresh.push(parts.join(''))
+    }
+    return fresh
   } finally {
     world.end()
   }
@@ -89,9 +96,11 @@ function withTable(text, name, table) {
 }
 
 /** Runs the lines that begin with `$ ` and puts the output of each below it. */
-function freshBlock(block, run) {
-  const commands = block.split('\n').filter((line) => line.startsWith('$ '))
-  return commands.map((line) => `${line}\n${run(line.slice(2))}`).join('\n')
+async function freshBlock(block, run) {
+  const shown = []
+  for (const line of block.split('\n'))
+    if (line.startsWith('$ ')) shown.push(`${line}\n${await run(line.slice(2))}`)
+  return shown.join('\n')
 }
 
 /** A temporary home with the built program as `pausebook` and the sample sessions. */
@@ -114,9 +123,17 @@ function createWorld() {
   const run = (command) => {
     const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
     if (ran.error) throw ran.error
-    return ran.stdout.replaceAll('\r\n', '\n').replaceAll(folder, '~').replace(/\n*$/, '\n')
+    return ran.stdout
   }
-  return { folder, run, end: () => rmSync(folder, { recursive: true, force: true }) }
+  const shown = (output) => output.replaceAll('\r\n', '\n').replaceAll(folder, '~').replace(/\n*$/, '\n')
+  return {
+    folder,
+    env,
+    now: new Date(instant),
+    run,
+    shown,
+    end: () => rmSync(folder, { recursive: true, force: true }),
+  }
 }
 
 if (require.main === module) {

@@ -10,12 +10,12 @@ export const now = new Date('2026-11-25T20:00:00+01:00')
 
 export const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 
-/** Sixteen weeks of the invented athlete, made up from a seed; removed after the tests of the file. */
-export function sixteenWeeks(): string {
+/** Sixteen weeks of the invented athlete, or others, made up from a seed; removed after the tests of the file. */
+export function sixteenWeeks(given = sixteen): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-weeks-'))
   afterAll(() => rmSync(folder, { recursive: true, force: true }))
   const logbook = join(folder, 'logbook')
-  writeMadeUpLogbook(logbook, sixteen)
+  writeMadeUpLogbook(logbook, given)
   return logbook
 }
 

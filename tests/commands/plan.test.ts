@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
-import { now, runOn, sixteenWeeks } from './overWeeks.ts'
+import { now, runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
 /** What the sixteen weeks print on their last day, Wednesday 25 November 2026. */
 const weeks = sixteenWeeks()
 const run = runOn(weeks)
-const sixteenOther = sixteenWeeks()
+const fourOther = sixteenWeeks({ ...sixteen, weeks: 4 })
 const path = join(weeks, 'plan.txt')
 
 const sample = `Ten under forty
@@ -156,9 +156,9 @@ describe('pausebook plan', () => {
     [['plan', 'Thu'], 'plan takes no words. Leave "Thu" out.'],
   ])('refuses %j and says what to write', async (words, message) => {
     const isNew = words.includes('--new')
-    rmSync(join(sixteenOther, 'plan.txt'), { force: true })
+    rmSync(join(fourOther, 'plan.txt'), { force: true })
     if (!isNew) writeFileSync(path, sample)
-    const ran = await (isNew ? runOn(sixteenOther) : run)(words)
+    const ran = await (isNew ? runOn(fourOther) : run)(words)
     expect(ran.stderr).toContain(message)
     expect(ran.code).not.toBe(0)
   })

@@ -1,6 +1,4 @@
 import { readFileSync } from 'node:fs'
-import Ajv from 'ajv/dist/2020.js'
-import addFormats from 'ajv-formats'
 import { describe, expect, it } from 'vitest'
 import { planOf } from '../../src/prescription/plan.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
@@ -10,6 +8,7 @@ import { Session } from '../../src/session/model.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { folderInMemory } from '../folderInMemory.ts'
+import { publishedSchema } from '../publishedSchema.ts'
 
 /* Every form of the shorthand goes all the way: read in every spelling, expanded, recorded, kept on paper, summarised,
  * printed back, cut, exported, as JSON, and spoken. The figures are worked out by hand. */
@@ -221,10 +220,7 @@ const forms: Form[] = [
 const textOf = ({ part, headers = '' }: Form, line: string) => `Day\n${headers}\n${part}\n  ${line}\n`
 
 function isSound(schema: string) {
-  const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
-  addFormats(ajv)
-  const path = new URL(`../../shared/${schema}.schema.json`, import.meta.url)
-  const check = ajv.compile(JSON.parse(readFileSync(path, 'utf8')))
+  const check = publishedSchema(schema)
   return (value: unknown) => expect(check(value), JSON.stringify(check.errors)).toBe(true)
 }
 const [isPrescription, isPlan, isSummary] = ['prescription', 'check', 'summary'].map(isSound)

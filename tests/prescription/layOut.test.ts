@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { expand, warmUpWith } from '../../src/prescription/expand.ts'
+import { expand } from '../../src/prescription/expand.ts'
+import { warmUpWith } from '../../src/prescription/plan.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { dayOf, plainContext } from '../day.ts'
 

@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
-import { warmUpWith } from '../../src/prescription/expand.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { planOf } from '../../src/prescription/plan.ts'
+import { planOf, warmUpWith } from '../../src/prescription/plan.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 

@@ -1,19 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import Ajv from 'ajv/dist/2020.js'
-import addFormats from 'ajv-formats'
 import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { publishedSchema } from '../publishedSchema.ts'
 
 const folder = join(import.meta.dirname, '../../sample-sessions')
 const samples = readdirSync(folder).filter((name) => name.endsWith('.txt') && !name.includes('results'))
-const schema = JSON.parse(readFileSync(join(folder, '../shared/prescription.schema.json'), 'utf8'))
-const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
-addFormats(ajv)
-const isPrescription = ajv.compile(schema)
+const isPrescription = publishedSchema('prescription')
 
 function read(input: string | Uint8Array): Prescription {
   const reading = readPrescription(input)

@@ -43,6 +43,12 @@ describe('the history', () => {
     [{ text: 'jog 200 m' }, ['abcdefgh23']],
     [{ text: 'windy' }, ['abcdefgh23']],
     [{ text: 'easy' }, ['easyday234']],
+    [{ from: '2026-11-26' }, ['abcdefgh23']],
+    [{ from: '2026-11-27' }, []],
+    [{ to: '2026-11-24' }, ['easyday234']],
+    [{ to: '2026-11-23' }, []],
+    [{ text: ' front  squat ' }, ['abcdefgh23']],
+    [{ text: 'nothing of it' }, []],
   ])('%j lets through %j', (filter, found) => {
     expect(ids(filter as Record<string, string>)).toEqual(found)
   })
@@ -63,6 +69,37 @@ describe('a line of the history', () => {
     const [, second] = rows()
     expect(second && historyLine(second, units, 200, 'session')).toBe(
       '2026-11-24  easyday234      8 km           ?  Easy 8 km',
+    )
+  })
+
+  it('names cross training, another version, and one set', () => {
+    const [, second] = rows()
+    const row = second as NonNullable<typeof second>
+    const told = (changes: Partial<typeof row>) =>
+      historyLine({ ...row, ...changes }, units, 200, 'session').slice(46)
+    expect(told({ crossMeters: 5000 })).toBe('Easy 8 km, cross 5 km')
+    expect(told({ otherVersion: 'abcdefgh23' })).toBe('Easy 8 km (kept twice, other: abcdefgh23)')
+    expect(told({ sets: 1, exercises: ['plank'] })).toBe('Easy 8 km: plank (1 set)')
+    expect(told({ sets: 2, exercises: ['row', 'dip'], tonnageKg: 99.5 })).toBe(
+      'Easy 8 km: row, dip (2 sets, 100 kg)',
+    )
+    const line = historyLine(
+      { ...row, runMeters: 1609.344 },
+      { ...units, distance: 'mi', convert: true },
+      200,
+      'run',
+    )
+    expect(line).toContain('      1 mi  ')
+    expect(historyLine({ ...row, runMeters: 0 }, units, 200, 'run')).not.toContain('km  ')
+  })
+
+  it('is cut only if it is longer than the columns', () => {
+    const [, second] = rows()
+    const row = { ...(second as NonNullable<typeof second>), title: 'Easy running, with strides' }
+    const whole = historyLine(row, units, 200, 'session')
+    expect(historyLine(row, units, whole.length, 'session')).toBe(whole)
+    expect(historyLine({ ...row, title: `${row.title}!` }, units, whole.length, 'session')).toBe(
+      `${whole.slice(0, -3)}...`,
     )
   })
 

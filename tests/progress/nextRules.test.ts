@@ -364,7 +364,7 @@ describe('a pain', () => {
     expect(painReason(dated)).toBe('left calf: pain 4 on Tue 24 Nov -> unchanged')
     expect(sinceText(34, dated)).toBe('left calf: pain 4 on Tue 24 Nov, 4 weeks since the last time')
     expect(sinceText(35, undefined)).toBe('5 weeks since the last time')
-    expect(daysBetween('2026-11-26', '2026-11-24')).toBe(0)
+    expect(daysBetween('2026-11-26', '2026-11-24')).toBe(-2)
     expect(daysBetween('2026-10-01', '2026-11-26')).toBe(56)
   })
 

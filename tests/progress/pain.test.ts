@@ -57,3 +57,17 @@ test('a pain of the last 14 days is listed by weekday, then by date, until its l
   expect(told('2026-12-08')).toEqual([{ place: 'left calf', text: '3 on 24 Nov' }])
   expect(told('2026-12-09')).toEqual([])
 })
+
+test('a pain has its weekday for six days, and a morning may end it', () => {
+  const sessions = [session('2026-11-20', { id: 'last', pain: [{ place: 'Left calf, sharp', level: 3 }] })]
+  expect(recentPains(sessions, '2026-11-26')[0]?.text).toBe('3 on Friday')
+  expect(recentPains(sessions, '2026-11-27')[0]?.text).toBe('3 on 20 Nov')
+  const asked: string[][] = []
+  const over = recentPains(sessions, '2026-11-26', (...place) => asked.push(place) > 0)
+  expect([over, asked]).toEqual([[], [['left calf', 'last']]])
+})
+
+test('a day of pain without work has no brackets', () => {
+  const progress = painProgress([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], span)
+  expect(painLines(progress, 'km', 80)).toContain('  knee: 24 Nov 0')
+})

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { doneDay, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
+import { summarise } from '../../src/summary/summarise.ts'
+import { Kept } from '../summary/kept.ts'
 
 function day(lines: string, headers = '') {
   const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)
@@ -86,6 +88,31 @@ describe('a prepared day', () => {
     expect(planned(`lift\n  ${line}`, headers).heavyLegSets).toBe(sets)
   })
 
+  it.each([
+    ['15 km easy', 'long run'],
+    ['14.9 km easy', null],
+    ['75 min easy', 'long run'],
+    ['74 min easy', null],
+    ['8 km easy\n  7 km easy', 'long run'],
+    ['16 km easy, split 1 km', 'long run'],
+    ['16 x 1 km easy, jog 200 m', null],
+    ['5 km race', 'race'],
+    ['3 km trial', 'trial'],
+    ['3 km trial\n  5 km race', 'race'],
+  ])('with %j is special: %s', (lines, special) => {
+    expect(planned(`run\n  ${lines}`).special).toBe(special)
+    expect(planned(`cross\n  ${lines}`).special).toBeNull()
+  })
+
+  it('is hard by its hard running, by distance or by time, or by its heavy sets', () => {
+    const isHard = (lines: string) => planned(lines).isHard
+    expect(isHard('run\n  1 km hard')).toBe(true)
+    expect(isHard('run\n  1 min hard')).toBe(true)
+    expect(isHard('lift\n  squat 1 x 5 @ 100 kg rpe 8')).toBe(true)
+    expect(isHard('run\n  1 km easy\nlift\n  squat 1 x 5 @ 100 kg')).toBe(false)
+    expect(isHard('cross\n  1 km hard')).toBe(false)
+  })
+
   it('does not count pull-ups in a part called legs', () => {
     expect(planned('lift: legs\n  pull-up 3 x 5 @ bodyweight rpe 9').heavyLegSets).toBe(0)
   })
@@ -94,6 +121,51 @@ describe('a prepared day', () => {
     expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg rpe 8').heavyLegSets).toBe(2)
     const maxima = [{ name: 'Toe Presses', kg: 120 }]
     expect(planned('lift: legs\n  toe press 2 x 5 @ 100 kg', '', maxima).heavyLegSets).toBe(2)
+  })
+})
+
+describe('a day that was done', () => {
+  const doneOf = (lines: string, entries: string[], effort: number | null, hrMax: number | null = null) => {
+    const kept = new Kept(day(lines, goal)).type(...entries).close(0, effort, 40)
+    return doneDay(kept.state, summarise(kept.session, { equation: 'median', hrMax }), hrMax)
+  }
+
+  it('has what was recorded of it, and nothing that was only planned', () => {
+    const found = doneOf(
+      'run\n  2 km easy\n  3 x 1 km @ 3:50/km, jog 200 m\nlift\n  squat jump 2 x 5\n  pogo hop 1 x 6 each leg\n  squat 2 x 5 @ 100 kg\n',
+      ['10:00', '3:50', '3:52', '-', '5', '-', '6', '5 @9', '5 @7'],
+      null,
+    )
+    expect(found).toEqual({
+      title: 'Thursday',
+      meters: 4400,
+      hardMeters: 2000,
+      hardSeconds: 0,
+      sets: 4,
+      heavyLegSets: 1,
+      // 5 jumps, and 6 hops on each leg.
+      contacts: 17,
+      isHard: true,
+      special: null,
+      harderThanMeant: null,
+      minutes: 40,
+    })
+  })
+
+  it('is long by what was run, and harder than meant by its heart rate', () => {
+    expect(doneOf('run\n  16 km easy\n', ['15 km in 1:20:00'], 3)).toMatchObject({ special: 'long run' })
+    expect(doneOf('run\n  16 km easy\n', ['14 km in 1:10:00'], 3)).toMatchObject({ special: null })
+    expect(doneOf('run\n  16 km easy\n', ['-'], 3)).toMatchObject({ special: null, meters: 0 })
+    expect(doneOf('run\n  20 min easy\n', ['20:00 hr 180'], 4, 200)).toMatchObject({
+      hardSeconds: 1200,
+      harderThanMeant: 'hr 180 and effort 4 in fact',
+      isHard: true,
+    })
+    expect(doneOf('run\n  20 min easy\n', ['20:00 hr 170'], 4, 200)).toMatchObject({
+      hardSeconds: 0,
+      harderThanMeant: null,
+      isHard: false,
+    })
   })
 })
 
@@ -121,6 +193,17 @@ describe('the gaps between run and lift', () => {
       { order: 'run to lift', minutes: 30 },
       { order: 'lift to run', minutes: 540 },
     ])
+  })
+
+  it('are 0 minutes where one follows the other at once, and placed by the end if the start is unknown', () => {
+    expect(runLiftGaps([{ parts: [part('lift', '08:10', '09:00'), part('run', '09:00', '09:30')] }])).toEqual(
+      [{ order: 'lift to run', minutes: 0 }],
+    )
+    expect(
+      runLiftGaps([
+        { parts: [part('lift', '08:10', '09:00'), part('run', null, '07:40'), part('lift', null, null)] },
+      ]),
+    ).toEqual([{ order: 'run to lift', minutes: 30 }])
   })
 
   it('are left out if a time is unknown, or the two overlapped', () => {

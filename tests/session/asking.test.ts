@@ -67,6 +67,12 @@ describe('the prompt for an interval', () => {
     expect(label('1609.344 m easy')).toMatchObject({ label: '1609.34 m' })
     expect(label('1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1 mi' })
     expect(label('400 m easy', 'units: mi lb\n')).toMatchObject({ label: '400 m' })
+    expect(label('1.1 km easy')).toMatchObject({ label: '1.1 km' })
+    expect(label('1.15 km easy')).toMatchObject({ label: '1150 m' })
+    expect(label('1 km easy')).toMatchObject({ label: '1 km' })
+    expect(label('990 m easy')).toMatchObject({ label: '990 m' })
+    expect(label('1.25 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1.25 mi' })
+    expect(label('1.1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1770.28 m' })
     expect(label('3:00 easy')).toMatchObject({ label: '180 s', seconds: 180, meters: null })
   })
 
@@ -79,6 +85,31 @@ describe('the prompt for an interval', () => {
     expect(asked(byTime)).toMatchObject({ offered: 170 })
     expect(asked(run('3:00 hard').space().wait(178).space())).toMatchObject({ offered: null })
     expect(asked(run('2 x (3:00 hard, jog 1:00)').space().wait(200))).toMatchObject({ offered: null })
+  })
+})
+
+describe('the prompt for a hold, or for rounds for time', () => {
+  const held = (item: string, seconds: number) => {
+    const prompt = promptOf(lift(item).space().wait(seconds).space().state, '1.1.s1')
+    return prompt?.kind === 'set' ? prompt.offered : prompt
+  }
+
+  test('offers whole seconds if the clock is more than 2 s off the prescribed time', () => {
+    expect(held('plank: 1 x 45 s', 43)).toBeNull()
+    expect(held('plank: 1 x 45 s', 42.5)).toBe(43)
+    expect(held('plank: 1 x 45 s', 47)).toBeNull()
+    expect(held('plank: 1 x 45 s', 47.5)).toBe(48)
+    expect(held('plank: 1 x 45 s', 0.2)).toBe(1)
+    expect(held('for time: 2 rounds of 5 row @ 40 kg', 90.5)).toBe(91)
+    expect(held('row: 1 x 5 @ 40 kg', 20)).toBeNull()
+  })
+
+  test('offers the time of an interval by time from 2 s off on, to a tenth', () => {
+    const offered = (seconds: number) => {
+      const prompt = asked(run('3:00 hard').space().wait(seconds).space())
+      return prompt?.kind === 'interval' ? prompt.offered : prompt
+    }
+    expect([offered(182), offered(182.5), offered(177.5), offered(0.02)]).toEqual([null, 182.5, 177.5, 0.1])
   })
 })
 

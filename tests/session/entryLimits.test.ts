@@ -25,6 +25,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     'a set of 6 to 8 at 92.5 kg',
     straight,
     [
+      ['2 of 3', 'error: "of" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
       ['6 @1', '6 x 92.5 @1'],
       ['6 @10', '6 x 92.5 @10'],
       ['6 @0.5', 'error: 0.5 is not an RPE: it runs from 1 to 10, in halves'],
@@ -331,6 +332,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['6', '6+0'],
       ['6+7+1', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
       ['6 s', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
+      ['6.5+1.5', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
       ['6.5', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
       ['0+0', '0+0'],
       ['6 m', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],

@@ -6,7 +6,7 @@ import { applyEvent } from '../../src/session/reduce.ts'
 import { effectiveEvents, replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { undoOf } from '../../src/session/undo.ts'
-import { comparable, dayOf, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
+import { comparable, dayOf, plainContext, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
 import { everyLine } from './smallDay.ts'
 
 const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 1:00\n'
@@ -215,4 +215,116 @@ test('a part with times on paper lasts from its first result to its last', () =>
 test('a session replayed twice is the same', () => {
   const session = sessionOf(everyLine)
   expect(comparable(replay(session))).toEqual(comparable(replay(session)))
+})
+
+describe('one key press', () => {
+  const at = (second: number) => ({
+    at: `2026-11-26T07:00:${String(second).padStart(2, '0')}.000+01:00`,
+    up: 1000 + second,
+  })
+  const piece = (step: string, second: number): SessionEvent => ({
+    type: 'pieceRecorded',
+    ...at(second),
+    step,
+    result: {
+      ...{ meters: 1000, seconds: 240, precision: 1, heartRate: null, heartRateMax: null },
+      ...{ rpe: null, byKey: false, note: null, pain: null },
+    },
+  })
+  const skipped = (step: string, second: number): SessionEvent => ({
+    type: 'stepSkipped',
+    ...at(second),
+    step,
+  })
+  const note = (second: number, about: string | null = null): SessionEvent => ({
+    ...{ type: 'noteAdded', ...at(second), about, text: 'windy', pain: false },
+  })
+  const pace = (second: number): SessionEvent => ({
+    type: 'paceSet',
+    ...at(second),
+    exercise: 'squat',
+    secondsPerRep: 4,
+  })
+  const ended = (step: string, second: number): SessionEvent => ({
+    type: 'effortEnded',
+    ...at(second),
+    step,
+    auto: false,
+  })
+  const undone = (...events: SessionEvent[]) => {
+    const found = undoOf(events)
+    return found && [found.from, found.times.length, found.isBeat]
+  }
+
+  test('has all times of a line, with their skips and the comments on them', () => {
+    expect(undone(piece('a', 1), piece('b', 5), piece('c', 5))).toEqual([1, 2, false])
+    expect(undone(piece('b', 5), skipped('c', 5), note(5, 'c'), piece('d', 5))).toEqual([0, 3, false])
+    expect(undone(skipped('c', 5), note(5, 'c'), note(5, 'c'))).toEqual([0, 1, false])
+  })
+
+  test('ends where a step comes a second time, where the moment or the uptime is another, and on paper', () => {
+    expect(undone(piece('b', 5), piece('b', 5))).toEqual([1, 1, false])
+    expect(undone(piece('a', 5), { ...piece('b', 5), up: 1006 })).toEqual([1, 1, false])
+    expect(undone({ ...piece('a', 5), up: null }, { ...piece('b', 5), up: null })).toEqual([1, 1, false])
+    expect(undone({ ...piece('a', 5), at: null }, { ...piece('b', 5), at: null })).toEqual([1, 1, false])
+  })
+
+  test('is not one with another kind of event of the same moment', () => {
+    expect(undone(pace(5), piece('b', 5))).toEqual([1, 1, false])
+    expect(undone(piece('b', 5), pace(5))).toEqual([1, 0, false])
+    expect(undone(piece('b', 5), note(5))).toEqual([1, 0, false])
+  })
+
+  test('has the end of an effort with its result, and no other result with it', () => {
+    expect(undone(ended('b', 5), piece('b', 5))).toEqual([0, 1, true])
+    expect(undone(ended('a', 5), piece('b', 5))).toEqual([1, 1, false])
+    expect(undone(piece('a', 5), ended('b', 5), piece('b', 5))).toEqual([1, 1, true])
+  })
+
+  test('cannot be taken back once its part is closed, but after it is reopened', () => {
+    const closed: SessionEvent = { type: 'partClosed', ...at(6), part: 0, effort: 7, minutes: 30 }
+    const over: SessionEvent = { type: 'sessionFinished', ...at(7) }
+    const reopened: SessionEvent = { type: 'sessionReopened', ...at(8) }
+    expect(undone(piece('b', 5), closed)).toBeNull()
+    expect(undone(piece('b', 5), closed, over)).toBeNull()
+    expect(undone(piece('b', 5), closed, over, reopened)).toEqual([0, 1, false])
+    expect(undone(piece('b', 5), closed, over, reopened, note(9))).toEqual([4, 0, false])
+  })
+
+  test('is not what the clock did by itself', () => {
+    const auto: SessionEvent = { type: 'effortBegun', ...at(9), step: 'c', auto: true }
+    expect(undone(piece('b', 5), auto)).toEqual([0, 1, false])
+    expect(undone(piece('b', 5), { ...auto, auto: false })).toEqual([1, 0, true])
+  })
+})
+
+describe('a set ended sooner than it can be lifted', () => {
+  const ended = (item: string, seconds: number) =>
+    walkThrough(`One\n\nlift\n  ${item}\n`).space().wait(seconds).space().events.at(-1)?.type
+
+  test('was begun with the key: one repetition a second is the least', () => {
+    expect(ended('row 1 x 5-8 @ 40 kg', 4.5)).toBe('startForgotten')
+    expect(ended('row 1 x 5-8 @ 40 kg', 5)).toBe('effortEnded')
+    expect(ended('row 1 x 5+ @ 40 kg', 4.5)).toBe('startForgotten')
+    expect(ended('row 1 x 5+ @ 40 kg', 5)).toBe('effortEnded')
+    expect(ended('row 1 x max @ 40 kg', 1)).toBe('effortEnded')
+    expect(ended('plank 1 x 45 s', 1)).toBe('effortEnded')
+  })
+})
+
+describe('an effort begun out of order', () => {
+  const begun = (lines: string, step: string, warmUps = false) => {
+    const session = sessionOf(`One\n\n${lines}`, [{ type: 'effortBegun', ...when, step, auto: false }])
+    return [...replay(session, warmUps ? plainContext.warmUpOf : undefined).passed].sort()
+  }
+
+  test('passes the jogs and the warm-up sets right before it, and no result', () => {
+    const repeats = 'run\n  3 x 500 m in 1:50, jog 200 m\n'
+    expect(begun(repeats, '1.1.p2')).toEqual(['1.1.j1'])
+    expect(begun(repeats, '1.1.p3')).toEqual(['1.1.j2'])
+    const squat = 'lift\n  squat: 2 x 3 @ 92.5 kg, build from 40 kg\n'
+    expect(begun(squat, '1.1.s1', true)).toEqual(['1.1.b1', '1.1.b2', '1.1.b3', '1.1.b4'])
+    expect(begun(squat, '1.1.s2', true)).toEqual([])
+    expect(begun(squat, '1.1.b3', true)).toEqual([])
+  })
 })

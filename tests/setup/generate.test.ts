@@ -1,5 +1,5 @@
-import { spawnSync } from 'node:child_process'
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { copiedProject } from './copiedProject.ts'
@@ -13,10 +13,7 @@ beforeAll(() => {
   return project.end
 })
 
-function generate() {
-  const words = ['-e', "require('./src/setup/generate.cjs').generate()"]
-  expect(spawnSync(process.execPath, words, { cwd: folder, encoding: 'utf8' }).stderr).toBe('')
-}
+const generate = () => createRequire(join(folder, 'package.json'))('./src/setup/generate.cjs').generate()
 
 const read = (path: string) => readFileSync(join(folder, 'src', path), 'utf8')
 const write = (path: string, text: string) => writeFileSync(join(folder, 'src', path), text)
@@ -27,25 +24,25 @@ function change(path: string, before: string, after: string) {
 }
 
 describe('the generated code', () => {
-  it('follows changes of a schema, of its words and format, and of the grammar', () => {
+  it('follows changes of a schema, of its words and format, and of the grammar', async () => {
     change('logbook/model.ts', 'pid', 'pidOfOwner')
     change('figures/oneRepMax.ts', "'epley'", "'parabola'")
     change('session/format.ts', '= 1', '= 7')
     change('prescription/notation.peggy', '"fuel"i', '"feast"i')
-    generate()
+    await generate()
     const shapes = read('logbook/generated/shapes.js')
     for (const trace of ['pidOfOwner', 'parabola', '[7]']) expect(shapes).toContain(trace)
     expect(read('prescription/generated/notation.js')).toContain('feast')
   })
 
-  it('is generated again if one of its files is gone, and not otherwise', () => {
+  it('is generated again if one of its files is gone, and not otherwise', async () => {
     const types = 'logbook/generated/shapes.d.ts'
-    generate()
+    await generate()
     write(types, 'kept')
-    generate()
+    await generate()
     expect(read(types)).toBe('kept')
     unlinkSync(join(folder, 'src', types))
-    generate()
+    await generate()
     expect(read(types)).toContain('export function sessionShape(): Shapes')
   })
 })

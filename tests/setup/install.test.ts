@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import {
   chmodSync,
   cpSync,
@@ -9,18 +8,19 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs'
+import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
 
 /* The installation in a project with only the set-up, by an npm that records how it was called. */
 
-const npm = `#!${process.execPath}
-const { appendFileSync, mkdirSync, writeFileSync } = require('node:fs')
-appendFileSync('calls', process.argv.slice(2).join(' ') + '\\n')
-if (process.env.NPM_FAILS) process.exit(1)
-mkdirSync('node_modules', { recursive: true })
-writeFileSync('node_modules/.package-lock.json', '{ "packages": {} }')`
+const npm = `#!/bin/sh
+echo "$*" >> calls
+[ -z "$NPM_FAILS" ] || exit 1
+mkdir -p node_modules
+echo '{ "packages": {} }' > node_modules/.package-lock.json
+`
 
 function project() {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook with ü-'))
@@ -33,20 +33,25 @@ function project() {
   return folder
 }
 
-function install(cwd: string, more = {}, options = '{ checks: true }') {
-  const env = { ...process.env, PATH: `${join(cwd, 'bin')}${delimiter}${process.env.PATH}`, ...more }
-  return spawnSync(process.execPath, ['-e', `require('./src/setup/install.cjs').install(${options})`], {
-    cwd,
-    env,
-    encoding: 'utf8',
-  })
+/** @returns what it said */
+function install(folder: string, more: Record<string, string> = {}, options = { checks: true }): string {
+  const env = { PATH: `${join(folder, 'bin')}${delimiter}${process.env.PATH}`, ...more }
+  for (const [name, value] of Object.entries(env)) vi.stubEnv(name, value)
+  const said = vi.spyOn(process.stderr, 'write').mockReturnValue(true)
+  try {
+    createRequire(join(folder, 'package.json'))('./src/setup/install.cjs').install(options)
+    return said.mock.calls.join('')
+  } finally {
+    said.mockRestore()
+    vi.unstubAllEnvs()
+  }
 }
 
 describe('the installation', () => {
   it('runs npm once, without install scripts, and not again while the packages are those of the lock file', () => {
     const folder = project()
-    expect(install(folder).stderr).toBe('Installing the packages Pausebook is built with ...\n')
-    expect(install(folder).stderr).toBe('')
+    expect(install(folder)).toBe('Installing the packages Pausebook is built with ...\n')
+    expect(install(folder)).toBe('')
     expect(readFileSync(join(folder, 'calls'), 'utf8')).toBe(
       'ci --ignore-scripts --no-audit --no-fund --loglevel=error\n',
     )
@@ -54,29 +59,27 @@ describe('the installation', () => {
       join(folder, 'package-lock.json'),
       '{ "packages": { "": {}, "node_modules/a": { "version": "1" } } }',
     )
-    expect(install(folder).stderr).toContain('Installing')
+    expect(install(folder)).toContain('Installing')
   })
 
   it('leaves out what only the checks need unless they run', () => {
     const folder = project()
     const lock = { packages: { '': { devDependencies: { a: '1' } }, 'node_modules/b': { version: '1' } } }
     writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(lock))
-    install(folder, {}, '{ checks: false }')
+    install(folder, {}, { checks: false })
     expect(readFileSync(join(folder, 'calls'), 'utf8')).toContain('--workspaces=false')
     // The direct package is there, the one for the checks is not.
     const installed = { packages: { 'node_modules/a': { version: '1' } } }
     writeFileSync(join(folder, 'node_modules/.package-lock.json'), JSON.stringify(installed))
     const withA = { packages: { ...lock.packages, 'node_modules/a': { version: '1' } } }
     writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(withA))
-    expect(install(folder, {}, '{ checks: false }').stderr).toBe('')
-    expect(install(folder).stderr).toContain('Installing')
+    expect(install(folder, {}, { checks: false })).toBe('')
+    expect(install(folder)).toContain('Installing')
   })
 
   it('says what to do when it fails', () => {
     const folder = project()
-    const ran = install(folder, { NPM_FAILS: '1' })
-    expect(ran.status).toBe(1)
-    expect(ran.stderr).toContain(
+    expect(() => install(folder, { NPM_FAILS: '1' })).toThrow(
       'The packages could not be installed. Check the network connection and the lines above, then try again.',
     )
     expect(existsSync(join(folder, 'node_modules'))).toBe(false)

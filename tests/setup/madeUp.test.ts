@@ -13,9 +13,11 @@ import { Session } from '../../src/session/model.ts'
 import { trueRunCost } from '../../src/setup/madeUp/days.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { summarise } from '../../src/summary/summarise.ts'
+import { isLongRun } from '../faults/harness.ts'
 
 const { fillTryOut, prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
+const made = madeUpSessions(sixteen)
 
 function folder(): string {
   const made = mkdtempSync(join(tmpdir(), 'pausebook-made-up-'))
@@ -25,13 +27,13 @@ function folder(): string {
 
 describe('the made-up logbook', () => {
   it('is the same for the same seed, and different for another', () => {
-    const made = madeUpSessions(sixteen)
-    expect(madeUpSessions(sixteen)).toEqual(made)
-    expect(madeUpSessions({ ...sixteen, seed: 2 })).not.toEqual(made)
+    const few = { ...sixteen, weeks: 3 }
+    const once = madeUpSessions(few)
+    expect(madeUpSessions(few)).toEqual(once)
+    expect(madeUpSessions({ ...few, seed: 2 })).not.toEqual(once)
   })
 
   it('has sessions that any program can read, of sixteen weeks, six or seven in most', () => {
-    const made = madeUpSessions(sixteen)
     for (const { session } of made) expect(Session.parse(session)).toEqual(session)
     expect(made[0]?.date).toBe('2026-08-10')
     expect(made.at(-1)?.date).toBe('2026-11-25')
@@ -40,14 +42,13 @@ describe('the made-up logbook', () => {
   })
 
   it('has the requested number of sessions, over as many years as they take', () => {
-    const made = madeUpSessions({ seed: 1, sessions: 1000, last: '2026-11-25' })
-    expect(made).toHaveLength(1000)
-    expect(made[0]?.date.slice(0, 4)).toBe('2024')
+    const many = madeUpSessions({ seed: 1, sessions: 80, last: '2026-02-25' })
+    expect(many).toHaveLength(80)
+    expect(many[0]?.date.slice(0, 4)).toBe('2025')
   })
 })
 
 describe('the made-up weeks', () => {
-  const made = madeUpSessions(sixteen)
   const titles = made.map(({ session }) => session.prescription.title)
 
   it('have two races and a trial, easy days that were not easy, and a pain that comes and goes', () => {
@@ -71,10 +72,12 @@ describe('the made-up weeks', () => {
     expect(Math.max(...levels)).toBeGreaterThan(levels.at(-1) ?? 0)
   })
 
-  it('have enough squats to estimate the effect of running: the interval holds the true value in 19 of 20 seeds', () => {
-    const found = Array.from({ length: 20 }, (_, index) => {
+  it('have enough squats to estimate the effect of running: the interval holds the true value in all seeds but one', () => {
+    const seeds = isLongRun ? 20 : 6
+    const found = Array.from({ length: seeds }, (_, index) => {
       const squats = madeUpSessions({ ...sixteen, seed: index + 1 }).flatMap(
         ({ date, session }): LiftDay[] => {
+          if (!JSON.stringify(session.prescription).includes('front squat')) return []
           const { lifting } = summarise(session, { equation: 'median' })
           const maximum = lifting.exercises.find(({ name }) => name === 'front squat')?.oneRepMax
           if (!maximum || maximum.atLeast) return []
@@ -88,7 +91,7 @@ describe('the made-up weeks', () => {
     })
     const truth = -100 * trueRunCost
     const holding = found.filter((cost) => cost && cost.lowPercent <= truth && cost.highPercent >= truth)
-    expect(holding.length).toBeGreaterThanOrEqual(19)
+    expect(holding.length).toBeGreaterThanOrEqual(seeds - 1)
     // The interval is also narrow enough to be useful.
     expect(found.every((cost) => cost && cost.highPercent - cost.lowPercent < 6)).toBe(true)
   })

@@ -10,6 +10,7 @@ import {
   restSteps,
 } from '../../src/summary/explain.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { setRows } from '../../src/summary/rows.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { exampleDay } from './exampleDay.ts'
@@ -258,6 +259,59 @@ describe('what is estimated from a set', () => {
       ['1 x (clean 3 + jerk 2) @ 60 kg', '3+2 @10'],
     ] as const)
       expect(note(line, entry, true)).not.toContain('maximum')
+  })
+})
+
+describe('a set in several pieces', () => {
+  const exercises = (line: string, ...entries: string[]) =>
+    summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(...entries).session, context).lifting
+
+  it('of drops has the tonnage of each drop, and is one set', () => {
+    // 8 x 20 + 6 x 15 + 4 x 10
+    expect(exercises('curl 1 x (8 > 6 > 4) @ 20/15/10 kg', '8>6>4')).toMatchObject({
+      sets: 1,
+      reps: 18,
+      tonnageKg: 290,
+    })
+    // A drop that was not begun is none.
+    expect(exercises('curl 1 x (8 > 6 > 4) @ 20/15/10 kg', '8>6>0')).toMatchObject({
+      reps: 14,
+      tonnageKg: 250,
+    })
+    expect(exercises('curl 1 x (8 > 6) @ 20/15 kg', '0>0').exercises[0]).toMatchObject({ reps: 0, top: null })
+  })
+
+  it('of a complex counts for each of its lifts that was done', () => {
+    const { exercises: found, sets } = exercises('2 x (clean 1 + jerk 2) @ 60 kg', '1+2', '1+0')
+    expect(sets).toBe(2)
+    expect(found.map(({ name, sets, reps, tonnageKg }) => [name, sets, reps, tonnageKg])).toEqual([
+      ['clean', 2, 2, 120],
+      ['jerk', 1, 2, 120],
+    ])
+  })
+
+  it('of rounds counts the repetitions of each exercise, at the load it is written with', () => {
+    const rounds = '10 min amrap: 5 row @ 40 kg, 10 m carry @ 2x20 kg, 20 s plank, 100 m run'
+    const { exercises: found } = exercises(rounds, '3+5')
+    expect(found.map(({ name, reps, tonnageKg }) => [name, reps, tonnageKg])).toEqual([
+      ['row + carry + plank + run', 0, 0],
+      ['row', 20, 800],
+      ['carry', 0, 0],
+      ['plank', 0, 0],
+    ])
+  })
+
+  it('is numbered among all sets of its exercise', () => {
+    const day = new Kept(
+      dayOf('lift\n  squat 1 x 5 @ 60 kg\n  1 x (clean 1 + squat 2) @ 60 kg\n  Squats 1 x 5 @ 70 kg\n'),
+    )
+    const rows = setRows(day.type('5', '1+2', '5').state, 'one')
+    expect(rows.map(({ exercise, set }) => [exercise, set])).toEqual([
+      ['squat', 1],
+      ['squat', 2],
+      ['clean', 1],
+      ['Squats', 3],
+    ])
   })
 })
 
@@ -582,6 +636,67 @@ describe('a race', () => {
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
       '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
     )
+  })
+
+  it('names half of its splits, at most three, as fastest and slowest, from four splits on', () => {
+    const extremes = (...times: string[]) => {
+      const kept = new Kept(dayOf(`run\n  ${times.length} km race, split 1 km\n`)).type(...times)
+      const { goal } = summarise(kept.session, context).running.items[0] ?? {}
+      return [goal?.fastest, goal?.slowest]
+    }
+    expect(extremes('4:00', '4:01', '4:02')).toEqual([[], []])
+    expect(extremes('4:00', '4:03', '4:01', '4:02')).toEqual([
+      [1, 3],
+      [2, 4],
+    ])
+    expect(extremes('4:00', '4:03', '4:01', '4:02', '4:04')).toEqual([
+      [1, 3],
+      [5, 2],
+    ])
+    // Of equals the earlier is the faster.
+    expect(extremes('4:00', '4:00', '4:01', '4:01', '4:02', '4:02', '4:03', '4:03')).toEqual([
+      [1, 2, 3],
+      [8, 7, 6],
+    ])
+  })
+
+  it('has no finish without one of its splits, nor if a split has no time', () => {
+    const goalOf = (...times: string[]) =>
+      summarise(new Kept(dayOf('run\n  3 km race, split 1 km\n')).type(...times).session, context).running
+        .items[0]?.goal
+    expect(goalOf('4:00', '4:01')).toBeNull()
+    expect(goalOf('4:00', '-', '4:01')).toBeNull()
+    expect(goalOf('4:00', '4:00', '4:01')).toMatchObject({
+      finishSeconds: 721,
+      offGoalSeconds: null,
+      card: [],
+    })
+  })
+
+  it('is over the distance of the goal within half a per cent', () => {
+    const off = (entry: string) =>
+      race('goal: 10 km in 40:00\n', entry).summary.running.items[0]?.goal?.offGoalSeconds
+    expect(off('10.05 km in 40:10')).toBe(10)
+    expect(off('9.95 km in 39:50')).toBe(-10)
+    expect(off('10.06 km in 40:10')).toBeNull()
+    expect(off('9.94 km in 39:50')).toBeNull()
+    expect(race('goal: 10 km in 40:00\n', '40:00').text).toContain(
+      'finish 40:00, exactly the goal\n  40:00\n',
+    )
+  })
+
+  it('has at most a dozen places on its card, the last of them the finish', () => {
+    const places = (km: number) => {
+      const kept = new Kept(dayOf(`goal: ${km} km in ${km * 4}:00\nrun\n  ${km} km race, split 1 km\n`))
+      kept.type(...Array<string>(km).fill('4:00'))
+      const text = summaryText(kept.session, context, { full: false }).replace(/\n +/g, ' ')
+      return /even card [^:]*:\d\d\/km: (.*)/
+        .exec(text)?.[1]
+        ?.split('; ')
+        .map((place) => place.split(' ')[0])
+    }
+    expect(places(12)).toHaveLength(12)
+    expect(places(13)).toEqual(['2', '4', '6', '8', '10', '12', '13'])
   })
 
   it('has no card where its only split is the finish', () => {

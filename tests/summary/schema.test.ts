@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs'
-import Ajv from 'ajv/dist/2020.js'
-import addFormats from 'ajv-formats'
 import { describe, expect, it } from 'vitest'
 import { planOf } from '../../src/prescription/plan.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
@@ -10,17 +7,13 @@ import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import fc, { times } from '../fastCheck.ts'
+import { publishedSchema } from '../publishedSchema.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
-function validatorOf(name: string) {
-  const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
-  addFormats(ajv)
-  return ajv.compile(JSON.parse(readFileSync(`shared/${name}`, 'utf8')))
-}
-const isSummary = validatorOf('summary.schema.json')
-const isPlan = validatorOf('check.schema.json')
+const isSummary = publishedSchema('summary')
+const isPlan = publishedSchema('check')
 const context = { equation: 'median' } as const
 
 describe('the published schema of a summary', () => {

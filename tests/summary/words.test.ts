@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { replay } from '../../src/session/replay.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { notePhrases, sleptPhrase } from '../../src/summary/notes.ts'
 import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import { plainContext, walkThrough } from '../day.ts'
 import { Kept } from './kept.ts'
 
 /* Wording is this program's own; days and results are invented. */
@@ -93,6 +95,22 @@ describe('the words of the note', () => {
       'fuel after: late',
     ])
     expect(notePhrases(day.state, 'pain')).toEqual(['squat, set 1, pain: left knee 2'])
+  })
+
+  it('name the warm-up of a lift', () => {
+    const { prescription, events } = walkThrough(
+      'A day\nlift\n  squat: 1 x 3 @ 80 kg, build from 40 kg\n',
+    ).session()
+    const note = {
+      type: 'noteAdded',
+      at: null,
+      up: null,
+      about: '1.1.b1',
+      text: 'stiff',
+      pain: false,
+    } as const
+    const state = replay({ prescription, events: [...events, note] }, plainContext.warmUpOf)
+    expect(notePhrases(state, 'words')).toEqual(['squat, warm-up: stiff'])
   })
 
   it('give the sleep as a note has it, else as the morning has it', () => {

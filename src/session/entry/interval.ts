@@ -1,4 +1,4 @@
-import { fastestOver } from '../../prescription/believable.ts'
+import { fastestOver } from '../../prescription/building.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { IntervalPrompt } from '../prompt.ts'

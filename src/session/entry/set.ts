@@ -261,7 +261,7 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
     count.kind === 'seconds' ||
     count.kind === 'meters' ||
     more.length > 0 ||
-    !Number.isInteger(rounds + begun)
+    ![rounds, begun].every(Number.isInteger)
   )
     return cursor.refuse(typeRounds)
   const round = sum(stationsDone(stations, 1, 0))

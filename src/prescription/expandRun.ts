@@ -1,8 +1,10 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
+import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
-import { expectedSeconds, recoverySecondsPerMeter } from './estimate.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
 import type {
   Amount,
+  HeartRate,
   Interval,
   LiftItem,
   Part,
@@ -10,23 +12,73 @@ import type {
   Recovery,
   RunItem,
   Span,
+  Target,
   Work,
 } from './model.ts'
+import { printWork } from './print.ts'
 import {
-  type Inherited,
+  type ExpandedItem,
+  type ExpandedWork,
+  expectedSeconds,
+  goalSecondsPerKm,
   type IntervalStep,
-  inherited,
-  intervalTargetOf,
+  type IntervalTarget,
   lapMetersOf,
   type RecoveryStep,
-  targetAt,
+  recoverySecondsPerMeter,
 } from './step.ts'
+
+/** Expands one line of a run or cross part into its steps. */
+export function expandRunItem(
+  item: RunItem,
+  place: { part: number; item: number; treadmill: boolean },
+  prescription: Prescription,
+): ExpandedItem {
+  const row = new RunRow(place, prescription)
+  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
+  else {
+    row.walk(item.step, nothingInherited)
+    row.dropTrailingRecoveries()
+  }
+  const leaves = row.leaves()
+  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
+  markThoseThatWalkThemselves(row.steps)
+  const works: ExpandedWork[] = leaves.map((leaf) => ({
+    text: leaves.length === 1 ? item.text : printWork(leaf.work),
+    nominalMeters: leaf.nominalMeters,
+    judgedAgainstGoal:
+      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
+      Math.abs(leaf.grade ?? 0) <= 1,
+    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
+  }))
+  return { text: item.text, line: item.line, steps: row.steps, works }
+}
+
+/** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
+function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
+  steps.forEach((step, index) => {
+    const after = steps[index + 1]
+    if (step.kind === 'interval') {
+      const goesOn = after?.kind === 'interval' && after.work !== step.work
+      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+      return
+    }
+    const before = steps[index - 1]
+    if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
+    if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
+      walksItself(before, step, after)
+  })
+}
+
+function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
+  for (const step of steps) step.walksItself = true
+}
 
 /** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
 /** An interval with the steps it is run in. */
-export interface Leaf {
+interface Leaf {
   work: Work
   interval: Interval
   grade: number | null
@@ -35,7 +87,7 @@ export interface Leaf {
 }
 
 /** Collects the steps of one item in the order in which they are run. */
-export class RunRow {
+class RunRow {
   readonly steps: (IntervalStep | RecoveryStep)[] = []
   private readonly found = new Map<Work, Leaf>()
   private intervals = 0
@@ -79,11 +131,11 @@ export class RunRow {
     const done = leaf.steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {
       const meters = lengths[rung] ?? null
-      const stretches = stretchesOf(meters, handed.split ? metersOf(handed.split, lap) : null)
-      stretches.forEach((stretch, index) => {
-        const wanted = targetAt(interval.target, done + rung, index, stretches.length)
+      const splits = splitsOf(meters, handed.split ? metersOf(handed.split, lap) : null)
+      splits.forEach((split, index) => {
+        const wanted = targetAt(interval.target, done + rung, index, splits.length)
         const shared = interval.target?.kind === 'times' ? meters : whole
-        const target = intervalTargetOf(wanted, handed.heartRate, stretch.meters, shared, this.prescription)
+        const target = intervalTargetOf(wanted, handed.heartRate, split.meters, shared, this.prescription)
         this.intervals += 1
         const step: IntervalStep = {
           id: this.id('p', this.intervals),
@@ -93,12 +145,12 @@ export class RunRow {
           work: this.leaves().indexOf(leaf),
           number: leaf.steps.length + 1,
           of: 0,
-          meters: stretch.meters,
+          meters: split.meters,
           seconds: amount.kind === 'time' ? amount.seconds : null,
           target,
-          split: stretches.length > 1,
-          endsInterval: index === stretches.length - 1,
-          short: stretch.short,
+          split: splits.length > 1,
+          endsInterval: index === splits.length - 1,
+          short: split.short,
           walksItself: false,
           grade: handed.grade,
           lane: handed.lane,
@@ -194,19 +246,16 @@ function speedOf(secondsPerKm: Span | null | undefined): number | null {
 }
 
 /** One result for each split; the last may be shorter. A remainder under a thousandth of a split is a rounding error */
-export function stretchesOf(
-  meters: number | null,
-  split: number | null,
-): { meters: number | null; short: boolean }[] {
+function splitsOf(meters: number | null, split: number | null): { meters: number | null; short: boolean }[] {
   if (meters === null || split === null || split >= meters) return [{ meters, short: false }]
   const whole = Math.floor(meters / split + 0.001)
   const rest = meters - whole * split
-  const stretches: { meters: number | null; short: boolean }[] = Array.from({ length: whole }, () => ({
+  const splits: { meters: number | null; short: boolean }[] = Array.from({ length: whole }, () => ({
     meters: split,
     short: false,
   }))
-  if (rest > split * 0.001) stretches.push({ meters: rest, short: true })
-  return stretches
+  if (rest > split * 0.001) splits.push({ meters: rest, short: true })
+  return splits
 }
 
 /** Counts the efforts and recoveries of a part without expanding it.
@@ -252,4 +301,111 @@ function stepsOfWork(work: Work, lapMeters: number, split: Work['split']): numbe
 
 function setsIn(item: LiftItem): number {
   return item.exercises.reduce((sum, exercise) => sum + exercise.sets.length, 0)
+}
+
+/** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.
+ * @param wholeMeters the distance of an `in` target: the whole interval */
+function paceOf(target: Target, wholeMeters: number | null, prescription: Prescription): Span | null {
+  switch (target.kind) {
+    case 'pace': {
+      const kilometers = metersInPaceUnit[target.per] / 1000
+      return { from: target.from / kilometers, to: target.to / kilometers }
+    }
+    case 'speed': {
+      const kilometersPerHour = metersInPaceUnit[target.unit === 'mph' ? 'mi' : 'km'] / 1000
+      return { from: 3600 / (target.to * kilometersPerHour), to: 3600 / (target.from * kilometersPerHour) }
+    }
+    case 'goal': {
+      const goal = goalSecondsPerKm(prescription)
+      return goal === null ? null : { from: goal, to: goal }
+    }
+    case 'time': {
+      if (wholeMeters === null) return null
+      return { from: target.from / (wholeMeters / 1000), to: target.to / (wholeMeters / 1000) }
+    }
+    default:
+      return null
+  }
+}
+
+/** The target of one interval.
+ * @param meters of this interval or split; null if given by time
+ * @param wholeMeters of the whole interval that an `in` target applies to
+ * @returns null if nothing is prescribed */
+function intervalTargetOf(
+  target: Target | null,
+  heartRate: HeartRate | null,
+  meters: number | null,
+  wholeMeters: number | null,
+  prescription: Prescription,
+): IntervalTarget | null {
+  if (!target && !heartRate) return null
+  const pace = target ? paceOf(target, wholeMeters, prescription) : null
+  const seconds = pace && meters !== null ? timeRangeOfPace(pace, meters) : null
+  return {
+    seconds,
+    secondsPerKm: seconds && meters !== null ? scaled(seconds, 1000 / meters) : pace && timeRange(pace),
+    rpe: target?.kind === 'rpe' ? { from: target.from, to: target.to } : null,
+    heartRate: heartRateOf(heartRate ?? target),
+    word: target?.kind === 'word' ? target.word : null,
+  }
+}
+
+/** The range of a heart rate; a ceiling begins at 0. */
+function heartRateOf(asked: HeartRate | Target | null): Span | null {
+  if (asked === null) return null
+  if ('under' in asked) return { from: 0, to: asked.under }
+  if ('kind' in asked) return asked.kind === 'heartRate' ? { from: asked.from, to: asked.to } : null
+  return asked
+}
+
+/** The target of one split or repeat; it differs in a progression and in a list of times.
+ * @param rung its number among the intervals of the work, from 0
+ * @param split its number among the splits of its interval, from 0, of `splits` */
+function targetAt(target: Target | null, rung: number, split: number, splits: number): Target | null {
+  if (target?.kind === 'times') {
+    // A repeat beyond the list is compared with the last time.
+    const span = target.each[Math.min(rung, target.each.length - 1)]
+    return span === undefined ? null : { kind: 'time', ...span }
+  }
+  if (target?.kind !== 'progression') return target
+  const share = splits > 1 ? split / (splits - 1) : 0
+  const pace = target.first + (target.last - target.first) * share
+  return { kind: 'pace', from: pace, to: pace, per: target.per }
+}
+
+function scaled(span: Span, factor: number): Span {
+  return { from: span.from * factor, to: span.to * factor }
+}
+
+/** The clauses that every work in a group inherits unless it has its own. */
+interface Inherited {
+  split: Work['split']
+  negative: boolean
+  lane: number | null
+  grade: number | null
+  heartRate: HeartRate | null
+  notes: string[]
+}
+
+/** Outside any group. */
+export const nothingInherited: Inherited = {
+  split: null,
+  negative: false,
+  lane: null,
+  grade: null,
+  heartRate: null,
+  notes: [],
+}
+
+/** What applies inside a work: its own clauses, else the inherited ones. */
+function inherited(work: Work, outer: Inherited): Inherited {
+  return {
+    split: work.split ?? outer.split,
+    negative: work.negative || outer.negative,
+    lane: work.lane ?? outer.lane,
+    grade: work.grade ?? outer.grade,
+    heartRate: work.heartRate ?? outer.heartRate,
+    notes: work.notes.length ? work.notes : outer.notes,
+  }
 }

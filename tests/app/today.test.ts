@@ -514,3 +514,13 @@ describe('the settings on the first screen', () => {
     expect(await arrows('unicode', 'C')).toBe(true)
   })
 })
+
+test('c copies the summary to the clipboard of the terminal, whatever is shown of it', async () => {
+  const folder = logbookWith()
+  openLogbook(folder).create(legs, started, [finished]).close()
+  const { press, glass } = await appOn(folder)
+  await press('h', enter, 'm', 'c')
+  // xterm control sequences, "OSC 52".
+  const [, copied = ''] = /\x1b\]52;c;([^\x07]*)\x07/.exec(glass.writes.join('')) ?? []
+  expect(Buffer.from(copied, 'base64').toString('utf8')).toContain(legs.title)
+})

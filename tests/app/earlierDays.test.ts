@@ -243,3 +243,23 @@ test('after a warning sign in another session of today nothing is advised, and o
     expect(isAdvised('2026-11-27')).toBe(true)
   }
 })
+
+test('the last time of endurance work is found on a day without a run, and a run without working out a summary', () => {
+  const rower = typed('Row\n\ncross: rower\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
+  expect(earlierDays(rower, today).lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
+  const runs = typed('Track\n\nrun\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
+  const summary = () => {
+    throw new Error('the summary was worked out')
+  }
+  const index = () => runs.index().map((entry) => Object.create(entry, { summary: { value: summary } }))
+  const { lastTime } = earlierDays({ ...runs, damages: [], index }, today)
+  expect(lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
+})
+
+test('of two equal loads the best before is the newer', () => {
+  const { logbook } = squatted({
+    '2026-02-01': [{ reps: 3, load: 100 }],
+    '2026-11-19': [{ reps: 3, load: 100 }],
+  })
+  expect(earlierDays(logbook, today).bestBefore('front squat', 3)?.text).toBe('100, 19 Nov')
+})

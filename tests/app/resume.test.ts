@@ -158,3 +158,10 @@ test('a session that is gone on with says in its file that a program opened it, 
   expect(typesIn().filter((type) => type === 'opened')).toHaveLength(2)
   again.writer.close()
 })
+
+test('a resumed session names a single open result as one', () => {
+  const id = leftRunning('Track\n\nrun\n  3 x 40 s hard, jog 30 s\n', 50)
+  const { store, writer } = resumeRecording(id, tools())
+  expect(store.get().notice).toMatch(/: 1 result is open;/)
+  writer.close()
+})

@@ -439,7 +439,7 @@ describe('the plan', () => {
     )
     const { press, shows } = await appOn(folder, { columns: 120 })
     const first = await shows()
-    expect(first).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(first).toContain('Pausebook   Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
     expect(titlesIn(first)[1]).toBe('The tempo day')
     await press(enter, enter)
     expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
@@ -510,4 +510,14 @@ describe('the settings on the first screen', () => {
     expect(await arrows('ascii', 'C.UTF-8')).toBe(false)
     expect(await arrows('unicode', 'C')).toBe(true)
   })
+})
+
+test('c copies the summary to the clipboard of the terminal, whatever is shown of it', async () => {
+  const folder = logbookWith()
+  openLogbook(folder).create(legs, started, [finished]).close()
+  const { press, glass } = await appOn(folder)
+  await press('h', enter, 'm', 'c')
+  // xterm control sequences, "OSC 52".
+  const [, copied = ''] = /\x1b\]52;c;([^\x07]*)\x07/.exec(glass.writes.join('')) ?? []
+  expect(Buffer.from(copied, 'base64').toString('utf8')).toContain(legs.title)
 })

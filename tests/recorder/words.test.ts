@@ -1,4 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import type { SetStep } from '../../src/prescription/step.ts'
+import { secondsPerRepOf } from '../../src/recorder/changes.ts'
+import { warningText } from '../../src/recorder/warnings.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
@@ -390,4 +393,32 @@ describe('a note about the day', () => {
   ])('%s', (typed, note) => {
     expect(noted(typed)).toEqual(note)
   })
+})
+
+test('a warning sign in the note of a result is answered like one in a pain', () => {
+  const said = (line: string) =>
+    walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n').effort(20).entry(line).notice
+  expect(said('5 "felt faint"')).toBe(warningText)
+  expect(said('5 pain "chest"')).toBe(warningText)
+  expect(said('5 "felt strong"')).toBeNull()
+})
+
+test('closing the last run or lift closes finished prep with it, and the session', () => {
+  const walked = walkThrough('Day\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').enter().entry('11:00')
+  walked.typed('f').entry('3').entry('12')
+  expect(walked.state.partStates).toMatchObject([
+    { closed: true, effort: null },
+    { closed: true, effort: 3, minutes: 12 },
+  ])
+  expect(walked.state.finished).toBe(true)
+})
+
+test('closing prep takes no minutes, whatever is in the field', () => {
+  const walked = walkThrough('Day\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').typed('f').entry('400')
+  expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
+})
+
+test('a tempo of no seconds is paced as usual', () => {
+  const set = (tempo: string | null) => secondsPerRepOf({ tempo } as SetStep, 4)
+  expect([set('0-0-0'), set(null), set('3-1-X'), set('1')]).toEqual([4, 4, 5, 1])
 })

@@ -263,3 +263,8 @@ test('of two equal loads the best before is the newer', () => {
   })
   expect(earlierDays(logbook, today).bestBefore('front squat', 3)?.text).toBe('100, 19 Nov')
 })
+
+test('a failed cluster set does not name a repetition, for its groups are counted apart', () => {
+  const { logbook } = squatted({ '2026-11-19': [{ reps: 2, failed: true, other: { groups: [1, 1] } }] })
+  expect(earlierDays(logbook, today).lastTime(squat)).toBe('19 Nov: (1+1) x 92.5, failed')
+})

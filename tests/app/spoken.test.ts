@@ -169,3 +169,9 @@ test('cancelling the questions about the next day saves nothing, and a day that 
   ])
   expect(again.said).toContain('the disk is full')
 })
+
+test('the date of the next day is moved only by a sign and a number', async () => {
+  const { said, saved } = await decided('n', '-', '', '+2x', 'x+2', '')
+  expect(saved).toEqual([[['0.1'], 0]])
+  expect(said.filter((line) => line.endsWith('is none of them'))).toHaveLength(2)
+})

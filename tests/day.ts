@@ -95,6 +95,11 @@ export class Walked {
     this.model = recorderOf(opening, state, now)
   }
 
+  /** Goes on by itself from here. */
+  copy(): Walked {
+    return Object.assign(Object.create(Walked.prototype), this, { rung: [...this.rung] })
+  }
+
   get state(): SessionState {
     return this.model.state
   }

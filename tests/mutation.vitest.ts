@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { drawsFast, shared } from './vitest.config.ts'
 
-/** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the slow ones come
- * last. Tests of the built program are left out: it does not contain the mutants. */
+/** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the room's own come
+ * first and the slow ones last. Tests of the built program are left out: it does not contain the mutants. */
 const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
   session: ['session/*', 'recorder/*'],
@@ -15,24 +15,25 @@ const testsOf: Record<string, string[]> = {
   app: ['app/*', 'commands/reopen'],
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
-const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\//
+const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
 /** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
 const exclude = ['tests/logbook/{moving,hostile}.test.ts']
-
-class SlowLast extends BaseSequencer {
-  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const place = ({ moduleId }: TestSpecification) => `${slow.test(moduleId) ? 1 : 0} ${moduleId}`
-    return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
-  }
-}
 
 const { PAUSEBOOK_ROOM: room } = process.env
 const near = room === undefined ? Object.values(testsOf).flat() : (testsOf[room] ?? [])
 
+class OwnFirstSlowLast extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification) =>
+      `${slow.test(moduleId) ? 2 : moduleId.includes(`/tests/${room}/`) ? 0 : 1} ${moduleId}`
+    return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
+  }
+}
+
 // A thread has the time zone of its process.
 process.env.TZ = shared.env.TZ
 
-/** One project, in threads, as Stryker runs them. */
+/** One project, in threads, as Stryker runs them. A mutant loads the modules once for all its tests. */
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
   ...drawsFast,
@@ -40,6 +41,7 @@ export default defineConfig({
     ...shared,
     include: near.map((path) => `tests/${path}.test.{ts,tsx}`),
     exclude,
-    sequence: { sequencer: SlowLast },
+    isolate: false,
+    sequence: { sequencer: OwnFirstSlowLast },
   },
 })

@@ -8,9 +8,6 @@ import { defineConfig } from 'vitest/config'
 const { generate } = createRequire(import.meta.url)('../src/setup/generate.cjs')
 await generate()
 
-/** These mock a module, so they need every module loaded anew. The others share loaded modules, which saves more than
- * half of the processor time. */
-const isolated = ['tests/{app/resumeQuestion,faults/crash,screens/clock}.test.{ts,tsx}']
 const covered = Object.fromEntries(
   ['figures', 'prescription', 'session'].map((room) => [`src/${room}/**`, { branches: 95 }]),
 )
@@ -48,19 +45,11 @@ export default defineConfig({
     ...shared,
     // Tests of a real terminal mostly wait.
     maxWorkers: availableParallelism() + 1,
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'sharing',
-          include: ['tests/**/*.test.{ts,tsx}'],
-          // An interrupted run of mutants leaves its copy there.
-          exclude: [...isolated, 'tests/.mutants/**'],
-          isolate: false,
-        },
-      },
-      { extends: true, test: { name: 'isolated', include: isolated } },
-    ],
+    include: ['tests/**/*.test.{ts,tsx}'],
+    // An interrupted run of mutants leaves its copy there.
+    exclude: ['tests/.mutants/**'],
+    // Test files share the loaded modules, which saves more than half of the processor time: they may mock none.
+    isolate: false,
     coverage: {
       include: ['src/**/*.{ts,tsx}'],
       exclude: ['src/**/generated/**', 'src/setup/**', 'src/cli.ts'],

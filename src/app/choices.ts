@@ -25,7 +25,8 @@ import { plannedWords } from './planned.ts'
 const samplesUntil = 3
 
 /** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next
- * seven days; later days, and earlier days from the newest; the samples, until three sessions are stored.
+ * seven days; days done today; later days, and earlier days from the newest; the samples, until three sessions are
+ * stored.
  * @param samples the folder of the sample days; null without
  * @param known makes up warm-up sets and fills in what a day leaves open */
 export function choicesOf(
@@ -37,7 +38,10 @@ export function choicesOf(
   const ready = logbook.prescriptions()
   const today = formatDate(now, 'yyyy-MM-dd')
   const words = plannedWords(logbook.directory, today)
-  const own = ready.map(({ path }) => ofToday(dayOf(path, false, known, now), words, today))
+  const done = titlesDone(logbook, today)
+  const own = ready
+    .map(({ path }) => ofToday(dayOf(path, false, known, now), words, today))
+    .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
   const tried = isNew ? prescriptionsIn(samples).filter((path) => !names.has(nameOf(path))) : []
@@ -62,6 +66,18 @@ function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): Day
   return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 
+const doneToday = 'done today'
+
+/** The titles of the days that were finished on a date. */
+function titlesDone(logbook: Logbook, date: string): ReadonlySet<string> {
+  const finished = logbook.index().filter((entry) => entry.finished && entry.date === date)
+  return new Set(finished.map(({ brief }) => brief.title))
+}
+
+function isDone(day: DayChoice, done: ReadonlySet<string>, today: string): boolean {
+  return done.has(day.title) && (day.date === null || day.date === today)
+}
+
 function orderOf(one: DayChoice, other: DayChoice, today: string): number {
   const [first, second] = [rankOf(one, today), rankOf(other, today)]
   if (first !== second) return first - second
@@ -69,11 +85,12 @@ function orderOf(one: DayChoice, other: DayChoice, today: string): number {
   return first === ranks.earlier ? -byDate : byDate
 }
 
-const ranks = { today: 0, undated: 1, soon: 2, later: 3, earlier: 4 } as const
+const ranks = { today: 0, undated: 1, soon: 2, done: 3, later: 4, earlier: 5 } as const
 /** Days ahead that are listed before all later ones: a week. */
 const soonDays = 7
 
-function rankOf({ date }: DayChoice, today: string): number {
+function rankOf({ date, when }: DayChoice, today: string): number {
+  if (when === doneToday) return ranks.done
   if (date === null) return ranks.undated
   const ahead = differenceInCalendarDays(parseISO(date), parseISO(today))
   if (ahead === 0) return ranks.today

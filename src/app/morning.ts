@@ -1,6 +1,6 @@
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
-import { readSettings } from '../logbook/settingsFile.ts'
+import { readSettings } from '../logbook/settings.ts'
 import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'

@@ -12,8 +12,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { type DatedPain, painsOf } from '../progress/nextDecision.ts'
-import { recentDays } from '../progress/pain.ts'
+import { type DatedPain, painsOf, recentDays } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
@@ -131,17 +130,12 @@ function readable(logbook: Logbook, id: string): Session | null {
   }
 }
 
-/** All loads that a bar and its plates can make, computed once for each unit. */
+/** All loads that a bar and its plates can make, and the lightest of the plates. */
 function atHandWith(settings: Settings, prescription: Prescription): (unit: MassUnit) => AtHand {
-  const known = new Map<MassUnit, AtHand>()
   return (unit) => {
-    const equipment = equipmentWith(settings)(unit, prescription)
-    const masses = equipment.plates.filter((plate) => plate.pairs > 0).map((plate) => plate.mass)
-    const atHand = known.get(unit) ?? {
-      rack: rackOf(equipment),
-      smallest: masses.length > 0 ? Math.min(...masses) : unit === 'kg' ? 1.25 : 2.5,
-    }
-    known.set(unit, atHand)
-    return atHand
+    const rack = rackOf(equipmentWith(settings)(unit, prescription))
+    const [bare = 0, next] = rack.loads
+    const usual = unit === 'kg' ? 1.25 : 2.5
+    return { rack, smallest: next === undefined ? usual : (next - bare) / 2 }
   }
 }

@@ -1,6 +1,5 @@
 import { spawn } from 'node:child_process'
-import { isOwnBell } from '../logbook/ownBell.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { isOwnBell, type Settings } from '../logbook/settings.ts'
 
 /** How signals sound: by the terminal's bell, by a command of the user's, or not at all.
  * A command that the user has not set on this machine is not run; the terminal's bell sounds instead.

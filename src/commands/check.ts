@@ -79,7 +79,7 @@ async function knownOn(
   const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
     import('../logbook/index.ts'),
-    import('../logbook/lastLoads.ts'),
+    import('../logbook/index.ts'),
     import('./sessionsRead.ts'),
   ])
   const entries = indexOf(io, openLogbook(logbookDir))

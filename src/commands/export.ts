@@ -1,7 +1,7 @@
-import { loadSession } from '../logbook/loadSession.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
+import { loadSession } from '../logbook/sessionFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'

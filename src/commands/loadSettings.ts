@@ -1,5 +1,4 @@
-import type { Settings } from '../logbook/settings.ts'
-import { readSettings } from '../logbook/settingsFile.ts'
+import { readSettings, type Settings } from '../logbook/settings.ts'
 import type { CommandInput } from './command.ts'
 
 /** Loads the logbook's settings. Damage in the file is reported on stderr and does not stop the command. */

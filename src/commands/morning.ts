@@ -1,7 +1,7 @@
 import { lastMass, morningText } from '../app/morning.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
-import { readSettings } from '../logbook/settingsFile.ts'
+import { readSettings } from '../logbook/settings.ts'
 import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'

@@ -1,6 +1,6 @@
 import type { CommandTools } from '../app/days.ts'
 import { thisMachine } from '../logbook/machine.ts'
-import { readSettings } from '../logbook/settingsFile.ts'
+import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'

@@ -10,7 +10,7 @@ import { planIn } from '../logbook/ownTexts.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { formatPace, metersInPaceUnit } from '../units/pace.ts'
+import { formatPace, paceIn } from '../units/pace.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { raceCardOf } from './raceCard.ts'
@@ -125,7 +125,7 @@ export function pacesOf(distance: Length, seconds: number): Paces {
       meters,
       seconds,
       secondsPerKm: pace,
-      secondsPerMile: (pace / 1000) * metersInPaceUnit.mi,
+      secondsPerMile: paceIn(pace, 'mi'),
     },
     laps: lanes.map((lane) => ({ lane, meters: lapMetersOfLane(lane), seconds: lapSeconds(pace, lane) })),
     equalPerformances: usualDistances.map((length) => {

@@ -1,7 +1,12 @@
 import { localTimeOf } from '../logbook/machine.ts'
-import { foreignBellText, isOwnBell, setOwnBell } from '../logbook/ownBell.ts'
-import type { Settings } from '../logbook/settings.ts'
-import { changeSettings, readSettings } from '../logbook/settingsFile.ts'
+import {
+  changeSettings,
+  foreignBellText,
+  isOwnBell,
+  readSettings,
+  type Settings,
+  setOwnBell,
+} from '../logbook/settings.ts'
 import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'

@@ -5,6 +5,8 @@ import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { type LastLoad, namesFromLastTime } from '../prescription/plan.ts'
 import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
@@ -12,7 +14,7 @@ import type { SummaryContext } from '../summary/estimate.ts'
 import { heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
-import { exercisesDone, worksDone } from '../summary/performed.ts'
+import { exercisesDone, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -20,12 +22,11 @@ import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { indexRowShape } from './generated/shapes.js'
-import { loadSession } from './loadSession.ts'
-import type { Damage, IndexEntry, SessionEntry, SessionStart } from './model.ts'
+import type { Damage, IndexEntry, IndexRow, SessionEntry, SessionStart } from './model.ts'
 import { planIn } from './ownTexts.ts'
+import { loadSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf, withoutDuplicates } from './sessionName.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
-import type { IndexRow } from './storedModels.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
 /* The index, index.ndjson, has one row for each session, so that a question about many sessions does not read every
@@ -359,5 +360,33 @@ export function maximaOn(entries: readonly IndexEntry[], date: string): SessionS
     const from =
       others.length === 0 ? `estimate of ${date}` : `mean of ${basis.from.length} estimates to ${date}`
     return [{ name: newest.name, kg: basis.kg, basis: from }]
+  })
+}
+
+/** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
+ * session that has one. This program's own rule.
+ * @param entries read only if the day has such loads
+ * @param date local, YYYY-MM-DD; later sessions are ignored */
+export function lastLoadsOf(
+  prescription: Prescription,
+  entries: () => readonly IndexEntry[],
+  date: string,
+): LastLoad[] {
+  const names = namesFromLastTime(prescription)
+  if (names.length === 0) return []
+  const earlier = entries()
+    .filter((entry) => entry.date <= date)
+    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : (b.started ?? 0) - (a.started ?? 0)))
+  return names.flatMap((name) => {
+    for (const entry of earlier) {
+      const lift = entry.lifted(exerciseKey(name))
+      const done = (lift?.sets ?? []).filter(({ failed, reps }) => !failed && reps !== 0)
+      const loads = done.flatMap(({ load }) => load ?? [])
+      const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
+      if (lift === null || heaviest === undefined) continue
+      const isKept = lift.hurt || lift.sets.some(({ failed }) => failed)
+      return [{ name, date: entry.date, load: heaviest, isKept }]
+    }
+    return []
   })
 }

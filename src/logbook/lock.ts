@@ -7,8 +7,7 @@ import { linkBeside, renameOver, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
-import type { Owner } from './model.ts'
-import type { LockText } from './storedModels.ts'
+import type { LockText, Owner } from './model.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
 /* A lock is a file created with link(), which is atomic and fails if the name is taken, so nobody ever
@@ -46,6 +45,15 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
 /** Whether it was taken. */
 export function isLock(outcome: Lock | Owner): outcome is Lock {
   return 'release' in outcome
+}
+
+/** Takes a lock at once.
+ * @param what the locked thing, as the beginning of a sentence
+ * @throws LogbookError `locked` */
+export function lockOrRefuse(what: string, path: string, machine: Machine): Lock {
+  const outcome = takeLock(path, machine)
+  if (isLock(outcome)) return outcome
+  throw lockedError(what, path, outcome)
 }
 
 /** The living owner of the lock at this path; null if nobody holds it. */

@@ -27,7 +27,7 @@ export function thisMachine(): Machine {
     boot: readBoot(),
     space: readSpace(),
     now: () => new Date(),
-    up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : uptime,
+    up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : () => uptime(),
     isRunning,
     began: (pid) => began(pid, process.platform),
   }

@@ -4,7 +4,6 @@ import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { morningFormat } from './formats.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -12,14 +11,13 @@ import type { Damage } from './model.ts'
 import { namesIn } from './sessionName.ts'
 import {
   faultText,
+  morningFormat,
   printableValueOf,
-  readObject,
+  readStored,
   readTextFile,
   sealed,
-  sealOf,
   UnreadableFile,
   unsealed,
-  wrongSeal,
 } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
@@ -174,22 +172,12 @@ export type ParsedMornings =
 
 /** Parses a file's text, or says what is wrong with it, as the end of a sentence. */
 export function parseMornings(text: string): ParsedMornings {
-  const read = readObject(text)
-  if (typeof read === 'string') return { wrong: read.replace('a session', 'mornings'), isRuined: true }
-  // Check the checksum first: a flipped bit in the format would look like a newer program's.
-  const seal = sealOf(text, read)
-  if (seal === 'wrong') return { wrong: wrongSeal, isRuined: true }
-  const { format } = read
-  if (typeof format === 'number' && Number.isInteger(format) && format > morningFormat) {
-    return {
-      wrong: `is of format ${format}, written by a newer program; this one reads format ${morningFormat}`,
-      isRuined: false,
-    }
-  }
-  const printable = printableValueOf(read)
+  const stored = readStored(text, 'mornings', morningFormat)
+  if ('wrong' in stored) return stored
+  const printable = printableValueOf(stored.content)
   const [fault] = faultsIn(morningsShape(), printable, 1)
   if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false }
-  return { events: (printable as { events: MorningEvent[] }).events, isSealed: seal === 'right' }
+  return { events: (printable as { events: MorningEvent[] }).events, isSealed: stored.isSealed }
 }
 
 /** A year of mornings as its file holds it, one morning a line, with its checksum. */

@@ -1,6 +1,6 @@
 import { closeSync, fsyncSync, lstatSync, openSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { basename, dirname, join } from 'node:path'
+import { basename, dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
 import type { Prescription } from '../prescription/model.ts'
 import { stepsIn } from '../prescription/runRow.ts'
@@ -8,21 +8,28 @@ import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, ChangedElsewhere, DurableFile, flushFolder, writeDurably } from './durableFile.ts'
+import {
+  backupOf,
+  ChangedElsewhere,
+  DurableFile,
+  flushFolder,
+  replaceDamaged,
+  writeDurably,
+} from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
-import type { Saved, SessionEntry, SessionFile } from './model.ts'
+import type { Damage, Saved, SessionEntry, SessionFile } from './model.ts'
 import {
   clipped,
   faultText,
   printableValueOf,
-  readObject,
+  readStored,
+  readTextFile,
   sealed,
-  sealOf,
   tooLargeIn,
+  UnreadableFile,
   unsealed,
-  wrongSeal,
 } from './text.ts'
 
 /** A session that is being recorded. Every event writes the whole file: at its size that takes less
@@ -174,33 +181,20 @@ export type SessionReading =
 /** Parses a session's file, or says what is wrong with it. Its strings come out printable.
  * @param id the id in the file's name; null accepts any */
 export function readSession(text: string, id: string | null): SessionReading {
-  const read = readObject(text)
-  if (typeof read === 'string') return { outcome: 'wrong', wrong: read, isRuined: true }
-  // Check the checksum first: a flipped bit in the format would look like a newer program's.
-  const seal = sealOf(text, read)
-  if (seal === 'wrong') return { outcome: 'wrong', wrong: wrongSeal, isRuined: true }
-  const wrong = wrongFormatOf(read.format) ?? unknownEventOf(read.events)
-  if (wrong !== null) return { outcome: 'wrong', wrong, isRuined: false }
-  const { checksum, ...content } = read
-  const parsed = parsedOf(content)
-  if (typeof parsed === 'string') return { outcome: 'wrong', wrong: parsed, isRuined: false }
-  if (id !== null && parsed.id !== id) {
-    return {
-      outcome: 'wrong',
-      wrong: `holds the session ${parsed.id}, which is not the one it is named for`,
-      isRuined: false,
-    }
-  }
-  return { outcome: 'session', session: parsed, isSealed: seal === 'right' }
+  const stored = readStored(text, 'a session', sessionFormat)
+  if ('wrong' in stored) return { outcome: 'wrong', ...stored }
+  const { content, isSealed } = stored
+  const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? parsedOf(content)
+  if (typeof session === 'string') return { outcome: 'wrong', wrong: session, isRuined: false }
+  if (id === null || session.id === id) return { outcome: 'session', session, isSealed }
+  const wrong = `holds the session ${session.id}, which is not the one it is named for`
+  return { outcome: 'wrong', wrong, isRuined: false }
 }
 
-/** Refuses a newer format. The first format is 1, so nothing needs migrating yet. */
+/** The first format is 1, so nothing needs migrating yet. */
 function wrongFormatOf(format: unknown): string | null {
   if (format === sessionFormat) return null
   if (format === undefined) return 'does not say its format'
-  if (typeof format === 'number' && Number.isInteger(format) && format > sessionFormat) {
-    return `is of format ${format}, written by a newer program; this one reads format ${sessionFormat}`
-  }
   return `is of the format ${shownOf(format)}, which no version of this program has written`
 }
 
@@ -283,4 +277,84 @@ export function goesOnFrom(longer: Session, shorter: Session): boolean {
     JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&
     JSON.stringify(events) === JSON.stringify(shorter.events)
   )
+}
+
+export interface Loaded {
+  /** Null if neither the file nor its earlier copy can be read. */
+  session: Session | null
+  /** Null if the file is sound. */
+  damage: Damage | null
+  /** Whether the file has a checksum. */
+  isSealed: boolean
+}
+
+/** Reads a session without changing anything. If its file is ruined or gone, it reads the previous copy instead. */
+export function loadSession(logbook: string, entry: SessionEntry): Loaded {
+  return loadedWith(
+    logbook,
+    entry,
+    (earlier) =>
+      `It was left alone; ${namedCopy(entry, earlier)} is shown instead. "pausebook verify --repair" puts it in its place.`,
+  )
+}
+
+/** Reads a session and repairs what it can: the previous copy replaces a ruined file, and the ruined file is
+ * kept under another name. The caller must hold the session's lock. */
+export function repairSession(logbook: string, entry: SessionEntry): Loaded {
+  return loadedWith(logbook, entry, (earlier) => {
+    try {
+      const aside = replaceDamaged(entry.path, printSession(earlier))
+      const kept = aside === null ? '' : `It was set aside as ${aside}; `
+      return `${kept}${namedCopy(entry, earlier)} is in its place.`
+    } catch (error) {
+      return `It could not be set aside (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and was left alone.`
+    }
+  })
+}
+
+/** @param take called with the previous copy of a ruined file; returns what was done, in whole sentences */
+function loadedWith(logbook: string, entry: SessionEntry, take: (earlier: Session) => string): Loaded {
+  const reading = readSessionAt(entry.path, entry.id)
+  if (reading.outcome === 'session') return { ...reading, damage: null }
+  const { wrong, isRuined } = reading
+  const copy = isRuined ? readSessionAt(backupOf(entry.path), entry.id) : null
+  const session = copy?.outcome === 'session' ? copy.session : null
+  const leftAlone = isRuined ? 'It was left alone; there is no copy before it.' : 'It was left alone.'
+  const done = session === null ? leftAlone : take(session)
+  const damage = { file: relative(logbook, entry.path), wrong: `The file ${wrong}.`, done }
+  return { session, damage, isSealed: false }
+}
+
+function readSessionAt(path: string, id: string): SessionReading {
+  try {
+    const text = readTextFile(path)
+    if (text === null) return { outcome: 'wrong', wrong: 'is gone', isRuined: true }
+    return readSession(text, id)
+  } catch (error) {
+    if (error instanceof UnreadableFile)
+      return { outcome: 'wrong', wrong: error.message, isRuined: error.isRuined }
+    throw error
+  }
+}
+
+function namedCopy(entry: SessionEntry, earlier: Session): string {
+  const events = earlier.events.length
+  return `the copy before it (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
+}
+
+/** Sorts the sessions of the newest date by their start, which only their files tell. */
+export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
+  const [first, second] = entries
+  if (first === undefined || second === undefined || first.date !== second.date) return entries
+  const sameDay = entries.filter((entry) => entry.date === first.date)
+  const started = new Map(sameDay.map((entry) => [entry, startedAt(home, entry)]))
+  sameDay.sort((a, b) => (started.get(b) ?? 0) - (started.get(a) ?? 0))
+  return [...sameDay, ...entries.slice(sameDay.length)]
+}
+
+function startedAt(home: string, entry: SessionEntry): number {
+  const at = loadSession(home, entry).session?.events[0]?.at
+  return typeof at === 'string'
+    ? Date.parse(at)
+    : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
 }

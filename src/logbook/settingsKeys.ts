@@ -205,7 +205,7 @@ export interface SettingKey {
 }
 
 /** One of a few words. */
-export function oneOf<K extends keyof Settings>(
+function oneOf<K extends keyof Settings>(
   key: string,
   field: K,
   choices: readonly Settings[K][],
@@ -223,7 +223,7 @@ export function oneOf<K extends keyof Settings>(
   }
 }
 
-export function onOff(
+function onOff(
   key: string,
   field: 'advice' | 'screenReader' | 'notifications' | 'firstStartSeen',
   description: string,
@@ -241,12 +241,7 @@ export function onOff(
 }
 
 /** A mass in the unit of the bar it belongs to. */
-export function mass(
-  field: 'bar' | 'collar',
-  unit: MassUnit,
-  description: string,
-  example: string,
-): SettingKey {
+function mass(field: 'bar' | 'collar', unit: MassUnit, description: string, example: string): SettingKey {
   return {
     key: `${field}-${unit}`,
     description,
@@ -294,6 +289,6 @@ function usable(settings: Settings, unit: MassUnit): Settings | null {
 }
 
 /** `a, b or c` */
-export function listed(words: readonly string[]): string {
+function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`
 }

@@ -14,14 +14,21 @@ import {
 } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
-import { loadSession, newestFirst, repairSession } from './loadSession.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { localTimeOf, type Machine, thisMachine } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
-import { printSession, readSession, recordingOf, spillSession } from './sessionFile.ts'
+import {
+  loadSession,
+  newestFirst,
+  printSession,
+  readSession,
+  recordingOf,
+  repairSession,
+  spillSession,
+} from './sessionFile.ts'
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
-import { readSettings } from './settingsFile.ts'
+import { readSettings } from './settings.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
  * killed programs have left in it, this year and the last; `verify` does so for all years.

@@ -5,7 +5,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { makeFolder } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
-import { isLock, lockedError, takeLock } from './lock.ts'
+import { lockOrRefuse } from './lock.ts'
 import { type Machine, pause } from './machine.ts'
 import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
@@ -84,9 +84,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
   const git = gitOf(home, tools.env, tools.mayAsk)
   try {
     makeFolder(home)
-    const path = join(home, 'sync.lock')
-    const lock = takeLock(path, tools.machine)
-    if (!isLock(lock)) throw lockedError('The sync of this logbook', path, lock)
+    const lock = lockOrRefuse('The sync of this logbook', join(home, 'sync.lock'), tools.machine)
     try {
       sweepTrash(home, tools.machine)
       try {

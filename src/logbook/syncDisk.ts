@@ -11,7 +11,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
-import { isLock, type Lock, lockedError, takeLock } from './lock.ts'
+import { lockOrRefuse } from './lock.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
@@ -31,7 +31,8 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
   for (const [path, object] of changes) {
     const file = join(home, path)
     makeFolder(dirname(file))
-    const lock = path.startsWith('sessions/') ? lockOf(file, path, machine) : null
+    const isSession = path.startsWith('sessions/')
+    const lock = isSession ? lockOrRefuse(`The session ${path}`, `${file}.lock`, machine) : null
     try {
       const bytes = bytesAt(file)
       const isDamaged = bytes === undefined || isDamagedSession(path, bytes)
@@ -39,7 +40,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
       if (isDamaged && text !== null) replaceDamaged(file, text)
       else if (isDamaged) quarantine(file)
       else if (!isAsIn(repository, from.get(path), bytes, object)) return false
-      else if (text !== null) writeDurably(file, text, path.startsWith('sessions/'))
+      else if (text !== null) writeDurably(file, text, isSession)
       else {
         rmSync(backupOf(file), { force: true })
         moveToTrash(home, file, machine)
@@ -49,12 +50,6 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
     }
   }
   return true
-}
-
-function lockOf(file: string, path: string, machine: Machine): Lock {
-  const outcome = takeLock(`${file}.lock`, machine)
-  if (isLock(outcome)) return outcome
-  throw lockedError(`The session ${path}`, `${file}.lock`, outcome)
 }
 
 /** Whether a file is as a tree has it, or already as it should become. */
@@ -98,8 +93,7 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
     throw new LogbookError('no_such_session', message)
   }
   for (const { id: other, path } of others) {
-    const lock = takeLock(`${path}.lock`, machine)
-    if (!isLock(lock)) throw lockedError(`The session ${other}`, `${path}.lock`, lock)
+    const lock = lockOrRefuse(`The session ${other}`, `${path}.lock`, machine)
     try {
       rmSync(backupOf(path), { force: true })
       moveToTrash(home, path, machine)

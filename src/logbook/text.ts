@@ -5,6 +5,12 @@ import { faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
+/** The newest format of settings.json that this program writes; a newer one is refused. */
+export const settingsFormat = 1
+
+/** The newest format of a year of mornings that this program writes; a newer one is refused. */
+export const morningFormat = 1
+
 /* What a value from outside must not contain. */
 
 /** Sanitizes every string in a JSON value; returns the same value if nothing has to change. Not
@@ -42,8 +48,9 @@ export function tooLargeIn(value: unknown): number | null {
 
 /* What the logbook's files share: each is one JSON object. */
 
-/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence. */
-export function readObject(text: string): Record<string, unknown> | string {
+/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.
+ * @param what the text should hold, as that sentence names it */
+export function readObject(text: string, what = 'a session'): Record<string, unknown> | string {
   if (text.trim() === '') return 'is empty'
   let value: unknown
   try {
@@ -56,7 +63,7 @@ export function readObject(text: string): Record<string, unknown> | string {
   }
   if (typeof value === 'object' && value !== null && !Array.isArray(value))
     return value as Record<string, unknown>
-  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of a session`
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
 }
 
 /** Makes a text fit for a message: printable, at most 200 characters. */
@@ -186,9 +193,32 @@ export function sealOf(text: string, read: Readonly<Record<string, unknown>>): '
   return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
 }
 
-/** The end of a sentence about a file whose checksum is wrong. */
-export const wrongSeal = 'does not match its checksum, so a disk or another program changed it'
-
 function sumOf(text: string): string {
   return createHash('sha256').update(text, 'utf8').digest('hex')
+}
+
+/** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
+ * disk or another program did it, not a person, so the copy before it counts. */
+export type Stored =
+  | { content: Record<string, unknown>; isSealed: boolean }
+  | { wrong: string; isRuined: boolean }
+
+/** Parses a stored file as far as all kinds of them are alike: JSON, checksum, no newer format.
+ * @param what it should hold, as messages name it: `a session`
+ * @param newest the newest format that this program reads */
+export function readStored(text: string, what: string, newest: number): Stored {
+  const read = readObject(text, what)
+  if (typeof read === 'string') return { wrong: read, isRuined: true }
+  // Check the checksum first: a flipped bit in the format would look like a newer program's.
+  const seal = sealOf(text, read)
+  if (seal === 'wrong')
+    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
+  const { checksum, ...content } = read
+  const { format } = content
+  if (typeof format === 'number' && Number.isInteger(format) && format > newest)
+    return {
+      wrong: `is of format ${format}, written by a newer program; this one reads format ${newest}`,
+      isRuined: false,
+    }
+  return { content, isSealed: seal === 'right' }
 }

@@ -12,13 +12,12 @@ import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
-import { loadSession, repairSession } from './loadSession.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexEntry, SessionEntry } from './model.ts'
+import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { mendMornings, readMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
+import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
 import {
   keptBeside,
   namesIn,
@@ -29,15 +28,8 @@ import {
   versionId,
   yearFoldersOf,
 } from './sessionName.ts'
-import {
-  changeSettings,
-  isSettingsSealed,
-  readSettings,
-  repairSettings,
-  settingsPathOf,
-} from './settingsFile.ts'
+import { changeSettings, isSettingsSealed, readSettings, repairSettings, settingsPathOf } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
-import type { IndexRow } from './storedModels.ts'
 import { readTextFile } from './text.ts'
 
 export interface Verification {

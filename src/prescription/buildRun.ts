@@ -1,6 +1,6 @@
 import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import { metersInPaceUnit, metersPerSecondOf, printPace } from '../units/pace.ts'
+import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import {
   type Building,
   implausibleSpeed,
@@ -288,7 +288,7 @@ export function targetOf(
       if (isSound(node))
         building.paces.push({
           at: node.at,
-          secondsPerKm: ((from + to) / 2 / metersInPaceUnit[per]) * 1000,
+          secondsPerKm: secondsPerKmOf((from + to) / 2, per),
           text: printPace({ from, to, per }),
           isBare: node.bare === true,
         })

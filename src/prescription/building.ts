@@ -3,7 +3,7 @@ import { formatClockShort, printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { LengthUnit, MassUnit } from '../units/model.ts'
-import { metersInPaceUnit, type PaceUnit, printPace } from '../units/pace.ts'
+import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { fastestOver, recordPace } from './believable.ts'
 import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
@@ -39,13 +39,12 @@ export interface Pace {
 /** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
 const samePace = 0.05
 const otherPace = 0.25
-const kilometersInMile = 1.609344
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
 export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
   if (!pace.isBare || others.length === 0) return null
-  const factor = unit === 'km' ? 1 / kilometersInMile : kilometersInMile
+  const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
   const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
   const like = others.find(
     (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
@@ -121,7 +120,7 @@ export function unbelievablePace(
   interval: IntervalNode,
   building: Building,
 ): string | null {
-  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
   const [amount] = interval.amounts
   if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
   if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
@@ -141,7 +140,7 @@ export function warnOfPace(
   interval: IntervalNode,
   building: Building,
 ): void {
-  const perKm = (seconds: number) => (seconds * 1000) / metersInPaceUnit[node.per]
+  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
   if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
   for (const amount of interval.amounts) {
     if (amount.kind !== 'distance' || amount.wrong !== undefined) continue

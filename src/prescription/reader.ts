@@ -31,7 +31,7 @@ import type {
 } from './model.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { mostProblems, type Problem } from './problem.ts'
-import { problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
+import { isReadable, problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { stepsIn } from './runRow.ts'
 import {
   anyPartKind,
@@ -44,6 +44,7 @@ import {
   type RecoveryNode,
   type WorkNode,
 } from './syntax.ts'
+import { answerTogether, beginTogether, canStandAlone, continues, type Together } from './together.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -69,6 +70,8 @@ interface OpenPart {
   /** Lines meant as items, readable or not. */
   tried: number
   items: { line: Line; item: Item }[]
+  /** Exercises done in turn that are being collected from several lines. */
+  together: Together | null
 }
 
 /** A day while its lines are being read. */
@@ -169,7 +172,10 @@ function stop(day: Day, line: Line, message: string): void {
 /** Ends the headers or the open part, and reports what can be reported only then. */
 function leave(day: Day): void {
   const { state } = day
-  if (state.kind === 'part') add(day, ...problemsOfPart(state.part))
+  if (state.kind === 'part') {
+    endTogether(day, state.part)
+    add(day, ...problemsOfPart(state.part))
+  }
   if (state.kind !== 'headers') return
   const { headers, maxima, problems } = readHeaders(state.lines, day.building)
   day.headers = headers
@@ -183,7 +189,7 @@ export const mostParts = 100
 
 function enterPart(day: Day, line: Line, kind: PartKind, name: string | null): OpenPart {
   leave(day)
-  const part: OpenPart = { kind, name, line, tried: 0, items: [] }
+  const part: OpenPart = { kind, name, line, tried: 0, items: [], together: null }
   if (day.state.kind === 'stopped') return part
   if (day.parts.length === mostParts) {
     stop(day, line, `a day has at most ${mostParts} parts`)
@@ -364,7 +370,50 @@ function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void
   add(day, unknownHeadingProblem(line, unknown, day.building))
 }
 
+/** Collects the lines of exercises done in turn. @returns whether the line was one of them */
+function takeTogether(day: Day, part: OpenPart, line: Line): boolean {
+  if (part.kind !== 'lift') return false
+  if (part.together !== null && continues(part.together, line)) {
+    part.together.others.push(line)
+    return true
+  }
+  endTogether(day, part)
+  const begun = beginTogether(line)
+  if (
+    begun === null ||
+    (begun.kind === 'below a heading' && isReadable(line.text, 'liftItem', day.building.units))
+  )
+    return false
+  part.together = begun
+  return true
+}
+
+/** Answers the collected lines with the one line to write instead. */
+function endTogether(day: Day, part: OpenPart): void {
+  const { together } = part
+  if (together === null) return
+  part.together = null
+  const { first, others } = together
+  if (others.length === 0 && canStandAlone(together)) {
+    takeAlone(day, part, first)
+    return
+  }
+  part.tried += 1 + others.length
+  const { message, line } = answerTogether(together)
+  const instead = line === null ? null : itemText(first, part, line, day.building)
+  const place = others.length === 0 ? 'write' : `instead of these ${others.length + 1} lines write`
+  const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
+  add(day, {
+    ...problemAt(first, instead === null ? `${message}${example}` : `${message}; ${place}: ${instead}`),
+    instead,
+  })
+}
+
 function takeItem(day: Day, part: OpenPart, line: Line): void {
+  if (!takeTogether(day, part, line)) takeAlone(day, part, line)
+}
+
+function takeAlone(day: Day, part: OpenPart, line: Line): void {
   const work = part.kind === 'prep' ? workIn(line.text, day.building) : null
   if (work !== null) {
     takeUnknownHeading(day, line, work)
@@ -495,11 +544,16 @@ function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Build
   return { ...problemAt(line, message), instead }
 }
 
-/** Writes the item in the notation; null if it cannot be read. */
-function itemText(line: Line, part: UnknownHeading, item: string, building: Building): string | null {
+/** Writes the item in the notation, as read or as suggested; null if neither is possible. */
+function itemText(
+  line: Line,
+  part: Pick<OpenPart, 'kind' | 'name'>,
+  item: string,
+  building: Building,
+): string | null {
   const { kind, name } = part
   const own = lineOf(item, line.number)
-  const open = { kind, name, line: own, tried: 0, items: [] }
+  const open = { kind, name, line: own, tried: 0, items: [], together: null }
   const read = readItem(open, own, { ...building, part: { kind, name } }, () => null)
-  return read.value === null ? null : printItem(read.value)
+  return read.value === null ? (read.problems[0]?.instead ?? null) : printItem(read.value)
 }

@@ -125,7 +125,7 @@ type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answ
 const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
 
 /** Puts the number first in `push-up 10` and `run 200 m @ 20 kg`, unless it is there already. */
-function numberFirst(station: string): string {
+export function numberFirst(station: string): string {
   const [, name = '', dose = '', load = ''] =
     /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
       station,

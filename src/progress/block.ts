@@ -10,7 +10,7 @@ import {
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
-import { barLines, columnLines } from './chart.ts'
+import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
 import { daysBetween, dayText } from './weeks.ts'
 
@@ -211,7 +211,7 @@ export function blockLines(
     stretches: [{ value: done?.meters ?? 0, mark: '=' }],
     line: planned.meters ?? planned.taper?.toMeters ?? null,
   }))
-  const blocks = [
+  return withGaps([
     [...wrapped(plainOf(block.title), 0, columns), ...(race === '' ? [] : wrapped(race, 0, columns))],
     [
       ...columnLines(head, rows),
@@ -223,10 +223,7 @@ export function blockLines(
     ],
     [...wrapped('by week from Monday: done (=), planned (|)', 0, columns), ...barLines(bars, columns)],
     factsOf(block, unit).flatMap((fact) => wrapped(fact, 0, columns)),
-  ]
-  return blocks
-    .filter((lines) => lines.length > 0)
-    .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
+  ])
 }
 
 function kindShort(kind: PlanWeek['kind']): string {

@@ -6,8 +6,7 @@ import { type Morning, printMorning } from '../plan/morning.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { chartLines } from './chart.ts'
-import { trendOf } from './trend.ts'
+import { chartLines, trendOf, withGaps } from './chart.ts'
 import { dateText } from './weeks.ts'
 
 /** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
@@ -113,15 +112,12 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
     }),
   ]
   const last = mornings.slice(-7).map((morning) => `${dateText(morning.date)}: ${printMorning(morning)}`)
-  const blocks = [
+  return withGaps([
     wrapped(`body: 28 days to ${dateText(body.to)}`, 0, columns),
     chart,
     facts.flatMap((fact) => wrapped(fact, 0, columns)),
     last.flatMap((line) => wrapped(plainOf(line), 0, columns)),
-  ]
-  return blocks
-    .filter((lines) => lines.length > 0)
-    .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
+  ])
 }
 
 function meansText(what: string, { last7, last28 }: Means, print: (value: number) => string): string {

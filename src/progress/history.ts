@@ -3,7 +3,7 @@ import { plainOf } from '../summary/plain.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { DoneSession } from './doneSession.ts'
+import type { DoneSession } from './weeks.ts'
 
 export interface HistoryFilter {
   /** Local dates, both inclusive; null for open ends. */

@@ -8,11 +8,21 @@ import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { barLines, chartLines } from './chart.ts'
-import { type DoneSession, isIn, type SetDone, type Span } from './doneSession.ts'
+import { barLines, chartLines, type Trend, trendOf, withGaps } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
-import { type Trend, trendOf } from './trend.ts'
-import { dateText, daysBetween, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
+import {
+  type DoneSession,
+  dateText,
+  daysBetween,
+  dayWithin,
+  type IsoWeek,
+  isIn,
+  isoWeeksOf,
+  type SetDone,
+  type Span,
+  spanText,
+  weekText,
+} from './weeks.ts'
 
 /** The kinds of estimates: fresh or after a run in the same session, from unbroken or from cluster sets. Lines join
  * only estimates of one kind. */
@@ -225,17 +235,14 @@ const chartRows = 14
  * @param columns at least 40 */
 export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: number): string[] {
   const unit = units.mass
-  const blocks = [
+  return withGaps([
     wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
     estimateBlock(lift, unit, columns),
     trendBlock(lift, unit, columns),
     costBlock(lift, unit, columns),
     bestBlock(lift, units.convert ? unit : null, columns),
     weekBlock(lift, unit, columns),
-  ]
-  return blocks
-    .filter((block) => block.length > 0)
-    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+  ])
 }
 
 function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {

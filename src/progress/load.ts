@@ -1,8 +1,17 @@
 import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { barLines, columnLines } from './chart.ts'
-import { type DoneSession, isIn, type Span } from './doneSession.ts'
-import { daysOf, dayWithin, type IsoWeek, isoWeeksOf, spanText, weekText } from './weeks.ts'
+import { barLines, columnLines, withGaps } from './chart.ts'
+import {
+  type DoneSession,
+  daysOf,
+  dayWithin,
+  type IsoWeek,
+  isIn,
+  isoWeeksOf,
+  type Span,
+  spanText,
+  weekText,
+} from './weeks.ts'
 
 export interface LoadDay extends DayLoad {
   date: string
@@ -102,15 +111,12 @@ const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 /** Session load over the weeks. @param columns at least 40
  * @param today local; future days without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull = false): string[] {
-  const blocks = [
+  return withGaps([
     wrapped(`session load: ${spanText(load)}`, 0, columns),
     barBlock(load, columns),
     dayBlock(load, columns, today, isFull),
     unknownBlock(load, columns),
-  ]
-  return blocks
-    .filter((block) => block.length > 0)
-    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+  ])
 }
 
 function barBlock({ weeks }: LoadProgress, columns: number): string[] {

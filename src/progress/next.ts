@@ -3,9 +3,9 @@ import { printItem } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
-import { type DatedPain, type Decision, type Made, painsOf } from './nextDecision.ts'
 import { decideLift, liftLines } from './nextLift.ts'
-import { decideRun, runLines, workAt } from './nextRun.ts'
+import { type Decision, decideRun, type Made, runLines, workAt } from './nextRun.ts'
+import { type DatedPain, painsOf } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
@@ -32,25 +32,20 @@ export function nextOf(
   const decisions: Decision[] = []
   for (const run of runLines(state)) {
     const work = workAt(prescription, run)
-    if (work !== null) decide({ ...decideRun(state, run, work, before, pains, today), ...placeOf(run) })
+    if (work !== null) decide(run, decideRun(state, run, work, before, pains, today))
   }
   for (const line of liftLines(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
-    decide({ ...decideLift(state, line, item, before, pains, today, atHand), ...placeOf(line) })
+    decide(line, decideLift(state, line, item, before, pains, today, atHand))
   }
   return { prescription, decisions }
 
-  function decide(made: Made & { part: number; item: number }): void {
+  function decide({ part, item }: { part: number; item: number }, made: Made): void {
     if (made.decision === null) return
-    const { part, item, name, decision, reason, pain } = made
-    decisions.push({ part, item, name, decision, reason, ...(pain && { pain }) })
+    decisions.push({ part, item, ...made })
     const changed = prescription.parts[part]?.items[item]
-    if (decision !== 'same' && changed) changed.text = printItem(changed)
+    if (made.decision !== 'same' && changed) changed.text = printItem(changed)
   }
-}
-
-function placeOf({ part, item }: { part: number; item: number }) {
-  return { part, item }
 }
 
 /** Reads the earlier sessions once, and only as far as they are needed. */

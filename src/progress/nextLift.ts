@@ -12,17 +12,9 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import {
-  type DatedPain,
-  daysBetween,
-  type Made,
-  mostReadSessions,
-  needsADoctor,
-  painCovering,
-  painReason,
-  sinceText,
-} from './nextDecision.ts'
-import { effortOf, runLines } from './nextRun.ts'
+import { effortOf, type Made, mostReadSessions, runLines } from './nextRun.ts'
+import { type DatedPain, needsADoctor, painCovering, painReason, sinceText } from './pain.ts'
+import { daysBetween } from './weeks.ts'
 
 export interface LiftLine {
   part: number
@@ -84,27 +76,26 @@ export function decideLift(
   const isTwice =
     previous?.outcome === 'complete' &&
     isReasonable(previous) &&
-    hasSameLoads(previous.line.written, line.written) &&
-    hasSameDoses(previous.line.written, line.written)
+    hasSame('load', previous.line.written, line.written) &&
+    hasSame('dose', previous.line.written, line.written)
   if (!isTwice) return { name, decision: 'same', reason: `${completeText(now, 'once')} -> same, once more` }
   return heavierOrMore(state, line, item, now, past, atHand)
 }
 
 function liftDay(state: SessionState, line: LiftLine): LiftDay {
-  const steps = state.steps.filter(
-    (step): step is SetStep =>
-      step.kind === 'set' &&
-      step.part === line.part &&
-      step.item === line.item &&
-      step.exercise === line.exercise &&
-      step.insteadOf === null,
-  )
+  const steps = setsOf(state, line)
   const results = steps.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
+    const recorded = step.insteadOf === null ? state.recorded.get(step.id) : undefined
     return recorded?.kind === 'set' ? [recorded.result] : []
   })
-  const outcome = lineOutcome(state, line.part, line.item, line.exercise)
-  return { date: state.date, line, outcome, results }
+  return { date: state.date, line, outcome: lineOutcome(state, steps), results }
+}
+
+function setsOf(state: SessionState, { part, item, exercise }: LiftLine): SetStep[] {
+  return state.steps.filter(
+    (step): step is SetStep =>
+      step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
+  )
 }
 
 /** The same exercise with the same number of sets on earlier days, newest first. */
@@ -165,7 +156,7 @@ function afterAMiss(
       reason: `${seen} after a hard run -> unchanged, run the written pace first`,
     }
   const previous = past.find((day) => day.results.length > 0)
-  const isTwice = previous?.outcome === 'missed' && hasSameLoads(previous.line.written, line.written)
+  const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
   if (!isTwice) return { name, decision: 'same', reason: `${seen} -> same load${aimText(line.written)}` }
   const exercise = item.exercises[line.exercise] as Exercise
   const old = loadsText(exercise)
@@ -226,7 +217,7 @@ function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
   }
   let least = first(line.written)
   for (const day of past) {
-    if (!hasSameLoads(day.line.written, line.written)) break
+    if (!hasSame('load', day.line.written, line.written)) break
     least = Math.min(least, first(day.line.written))
   }
   return first(line.written) - least
@@ -272,10 +263,9 @@ function aimText(exercise: Exercise): string {
 }
 
 function repsText(day: LiftDay): string {
-  const done = day.results.map(({ reps, groups, seconds, meters }) =>
-    groups ? groups.join('+') : String(reps ?? seconds ?? meters ?? '-'),
-  )
-  return done.join(', ')
+  return day.results
+    .map(({ reps, groups, seconds, meters }) => groups?.join('+') ?? reps ?? seconds ?? meters ?? '-')
+    .join(', ')
 }
 
 function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): boolean {
@@ -287,22 +277,10 @@ function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): b
   return true
 }
 
-function hasSameLoads(one: Exercise, other: Exercise): boolean {
-  return isSame(
-    one.sets.map(({ load }) => load),
-    other.sets.map(({ load }) => load),
-  )
-}
-
-function hasSameDoses(one: Exercise, other: Exercise): boolean {
-  return isSame(
-    one.sets.map(({ dose }) => dose),
-    other.sets.map(({ dose }) => dose),
-  )
-}
-
-function isSame(one: unknown, other: unknown): boolean {
-  return JSON.stringify(one) === JSON.stringify(other)
+/** Whether two exercises have the same loads, or the same doses, set by set. */
+function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean {
+  const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map((set) => set[what]))
+  return textOf(one) === textOf(other)
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
@@ -311,7 +289,7 @@ function loadsText(exercise: Exercise): string {
 }
 
 function dosesText(exercise: Exercise): string {
-  return joined(exercise.sets.map(({ dose }: { dose: Dose }) => printDose(dose)))
+  return joined(exercise.sets.map(({ dose }) => printDose(dose)))
 }
 
 function joined(texts: readonly string[]): string {
@@ -334,20 +312,15 @@ function withoutWarmUpAbove(item: LiftItem): string {
 
 /** How an exercise of a lift line went. `complete`: every set as prescribed, at the prescribed effort. `missed`: a set
  * was tried and failed. `other`: neither. */
-export type LineOutcome = 'complete' | 'missed' | 'other'
+type LineOutcome = 'complete' | 'missed' | 'other'
 
 /** How the exercise of a line went in a session.
  *
  * A range of repetitions is complete at its upper end and missed below its lower one. With a prescribed effort a
  * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
- * an
- * untried set, that was swapped, or with pain, is neither complete nor missed.
+ * an untried set, that was swapped, or with pain, is neither complete nor missed.
  * Common practice, no source. */
-export function lineOutcome(state: SessionState, part: number, item: number, exercise: number): LineOutcome {
-  const steps = state.steps.filter(
-    (step): step is SetStep =>
-      step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
-  )
+export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
   if (notesIn(state).some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
   const outcomes = steps.map((step) => setOutcome(state, step))

@@ -3,16 +3,28 @@ import type { Prescription, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import {
-  type DatedPain,
-  daysBetween,
-  isRunCoveredByPain,
-  type Made,
-  mostReadSessions,
-  needsADoctor,
-  painReason,
-  sinceText,
-} from './nextDecision.ts'
+import { type DatedPain, isRunCoveredByPain, needsADoctor, painReason, sinceText } from './pain.ts'
+import { daysBetween } from './weeks.ts'
+
+/** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
+ * repeats. */
+export interface Decision {
+  part: number
+  item: number
+  /** The athlete's name for it: the exercise, or the run as written without its target. */
+  name: string
+  decision: 'same' | 'up' | 'down' | 'fewer' | 'more'
+  /** Observation and conclusion: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
+  reason: string
+  /** The pain for which the line stays as it is. */
+  pain?: DatedPain
+}
+
+/** A decision before its place is known; `decision` null: no rule applies to the line. */
+export type Made = Omit<Decision, 'part' | 'item'> | { name: string; decision: null }
+
+/** How many earlier sessions are read for a line that was not done recently. */
+export const mostReadSessions = 60
 
 export interface RunLine {
   part: number

@@ -6,9 +6,16 @@ import {
   riegelSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { type DoneSession, isIn, type Span } from './doneSession.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import { dayAfter, daysBetween, type IsoWeek, isoWeeksOf } from './weeks.ts'
+import {
+  type DoneSession,
+  dayAfter,
+  daysBetween,
+  type IsoWeek,
+  isIn,
+  isoWeeksOf,
+  type Span,
+} from './weeks.ts'
 
 /** The goal of the running. */
 export interface RaceGoal {

@@ -8,10 +8,9 @@ import {
   ownExponent,
 } from '../figures/runForm.ts'
 import { wrapped } from '../summary/plain.ts'
-import { formatPace, metersInPaceUnit } from '../units/pace.ts'
-import type { DoneSession } from './doneSession.ts'
+import { formatPace, paceIn } from '../units/pace.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { dateText, daysBetween } from './weeks.ts'
+import { type DoneSession, dateText, daysBetween } from './weeks.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
  * athlete's own exponent. These are facts about the past, not predictions. */
@@ -212,7 +211,7 @@ const mostDrifts = 6
  * days against 14 (interval of 95 %)`; without the difference if the interval includes 0. */
 function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
-  const whole = (value: number) => Math.round((value / 1000) * metersInPaceUnit[unit])
+  const whole = (value: number) => Math.round(paceIn(value, unit))
   const size = (value: number) => String(Math.abs(whole(value)))
   const signed = (value: number) => `${whole(value) < 0 ? '-' : '+'}${size(value)}`
   const at = of === 'effort' ? `effort ${from}` : `${from} to ${to} beats`

@@ -1,12 +1,11 @@
 import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatPace, metersInPaceUnit } from '../units/pace.ts'
-import { barLines, chartLines } from './chart.ts'
+import { formatPace, metersInPaceUnit, paceIn } from '../units/pace.ts'
+import { barLines, chartLines, trendOf, withGaps } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import type { EqualTime, RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
 import { formBlock } from './runForm.ts'
-import { trendOf } from './trend.ts'
 import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
 
 /** The most lines, and the most distances, that are shown; the JSON has all. */
@@ -18,7 +17,7 @@ const narrow = 60
 /** The running over the weeks. @param columns at least 40 */
 export function runLines(run: RunProgress, units: HistoryUnits, columns: number): string[] {
   const unit = units.distance
-  const blocks = [
+  return withGaps([
     wrapped(`running: ${spanText(run)}`, 0, columns),
     weekBlock(run, unit, columns),
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
@@ -26,10 +25,7 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
     bestBlock(run, units, columns),
     formBlock(run.form, units, columns),
     raceBlock(run, units, columns),
-  ]
-  return blocks
-    .filter((block) => block.length > 0)
-    .flatMap((block, index) => (index === 0 ? block : ['', ...block]))
+  ])
 }
 
 function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
@@ -56,10 +52,9 @@ function lineBlock(
   const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
   const trend = trendOf(points)
   const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
-  const print = (value: number) => formatClock((value / 1000) * metersInPaceUnit[unit])
+  const print = (value: number) => formatClock(paceIn(value, unit))
   const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
-  const scale = metersInPaceUnit[unit] / 1000
-  const change = (value: number) => signed(value * scale, 2)
+  const change = (value: number) => signed(paceIn(value, unit), 2)
   const slope = trend?.isClear
     ? [
         `straight line: ${change(trend.perWeek)} (${change(trend.perWeekLow)} to ${change(trend.perWeekHigh)}) s/${unit} a week (${trend.count} days, interval of 95 %)`,

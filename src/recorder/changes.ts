@@ -28,22 +28,24 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
   const step = skippedByKey(model)
   if (!step) return { model, effects: [] }
   const last = model.events.at(-1)
-  if (again && last?.type === 'stepSkipped' && isJustNow(model, last)) {
-    const warmUp = restOfWarmUp(model, last.step)
+  const skipped =
+    again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(model.state, last.step) : null
+  if (skipped) {
+    const warmUp = restOfWarmUp(model, skipped)
     if (warmUp.length > 0) {
       const notice = 'skipped: the rest of the warm-up'
       const events = warmUp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
       return applied({ ...model, notice }, events, context)
     }
-    const [part, item] = placeOf(model, last.step)
+    const { part, item } = skipped
     const left = model.state.steps.some(
-      (each) => each.part === part && each.item === item && !model.state.passed.has(each.id),
+      (each) => isSameItem(each, skipped) && !model.state.passed.has(each.id),
     )
     if (!left) return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
     const notice = 'skipped: the rest of the item'
     return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
-  const rest = restOfWarmUp(model, step.id).length > 0 ? 'warm-up' : 'item'
+  const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
   const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the ${rest}`
   return applied(
     { ...model, notice, pressedOnce: 's' },
@@ -60,19 +62,12 @@ function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
   return at !== null && elapsedSeconds(at, model.now) <= soon
 }
 
-/** The warm-up sets that follow a warm-up set of an item; empty for any other step. */
-function restOfWarmUp(model: RecorderModel, id: string): Step[] {
-  const { steps, passed } = model.state
-  const skipped = steps.find((each) => each.id === id)
-  if (skipped?.kind !== 'warm-up') return []
+/** The warm-up sets of the same item that are still to come. */
+function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): Step[] {
   return steps.filter(
-    (each) => each.kind === 'warm-up' && isSameItem(each, skipped) && each.id !== id && !passed.has(each.id),
+    (each) =>
+      each.kind === 'warm-up' && isSameItem(each, step) && each.id !== step.id && !passed.has(each.id),
   )
-}
-
-function placeOf(model: RecorderModel, id: string): [number, number] {
-  const step = model.state.steps.find((each) => each.id === id)
-  return [step?.part ?? 0, step?.item ?? 0]
 }
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
@@ -201,11 +196,11 @@ export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): S
   if (typed === '') return []
   const when = whenOf(model.now)
   const part = partOfLast(model)
-  const conditions = /^with:?\s+(\S.*)$/i.exec(typed)?.[1]
+  const conditions = /^with:?\s+(\S.*)/i.exec(typed)?.[1]
   if (conditions !== undefined && part !== null)
     return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
-  const ofDay = /^day:\s*(\S.*)$/i.exec(typed)?.[1]
-  const pain = /^pain:?\s+(\S.*)$/i.exec(ofDay ?? typed)?.[1]
+  const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
+  const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
   const about = ofDay === undefined && place === 'result' ? latestStep(model) : null
   const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
@@ -288,8 +283,7 @@ export function closePart(
 
 /** Whether nothing of a part is left to do. */
 export function isPartDone(state: SessionState, part: number): boolean {
-  const steps = state.steps.filter((step) => step.part === part)
-  return steps.length > 0 && steps.every((step) => state.passed.has(step.id))
+  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }
 
 /** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut

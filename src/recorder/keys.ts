@@ -9,7 +9,6 @@ import { partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isOffered,
-  isPausedSet,
   isSameItem,
   type Mode,
   noBeat,
@@ -18,6 +17,7 @@ import {
   type RecorderModel,
   shortensWhat,
   skippedByKey,
+  stepToAddTo,
   stepUnderWay,
   swappable,
   type Updated,
@@ -101,7 +101,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'a',
     label: 'one more',
     does: 'adds one more set or repeat to this item',
-    unavailable: (model) => (isPausedSet(model) ? null : 'only a set or a repeat can be added to'),
+    unavailable: (model) => (stepToAddTo(model) ? null : 'only a set or a repeat can be added to'),
     rank: 9,
   },
   {
@@ -269,7 +269,7 @@ function closing(state: SessionState, part: number): Mode {
 }
 
 function addOne(model: RecorderModel, context: RecorderContext): Updated {
-  const like = isPausedSet(model)
+  const like = stepToAddTo(model)
   if (!like) return { model, effects: [] }
   const added = model.events.filter((event) => event.type === 'stepAdded').length
   const event: SessionEvent = {

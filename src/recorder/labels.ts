@@ -37,9 +37,14 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
   }
 }
 
-/** The same with the exercise of every set, for the field: "front squat, set 3 of 5". */
-export function entryTitle(step: Step, unit: 'km' | 'mi'): string {
-  return step.kind === 'set' ? `${step.name}, set ${step.number} of ${step.of}` : stepTitle(step, unit)
+/** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise is
+ * shown above, else "front squat". */
+export function entryTitle(state: SessionState, step: Step): { label: string; short?: string } {
+  if (step.kind !== 'set') return { label: stepTitle(step, state.prescription.units.distance) }
+  const set = `set ${step.number} of ${step.of}`
+  const shown = stepNow(state)
+  const isShown = shown?.kind === 'set' && shown.name === step.name
+  return { label: `${step.name}, ${set}`, short: isShown ? set : step.name }
 }
 
 function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {

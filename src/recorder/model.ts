@@ -211,7 +211,7 @@ export function swappable({ state }: RecorderModel): SetStep | null {
 }
 
 /** The set or repeat to which one more is added: the current one, else the last one done in a rest between items. */
-export function isPausedSet({ state }: RecorderModel): SetStep | IntervalStep | null {
+export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
   const step = stepNow(state)
   const before = doneBefore(state, step)
   if (before) return before
@@ -307,7 +307,10 @@ export function noBeat(state: SessionState): string | null {
   if (state.finished) return 'the session is closed'
   if (state.phase.kind !== 'ready') return null
   const next = stepAhead(state)
-  if (!next) return 'everything is done: f closes the part'
+  if (!next)
+    return openSteps(state).length === 0
+      ? 'everything is done: f closes the part'
+      : 'nothing is left to begin: type the result, then f closes the part'
   return stepsAhead(state).every((step) => step.kind === 'fuel')
     ? 'a meal is recorded by Enter, or skipped by s'
     : null

@@ -8,10 +8,11 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'
-import type { SessionState } from '../session/state.ts'
+import { openSteps, type SessionState } from '../session/state.ts'
 import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
+import { paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
 import { isSameItem, type RecorderContext, stepNow } from './model.ts'
 
@@ -23,11 +24,18 @@ export interface NowText {
   number: string | null
 }
 
-const nothing: NowText = { what: 'everything is done', where: 'f closes the part', number: null }
-
 export function nowText(state: SessionState, context: RecorderContext): NowText {
   const step = stepNow(state)
-  return step ? textOf(state, step, context) : nothing
+  if (step) return textOf(state, step, context)
+  const open = openText(state)
+  if (open === '') return { what: 'everything is done', where: 'f closes the part', number: null }
+  return { what: open, where: 'then f closes the part', number: null }
+}
+
+/** `1 result to enter`; empty if none is pending. */
+export function openText(state: SessionState): string {
+  const { length } = openSteps(state)
+  return length === 0 ? '' : length === 1 ? '1 result to enter' : `${length} results to enter`
 }
 
 /** What a step requires. */
@@ -177,15 +185,13 @@ function lengthText(step: RecoveryStep): string {
   return step.meters === null ? '' : `in ${formatClock(step.seconds)}`
 }
 
-const kilometersOf = { km: 1, mi: 1.609344 } as const
-
 function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
   if (target.seconds)
     return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
-    target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, kilometersOf[unit]), 0)}/${unit}` : '',
+    target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, paceIn(1, unit)), 0)}/${unit}` : '',
     target.word ?? '',
     target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
     target.heartRate ? heartRateText(target.heartRate) : '',

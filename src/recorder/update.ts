@@ -224,12 +224,10 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   const signal = signalBetween(model.state, model.now, now)
   const timed = { ...model, now }
   const due = applied(timed, dueEvents(model.state, now), context)
-  const rings: Effect[] = signal ? [{ kind: 'ring', signal }] : []
   const effects = due.effects.filter((effect) => effect.kind !== 'ring')
-  const rang = rings.length > 0 || due.effects.length > effects.length
-  const ring: Effect[] = rings.length > 0 ? rings : rang ? [{ kind: 'ring', signal: 'long' }] : []
-  const signalled = ring.some((effect) => effect.kind === 'ring' && effect.signal === 'long')
-  const settled = spellingOver(signalled ? { ...due.model, signalled: now } : due.model, context)
+  const rung = signal ?? (due.effects.length > effects.length ? 'long' : null)
+  const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []
+  const settled = spellingOver(rung === 'long' ? { ...due.model, signalled: now } : due.model, context)
   return { model: settled.model, effects: [...effects, ...ring, ...settled.effects] }
 }
 

@@ -1,14 +1,14 @@
 import { expectedSecondsOf } from '../prescription/estimate.ts'
 import type { Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { isAsked, openSteps, type SessionState } from '../session/state.ts'
+import { isAsked, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { partsDone, partTitle, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
 import { isSameItem, type RecorderContext, type RecorderModel, stepNow, stepsByItem } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
-import { type NowText, nowText, textOf } from './nowText.ts'
+import { type NowText, nowText, openText, textOf } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** The texts of the recorder's screen, apart from the day's lines: those change only with the state (`dayLines`). */
@@ -42,7 +42,7 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     now: nowText(state, context),
     clock: clockText(state, now),
     go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
-    open: openText(state),
+    open: stepNow(state) ? openText(state) : '',
     next: nextText(state, context),
     lastTime: lastTimeText(state, context),
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
@@ -64,7 +64,7 @@ function headOf(model: RecorderModel, context: RecorderContext): RecorderView['h
   return {
     title: state.prescription.title,
     planned: context.planned ?? '',
-    place: step ? `${kind} ${step.item + 1} of ${items}` : 'all done',
+    place: step ? `${kind} ${step.item + 1} of ${items}` : openText(state) === '' ? 'all done' : 'to enter',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,
@@ -83,12 +83,6 @@ function minutesText(state: SessionState, now: Moment): string {
 
 function roundedMinutes(seconds: number): number {
   return Math.round(seconds / 60)
-}
-
-function openText(state: SessionState): string {
-  const open = openSteps(state)
-  if (open.length === 0) return ''
-  return open.length === 1 ? '1 result to enter' : `${open.length} results to enter`
 }
 
 /** What comes after the current step. */

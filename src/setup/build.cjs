@@ -21,7 +21,8 @@ const bundling = {
   jsx: 'automatic',
   // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
   alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
-  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
+  // The layout engine would fetch its own code, which is in the bundle, and Node takes long to load what fetch needs.
+  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"', fetch: 'undefined' },
   banner: {
     js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
   },

@@ -70,10 +70,12 @@ function screenOf(terminal) {
   )
 }
 
-/** Waits for the emulator to show a text. Fails if the program ends before, or after this many milliseconds. */
+/** Waits for the emulator to show a text, or for a condition, which is looked at after each output. Fails if the program
+ * ends before, or after this many milliseconds. */
 function until(what, wanted, terminal, exited, milliseconds) {
   return new Promise((done, fail) => {
     const isShown = () => {
+      if (typeof what === 'function') return what() === wanted
       const text = screenOf(terminal).join('\n')
       return (typeof what === 'string' ? text.includes(what) : what.test(text)) === wanted
     }

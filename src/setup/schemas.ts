@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { morningFormat } from '../logbook/formats.ts'
-import { Mornings } from '../logbook/storedModels.ts'
+import { Mornings } from '../logbook/model.ts'
+import { morningFormat } from '../logbook/text.ts'
 import { Plan, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import { Session } from '../session/model.ts'

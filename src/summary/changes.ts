@@ -1,4 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
+import type { Load } from '../prescription/model.ts'
 import type { RecoveryStep, SetStep, Step, WarmUpStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -172,21 +173,24 @@ function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string
     const isSame = load.kind === 'bodyweight' && Math.abs(lifted - kg) < noise
     return isSame ? null : prescribedLoadText(step.load)
   }
-  const range = rangeKg(step, state)
+  const range = rangeKg(step.load, step.name, state)
   if (range === null) return null
   const isWithin = load.kind === 'mass' && lifted > range.from - noise && lifted < range.to + noise
   return isWithin ? null : range.text
 }
 
 /** The prescribed load in kilograms, both of a pair; null for a percentage of an unknown maximum. */
-function rangeKg(step: SetStep, state: SessionState): { from: number; to: number; text: string } | null {
-  const { load } = step
-  if (load?.kind === 'mass') {
+function rangeKg(
+  load: Load,
+  name: string,
+  state: SessionState,
+): { from: number; to: number; text: string } | null {
+  if (load.kind === 'mass') {
     const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)
     return { from: kg(load.from), to: kg(load.to), text: prescribedLoadText(load) }
   }
-  const maximum = load?.kind === 'percent' ? maximumOf(state, step.name) : null
-  if (load?.kind !== 'percent' || maximum === null) return null
+  const maximum = load.kind === 'percent' ? maximumOf(state, name) : null
+  if (load.kind !== 'percent' || maximum === null) return null
   const { mass: unit } = state.prescription.units
   const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
   const span = { kind: 'mass' as const, from: at(load.from), to: at(load.to), unit, pair: false }

@@ -95,7 +95,7 @@ export const hardWords: ReadonlySet<string> = new Set([
   'race',
   'trial',
 ])
-const easyWords: ReadonlySet<string> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
+const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
 
 /** Whether an interval is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace at most 15 % slower than the goal's; without a goal, any pace or time
@@ -155,9 +155,7 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
   const words = laid.items.flatMap(({ steps }) =>
     steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
   )
-  return words.length > 0 &&
-    words.every((word) => word !== null && easyWords.has(word)) &&
-    words.includes('easy')
+  return words.length > 0 && words.every((word) => easyWords.has(word)) && words.includes('easy')
     ? 'easy'
     : null
 }

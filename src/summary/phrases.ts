@@ -7,7 +7,7 @@ import { roundTo, toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters, metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatPace, paceIn } from '../units/pace.ts'
 import { loadText } from './loadText.ts'
 import type { RunningItem, Summary } from './model.ts'
 import {
@@ -325,8 +325,7 @@ function goalPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   const meters = done.work.repeats ? (done.work.nominalMeters ?? 1000) : (item.meters ?? 0)
   if (!view.full && meters < 1000) return ''
   if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
-  const scale = view.distance === 'km' ? 1 : 1.609344
-  const off = item.offGoalSecondsPerKm * scale
+  const off = paceIn(item.offGoalSecondsPerKm, view.distance)
   const pace = formatPace(goal.secondsPerKm, view.distance)
   if (Math.abs(off) < 0.05) return `at goal pace ${pace}`
   return `${toDecimals(Math.abs(off), 1)} s/${view.distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`

@@ -3,7 +3,7 @@ import type { Length } from './model.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
  * international yard and pound agreement, 1959; the marathon distances: World Athletics. */
-const metersIn = {
+export const metersIn = {
   m: 1,
   km: 1000,
   mi: 1609.344,

@@ -1,12 +1,18 @@
 import { formatClock, printClock } from './duration.ts'
+import { metersIn } from './length.ts'
 
-/** Metres of a pace's unit. Exact: the mile by the international agreement of 1959. */
-export const metersInPaceUnit = { km: 1000, mi: 1609.344, '500 m': 500 } as const
+/** Metres of a pace's unit. */
+export const metersInPaceUnit = { km: metersIn.km, mi: metersIn.mi, '500 m': 500 } as const
 export type PaceUnit = keyof typeof metersInPaceUnit
 
 /** Converts a pace in seconds per `unit` to seconds per kilometre. */
 export function secondsPerKmOf(seconds: number, unit: PaceUnit): number {
   return (seconds / metersInPaceUnit[unit]) * 1000
+}
+
+/** Converts a pace, or a difference of paces, in seconds per kilometre to seconds per `unit`. */
+export function paceIn(secondsPerKm: number, unit: PaceUnit): number {
+  return (secondsPerKm / 1000) * metersInPaceUnit[unit]
 }
 
 /** Seconds per `unit` of a speed in metres a second.
@@ -22,7 +28,7 @@ export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
 
 /** Writes a pace for the screen, from seconds per kilometre: `3:57/km`, `6:21/mi`, `3:57.4/km`. */
 export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1 | 2 = 0): string {
-  return `${formatClock((secondsPerKm / 1000) * metersInPaceUnit[unit], decimals)}/${unit}`
+  return `${formatClock(paceIn(secondsPerKm, unit), decimals)}/${unit}`
 }
 
 /** Writes a pace in the notation: `4:05-4:10/km`. Reading it gives exactly the same pace. */

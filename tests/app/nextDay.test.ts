@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
+import { decisionsGiven } from '../../src/app/nextDay.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -72,4 +74,35 @@ test('an unfinished session without a decision asks to finish it first', async (
   const { press, shows } = await appOn(folder)
   await press('h', enter, 'n')
   expect(await shows()).toContain('Finish the session first.')
+})
+
+test('a load added to the body grows by the lightest plate of which there is a pair', () => {
+  const logbook = openLogbook(logbookWith())
+  const reading = readPrescription('Dips\n\nlift\n  dip: 2 x 5 @ bodyweight+10 kg, rest 2:30\n')
+  if (!('prescription' in reading)) throw new TypeError('the day has problems')
+  const load = { kind: 'bodyweight' as const, added: 10, unit: 'kg' as const }
+  const sets = [1, 2].map((number) => {
+    const event = setRecorded(number, 5) as Extract<SessionEvent, { type: 'setRecorded' }>
+    return { ...event, step: `1.1.s${number}`, result: { ...event.result, load } }
+  })
+  for (const date of ['2026-11-19', '2026-11-26'])
+    logbook.create(reading.prescription, { ...started, date }, [...sets, finished]).close()
+  const { id } = logbook.read('newest').entry
+  const loadWith = (plates: { mass: number; pairs: number }[]) => {
+    const settings = { ...defaultSettings, plates: { ...defaultSettings.plates, kg: plates } }
+    let path = ''
+    const given = decisionsGiven(id, logbook, settings, '2026-11-26', (saved) => {
+      path = saved
+    })
+    expect(given?.save(new Set(['0.0']), 0)).toBeNull()
+    return /dip .*/.exec(readFileSync(path, 'utf8'))?.[0]
+  }
+  const some = [
+    { mass: 20, pairs: 1 },
+    { mass: 3, pairs: 2 },
+  ]
+  expect(loadWith(some)).toBe('dip 2 x 5 @ bodyweight+13 kg, rest 2:30')
+  expect(loadWith([...some, { mass: 1, pairs: 0 }])).toBe('dip 2 x 5 @ bodyweight+13 kg, rest 2:30')
+  expect(loadWith([...some, { mass: 1, pairs: 1 }])).toBe('dip 2 x 5 @ bodyweight+12 kg, rest 2:30')
+  expect(loadWith([])).toBe('dip 2 x 5 @ bodyweight+12.5 kg, rest 2:30')
 })

@@ -1,19 +1,24 @@
-import { beforeEach, describe, expect, test, vi } from 'vitest'
+import { syncBuiltinESMExports } from 'node:module'
+import os from 'node:os'
+import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 
 /* `record FILE` on a day with an unfinished session. */
 
-vi.mock('node:os', async (original) => {
-  const real = await original<typeof import('node:os')>()
-  return { ...real, uptime: () => Date.now() / 1000 - 1.7e9 }
-})
-
 const day = 'Thursday\ndate: 2026-11-26\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 const enter = '\r'
 
-beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
+beforeEach(() => {
+  atTime('2026-11-26T06:40:00+01:00')
+  const uptime = vi.spyOn(os, 'uptime').mockImplementation(() => Date.now() / 1000 - 1.7e9)
+  syncBuiltinESMExports()
+  onTestFinished(() => {
+    uptime.mockRestore()
+    syncBuiltinESMExports()
+  })
+})
 
 /** A logbook with a session that was left in its first rest, 12 seconds ago. */
 async function leftInARest(): Promise<string> {

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } 
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { printMornings, readMornings } from '../../src/logbook/mornings.ts'
-import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { readSettings } from '../../src/logbook/settings.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'

@@ -1,13 +1,16 @@
-import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
+import { beforeEach, describe, expect, it, onTestFinished } from 'vitest'
+import { restoreBackup } from '../../src/logbook/backup.ts'
+import { quarantine, replaceDamaged } from '../../src/logbook/durableFile.ts'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
 import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
 import { addOwnText, addPrescription, changeOwnText, readOwnText } from '../../src/logbook/ownTexts.ts'
-import { changeSettings, readSettings } from '../../src/logbook/settingsFile.ts'
+import { changeSettings, readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { keepVersion } from '../../src/logbook/syncDisk.ts'
 import { replay } from '../../src/session/replay.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { finished, legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
@@ -18,11 +21,6 @@ import { tell } from './harness.ts'
 import { recordResults, wrongIn } from './recordScript.ts'
 
 /* The logbook after a power cut at every moment of its work, and with every call that fails. */
-
-vi.mock('node:fs', async (original) => {
-  const { recordedFs } = await import('./crashDisk.ts')
-  return recordedFs(await original())
-})
 
 let folder = ''
 let disk: CrashDisk
@@ -415,3 +413,93 @@ function contended(path: string, places: readonly number[]): (Lock | Owner)[] {
   disk.before = () => {}
   return outcomes
 }
+
+/** The texts of the files below a folder, by path. */
+function textsBelow(place: string, under = ''): Record<string, string> {
+  const texts: Record<string, string> = {}
+  for (const entry of readdirSync(join(place, under), { withFileTypes: true })) {
+    const path = join(under, entry.name)
+    if (entry.isDirectory()) Object.assign(texts, textsBelow(place, path))
+    else texts[path] = readFileSync(join(place, path), 'utf8')
+  }
+  return texts
+}
+
+describe('a power cut while files are moved', () => {
+  it('loses no damaged file that is set aside, and brings none back', () => {
+    mkdirSync(home)
+    writeFileSync(join(home, 'foods.txt'), 'damaged')
+    disk.flushAll()
+    const before = disk.changes.length
+    expect(quarantine(join(home, 'foods.txt'))).toBe('foods.txt.damaged-1')
+    const promises = [
+      { after: before, what: 'somewhere' },
+      { after: disk.changes.length, what: 'aside' },
+    ]
+    cutEverywhere(promises, textsBelow, (found, promised) => {
+      if (promised === null) return null
+      if (found instanceof Error) return words(found)
+      const isAside = found['foods.txt.damaged-1'] === 'damaged'
+      if (promised === 'aside') return isAside && !('foods.txt' in found) ? null : words(found)
+      return isAside || found['foods.txt'] === 'damaged' ? null : words(found)
+    })
+  })
+
+  it('loses no damaged file that is replaced, and has the good text in its place once it is', () => {
+    mkdirSync(home)
+    writeFileSync(join(home, 'foods.txt'), 'damaged')
+    disk.flushAll()
+    const before = disk.changes.length
+    expect(replaceDamaged(join(home, 'foods.txt'), 'good')).toBe('foods.txt.damaged-1')
+    const promises = [
+      { after: before, what: 'somewhere' },
+      { after: disk.changes.length, what: 'good' },
+    ]
+    cutEverywhere(promises, textsBelow, (found, promised) => {
+      if (promised === null) return null
+      if (found instanceof Error || !Object.values(found).includes('damaged')) return words(found)
+      const text = found['foods.txt']
+      return text === 'good' || (promised === 'somewhere' && text === 'damaged') ? null : words(found)
+    })
+  })
+
+  it('leaves all of a restored backup or nothing, and all once it is restored', () => {
+    const files = { 'plan.txt': 'Ten\n', 'prescriptions/push.txt': 'Push\n' }
+    restoreBackup(home, {
+      files: Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) })),
+      sessions: 0,
+    })
+    const promises = [{ after: disk.changes.length, what: 'all' }]
+    cutEverywhere(
+      promises,
+      (place) => (existsSync(place) ? textsBelow(place) : {}),
+      (found, promised) => {
+        if (found instanceof Error) return words(found)
+        const isWhole =
+          JSON.stringify(Object.entries(found).sort()) === JSON.stringify(Object.entries(files).sort())
+        return isWhole || (promised === null && Object.keys(found).length === 0) ? null : words(found)
+      },
+    )
+  })
+
+  it('keeps a version of a session that went to the trash there', () => {
+    const file = openLogbook(home).create(legs, started)
+    file.close()
+    const other = file.path.replace(/\.json$/, '-abc123.json')
+    writeFileSync(other, 'the other version')
+    disk.flushAll()
+    const before = disk.changes.length
+    expect(keepVersion(home, file.id, thisMachine())).toEqual([`${file.id}-abc123`])
+    const promises = [
+      { after: before, what: 'somewhere' },
+      { after: disk.changes.length, what: 'in the trash' },
+    ]
+    cutEverywhere(promises, textsBelow, (found, promised) => {
+      if (promised === null) return null
+      if (found instanceof Error) return words(found)
+      const places = Object.keys(found).filter((path) => found[path] === 'the other version')
+      const isInTrash = places.length === 1 && places[0]?.startsWith('trash') === true
+      return (promised === 'somewhere' ? places.length === 1 : isInTrash) ? null : words(found)
+    })
+  })
+})

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
-import type * as Fs from 'node:fs'
+import fs, { type MakeDirectoryOptions, type PathLike, type RmOptions, type WriteFileOptions } from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
 import { basename, dirname, resolve } from 'node:path'
 
 /* Computes what a power cut may leave instead of trying it. The file system under the logbook records each call
@@ -20,36 +21,37 @@ export interface DiskState {
   files: ReadonlyMap<string, Buffer | null>
 }
 
-let active: CrashDisk | null = null
-
-/** For `vi.mock('node:fs')`: records on the disk that `useDisk` named. */
-export function recordedFs(real: typeof Fs): typeof Fs {
-  const calls = new Map<CrashDisk, typeof Fs>()
-  const current = () => {
-    if (active === null) return real
-    const known = calls.get(active) ?? active.recorded(real)
-    calls.set(active, known)
-    return known
-  }
-  const module = Object.fromEntries(
-    Object.entries(real).map(([name, value]) => [
-      name,
-      isCall(value) && /Sync$|^rename$|^writeFile$|^createWriteStream$/.test(name)
-        ? (...given: unknown[]) => (current()[name as keyof typeof Fs] as Call)(...given)
-        : value,
-    ]),
-  )
-  return { ...module, default: module } as unknown as typeof Fs
-}
-
-export function useDisk(disk: CrashDisk | null): void {
-  active = disk
-}
-
 type Call = (...given: unknown[]) => unknown
+type Calls = Record<string, Call>
 
-function isCall(value: unknown): value is Call {
-  return typeof value === 'function'
+/** Node's own calls, which call one another through the module: only the outermost is recorded. */
+const own = { ...fs } as unknown as Calls
+let depth = 0
+const real = new Proxy(own, {
+  get:
+    (calls, name: string) =>
+    (...given: unknown[]) => {
+      depth += 1
+      try {
+        return calls[name]?.(...given)
+      } finally {
+        depth -= 1
+      }
+    },
+}) as unknown as typeof fs
+
+let active: Calls | null = null
+
+/** Records what any module does through node:fs on this disk, until it is null again. */
+export function useDisk(disk: CrashDisk | null): void {
+  const calls = disk?.recorded() ?? null
+  for (const name of Object.keys(calls ?? active ?? {})) {
+    const recorded: Call = (...given) => (depth > 0 ? own : (active ?? own))[name]?.(...given)
+    if (calls === null || active === null)
+      Object.assign(fs, { [name]: calls === null ? own[name] : recorded })
+  }
+  if ((calls === null) !== (active === null)) syncBuiltinESMExports()
+  active = calls
 }
 
 export class CrashDisk {
@@ -67,7 +69,7 @@ export class CrashDisk {
     this.root = resolve(root)
   }
 
-  #isInside(path: Fs.PathLike | number): path is string {
+  #isInside(path: PathLike | number): path is string {
     return typeof path === 'string' && `${resolve(path)}/`.startsWith(`${this.root}/`)
   }
 
@@ -115,14 +117,14 @@ export class CrashDisk {
     this.#change(place.folder, [{ ...place, inode: null }])
   }
 
-  /** The module with every successful call that changes a file under the root recorded. */
-  recorded(real: typeof Fs): typeof Fs {
+  /** The calls of node:fs that change a disk, with every successful one that changes a file under the root recorded. */
+  recorded(): Calls {
     const disk = this
     const told = (call: string, path: unknown) => {
       if (typeof path === 'string' && disk.#isInside(path)) disk.before(call, path)
       if (typeof path === 'number' && disk.#open.has(path)) disk.before(call, '')
     }
-    const own = {
+    const calls = {
       openSync(path: string, flags: string | number, mode?: number) {
         const isNew = disk.#isInside(path) && disk.#inodeOf(path) === undefined
         if (isNew && typeof flags === 'string' && flags.startsWith('w')) told('open', path)
@@ -135,7 +137,7 @@ export class CrashDisk {
         disk.#open.delete(descriptor)
         real.closeSync(descriptor)
       },
-      writeFileSync(file: string | number, text: string, options?: Fs.WriteFileOptions) {
+      writeFileSync(file: string | number, text: string, options?: WriteFileOptions) {
         told('write', file)
         real.writeFileSync(file, text, options)
         if (typeof file === 'number') {
@@ -144,7 +146,7 @@ export class CrashDisk {
         } else if (disk.#isInside(file))
           disk.#write(disk.#inodeOf(file) ?? disk.#make(file, 'file'), Buffer.from(text))
       },
-      appendFileSync(file: string, text: string, options?: Fs.WriteFileOptions) {
+      appendFileSync(file: string, text: string, options?: WriteFileOptions) {
         told('write', file)
         real.appendFileSync(file, text, options)
         if (!disk.#isInside(file)) return
@@ -184,7 +186,7 @@ export class CrashDisk {
         const place = disk.#place(to)
         disk.#change(place.folder, [{ ...place, inode }])
       },
-      rmSync(path: string, options?: Fs.RmOptions) {
+      rmSync(path: string, options?: RmOptions) {
         told('remove', path)
         real.rmSync(path, options)
         if (disk.#isInside(path)) disk.#remove(path)
@@ -194,7 +196,7 @@ export class CrashDisk {
         real.rmdirSync(path)
         if (disk.#isInside(path)) disk.#remove(path)
       },
-      mkdirSync(path: string, options?: Fs.MakeDirectoryOptions) {
+      mkdirSync(path: string, options?: MakeDirectoryOptions) {
         told('mkdir', path)
         const made = real.mkdirSync(path, options)
         if (disk.#isInside(path) && disk.#inodeOf(path) === undefined) disk.#make(path, 'folder')
@@ -202,13 +204,13 @@ export class CrashDisk {
       },
     }
     for (const name of unknownCalls)
-      Object.assign(own, {
+      Object.assign(calls, {
         [name]: (path: unknown, ...rest: unknown[]) => {
           if (typeof path === 'string' && disk.#isInside(path)) throw new Error(`${name} is not recorded`)
-          return (real[name] as Call)(path, ...rest)
+          return own[name]?.(path, ...rest)
         },
       })
-    return { ...real, ...own } as unknown as typeof Fs
+    return calls as unknown as Calls
   }
 
   /** Everything done so far has reached the disk. */

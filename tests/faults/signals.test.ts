@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import * as pty from '@lydell/node-pty'
 import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
-import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn } from '../logbook/sampleSession.ts'
 import {

@@ -58,6 +58,19 @@ describe('sessions that are stored together', () => {
     }
   })
 
+  it('are left where they are beside a file of the user, and move out of a folder of no other name', () => {
+    const home = leftIn('arrived-abcdefgh', 'abcdef2345')
+    writeFileSync(join(home, 'arrived-abcdefgh', 'picture'), 'pixels')
+    mkdirSync(join(home, 'arrived-abcdefghi'))
+    writeFileSync(join(home, 'arrived-abcdefghi', '2026-11-26-abcdef2346.json'), file('abcdef2346'))
+    expect(openLogbook(home).list()).toEqual([])
+    expect(readdirSync(join(home, 'arrived-abcdefgh')).sort()).toEqual([
+      '2026-11-26-abcdef2345.json',
+      'picture',
+    ])
+    expect(readdirSync(join(home, 'arrived-abcdefghi'))).toEqual(['2026-11-26-abcdef2346.json'])
+  })
+
   it('wait, and are reported, if they cannot be moved to their places', () => {
     const home = leftIn('arrived-abcdefgh', 'abcdef2345')
     mkdirSync(join(home, 'sessions'))

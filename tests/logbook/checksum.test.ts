@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
-import { changeSettings, readSettings, settingsOf } from '../../src/logbook/settingsFile.ts'
+import { changeSettings, readSettings, settingsOf } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { tell } from '../faults/harness.ts'
@@ -97,6 +97,24 @@ describe('the checksum of a session', () => {
     expect((await runProgram(['verify'], { logbook: directory })).stdout).toBe(
       '1 session read, 1 sound, with 3 events. Index rebuilt.\n',
     )
+  })
+
+  it('is added to each file that lacks one, and to no other', async () => {
+    const directory = join(temporaryFolder(), 'logbook')
+    const logbook = openLogbook(directory)
+    const paths = ['2026-11-24', '2026-11-25', '2026-11-26'].map((date) => {
+      const made = logbook.create(legs, { ...started, date }, [setRecorded(1), finished])
+      made.close()
+      return made.path
+    })
+    const [first = '', second = '', third = ''] = paths
+    for (const path of [first, third])
+      writeFileSync(path, readFileSync(path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, ''))
+    const sound = statSync(second).mtimeMs
+    const sealed = await runProgram(['verify', '--seal'], { logbook: directory })
+    expect(sealed.stdout).toContain('2 files sealed: ')
+    for (const path of paths) expect(readFileSync(path, 'utf8'), path).toContain('"checksum": "')
+    expect(statSync(second).mtimeMs).toBe(sound)
   })
 
   it.each([

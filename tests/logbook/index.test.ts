@@ -2,9 +2,12 @@ import { createHash } from 'node:crypto'
 import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { basisOf, contextOn, indexedOf } from '../../src/logbook/index.ts'
+import { changeSettings, defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import fc from '../fastCheck.ts'
+import { dayOf } from '../day.ts'
+import fc, { times } from '../fastCheck.ts'
+import { Kept } from '../summary/kept.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -160,7 +163,7 @@ describe('the index', () => {
         const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
         expect({ found: found(entries), listed }).toEqual({ found: right, listed: 3 })
       }),
-      { numRuns: 150 },
+      times(50),
     )
   })
 
@@ -258,5 +261,85 @@ describe('the index', () => {
     expect(entry?.lifted('front')).toBeNull()
     expect(entry?.running.figures).toEqual(summary?.running)
     expect(entry?.brief).toMatchObject({ title: 'Legs', exercises: ['front squat'], tonnageKg: 7 * 92.5 })
+  })
+
+  it('knows of a run its words, its gaps and the effort of its part, and of a lift whether it hurt', () => {
+    const day = new Kept(
+      dayOf('A day\nrun\n  4 x 400 m @ 4:00/km, jog 200 m\n  2 km easy\nlift\n  squat 2 x 5\n  row 1 x 5\n'),
+    )
+    day.type('96', '-', '-', '97', '10:00', '5 "deep"', '5 pain "left knee 3"', '5').close(0, 7, 30)
+    const row = indexedOf(day.session, { equation: 'median' })
+    expect(row.running.kinds).toEqual([
+      { repeats: true, word: null, gaps: [1, 1], effort: 7 },
+      { repeats: false, word: 'easy', gaps: [], effort: 7 },
+    ])
+    expect(row.lifts.map(({ hurt, sets }) => [hurt, sets.length])).toEqual([
+      [true, 2],
+      [false, 1],
+    ])
+    expect(row.lifts[0]?.sets[0]).not.toHaveProperty('note')
+    expect(row.lifts[0]?.sets[0]).not.toHaveProperty('pain')
+    expect(row.finished).toBe(false)
+    expect(row.started).toBe(Date.parse('2026-11-26T06:40:00+01:00'))
+  })
+
+  it('depends on the formula and on the body mass of its own day', () => {
+    const settings = {
+      ...defaultSettings,
+      bodyMasses: [{ date: '2026-11-20', value: 70, unit: 'kg' as const }],
+    }
+    const basis = basisOf(settings, '2026-11-26')
+    expect(basis).toMatch(/^\d+-median-[0-9a-z]+$/)
+    expect(basisOf({ ...settings, formula: 'epley' }, '2026-11-26')).not.toBe(basis)
+    expect(basisOf(settings, '2026-11-19')).not.toBe(basis)
+    const later = { date: '2026-11-27', value: 71, unit: 'kg' as const }
+    expect(basisOf({ ...settings, bodyMasses: [...settings.bodyMasses, later] }, '2026-11-26')).toBe(basis)
+    const heavier = { date: '2026-11-20', value: 71, unit: 'kg' as const }
+    expect(basisOf({ ...settings, bodyMasses: [heavier] }, '2026-11-26')).not.toBe(basis)
+  })
+
+  it('reads a day with the race of the plan, which is on that day or ahead of it', () => {
+    const race = { date: '2027-04-18', distance: { value: 10, unit: 'km' as const }, seconds: 2370 }
+    const settings = {
+      ...defaultSettings,
+      hrMax: 190,
+      bodyMasses: [{ date: '2026-11-20', value: 100, unit: 'lb' as const }],
+    }
+    expect(contextOn(settings, '2026-11-26', race as never)).toMatchObject({
+      equation: 'median',
+      hrMax: 190,
+      // The pound of 1959.
+      bodyMassKg: expect.closeTo(45.359237, 9),
+      race: { meters: 10_000, seconds: 2370, isThatDay: false },
+    })
+    expect(contextOn(settings, '2027-04-18', race as never).race?.isThatDay).toBe(true)
+    expect(contextOn(settings, '2026-11-19')).toMatchObject({ bodyMassKg: null, race: null })
+  })
+
+  it('tells how far it is with reading, and only of sessions it does not know', () => {
+    const { directory, path } = threeSessions()
+    const told: [number, number][] = []
+    const index = () => openLogbook(directory).index((done, of) => told.push([done, of]))
+    index()
+    expect(told).toEqual([])
+    rmSync(path)
+    index()
+    expect(told).toEqual([
+      [0, 3],
+      [1, 3],
+      [2, 3],
+    ])
+  })
+
+  it('orders sessions of one day by their starts', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const begun = ['17:40', '06:40', '12:00'].map((clock) => {
+      const file = logbook.create(legs, { ...started, at: `2026-11-26T${clock}:00.000+01:00` })
+      file.close()
+      return [clock, file.id] as const
+    })
+    const id = (clock: string) => begun.find(([each]) => each === clock)?.[1]
+    expect(logbook.index().map((entry) => entry.id)).toEqual([id('17:40'), id('12:00'), id('06:40')])
+    expect(logbook.list().map((entry) => entry.id)).toEqual([id('17:40'), id('12:00'), id('06:40')])
   })
 })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { lastLoadsOf } from '../../src/logbook/lastLoads.ts'
+import { lastLoadsOf } from '../../src/logbook/index.ts'
 import type { IndexEntry } from '../../src/logbook/model.ts'
 import type { SetResult } from '../../src/session/result.ts'
 import { dayOf } from '../day.ts'
@@ -41,6 +41,28 @@ describe('the load that "last" starts from', () => {
   it('leaves out a failed set and a set without repetitions, and adds nothing after a failure', () => {
     const entries = [session('2026-11-19', [set(110, 4), set(120, 3, true), set(130, 0)])]
     expect(from(entries)).toMatchObject([{ load: { value: 110 }, isKept: true }])
+  })
+
+  it('takes the session of the day itself, and of two on one day the later one', () => {
+    const at = (started: number | null, value: number) =>
+      ({ ...session('2026-11-26', [set(value, 4)]), started }) as IndexEntry
+    expect(from([session('2026-11-25', [set(90, 4)]), at(null, 100)])).toMatchObject([
+      { load: { value: 100 } },
+    ])
+    expect(from([at(2, 120), at(null, 100), at(1, 110)])).toMatchObject([{ load: { value: 120 } }])
+    expect(from([at(1, 110), at(2, 120)])).toMatchObject([{ load: { value: 120 } }])
+  })
+
+  it('goes back to an earlier session if the newest has no completed load, and counts both of a pair', () => {
+    const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as SetResult
+    const bare = { ...set(0, 4), load: null } as SetResult
+    const entries = [
+      session('2026-11-19', [set(110, 3, true), bare]),
+      session('2026-11-12', [set(100, 4), pair]),
+    ]
+    expect(from(entries)).toMatchObject([
+      { date: '2026-11-12', load: { value: 60, pair: true }, isKept: false },
+    ])
   })
 
   it('is kept after pain', () => {

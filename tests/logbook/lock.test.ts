@@ -1,7 +1,15 @@
 import { existsSync, readdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
-import { isLock, type Lock, lockOwner, takeLock, withLock } from '../../src/logbook/lock.ts'
+import {
+  isDead,
+  isLock,
+  type Lock,
+  lockedError,
+  lockOwner,
+  takeLock,
+  withLock,
+} from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { deadPid, machineWith } from './testMachine.ts'
@@ -52,6 +60,75 @@ describe('a lock', () => {
     expect(readdirSync(folder)).toEqual(['a.lock'])
     lock.release()
     expect(existsSync(path)).toBe(false)
+  })
+
+  it.each<[string, Partial<Parameters<typeof isDead>[0]>, Partial<typeof machine>, boolean]>([
+    ['of a running process lives', {}, {}, false],
+    ['of a process that ended is dead', {}, { isRunning: () => false }, true],
+    ['of a number given to a later process is dead', { began: 'then' }, {}, true],
+    ['of a process whose begin is not known lives', { began: null }, {}, false],
+    ['of a process whose begin cannot be asked lives', {}, { began: () => null }, false],
+    ['of an earlier start of this machine is dead', { boot: 'before' }, {}, true],
+    ['without a boot lives, where the machine has one', { boot: null }, { isRunning: () => false }, false],
+    ['with a boot lives, where the machine has none', {}, { boot: null, isRunning: () => false }, false],
+    [
+      'without a boot is dead with its process, where the machine has none either',
+      { boot: null },
+      { boot: null, isRunning: () => false },
+      true,
+    ],
+    [
+      'of another name but this boot is dead with its process',
+      { host: 'renamed' },
+      { isRunning: () => false },
+      true,
+    ],
+    ['of another machine lives', { host: 'other', boot: 'other' }, { isRunning: () => false }, false],
+    [
+      'of another machine without boots lives',
+      { host: 'other', boot: null },
+      { boot: null, isRunning: () => false },
+      false,
+    ],
+    ['of another space of process numbers lives', { space: 'other' }, { isRunning: () => false }, false],
+    ['of an unknown space counts as of this one', { space: null }, { isRunning: () => false }, true],
+    ['that cannot be read is dead', { name: 'unreadable', host: 'other' }, {}, true],
+  ])('%s', (_, owner, changes, dead) => {
+    const asker = machineWith({
+      host: 'here',
+      boot: 'now',
+      space: 'own',
+      began: () => 'once',
+      isRunning: () => true,
+      ...changes,
+    })
+    const lock = {
+      pid: 7,
+      host: 'here',
+      boot: 'now',
+      space: 'own',
+      began: 'once',
+      at: '',
+      name: 'a',
+      ...owner,
+    }
+    expect(isDead(lock, asker)).toBe(dead)
+  })
+
+  it('names who holds it, since when, and what to remove', () => {
+    const owner = {
+      pid: 7,
+      host: 'garage',
+      boot: null,
+      space: null,
+      began: null,
+      at: '2026-11-26T06:40:00.000+01:00',
+    }
+    const { message, exit } = lockedError('The session abc', '/book/abc.lock', owner as never)
+    expect(message).toBe(
+      'The session abc is in use by process 7 on garage since 2026-11-26 06:40. Close it there; if that machine is gone for good, remove /book/abc.lock.',
+    )
+    expect(exit).toBe(3)
   })
 
   it('of a process on another machine is never taken over', () => {

@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { began, exactUptime, momentNow, thisMachine } from '../../src/logbook/machine.ts'
+import { began, bootOf, exactUptime, momentNow, thisMachine } from '../../src/logbook/machine.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
 import { machineWith } from './testMachine.ts'
 
@@ -61,6 +61,29 @@ describe('the uptime on macOS', () => {
         () => times[call++] ?? 0,
       ),
     ).toBe(2.001)
+  })
+})
+
+describe('the start of the machine', () => {
+  const at = (time: string, up: number, boot: string | null = null) =>
+    bootOf(machineWith({ host: 'garage', boot, now: () => new Date(time), up: () => up }))
+
+  it('is known by its id, else by the minute in which it was started', () => {
+    expect(at('2026-11-26T06:40:00Z', 600, 'id')).toBe('id')
+    expect(at('2026-11-26T06:40:00Z', 600)).toBe(`garage ${Date.parse('2026-11-26T06:30:00Z') / 60_000}`)
+    expect(at('2026-11-26T07:40:10Z', 4210)).toBe(at('2026-11-26T06:40:00Z', 600))
+    expect(at('2026-11-26T06:40:00Z', 30)).not.toBe(at('2026-11-26T06:40:00Z', 600))
+  })
+
+  it('is in a moment with its uptime to the millisecond and the offset of the place', () => {
+    const now = momentNow(
+      machineWith({ boot: 'id', now: () => new Date('2026-11-26T06:40:00+01:00'), up: () => 1.23456 }),
+    )
+    expect(now).toMatchObject({ at: '2026-11-26T06:40:00.000+01:00', offset: 60, up: 1.235, boot: 'id' })
+    expect([now.ms, now.wall]).toEqual([
+      Date.parse('2026-11-26T05:40:00Z'),
+      Date.parse('2026-11-26T05:40:00Z'),
+    ])
   })
 })
 

@@ -12,12 +12,11 @@ import {
 } from 'node:fs'
 import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { isDead, lockTextOf } from '../../src/logbook/lock.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
-import { deadPid, machineWith } from './testMachine.ts'
+import { deadPid } from './testMachine.ts'
 
 function recorded() {
   const directory = join(temporaryFolder(), 'logbook')
@@ -188,28 +187,5 @@ describe('a session that another program changes while it is recorded', () => {
     writeFileSync(file.path, readFileSync(file.path))
     expect(file.append([setRecorded(1)])).toEqual({ saved: true })
     file.close()
-  })
-})
-
-describe('a lock', () => {
-  const here = machineWith({
-    host: 'here',
-    boot: 'b1',
-    space: 'pid:[1]',
-    isRunning: (pid) => pid !== deadPid,
-  })
-  const lock = (changes: object) => ({ ...lockTextOf(here), began: null, ...changes })
-
-  it.each([
-    ['of a dead process on this machine', { pid: deadPid }, true],
-    ['of a living one', { pid: 7 }, false],
-    ['of a dead one under the former name of this machine', { pid: deadPid, host: 'was-here' }, true],
-    ['of a living one under the former name of this machine', { pid: 7, host: 'was-here' }, false],
-    ['of an earlier start of this machine', { pid: 7, boot: 'b0' }, true],
-    ['of another machine', { pid: deadPid, host: 'there', boot: 'b2' }, false],
-    ['of a container, whose numbers mean other processes', { pid: deadPid, space: 'pid:[2]' }, false],
-    ['of an earlier version, without a space', { pid: deadPid, space: undefined }, true],
-  ] as [string, object, boolean][])('%s is dead: %j %s', (_, changes, dead) => {
-    expect(isDead(lock(changes), here)).toBe(dead)
   })
 })

@@ -1,11 +1,17 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { bodyMassOn, defaultSettings } from '../../src/logbook/settings.ts'
-import { changeSettings, readSettings, repairSettings } from '../../src/logbook/settingsFile.ts'
+import {
+  bodyMassOn,
+  changeSettings,
+  defaultSettings,
+  isSettingsSealed,
+  readSettings,
+  repairSettings,
+} from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
-import fc from '../fastCheck.ts'
+import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 const today = '2026-11-26'
@@ -98,11 +104,138 @@ describe('settings', () => {
     expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(message)
   })
 
+  it.each<[string, string, Partial<typeof defaultSettings>]>([
+    ['units', 'MI, lb', { units: { distance: 'mi', mass: 'lb' } }],
+    ['body-mass', '20 kg', { bodyMasses: [{ date: today, value: 20, unit: 'kg' }] }],
+    ['body-mass', '400 kg on 2026-10-01', { bodyMasses: [{ date: '2026-10-01', value: 400, unit: 'kg' }] }],
+    ['body-mass', 'None', { bodyMasses: [] }],
+    ['bar-kg', '100 kg', { bar: { kg: 100, lb: 45 } }],
+    ['bar-lb', '35', { bar: { kg: 20, lb: 35 } }],
+    ['collar-kg', '2.5', { collar: { kg: 2.5, lb: 0 } }],
+    ['collar-kg', '0', { collar: { kg: 0, lb: 0 } }],
+    ['collar-kg', '0.00 kg', { collar: { kg: 0, lb: 0 } }],
+    ['collar-lb', '0lb', { collar: { kg: 0, lb: 0 } }],
+    ['collar-lb', 'none', { collar: { kg: 0, lb: 0 } }],
+    [
+      'plates-kg',
+      '1 x 2.5, 12×20',
+      {
+        plates: {
+          ...defaultSettings.plates,
+          kg: [
+            { pairs: 12, mass: 20 },
+            { pairs: 1, mass: 2.5 },
+          ],
+        },
+      },
+    ],
+    ['plates-kg', 'NONE', { plates: { ...defaultSettings.plates, kg: [] } }],
+    ['formula', 'Epley', { formula: 'epley' }],
+    ['hr-max', '100', { hrMax: 100 }],
+    ['hr-max', '240', { hrMax: 240 }],
+    ['hr-max', 'None', { hrMax: null }],
+    ['bell', 'OFF', { bell: 'off' }],
+    ['bell', '["play", ""]', { bell: ['play', ''] }],
+    ['bell', JSON.stringify(Array(50).fill('a')), { bell: Array(50).fill('a') }],
+    ['seconds-per-repetition', '0.5', { secondsPerRepetition: 0.5 }],
+    ['seconds-per-repetition', '60 s', { secondsPerRepetition: 60 }],
+    ['advice', 'OFF', { advice: false }],
+    ['screen-reader', 'on', { screenReader: true }],
+    ['rotation', ' legs ,push', { rotation: ['legs', 'push'] }],
+    ['rotation', 'None', { rotation: [] }],
+    ['rotation', 'a'.repeat(60), { rotation: ['a'.repeat(60)] }],
+    ['rotation', Array(30).fill('a').join(), { rotation: Array(30).fill('a') }],
+    ['on-bar', ' thruster, good morning', { onBar: ['thruster', 'good morning'] }],
+    ['off-bar', 'a'.repeat(80), { offBar: ['a'.repeat(80)] }],
+    ['off-bar', Array(100).fill('a').join(), { offBar: Array(100).fill('a') }],
+    ['sync-remote', 'ssh://garage/book', { syncRemote: 'ssh://garage/book' }],
+    ['sync-remote', 'a'.repeat(1000), { syncRemote: 'a'.repeat(1000) }],
+    ['sync-remote', 'None', { syncRemote: null }],
+  ])('%s takes %s', (key, text, changed) => {
+    expect(settingsWith(defaultSettings, key, text, today)).toEqual({ ...defaultSettings, ...changed })
+  })
+
+  it.each([
+    ['units', 'xkm kg'],
+    ['units', 'km kgs'],
+    ['body-mass', '19.9 kg'],
+    ['body-mass', '400.1 kg'],
+    ['bar-kg', '100.5 kg'],
+    ['bar-kg', '0'],
+    ['bar-kg', 'none'],
+    ['collar-kg', '0 lbs'],
+    ['collar-kg', '10'.repeat(2)],
+    ['plates-kg', '100 x 20'],
+    ['plates-kg', 'a 2 x 20'],
+    ['plates-kg', '2 x 20 lb'],
+    ['plates-kg', '2 x 101'],
+    ['plates-kg', '4 x 20, 2 x'],
+    ['hr-max', '99'],
+    ['hr-max', '099'],
+    ['hr-max', '241'],
+    ['hr-max', '1500'],
+    ['bell', '"play"'],
+    ['bell', '[""]'],
+    ['bell', JSON.stringify(Array(51).fill('a'))],
+    ['seconds-per-repetition', '0.4'],
+    ['seconds-per-repetition', '60.5'],
+    ['seconds-per-repetition', '4 min'],
+    ['seconds-per-repetition', 'a4'],
+    ['rotation', 'a'.repeat(61)],
+    ['rotation', 'a\u0007'],
+    ['rotation', Array(31).fill('a').join()],
+    ['on-bar', 'row,'],
+    ['on-bar', 'a'.repeat(81)],
+    ['on-bar', 'a\u0007'],
+    ['on-bar', Array(101).fill('a').join()],
+    ['sync-remote', ''],
+    ['sync-remote', 'a\u0007'],
+    ['sync-remote', 'a'.repeat(1001)],
+  ])('%s refuses %j', (key, text) => {
+    expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(`Invalid ${key} `)
+  })
+
+  it('print what is not set as none', () => {
+    const printed = Object.fromEntries(settingKeys.map(({ key, print }) => [key, print(defaultSettings)]))
+    expect(printed).toMatchObject({
+      'body-mass': 'none',
+      'hr-max': 'none',
+      rotation: 'none',
+      'on-bar': 'none',
+    })
+    expect(printed).toMatchObject({ 'sync-remote': 'none', advice: 'on', notifications: 'off', bell: 'on' })
+    expect(
+      settingKeys
+        .find(({ key }) => key === 'plates-kg')
+        ?.print({ ...defaultSettings, plates: { kg: [], lb: [] } }),
+    ).toBe('none')
+  })
+
+  it('shorten a long value in their message', () => {
+    expect(() => settingsWith(defaultSettings, 'advice', 'a'.repeat(60), today)).toThrow(
+      `"${'a'.repeat(60)}"`,
+    )
+    expect(() => settingsWith(defaultSettings, 'advice', 'a'.repeat(61), today)).toThrow(
+      `"${'a'.repeat(60)}…"`,
+    )
+  })
+
+  it('replace the body mass of the same day, and keep them in order of dates', () => {
+    const before = settingsWith(defaultSettings, 'body-mass', '70 kg on 2026-11-20, 68 kg', today)
+    const after = settingsWith(before, 'body-mass', '69 kg on 2026-11-20, 71 kg on 2026-11-01', today)
+    expect(after.bodyMasses.map(({ date, value }) => [date, value])).toEqual([
+      ['2026-11-01', 71],
+      ['2026-11-20', 69],
+      ['2026-11-26', 68],
+    ])
+    expect(bodyMassOn(after, '2026-11-20')?.value).toBe(69)
+  })
+
   it('refuse any text with a proper message', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...settingKeys.map((setting) => setting.key)),
-        fc.string({ unit: 'binary' }),
+        fc.string({ unit: anyCharacter }),
         (key, text) => {
           try {
             settingsWith(defaultSettings, key, text, today)
@@ -114,7 +247,7 @@ describe('settings', () => {
           }
         },
       ),
-      { numRuns: 500 },
+      times(150),
     )
   })
 
@@ -204,6 +337,60 @@ describe('a damaged settings file', () => {
     mkdirSync(join(folder, 'settings.json'))
     expect(readSettings(folder).damage?.wrong).toBe('The file is a folder.')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow('The file is a folder.')
+  })
+
+  it('that is gone is read from its previous copy, as is one that is not text', () => {
+    const backup = JSON.stringify({ format: 1, advice: false })
+    const gone = temporaryFolder()
+    writeFileSync(join(gone, 'settings.json.bak'), backup)
+    expect(readSettings(gone)).toEqual({
+      settings: { ...defaultSettings, advice: false },
+      damage: {
+        file: 'settings.json',
+        wrong: 'The file is gone.',
+        done: 'It was left alone; the copy before it (settings.json.bak) holds.',
+      },
+    })
+    const folder = damaged('', backup)
+    writeFileSync(join(folder, 'settings.json'), Buffer.from([0xff, 0xfe]))
+    expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
+    expect(readSettings(folder).settings.advice).toBe(false)
+    writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
+    expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
+  })
+
+  it('with a bar and plates of which no load can be made has the usual ones instead', () => {
+    const text = JSON.stringify({ format: 1, advice: false, bar: { kg: 20, lb: -1 } })
+    const { settings, damage } = readSettings(damaged(text))
+    expect(settings).toEqual({ ...defaultSettings, advice: false })
+    expect(damage?.wrong).toMatch(/^The file /)
+  })
+
+  it('of a newer program is not repaired, nor is a sound one', () => {
+    const folder = damaged('{"format": 2}')
+    expect(repairSettings(folder)?.done).toBe('It was left alone; what could be read of it holds.')
+    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
+    expect(repairSettings(damaged('{"format": 1}'))).toBeNull()
+  })
+
+  it('says whether it has its checksum', () => {
+    expect(isSettingsSealed(damaged('{"format": 1}'))).toBe(false)
+    expect(isSettingsSealed(temporaryFolder())).toBe(true)
+    expect(isSettingsSealed(damaged(''))).toBe(true)
+    expect(isSettingsSealed(damaged('{"format": 1, "advice": 7}'))).toBe(true)
+    const unreadable = temporaryFolder()
+    mkdirSync(join(unreadable, 'settings.json'))
+    expect(isSettingsSealed(unreadable)).toBe(true)
+    const folder = temporaryFolder()
+    changeSettings(folder, (settings) => settings)
+    expect(isSettingsSealed(folder)).toBe(true)
+    writeFileSync(
+      join(folder, 'settings.json'),
+      readFileSync(join(folder, 'settings.json'), 'utf8').replace('true', 'false'),
+    )
+    expect(readSettings(folder).damage?.wrong).toBe(
+      'The file does not match its checksum, so a disk or another program changed it.',
+    )
   })
 
   it('is repaired with what could be read', () => {

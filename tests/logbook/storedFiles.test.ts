@@ -1,7 +1,7 @@
 import { cpSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { readSettings } from '../../src/logbook/settingsFile.ts'
+import { readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import { runProgram } from '../commands/runProgram.ts'

@@ -1,12 +1,17 @@
 import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
-import { isKeptInStep } from '../../src/logbook/syncRepository.ts'
+import { bringToDisk } from '../../src/logbook/syncDisk.ts'
+import { isKeptInStep, keepText, type Repository } from '../../src/logbook/syncRepository.ts'
 import { sealed, unsealed } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { machineWith } from './testMachine.ts'
 
 const session = (...events: SessionEvent[]) =>
   printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
@@ -153,5 +158,82 @@ describe('the selection of synchronised files', () => {
     ['README.md', false],
   ])('%s: %s', (name, isKept) => {
     expect(isKeptInStep(name)).toBe(isKept)
+  })
+})
+
+describe('a merged state on its way to the disk', () => {
+  /** Brings a logbook with these files from one state to another. */
+  function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
+    const home = folderInMemory()
+    const write = (file: string, text: string) => {
+      mkdirSync(dirname(join(home, file)), { recursive: true })
+      writeFileSync(join(home, file), text)
+    }
+    for (const [file, text] of Object.entries(files)) write(file, text)
+    const repository = {
+      home,
+      algorithm: 'sha1',
+      texts: new Map(),
+      sizes: new Map(),
+    } as unknown as Repository
+    const treeOf = (texts: Record<string, string>) =>
+      new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
+    const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
+    return {
+      isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
+      textOf: (file: string) =>
+        existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null,
+      namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
+    }
+  }
+  const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]
+
+  it('adds and changes files, and moves those that were deleted to the trash of that day', () => {
+    const before = { 'plan.txt': 'old', 'prescriptions/gone.txt': 'gone', [path]: one }
+    const { isDone, textOf } = brought(before, before, {
+      'plan.txt': 'new',
+      [path]: two,
+      'prescriptions/more.txt': 'more',
+    })
+    expect(isDone).toBe(true)
+    expect([textOf('plan.txt'), textOf('prescriptions/more.txt'), textOf(path)]).toEqual(['new', 'more', two])
+    expect([textOf('prescriptions/gone.txt'), textOf('trash/2026-11-26/gone.txt')]).toEqual([null, 'gone'])
+    // Only a session keeps its previous text.
+    expect([textOf(`${path}.bak`), textOf('plan.txt.bak')]).toEqual([one, null])
+  })
+
+  it('stops at a file that was changed meanwhile and leaves it, with new files already there', () => {
+    const { isDone, textOf } = brought(
+      { 'foods.txt': 'changed by hand' },
+      { 'foods.txt': 'old' },
+      { 'foods.txt': 'new', 'prescriptions/more.txt': 'more' },
+    )
+    expect(isDone).toBe(false)
+    expect([textOf('foods.txt'), textOf('prescriptions/more.txt')]).toEqual(['changed by hand', 'more'])
+  })
+
+  it('goes on past a file that is already as it should become, and one that is gone already', () => {
+    const { isDone, textOf } = brought(
+      { 'foods.txt': 'new' },
+      { 'foods.txt': 'old', 'plan.txt': 'old', 'prescriptions/a.txt': 'old' },
+      { 'foods.txt': 'new', 'plan.txt': 'new' },
+    )
+    expect(isDone).toBe(true)
+    expect([textOf('foods.txt'), textOf('plan.txt')]).toEqual(['new', 'new'])
+    expect(textOf('trash/2026-11-26/a.txt')).toBeNull()
+  })
+
+  it('sets a damaged session aside and puts the good one in its place, but takes other texts as they are', () => {
+    const { isDone, textOf, namesIn } = brought({ [path]: '{' }, { [path]: one }, { [path]: two })
+    expect(isDone).toBe(true)
+    expect([textOf(path), textOf(`${path}.damaged-1`)]).toEqual([two, '{'])
+    expect(namesIn(dirname(path)).filter((name) => name.endsWith('.lock'))).toEqual([])
+    const deleted = brought({ [path]: '{' }, { [path]: one }, {})
+    expect([deleted.isDone, deleted.textOf(path), deleted.textOf(`${path}.damaged-1`)]).toEqual([
+      true,
+      null,
+      '{',
+    ])
+    expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
   })
 })

@@ -8,7 +8,7 @@ import { stepsOf } from '../../src/prescription/plan.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { plainContext } from '../day.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 function read(text: string): Prescription {
@@ -202,6 +202,6 @@ test('a day cut to any time reads back, and fits if it says so', () => {
       if (cut.fits)
         expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(share * minutesOf(prescription) + 0.01)
     }),
-    { numRuns: 40 },
+    times(20),
   )
 })

@@ -172,7 +172,7 @@ describe('a part that begins with an unknown word', () => {
     ['Day\nWarm up: 10 min', [`2:1 ${said} \`prep\` and below it \`  warm up 10:00\``]],
     ['Day\nWarm up: foam roll 3 min', [`2:1 ${said} \`prep: warm up\` and below it \`  foam roll 3:00\``]],
     ['Day\nMain: squat 3 x 5', [`2:1 ${said} \`lift: main\` and below it \`  squat 3 x 5\``]],
-    ['Day\nMain: 6 x 500 @ 3:40', [`2:1 ${said} \`run: main\` and below it the item`]],
+    ['Day\nMain: 6 x 500 @ 3:40', [`2:1 ${said} \`run: main\` and below it \`  6 x 500 m @ 3:40/km\``]],
     ['Day\nBlock B: 5 km easy', [`2:1 ${said} \`run: block b\` and below it \`  5 km easy\``]],
     ['Day\nrun\n5 km\nBlock B: 5 km easy', [`4:1 ${said} \`run: block b\` and below it \`  5 km easy\``]],
     ['Day\nprep\nroll 3:00\nMain: 5 km easy', [`4:1 ${said} \`run: main\` and below it \`  5 km easy\``]],

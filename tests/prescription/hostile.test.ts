@@ -3,7 +3,7 @@ import { printPrescription } from '../../src/prescription/print.ts'
 import { mostProblems, printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readLines } from '../../src/prescription/reader.ts'
-import fc from '../fastCheck.ts'
+import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 const megabyte = 1024 * 1024
@@ -110,7 +110,7 @@ test("any mixture of the notation's words is answered", () => {
     fc.property(kinds, soup, (kind, lines) => {
       answerOf(`Day\n${kind}\n${lines}`)
     }),
-    { numRuns: 150 },
+    times(60),
   )
 })
 
@@ -136,7 +136,7 @@ test('suggested lines can be read, and what is read prints as text that reads th
         expect(unread).toEqual([])
       }
     }),
-    { numRuns: 400 },
+    times(150),
   )
 })
 
@@ -156,25 +156,25 @@ test('a day with a few characters changed is answered', () => {
         answerOf(text)
       },
     ),
-    { numRuns: 100 },
+    times(40),
   )
 })
 
 test('any text and any bytes are answered', () => {
   fc.assert(
-    fc.property(fc.string({ unit: 'binary' }), (text) => void answerOf(text)),
-    { numRuns: 150 },
+    fc.property(fc.string({ unit: anyCharacter }), (text) => void answerOf(text)),
+    times(60),
   )
   fc.assert(
     fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => void answerOf(bytes)),
-    { numRuns: 150 },
+    times(60),
   )
 })
 
 test('any JSON is answered', () => {
   fc.assert(
     fc.property(fc.json(), (json) => void answerOf(json)),
-    { numRuns: 150 },
+    times(60),
   )
   fc.assert(
     fc.property(day, fc.jsonValue(), fc.nat(), (prescription, value, place) => {
@@ -186,7 +186,7 @@ test('any JSON is answered', () => {
           `${text.slice(0, match.index)}:${JSON.stringify(value)}${text.slice(match.index + match[0].length)}`,
         )
     }),
-    { numRuns: 200 },
+    times(70),
   )
 })
 

@@ -3,7 +3,7 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 function read(input: string): Prescription {
@@ -27,7 +27,7 @@ test('a printed day reads as the same day, and prints as the same text', () => {
       expect(withoutSource(again)).toEqual(withoutSource(prescription))
       expect(printPrescription(again)).toBe(printed)
     }),
-    { numRuns: 80 },
+    times(40),
   )
 })
 
@@ -39,7 +39,7 @@ test('the line and the text of an item come from the file', () => {
       for (const part of read(printed).parts)
         for (const item of part.items) expect(lines[item.line - 1]?.trim()).toBe(item.text)
     }),
-    { numRuns: 50 },
+    times(25),
   )
 })
 
@@ -48,6 +48,6 @@ test('a day as JSON is the same day', () => {
     fc.property(day, (prescription) => {
       expect(read(JSON.stringify(prescription))).toEqual(JSON.parse(JSON.stringify(prescription)))
     }),
-    { numRuns: 100 },
+    times(30),
   )
 })

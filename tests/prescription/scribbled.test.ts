@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 
 /* Lines as coaches scribble them, in several styles; all invented, each judged by a reader. `read`: what it is read
  * as, in the words of the notation. `write`: it is refused, and this line is suggested. `refused`: it is refused
@@ -393,6 +393,6 @@ it('whatever typing errors they have, a suggested line can be read', () => {
         if (instead !== null) expect(offends(part, instead)).toBeNull()
       }
     }),
-    { numRuns: 500 },
+    times(150),
   )
 })

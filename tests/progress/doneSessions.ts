@@ -1,5 +1,5 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
-import type { DoneSession, SetDone } from '../../src/progress/doneSession.ts'
+import type { DoneSession, SetDone } from '../../src/progress/weeks.ts'
 import type { Summary } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */

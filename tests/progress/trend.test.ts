@@ -1,7 +1,7 @@
 import { addWeeks, format } from 'date-fns'
 import { linearRegression } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
-import { trendOf } from '../../src/progress/trend.ts'
+import { trendOf } from '../../src/progress/chart.ts'
 
 const dateIn = (weeks: number) => format(addWeeks(new Date(2026, 0, 5), weeks), 'yyyy-MM-dd')
 

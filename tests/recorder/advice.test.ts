@@ -246,6 +246,14 @@ describe('repeats', () => {
     expect(repeats(['1:45', '1:45'], ', grade 4%')).toBeNull()
   })
 
+  test('are compared only with repeats of the same work', () => {
+    const walked = walkThrough(
+      'One\n\nrun\n  2 x (500 m in 1:48-1:52, jog 400 m, 200 m in 40-42 s, jog 200 m)\n',
+    )
+    expect(advice(walked.entry('1:55').entry('46'))).toBeNull()
+    expect(advice(walked.entry('1:55'))).toBe('the range looks fast today')
+  })
+
   test('get no advice without a target time', () => {
     const walked = walkThrough('One\n\nrun\n  4 x 100 m strides, walk back\n').entry('18').entry('18')
     expect(advice(walked)).toBeNull()

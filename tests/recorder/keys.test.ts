@@ -3,7 +3,7 @@ import type { RecentPain } from '../../src/progress/pain.ts'
 import { keyRows, rowOf } from '../../src/recorder/keys.ts'
 import type { Mode, RecorderKey } from '../../src/recorder/model.ts'
 import { type Walked, walkThrough } from '../day.ts'
-import { situations } from './situations.ts'
+import { situations, walkedOnce } from './situations.ts'
 
 /* What each key does in each phase. A dash: nothing, with a reason. */
 const table = `
@@ -217,7 +217,7 @@ const rest = () => (situations['the rest with its result open'] as () => Walked)
 const pains = [{ place: 'left calf', text: '4 on Tuesday' }] as unknown as RecentPain[]
 
 /** Each mode, brought about by keys; the compiler asks for the ones that are missing. */
-const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = {
+const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedOnce({
   question: () => rest().entry('5 x 900'),
   several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:49'),
   undoing: () => rest().typed('u'),
@@ -237,7 +237,7 @@ const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = {
     return walked
   },
   help: () => rest().typed('?').key('down'),
-}
+})
 
 describe('in a question, a list or another field', () => {
   const [head = [], ...lines] = modesTable

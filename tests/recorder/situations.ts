@@ -1,6 +1,6 @@
 import { type Walked, walkThrough } from '../day.ts'
 
-/* Every phase in which a key can be pressed, each reached with keys. */
+/* Every phase in which a key can be pressed, each reached with keys, once: a test continues with a copy. */
 
 const lift = 'Ramps\n\nlift\n  front squat: 3 x (1+1) @ 92.5 kg, pause 20 s, rest 2:30, build from 60 kg\n'
 const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
@@ -15,7 +15,7 @@ const clusters = lift.replace(', build from 60 kg', '')
 const prep = 'Before\n\nprep\n  foam roll 3:00\n  hip circles\n'
 const fuel = 'Meals\n\nfuel\n  after: carbs 80 g\n'
 
-export const situations: Record<string, () => Walked> = {
+const walks: Record<string, () => Walked> = {
   'before a warm-up': () => walkThrough(lift),
   'a warm-up set': () => walkThrough(lift).space().wait(20),
   'the rest after a warm-up set': () => walkThrough(lift).effort(20).wait(5),
@@ -43,4 +43,22 @@ export const situations: Record<string, () => Walked> = {
   'a hold': () => walkThrough(straight).effort(20).wait(5).typed('h').wait(5),
   'everything done': () => walkThrough(straight).typed('s').typed('s').wait(1),
   finished: () => walkThrough(straight).entry('5').typed('f').enter().enter().wait(1),
+}
+
+export const situations: Record<string, () => Walked> = walkedOnce(walks)
+
+/** The same walks, each walked only the first time. */
+export function walkedOnce<Name extends string>(
+  walks: Record<Name, () => Walked>,
+): Record<Name, () => Walked> {
+  const walked = new Map<string, Walked>()
+  const copied = ([name, walk]: [string, () => Walked]): [string, () => Walked] => [
+    name,
+    () => {
+      const first = walked.get(name) ?? walk()
+      walked.set(name, first)
+      return first.copy()
+    },
+  ]
+  return Object.fromEntries(Object.entries<() => Walked>(walks).map(copied)) as Record<Name, () => Walked>
 }

@@ -135,3 +135,11 @@ test('an unknown key in a question beeps and lists the keys that work', () => {
   expect(walked.notice).toBe('u takes it back, Esc cancels')
   expect(walked.rung.at(-1)).toBe('short')
 })
+
+test('the names of foods are words only where a meal is asked for', () => {
+  const foods = () => readFoods(plainFoods).foods
+  const atASet = walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n', { context: { foods } }).spell('oats')
+  expect(atASet.model.draft).toBe('')
+  const atAMeal = walkThrough('Meals\n\nfuel\n  after: carbs 80 g\n', { context: { foods } }).spell('oats')
+  expect(atAMeal.model.draft).toBe('oats')
+})

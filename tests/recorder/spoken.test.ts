@@ -73,3 +73,74 @@ describe('the milestones of a countdown', () => {
     expect(milestoneBetween(set.state, set.now, momentAfter(set.now, 60))).toBeNull()
   })
 })
+
+describe('a screen reader announces once', () => {
+  test('the rows of a list in which nothing can be picked, and nothing when they only scroll', () => {
+    const walked = day()
+    const said = heard(walked, () => walked.typed('?'))
+    expect(said[0]).toBe('keys')
+    expect(said.length).toBeGreaterThan(10)
+    expect(heard(walked, () => walked.key('down'))).toEqual([])
+  })
+
+  test('advice that changed, not advice that stays, nor a save that works again', () => {
+    const walked = walkThrough('One\n\nlift\n  press: 2 x 5 @ 40 kg, rest 1:00\n  row: 1 x 5 @ 50 kg\n')
+    expect(heard(walked, () => walked.entry('5').wait(3).entry('5').wait(3))).toContain(
+      'now load 50 kg: 15 a side',
+    )
+    expect(heard(walked, () => walked.typed('h').key('escape'))).toEqual([])
+    const failed = { ...walked.view, head: { ...walked.view.head, isSaved: false, saved: 'NOT SAVED' } }
+    expect(spokenLines(failed, walked.view)).toEqual([])
+    expect(spokenLines(failed, failed)).toEqual([])
+  })
+
+  test('the last time, with the step that it is about', () => {
+    const lastTime = (key: { exercise: string } | { text: string }) =>
+      'exercise' in key ? `12 Nov: ${key.exercise}` : null
+    const walked = walkThrough('One\n\nlift\n  press: 1 x 5 @ 40 kg\n  row: 1 x 5 @ 50 kg\n', {
+      context: { lastTime },
+    })
+    const said = heard(walked, () => walked.entry('5'))
+    expect(said[said.findIndex((line) => line.startsWith('row 5')) + 1]).toBe('last time 12 Nov: row')
+  })
+
+  test('no prompt while keys pick from a list, and no notice twice', () => {
+    const walked = day().entry('5')
+    expect(heard(walked, () => walked.typed('o')).filter((line) => line.startsWith('asked'))).toEqual([])
+    expect(heard(walked, () => walked.typed('z'))).toHaveLength(1)
+    expect(heard(walked, () => walked.typed('z'))).toEqual([])
+  })
+})
+
+describe('the clock of a rest', () => {
+  const after = (seconds: number, rest = '2:30') =>
+    walkThrough(straight.replace('2:30', rest)).effort(20).jump(seconds).clock
+
+  test('counts down with the share that is left, and ends within its last 3 seconds', () => {
+    expect(after(0)).toMatchObject({ text: '2:30', kind: 'rest', share: 1, isEnding: false, over: false })
+    expect(after(75.9)).toMatchObject({ text: '1:15', share: 0.5 })
+    expect(after(146.5)).toMatchObject({ text: '0:04', isEnding: false })
+    expect(after(147)).toMatchObject({ text: '0:03', isEnding: true })
+    expect(after(149.5)).toMatchObject({ text: '0:01', isEnding: true, over: false })
+  })
+
+  test('counts up once it is over, with the share of its length that passed again, and says since when after ten minutes', () => {
+    expect(after(150)).toMatchObject({ text: '+0:00', kind: 'over', share: 0, over: true, isEnding: false })
+    expect(after(225.5)).toMatchObject({ text: '+1:15', share: 0.5 })
+    expect(after(400).share).toBe(1)
+    expect(after(749.5).text).toBe('+9:59')
+    // 06:40:00 begins the set, 06:40:20 the rest of 2:30.
+    expect(after(750)).toMatchObject({ text: 'over', beside: 'over since 06:42', over: true, kind: 'over' })
+  })
+})
+
+test('the milestones of a countdown shorter than one leave it out', () => {
+  const rest = walkThrough(straight.replace('2:30', '0:40')).effort(20)
+  const between = (from: number, to: number) =>
+    milestoneBetween(rest.state, momentAfter(rest.now, from), momentAfter(rest.now, to))
+  expect(between(0, 1)).toBeNull()
+  expect(between(9, 10)).toBe('30 seconds left')
+  expect(between(10, 10.5)).toBeNull()
+  expect(between(0, 41)).toBe('go')
+  expect(between(29, 30)).toBe('10 seconds left')
+})

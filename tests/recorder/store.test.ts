@@ -116,6 +116,18 @@ describe('a running recorder', () => {
   })
 })
 
+test('a failed save is tried again every 2 seconds while no clock runs', () => {
+  const { store, world, pass } = living(walkThrough(straight))
+  world.disk = false
+  store.typed('5')
+  store.key('enter')
+  pass(5)
+  expect(store.wakeIn()).toBe(2000)
+  world.disk = true
+  store.tick()
+  expect(store.wakeIn()).toBe(60_000)
+})
+
 describe('the next reading of the clock', () => {
   test('is a minute away while no clock runs, and at the clock’s next second while one does', () => {
     expect(living(walkThrough(straight)).store.wakeIn()).toBe(60_000)

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
+import { situations } from './situations.ts'
 
 const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now
 const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
@@ -158,6 +159,36 @@ describe('the heading', () => {
   })
 })
 
+describe('results that are still missing after the last effort', () => {
+  const superset = () =>
+    walkThrough('Day\n\nlift\n  front squat 1 x 5 @ 90 kg + bench press 1 x 8 @ 60 kg, rest 1:00\n')
+
+  test('are asked for instead of saying that everything is done', () => {
+    const walked = superset().space().wait(20).space().wait(20).space()
+    while (walked.view.entry.label !== 'bench press, set 1 of 1') walked.enter()
+    expect(walked.view.now).toEqual({
+      what: '1 result to enter',
+      where: 'then f closes the part',
+      number: null,
+    })
+    expect(walked.view.head.place).toBe('to enter')
+    expect(walked.view.open).toBe('')
+    walked.space()
+    expect(walked.view.line).toMatch(/type the result/)
+    walked.enter()
+    expect(walked.view.now.what).toBe('everything is done')
+    expect(walked.view.head.place).toBe('all done')
+  })
+
+  test('keep their exercise on a narrow screen while another one is shown', () => {
+    const walked = superset()
+    expect(walked.view.entry.short).toBe('set 1 of 1')
+    walked.space().wait(20).space()
+    expect(walked.view.now.what).toContain('bench press')
+    expect(walked.view.entry).toMatchObject({ label: 'front squat, set 1 of 1', short: 'front squat' })
+  })
+})
+
 describe('what comes next', () => {
   test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(
@@ -259,3 +290,146 @@ class CountedSet extends Set<string> {
     return super.has(value)
   }
 }
+
+describe('everything that is shown', () => {
+  /** Each field that is shown, on a line of its own. */
+  const shownIn = ({ view }: Walked): string[] => [
+    Object.values(view.head).join(' | '),
+    `now ${[view.now.what, view.now.where, view.now.number].join(' | ')}`,
+    `clock ${Object.values(view.clock).join(' | ')}${view.go ? ' go' : ''}`,
+    `under ${[view.open, view.next, view.lastTime, view.echo].join(' | ')}`,
+    `done ${view.strip.map(({ label, done, of, isNow }) => `${label} ${done}/${of}${isNow ? ' now' : ''}`).join(', ')}`,
+    ...view.splits.map(({ label, text, target }) => `split ${label} ${text} ${target}`),
+    `entry ${Object.values(view.entry).join(' | ')}`,
+    `line ${view.isNotice ? '!' : ''}${view.line}`,
+    `keys ${view.keys.map(({ key, label }) => `${key} ${label}`).join(', ')}`,
+    ...(view.panel === null ? [] : [`panel ${view.panel.title} (${view.panel.selected}, ${view.panel.top})`]),
+    ...(view.panel?.lines ?? []).map((line) => `  ${line}`),
+  ]
+  const lastTime = () => '12 Nov: done'
+
+  test('is in the golden file, in every phase, and what keys change of it', async () => {
+    const shown = Object.entries(situations).map(([name, made]) => {
+      const fresh = () => {
+        const walked = made()
+        Object.assign(walked.context, { lastTime })
+        return walked
+      }
+      const before = shownIn(fresh())
+      const changes = ['e', 'o', 'x', 'h', '5'].map((key) => {
+        const after = shownIn(fresh().typed(key)).filter((line) => !before.includes(line))
+        return [`-- ${key}`, ...after].join('\n')
+      })
+      return [`== ${name}`, ...before, ...changes].join('\n')
+    })
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/phases.txt')
+  })
+
+  const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+  const day =
+    'All\n\nprep\n  hip circles\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight\n\nfuel\n  after: carbs 80 g\n'
+  const recorded = () =>
+    walkThrough(day).enter().entry('1:50').entry('1:51').entry('5').entry('4').entry('6').entry('8')
+  const modes: Record<string, () => Walked> = {
+    'a question with a suggestion': () => walkThrough(straight).effort(20).entry('6@100'),
+    'a question that can only be insisted on': () => walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00'),
+    'a question about what the clock measured': () =>
+      walkThrough('One\n\nrun\n  2 km in 8:00\n').effort(120).enter(),
+    'a set that has not begun': () => walkThrough(straight).enter(),
+    'several results': () =>
+      walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').entry('1:50 1:51.5 1:49'),
+    'taking back a step of the clock': () => walkThrough(straight).effort(20).wait(60).typed('u'),
+    'the effort of a part': () => recorded().typed('f'),
+    'the minutes of a part': () => recorded().typed('f').entry('7'),
+    'closing a part without figures': () => walkThrough(day).typed('f'),
+    'a pick of a result': () => recorded().typed('e').key('up'),
+    'a correction': () => recorded().typed('e').enter(),
+    'another exercise': () => walkThrough(straight).typed('x'),
+    'the order': () => walkThrough(day).typed('o').key('down'),
+    'the order with an item in hand': () => walkThrough(day).typed('o').key('down').enter(),
+    'the minutes left': () => walkThrough(day).typed('t'),
+    'what would be cut': () => walkThrough(day).typed('t').entry('12'),
+    'a note': () => walkThrough(straight).typed('n'),
+    'the place of a note': () => recorded().wait(200).typed('n').entry('tired'),
+    'the page of keys': () => walkThrough(straight).typed('?').key('down'),
+  }
+
+  test('is in the golden file, in every mode, and after Enter, Escape, an arrow, a letter and a number', async () => {
+    const keys: Record<string, (walked: Walked) => Walked> = {
+      Enter: (walked) => walked.enter(),
+      Escape: (walked) => walked.key('escape'),
+      'Escape after text': (walked) => walked.typed('5').key('escape'),
+      up: (walked) => walked.key('up'),
+      down: (walked) => walked.key('down'),
+      z: (walked) => walked.typed('z'),
+      '300 Enter': (walked) => walked.entry('300'),
+    }
+    const shown = Object.entries(modes).map(([name, made]) => {
+      const before = shownIn(made())
+      const changes = Object.entries(keys).map(([key, act]) => {
+        const walked = act(made())
+        const after = shownIn(walked).filter(
+          (line) => !before.includes(line) && !/^(keys|done|under)/.test(line),
+        )
+        return [`-- ${key}: ${walked.model.mode.kind} "${walked.model.draft}"`, ...after].join('\n')
+      })
+      return [`== ${name}`, ...before.slice(6), ...changes].join('\n')
+    })
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/modes.txt')
+  })
+
+  const lines = {
+    run: [
+      '4 x 400 m in 1:18-1:22, every 3:00',
+      '3 x 400 m in 1:20, jog 200 m in 1:30',
+      '3 x 400 m in 1:20, jog same time',
+      '3 x 400 m in 80/78/76 s, jog 200 m',
+      '3 km @ 4:15 to 3:55/km, split 1 km',
+      '2 x 1 km @ 4:00-4:10/km, lane 4, jog 400 m',
+      '2 x (3:00 hard, jog 2:00)',
+      '2 x 100 m strides, walk back',
+      '10 km easy, hr under 140',
+      '20 min @ rpe 6-7',
+    ],
+    lift: [
+      'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg',
+      'squat 2 x 4 @ 80%',
+      'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
+      '2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
+      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry',
+      'for time: 2 rounds of 20 step-up @ 10 kg, 60 m carry, 200 m run',
+      'every 1:00 for 2 min: 3 power clean @ 70 kg, 10 push-up',
+      'press: 2 x 8-10 @ 2x22.5 kg, each arm, tempo 3-1-1',
+      'bench press: 2 x 3 @ 100 kg, build from 60 kg, rest 2:30',
+      'front squat: 2 x (2+1) @ 80 kg rpe 8, pause 20 s, rest 2:00',
+      'pull-up 2 x max @ bodyweight + dip 2 x 5+ @ bodyweight-20 kg, pause 20 s, rest 1:30',
+      'plank: 2 x 45 s, rest 0:30',
+      'carry: 2 x 40 m @ 2 x 24 kg, rest 1:00',
+      'box jump 2 x 3 at 60 cm',
+    ],
+    prep: ['foam roll 3:00', 'leg swings 2 x 10 each side, "slow"', 'skips 2 x 20 yd'],
+    fuel: ['before 2:30:00: carbs 75 g, fat 10 g, 400 kcal, "porridge"', 'after: protein 30 g'],
+  }
+
+  test('is in the golden file for every form of a line, step by step', async () => {
+    const shown = Object.entries(lines).flatMap(([part, forms]) =>
+      forms.map((line) => {
+        const walked = walkThrough(`Day\nmax: squat 100 kg\n\n${part}\n  ${line}\n`)
+        const steps: string[] = []
+        for (
+          let step = 0;
+          (step < 7 && !walked.state.finished && walked.state.phase.kind !== 'ready') || step === 0;
+          step++
+        ) {
+          const { now, next, entry, clock } = walked.view
+          steps.push(
+            `${now.what} | ${now.where} | ${now.number} || ${next} || ${entry.label} > ${entry.placeholder} || ${clock.label} ${clock.text} ${clock.beside}`,
+          )
+          walked.space().wait(7)
+        }
+        return [`== ${line}`, ...steps].join('\n')
+      }),
+    )
+    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/steps.txt')
+  })
+})

@@ -353,3 +353,41 @@ test('q leaves, ? shows the keys, and any key returns', () => {
   walked.typed('?').enter().typed('q')
   expect(walked.left).toBe(true)
 })
+
+test('same means the exercise itself in a round, not the one before it', () => {
+  const walked = walkThrough('Round\n\nlift\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight\n')
+  walked.entry('5').entry('9').entry('same').entry('same')
+  expect(['1.1.s1', '1.1.s2', '1.1.s3', '1.1.s4'].map((id) => walked.recorded(id))).toMatchObject([
+    { reps: 5 },
+    { reps: 9 },
+    { reps: 5 },
+    { reps: 9 },
+  ])
+})
+
+test('same repeats the load that was lifted, where the next set of the line has another', () => {
+  const walked = walkThrough('One\n\nlift\n  bench press: 1 x 5 @ 70 kg then 1 x 5 @ 80 kg\n')
+    .entry('5')
+    .entry('same')
+  expect(walked.view.echo).toBe('5 x 70')
+})
+
+test('a failed hold is said without the repetition that failed', () => {
+  expect(walkThrough('One\n\nlift\n  plank: 2 x 45 s\n').effort(20).entry('30!').view.echo).toBe(
+    '30 s, failed',
+  )
+})
+
+describe('a note about the day', () => {
+  const noted = (typed: string) => {
+    const last = walkThrough(day).typed('n').entry(typed).typed('d').events.at(-1)
+    return last?.type === 'noteAdded' ? [last.about, last.text] : last?.type
+  }
+  test.each([
+    ['day:slept 5 h', [null, 'slept 5 h']],
+    ['day:   slept 5 h', [null, 'slept 5 h']],
+    ['hard day: slept 5 h', [null, 'hard day: slept 5 h']],
+  ])('%s', (typed, note) => {
+    expect(noted(typed)).toEqual(note)
+  })
+})

@@ -306,3 +306,24 @@ describe('the recorder on its screen', () => {
     expect(frame).toContain('jog, about 1:24')
   })
 })
+
+describe('the current step at every height', () => {
+  const set = 'paused front squat with straps: 3 x 5 @ 92.5 kg, rest 2:00'
+  const inSet = () => walkThrough(`A day\nlift\n  ${set}\n`, { context: { lastTime } }).space().wait(7)
+  const steps = {
+    'a set': inSet,
+    'a recorded set': () => inSet().space().enter(),
+    'a rest with splits': () => inJog().entry('1:49.9').wait(3),
+  }
+  test.each(Object.keys(steps) as (keyof typeof steps)[])('%s', async (name) => {
+    const heights = [12, 13, 14, 16, 18, 19, 21, 26, 27, 28].map((rows) => [40, rows] as const)
+    const frames = [...heights, [64, 12] as const, [64, 24] as const].map(([columns, rows]) => {
+      const frame = frameOf(steps[name](), columns, rows).split('\n').slice(1, -3)
+      open?.unmount()
+      return [`${columns} x ${rows}`, ...frame.map((line) => `${line}|`)].join('\n')
+    })
+    await expect(`${frames.join('\n\n')}\n`).toMatchFileSnapshot(
+      `golden/heights-${name.replaceAll(' ', '-')}.txt`,
+    )
+  })
+})

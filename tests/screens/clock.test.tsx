@@ -1,10 +1,10 @@
-import { afterEach, describe, expect, test, vi } from 'vitest'
+import { afterEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { clockText } from '../../src/recorder/clockText.ts'
 import type { RecorderStore } from '../../src/recorder/store.ts'
-import { dayWindow } from '../../src/recorder/view.ts'
+import * as view from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
-import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
+import { asciiFrame, InkOutput } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 import { formatClock } from '../../src/units/duration.ts'
@@ -16,11 +16,6 @@ import { createGlass, settled } from '../terminal/glass.ts'
 import { drawn } from './frame.tsx'
 
 /* The recorder as the program runs it, on a terminal in this process: how often it draws, and what it sends. */
-
-vi.mock('../../src/recorder/view.ts', async (original) => {
-  const real = await original<typeof import('../../src/recorder/view.ts')>()
-  return { ...real, dayWindow: vi.fn(real.dayWindow) }
-})
 
 const looks = {
   blocks: { ascii: false, plainClock: false },
@@ -98,7 +93,8 @@ describe('a second that passes', () => {
 
   test('does not draw the day again', async () => {
     const { pass, glass } = await onGlass(inRest(), 80, 18)
-    vi.mocked(dayWindow).mockClear()
+    const dayWindow = vi.spyOn(view, 'dayWindow')
+    onTestFinished(() => dayWindow.mockRestore())
     for (let second = 0; second < 10; second++) await pass(1)
     expect(dayWindow).not.toHaveBeenCalled()
     await glass.type(' ')
@@ -114,12 +110,15 @@ describe('a second that passes', () => {
 })
 
 describe('keys that arrive together', () => {
-  test('are applied together, twenty of them, and drawn once', async () => {
+  test('are applied together, twenty of them, and composed and drawn once', async () => {
     const { store, glass, expectFresh } = await onGlass(inRest())
     const before = glass.writes.length
+    const composed = vi.spyOn(InkOutput.prototype, 'write')
     await glass.type('3 x 102.5 @8 "heels"')
     expect(store.get().draft).toBe('3 x 102.5 @8 "heels"')
     expect(glass.writes.slice(before)).toHaveLength(1)
+    expect(composed).toHaveBeenCalledTimes(1)
+    composed.mockRestore()
     await expectFresh()
   })
 

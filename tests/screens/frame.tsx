@@ -8,6 +8,8 @@ import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widget
 
 class Paper extends EventEmitter {
   frame = ''
+  /** Before it unmounts, Ink draws a last frame, except on a destroyed stream. */
+  destroyed = false
   constructor(
     readonly columns: number,
     readonly rows: number,
@@ -24,15 +26,16 @@ export interface Drawn {
   feed: KeyFeed
   /** The current screen, without spaces at the ends of lines. */
   text(): string
-  /** Draws what has changed since. */
-  again(): void
+  /** Draws what has changed since, or another screen. */
+  again(another?: ReactNode): void
   unmount(): void
 }
 
 export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
   const paper = new Paper(columns, rows)
   const feed = createKeyFeed()
-  const tree = <KeyFeedContext value={feed}>{screen}</KeyFeedContext>
+  const treeOf = (shown: ReactNode) => <KeyFeedContext value={feed}>{shown}</KeyFeedContext>
+  const tree = treeOf(screen)
   const app = render(tree, {
     stdin: new InkInput() as unknown as NodeJS.ReadStream,
     stdout: paper as unknown as NodeJS.WriteStream,
@@ -47,7 +50,10 @@ export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
         .split('\n')
         .map((line) => line.trimEnd())
         .join('\n'),
-    again: () => app.rerender(tree),
-    unmount: app.unmount,
+    again: (another) => app.rerender(another === undefined ? tree : treeOf(another)),
+    unmount: () => {
+      paper.destroyed = true
+      app.unmount()
+    },
   }
 }

@@ -18,17 +18,22 @@ function lightOf(character: string): number {
 }
 
 let open: Drawn | null = null
-afterEach(() => open?.unmount())
+afterEach(() => {
+  open?.unmount()
+  open = null
+})
 
 /** The share of the clock's area that is lit: the lines between the head (with the strip of the day) and the entry. */
 function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean): number {
   const store = livingStore(walked, () => walked.now)
-  open?.unmount()
-  open = drawn(<Recorder store={store} look={{ ascii, plainClock: false }} />, columns, rows)
+  const screen = <Recorder store={store} look={{ ascii, plainClock: false }} />
+  if (open === null) open = drawn(screen, columns, rows)
+  else open.again(screen)
   const lines = open.text().split('\n')
   const head = rows > 18 ? 2 : 1
   const area = lines.slice(head, rows - (rows > 18 ? 5 : 4))
-  const light = [...area.join('')].reduce((sum, character) => sum + lightOf(character), 0)
+  let light = 0
+  for (const line of area) for (const character of line) light += lightOf(character)
   return light / (columns * area.length)
 }
 
@@ -51,24 +56,28 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
     test.each([false, true])(
       'work is brighter than a rest and than the clock before it, and over than work (ASCII: %s)',
       (ascii) => {
-        const share = (walked: Walked) => shareOf(walked, columns, rows, ascii)
-        const begun = () => walkThrough(days[name])
-        const ended = () => {
-          const walked = begun().space()
-          if (name === 'clusters') walked.wait(4).space().wait(20).wait(4).space().wait(20).wait(4).space()
-          else walked.wait(name === 'track' ? 107 : 20).space()
-          return walked.wait(3).enter().wait(4)
+        const walked = walkThrough(days[name])
+        const share = () => shareOf(walked, columns, rows, ascii)
+        const before = share()
+        walked.space().wait(8)
+        const work = share()
+        expect(work / before, `work ${work}, before it ${before}`).toBeGreaterThanOrEqual(1.5)
+        if (name === 'clusters') walked.space().wait(20).wait(4).space().wait(20).wait(4).space()
+        else walked.wait(name === 'track' ? 99 : 12).space()
+        walked.wait(3).enter().wait(4)
+        let passed = 0
+        const after = (seconds: number) => {
+          walked.wait(seconds - passed)
+          passed = seconds
+          return share()
         }
-        const work = share(begun().space().wait(8))
         for (const left of [10, 60]) {
-          const rest = share(ended().wait(left))
+          const rest = after(left)
           expect(work / rest, `work ${work}, rest ${rest} after ${left} s`).toBeGreaterThanOrEqual(1.5)
         }
-        const before = share(begun())
-        expect(work / before, `work ${work}, before it ${before}`).toBeGreaterThanOrEqual(1.5)
         if (name === 'track') return
         for (const past of [5, 60, 140]) {
-          const over = share(ended().wait(150 + past))
+          const over = after(150 + past)
           expect(over / work, `over ${over} by ${past} s, work ${work}`).toBeGreaterThanOrEqual(1.5)
         }
       },

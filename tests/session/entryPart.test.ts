@@ -12,16 +12,22 @@ describe('the effort of a part', () => {
     ['-', null],
     ['Very hard', 7],
     ['very very easy', 1],
+    ['  somewhat   hard ', 4],
+    ['0.5', 0.5],
+    ['9.500', 9.5],
   ])('%j is read', (text, value) => {
     expect(readPartEffort(text)).toEqual({ outcome: 'answer', value })
   })
 
-  it.each(['11', '-1', '7.25', '8 of 10', 'NaN', '1e1', 'brutal'])('%j is refused', (text) => {
-    expect(readPartEffort(text)).toEqual({
-      outcome: 'error',
-      message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
-    })
-  })
+  it.each(['11', '10.5', '-1', '7.25', '8 of 10', 'a8', '8.5000', '1000', 'NaN', '1e1', 'brutal'])(
+    '%j is refused',
+    (text) => {
+      expect(readPartEffort(text)).toEqual({
+        outcome: 'error',
+        message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
+      })
+    },
+  )
 
   // Foster et al. 2001, J Strength Cond Res 15(1):109-115, table 1 (the modified category ratio scale).
   it('has the words of its source', () => {
@@ -43,6 +49,19 @@ describe('minutes', () => {
     ['1h02', 62],
     ['1 h', 60],
     ['', null],
+    ['-', null],
+    ['5m', 5],
+    ['62,5 mins', 62.5],
+    ['62 minutes', 62],
+    ['1.5 h', 90],
+    ['1,5h', 90],
+    ['1h 2', 62],
+    ['1 h 02 mins', 62],
+    ['1h2m', 62],
+    ['0:59:59', 59 + 59 / 60],
+    ['24:00', 1440],
+    ['1440', 1440],
+    ['0', 0],
   ])('%j is read', (text, value) => {
     expect(readMinutes(text)).toEqual({ outcome: 'answer', value })
   })
@@ -56,6 +75,22 @@ describe('minutes', () => {
       outcome: 'error',
       message: '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes',
     })
-    expect(readMinutes('-5').outcome).toBe('error')
+    for (const text of [
+      '-5',
+      '1:60',
+      '1:02:60',
+      '1 h 60 min',
+      '1:2',
+      'x62',
+      '62 h 5 x',
+      '62 parsecs',
+      '1:02:30:00',
+    ])
+      expect(readMinutes(text), text).toMatchObject({ message: expect.stringContaining('is neither') })
+    for (const text of ['1441', '24:01', '24.1 h'])
+      expect(readMinutes(text), text).toMatchObject({ message: expect.stringContaining('longer than a day') })
+    const long = (letters: number) => readMinutes('a'.repeat(letters))
+    expect(long(40)).toMatchObject({ message: expect.stringContaining(`"${'a'.repeat(40)}"`) })
+    expect(long(41)).toMatchObject({ message: expect.stringContaining(`"${'a'.repeat(40)}…"`) })
   })
 })

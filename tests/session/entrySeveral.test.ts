@@ -26,6 +26,13 @@ describe('several times on one line', () => {
     ['6:07 - 6:01 "windy"', '6:07 | - | 6:01 "windy"'],
     ['6:07', '6:07'],
     ['1600 m in 6:07 hr 170/181', '1600 m in 6:07 hr 170/181'],
+    ['6:07 = hr 150', 'error: result 2: a target is never a result: type the time of 1 mi, such as 1:52.4'],
+    ['- 6:05', '- | 6:05'],
+    ['6:07 6:05 -', '6:07 | 6:05 | -'],
+    ['6:07; 6:05', '6:07 | 6:05'],
+    ['6:07 171 bpm 6:05', '6:07 hr 171 | 6:05'],
+    ['6:07 rir 2 6:05', '6:07 rpe 8 | 6:05'],
+    ['6:07 pain "calf 3"', '6:07 pain "calf 3"'],
   ])('%j fills the next results in order', (text, answers) => {
     expect(read(text, four)).toBe(answers)
   })

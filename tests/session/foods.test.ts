@@ -38,8 +38,40 @@ describe('readFoods', () => {
     ['egg: 1 C 2 C', 'foods.txt:1:10: C is there twice. Write it once'],
     ['egg 50 g: 80 C', 'that is 80 g in 50 g of it. Check the numbers'],
     ['egg: 9999 C', '9999 is more than 1000.'],
+    ['egg: 1000.5 C', '1000.5 is more than 1000.'],
+    ['egg 50 g: 51.1 C', 'foods.txt:1:10: that is 51.1 g in 50 g of it. Check the numbers'],
+    ['  egg 1 C', 'foods.txt:1:3: a food has its name'],
+    ['12: 1 C', 'foods.txt:1:1: Invalid name of a food "12".'],
+    ['egg: 1 kcal 2 kcal', 'foods.txt:1:13: kcal is there twice. Write it once'],
+    ['egg: 1 mg caffeine 2 mg caffeine', 'foods.txt:1:20: mg caffeine is there twice. Write it once'],
+    ['egg: 1 Cal', 'foods.txt:1:6: "1 Cal" is not known here.'],
+    ['egg: 1 C, some, more', 'foods.txt:1:11: "some" is not known here.'],
+    ['a\u0007b: 1 C', 'foods.txt:1:2: this character cannot be shown: take it out'],
   ])('answers %j with what to write', (text, message) => {
     expect(printProblems(readFoods(text).problems, 'foods.txt')).toContain(message)
+  })
+
+  it('reads names, weights and amounts as they may be written', () => {
+    const one = (text: string) => readFoods(text).foods[0]
+    const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+    expect(one('oat  milk, plain 240 ML : 16c 3.5P, 120 KCAL')).toEqual({
+      ...nothing,
+      name: 'oat milk, plain',
+      amount: { value: 240, unit: 'ml' },
+      carbsG: 16,
+      proteinG: 3.5,
+      kcal: 120,
+    })
+    expect(one('cola 330: 35 C 32 mg caffeine')).toMatchObject({
+      name: 'cola 330',
+      amount: null,
+      caffeineMg: 32,
+    })
+    expect(one('air 0 g: 0 C')).toMatchObject({ amount: null, carbsG: 0 })
+    expect(one('gel 40 g: 1000 kcal')).toMatchObject({ kcal: 1000 })
+    // What is eaten of a drink may weigh more than its millilitres; a gram may be off by rounding.
+    expect(one('syrup 50 ml: 60 C')).toMatchObject({ carbsG: 60 })
+    expect(one('sugar 50 g: 51 C')).toMatchObject({ carbsG: 51 })
   })
 
   it('still reads the other lines when one has a problem', () => {
@@ -56,6 +88,22 @@ describe('sumOfFoods', () => {
       unknown: [],
     })
     expect(sumOfFoods('Banana + oats 80 g + coffee', foods)?.caffeineMg).toBe(95)
+  })
+
+  it('knows a food by one or many, in any case, and by weight only if it has one', () => {
+    const own = readFoods(
+      'potato: 20 C\npeach: 10 C\nglass: 5 C\nmilk 100 ml: 5 C\nBig-Mix, sweet 50 g: 30 C 100 kcal\n',
+    ).foods
+    const carbs = (text: string) => sumOfFoods(text, own)?.text ?? null
+    expect(carbs('potatoes')).toBe('carbs 20 g')
+    expect(carbs('2 x peaches')).toBe('carbs 20 g')
+    expect(carbs('glasses')).toBe('carbs 5 g')
+    expect(carbs('250 ml milk')).toBe('carbs 12.5 g')
+    expect(carbs('milk 250 ML')).toBe('carbs 12.5 g')
+    expect(carbs('0.5 big mix sweet')).toBe('carbs 15 g, 50 kcal')
+    expect(carbs('big mix sweet, potato')).toBe('carbs 50 g')
+    expect(carbs('250 g milk')).toBeNull()
+    expect(carbs('100 g potato')).toBeNull()
   })
 
   it('lists the foods that are unknown', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
-import { painsIn, placeKey } from '../../src/session/pain.ts'
+import { isOver, isWarning, painPhrase, painsIn, placeKey } from '../../src/session/pain.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { setRows } from '../../src/summary/rows.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
@@ -24,6 +24,51 @@ test.each([
     ],
   ],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
+
+test.each([
+  ['Pain left calf : 4', [{ place: 'left calf', level: 4 }]],
+  ['left calf 11', [{ place: 'left calf 11', level: null }]],
+  ['4', [{ place: 'pain', level: 4 }]],
+  [' ; pain ; ', []],
+  ['left calf4', [{ place: 'left calf4', level: null }]],
+])('%j is read as well as it can be', (text, pains) => expect(painsIn(text)).toEqual(pains))
+
+test('a pain is over if every place in it has the number 0', () => {
+  expect(['left calf 0', 'left calf 0; knee 0', 'left calf 0; knee 1', 'left calf'].map(isOver)).toEqual([
+    true,
+    true,
+    false,
+    false,
+  ])
+  expect(painPhrase({ place: 'left calf', level: 0 })).toBe('left calf 0')
+  expect(painPhrase({ place: 'left calf', level: null })).toBe('left calf')
+})
+
+// Signs that need a doctor, as a first-aid course lists them: common practice, no source.
+test.each([
+  ['chest', true, true],
+  ['left breathing', true, true],
+  ['dizzy', true, true],
+  ['numb toes', true, true],
+  ['left calf', true, false],
+  ['heartily', true, false],
+  ['chest press felt good', false, false],
+  ['chest pain', false, true],
+  ['chest felt tight', false, true],
+  ['tightness in my chest', false, true],
+  ['nearly fainted', false, true],
+  ['blacked out', false, true],
+  ["couldn't breathe", false, true],
+  ['cannot breathe', false, true],
+  ['heart was racing', false, true],
+  ['racing heart', false, true],
+  ['numb left arm', false, true],
+  ['my leg went numb', false, true],
+  ['race at heart rate 170', false, false],
+  ['numb from the cold', false, false],
+])('%s (as a pain: %s) needs a doctor: %s', (text, pain, warns) => {
+  expect(isWarning(text, pain)).toBe(warns)
+})
 
 test('a place is the same whatever its case, its spaces and the words after a comma', () => {
   const key = (place: string) => placeKey({ place })

@@ -7,7 +7,7 @@ import { promptedStep } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 import { undoOf } from '../../src/session/undo.ts'
 import { comparable, plainContext, thursdayMorning, type Walked, walkThrough } from '../day.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { smallDay } from './smallDay.ts'
 
 /* Any keys and text at any time. fast-check prints the seed and the shrunk run of a failure. */
@@ -212,36 +212,41 @@ function checkUndo(walked: Walked): void {
   expect(after).toEqual(before)
 }
 
-const runs = { numRuns: 25 }
+const runs = times(12)
 
 describe('any keys, at any times, over any day', () => {
   test('never throw, keep the clock at zero or above and leave events that reproduce the state', () => {
     fc.assert(
       fc.property(smallDay, acts([reboot, clockSet]), (day, list) => {
         const walked = walkThrough(day)
+        let events: readonly SessionEvent[] = []
+        let again = stored(walked)
         for (const act of list) {
           const before = walked.events.length
           doIt(walked, act)
           check(walked, before)
-          expect(stored(walked)).toEqual(comparable(walked.state))
+          if (walked.events !== events) again = stored(walked)
+          events = walked.events
+          expect(again).toEqual(comparable(walked.state))
         }
       }),
       runs,
     )
-  }, 120_000)
+  })
 
   test('can be undone, the last one first, without a trace', () => {
     fc.assert(
       fc.property(smallDay, acts([reboot]), (day, list) => {
         const walked = walkThrough(day)
         for (const act of list) {
+          const before = walked.events
           doIt(walked, act)
-          checkUndo(walked)
+          if (walked.events !== before) checkUndo(walked)
         }
       }),
       runs,
     )
-  }, 120_000)
+  })
 
   test('show the same clock in a program that was restarted as in one that kept running', () => {
     fc.assert(
@@ -269,7 +274,7 @@ describe('any keys, at any times, over any day', () => {
       }),
       runs,
     )
-  }, 120_000)
+  })
 })
 
 test('Space, Enter and what must be typed lead every sample day to its end', () => {

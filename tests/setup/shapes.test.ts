@@ -1,21 +1,19 @@
 import { describe, expect, it, test } from 'vitest'
 import * as z from 'zod'
 import { lockShape, sessionShape, settingsShape } from '../../src/logbook/generated/shapes.js'
+import { LockText, Settings } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
-import { LockText, Settings } from '../../src/logbook/storedModels.ts'
 import { prescriptionShape } from '../../src/prescription/generated/shapes.js'
 import { Prescription } from '../../src/prescription/model.ts'
 import { Session } from '../../src/session/model.ts'
 import { shapesOf } from '../../src/setup/compiled/shapes.ts'
 import { faultsIn } from '../../src/validate/faults.ts'
 import type { Shapes } from '../../src/validate/shape.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { fullSession } from '../logbook/fullSession.ts'
 import { day } from '../prescription/arbitraryDay.ts'
 
-/* The program's shapes are generated from the schemas, and must find what zod finds. PAUSEBOOK_FUZZ: how many cases of
- * each kind. */
-const cases = Number(process.env.PAUSEBOOK_FUZZ ?? 200)
+/* The program's shapes are generated from the schemas, and must find what zod finds. */
 
 const others = [
   0,
@@ -99,9 +97,9 @@ describe.each(samples)('%s', (_, schema, shapes, values) => {
           else expect(value).toMatchObject(read.data as object)
         },
       ),
-      { numRuns: cases },
+      times(200),
     )
-    expect(refused).toBeGreaterThan(cases / 6)
+    expect(refused).toBeGreaterThan(times(200).numRuns / 6)
   })
 })
 

@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { harderThanMeant, meantOf, wasHard } from '../../src/summary/hard.ts'
+import {
+  harderThanMeant,
+  heavyLegSetsDone,
+  isHardRunning,
+  isLegLift,
+  meantOf,
+  wasHard,
+} from '../../src/summary/hard.ts'
 import { walkThrough } from '../day.ts'
 
 const goal = 'goal: 10 km in 40:00'
@@ -34,6 +41,13 @@ describe('hard running by the results', () => {
     ],
     ['without either, pace within 15 % of the goal', '5 km easy', '23:00', null, null, true],
     ['and slower than that is not', '5 km tempo', '23:30', null, null, false],
+    ['heart rate 168 of 190 is above 88 %, whatever its pace', '10 km easy', '60:00 hr 168', 3, 190, true],
+    ['heart rate 176 of 200 is 88 % of it', '10 km easy', '60:00 hr 176', 3, 200, true],
+    ['effort 7 typed with the interval is hard', '5 km easy', '40:00 rpe 7', 4, null, true],
+    ['and effort 6.5 is not', '5 km tempo', '20:00 rpe 6.5', 9, null, false],
+    ['4:36/km is 15 % slower than 4:00/km', '5 km easy', '23:00', null, null, true],
+    ['up a hill the word decides, not the pace', '5 km easy, grade 2%', '20:00', null, null, false],
+    ['at a grade of 1 % the pace decides', '5 km easy, grade 1%', '20:00', null, null, true],
   ])('%s', (_, line, entry, effort, hrMax, hard) => {
     expect(wasHard(done(line, entry, effort), 0, hrMax)).toBe(hard)
   })
@@ -56,6 +70,39 @@ describe('hard running by the results', () => {
   })
 })
 
+describe('hard running by what was meant', () => {
+  const meant = (line: string, header: string) => {
+    const { state, prescription } = walkThrough(`Day\n${header}\n\nrun\n  ${line}\n`)
+    const [step] = state.steps
+    if (step?.kind !== 'interval') throw new Error(line)
+    return isHardRunning(step, prescription)
+  }
+
+  test.each([
+    ['threshold', '5 km threshold', '', true],
+    ['easy', '5 km easy', '', false],
+    ['a pace without a goal', '5 km @ 5:00/km', '', true],
+    ['a time without a goal', '5 km in 25:00', '', true],
+    ['a pace 15 % slower than the goal', '5 km @ 4:36/km', goal, true],
+    ['a pace slower than that', '5 km @ 4:45/km', goal, false],
+    ['an effort of 7', '5 km @ rpe 6-7', goal, true],
+    ['an effort of 6', '5 km @ rpe 6', goal, false],
+    ['a heart rate alone', '5 km @ hr 150', '', false],
+    ['nothing', '5 km', '', false],
+  ])('%s', (_, line, header, hard) => expect(meant(line, header)).toBe(hard))
+
+  test('all of a hard part is hard if nothing in it is by pace or word', () => {
+    expect(wasHard(done('5 km easy', '40:00', 8), 0, null)).toBe(true)
+    expect(wasHard(done('5 km easy', '40:00', 7), 0, null)).toBe(true)
+    expect(wasHard(done('5 km easy', '40:00', 6.5), 0, null)).toBe(false)
+  })
+
+  test('is not known of a part without results', () => {
+    const walked = walkThrough('Day\n\nrun\n  5 km tempo\nlift\n  squat 1 x 5\n')
+    expect([0, 1].map((part) => wasHard(walked.state, part, null))).toEqual([null, null])
+  })
+})
+
 describe('a day meant to be easy', () => {
   test('that turned out hard says so, with the evidence', () => {
     const state = done('10 km easy', '55:00 hr 168', 8)
@@ -67,6 +114,28 @@ describe('a day meant to be easy', () => {
   test('is recognised by its title too, and a tempo run is not easy', () => {
     expect(meantOf(done('10 km', '60:00', null, 'Easy Sunday'), 0)).toBe('easy')
     expect(meantOf(done('5 km tempo', '20:00', null), 0)).toBeNull()
+    expect(meantOf(done('5 km', '20:00', null), 0)).toBeNull()
+    expect(meantOf(done('5 km', '20:00', null, 'Uneasy Sunday'), 0)).toBeNull()
+  })
+
+  test('is recognised by the name of a part, and by its words only if all are easy ones', () => {
+    const meant = (lines: string) => meantOf(walkThrough(`Day\n\n${lines}`).state, 0)
+    expect(meant('run: recovery\n  5 km @ 5:00/km\n')).toBe('easy')
+    expect(meant('cross: rower\n  5 km easy\n')).toBe('easy')
+    expect(meant('run\n  2 km warm-up\n  5 km easy\n  1 km cool-down\n')).toBe('easy')
+    expect(meant('run\n  2 km warm-up\n  1 km cool-down\n')).toBeNull()
+    expect(meant('run\n  5 km easy\n  1 km fast\n')).toBeNull()
+    expect(meant('run\n  5 km easy\n  1 km\n')).toBeNull()
+    expect(meant('lift: easy\n  squat 1 x 5\n')).toBeNull()
+  })
+
+  test('names the highest heart rate, the effort, or neither', () => {
+    const walked = walkThrough(`Day\n${goal}\n\nrun\n  2 x 1 km easy\n`)
+    const { state } = walked.entry('4:00 hr 168').space().entry('4:00 hr 181')
+    expect(harderThanMeant(state, 0, null)).toBe('hr 181 in fact')
+    expect(harderThanMeant(done('10 km easy', '55:00', 8), 0, null)).toBe('effort 8 in fact')
+    expect(harderThanMeant(done('10 km easy', '40:00', null), 0, null)).toBe('hard in fact')
+    expect(harderThanMeant(done('10 km tempo', '40:00', 9), 0, null)).toBeNull()
   })
 })
 
@@ -80,5 +149,63 @@ describe('heavy sets by the results', () => {
     ['6 repetitions to an effort of 7', 'split squat 1 x 6 @ 2x20 kg', '6 @7', '', false],
     ['8 repetitions to an effort of 8', 'lunge 1 x 8 @ 2x20 kg', '8 @8', '', false],
     ['a failed set', 'squat 1 x 12 @ 60 kg', '9!', '', true],
+    ['7 repetitions to an effort of 8', 'lunge 1 x 7 @ 2x20 kg', '7 @8', '', false],
+    ['6 of 8 repetitions to an effort of 8', 'lunge 1 x 8 @ 2x20 kg', '6 @8', '', true],
+    ['6 repetitions without an effort', 'lunge 1 x 6 @ 2x20 kg', '6', '', false],
+    ['a prescribed 80 % of an unknown maximum', 'squat 1 x 8 @ 80%', '8 x 60', '', true],
+    ['a prescribed 79 % of an unknown maximum', 'squat 1 x 8 @ 79%', '8 x 60', '', false],
+    [
+      'added load, which is no share of a maximum',
+      'dip 1 x 8 @ bodyweight+40 kg',
+      '8',
+      'max: dip 45 kg\n',
+      false,
+    ],
   ])('%s', (_, line, entry, headers, heavy) => expect(lifted(line, entry, headers)).toBe(heavy))
+})
+
+describe('a leg lift', () => {
+  // Common names of lifts; which muscles they train is common practice, no source.
+  test.each([
+    ...[
+      'front squat',
+      'deadlift',
+      'dead-lift',
+      'lunges',
+      'leg press',
+      'hip thrust',
+      'hinge',
+      'RDL',
+      'step-up',
+    ],
+    ...[
+      'good morning',
+      'leg extension',
+      'leg curl',
+      'calf raise',
+      'calves',
+      'sled push',
+      'box jump',
+      'pogo hop',
+    ],
+    ...['bound', 'clean', 'snatch'],
+  ])('%s is one', (name) => expect(isLegLift(name)).toBe(true))
+
+  test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank'])('%s is none', (name) =>
+    expect(isLegLift(name)).toBe(false),
+  )
+
+  test('counts as heavy for the legs by its set, and in a part called legs any lift but one of the arms', () => {
+    const count = (part: string, line: string, entry: string) =>
+      heavyLegSetsDone(walkThrough(`Day\n\n${part}\n  ${line}\n`).entry(entry).state)
+    expect(count('lift', 'squat 2 x 5 @ 100 kg', '5 @8')).toBe(1)
+    expect(count('lift', 'squat 2 x 5 @ 100 kg', '5 @7')).toBe(0)
+    expect(count('lift', 'thruster 1 x 5 @ 60 kg', '5 @9')).toBe(0)
+    expect(count('lift: legs', 'thruster 1 x 5 @ 60 kg', '5 @9')).toBe(1)
+    for (const arms of ['pull-up', 'chin-up', 'dip', 'push press', 'bench press', 'row', 'overhead press'])
+      expect(count('lift: legs', `${arms} 1 x 5 @ 60 kg`, '5 @9'), arms).toBe(0)
+    for (const trunk of ['plank', 'sit-up', 'crunch', 'curl', 'leg raise to bar'])
+      expect(count('lift: legs', `${trunk} 1 x 5 @ 60 kg`, '5 @9'), trunk).toBe(0)
+    expect(count('lift: legs', 'leg curl 1 x 5 @ 60 kg', '5 @9')).toBe(1)
+  })
 })

@@ -354,6 +354,75 @@ describe('the changes', () => {
     expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
   })
 
+  it('name the sets of each other load, in a row where they follow each other', () => {
+    const typed = (lines: string, ...entries: string[]) =>
+      changes(new Kept(dayOf(`lift\n  ${lines}\n`)).type(...entries))
+    const squat = 'squat 5 x 5 @ 80 kg'
+    expect(typed(squat, '5', '5 x 85', '5 x 85', '5 x 90', '5 x 90')).toEqual([
+      'squat: sets 2-3 at 85 kg instead of 80 kg, sets 4-5 at 90 kg instead of 80 kg',
+    ])
+    expect(typed(squat, '5 x 85', '5 x 80', '5 x 85')).toEqual([
+      'squat: set 1 at 85 kg instead of 80 kg, set 3 at 85 kg instead of 80 kg',
+    ])
+    expect(typed(squat, '5 x 85', '5 x 85')).toEqual(['squat: 85 kg instead of 80 kg'])
+    expect(typed('squat 3/3 @ 60/65 kg', '3 x 70', '3 x 70')).toEqual([
+      'squat: set 1 at 70 kg instead of 60 kg, set 2 at 70 kg instead of 65 kg',
+    ])
+  })
+
+  it('hold a load against bodyweight, a pair, a range and a percentage of a known maximum', () => {
+    const typed = (line: string, entry: string) =>
+      changes(new Kept(dayOf(`max: squat 100 kg\nlift\n  ${line}\n`)).type(entry))
+    expect(typed('dip 1 x 5 @ bodyweight', '5')).toEqual([])
+    expect(typed('dip 1 x 5 @ bodyweight', '5 x bw+5')).toEqual([
+      'dip: bodyweight+5 kg instead of bodyweight',
+    ])
+    expect(typed('dip 1 x 5 @ bodyweight+10 kg', '5 x bw+5')).toEqual([
+      'dip: bodyweight+5 kg instead of bodyweight+10 kg',
+    ])
+    expect(typed('row 1 x 5 @ 2x20 kg', '5 x 2x20')).toEqual([])
+    expect(typed('squat 1 x 5 @ 80-85 kg', '5 x 80')).toEqual([])
+    expect(typed('squat 1 x 5 @ 80-85 kg', '5 x 79.5')).toEqual(['squat: 79.5 kg instead of 80-85 kg'])
+    expect(typed('squat 1 x 5 @ 75-80%', '5 x 75')).toEqual([])
+    expect(typed('squat 1 x 5 @ 75-80%', '5 x 72.5')).toEqual(['squat: 72.5 kg instead of 75-80 kg (75-80%)'])
+    expect(typed('press 1 x 5 @ 80%', '5 x 40')).toEqual([])
+    expect(typed('row 1 x 5', '5 x 40')).toEqual([])
+  })
+
+  it('tell a cut from what was skipped, and no meal or recovery that was left out', () => {
+    const day = dayOf('prep\n  leg swings\nfuel\n  after: protein 20 g\nlift\n  row 2 x 5\n  curl 1 x 8\n')
+    expect(changes(new Kept(day).finish())).toEqual([
+      'leg swings: not done',
+      'row: not done',
+      'curl: not done',
+    ])
+    const cut = new Kept(day).add({ type: 'dayCut', ...now, minutes: 8, steps: ['3.1.s2', '3.2.s1'] })
+    expect(changes(cut)).toEqual(['curl: cut', 'row: 1 of 2 sets skipped', 'cut to the 8 min that were left'])
+    cut.add({ type: 'stepSkipped', ...now, step: '3.1.s1' })
+    cut.add({ type: 'dayCut', ...now, minutes: 8, steps: [] })
+    expect(changes(cut)).toEqual(['row: skipped', 'curl: cut', 'cut to the 8 min that were left'])
+    const both = new Kept(day).add({ type: 'stepSkipped', ...now, step: '3.1.s1' }).finish()
+    expect(changes(both)[1]).toBe('row: not done')
+    const fuel = new Kept(day).add({ type: 'stepSkipped', ...now, step: '2.1.f1' })
+    expect(changes(fuel)).toEqual(['fuel after: skipped'])
+  })
+
+  it('hold no load of another exercise against the prescription', () => {
+    const day = dayOf('lift\n  row 1 x 5 @ 40 kg\n')
+    const swapped = new Kept(day).add({ type: 'exerciseSwapped', ...now, step: '1.1.s1', name: 'pull' })
+    expect(changes(swapped.type('5 x 30'))).toEqual(['row: pull instead'])
+  })
+
+  it('call what was moved by its name', () => {
+    const moved = (lines: string, from: number) =>
+      changes(new Kept(dayOf(lines)).add({ type: 'itemMoved', ...now, item: [0, from], before: [0, 0] }))
+    expect(moved('prep\n  leg swings\n  plank hold\n', 1)).toEqual(['plank hold: moved'])
+    expect(moved('lift\n  row 1 x 5\n  dip 1 x 5 + curl 1 x 8\n', 1)).toEqual(['dip + curl: moved'])
+    expect(moved('run\n  1 km easy\n  2 x 400 m @ 4:00/km, jog 200 m\n', 1)).toEqual([
+      '2 x 400 m @ 4:00/km: moved',
+    ])
+  })
+
   it('list what was left out of a run', () => {
     const run = dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n  3 km easy, split 1 km\n')
     expect(changes(new Kept(run).type('96', '-', '-', '5:00').finish())).toEqual([

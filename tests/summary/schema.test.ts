@@ -9,7 +9,7 @@ import { summaryJson } from '../../src/summary/json.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
-import fc from '../fastCheck.ts'
+import fc, { times } from '../fastCheck.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
@@ -158,7 +158,7 @@ describe('a session of any events', () => {
         expect(summary.running.workMeters).toBeLessThanOrEqual(summary.running.meters)
         expect(JSON.parse(summaryJson(summary))).toEqual(summary)
       }),
-      { numRuns: 150 },
+      times(50),
     )
   })
 
@@ -171,7 +171,7 @@ describe('a session of any events', () => {
         for (const text of [note, summaryMarkdown(any, context, { full })])
           expect(text.replaceAll('\n', '')).not.toMatch(steers)
       }),
-      { numRuns: 100 },
+      times(40),
     )
   })
 })

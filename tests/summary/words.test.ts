@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
-import { notePhrases } from '../../src/summary/notes.ts'
+import { notePhrases, sleptPhrase } from '../../src/summary/notes.ts'
 import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -58,6 +58,48 @@ describe('the words of the note', () => {
       '2 x 400 m easy, repeat 2, pain: left calf, sharp',
     ])
     expect(painLines('right knee', 'left calf')).toHaveLength(2)
+    expect(painLines('left calf, sharp', 'left calf, dull')).toHaveLength(2)
+    expect(painLines('left calf; right knee', 'left calf')).toEqual([
+      '2 x 400 m easy, repeat 2, pain: left calf; right knee',
+    ])
+    expect(painLines('left calf; right knee', 'left calf; hip')).toHaveLength(2)
+  })
+
+  it('name the place of each note: the day, a step of any kind, a meal', () => {
+    const day = keptDay(
+      'prep\n  leg swings\nrun\n  1 km easy\n  2 km easy, split 1 km\nlift\n  squat: 1 x 3 @ 80 kg\n  Squats 1 x 5 @ 60 kg\nfuel\n  after: protein 20 g\n',
+    )
+    const about = (kind: string, nth = 0) =>
+      day.state.steps.filter((step) => step.kind === kind)[nth]?.id ?? ''
+    const note = (step: string | null, text: string, pain = false) =>
+      day.add({ type: 'noteAdded', ...day.when('07:20:00'), about: step, text, pain })
+    note(about('set', 1), 'easy')
+    note(about('prep'), 'short')
+    note(about('fuel'), 'late')
+    note(about('interval'), 'windy')
+    note(about('interval', 2), 'tired')
+    note('nowhere', 'rain')
+    note(null, 'sun')
+    note(about('set'), 'deep')
+    note(about('set'), 'left knee 2', true)
+    expect(notePhrases(day.state, 'words')).toEqual([
+      'rain',
+      'sun',
+      'leg swings: short',
+      '1 km easy: windy',
+      '2 km easy, split 2: tired',
+      'squat, set 1: deep',
+      'Squats, set 2: easy',
+      'fuel after: late',
+    ])
+    expect(notePhrases(day.state, 'pain')).toEqual(['squat, set 1, pain: left knee 2'])
+  })
+
+  it('give the sleep as a note has it, else as the morning has it', () => {
+    expect(sleptPhrase(24_000, ['windy', 'Slept 7.5 h'])).toBe('Slept 7.5 h')
+    expect(sleptPhrase(24_000, ['slept 5 h badly', 'not slept 5 h', 'slept badly'])).toBe('slept 6:40 h')
+    expect(sleptPhrase(24_000, ['slept 12h'])).toBe('slept 12h')
+    expect(sleptPhrase(null, ['windy'])).toBe('')
   })
 
   it('say whether the metres beside the work were jogged', () => {

@@ -40,6 +40,12 @@ describe('the bundle', () => {
     expect(notice).not.toContain('\nzod ')
   })
 
+  it('never calls fetch: what it loads is in it, and loading what Node needs for fetch would take a tenth of the start', () => {
+    const parts = readdirSync(join(dist, 'parts'))
+    const calling = parts.filter((part) => /\bfetch\(/.test(readFileSync(join(dist, 'parts', part), 'utf8')))
+    expect(calling).toEqual([])
+  })
+
   it('contains no path of the machine that built it', () => {
     const parts = readdirSync(join(dist, 'parts'))
     expect(parts.length).toBeGreaterThan(10)

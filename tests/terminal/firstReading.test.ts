@@ -1,7 +1,7 @@
 import { rmSync, writeFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { changeSettings } from '../../src/logbook/settingsFile.ts'
+import { changeSettings } from '../../src/logbook/settings.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { startProgram, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'

@@ -1,7 +1,13 @@
 import xterm from '@xterm/headless'
-import { describe, expect, it } from 'vitest'
+import { Text } from 'ink'
+import { createElement, type ReactNode } from 'react'
+import { describe, expect, it, onTestFinished } from 'vitest'
+import { enterScreen, leaveScreen } from '../../src/ui/terminal/capabilities.ts'
 import { frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
+import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
+import { createKeyFeed } from '../../src/ui/widgets/keys.ts'
 import fc from '../fastCheck.ts'
+import { createGlass, settled } from './glass.ts'
 
 const begun = '\x1b[?2026h'
 const ended = '\x1b[?2026l'
@@ -37,9 +43,9 @@ describe('an update of the screen', () => {
       maxLength: 12,
     })
     const frame = fc.array(line, { maxLength: 6 })
+    const terminal = new xterm.Terminal({ cols: 20, rows: 6, allowProposedApi: true })
     await fc.assert(
       fc.asyncProperty(fc.array(frame, { minLength: 1, maxLength: 5 }), async (frames) => {
-        const terminal = new xterm.Terminal({ cols: 20, rows: 6, allowProposedApi: true })
         let before: readonly string[] | null = null
         for (const after of frames) {
           const update = frameUpdate(before, after, 6)
@@ -53,7 +59,6 @@ describe('an update of the screen', () => {
           // biome-ignore lint/complexity/useRegexLiterals: written as the terminal gets it
           (before?.[row] ?? '').replace(new RegExp('\x1b\\[\\d+m', 'g'), '').trimEnd(),
         )
-        terminal.dispose()
         expect(shown).toEqual(wanted)
       }),
       { numRuns: 200 },
@@ -64,5 +69,153 @@ describe('an update of the screen', () => {
     // Sets the clipboard (OSC 52) if a terminal sees it: the name of a prescription's file could contain it.
     const update = frameUpdate([''], ['\x1b[1mday\x1b]52;c;aGVsbG8=\x07.txt\x1b[22m'], 24)
     expect(update).toContain('\x1b[1mday\ufffd]52;c;aGVsbG8=\ufffd.txt\x1b[22m')
+  })
+})
+
+describe('screens on a terminal of this process', () => {
+  /** Shows one screen, and counts what happens to it. */
+  async function shown(screen: () => ReactNode = () => createElement(Text, null, 'a screen')) {
+    const glass = createGlass(40, 12)
+    const feed = createKeyFeed()
+    const pressed: string[] = []
+    feed.listen((key) => {
+      pressed.push(key.kind === 'named' ? key.name : key.text)
+      return true
+    })
+    const counted = { left: 0, resumed: 0 }
+    let terminal: ScreenTerminal | null = null
+    let outcome: unknown = 'still shown'
+    const before = process.listenerCount('SIGINT')
+    const run = runScreens(
+      {
+        screens: (given) => {
+          terminal = given
+          return createElement(screen)
+        },
+        feed,
+        leave: () => {
+          counted.left += 1
+        },
+        resumed: () => {
+          counted.resumed += 1
+        },
+      },
+      glass.streams,
+    )
+    run.then(
+      (status) => {
+        outcome = status
+      },
+      (error) => {
+        outcome = error
+      },
+    )
+    onTestFinished(() => terminal?.exit())
+    await settled()
+    return {
+      glass,
+      counted,
+      pressed,
+      terminal: terminal as unknown as ScreenTerminal,
+      outcome: () => outcome,
+      sent: () => glass.writes.join(''),
+      /** Listeners for ctrl-c from outside, beyond those before the screens were shown. */
+      listeners: () => process.listenerCount('SIGINT') - before,
+    }
+  }
+
+  it('stay when the terminal is lost, for a signal ends them, and end when it cannot be written to', async () => {
+    const { glass, outcome, counted } = await shown()
+    const broken = (code: string) => Object.assign(new Error(`write ${code}`), { code })
+    glass.streams.stdout.emit('error', broken('EIO'))
+    await settled()
+    expect([outcome(), counted.left]).toEqual(['still shown', 0])
+    glass.streams.stdout.emit('error', broken('EBADF'))
+    await settled()
+    expect(outcome()).toMatchObject({ code: 'EBADF' })
+    expect(counted.left).toBe(1)
+  })
+
+  it('end once, with the first status, and listen to nothing afterwards', async () => {
+    const { terminal, outcome, counted, sent, glass, listeners, pressed } = await shown()
+    expect(listeners()).toBeGreaterThan(0)
+    terminal.exit(7)
+    terminal.exit(1)
+    await settled()
+    expect([outcome(), counted.left]).toEqual([7, 1])
+    expect(sent().startsWith(enterScreen)).toBe(true)
+    expect(sent().endsWith(leaveScreen)).toBe(true)
+    expect(sent().split(leaveScreen)).toHaveLength(2)
+    expect(listeners()).toBe(0)
+    const writes = glass.writes.length
+    await glass.resize(50, 20)
+    await glass.type('x')
+    expect(glass.writes).toHaveLength(writes)
+    expect(pressed).toEqual([])
+  })
+
+  it('end with 0 without a status, and with 130 by ctrl-c, after which keys of the same moment do nothing', async () => {
+    const first = await shown()
+    first.terminal.exit()
+    await settled()
+    expect(first.outcome()).toBe(0)
+    const second = await shown()
+    await second.glass.type('a\x03b')
+    expect([second.outcome(), second.pressed]).toEqual([130, ['a']])
+  })
+
+  it('end with the error of a screen, with the terminal restored', async () => {
+    const { outcome, counted, sent } = await shown(() => {
+      throw new Error('broken on purpose')
+    })
+    expect(outcome()).toMatchObject({ message: 'broken on purpose' })
+    expect(counted.left).toBe(1)
+    expect(sent().split(enterScreen).length).toBe(sent().split(leaveScreen).length)
+  })
+
+  it('lend the terminal and its signals to another program, and are drawn again afterwards', async () => {
+    const { terminal, glass, sent, pressed, listeners, counted } = await shown()
+    const own = listeners()
+    let during = 0
+    await terminal.lend(async () => {
+      during = listeners()
+      expect(sent().endsWith(leaveScreen)).toBe(true)
+      await glass.type('x')
+    })
+    expect(during).toBe(own - 1)
+    expect(listeners()).toBe(own)
+    expect([pressed, counted]).toEqual([[], { left: 0, resumed: 1 }])
+    const again = sent().split(leaveScreen).at(-1) ?? ''
+    expect(again.startsWith(enterScreen)).toBe(true)
+    expect(again).toContain('a screen')
+    await glass.type('y')
+    expect(pressed).toEqual(['y'])
+  })
+
+  it('are not shown again after a loan during which they ended, even if the other program failed', async () => {
+    const { terminal, sent, counted } = await shown()
+    const lent = terminal.lend(async () => {
+      terminal.exit(3)
+      throw new Error('no such editor')
+    })
+    await expect(lent).rejects.toThrow('no such editor')
+    expect(counted).toEqual({ left: 1, resumed: 0 })
+    expect(sent().split(enterScreen)).toHaveLength(2)
+  })
+
+  it('ring, notify and copy at once', async () => {
+    const { terminal, sent } = await shown()
+    terminal.ring()
+    terminal.notify('rest\x1b over')
+    terminal.copy('a')
+    expect(sent()).toContain('\x07')
+    expect(sent()).toMatch(/\x1b\]9;rest[^\x1b]* over\x07/)
+    expect(sent()).toContain('\x1b]52;c;YQ==\x07')
+  })
+
+  it('are drawn for 80 x 24 on a terminal that does not know its size', async () => {
+    const { glass, sent } = await shown(() => createElement(Text, null, 'wide '.repeat(16)))
+    await glass.resize(0, 0)
+    expect(sent().split('\x1b[2J').at(-1)).toContain('wide '.repeat(15))
   })
 })

@@ -11,11 +11,16 @@ import { cellsOf } from './glass.ts'
 const require = createRequire(import.meta.url)
 const { openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
 
+let building: Promise<void> | null = null
+
 /** The path of the built program, which is built first if the sources are newer. */
 export async function builtProgram(): Promise<string> {
-  await require('../../src/setup/build.cjs').build()
+  building ??= require('../../src/setup/build.cjs').build() as Promise<void>
+  await building
   return resolve('dist/pausebook.js')
 }
+
+type Wanted = string | RegExp | (() => boolean)
 
 export interface RunningProgram {
   readonly pid: number
@@ -31,10 +36,11 @@ export interface RunningProgram {
   isOnAlternateScreen(): boolean
   type(text: string): void
   resize(columns: number, rows: number): void
-  /** Waits until the screen shows a text, for as long as the test may take; throws if the program ends before. */
-  waitFor(what: string | RegExp): Promise<void>
+  /** Waits until the screen shows a text or a condition holds, for as long as the test may take; throws if the program
+   * ends before. */
+  waitFor(what: Wanted): Promise<void>
   /** Waits until the screen no longer shows it. */
-  waitForNo(what: string | RegExp): Promise<void>
+  waitForNo(what: Wanted): Promise<void>
   kill(signal?: NodeJS.Signals): void
 }
 
@@ -74,12 +80,12 @@ export async function startProgram(
     cwd: given.cwd,
     env: environment(logbook, given.env),
   }) as OpenTerminal
-  let awaited: string | RegExp = ''
+  let awaited: Wanted = ''
   onTestFailed(() => {
     process.stdout.write(`waited for ${awaited}, but there is:\n${program.screen().join('\n')}\n`)
   })
   onTestFinished(() => program.close())
-  const endless = (wait: OpenTerminal['waitFor']) => (what: string | RegExp) => {
+  const endless = (wait: OpenTerminal['waitFor']) => (what: Wanted) => {
     awaited = what
     return wait(what, Number.POSITIVE_INFINITY)
   }
@@ -94,8 +100,8 @@ export async function startProgram(
 
 type OpenTerminal = Omit<RunningProgram, 'logbook' | 'cells'> & {
   terminal: Terminal
-  waitFor(what: string | RegExp, milliseconds: number): Promise<void>
-  waitForNo(what: string | RegExp, milliseconds: number): Promise<void>
+  waitFor(what: Wanted, milliseconds: number): Promise<void>
+  waitForNo(what: Wanted, milliseconds: number): Promise<void>
   close(): Promise<void>
 }
 

@@ -110,45 +110,40 @@ describe('a day, from the whiteboard to the summary', () => {
     expect(second.isOnAlternateScreen()).toBe(false)
   })
 
-  test('a first start shows what it is and the cautions, asks two questions, and is never shown again', async () => {
+  test('a newcomer reads the cautions once, looks at a day in every size of the window, and leaves no session', async () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
     await first.waitFor('Pausebook is no coach, physician or dietitian.')
     await press(first, 'mi lb\r', 'body mass')
     await press(first, '150 lb\r', 'front squat 1+1')
-    first.type('q')
-    await first.exited
-    const again = await open(logbook, ['record', writeDay()])
-    await again.waitFor('front squat 1+1')
-    expect(again.screen().join('\n')).not.toContain('physician')
-  })
-
-  test('a day that was only looked at leaves no session', async () => {
-    const logbook = usedLogbook()
-    const program = await open(logbook, ['record', writeDay()])
-    await program.waitFor('front squat')
-    program.type('q')
-    expect((await program.exited).code).toBe(0)
-    expect(readdirSync(logbook)).not.toContain('sessions')
-  })
-
-  test('every size down to 40 x 12 shows the clock and the entry; below, one line says how much is needed', async () => {
-    const program = await open(usedLogbook(), ['record', writeDay()])
-    await program.waitFor('front squat')
+    // Every size down to 40 x 12 shows the clock and the entry; below, one line says how much is needed.
     for (const [columns, rows] of [
       [200, 60],
       [40, 12],
       [80, 24],
       [41, 12],
     ] as const) {
-      program.resize(columns, rows)
-      await program.waitFor(/Space begin/)
-      await program.waitFor('set 1 of 2')
-      await program.waitFor('ready')
+      first.resize(columns, rows)
+      await first.waitFor(/Space begin/)
+      await first.waitFor('set 1 of 2')
+      await first.waitFor('ready')
     }
-    program.resize(39, 12)
-    await program.waitFor('too small: 40x12 needed')
-    program.resize(80, 24)
-    await program.waitFor('set 1 of 2')
+    first.resize(39, 12)
+    await first.waitFor('too small: 40x12 needed')
+    first.resize(100, 30)
+    await first.waitFor('set 1 of 2')
+    first.type('q')
+    expect((await first.exited).code).toBe(0)
+    expect(readdirSync(logbook)).not.toContain('sessions')
+
+    const again = await open(logbook)
+    await again.waitFor('Pausebook')
+    expect(again.sent()).not.toContain('physician')
+    for (const key of ['h', 'g']) {
+      again.type(key)
+      await again.waitFor('no session is in this logbook yet')
+    }
+    again.type('q')
+    expect((await again.exited).code).toBe(0)
   })
 })

@@ -2,7 +2,12 @@ import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { build } from 'esbuild'
+import { Text } from 'ink'
+import { createElement } from 'react'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
+import { createKeyFeed } from '../../src/ui/widgets/keys.ts'
+import { createGlass, type Glass, settled } from './glass.ts'
 import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
 
 const { bundling } = createRequire(import.meta.url)('../../src/setup/build.cjs')
@@ -23,49 +28,67 @@ async function startTrial(size: { columns?: number; rows?: number } = {}) {
   return { trial, log: () => (existsSync(log) ? readFileSync(log, 'utf8') : '') }
 }
 
-/** The last bytes it sends restore the terminal: paste marks, cursor, wrapping and screen, in this order. */
+const restored = '\x1b[?2004l\x1b[?25h\x1b[?7h\x1b[?1049l'
+
+/** Whether the terminal was restored after the screens were shown for the last time: paste marks, cursor, wrapping and
+ * screen, in this order. */
 function isRestored(trial: RunningProgram): boolean {
-  return !trial.isOnAlternateScreen() && /\x1b\[\?2004l\x1b\[\?25h\x1b\[\?7h\x1b\[\?1049l/.test(trial.sent())
+  const last = trial.sent().slice(trial.sent().lastIndexOf('\x1b[?1049h'))
+  return !trial.isOnAlternateScreen() && last.includes(restored)
 }
 
 describe('screens in a terminal', () => {
-  it('receive every key of one chunk, in order', async () => {
-    const { trial } = await startTrial()
+  it('get keys and pastes in order, ring and copy, and restore the terminal before they report an error', async () => {
+    const { trial, log } = await startTrial({ columns: 120 })
+    // Every key of one chunk.
     trial.type('102.5\r99\x7f8\r')
     await trial.waitFor('entered ["102.5","98"]')
-  })
-
-  it('receive two hundred keys of one chunk', async () => {
-    const { trial } = await startTrial({ columns: 120 })
+    trial.type(`135${keys.left}${keys.left}0\r`)
+    await trial.waitFor('"98","1035"]')
+    // Only the line that changed is sent.
+    const before = trial.sent().length
+    trial.type('5')
+    await trial.waitFor('> 5')
+    expect(trial.sent().slice(before)).not.toContain('size')
+    trial.type('\x7f')
+    await trial.waitForNo('> 5')
+    // Ringing and copying do not disturb what is drawn.
+    trial.type('bc7')
+    await trial.waitFor('> 7')
+    expect(trial.sent()).toContain('\x07')
+    expect(trial.sent()).toContain(`\x1b]52;c;${Buffer.from('21,1 km').toString('base64')}\x07`)
+    expect(trial.screen()[1]).toBe('entered ["102.5","98","1035"]')
+    trial.type('\x7f')
+    await trial.waitForNo('> 7')
     const digits = '1234567890'.repeat(20)
     trial.type(digits)
     trial.type('\x7f'.repeat(160))
     trial.type('\r')
-    await trial.waitFor(`entered ["${digits.slice(0, 40)}"]`)
-  })
-
-  it('take a paste as text, even letters that are commands', async () => {
-    const { trial } = await startTrial()
+    await trial.waitFor(`"${digits.slice(0, 40)}"]`)
+    // They continue after ctrl-z if nothing can stop the process.
+    trial.type(`12${keys.ctrlZ}`)
+    await trial.waitFor(() => trial.sent().split('\x1b[?1049h').length === 3)
+    trial.type('3\r')
+    await trial.waitFor('"123"]')
+    // A paste is text, even letters that are commands.
     trial.type('\x1b[200~q 6:07\x1b[201~')
     await trial.waitFor('> q 6:07')
+    trial.type('\r')
+    await trial.waitFor('"q 6:07"]')
+    trial.type('x')
+    expect((await trial.exited).code).toBe(1)
+    expect(log()).toBe('left\n')
+    expect(isRestored(trial)).toBe(true)
+    expect(trial.screen().join('\n')).toContain('failed: broken on purpose')
   })
 
-  it('move in the field and write there', async () => {
-    const { trial } = await startTrial()
-    trial.type(`135${keys.left}${keys.left}0\r`)
-    await trial.waitFor('entered ["1035"]')
-  })
-
-  it('are drawn on the alternate screen, never on the last row', async () => {
-    const { trial } = await startTrial({ columns: 60, rows: 12 })
+  it('are drawn on the alternate screen, never on the last row, and end by a signal that Node itself uses', async () => {
+    const { trial, log } = await startTrial({ columns: 60, rows: 12 })
     expect(trial.isOnAlternateScreen()).toBe(true)
     expect(trial.screen()[0]).toMatch(/^size 60 x 11 -+…$/)
     expect(trial.screen()[11]).toBe('')
     expect(trial.screen()[10]).toBe('>')
-  })
-
-  it('are complete after many quick changes of the window', async () => {
-    const { trial } = await startTrial()
+    // They are complete after many quick changes of the window.
     for (const [columns, rows] of [
       [120, 40],
       [40, 12],
@@ -79,76 +102,15 @@ describe('screens in a terminal', () => {
     expect(lines.filter((line) => line.startsWith('size'))).toHaveLength(1)
     expect(lines.filter((line) => line.startsWith('>'))).toHaveLength(1)
     expect(lines[11]).toBe('>')
-  })
-
-  it.each([
-    ['q', 'q', 0],
-    ['a status of its own', 'w', 7],
-    ['ctrl-c', keys.ctrlC, 130],
-  ])('end by %s with everything saved and restored', async (_, typed, code) => {
-    const { trial, log } = await startTrial()
-    trial.type(typed)
-    expect((await trial.exited).code).toBe(code)
-    expect(log()).toBe('left\n')
-    expect(isRestored(trial)).toBe(true)
-  })
-
-  it.each([
-    ['SIGTERM', 143],
-    ['SIGHUP', 129],
-    ['SIGINT', 130],
-    ['SIGQUIT', 131],
-    ['SIGUSR1', 138],
-    ['SIGUSR2', 140],
-    ['SIGALRM', 142],
-    ['SIGXCPU', 152],
-    ['SIGABRT', 134],
-  ] as const)('end by %s with everything saved and restored', async (signal, code) => {
-    const { trial, log } = await startTrial()
-    trial.kill(signal)
-    expect((await trial.exited).code).toBe(code)
+    trial.kill('SIGUSR1')
+    expect((await trial.exited).code).toBe(138)
     expect(log()).toBe('left\n')
     expect(isRestored(trial)).toBe(true)
     // What Node prints when SIGUSR1 opens its debugger port.
     expect(trial.sent()).not.toContain('Debugger listening')
   })
 
-  it('restore the terminal before they report an error', async () => {
-    const { trial, log } = await startTrial()
-    trial.type('x')
-    expect((await trial.exited).code).toBe(1)
-    expect(log()).toBe('left\n')
-    expect(isRestored(trial)).toBe(true)
-    expect(trial.screen().join('\n')).toContain('failed: broken on purpose')
-  })
-
-  it('ring and copy without disturbing what is drawn', async () => {
-    const { trial } = await startTrial()
-    trial.type('bc')
-    await trial.waitFor('entered []')
-    await expect.poll(() => trial.sent()).toContain('\x07')
-    await expect
-      .poll(() => trial.sent())
-      .toContain(`\x1b]52;c;${Buffer.from('21,1 km').toString('base64')}\x07`)
-  })
-
-  it('send only the line that changed', async () => {
-    const { trial } = await startTrial()
-    const before = trial.sent().length
-    trial.type('5')
-    await trial.waitFor('> 5')
-    expect(trial.sent().slice(before)).not.toContain('size')
-  })
-
-  it('continue after ctrl-z if nothing can stop the process', async () => {
-    const { trial } = await startTrial()
-    trial.type(`12${keys.ctrlZ}`)
-    await expect.poll(() => trial.sent().split('\x1b[?1049h').length).toBe(3)
-    trial.type('3\r')
-    await trial.waitFor('entered ["123"]')
-  })
-
-  it('stop with the whole job at ctrl-z and are drawn again when the shell continues it', async () => {
+  it('stop with the whole job at ctrl-z, are drawn again when the shell continues it, and end with their status', async () => {
     const log = join(temporaryFolder(), 'log')
     const shell = await startProgram(['-e', shellOf(program, log)], { program: '--input-type=commonjs' })
     await shell.waitFor('ready$')
@@ -165,6 +127,51 @@ describe('screens in a terminal', () => {
     await shell.waitForNo('entered')
     shell.type('echo "status $?"\r')
     await shell.waitFor('status 7')
+    expect(readFileSync(log, 'utf8')).toBe('left\n')
+    expect(isRestored(shell)).toBe(true)
+  })
+})
+
+describe('screens on a terminal in this process', () => {
+  /** How they ended: the status, what was still on the terminal when everything was saved, the last bytes. */
+  async function ended(end: (terminal: ScreenTerminal, glass: Glass) => unknown) {
+    const glass = createGlass(60, 12)
+    const before = process.eventNames().map((name) => process.listenerCount(name))
+    const saved: string[] = []
+    let terminal: ScreenTerminal | null = null
+    const screens = (given: ScreenTerminal) => {
+      terminal = given
+      return createElement(Text, null, 'shown')
+    }
+    const leave = () => void saved.push(glass.writes.includes(restored) ? 'after' : 'before')
+    const status = runScreens({ screens, feed: createKeyFeed(), leave }, glass.streams)
+    await settled()
+    await end(terminal as unknown as ScreenTerminal, glass)
+    const how = { status: await status, saved, last: glass.writes.at(-1) }
+    await settled()
+    expect(process.eventNames().map((name) => process.listenerCount(name))).toEqual(before)
+    return how
+  }
+  const endedWith = (status: number) => ({ status, saved: ['before'], last: restored })
+
+  it('end with a status of their own, and by ctrl-c, with everything saved and restored', async () => {
+    expect(await ended((terminal) => terminal.exit())).toEqual(endedWith(0))
+    expect(await ended((terminal) => terminal.exit(7))).toEqual(endedWith(7))
+    expect(await ended((_, glass) => glass.type(keys.ctrlC))).toEqual(endedWith(130))
+  })
+
+  it.each([
+    ['SIGTERM', 143],
+    ['SIGHUP', 129],
+    ['SIGINT', 130],
+    ['SIGQUIT', 131],
+    ['SIGUSR1', 138],
+    ['SIGUSR2', 140],
+    ['SIGALRM', 142],
+    ['SIGXCPU', 152],
+    ['SIGABRT', 134],
+  ] as const)('end by %s with everything saved and restored', async (signal, status) => {
+    expect(await ended(() => process.emit(signal, signal))).toEqual(endedWith(status))
   })
 })
 

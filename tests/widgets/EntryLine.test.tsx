@@ -34,6 +34,19 @@ describe('the entry line', () => {
     expect(typed().frame).toBe('set 3 of 5 >   Enter: 92.5 x 3')
   })
 
+  it('shows the short label where the whole one would cut the offer', () => {
+    const of = (placeholder: string) => {
+      const line = { label: 'front squat, set 1 of 1', short: 'front squat', value: '', placeholder }
+      const { lastFrame, unmount } = render(<EntryLine {...line} onChange={() => {}} />)
+      const frame = lastFrame()
+      unmount()
+      return frame
+    }
+    expect(of('Enter: 5 x 90')).toBe('front squat, set 1 of 1 >   Enter: 5 x 90')
+    const long = `Enter: ${'5 x 90, '.repeat(9)}`
+    expect(of(long)).toMatch(/^front squat > {3}Enter: 5 x 90/)
+  })
+
   it('shows the typed text instead of the offer', () => {
     expect(typed('9', '5').frame).toBe('set 3 of 5 > 95')
   })

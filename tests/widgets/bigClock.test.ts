@@ -2,11 +2,12 @@ import { describe, expect, test } from 'vitest'
 import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
 
 /* As seen from three metres: the share of the clock's room that is lit distinguishes work, a rest and a rest that is
+ * over. */
+
+const known: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
 
 /** How much of a cell a character lights, by what block elements cover; `_` counts as the thin stroke `─`. */
 function lightOf(character: string): number {
-  if (character === ' ') return 0
-  const known: Record<string, number> = { '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
   return known[character] ?? (/[─-╿·_|]/.test(character) ? 0.12 : 0.25)
 }
 
@@ -14,8 +15,10 @@ function shareOf(clock: BigClock, columns: number, rows: number): number {
   const drawn = bigClockOf(clock, { columns, rows }, true) ?? []
   expect(drawn.length).toBeGreaterThanOrEqual(3)
   expect(drawn.length).toBeLessThanOrEqual(rows)
-  for (const line of drawn) expect([...line].length).toBeLessThanOrEqual(columns)
-  const light = [...drawn.join('')].reduce((sum, character) => sum + lightOf(character), 0)
+  const widest = Math.max(...drawn.map((line) => [...line].length))
+  expect(widest).toBeLessThanOrEqual(columns)
+  let light = 0
+  for (const line of drawn) for (const character of line) light += lightOf(character)
   return light / (columns * rows)
 }
 
@@ -36,19 +39,16 @@ describe.each(rooms)('in a room of %i x %i', (columns, rows) => {
     'work, a rest and a rest that is over differ in light: %s',
     (text) => {
       for (const number of [null, '8 x 60', '20 reps', '3 x 102.5']) {
-        for (const word of ['WORK', 'SET', 'REPEAT']) {
-          const work = shareOf({ kind: 'work', text, word, number, share: 0 }, columns, rows)
-          for (const share of [1, 0.5, 0]) {
-            const rest = shareOf({ kind: 'rest', text, word: '', number, share }, columns, rows)
-            const over = shareOf({ kind: 'over', text: `+${text}`, word: '', number, share }, columns, rows)
-            expect(
-              work / rest,
-              `work ${work} rest ${rest} ${number} ${word} ${share}`,
-            ).toBeGreaterThanOrEqual(1.5)
-            expect(
-              over / work,
-              `over ${over} work ${work} ${number} ${word} ${share}`,
-            ).toBeGreaterThanOrEqual(1.5)
+        const works = ['WORK', 'SET', 'REPEAT'].map((word) =>
+          shareOf({ kind: 'work', text, word, number, share: 0 }, columns, rows),
+        )
+        for (const share of [1, 0.5, 0]) {
+          const rest = shareOf({ kind: 'rest', text, word: '', number, share }, columns, rows)
+          const over = shareOf({ kind: 'over', text: `+${text}`, word: '', number, share }, columns, rows)
+          for (const work of works) {
+            const shares = `work ${work} rest ${rest} over ${over} ${number} ${share}`
+            expect(work / rest, shares).toBeGreaterThanOrEqual(1.5)
+            expect(over / work, shares).toBeGreaterThanOrEqual(1.5)
           }
         }
       }
@@ -68,4 +68,47 @@ test('the seconds of a hold are never drawn as a time, nor with a letter that lo
     const clock = { kind, text: '0:11', word: 'WORK', number: '45 sec', share: 0.5 }
     expect(bigClockOf(clock, { columns: 100, rows: 14 }, true)?.join('\n')).toMatch(/ sec *$/m)
   }
+})
+
+describe('the drawn clock', () => {
+  const clocks: BigClock[] = [
+    { kind: 'work', text: '10:23', word: 'REPEAT', number: '8 x 60', share: 0 },
+    { kind: 'rest', text: '45:27', word: '', number: '20 reps', share: 0.4 },
+    { kind: 'over', text: '+8:19', word: '', number: null, share: 0.7 },
+    { kind: 'idle', text: '6:48', word: '', number: '3 x 102.5', share: 0 },
+  ]
+  const golden = [...rooms.slice(0, 4), [50, 20], [80, 13], [100, 30]] as const
+  test.each([
+    ['blocks', true],
+    ['ASCII', false],
+  ])('is the one in the golden file: %s', async (name, isUnicode) => {
+    const drawings = clocks.flatMap((clock) =>
+      golden.map(([columns, rows]) => {
+        const drawn = bigClockOf(clock, { columns, rows }, isUnicode) ?? ['nothing fits']
+        return [`${clock.kind} in ${columns} x ${rows}`, ...drawn.map((line) => `${line}|`)].join('\n')
+      }),
+    )
+    await expect(`${drawings.join('\n\n')}\n`).toMatchFileSnapshot(`golden/clock-${name}.txt`)
+  })
+
+  test('takes exactly the room that it needs and no less', () => {
+    const [work] = clocks as [BigClock]
+    const digits =
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns: 80, rows: 7 }, true) ?? []
+    const width = Math.max(...digits.map((line) => [...line].length))
+    expect(digits).toHaveLength(7)
+    const again = (columns: number, rows: number) =>
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns, rows }, true)?.length
+    expect(again(width, 7)).toBe(7)
+    expect(again(width - 1, 7)).toBe(5)
+    expect(again(width, 6)).toBe(5)
+    expect(again(3, 20)).toBeUndefined()
+    expect(again(80, 2)).toBeUndefined()
+  })
+
+  test('cannot show letters', () => {
+    expect(
+      bigClockOf({ ...(clocks[0] as BigClock), text: 'over' }, { columns: 200, rows: 50 }, true),
+    ).toBeNull()
+  })
 })

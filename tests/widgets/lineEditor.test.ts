@@ -60,3 +60,37 @@ describe('the line editor', () => {
     expect(written(full, typed('bcd'))).toBe(full)
   })
 })
+
+describe('the cursor of the line editor', () => {
+  it.each([
+    ['left', 'xabc\nde\n  fgh'],
+    ['up', 'xabc\nde\n  fgh'],
+    ['right', 'axbc\nde\n  fgh'],
+    ['right right right', 'abcx\nde\n  fgh'],
+    ['right right right right', 'abc\nxde\n  fgh'],
+    ['down left', 'abcx\nde\n  fgh'],
+    ['end', 'abcx\nde\n  fgh'],
+    ['end down', 'abc\ndex\n  fgh'],
+    ['down end right', 'abc\nde\nx  fgh'],
+    ['down down end down', 'abc\nde\n  fghx'],
+    ['down down end right', 'abc\nde\n  fghx'],
+    ['down right home', 'abc\nxde\n  fgh'],
+    ['down right up', 'axbc\nde\n  fgh'],
+    ['tab', '  xabc\nde\n  fgh'],
+    ['down down end left enter', 'abc\nde\n  fg\n  xh'],
+    ['down down right enter', 'abc\nde\n \n x fgh'],
+    ['backspace', 'xabc\nde\n  fgh'],
+    ['right backspace', 'xbc\nde\n  fgh'],
+    ['down backspace', 'abcxde\n  fgh'],
+    ['right delete', 'axc\nde\n  fgh'],
+    ['down down end delete', 'abc\nde\n  fghx'],
+    ['insert', 'xabc\nde\n  fgh'],
+  ])('after %s', (keys, expected) => {
+    expect(written('abc\nde\n  fgh', ...keys.split(' ').map(named), typed('x'))).toBe(expected)
+  })
+
+  it('follows a paste of several lines', () => {
+    const text = written('abc', named('right'), { kind: 'paste', text: '1\n23' }, typed('x'))
+    expect(text).toBe('a1\n23xbc')
+  })
+})

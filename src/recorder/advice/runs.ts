@@ -5,6 +5,7 @@ import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
+import { paceIn } from '../../units/pace.ts'
 import { exactlyOne } from '../labels.ts'
 import { isSameItem, stepNow } from '../model.ts'
 
@@ -41,8 +42,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   )
   if (!rest) return null
   const unit = state.prescription.units.distance
-  const per = unit === 'km' ? 1 : 1.609344
-  const pace = (secondsPerKm: number) => formatClock(secondsPerKm * per)
+  const pace = (secondsPerKm: number) => formatClock(paceIn(secondsPerKm, unit))
   switch (rest.kind) {
     case 'endsInRange': {
       const { from, to } = rest.secondsPerKm
@@ -52,7 +52,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     case 'outOfReach':
       return 'The range is out of reach today: hold this pace, or stop here.'
     case 'ahead':
-      return `${Math.max(1, Math.round(rest.aheadSecondsPerKm * per))} s/${unit} faster than the range: hold it or ease off.`
+      return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
     case 'keepOn':
       return `negative split: the last one was ${pace(rest.lastSecondsPerKm)}/${unit}, the next one no slower`
   }

@@ -27,6 +27,8 @@ export interface Panel {
 /** The label of the entry line, and what Enter alone would record. */
 export interface EntryLabel {
   label: string
+  /** Instead of the label where that leaves too little room; absent without a shorter one. */
+  short?: string
   placeholder: string
   /** False if keys pick from a list instead. */
   isField: boolean

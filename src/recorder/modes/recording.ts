@@ -43,7 +43,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {
-      label: entryTitle(step, state.prescription.units.distance),
+      ...entryTitle(state, step),
       placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
       isField: true,
     }

@@ -116,11 +116,11 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
   const [first, of, all] = [cursor.peek(), cursor.peek(1), cursor.peek(2)]
   if (dose.kind !== 'complex' || of?.text !== 'of' || all?.kind !== 'number' || first?.kind !== 'number')
     return null
+  for (let taken = 0; taken < 3; taken++) cursor.take()
   if (all.value !== dose.lifts.length || first.value > all.value)
-    return cursor.refuse(
+    cursor.refuse(
       `the complex has ${dose.lifts.length} lifts: type how many were done, such as 2 of ${dose.lifts.length}`,
     )
-  for (let taken = 0; taken < 3; taken++) cursor.take()
   cursor.takeIf('lifts', 'lift')
   const groups = dose.lifts.map(({ reps }, index) => (index < first.value ? reps : 0))
   return {

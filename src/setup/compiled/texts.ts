@@ -1,5 +1,5 @@
 import type * as z from 'zod'
-import { IndexRow, LockText, Mornings, Settings } from '../../logbook/storedModels.ts'
+import { IndexRow, LockText, Mornings, Settings } from '../../logbook/model.ts'
 import { Prescription } from '../../prescription/model.ts'
 import { Session, SessionEvent } from '../../session/model.ts'
 import { shapesOf } from './shapes.ts'

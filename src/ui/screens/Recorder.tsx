@@ -85,6 +85,7 @@ export function Recorder({ store, look }: Props) {
         {view.entry.isField ? (
           <EntryLine
             label={view.entry.label}
+            short={view.entry.short}
             value={model.draft}
             onChange={store.typed}
             placeholder={view.entry.placeholder}

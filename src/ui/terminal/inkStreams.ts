@@ -1,4 +1,5 @@
 import { EventEmitter } from 'node:events'
+import type { DOMElement } from 'ink'
 import { sanitizeFrame } from '../../validate/unsafe.ts'
 import type { Key } from '../widgets/keys.ts'
 
@@ -48,6 +49,7 @@ export class InkOutput extends EventEmitter {
   #isOpen = false
   #isScheduled = false
   #isAscii = false
+  #compose: (() => void) | null = null
 
   constructor(terminal: NodeJS.WriteStream) {
     super()
@@ -65,11 +67,29 @@ export class InkOutput extends EventEmitter {
   /** Draws only the last of several frames of one turn. */
   write(frame: string): boolean {
     this.#frame = (this.#isAscii ? asciiFrame(frame) : frame).split('\n')
-    if (!this.#isScheduled) {
-      this.#isScheduled = true
-      setImmediate(() => this.draw())
-    }
+    this.#schedule()
     return true
+  }
+
+  /** Ink lays out and composes a frame at each change of its tree. From now on it does so only when one is drawn, since
+   * most keys change the tree several times.
+   * @param root the root of Ink's tree */
+  composeLate(root: DOMElement): void {
+    const { onComputeLayout, onRender } = root
+    root.onComputeLayout = () => {}
+    root.onRender = () => {
+      this.#compose = () => {
+        onComputeLayout?.()
+        onRender?.()
+      }
+      this.#schedule()
+    }
+  }
+
+  #schedule(): void {
+    if (this.#isScheduled) return
+    this.#isScheduled = true
+    setImmediate(() => this.draw())
   }
 
   /** Starts drawing on the terminal, whose contents are unknown. */
@@ -98,6 +118,9 @@ export class InkOutput extends EventEmitter {
   draw(): void {
     this.#isScheduled = false
     if (!this.#isOpen) return
+    const compose = this.#compose
+    this.#compose = null
+    compose?.()
     const update = frameUpdate(this.#shown, this.#frame, this.rows)
     this.#shown = this.#frame
     if (update !== '') this.#terminal.write(update)

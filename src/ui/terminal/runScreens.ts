@@ -1,6 +1,6 @@
 import { constants } from 'node:os'
-import { type Instance, render } from 'ink'
-import type { ReactNode } from 'react'
+import { Box, type DOMElement, type Instance, render } from 'ink'
+import { createElement, Fragment, type ReactNode } from 'react'
 import type { Key, KeyFeed } from '../widgets/keys.ts'
 import { bell, clipboardSequence, endings, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
@@ -183,7 +183,11 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     streams.stdout.on('resize', resized)
     streams.stdout.on('error', lost)
 
-    const tree = given.screens(terminal)
+    const inRoot = (box: DOMElement | null) => {
+      if (box?.parentNode) output.composeLate(box.parentNode)
+    }
+    // The empty box takes no room: it only leads to the root of the tree.
+    const tree = createElement(Fragment, null, given.screens(terminal), createElement(Box, { ref: inRoot }))
     app = render(tree, {
       stdin: input as unknown as NodeJS.ReadStream,
       stdout: output as unknown as NodeJS.WriteStream,

@@ -8,6 +8,8 @@ import { useTerminalSize } from './useTerminalSize.ts'
 export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
   label: string
+  /** Instead of the label where there is no room for it and for what Enter records. */
+  short?: string | undefined
   value: string
   /** Called with the field's new text. The field keeps it only if `value` becomes that text. */
   onChange: (value: string) => void
@@ -21,7 +23,14 @@ export interface EntryLineProps {
 const leastField = 16
 
 /** A single-line text field. A longer text shows its end, where the user is typing. */
-export function EntryLine({ label, value, onChange, placeholder, isActive = true }: EntryLineProps) {
+export function EntryLine({
+  label,
+  short = label,
+  value,
+  onChange,
+  placeholder,
+  isActive = true,
+}: EntryLineProps) {
   // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
   // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
   const made = useRef(value)
@@ -45,10 +54,8 @@ export function EntryLine({ label, value, onChange, placeholder, isActive = true
   })
   const { columns } = useTerminalSize()
   const room = Math.max(0, columns - leastField - 3)
-  // Without room for the label and what Enter records, keep the number of the set and drop the exercise.
   const isWhole = label.length <= Math.min(room, columns - placeholder.length - 5)
-  const fitting = !isWhole && label.includes(', ') ? label.slice(label.indexOf(', ') + 2) : label
-  const shown = fitting.slice(0, room)
+  const shown = (isWhole ? label : short).slice(0, room)
   return (
     <Box>
       <Box flexShrink={0}>

@@ -1,0 +1,204 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
+import { addPrescription, planIn, prescriptionName, prescriptionsIn } from '../../src/logbook/ownTexts.ts'
+import {
+  findSession,
+  isLogbook,
+  isSessionName,
+  sessionEntriesOf,
+  versionId,
+  versionOf,
+} from '../../src/logbook/sessionName.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/* Names and messages are this program's own. */
+
+const entry = (date: string, id: string) => ({ date, id, path: `/book/${date}-${id}.json` })
+
+describe('a word for a session', () => {
+  const entries = [
+    entry('2026-11-26', 'abcdef2345'),
+    entry('2026-11-26', 'abc4567890'),
+    ...[1, 2, 3, 4].map((day) => entry(`2026-11-0${day}`, `day${day}234567`)),
+    entry('2026-10-01', '2026-10-01'),
+  ]
+  const found = (which: string) => findSession(which, entries).id
+
+  it('is newest, an id, the beginning of one, or a date', () => {
+    expect(found('newest')).toBe('abcdef2345')
+    expect(found('abcdef2345')).toBe('abcdef2345')
+    expect(found('abc4')).toBe('abc4567890')
+    expect(found('2026-11-03')).toBe('day3234567')
+    expect(found('2026-10-01')).toBe('2026-10-01')
+  })
+
+  it.each([
+    [
+      'abc',
+      '2 sessions answer to "abc": abcdef2345 (2026-11-26), abc4567890 (2026-11-26). Write more of the id.',
+    ],
+    [
+      '2026-11-26',
+      '2 sessions answer to "2026-11-26": abcdef2345 (2026-11-26), abc4567890 (2026-11-26). Write the id of one.',
+    ],
+    ['zzz', 'There is no session whose id begins with "zzz". "pausebook history" lists them.'],
+    ['2020-01-01', 'There is no session of "2020-01-01". "pausebook history" lists them.'],
+    ['', 'There is no session whose id begins with "". "pausebook history" lists them.'],
+  ])('%j is refused with a reason', (which, message) => {
+    expect(() => findSession(which, entries)).toThrow(message)
+  })
+
+  it('names at most five of many, and says that one of two equal ids is a copy', () => {
+    const days = [1, 2, 3, 4, 5].map((day) => entry(`2026-11-0${day}`, `day${day}234567`))
+    expect(() => findSession('day', days)).toThrow(/^5 sessions .* day5234567 \(2026-11-05\)\. Write more/)
+    expect(() => findSession('day', [...days, entry('2026-11-06', 'day6234567')])).toThrow(
+      /^6 sessions .* day5234567 \(2026-11-05\) and more\. Write more/,
+    )
+    expect(() => findSession('day1234567', [entry('2026-11-02', 'day1234567'), ...days])).toThrow(
+      /^2 sessions .*\. Remove the one that is a copy\.$/,
+    )
+    expect(() => findSession('newest', [])).toThrow('There is no session in this logbook yet.')
+  })
+})
+
+describe('the name of a session file', () => {
+  it.each([
+    ['2026-11-26-abcdef.json', true],
+    ['2026-12-31-abcdef2345-0a1b2c.json', true],
+    ['2026-11-26-abcde.json', false],
+    [`2026-11-26-${'a'.repeat(40)}.json`, true],
+    [`2026-11-26-${'a'.repeat(41)}.json`, false],
+    ['2026-13-26-abcdef.json', false],
+    ['2026-00-26-abcdef.json', false],
+    ['2026-10-00-abcdef.json', false],
+    ['2026-10-09-abcdef.json', true],
+    ['2026-10-32-abcdef.json', false],
+    ['x2026-10-09-abcdef.json', false],
+    ['2026-10-09-abcdef.json.bak', false],
+    ['2026-10-09-abc.ef.json', false],
+  ])('%s: %s', (name, is) => expect(isSessionName(name)).toBe(is))
+
+  it('of a version holds the id of its session, at most 33 letters of it, and the same digits for the same text', () => {
+    expect(versionId('abcdef2345', 'one')).toMatch(/^abcdef2345-[0-9a-f]{6}$/)
+    expect(versionId('abcdef2345', 'one')).toBe(versionId('abcdef2345', 'one'))
+    expect(versionId('abcdef2345', 'one')).not.toBe(versionId('abcdef2345', 'two'))
+    expect(versionId('a'.repeat(40), 'one')).toHaveLength(40)
+    expect(versionOf(versionId('abcdef2345', 'one'))).toBe('abcdef2345')
+    for (const id of ['abcdef2345', '-0a1b2c', 'abcdef2345-0a1b2', 'abcdef2345-0a1b2cx'])
+      expect(versionOf(id), id).toBeNull()
+  })
+})
+
+describe('the sessions of a folder', () => {
+  const folder = (...names: string[]) => {
+    const home = temporaryFolder()
+    for (const name of names) {
+      mkdirSync(join(home, name, '..'), { recursive: true })
+      writeFileSync(join(home, name), '{}')
+    }
+    return home
+  }
+  const named = (...names: string[]) => sessionEntriesOf(folder(...names.map((name) => `sessions/${name}`)))
+
+  it('are listed newest first, by id within a day, also a copy whose session is gone', () => {
+    const ids = named(
+      '2026/2026-11-20-aaaaaa.json',
+      '2026/2026-11-26-bbbbbb.json',
+      '2026/2026-11-26-bbbbbb.json.bak',
+      '2026/2026-11-26-cccccc.json.bak',
+      '2025/2025-12-31-dddddd.json',
+    ).map(({ id }) => id)
+    expect(ids).toEqual(['cccccc', 'bbbbbb', 'aaaaaa', 'dddddd'])
+  })
+
+  it('leave out days that no month has, folders that are no year and other files', () => {
+    expect(
+      named('2026/2026-02-29-aaaaaa.json', '2024/2024-02-29-bbbbbb.json', 'x2026/2026-11-26-cccccc.json').map(
+        ({ id }) => id,
+      ),
+    ).toEqual(['bbbbbb'])
+    expect(named('20261/2026-11-26-aaaaaa.json', '2026/notes.txt')).toEqual([])
+  })
+
+  it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {
+    expect(isLogbook(folder('settings.json'))).toBe(true)
+    expect(isLogbook(folder('index.ndjson', 'picture'))).toBe(true)
+    expect(isLogbook(folder('digest.ndjson'))).toBe(true)
+    expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json'))).toBe(true)
+    expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json', 'sessions/2026/picture'))).toBe(false)
+    expect(isLogbook(folder('picture'))).toBe(false)
+    expect(isLogbook(temporaryFolder())).toBe(false)
+  })
+})
+
+describe('a prepared day', () => {
+  it('is named by its date and the letters and digits of its title', () => {
+    expect(prescriptionName('Track & Legs, 5 x 500 m!', '2026-11-26')).toBe('2026-11-26-track-legs-5-x-500-m')
+    expect(prescriptionName('Überläufe', '2026-11-26')).toBe('2026-11-26-überläufe')
+    expect(prescriptionName('../..', '2026-11-26')).toBe('2026-11-26-day')
+    expect(prescriptionName('a'.repeat(61), '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(60)}`)
+    expect(prescriptionName(`${'a'.repeat(59)} b`, '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(59)}`)
+  })
+
+  it('never replaces another one, and is listed by name without hidden files and folders', () => {
+    const logbook = temporaryFolder()
+    const add = () => addPrescription(logbook, 'day', 'Day')
+    expect([add(), add(), add()].map((path) => path.split('/').at(-1))).toEqual([
+      'day.txt',
+      'day-2.txt',
+      'day-3.txt',
+    ])
+    const days = join(logbook, 'prescriptions')
+    for (const name of ['b.json', 'a.md', '.c.txt', 'c.txt.bak', 'd-txt']) writeFileSync(join(days, name), '')
+    mkdirSync(join(days, 'e.txt'))
+    expect(prescriptionsIn(days).map(({ name }) => name)).toEqual([
+      'b.json',
+      'day-2.txt',
+      'day-3.txt',
+      'day.txt',
+    ])
+    expect(prescriptionsIn(join(logbook, 'nowhere'))).toEqual([])
+    expect(() => prescriptionsIn(join(days, 'b.json'))).toThrow('ENOTDIR')
+  })
+})
+
+describe('the plan of a logbook', () => {
+  it('is missing without a file, with problems in it, and if it cannot be read', () => {
+    const logbook = temporaryFolder()
+    expect(planIn(logbook)).toBeNull()
+    writeFileSync(join(logbook, 'plan.txt'), 'Plan\nrace: 10 km in 39:30 on 2027-04-18\n')
+    expect(planIn(logbook)?.race?.seconds).toBe(2370)
+    writeFileSync(join(logbook, 'plan.txt'), 'Plan\nrace: soon\n')
+    expect(planIn(logbook)).toBeNull()
+    const other = temporaryFolder()
+    mkdirSync(join(other, 'plan.txt'))
+    expect(planIn(other)).toBeNull()
+  })
+})
+
+describe('an error of the logbook', () => {
+  it('ends a command with 3 if the logbook is locked, damaged or out of reach, else with 1', () => {
+    const exit = (code: ConstructorParameters<typeof LogbookError>[0]) =>
+      new LogbookError(code, 'What. How.').exit
+    expect(
+      ['locked', 'damaged', 'cannot_write', 'cannot_sync', 'cannot_read'].map((code) =>
+        exit(code as 'locked'),
+      ),
+    ).toEqual([3, 3, 3, 3, 3])
+    expect(
+      ['no_such_session', 'bad_setting', 'not_empty', 'no_git'].map((code) => exit(code as 'no_git')),
+    ).toEqual([1, 1, 1, 1])
+  })
+
+  it('says why a file could not be written', () => {
+    const failed = (code: string) => reasonOf(Object.assign(new Error('x'), { code }))
+    expect(failed('ENOSPC')).toBe('the disk is full')
+    expect(failed('EROFS')).toBe('the disk is read-only')
+    expect(failed('EXYZ')).toBe('the system says EXYZ')
+    expect(reasonOf(new Error('no room'))).toBe('no room')
+    expect(reasonOf('no room')).toBe('no room')
+    expect(reasonOf(null)).toBe('null')
+  })
+})

@@ -1,0 +1,117 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
+import {
+  clipped,
+  printableValueOf,
+  readObject,
+  readTextFile,
+  sealed,
+  sealOf,
+  textOf,
+  tooLargeIn,
+  unsealed,
+} from '../../src/logbook/text.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/* What the files of a logbook share. Limits and messages are this program's own. */
+
+describe('a value from outside', () => {
+  it('keeps its sound strings and loses unsafe ones at any depth', () => {
+    const sound = { a: ['b', 1, null, true, { c: 'd' }] }
+    expect(printableValueOf(sound)).toBe(sound)
+    expect(printableValueOf({ a: ['b\u001b', { c: '\u0007', d: null, e: 0 }] })).toEqual({
+      a: ['b\uFFFD', { c: '\uFFFD', d: null, e: 0 }],
+    })
+    expect(printableValueOf('\u0007')).toBe('\uFFFD')
+    expect(printableValueOf(null)).toBeNull()
+  })
+
+  it('has a number that is too large beyond a thousand million, on either side of 0', () => {
+    expect(tooLargeIn({ a: [1e9, -1e9, null, '1e10'] })).toBeNull()
+    expect(tooLargeIn({ a: [{ b: 1e9 + 1 }] })).toBe(1e9 + 1)
+    expect(tooLargeIn(-1e9 - 1)).toBe(-1e9 - 1)
+    expect(tooLargeIn(null)).toBeNull()
+  })
+
+  it('is clipped after 200 characters', () => {
+    expect(clipped('a'.repeat(200))).toBe('a'.repeat(200))
+    expect(clipped('a'.repeat(201))).toBe(`${'a'.repeat(200)}…`)
+    expect(clipped('a\u0007')).toBe('a\uFFFD')
+  })
+})
+
+describe('the text of a file', () => {
+  it.each([
+    [' \n', 'is empty'],
+    ['{"a": [1, 2', 'breaks off before its end'],
+    ['{"a": 1', 'breaks off before its end'],
+    ['{"a": "b', 'breaks off before its end'],
+    ['lift', 'is not JSON'],
+    ['null', 'holds null instead of a session'],
+    ['[1]', 'holds a list instead of a session'],
+    ['7', 'holds a number instead of a session'],
+    ['"a"', 'holds a string instead of a session'],
+  ])('%j %s', (text, wrong) => expect(readObject(text)).toBe(wrong))
+
+  it('may be any object', () => expect(readObject(' {"a": [1]}\n')).toEqual({ a: [1] }))
+
+  it('is read up to a size, whatever its letters, and its mark is kept only if asked for', () => {
+    const path = join(temporaryFolder(), 'a.txt')
+    expect(readTextFile(path)).toBeNull()
+    writeFileSync(path, 'ü'.repeat(512 * 1024))
+    expect(readTextFile(path, 1024 * 1024)).toHaveLength(512 * 1024)
+    writeFileSync(path, 'a'.repeat(1024 * 1024 + 1))
+    expect(() => readTextFile(path, 1024 * 1024)).toThrow('is larger than 1 MiB')
+    const marked = Buffer.from('\uFEFFü')
+    expect(textOf(marked)).toBe('ü')
+    expect(textOf(marked, true)).toBe('\uFEFFü')
+    expect(() => textOf(Buffer.from([0xc3]))).toThrow('is not UTF-8 text')
+  })
+})
+
+describe('a checksum', () => {
+  it('fits only the text it was computed from', () => {
+    const text = sealed(`{"checksum": "${unsealed}", "a": 1}`)
+    const read = (each: string) => JSON.parse(each)
+    expect(sealOf(text, read(text))).toBe('right')
+    const changed = text.replace('1}', '2}')
+    expect(sealOf(changed, read(changed))).toBe('wrong')
+    expect(sealOf('{"a": 1}', { a: 1 })).toBe('missing')
+    expect(sealOf('{"checksum": "short"}', { checksum: 'short' })).toBe('wrong')
+    // The field that counts is the first in the text; JSON takes the last.
+    const twice = text.replace('"a"', `"checksum": "${'a'.repeat(64)}", "a"`)
+    expect(sealOf(twice, read(twice))).toBe('wrong')
+  })
+})
+
+describe('the bell command of this user', () => {
+  const command = ['play', 'bell.oga']
+
+  it('is remembered in the folder for settings, or in the home', () => {
+    const home = temporaryFolder()
+    expect(isOwnBell(command, { HOME: home })).toBe(false)
+    expect(setOwnBell(command, { HOME: home })).toBe(true)
+    expect(isOwnBell(command, { HOME: home })).toBe(true)
+    expect(isOwnBell(['play', 'other.oga'], { HOME: home })).toBe(false)
+    expect(readTextFile(join(home, '.config', 'pausebook', 'bell.json'))).toBe('["play","bell.oga"]\n')
+    const settings = temporaryFolder()
+    expect(isOwnBell(command, { HOME: home, XDG_CONFIG_HOME: settings })).toBe(false)
+    expect(setOwnBell(command, { HOME: home, XDG_CONFIG_HOME: settings })).toBe(true)
+    expect(isOwnBell(command, { XDG_CONFIG_HOME: settings })).toBe(true)
+    // The XDG specification ignores a relative path.
+    expect(isOwnBell(command, { HOME: home, XDG_CONFIG_HOME: 'settings' })).toBe(true)
+  })
+
+  it('is not run where it cannot be remembered or read, with a sentence that says how to allow it', () => {
+    const home = temporaryFolder()
+    writeFileSync(join(home, '.config'), '')
+    expect(setOwnBell(command, { HOME: home })).toBe(false)
+    expect(isOwnBell(command, { HOME: home })).toBe(false)
+    const other = temporaryFolder()
+    mkdirSync(join(other, '.config', 'pausebook', 'bell.json'), { recursive: true })
+    expect(isOwnBell(command, { HOME: other })).toBe(false)
+    expect(foreignBellText(command)).toContain(`pausebook settings bell '["play","bell.oga"]'`)
+  })
+})

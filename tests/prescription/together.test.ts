@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+
+/* Exercises done in turn on lines of their own, as they stand on whiteboards; all invented, each judged by a reader. */
+
+const dayOf = (lift: string) => readPrescription(`Day\n\nlift\n${lift.replace(/^(?=.)/gm, '  ')}\n`)
+
+/** The suggested line of each problem, by the line it is found on. */
+function answersTo(lift: string): Record<number, string | null> {
+  const reading = dayOf(lift)
+  if (!('problems' in reading)) throw new Error('it is read')
+  return Object.fromEntries(reading.problems.map(({ line, instead }) => [line, instead]))
+}
+
+const below: [lines: string, write: string][] = [
+  [
+    'superset 3 rounds, rest 1:00\n  front squat: 5 @ 90 kg\n  bench press: 8 @ 60 kg',
+    'front squat 3 x 5 @ 90 kg + bench press 3 x 8 @ 60 kg, rest 1:00',
+  ],
+  ['circuit: 3 rounds\n  10 push-up\n  12 lunge each leg', 'push-up 3 x 10 + lunge 3 x 12 each leg'],
+  ['3 rounds of:\n10 push-up\n12 lunge', 'push-up 3 x 10 + lunge 3 x 12'],
+  ['3x:\n  - 10 push-up\n  - 12 lunge', 'push-up 3 x 10 + lunge 3 x 12'],
+  ['superset:\n  squat 3x5 @ 100 kg\n  pull-up 3x8', 'squat 3 x 5 @ 100 kg + pull-up 3 x 8'],
+]
+
+const labelled: [lines: string, write: string][] = [
+  ['A1 squat 3x5 @ 100 kg\nA2 pull-up 3x8', 'squat 3 x 5 @ 100 kg + pull-up 3 x 8'],
+  [
+    'B1) bench 3x8 60kg, rest 30 s\nB2) row 3x8 40kg, rest 90 s',
+    'bench 3 x 8 @ 60 kg + row 3 x 8 @ 40 kg, pause 30 s, rest 1:30',
+  ],
+]
+
+describe('exercises below a heading of rounds, or with labels', () => {
+  test.each([...below, ...labelled])(
+    '%j is answered once, with the line that says the same',
+    (lines, write) => {
+      expect(answersTo(lines)).toEqual({ 4: write })
+      expect(dayOf(write)).toHaveProperty('prescription')
+    },
+  )
+
+  test('end at the next line that is not one of them, which is read by itself', () => {
+    const answers = answersTo(
+      'superset x3\n  10 push-up\n  12 lunge\nrow 3x8 @ 40 kg\nA1 dip 3x5\nA2 chin-up 3x5\nB1 curl 3x9\nB2 pull 3x9',
+    )
+    expect(answers).toEqual({
+      4: 'push-up 3 x 10 + lunge 3 x 12',
+      8: 'dip 3 x 5 + chin-up 3 x 5',
+      10: 'curl 3 x 9 + pull 3 x 9',
+    })
+  })
+
+  test('get an example if only the athlete knows how many rounds there are', () => {
+    const reading = dayOf('circuit\n  10 push-up\n  12 lunge')
+    expect(reading).toMatchObject({ problems: [{ line: 4, instead: null }] })
+  })
+
+  test('lose a label that stands alone, which would become a part of the name', () => {
+    expect(answersTo('A1 squat 3x5 @ 100 kg\nrow 3x8 @ 40 kg')).toEqual({ 4: 'squat 3 x 5 @ 100 kg' })
+  })
+
+  test('are no groups: a heading without lines, and names with a letter and a number', () => {
+    expect(answersTo('3 rounds')).toEqual({ 4: null })
+    expect(dayOf('C2 row 3x8 @ 40 kg')).toHaveProperty('prescription')
+    expect(dayOf('3 rounds of 10 push-up, 12 lunge')).toHaveProperty('prescription')
+  })
+})

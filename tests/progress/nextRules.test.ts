@@ -1,0 +1,385 @@
+import { describe, expect, it } from 'vitest'
+import { rackOf, usualPlates } from '../../src/figures/bar.ts'
+import type { Load } from '../../src/prescription/model.ts'
+import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
+import { nextOf } from '../../src/progress/next.ts'
+import { lineOutcome } from '../../src/progress/nextLift.ts'
+import {
+  isRunCoveredByPain,
+  needsADoctor,
+  painCovering,
+  painReason,
+  painsOf,
+  sinceText,
+} from '../../src/progress/pain.ts'
+import { daysBetween } from '../../src/progress/weeks.ts'
+import type { SessionState } from '../../src/session/state.ts'
+import { dayOf } from '../day.ts'
+import { Kept } from '../summary/kept.ts'
+
+/* What a day means for the next one like it, on either side of each limit. These are this program's own rules. */
+
+const today = '2026-11-26'
+/** A bar of 20 kg and the usual plates, of which 1.25 kg is the lightest. */
+const atHand = (unit: 'kg' | 'lb') => ({
+  rack: rackOf({ bar: unit === 'kg' ? 20 : 45, collar: 0, plates: usualPlates[unit] }),
+  smallest: unit === 'kg' ? 1.25 : 2.5,
+})
+
+function state(date: string, lines: string, entries: string, effort: number | null = null): SessionState {
+  const day = new Kept(dayOf(`A day\nathlete: 70 kg\n${lines}\n`)).type(...entries.split(', '))
+  if (effort !== null) day.close(0, effort, 30)
+  return { ...day.state, date }
+}
+
+/** The reasons for the newest of these days, each with its date. */
+function reasons(
+  lines: string,
+  days: [date: string, entries: string, effort?: number][],
+  asked = today,
+): string[] {
+  const [now, ...before] = days
+    .map(([date, entries, effort]) => state(date, lines, entries, effort))
+    .reverse()
+  if (now === undefined) throw new Error('no day')
+  return nextOf(now, before, asked, atHand).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
+}
+
+describe('a run', () => {
+  const line = 'run\n  4 x 500 m in 1:50-1:55, jog 200 m'
+  const good = '1:52, 1:52, 1:52, 1:52'
+  const run = (...days: [string, string, number?][]) => reasons(line, days)[0]
+
+  it.each<[string, number | undefined, string]>([
+    // Half of them in range are enough to keep it.
+    ['1:52, 1:52, 2:00, 2:00', 9, 'same: 2 of 4 in range at effort 9 -> same range'],
+    ['1:52, 2:00, 2:00, 2:00', undefined, 'down: 1 of 4 in range -> 2 % slower, in 1:52-1:57'],
+    ['1:45, 2:00, 2:00, 2:00', 8, 'down: 1 of 4 in range or faster at effort 8 -> 2 % slower, in 1:52-1:57'],
+    // Faster than written in half of them, and at an effort of 9.
+    ['1:45, 1:45, 1:52, 1:52', 9, 'same: 2 of 4 faster than the range at effort 9 -> run the written range'],
+    ['1:45, 1:45, 1:52, 1:52', 8.5, 'same: 4 of 4 in range or faster at effort 8.5 -> same range'],
+    ['1:45, 1:52, 1:52, 1:52', 9, 'same: 4 of 4 in range or faster at effort 9 -> same range'],
+    [good, 8, 'same: 4 of 4 in range at effort 8 -> same range, once more'],
+    [good, 8.5, 'same: 4 of 4 in range at effort 8.5 -> same range'],
+    ['1:52, 1:52, 1:52, 2:00', 8, 'same: 3 of 4 in range at effort 8 -> same range'],
+    // An effort typed with a repeat goes before that of the part.
+    ['1:52, 1:52 rpe 9, 1:52 rpe 7, 1:52', 5, 'same: 4 of 4 in range at effort 9 -> same range'],
+  ])('of %s at effort %s: %s', (entries, effort, reason) => {
+    expect(run([today, entries, effort])).toBe(reason)
+  })
+
+  it('is 1 % faster after two good days, and not after a good and a bad one', () => {
+    expect(run(['2026-11-19', good, 8], [today, good, 7])).toBe(
+      'up: 4 of 4 in range at effort 7, twice -> 1 % faster, in 1:49-1:54',
+    )
+    expect(run(['2026-11-19', good, 9], [today, good, 7])).toContain('once more')
+    expect(run(['2026-11-19', good], [today, good, 7])).toContain('once more')
+    expect(
+      run(['2026-11-12', good, 8], ['2026-11-19', '2:00, 2:00, 2:00, 2:00', 8], [today, good, 7]),
+    ).toContain('once more')
+  })
+
+  it('of five repeats is good with four in range', () => {
+    const five = reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [
+      [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],
+    ])
+    expect(five).toEqual(['same: 4 of 5 in range at effort 8 -> same range, once more'])
+  })
+
+  it('keeps a range that 1 % changes by less than a second', () => {
+    const short = 'run\n  2 x 200 m in 0:33-0:35, jog 200 m'
+    expect(
+      reasons(short, [
+        ['2026-11-19', '34, 34', 7],
+        [today, '34, 34', 7],
+      ]),
+    ).toEqual(['same: 2 of 2 in range at effort 7, twice -> same range: less than a second'])
+  })
+
+  it('begins with half of the repeats after more than three weeks, and easily after more than eight', () => {
+    const away = (date: string) => run([date, good, 7])
+    expect(away('2026-11-05')).toContain('once more')
+    expect(away('2026-11-04')).toBe('fewer: 3 weeks since the last time -> 2 repeats, no faster range')
+    expect(away('2026-10-01')).toBe('fewer: 8 weeks since the last time -> 2 repeats, no faster range')
+    expect(away('2026-09-30')).toBe(
+      'fewer: 8 weeks since the last time -> 2 repeats, no faster range, easy running first',
+    )
+    expect(reasons('run\n  5 km @ 4:00-4:10/km', [['2026-11-01', '20:30']])).toEqual([
+      'same: 3 weeks since the last time -> no faster range',
+    ])
+  })
+
+  it('has no decision without a range or a result', () => {
+    expect(reasons('run\n  5 km easy', [[today, '25:00', 5]])).toEqual([])
+    expect(reasons(line, [[today, '-, -, -, -', 5]])).toEqual([])
+  })
+})
+
+describe('a lift', () => {
+  const line = 'lift\n  front squat 2 x 3 @ 92.5 kg'
+  const lift = (...days: [string, string][]) => reasons(line, days)[0]
+
+  it('is heavier after two complete days at a reasonable effort', () => {
+    expect(lift(['2026-11-19', '3 @8, 3 @8.5'], [today, '3 @8.5, 3 @8'])).toBe(
+      'up: complete at 8.5, 8 on 92.5 kg twice -> 95 kg',
+    )
+    expect(lift([today, '3, 3'])).toBe('same: complete on 92.5 kg once -> same, once more')
+    expect(lift(['2026-11-19', '3, 3 @9'], [today, '3, 3'])).toContain('once more')
+    expect(lift([today, '3, 3 @9'])).toBeUndefined()
+    expect(lift([today, '3 @9.5, 3'])).toBeUndefined()
+    expect(lift([today, '3 @10, 3'])).toBe('same: effort 10 -> same load')
+  })
+
+  it('with a written effort is complete at it, and too hard one above it', () => {
+    const written = (entries: string) =>
+      reasons('lift\n  front squat 2 x 3 @ 92.5 kg rpe 8', [[today, entries]])
+    expect(written('3 @8, 3 @7')).toEqual(['same: complete at 8, 7 on 92.5 kg once -> same, once more'])
+    expect(written('3 @8.5, 3 @8')).toEqual([])
+    expect(written('3 @9, 3 @8')).toEqual(['same: effort 9, written 8 -> same load'])
+    expect(written('3, 3 @8')).toEqual([])
+  })
+
+  it('keeps the load after one failure and is 5 % lighter after two', () => {
+    expect(lift([today, '3, 2!'])).toBe('same: 3, 2 failed -> same load, aim for 3')
+    expect(lift([today, '3, 2'])).toBe('same: 3, 2 short -> same load, aim for 3')
+    expect(lift(['2026-11-19', '2, 3'], [today, '3, 2'])).toBe(
+      'down: 3, 2 short, twice at 92.5 kg -> 5 % less, 87.5 kg',
+    )
+    expect(lift(['2026-11-12', '2, 2'], ['2026-11-19', '3, 3'], [today, '3, 2'])).toContain('same load')
+  })
+
+  it('is 10 % lighter after more than three weeks, and 20 % after more than eight', () => {
+    expect(lift(['2026-11-05', '3, 3'])).toContain('once more')
+    // 83.25 and 74 kg, at the next load that can be made.
+    expect(lift(['2026-11-04', '3, 3'])).toBe('down: 3 weeks since the last time -> 10 % less load, 85 kg')
+    expect(lift(['2026-10-01', '3, 3'])).toContain('10 % less load, 85 kg')
+    expect(lift(['2026-09-30', '3, 3'])).toBe('down: 8 weeks since the last time -> 20 % less load, 75 kg')
+    const body = (added: string) =>
+      reasons(`lift\n  pull-up 1 x 5 @ bodyweight${added}`, [['2026-11-01', '5']])
+    expect(body('+12.5 kg')).toEqual([
+      'down: 3 weeks since the last time -> 10 % less added load, bodyweight+11.25 kg',
+    ])
+    expect(body('+10 kg')).toEqual(['same: 3 weeks since the last time -> begin easily'])
+    expect(body('')).toEqual(['same: 3 weeks since the last time -> begin easily'])
+  })
+
+  it('is not blamed for a hard run before it', () => {
+    const both = (entries: string, effort: number | null) => {
+      const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg'
+      const now = state(today, lines, entries, effort)
+      return nextOf(now, [], today, atHand).decisions.at(-1)?.reason
+    }
+    const blamed = '2 short after a hard run -> unchanged, run the written pace first'
+    expect(both('1:45, 1:52, 2', null)).toBe(blamed)
+    expect(both('1:52, 1:52, 2', 9)).toBe(blamed)
+    expect(both('1:52, 1:52, 2', 8.5)).toBe('2 short -> same load, aim for 3')
+    expect(both('1:52, 1:57, 2', null)).toBe('2 short -> same load, aim for 3')
+  })
+
+  it('counts only days of the same sets and side', () => {
+    const earlier = (lines: string, entries: string) => state('2026-11-19', lines, entries)
+    const after = (before: SessionState) =>
+      nextOf(state(today, line, '3, 3'), [before], today, atHand).decisions[0]?.decision
+    expect(after(earlier('lift\n  Front Squats 2 x 3 @ 92.5 kg', '3, 3'))).toBe('up')
+    for (const other of [
+      'lift\n  front squat 3 x 3 @ 92.5 kg',
+      'lift\n  front squat 2 x 3 each leg @ 92.5 kg',
+      'lift\n  front squat 2 x 3+ @ 92.5 kg',
+      'lift\n  front squat 2 x 3 @ 90 kg',
+      'lift\n  front squat 2 x 4 @ 92.5 kg',
+    ])
+      expect(after(earlier(other, other.includes('3 x 3') ? '3, 3, 3' : '4, 4')), other).toBe('same')
+  })
+})
+
+describe('how a line went', () => {
+  const outcomeOf = (done: SessionState, item = 0) =>
+    lineOutcome(
+      done,
+      done.steps.flatMap((step) => (step.kind === 'set' && step.item === item ? [step] : [])),
+    )
+  const went = (line: string, entries: string) => outcomeOf(state(today, `lift\n  ${line}`, entries))
+
+  it.each([
+    ['squat 1 x 5 @ 100 kg', '5', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '6', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '4', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5!', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5 x 97.5', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5 x 102.5', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '5 pain "knee 3"', 'other'],
+    ['squat 1 x 5 @ 100 kg', '-', 'other'],
+    ['squat 1 x 4-6 @ 100 kg', '6', 'complete'],
+    ['squat 1 x 4-6 @ 100 kg', '5', 'other'],
+    ['squat 1 x 4-6 @ 100 kg', '3', 'missed'],
+    ['squat 1 x 5+ @ 100 kg', '5', 'complete'],
+    ['squat 1 x 5+ @ 100 kg', '4', 'missed'],
+    ['squat 1 x (2+2) @ 100 kg', '2+2', 'complete'],
+    ['squat 1 x (2+2) @ 100 kg', '2+1', 'missed'],
+    ['squat 1 x (2+max) @ 100 kg', '2+0', 'complete'],
+    ['plank 1 x 45 s', '45', 'complete'],
+    ['plank 1 x 45 s', '44.5', 'missed'],
+    ['carry 1 x 40 m @ 20 kg', '40 m', 'complete'],
+    ['carry 1 x 40 m @ 20 kg', '39 m', 'missed'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>6', 'complete'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'missed'],
+    ['1 x (clean 1 + jerk 2) @ 60 kg', '1+2', 'complete'],
+    ['1 x (clean 1 + jerk 2) @ 60 kg', '1+1', 'missed'],
+    ['squat 1 x max @ 60 kg', '12', 'other'],
+    ['squat 2 x 5 @ 100 kg', '5, 4', 'missed'],
+    ['squat 2 x 5 @ 100 kg', '5, -', 'other'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5 @8', 'complete'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5 @8.5', 'other'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5', 'other'],
+  ])('%s, done %s: %s', (line, entries, outcome) => expect(went(line, entries)).toBe(outcome))
+
+  it('is not known of a line that is missing, or after a pain noted for one of its sets', () => {
+    const done = state(today, 'lift\n  squat 1 x 5 @ 100 kg', '5')
+    expect(outcomeOf(done, 1)).toBe('other')
+    const day = new Kept(dayOf('A day\nlift\n  squat 1 x 5 @ 100 kg\n')).type('5')
+    day.add({ type: 'noteAdded', at: null, up: null, about: '1.1.s1', text: 'knee 3', pain: true })
+    expect(outcomeOf(day.state)).toBe('other')
+  })
+})
+
+describe('another load', () => {
+  const mass = (from: number, more: { to?: number; pair?: boolean } = {}): Load => ({
+    kind: 'mass',
+    from,
+    to: more.to ?? from,
+    unit: 'kg',
+    pair: more.pair ?? false,
+  })
+  const body = (added: number): Load => ({ kind: 'bodyweight', added, unit: 'kg' })
+  const made = (load: Load | null) =>
+    load?.kind === 'mass' ? load.from : load?.kind === 'bodyweight' ? load.added : null
+
+  it.each<[Load, number, 'share' | 'near', number | null]>([
+    // On the bar in steps of 2.5 kg.
+    [mass(100), 0.9, 'share', 90],
+    [mass(92.5), 0.9, 'share', 85],
+    [mass(92.5), 0.95, 'near', 87.5],
+    [mass(42.5), 0.95, 'near', 40],
+    [mass(22.5), 0.95, 'near', null],
+    [mass(20), 0.9, 'share', null],
+    // Dumbbells in steps of 2.5 kg.
+    [mass(22.5, { pair: true }), 0.9, 'share', null],
+    [mass(25, { pair: true }), 0.9, 'share', 22.5],
+    [mass(25, { pair: true }), 0.95, 'near', 22.5],
+    [mass(10, { pair: true }), 0.95, 'near', null],
+    [mass(10), 0.8, 'share', null],
+    // On the body in steps of the lightest plate.
+    [body(10), 0.9, 'share', null],
+    [body(12.5), 0.8, 'share', 10],
+    [body(12.5), 0.8, 'near', 10],
+    [body(11.25), 0.9, 'near', 10],
+    [body(0), 0.9, 'share', null],
+    [body(-10), 0.9, 'share', null],
+  ])('%j taken down to %d (%s) is %s', (load, share, toward, expected) => {
+    expect(made(changedLoad(load, share, toward, atHand))).toBe(expected)
+  })
+
+  it('goes up by the least step that is enough', () => {
+    const up = (load: Load, least: number, bodyKg: number | null = 70, name = 'dip') =>
+      made(changedLoad(load, 1, 'above', atHand, { name, bodyKg, least }))
+    expect(up(mass(92.5), 1.025)).toBe(95)
+    expect(up(mass(110), 1.025)).toBe(115)
+    expect(up(mass(100), 1)).toBe(102.5)
+    expect(up(mass(22.5, { pair: true }), 1.025)).toBe(25)
+    expect(up(body(0), 1.025)).toBe(2.5)
+    expect(up(body(0), 1)).toBe(1.25)
+    // 64 % of the body in a push-up: 44.8 kg, of which 1.25 are enough.
+    expect(up(body(0), 1.025, 70, 'push-up')).toBe(1.25)
+    expect(up(body(0), 1.025, null)).toBeNull()
+    expect(up(body(0), 1.15)).toBeNull()
+    expect(up(body(-70), 1.025)).toBeNull()
+    const percent: Load = { kind: 'percent', from: 80, to: 80 }
+    expect(changedLoad(percent, 0.9, 'share', atHand)).toBeNull()
+    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand)).toMatchObject({ from: 82.5, to: 90 })
+  })
+
+  it('counts both of a pair, and the body', () => {
+    expect(loadKilograms(mass(20, { pair: true }), 'row', null)).toBe(40)
+    expect(loadKilograms(body(-20), 'pull-up', 70)).toBe(50)
+    expect(loadKilograms(body(10), 'pull-up', null)).toBeNull()
+    expect(loadKilograms({ kind: 'percent', from: 80, to: 80 }, 'squat', 70)).toBeNull()
+  })
+
+  it('or other repetitions, never fewer than one, and only where they are counted', () => {
+    const exercise = (line: string) => {
+      const [part] = dayOf(`A day\nlift\n  ${line}\n`).parts
+      const item = part?.items[0]
+      if (!item || !('exercises' in item) || !item.exercises[0]) throw new Error(line)
+      return item.exercises[0]
+    }
+    const squat = exercise('squat 2 x 3-5 @ 60 kg')
+    expect(fewerReps(squat, 3)).toBe(false)
+    expect(fewerReps(squat, 2)).toBe(true)
+    expect(squat.sets.map(({ dose }) => dose)).toEqual(Array(2).fill({ kind: 'reps', from: 1, to: 3 }))
+    expect(moreReps(squat, 1)).toBe(true)
+    expect(squat.sets[0]?.dose).toEqual({ kind: 'reps', from: 2, to: 4 })
+    expect(moreReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
+    expect(fewerReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
+  })
+})
+
+describe('a pain', () => {
+  const pain = (place: string, level: number | null = 4) => ({ place, level })
+  const covers = (place: string, exercise: string) => painCovering([pain(place)], exercise) !== undefined
+
+  it.each([
+    ['left shoulder', 'bench press', true],
+    ['left shoulder', 'squat', false],
+    ['left shoulder', 'deadlift', true],
+    ['forearm', 'goblet squat', true],
+    ['forearm', 'lunge', false],
+    ['elbows', 'row', true],
+    ['left calf', 'squat', true],
+    ['left calf', 'pull-up', true],
+    ['left calf', 'bench press', false],
+    ['left calf', 'seated press', false],
+    ['left calf', 'leg press, seated', true],
+    ['chest', 'bench press', true],
+    ['dizzy', 'curl', true],
+  ])('in the %s, a %s: %s', (place, exercise, is) => expect(covers(place, exercise)).toBe(is))
+
+  it('stops running faster unless it is of shoulder, arm or wrist', () => {
+    expect(
+      ['left calf', 'shoulder', 'wrist', 'chest', 'numb arm'].map((place) => isRunCoveredByPain(pain(place))),
+    ).toEqual([true, false, false, true, true])
+  })
+
+  it('of several is the one that needs a doctor, else that of the arm for a lift of the arm', () => {
+    const pains = [pain('left calf'), pain('elbow'), pain('chest')]
+    expect(painCovering(pains, 'row')?.place).toBe('chest')
+    expect(painCovering(pains.slice(0, 2), 'row')?.place).toBe('elbow')
+    expect(painCovering(pains.slice(0, 2), 'squat')?.place).toBe('left calf')
+  })
+
+  it('is told with its level and its day', () => {
+    expect(painReason(pain('left calf'))).toBe('left calf: pain 4 -> unchanged')
+    expect(painReason(pain('left calf', null), 'running')).toBe('pain: left calf -> running unchanged')
+    expect(painReason(pain('chest'))).toBe('chest: pain 4 -> unchanged, see a doctor first')
+    const dated = { ...pain('left calf'), on: { date: '2026-11-24', begun: 0 } }
+    expect(painReason(dated)).toBe('left calf: pain 4 on Tue 24 Nov -> unchanged')
+    expect(sinceText(34, dated)).toBe('left calf: pain 4 on Tue 24 Nov, 4 weeks since the last time')
+    expect(sinceText(35, undefined)).toBe('5 weeks since the last time')
+    expect(daysBetween('2026-11-26', '2026-11-24')).toBe(0)
+    expect(daysBetween('2026-10-01', '2026-11-26')).toBe(56)
+  })
+
+  it('counts once a place, the last time it was typed, unless that was 0 or a morning ended it', () => {
+    const now = state(today, 'run\n  2 x 1 km easy', '5:00 pain "left calf 3", 5:00')
+    const places = (...more: Parameters<typeof painsOf> extends [unknown, ...infer Rest] ? Rest : never) =>
+      painsOf(now, ...more).map(({ place, level }) => `${place} ${level}`)
+    expect(places()).toEqual(['left calf 3'])
+    expect(places([pain('left calf', 5), pain('knee', 2)])).toEqual(['left calf 3', 'knee 2'])
+    expect(places([], [pain('Left  calf', 0)])).toEqual([])
+    expect(places([], [], ({ place }) => place === 'left calf')).toEqual([])
+    const warned = state(today, 'run\n  1 km easy', '5:00 "fainted"')
+    expect(painsOf(warned).map(needsADoctor)).toEqual([true])
+    expect(painReason(painsOf(warned)[0] ?? pain(''))).toBe(
+      'a warning sign was noted -> unchanged, see a doctor first',
+    )
+  })
+})

@@ -1,0 +1,232 @@
+import { describe, expect, it } from 'vitest'
+import type { FigureName } from '../../src/figures/catalogue.ts'
+import { explainedSession, sessionSteps } from '../../src/summary/explain.ts'
+import { setRows, splitRows } from '../../src/summary/rows.ts'
+import { dayOf } from '../day.ts'
+import { Kept } from './kept.ts'
+
+/* Which rows of a session each figure, and each table, is made from. The days are invented; what belongs to a figure
+ * is this program's own rule. */
+
+const context = { equation: 'median' } as const
+const now = { at: null, up: null }
+const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
+
+const steps = (day: Kept, name: FigureName) => sessionSteps(name, explainedSession(day.session, context))
+const subjects = (day: Kept, name: FigureName) => steps(day, name)?.map(({ of }) => of)
+
+describe('a figure of a day with all kinds of work', () => {
+  const splits = '3 km @ 4:00-4:10/km, split 1 km'
+  const repeats = '2 x 400 m @ 4:00/km, jog 200 m'
+  const trial = '3 km trial, split 1 km'
+  const hill = '1 km @ 4:00/km, grade 3%'
+  const row = '2 km @ 4:00/km'
+  const lines = `goal: 10 km in 40:00 on 2027-04-18
+athlete: 70 kg
+max: squat 100 kg
+run: track
+  ${splits}
+  ${repeats}
+  ${trial}
+  ${hill}
+  20 min easy
+cross: rower
+  ${row}
+lift
+  squat 2 x 5 @ 80%
+  Squats 1 x 3 @ 85%
+  bench press 1 x (2+2) @ 60 kg
+  plank 1 x 30 s
+`
+  const running = ['4:05', '4:02', '4:01', '95', '97.5', '3:50', '3:49', '3:48', '4:30', '20:00', '8:00']
+  const lifting = ['5 @8', '5 @9', '3', '2+2 @8', '30']
+  const day = () => kept(lines, ...running, ...lifting)
+
+  it.each<[FigureName, string[]]>([
+    // Set 2 counts most: it has the least in reserve. Set 3 has no effort.
+    [
+      'one-rep-max',
+      ['squat, set 2 of 3 (after a run)', 'bench press, set 1 of 1 (a cluster set, after a run)'],
+    ],
+    ['session-maximum', ['squat (after a run)', 'bench press (a cluster set, after a run)']],
+    ['cluster-one-rep-max', ['bench press, set 1 of 1 (a cluster set, after a run)']],
+    ['repetitions-in-reserve', ['squat', 'bench press', 'plank']],
+    ['tonnage', ['squat', 'bench press', 'plank']],
+    ['top-set', ['squat', 'bench press', 'plank']],
+    ['rest-taken', []],
+    ['percent-load', ['squat (max: in the file)', 'Squats (max: in the file)']],
+    ['pace', [splits, repeats, trial, hill, row]],
+    ['halves', [splits, repeats, trial]],
+    ['split-mean', [splits, repeats, trial]],
+    ['split-deviation', [splits, repeats, trial]],
+    ['variation', [splits, repeats, trial]],
+    ['split-range', [splits, repeats, trial]],
+    ['fade', [splits, trial]],
+    ['in-range', [splits, repeats, hill, row]],
+    ['goal-pace', ['the goal of the day']],
+    ['off-goal', [splits, repeats]],
+    ['goal-share', ['all running with a time']],
+    ['distance-run', ['running', 'other parts like it']],
+    ['equal-performance', [`${trial} in 11:27`]],
+    ['riegel', [`${trial} in 11:27`]],
+    ['session-load', ['the session']],
+    ['minutes', []],
+    ['meal-energy', []],
+    ['running-energy', []],
+  ])('%s is made from %j', (name, expected) => {
+    expect(subjects(day(), name)).toEqual(expected)
+  })
+
+  it('takes only level running with a distance and a time for the share at goal pace', () => {
+    // 5 of 8 runs of 240 s/km within 2 %: 1 km at 4:02 and 4:01, twice 400 m; 2800 of 6800 m are 41.2 %.
+    const share = steps(day(), 'goal-share')?.[0]?.steps
+    expect(share).toHaveLength(10)
+    expect(share?.at(-1)).toBe('share 41.2 %')
+  })
+
+  it('adds the jogs to the distance of the work', () => {
+    expect(steps(day(), 'distance-run')?.map((each) => each.steps[0])).toEqual([
+      '7800 m + 200 m = 8000 m',
+      '2000 m + 0 m = 2000 m',
+    ])
+  })
+
+  it('is a maximum of one set without the others, if there is only one', () => {
+    const [squat, bench] = steps(day(), 'one-rep-max') ?? []
+    expect(squat?.steps).toContain('all sets together:')
+    expect(bench?.steps).not.toContain('all sets together:')
+  })
+
+  it('counts in the load each part of work that was done, and in the minutes each with minutes', () => {
+    const closed = day().close(0, 7, 50).close(2, 6, 30)
+    expect(steps(closed, 'session-load')?.[0]?.steps).toEqual([
+      'run: track: 7 x 50 min = 350',
+      'cross: rower: not known',
+      'lift: 6 x 30 min = 180',
+      'session 530+, at least',
+    ])
+    expect(steps(closed, 'minutes')?.[0]?.steps).toHaveLength(3)
+  })
+
+  it('converts a race over 10 km without a goal, and none of which a split is missing', () => {
+    const race = 'run\n  3 km trial, split 1 km\n'
+    const whole = steps(kept(race, '3:50', '3:49', '3:48'), 'riegel')?.[0]?.steps.join(' ')
+    expect(whole).toContain('x (10000 / 3000)^1.06')
+    expect(subjects(kept(race, '3:50', '3:49'), 'riegel')).toEqual([])
+    expect(subjects(kept(race), 'riegel')).toEqual([])
+    const goal = `goal: 5 km in 19:00\n${race}`
+    expect(steps(kept(goal, '3:50', '3:49', '3:48'), 'riegel')?.[0]?.steps.join(' ')).toContain(
+      'x (5000 / 3000)^1.06',
+    )
+  })
+
+  it('compares splits of another length with a range of their own', () => {
+    const short = kept('run\n  2.5 km @ 4:00-4:10/km, split 1 km\n', '4:05', '4:12', '2:02')
+    expect(steps(short, 'in-range')).toEqual([
+      {
+        of: '2.5 km @ 4:00-4:10/km, split 1 km',
+        steps: ['range 4:00 to 4:10', '4:05 in', '4:12 slow', '1 of 2 in'],
+      },
+      { of: '2.5 km @ 4:00-4:10/km, split 1 km', steps: ['range 2:00 to 2:05', '2:02 in', '1 of 1 in'] },
+    ])
+  })
+
+  it('is missing on a day with neither goal nor running', () => {
+    const lifted = kept('lift\n  squat 1 x 5 @ 80 kg\n', '5')
+    for (const name of ['goal-pace', 'off-goal', 'goal-share', 'distance-run', 'running-energy'] as const)
+      expect(subjects(lifted, name), name).toEqual([])
+    expect(subjects(kept('goal: 10 km in 40:00\nlift\n  squat 1 x 5\n', '5'), 'goal-share')).toEqual([])
+    expect(subjects(kept('run\n  1 km easy\n', '5:00'), 'goal-share')).toEqual([])
+  })
+
+  it('has no energy of running without a body mass, and none of a meal without amounts', () => {
+    const run = (header: string) => subjects(kept(`${header}run\n  1 km easy\n`, '5:00'), 'running-energy')
+    expect([run('athlete: 70 kg\n'), run('')]).toEqual([['the running'], []])
+    const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+    const ate = kept('run\n  1 km easy\n', '5:00')
+    ate.add({ type: 'mealRecorded', ...now, meal: 'after', result: { ...nothing, carbsG: 20 } })
+    ate.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
+    expect(subjects(ate, 'meal-energy')).toEqual(['what was eaten after'])
+  })
+
+  it('leaves a set of no repetitions out of the top set, and an exercise with no other', () => {
+    const missed = kept('lift\n  squat 2 x 3 @ 100 kg\n  row 1 x 5 @ 40 kg\n', '0!', '2', '0!')
+    expect(steps(missed, 'top-set')).toEqual([{ of: 'squat', steps: ['set 1: 2 x 100 kg', 'top: set 1'] }])
+  })
+})
+
+describe('the rows of a table', () => {
+  const day = () =>
+    kept(
+      `lift: arms
+  curl 2 x 8 each arm @ 2x10 kg
+  pull-up 1 x 5 @ bodyweight-20 kg
+  dip 1 x 5 @ bodyweight+10 kg
+  press 1 x (2+2) @ 40 kg
+  plank 1 x 30 s
+  carry 1 x 40 m @ 20 kg
+  push-up 1 x 5
+run
+  2 x 1 km @ 4:00/km
+cross
+  1 km easy
+`,
+      ...['8', '7! @9 pain "elbow 4" "slow"', '5', '5', '2+2', '30', '40 m', '5'],
+      ...['4:00 hr 150/160 rpe 7', '4:10 "windy"', '5:00'],
+    )
+
+  it('have a set each, with its load as typed and as a whole', () => {
+    const rows = setRows(day().state, 'one')
+    const cells = (columns: readonly (keyof (typeof rows)[number])[]) =>
+      rows.map((row) => columns.map((column) => row[column]))
+    expect(cells(['exercise', 'set', 'side', 'reps', 'groups', 'seconds', 'meters'])).toEqual([
+      ['curl', 1, 'each arm', 8, null, null, null],
+      ['curl', 2, 'each arm', 7, null, null, null],
+      ['pull-up', 1, null, 5, null, null, null],
+      ['dip', 1, null, 5, null, null, null],
+      ['press', 1, null, 4, '2+2', null, null],
+      ['plank', 1, null, null, null, 30, null],
+      ['carry', 1, null, null, null, null, 40],
+      ['push-up', 1, null, 5, null, null, null],
+    ])
+    expect(cells(['load', 'unit', 'load_kind', 'load_kg'])).toEqual([
+      [10, 'kg', 'pair', 20],
+      [10, 'kg', 'pair', 20],
+      [20, 'kg', 'assisted', null],
+      [10, 'kg', 'bodyweight', 10],
+      [40, 'kg', 'mass', 40],
+      [null, null, null, null],
+      [20, 'kg', 'mass', 20],
+      [null, null, null, null],
+    ])
+    expect(cells(['rpe', 'failed', 'note', 'pain']).slice(0, 2)).toEqual([
+      [null, null, null, null],
+      [9, 'yes', 'slow', 'elbow 4'],
+    ])
+    expect(cells(['session', 'date', 'title', 'part'])[0]).toEqual([
+      'one',
+      '2026-11-26',
+      'A day',
+      'lift: arms',
+    ])
+  })
+
+  it('have a split each, of running and of other parts like it', () => {
+    expect(splitRows(day().state, 'one').map((row) => Object.values(row).slice(3))).toEqual([
+      ['run', '2 x 1 km @ 4:00/km', 1, 1000, 240, 'in', 150, 160, 7, null, null],
+      ['run', '2 x 1 km @ 4:00/km', 2, 1000, 250, 'slow', null, null, null, 'windy', null],
+      ['cross', '1 km easy', 1, 1000, 300, null, null, null, null, null, null],
+    ])
+  })
+
+  it('are in the order of the day, whichever exercise came up first', () => {
+    const again = kept('lift\n  squat 1 x 5\n  row 1 x 5\n  squat 1 x 4\n', '5', '5', '4')
+    expect(setRows(again.state, 'one').map(({ exercise, set }) => [exercise, set])).toEqual([
+      ['squat', 1],
+      ['row', 1],
+      ['squat', 2],
+    ])
+    const crossed = kept('cross\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00')
+    expect(splitRows(crossed.state, 'one').map(({ part }) => part)).toEqual(['cross', 'run'])
+  })
+})

@@ -1,0 +1,360 @@
+import { describe, expect, it } from 'vitest'
+import { blocksOf } from '../../src/summary/blocks.ts'
+import { restPhrases } from '../../src/summary/phrases.ts'
+import { type SummaryOptions, summarise, viewOf } from '../../src/summary/summarise.ts'
+import { dayOf } from '../day.ts'
+import { Kept } from './kept.ts'
+
+/* What a summary says line by line, before it is wrapped. Wording and thresholds are this program's own; the figures
+ * beside it are computed by hand. */
+
+const context = { equation: 'median' } as const
+const short: SummaryOptions = { full: false }
+const full: SummaryOptions = { full: true }
+const now = { at: null, up: null }
+
+const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
+
+/** Every line of the blocks after the head: headings in brackets, splits and figures indented. */
+function said(day: Kept, options: SummaryOptions, more: Parameters<typeof viewOf>[1] = context): string[] {
+  const [, ...blocks] = blocksOf(viewOf(day.session, more, options))
+  return blocks.flatMap(({ title, says }) => [
+    `[${title}]`,
+    ...says.flatMap((each) =>
+      typeof each === 'string'
+        ? [each]
+        : [
+            `${each.name}: ${each.lead}`,
+            ...(each.inARow === '' ? [] : [` ${each.inARow}`]),
+            ...each.splits.map(({ text, beside }) => ` ${text}${beside === '' ? '' : ` (${beside})`}`),
+            ...each.figures.map((figure) => ` ${figure}`),
+          ],
+    ),
+  ])
+}
+
+const head = (day: Kept, more: Parameters<typeof viewOf>[1] = context) =>
+  blocksOf(viewOf(day.session, more, short))[0]?.says
+
+describe('a run in splits', () => {
+  const day = () =>
+    kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:05 hr 150 rpe 6', '4:06 hr 155', '4:04', '4:12 rpe 7')
+
+  it('has in a note its time, pace and range, the splits in a row, and its evenness', () => {
+    expect(said(day(), short)).toEqual([
+      '[run, 4 km]',
+      '4 km @ 4:00-4:10/km: 16:27, 4:07/km, 3 of 4 in range',
+      ' 4:05  4:06  4:04  4:12 slow    hr 150 to 155, rpe 6 to 7',
+      ' positive split, 1.0 %',
+    ])
+  })
+
+  it('has in full each split by itself, and the spread', () => {
+    // Mean 246.75; squares about it 38.75, over 3: 3.59; slope 9.5 / 5 a split; halves 245.5 and 248.
+    expect(said(day(), full)).toEqual([
+      '[run, 4 km]',
+      '4 km @ 4:00-4:10/km, split 1 km: ',
+      ' 4:05 (hr 150 rpe 6)',
+      ' 4:06 (hr 155)',
+      ' 4:04',
+      ' 4:12 (slow rpe 7)',
+      ' mean 4:06.8, 4:07/km, range 8.0 s, 3 of 4 in 4:00-4:10',
+      ' standard deviation 3.6 s (1.5 % of the mean), fade +0.77 % a split',
+      ' halves 4:05.5, 4:08.0/km: 1.0 % slower, a positive split',
+    ])
+  })
+
+  it('is even if both halves take the same time', () => {
+    const even = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:00', '4:00', '4:00', '4:00')
+    expect(said(even, short).at(-1)).toBe(' even split')
+    expect(said(even, full).slice(-2)).toEqual([
+      ' standard deviation 0.0 s (0.0 % of the mean), fade 0.00 % a split',
+      ' halves 4:00.0, 4:00.0/km: even',
+    ])
+  })
+
+  it('has a fade with its sign if it became faster', () => {
+    // Mean 240, slope (-1.5 x 246 - 0.5 x 242 + 0.5 x 238 + 1.5 x 234) / 5 = -4.
+    const faster = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:06', '4:02', '3:58', '3:54')
+    expect(said(faster, short).at(-1)).toBe(' negative split, 3.3 %')
+    expect(said(faster, full).at(-2)).toContain(', fade -1.67 % a split')
+    expect(said(faster, full).at(-1)).toBe(' halves 4:04.0, 3:56.0/km: 3.3 % faster, a negative split')
+  })
+})
+
+describe('repeats', () => {
+  const line = 'goal: 10 km in 40:00\nrun\n  2 x 1 km @ 3:55-4:00/km, jog 200 m\n'
+
+  it('have the mean before the pace, and their evenness beside the gap to the goal', () => {
+    expect(said(kept(line, '4:00', '4:00'), short).slice(1)).toEqual([
+      '2 x 1 km @ 3:55-4:00/km: mean 4:00.0, 2 of 2 in range',
+      ' 4:00  4:00',
+      ' both halves even; at goal pace 4:00/km',
+    ])
+    expect(said(kept(line, '4:00', '4:06'), short).at(-1)).toBe(
+      ' second half 2.5 % slower; 3.0 s/km slower than goal pace 4:00/km',
+    )
+    expect(said(kept(line, '3:55', '3:50'), full).slice(-2)).toEqual([
+      ' first and second half of the repeats 3:55.0, 3:50.0/km: 2.1 % faster',
+      ' 7.5 s/km faster than goal pace 4:00/km',
+    ])
+  })
+
+  it('are told in miles if miles are asked for', () => {
+    // 232.5 s/km is 374.2 s/mi, 7.5 s/km is 12.1 s/mi; 2.2 km are 1.37 mi.
+    const told = said(kept(line, '3:55', '3:50'), { full: true, units: { distance: 'mi', mass: null } })
+    expect(told.slice(0, 2)).toEqual(['[run, 1.37 mi]', '1.24 mi of it without the jogs'])
+    expect(told).toContain(' mean 3:52.5, 6:14/mi, range 5.0 s, 1 of 2 in 3:55-4:00')
+    expect(told.at(-1)).toBe(' 12.1 s/mi faster than goal pace 6:26/mi')
+  })
+
+  it('have their spread in a note from six of 800 m on', () => {
+    const of = (count: number, meters: number) =>
+      said(
+        kept(`run\n  ${count} x ${meters} m @ 4:00/km, jog 200 m\n`, ...Array<string>(count).fill('3:12')),
+        short,
+      ).some((each) => each.includes('standard deviation'))
+    expect([of(5, 800), of(6, 800), of(6, 799)]).toEqual([false, true, false])
+  })
+
+  it('are compared with the goal in a note from 1 km on', () => {
+    const of = (meters: number) =>
+      said(
+        kept(`goal: 10 km in 40:00\nrun\n  2 x ${meters} m @ 4:00/km, jog 200 m\n`, '4:10', '4:10'),
+        short,
+      ).some((each) => each.includes('goal pace'))
+    expect([of(999), of(1000)]).toEqual([false, true])
+  })
+
+  it('of several lengths have no mean and no common range in seconds', () => {
+    const ladder = kept('run\n  400-800-400 m @ 3:40/km, jog 200 m\n', '88', '2:56', '88')
+    expect(said(ladder, short)).toEqual([
+      '[run, 2 km]',
+      '400-800-400 m @ 3:40/km: 5:52, 3:40/km, 3 of 3 in range',
+      ' 1:28  2:56  1:28',
+    ])
+    expect(said(ladder, full).at(-1)).toBe(' 3:40/km, 3 of 3 in range')
+  })
+})
+
+describe('a single split', () => {
+  const only = (line: string, entry: string) => said(kept(`run\n  ${line}\n`, entry), short)[1]
+
+  it('says what is known of its distance and its time', () => {
+    expect(only('2 km easy', '=')).toBe('2 km easy: done, not timed')
+    expect(only('2 km easy', '2.1 km')).toBe('2 km easy: 2.1 km, not timed')
+    expect(only('2 km easy', '2.1 km in 10:00')).toBe('2 km easy: 2.1 km in 10:00, 4:46/km')
+    expect(only('20 min easy', '20:00')).toBe('20 min easy: 20:00, metres not known')
+  })
+
+  it('keeps the digits that were typed, and what was typed beside it', () => {
+    expect(only('1 km easy', '4:05')).toBe('1 km easy: 4:05, 4:05/km')
+    expect(only('1 km easy', '4:05.3')).toBe('1 km easy: 4:05.3, 4:05/km')
+    expect(only('100 m easy', '15.25')).toBe('100 m easy: 0:15.25, 2:33/km')
+    expect(only('1 km @ 4:00-4:10/km', '4:05 hr 170/181 rpe 8')).toBe(
+      '1 km @ 4:00-4:10/km: 4:05, 4:05/km, in range, hr 170/181 rpe 8',
+    )
+    expect(only('1 km @ 4:00-4:10/km', '4:15')).toBe('1 km @ 4:00-4:10/km: 4:15, 4:15/km, slow')
+  })
+})
+
+describe('intervals by time', () => {
+  it('are parted by semicolons if one of them has a comma', () => {
+    const day = kept('run\n  3 x (3 min @ 4:00/km, walk 1:00)\n', '820 m in 3:00', '3:00', '750 m')
+    expect(said(day, short).slice(1, 3)).toEqual([
+      '3 x (3 min @ 4:00/km, walk 1:00): 9:00, 3:49/km, 1 of 2 in range',
+      ' 820 m in 3:00 fast; 3:00, metres not known; 750 m in 3:00',
+    ])
+  })
+})
+
+describe('several parts', () => {
+  const day = () =>
+    kept(
+      'run: track\n  1 km easy\ncross: rower\n  2 km @ 4:00/km\nrun\n  2 x 400 m @ 4:00/km, jog 200 m\nlift: circuit\n  2 rounds: 10 push-up @ bodyweight, 200 m run\n',
+      ...['5:00', '8:00', '96', '96', '10', '200 m', '10', '200 m'],
+    )
+      .close(0, 3, 5.25)
+      .close(1, null, 10)
+      .add({ type: 'conditionsNoted', ...now, part: 0, text: 'track, windy' })
+
+  it('of one kind share their distance, told in the first of them', () => {
+    expect(said(day(), short)).toEqual([
+      '[run: track, 5.3 min, effort 3]',
+      '2.4 km, 400 m of it in the lift part',
+      '1 km easy: 5:00, 5:00/km',
+      '[cross: rower, 2 km, 10 min]',
+      '2 km @ 4:00/km: 8:00, 4:00/km, in range',
+      '[run]',
+      '2 x 400 m @ 4:00/km: mean 1:36.0, 2 of 2 in range',
+      ' 1:36  1:36',
+      ' both halves even',
+      '[lift: circuit]',
+      'push-up: 2 x 10 x bodyweight',
+      'run: 2 x 200 m, counted as running',
+    ])
+    expect(said(kept('run\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00'), short)[1]).toBe('3 km in all')
+    expect(
+      said(kept('run\n  1 km easy\nrun\n  2 x 1 km easy, jog 200 m\n', '5:00', '5:00', '5:00'), short)[1],
+    ).toBe('3.2 km, 3 km of it without the jogs')
+  })
+
+  it('have a load that is at least that of the closed ones, with their conditions', () => {
+    expect(head(day())?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8) · windy'])
+  })
+
+  it('keep their conditions to themselves if two of them have some', () => {
+    const two = day().add({ type: 'conditionsNoted', ...now, part: 1, text: 'hall' })
+    expect(head(two)?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8)'])
+    expect(said(two, short).filter((each) => each.startsWith('with '))).toEqual([
+      'with track, windy',
+      'with hall',
+    ])
+  })
+
+  it('leave out prep, but for its minutes, effort or conditions', () => {
+    const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
+    expect(said(prep(), short)[0]).toBe('[run, 1 km]')
+    expect(said(prep().close(0, 2, null), short)[0]).toBe('[prep, effort 2]')
+    expect(said(prep().close(0, null, 10), short)[0]).toBe('[prep, 10 min]')
+    const noted = prep().add({ type: 'conditionsNoted', ...now, part: 0, text: 'cold' })
+    expect(said(noted, short)[0]).toBe('[prep]')
+  })
+})
+
+describe('sets', () => {
+  const lift = (line: string, ...entries: string[]) => kept(`lift\n  ${line}\n`, ...entries)
+
+  it('of rounds against the clock say the rounds, and what they make of each exercise', () => {
+    const amrap = '10 min amrap: 5 pull-up @ bodyweight, 10 push-up @ bodyweight'
+    expect(said(lift(amrap, '8+7'), short).slice(1)).toEqual([
+      'pull-up + push-up: 8 rounds and 7 reps',
+      'pull-up: 45 x bodyweight',
+      'push-up: 82 x bodyweight',
+    ])
+    expect(said(lift(amrap, '1+0'), short)[1]).toBe('pull-up + push-up: 1 round')
+  })
+
+  it('of rounds for time say the time, each station, and the metres run', () => {
+    const day = lift('for time: 3 rounds of 10 step-up @ 20 kg, 60 m carry, 100 m run', '6:30')
+    expect(said(day, short).slice(1)).toEqual([
+      'step-up + carry + run: 6:30',
+      'step-up: 30 x 20 kg',
+      'carry: 180 m',
+    ])
+    expect(summarise(day.session, context).running.meters).toBe(300)
+  })
+
+  it('with a hold or a carry say seconds or metres, and a mass in the unit asked for', () => {
+    const day = kept(
+      'lift\n  row 2 x 5 @ 2x20 kg\n  plank 2 x 45 s\n  farmer carry: 1 x 40 m @ 2x24 kg\n',
+      ...['5', '5 x 2x22.5', '45', '50.5', '30 m'],
+    )
+    expect(said(day, { full: true, units: { distance: null, mass: 'lb' } }).slice(1)).toEqual([
+      'row: 5 x 2x44.09 lb, 5 x 2x49.6 lb',
+      // 45 kg x 5 x the median of the seven, 1.1658: 52.5 kg.
+      ' maximum at least 115.7 lb (the equations say 111.6 to 118.1), set 2, by median',
+      ' 937 lb in all',
+      'plank: 45 s, 50.5 s',
+      'farmer carry: 30 m x 2x52.91 lb',
+      '[besides]',
+      'lifted 5 sets, 10 repetitions, 937 lb over unlike exercises',
+    ])
+  })
+
+  it('have an estimate only of the first lift in a note, and of each in full', () => {
+    const day = kept('lift\n  squat 1 x 5 @ 100 kg\n  bench press 1 x 5 @ 80 kg\n', '5 @9', '5 @9')
+    const estimates = (options: SummaryOptions) =>
+      said(day, options).filter((each) => each.includes('maximum'))
+    // 6 to failure: lombardi's 100 x 6 ^ 0.1 = 119.6 is the middle one.
+    expect(estimates(short)).toEqual([' estimated maximum 119.6 kg (112.5 to 124), set 1'])
+    expect(estimates(full)).toEqual([
+      ' estimated maximum 119.6 kg (112.5 to 124), set 1, by median',
+      ' estimated maximum 95.7 kg (90 to 99.2), set 1, by median',
+    ])
+  })
+
+  it('with help have a maximum below the body mass', () => {
+    const day = new Kept(dayOf('A day\nlift\n  pull-up 1 x 5 @ bodyweight-20 kg\n'), { bodyMassKg: 70 })
+    expect(said(day.type('5 @8'), short).slice(1)).toEqual([
+      'pull-up: 5 x bodyweight-20 kg @8',
+      ' estimated maximum bodyweight-9.3 kg (-12.5 to -6.2), set 1',
+    ])
+  })
+
+  it('in clusters say that the estimate takes in the pauses', () => {
+    expect(said(lift('squat 1 x (2+2) @ 100 kg', '2+2'), short).slice(2)).toEqual([
+      ' maximum at least 105.1 kg (the equations say 102.9 to 116.5), set 1',
+      ' a cluster set: from its longest group alone to no pause at all',
+    ])
+  })
+})
+
+describe('rests and pauses', () => {
+  const lifted = (rest: { prescribedSeconds: number | null; meanSeconds: number | null }) => {
+    const day = kept('lift\n  squat 1 x 5 @ 100 kg\n', '5')
+    const [exercise] = summarise(day.session, context).lifting.exercises
+    if (!exercise) throw new Error('no exercise')
+    return (options: SummaryOptions) =>
+      restPhrases({ ...exercise, rests: rest }, viewOf(day.session, context, options))
+  }
+
+  it('count as prescribed in a note within 10 s or a tenth, whichever is more', () => {
+    const says = (prescribedSeconds: number | null, meanSeconds: number | null) =>
+      lifted({ prescribedSeconds, meanSeconds })(short)
+    expect(says(60, 70)).toEqual([])
+    expect(says(60, 70.5)).toEqual(['mean rest 1:11, 1:00 prescribed'])
+    expect(says(60, 49)).toEqual(['mean rest 0:49, 1:00 prescribed'])
+    expect(says(200, 220)).toEqual([])
+    expect(says(200, 221)).toEqual(['mean rest 3:41, 3:20 prescribed'])
+    expect(says(null, 90)).toEqual([])
+  })
+
+  it('are all told in full, if they were measured', () => {
+    expect(lifted({ prescribedSeconds: 60, meanSeconds: 60 })(full)).toEqual([
+      'mean rest 1:00, 1:00 prescribed',
+    ])
+    expect(lifted({ prescribedSeconds: null, meanSeconds: 90 })(full)).toEqual(['mean rest 1:30'])
+    expect(lifted({ prescribedSeconds: 60, meanSeconds: null })(full)).toEqual([])
+  })
+})
+
+describe('what was eaten', () => {
+  const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+  const day = () => {
+    const eaten = kept('athlete: 70 kg\nfuel\n  before 2 h: carbs 75 g\nrun\n  1 km easy\n', '5:00')
+    const some = { ...nothing, carbsG: 70.25, proteinG: 12, fatG: 10, kcal: 500 }
+    eaten.add({ type: 'mealRecorded', ...now, meal: 'before', result: some })
+    const soup = { ...nothing, note: 'soup', pain: 'stomach' }
+    return eaten.add({ type: 'mealRecorded', ...now, meal: 'after', result: soup })
+  }
+
+  it('is told with every amount that is known, and what was said of it', () => {
+    expect(said(day(), short).slice(2)).toEqual([
+      '[fuel]',
+      'before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal',
+      'after: eaten, amounts not known',
+      '[notes]',
+      'fuel after: soup',
+    ])
+    expect(head(day())?.at(-1)).toBe('fuel after, pain: stomach')
+  })
+
+  it('is told in full with the energy of its grams and of the running', () => {
+    // 70.25 x 4 + 12 x 4 + 10 x 9 = 419; 70 kg over 1 km take 56 to 70 kcal, each to the nearest 50.
+    const told = said(day(), full)
+    expect(told).toContain('before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal, 419 kcal by its grams')
+    expect(told).toContain('the running took 50 to 50 kcal above rest, on the level')
+  })
+})
+
+describe('next time', () => {
+  it('is told of what changes', () => {
+    const next = () => [
+      { item: 'squat', decision: 'up' as const, reason: '102.5 kg' },
+      { item: 'row', decision: 'same' as const, reason: 'again' },
+    ]
+    const day = kept('lift\n  squat 2 x 5 @ 100 kg\n', '5', '5')
+    expect(said(day, short, { ...context, next }).slice(-2)).toEqual(['[next time]', 'squat: 102.5 kg'])
+  })
+})

@@ -1,12 +1,18 @@
-import { mkdirSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
-import { runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
+import { runOn, sixteenWeeks } from './overWeeks.ts'
 
-const run = runOn(sixteenWeeks())
-const made = madeUpSessions(sixteen)
+const logbook = sixteenWeeks()
+const run = runOn(logbook)
+const folder = join(logbook, 'sessions')
+const made = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.json'))
+  .map((name) => ({
+    date: basename(name).slice(0, 10),
+    session: JSON.parse(readFileSync(join(folder, name), 'utf8')),
+  }))
 
 describe('history', () => {
   /* Tonnage by hand: bench press 4 x 5 x 72.5, dip 3 x 8 x 10, dumbbell row 3 x 10 each arm x 27.5, overhead

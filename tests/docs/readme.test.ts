@@ -37,9 +37,9 @@ async function answerHere(
   command: string,
   world: { folder: string; env: Record<string, string>; now: Date },
 ) {
-  if (!/^pausebook [^|;>]*$/.test(command) || /^pausebook (backfill|sync)/.test(command)) return null
-  const words = [...command.matchAll(/"([^"]*)"|'([^']*)'|(\S+)/g)].map(([, ...given]) =>
-    (given.find((word) => word !== undefined) ?? '').replace(/^~(?=\/)/, world.folder),
+  if (!/^pausebook [^|;>~]*$/.test(command) || /^pausebook (backfill|sync)/.test(command)) return null
+  const words = [...command.matchAll(/"([^"]*)"|'([^']*)'|(\S+)/g)].map(
+    ([, double, single, plain]) => double ?? single ?? plain ?? '',
   )
   let said = ''
   const output = outputOf((_, bytes) => {

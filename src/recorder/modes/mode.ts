@@ -115,7 +115,7 @@ export const question: ModeObject<'question'> = {
     }),
   prompt: () => noField,
   hints: ({ draft }, mode) => [
-    ...(mode.suggested ? [{ key: 'Enter', label: mode.byClock ? 'keep' : 'yes' }] : []),
+    ...(mode.suggested ? [{ key: 'Enter', label: acceptWord(mode) }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
     { key: 'Esc', label: mode.byClock ? 'type it' : draft === '' ? 'no' : 'retype' },
@@ -125,9 +125,9 @@ export const question: ModeObject<'question'> = {
       return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects }, notice: null })
     if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
     const keys = [
-      ...(mode.suggested ? ['Enter: yes'] : []),
+      ...(mode.suggested ? [`Enter: ${acceptWord(mode)}`] : []),
       ...(mode.insisted ? ['!: as typed'] : []),
-      'Esc: back to the field',
+      `Esc: ${mode.byClock ? 'type it' : 'back to the field'}`,
     ]
     return refused(model, keys.join(', '))
   },
@@ -147,6 +147,11 @@ export const question: ModeObject<'question'> = {
   }),
 }
 
+/** A time measured by the clock is kept; what was typed otherwise is confirmed. */
+function acceptWord(mode: ModeNamed<'question'>): string {
+  return mode.byClock ? 'keep' : 'yes'
+}
+
 export const several: ModeObject<'several'> = {
   takesText: false,
   panel: ({ state }, mode) =>
@@ -160,7 +165,10 @@ export const several: ModeObject<'several'> = {
       }),
     }),
   prompt: () => noField,
-  hints: saveOrCancel,
+  hints: () => [
+    { key: 'Enter', label: 'save' },
+    { key: 'Esc', label: 'back' },
+  ],
   onKey: (model) => refused(model, 'Enter saves them, Esc goes back to the field'),
   onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
   onEscape: (model, mode) => ({ model: { ...model, mode: mode.back, notice: null }, effects: [] }),

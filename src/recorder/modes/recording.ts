@@ -55,7 +55,7 @@ export const recordingMode: ModeObject<'recording'> = {
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
         { key: 'Esc', label: 'clear' },
       ]
-    return does.map(({ key, label }) => ({ key, label: key === 'Space' ? beatLabel(model) : label }))
+    return does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
   },
   onKey: (model, _, pressed, context) =>
     pressed === 'up' || pressed === 'down'
@@ -76,6 +76,12 @@ export const recordingMode: ModeObject<'recording'> = {
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+}
+
+/** What a key does now, where that is not always the same. */
+function labelNow(key: string, label: string, model: RecorderModel): string {
+  if (key === 'Space') return beatLabel(model)
+  return key === 'h' && model.state.held ? 'start clock' : label
 }
 
 /** So long after a result another Enter is the same key pressed twice, in seconds (invented). */

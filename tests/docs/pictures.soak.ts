@@ -3,7 +3,7 @@ import { createRequire } from 'node:module'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { builtProgram } from '../terminal/harness.ts'
 
-/* README's pictures are drawn from the program's screen, again in each run of the tests. */
+/* README's pictures are drawn from the program's screen, again in each long run. */
 
 const { pictures } = createRequire(import.meta.url)('../../src/setup/pictures.cjs')
 

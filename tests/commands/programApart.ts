@@ -1,10 +1,13 @@
 import { fork } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtempSync, rmSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 import type { Ran, runProgram } from './runProgram.ts'
+
+const { bundling } = createRequire(import.meta.url)('../../src/setup/build.cjs')
 
 const script = `import { runProgram } from './runProgram.ts'
 process.on('message', async ([argv, given]) => process.send(await runProgram(argv, given)))`
@@ -16,17 +19,12 @@ export async function programApart(): Promise<{ run: typeof runProgram; end: () 
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-apart-'))
   await build({
     stdin: { contents: script, resolveDir: import.meta.dirname },
+    ...bundling,
     outdir: folder,
     outExtension: { '.js': '.mjs' },
-    bundle: true,
     splitting: true,
-    format: 'esm',
-    platform: 'node',
     // Only the app needs them, which is not run there.
     external: ['ink', 'react', 'react/jsx-runtime'],
-    banner: {
-      js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-    },
   })
   const child = fork(join(folder, 'stdin.mjs'), { execArgv: [], serialization: 'advanced' })
   const gone = new AbortController()

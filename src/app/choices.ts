@@ -18,6 +18,7 @@ import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { formatMeters } from '../units/length.ts'
+import { readable } from './nextDay.ts'
 import { plannedWords } from './planned.ts'
 
 /** From this many stored sessions on, the samples are no longer offered. */
@@ -67,10 +68,14 @@ function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): Day
 
 const doneToday = 'done today'
 
-/** The titles of the days that were finished on a date. */
+/** The titles of the days that were finished on a date. Reads only their files: the index checks every session. */
 function titlesDone(logbook: Logbook, date: string): ReadonlySet<string> {
-  const finished = logbook.index().filter((entry) => entry.finished && entry.date === date)
-  return new Set(finished.map(({ brief }) => brief.title))
+  const sessions = logbook
+    .list()
+    .flatMap((entry) => (entry.date === date ? (readable(logbook, entry.id) ?? []) : []))
+  return new Set(
+    sessions.filter((session) => replay(session).finished).map(({ prescription }) => prescription.title),
+  )
 }
 
 function isDone(day: DayChoice, done: ReadonlySet<string>, today: string): boolean {

@@ -120,8 +120,8 @@ function* earlierStates(known: Known, logbook: Logbook, id: string): Generator<S
   }
 }
 
-/** Null for a damaged session: it is reported with the others, and the previous one is used. */
-function readable(logbook: Logbook, id: string): Session | null {
+/** Null for a damaged session, which is reported with the others. */
+export function readable(logbook: Logbook, id: string): Session | null {
   try {
     return logbook.read(id).session
   } catch (error) {

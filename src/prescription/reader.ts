@@ -44,7 +44,7 @@ import {
   type RecoveryNode,
   type WorkNode,
 } from './syntax.ts'
-import { answerTogether, beginTogether, canStandAlone, continues, type Together } from './together.ts'
+import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -394,14 +394,14 @@ function endTogether(day: Day, part: OpenPart): void {
   if (together === null) return
   part.together = null
   const { first, others } = together
-  if (others.length === 0 && canStandAlone(together)) {
+  if (others.length === 0) {
     takeAlone(day, part, first)
     return
   }
   part.tried += 1 + others.length
   const { message, line } = answerTogether(together)
   const instead = line === null ? null : itemText(first, part, line, day.building)
-  const place = others.length === 0 ? 'write' : `instead of these ${others.length + 1} lines write`
+  const place = `instead of these ${others.length + 1} lines write`
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
   add(day, {
     ...problemAt(first, instead === null ? `${message}${example}` : `${message}; ${place}: ${instead}`),

@@ -21,14 +21,13 @@ function headingOf(text: string): { rounds: string | null; clauses: string } | n
   return { rounds: rounds ?? null, clauses }
 }
 
-/** The letter, the number and the exercise of `A1) squat 3 x 5`; null without a label. */
-function labelOf(text: string): { letter: string; number: number; exercise: string } | null {
-  const [, letter = '', number, exercise = ''] =
-    /^ *([a-h]) ?([1-6])(?: *[.):-] *| +)(\p{L}.*)$/iu.exec(text) ?? []
-  return number === undefined ? null : { letter: letter.toUpperCase(), number: Number(number), exercise }
+/** The letter and the number of `A1) squat 3 x 5`; null without a label. The grammar leaves it out of the name. */
+function labelOf(text: string): { letter: string; number: number } | null {
+  const [, letter = '', number] = /^ *([a-h])(\d)[.):]? +/i.exec(text) ?? []
+  return number === undefined ? null : { letter: letter.toUpperCase(), number: Number(number) }
 }
 
-/** Begins a group with a line that cannot be read alone; null if it begins none. */
+/** Begins a group with a line; null if it begins none. */
 export function beginTogether(line: Line): Together | null {
   if (labelOf(line.text)?.number === 1) return { first: line, others: [], kind: 'labelled' }
   return headingOf(line.text) === null ? null : { first: line, others: [], kind: 'below a heading' }
@@ -50,29 +49,16 @@ function indentOf({ shown }: Line): number {
   return shown.search(/\S|$/)
 }
 
-/** Whether the first line of a group is read as an item if no other follows. `A1. squat 3 x 5` is, without its label;
- * of `A1 squat 3 x 5` the label would become part of the name. */
-export function canStandAlone({ first, kind }: Together): boolean {
-  return kind === 'below a heading' || /^ *\p{L} ?\d *[.):-]/u.test(first.text)
-}
-
-/** What is wrong with a group, and its exercises on one line, which may not be readable; null where only the athlete
- * knows the number of rounds. A heading without lines below it is no group. */
+/** What is wrong with a group of several lines, and its exercises on one line, which may not be readable; null where
+ * only the athlete knows the number of rounds. */
 export function answerTogether({ first, others, kind }: Together): { message: string; line: string | null } {
-  const lines = others.map(({ text }) => (labelOf(text)?.exercise ?? text).replace(/^ *[-*•] */, '').trim())
-  if (kind === 'labelled') {
-    const all = [labelOf(first.text)?.exercise.trim() ?? '', ...lines]
-    const message =
-      all.length === 1
-        ? 'a label would become part of the name of the exercise: leave it out'
-        : 'exercises done in turn are on one line, with a + between them'
-    return { message, line: joined(all) }
-  }
+  const lines = others.map(({ text }) => text.replace(/^ *[-*•] /, '').trim())
+  const message = 'exercises done in turn are on one line'
+  if (kind === 'labelled')
+    return { message: `${message}, with a + between them`, line: joined([first.text.trim(), ...lines]) }
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
   const end = clauses === '' ? '' : `, ${clauses}`
-  const haveSets = lines.every((text) => /\d *x *\d/i.test(text))
-  const message = 'exercises done in turn are on one line'
-  if (haveSets) return { message, line: `${joined(lines)}${end}` }
+  if (lines.every((text) => /\d *x *\d/i.test(text))) return { message, line: `${joined(lines)}${end}` }
   if (rounds === null)
     return {
       message: `${message}, with the number of rounds first: 3 rounds: 10 push-up, 8 row @ 40 kg`,
@@ -81,13 +67,14 @@ export function answerTogether({ first, others, kind }: Together): { message: st
   return { message, line: `${rounds} rounds: ${lines.map(numberFirst).join(', ')}${end}` }
 }
 
+const restAtEnd = /,? *\brest +([\d:.]+ *(?:s|min)?) *$/i
+
 /** With a + between them; the rest after each but the last becomes the pause in a round. */
 function joined(exercises: readonly string[]): string {
-  const rests = exercises.map((text) => /,? *\brest +([\d:.]+ *(?:s|min)?) *$/i.exec(text)?.[1] ?? null)
-  const [rest, ...others] = rests
-  const isSame = rest && others.slice(0, -1).every((each) => each === rest)
-  if (!isSame || exercises.length === 1) return exercises.join(' + ')
-  const bare = exercises.map((text) => text.replace(/,? *\brest +[\d:.]+ *(?:s|min)? *$/i, ''))
-  const last = rests.at(-1)
-  return `${bare.join(' + ')}, pause ${rest}${last ? `, rest ${last}` : ''}`
+  const rests = exercises.map((text) => restAtEnd.exec(text)?.[1])
+  const last = rests.pop()
+  const [pause] = rests
+  if (pause === undefined || rests.some((rest) => rest !== pause)) return exercises.join(' + ')
+  const bare = exercises.map((text) => text.replace(restAtEnd, ''))
+  return `${bare.join(' + ')}, pause ${pause}${last === undefined ? '' : `, rest ${last}`}`
 }

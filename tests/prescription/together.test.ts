@@ -56,13 +56,17 @@ describe('exercises below a heading of rounds, or with labels', () => {
     expect(reading).toMatchObject({ problems: [{ line: 4, instead: null }] })
   })
 
-  test('lose a label that stands alone, which would become a part of the name', () => {
-    expect(answersTo('A1 squat 3x5 @ 100 kg\nrow 3x8 @ 40 kg')).toEqual({ 4: 'squat 3 x 5 @ 100 kg' })
-  })
-
-  test('are no groups: a heading without lines, and names with a letter and a number', () => {
+  test('are no groups: a heading without lines, and a line with a label of its own, which is left out', () => {
     expect(answersTo('3 rounds')).toEqual({ 4: null })
-    expect(dayOf('C2 row 3x8 @ 40 kg')).toHaveProperty('prescription')
     expect(dayOf('3 rounds of 10 push-up, 12 lunge')).toHaveProperty('prescription')
+    for (const line of [
+      'A1 squat 3x5 @ 100 kg\nrow 3x8 @ 40 kg',
+      'B2 squat 3x5 @ 100 kg\nC1. row 3x8 @ 40 kg',
+    ])
+      expect(dayOf(line)).toMatchObject({
+        prescription: {
+          parts: [{ items: [{ exercises: [{ name: 'squat' }] }, { exercises: [{ name: 'row' }] }] }],
+        },
+      })
   })
 })

@@ -69,7 +69,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
           label={units ? 'units' : 'body mass'}
           value={stage.draft}
           onChange={(draft) => change({ draft })}
-          placeholder={units ? 'Enter: km kg, or type mi lb' : 'Enter: not said, or type 68 kg'}
+          placeholder={units ? 'Enter: km kg, or type mi lb' : 'Enter: skip, or type 68 kg'}
         />
       ) : (
         <Text> </Text>

@@ -34,6 +34,8 @@ export type Mode =
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
+  /** A result is still to be entered: asks whether the current step is meant, or that one. */
+  | { kind: 'skipping'; step: string; pending: string }
   /** `confirm`: prep and fuel have neither an effort nor minutes. */
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
   /** Picks an earlier result to type it again. */

@@ -168,7 +168,7 @@ describe('results that are still missing after the last effort', () => {
     while (walked.view.entry.label !== 'bench press, set 1 of 1') walked.enter()
     expect(walked.view.now).toEqual({
       what: '1 result to enter',
-      where: 'then f closes the part',
+      where: 'then f closes lift',
       number: null,
     })
     expect(walked.view.head.place).toBe('to enter')

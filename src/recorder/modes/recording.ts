@@ -8,6 +8,7 @@ import { notedText, noteEvents } from '../changes.ts'
 import { beatLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
+  closesText,
   holdUnderWay,
   isOffered,
   isSameItem,
@@ -39,7 +40,7 @@ export const recordingMode: ModeObject<'recording'> = {
       }
     }
     const asked = step ? promptOf(state, step.id) : null
-    if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
+    if (!step || !asked) return { label: 'all recorded', placeholder: closesText(state), isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {

@@ -37,6 +37,8 @@ export interface EntryLabel {
 export interface Hint {
   key: string
   label: string
+  /** In a narrow line, gives way to the first three. */
+  yields?: boolean
 }
 
 export type ModeKind = Mode['kind']

@@ -56,7 +56,8 @@ export const recordingMode: ModeObject<'recording'> = {
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
         { key: 'Esc', label: 'clear' },
       ]
-    return does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
+    const hints = does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
+    return hints.map((hint) => (hint.key === 'q' ? { ...hint, yields: true } : hint))
   },
   onKey: (model, _, pressed, context) =>
     pressed === 'up' || pressed === 'down'

@@ -8,6 +8,7 @@ import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
 import { errorAt, mostProblems, type Problem } from './problem.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
+import { isRounds } from './together.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
@@ -256,6 +257,8 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   if (title === '') return null
   const headers = rest.filter((line) => header.test(line)).map((line) => line.trim())
   const items = rest.filter((line) => !header.test(line))
+  // Stations below a heading of their own are answered together.
+  if (items.some(isRounds)) return null
   const written: string[] = []
   let goal: string | null = null
   let open: PartKind | null = null

@@ -55,8 +55,10 @@ function age(logbook: string, seconds: number): void {
 
 const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
 
-/** → begins and ends like Space, and is never taken for a held key. */
-async function press(program: RunningProgram, key: string, shows: string | RegExp): Promise<void> {
+/** → begins and ends like Space, and is never taken for a held key.
+ * @param shows what is not yet on the screen */
+async function press(program: RunningProgram, key: string, shows: string): Promise<void> {
+  expect(program.screen().join('\n')).not.toContain(shows)
   program.type(key)
   await program.waitFor(shows)
 }
@@ -82,7 +84,7 @@ describe('a day, from the whiteboard to the summary', () => {
 
     const second = await open(logbook)
     await second.waitFor('ago in the rest before front squat, set 2 of 2')
-    await press(second, keys.enter, /^\s*.*rest/m)
+    await press(second, keys.enter, 'Space begin')
     const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
     await press(second, keys.right, 'group 1 of 2')
     const next = storedEvents(logbook).filter((event) => event.type === 'effortBegun')
@@ -93,10 +95,10 @@ describe('a day, from the whiteboard to the summary', () => {
     await press(second, '7\r', 'minutes >')
     await press(second, keys.enter, 'lift: legs, effort 7')
 
-    await press(second, keys.right, 'repeat 1 of 2')
-    await press(second, keys.right, 'jog')
-    await press(second, '22.1\r', 'repeat 2 of 2')
-    await press(second, keys.right, /then: the end of the day/)
+    await press(second, keys.right, 'Space done')
+    await press(second, keys.right, 'then repeat 2 of 2')
+    await press(second, '22.1\r', 'recorded 0:22.1')
+    await press(second, keys.right, 'Space done')
     await press(second, keys.right, 'since the run')
     await press(second, '22.3 hr 178\r', 'all recorded')
     await press(second, 'f', 'how hard was run: track')

@@ -45,8 +45,10 @@ export function entryTitle(state: SessionState, step: Step): { label: string; sh
   const isTwice = state.steps.some(
     (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
   )
-  const line = isTwice ? `${state.parts[step.part]?.kind} ${step.item + 1}, ` : ''
-  const set = `${line}set ${step.number} of ${step.of}`
+  const set = `set ${step.number} of ${step.of}`
+  const line = `${state.parts[step.part]?.kind} ${step.item + 1}`
+  if (isTwice)
+    return { label: `${step.name}, ${line}, ${set}`, short: `${line}, set ${step.number}/${step.of}` }
   const shown = stepNow(state)
   const isShown = shown?.kind === 'set' && shown.name === step.name
   return { label: `${step.name}, ${set}`, short: isShown ? set : step.name }

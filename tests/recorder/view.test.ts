@@ -194,12 +194,12 @@ describe('a result of one of two lines with the same exercise', () => {
     const walked = walkThrough(
       'Day\n\nlift\n  row 1 x 5 @ 50 kg, rest 1:00\n  row 1 x 5 @ 60 kg, rest 1:00\n',
     )
-    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1 of 1' })
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1/1' })
     walked.space().wait(20).space().wait(20).space()
     expect(walked.view.now.what).toContain('60 kg')
-    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1 of 1' })
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1/1' })
     walked.enter()
-    expect(walked.view.entry).toMatchObject({ label: 'row, lift 2, set 1 of 1', short: 'lift 2, set 1 of 1' })
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 2, set 1 of 1', short: 'lift 2, set 1/1' })
   })
 })
 

@@ -58,7 +58,7 @@ export function skipStep(model: RecorderModel, id: string, context: RecorderCont
   const step = stepOf(model.state, id)
   if (!step) return { model, effects: [] }
   const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
-  const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the ${rest}`
+  const notice = `skipped: ${entryTitle(model.state, step).label}; s again skips the rest of the ${rest}`
   return applied(
     { ...recording(model), notice, pressedOnce: 's' },
     [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],

@@ -12,7 +12,7 @@ const order = (walked: Walked) =>
 describe('s', () => {
   test('skips the current step', () => {
     const walked = walkThrough(straight).typed('s')
-    expect(walked.notice).toBe('skipped: set 1 of 3; s again skips the rest of the item')
+    expect(walked.notice).toBe('skipped: bench press, set 1 of 3; s again skips the rest of the item')
     expect(walked.view.entry.label).toBe('bench press, set 2 of 3')
   })
 
@@ -97,7 +97,7 @@ describe('s', () => {
     expect(walked.copy().key('escape').enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
     expect([...walked.copy().typed('-').state.skipped]).toEqual(['1.1.s1'])
     walked.typed('s')
-    expect(walked.notice).toBe('skipped: set 2 of 3; s again skips the rest of the item')
+    expect(walked.notice).toBe('skipped: bench press, set 2 of 3; s again skips the rest of the item')
     expect([...walked.state.skipped]).toEqual(['1.1.s2'])
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
   })

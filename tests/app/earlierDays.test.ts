@@ -264,6 +264,12 @@ test('after a warning sign in another session of today nothing is advised, and o
   }
 })
 
+test('a session of today whose file was damaged since brings no warning sign', () => {
+  const { logbook } = squatted({ '2026-11-26': [{ reps: 3 }] })
+  const index = () => logbook.index().map((entry) => ({ ...entry, summary: () => null }))
+  expect(earlierDays({ ...logbook, damages: [], index }, today).isWarnedToday?.()).toBe(false)
+})
+
 test('advice follows the settings where today brought no warning sign', () => {
   const hurt = squatted({ '2026-11-26': [{ reps: 3, other: { pain: 'chest 0' } }] })
   for (const advice of [true, false]) {

@@ -1,4 +1,4 @@
-import fs, {
+import {
   chmodSync,
   existsSync,
   linkSync,
@@ -12,7 +12,6 @@ import fs, {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
-import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import {
@@ -28,6 +27,7 @@ import {
   sweepTemporaries,
   writeDurably,
 } from '../../src/logbook/durableFile.ts'
+import { failing, insteadOf } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
 
@@ -163,18 +163,6 @@ it('creates a folder and its parents, private to the user', () => {
   expect(statSync(join(path, '..')).mode & 0o777).toBe(0o700)
 })
 
-/** Lets a function of the file system fail with a code for this test. */
-function failing(name: 'linkSync' | 'mkdirSync', code: string): void {
-  const spy = vi.spyOn(fs, name).mockImplementation(() => {
-    throw Object.assign(new Error(code), { code })
-  })
-  syncBuiltinESMExports()
-  onTestFinished(() => {
-    spy.mockRestore()
-    syncBuiltinESMExports()
-  })
-}
-
 describe('a new file', () => {
   it('is written whole, private to the user, and never replaces one', () => {
     const folder = temporaryFolder()
@@ -225,16 +213,7 @@ describe('a file that cannot be written', () => {
 
   it('is reported by its first error, even if its temporary file cannot be removed', () => {
     const path = join(temporaryFolder(), 'a.txt')
-    const { rmSync } = fs
-    const spy = vi.spyOn(fs, 'rmSync').mockImplementation((which, how) => {
-      if (String(which).startsWith(path)) throw new Error('busy')
-      rmSync(which, how)
-    })
-    syncBuiltinESMExports()
-    onTestFinished(() => {
-      spy.mockRestore()
-      syncBuiltinESMExports()
-    })
+    failing('rmSync', 'EBUSY')
     const refuse = () => {
       throw new Error('refused')
     }
@@ -249,15 +228,9 @@ describe('a file that cannot be written', () => {
 
   it('is not one whose folder another program makes at the same moment', () => {
     const folder = join(temporaryFolder(), 'one')
-    const { mkdirSync } = fs
-    const spy = vi.spyOn(fs, 'mkdirSync').mockImplementation((which, how) => {
-      mkdirSync(which, how)
-      return mkdirSync(which, how)
-    })
-    syncBuiltinESMExports()
-    onTestFinished(() => {
-      spy.mockRestore()
-      syncBuiltinESMExports()
+    insteadOf('mkdirSync', (mkdirSync) => (path: string) => {
+      mkdirSync(path)
+      mkdirSync(path)
     })
     makeFolder(folder)
     expect(statSync(folder).isDirectory()).toBe(true)
@@ -340,17 +313,11 @@ describe('a file that is written again and again', () => {
     file.write(4)
     expect(readFileSync(path, 'utf8')).toBe('4')
     // The flush of the folder fails after the rename.
-    const { fsyncSync } = fs
     let calls = 0
-    const spy = vi.spyOn(fs, 'fsyncSync').mockImplementation((descriptor) => {
+    insteadOf('fsyncSync', (fsyncSync) => (descriptor: number) => {
       calls += 1
       if (calls === 2) throw Object.assign(new Error('EIO'), { code: 'EIO' })
       fsyncSync(descriptor)
-    })
-    syncBuiltinESMExports()
-    onTestFinished(() => {
-      spy.mockRestore()
-      syncBuiltinESMExports()
     })
     expect(() => file.write(5)).toThrow('EIO')
     expect(readFileSync(path, 'utf8')).toBe('5')

@@ -1,4 +1,4 @@
-import fs, {
+import {
   copyFileSync,
   existsSync,
   mkdirSync,
@@ -10,9 +10,8 @@ import fs, {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
-import { syncBuiltinESMExports } from 'node:module'
 import { basename, dirname, join } from 'node:path'
-import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { isLock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
@@ -28,6 +27,7 @@ import {
 } from '../../src/logbook/sessionFile.ts'
 import { lockPathOf } from '../../src/logbook/store.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { insteadOf } from './otherCalls.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -89,15 +89,9 @@ describe('a session that is recorded', () => {
   it('says why its results cannot even be kept beside it', () => {
     const { file, entry } = recordingIn(temporaryFolder())
     writeFileSync(entry.path, printSession(fresh(setRecorded(7))))
-    const { openSync } = fs
-    const full = vi.spyOn(fs, 'openSync').mockImplementation((path, ...how) => {
-      if (String(path).includes('.kept-')) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
-      return openSync(path, ...how)
-    })
-    syncBuiltinESMExports()
-    onTestFinished(() => {
-      full.mockRestore()
-      syncBuiltinESMExports()
+    insteadOf('openSync', (openSync) => (path: string, flags: string, mode: number) => {
+      if (path.includes('.kept-')) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
+      return openSync(path, flags, mode)
     })
     expect(file.append([setRecorded(1)])).toEqual({
       saved: false,

@@ -35,6 +35,18 @@ describe('the line of keys', () => {
     expect(line(25)).toBe('Space q')
   })
 
+  it('lets the last key give way to the first three, if it is the least', () => {
+    const line = (columns: number) =>
+      keyHintsThatFit([...hints, { key: 'q', label: 'quit', yields: true }], columns)
+        .map(({ key }) => key)
+        .join(' ')
+    expect(line(46)).toBe('Space Enter u ?')
+    expect(line(40)).toBe('Space Enter u')
+    expect(line(34)).toBe('Space Enter u')
+    expect(line(33)).toBe('Space ? q')
+    expect(line(60)).toBe('Space Enter u ? q')
+  })
+
   it('fits exactly', () => {
     for (let columns = 6; columns < 60; columns++) expect(shown(columns).length).toBeLessThanOrEqual(columns)
     expect(shown(43)).toHaveLength(43)

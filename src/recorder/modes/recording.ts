@@ -8,6 +8,7 @@ import { notedText, noteEvents } from '../changes.ts'
 import { beatLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
+  closesText,
   holdUnderWay,
   isOffered,
   isSameItem,
@@ -39,7 +40,7 @@ export const recordingMode: ModeObject<'recording'> = {
       }
     }
     const asked = step ? promptOf(state, step.id) : null
-    if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
+    if (!step || !asked) return { label: 'all recorded', placeholder: closesText(state), isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {
@@ -55,7 +56,8 @@ export const recordingMode: ModeObject<'recording'> = {
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
         { key: 'Esc', label: 'clear' },
       ]
-    return does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
+    const hints = does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
+    return hints.map((hint) => (hint.key === 'q' ? { ...hint, yields: true } : hint))
   },
   onKey: (model, _, pressed, context) =>
     pressed === 'up' || pressed === 'down'

@@ -325,7 +325,8 @@ function questionCount(
   }
   if (count.kind === 'meters' || (isBare && asked.dose.kind === 'distance')) return
   if (load !== null && isSwapped(count, load, asked)) {
-    const swapped = rewritten(rewritten(body, load, ` x ${count.text}`), count, load.number)
+    const [number = '', ...unit] = load.number.split(' ')
+    const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
     const message = `${count.text} repetitions with ${load.shown}; did you mean ${swapped}?`
     cursor.query(message, swapped)
   } else if (load === null && isLikelyLoad(count, lifted, asked)) {

@@ -5,7 +5,7 @@ import { shownLoadOf } from '../../src/session/prompt.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
 import { addStep } from '../../src/session/reduceChange.ts'
 import { notesIn, type SessionState, stepAhead, stepsAhead } from '../../src/session/state.ts'
-import { countdownOf } from '../../src/session/timers.ts'
+import { countdownOf, minutesMeasured } from '../../src/session/timers.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 /* What single events make of the state of a session. */
@@ -314,4 +314,173 @@ describe('the load shown', () => {
     expect(first).toEqual({ shown: load, unknown: false })
     expect(second).toEqual({ shown: null, unknown: true })
   })
+})
+
+describe('rounds at a fixed interval', () => {
+  const next = (walked: Walked) =>
+    walked.phase.kind === 'rest' ? [walked.phase.seconds, walked.phase.byItself] : walked.phase.kind
+
+  test('rest for what is left of their own round, whatever was stopped before it', () => {
+    const walked = day('lift\n  clean: 1 x 2 @ 60 kg, every 1:30\n  row: 4 x 3 @ 40 kg, every 1:00').effort(
+      20,
+    )
+    walked.wait(50).effort(10)
+    expect(next(walked)).toEqual([50, true])
+    walked.typed('h').wait(10).typed('h').wait(50)
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.2.s2', auto: true })
+    walked.wait(15).space()
+    expect(next(walked)).toEqual([45, true])
+    const parts = day('lift\n  row: 1 x 3 @ 40 kg, every 1:00', 'lift: b\n  row: 2 x 3 @ 40 kg, every 1:00')
+    expect(next(parts.effort(10).wait(70).effort(10))).toEqual([50, true])
+  })
+
+  test('have a rest without an end if no key began the round, and none if it took too long', () => {
+    const walked = day('lift\n  row: 3 x 3 @ 40 kg, every 1:00').effort(10)
+    expect(next(walked.entry('3').entry('3'))).toEqual([null, false])
+    const long = day('lift\n  row: 3 x 3 @ 40 kg, every 1:00').effort(70)
+    expect(long.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
+  })
+})
+
+describe('an event of another phase or another step', () => {
+  const base = (walked: Walked, step: string) => ({ ...at(walked, 5), step, auto: false })
+  const same = (walked: Walked, ...events: SessionEvent[]) => {
+    for (const event of events) expect(applyEvent(walked.state, event).state, event.type).toBe(walked.state)
+  }
+
+  test('changes nothing in a recovery, a rest, a pause or an effort', () => {
+    const recovery = day('run\n  2 x 500 m in 1:50, jog 200 m').effort(110)
+    same(
+      recovery,
+      { type: 'effortEnded', ...base(recovery, '1.1.p2') },
+      { type: 'groupEnded', ...base(recovery, '1.1.j1'), group: 0 },
+      { type: 'startForgotten', ...at(recovery), step: '1.1.j1' },
+      // A jog by distance has no length to change.
+      { type: 'restChanged', ...at(recovery), seconds: 15 },
+    )
+    const rest = day('lift\n  row: 2 x 5 @ 40 kg').effort(20)
+    same(
+      rest,
+      { type: 'effortEnded', ...base(rest, '1.1.s1') },
+      { type: 'restChanged', ...at(rest), seconds: 15 },
+    )
+    const cluster = day('lift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s').effort(4)
+    same(
+      cluster,
+      { type: 'effortEnded', ...base(cluster, '1.1.s2') },
+      { type: 'groupEnded', ...base(cluster, '1.1.s1'), group: 1 },
+      { type: 'effortBegun', ...base(cluster, '1.1.s1') },
+    )
+    const ended = after(cluster, { type: 'effortEnded', ...base(cluster, '1.1.s1') })
+    expect(ended.passed.has('1.1.s1')).toBe(true)
+    const effort = day('lift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s').space()
+    same(
+      effort,
+      { type: 'startForgotten', ...at(effort), step: '1.1.s2' },
+      { type: 'groupEnded', ...base(effort, '1.1.s2'), group: 0 },
+      { type: 'groupBegun', ...base(effort, '1.1.s1'), group: 1 },
+    )
+    const ready = day('lift\n  row: 2 x 5 @ 40 kg')
+    same(ready, { type: 'restChanged', ...at(ready), seconds: 15 })
+  })
+
+  test('begins a recovery as one, and passes no recovery of another part', () => {
+    const walked = day('run: a\n  1 km easy\n  walk 3:00\n  1 km easy', 'run: b\n  1 km easy')
+    const begun = after(walked, { type: 'effortBegun', ...base(walked, '1.2.j1') })
+    expect(begun.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1', changedBy: 0, heldSeconds: 0 })
+    const moved = after(
+      walked,
+      { type: 'itemMoved', ...at(walked), item: [0, 1], before: [1, 0] },
+      { type: 'effortBegun', ...base(walked, '2.1.p1') },
+    )
+    expect([...moved.passed]).toEqual([])
+  })
+})
+
+describe('the end of an effort', () => {
+  test('leads on within its line, and else to the time between two items', () => {
+    const kinds = (walked: Walked) => [walked.phase.kind, 'step' in walked.phase ? walked.phase.step : null]
+    expect(kinds(day('run\n  2 km @ 4:00/km, split 1 km').effort(240))).toEqual(['effort', '1.1.p2'])
+    expect(kinds(day('run\n  2 x (1:00 fast, 2:00 easy)').space().wait(61))).toEqual(['effort', '1.1.p2'])
+    expect(kinds(day('run\n  2 x 1 km tempo').effort(240))).toEqual(['ready', null])
+    expect(kinds(day('run\n  1 km easy\n  1 km tempo').effort(300))).toEqual(['ready', null])
+    expect(kinds(day('run\n  1 km easy', 'cross: rower\n  1 km easy').effort(300))).toEqual(['ready', null])
+    expect(kinds(day('lift\n  row: 1 x 5 @ 40 kg', 'lift: b\n  row: 1 x 5 @ 40 kg').effort(20))).toEqual([
+      'ready',
+      null,
+    ])
+  })
+
+  test('measures a cluster set from its first group to its last, without what was stopped', () => {
+    const walked = day('lift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s, rest 1:00').effort(4)
+    walked.typed('h').wait(5).typed('h').wait(20.5).wait(3.5).space()
+    expect(walked.measured('1.1.s1').seconds).toBeCloseTo(28, 6)
+    walked.typed('h').wait(7).typed('h').wait(10).effort(4).wait(24).space()
+    expect(walked.measured('1.1.s2').seconds).toBeCloseTo(28, 6)
+  })
+})
+
+describe('clocks that are stopped', () => {
+  test('from an earlier moment have stood since then, but no longer than they run, and not from later', () => {
+    const walked = day('run\n  5 km easy').space().wait(60)
+    const since = (seconds: number) => {
+      const held: SessionEvent = { type: 'held', ...at(walked), since: at(walked, seconds).at }
+      return (after(walked, held).held?.since.wall ?? 0) - walked.now.wall
+    }
+    expect([since(-20), since(-60), since(-90), since(20)]).toEqual([-20_000, -60_000, -60_000, 0])
+    const ready = day('run\n  5 km easy').wait(30)
+    const held = after(ready, { type: 'held', ...at(ready), since: at(ready, -10).at })
+    expect(held.held?.since.up).toBe((ready.now.up ?? 0) - 10)
+  })
+
+  test('stop the clock of their own part only, and none between two parts', () => {
+    const walked = day('run\n  1 km easy', 'lift\n  row: 2 x 5 @ 40 kg, rest 1:00').effort(300)
+    const heldOf = () => walked.state.partStates.map(({ heldSeconds }) => heldSeconds)
+    walked.typed('h').wait(10).typed('h')
+    expect(heldOf()).toEqual([0, 0])
+    walked.effort(20).typed('h').wait(10).typed('h')
+    expect(heldOf()).toEqual([0, 10])
+  })
+})
+
+describe('the countdown of an effort', () => {
+  test('ends at its prescribed time, and begins nothing by itself', () => {
+    for (const [part, seconds] of [
+      ['lift\n  plank: 2 x 45 s', 45],
+      ['prep\n  foam roll 3:00', 180],
+      ['run\n  3:00 hard', 180],
+    ] as const)
+      expect(countdownOf(day(part).space().state)).toEqual({ seconds, byItself: false, expected: false })
+    expect(countdownOf(day('prep\n  leg swings 2 x 10 each side').space().state)).toBeNull()
+    expect(countdownOf(day('lift\n  row: 1 x 5 @ 40 kg').space().state)).toBeNull()
+  })
+
+  test('at a pace ends each group but the last by itself', () => {
+    const walked = day('lift\n  squat: 1 x (2+2+max) @ 70 kg, pause 20 s').space()
+    const paced = (group: number) => {
+      const { phase } = walked.state
+      if (phase.kind !== 'effort') throw new Error('the set is under way')
+      const pace = new Map([['squat', 4]])
+      return countdownOf({ ...walked.state, pace, phase: { ...phase, group } })
+    }
+    expect([paced(0), paced(1), paced(2), paced(3)]).toEqual([
+      { seconds: 8, byItself: true, expected: false },
+      { seconds: 8, byItself: true, expected: false },
+      null,
+      null,
+    ])
+  })
+})
+
+test('a part took at least its typed times and the recoveries between them', () => {
+  const walked = day(
+    'run\n  2 x (2 x 200 m in 35 s, jog 200 m), walk 3:00',
+    'cross: rower\n  2 x 500 m in 2:00, stand 1:00',
+  )
+  walked.entry('35').entry('36').entry('34').entry('35')
+  // By hand: 140 s of running, two jogs of 84 s at 7:00/km, one walk of 180 s.
+  expect(minutesMeasured(walked.state, 0)).toBeCloseTo((140 + 2 * 84 + 180) / 60, 6)
+  expect(minutesMeasured(walked.state, 1)).toBeNull()
+  walked.entry('2:00')
+  expect(minutesMeasured(walked.state, 1)).toBeCloseTo(3, 6)
 })

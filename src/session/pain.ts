@@ -17,7 +17,7 @@ export interface PainNoted extends Pain {
 /** The pains in a text, one for each place: `left calf 4; right elbow`, `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
   return text.split(';').flatMap((each) => {
-    const bare = each.replace(/^\s*pain\s*:?\s*/i, '').trim()
+    const bare = each.replace(/^\s*pain\b\s*:?/i, '').trim()
     if (bare === '') return []
     const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)(?:\s*\/\s*10)?$/.exec(bare) ?? []
     return [{ place: place.trim() || 'pain', level: level === undefined ? null : Number(level) }]

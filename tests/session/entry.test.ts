@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { describeEmpty } from '../../src/session/entry/print.ts'
+import { typedTimeOf } from '../../src/session/entry/lex.ts'
+import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
+import type { SetPrompt } from '../../src/session/prompt.ts'
 import {
   answered,
   asManyAsGo,
   carry,
   cluster,
+  complex,
+  dropSet,
   easyTwo,
   fiveHundred,
   foamRoll,
@@ -17,6 +21,8 @@ import {
   twentyMinutes,
   unloaded,
 } from './entryAsked.ts'
+
+const single: SetPrompt = { ...unloaded, dose: { kind: 'reps', from: 1, to: 1 } }
 
 describe('a prep item', () => {
   it.each([
@@ -76,6 +82,78 @@ describe('a fuel item', () => {
   })
 })
 
+describe('an answer as it would be typed', () => {
+  const set = {
+    reps: 6,
+    groups: null,
+    seconds: null,
+    meters: null,
+    load: null,
+    rpe: null,
+    failed: false,
+    note: null,
+    pain: null,
+  }
+  const piece = {
+    meters: 400,
+    seconds: 88.4,
+    precision: 1,
+    heartRate: null,
+    heartRateMax: null,
+    rpe: null,
+    byKey: true,
+    note: null,
+    pain: null,
+  }
+  const kilograms = { kind: 'mass', value: 20, unit: 'kg', pair: false } as const
+
+  it('has every unit and every figure where the prompt is for something else', () => {
+    expect(printEntry({ kind: 'set', result: { ...set, load: kilograms } }, fiveHundred)).toBe('6 x 20 kg')
+    expect(printEntry({ kind: 'set', result: { ...set, groups: [3, 3] } }, fiveHundred)).toBe('3+3')
+    expect(printEntry({ kind: 'interval', result: piece }, straight)).toBe('400 m in 1:28.4')
+    expect(printEntry({ kind: 'interval', result: { ...piece, meters: null } }, straight)).toBe('1:28.4')
+  })
+
+  it('leaves out the metres that the prompt knows, and a time measured by key that it offers', () => {
+    const typed = (result: Partial<typeof piece>, asked: Parameters<typeof printEntry>[1]) =>
+      printEntry({ kind: 'interval', result: { ...piece, ...result } }, asked)
+    expect(typed({ meters: 500 }, timedByKey)).toBe('=')
+    expect(typed({ meters: 500, byKey: false }, timedByKey)).toBe('1:28.4')
+    expect(typed({ meters: 500 }, fiveHundred)).toBe('1:28.4')
+    expect(typed({ meters: 3570, seconds: 1190 }, treadmill)).toBe('19:50')
+    expect(typed({ meters: 3571, seconds: 1190 }, treadmill)).toBe('3571 m in 19:50')
+    expect(typed({ meters: 3570, seconds: 1190 }, twentyMinutes)).toBe('3570 m in 19:50')
+  })
+
+  it('has the groups of a drop set and its loads with their own sign', () => {
+    const groups = { ...set, reps: 22, groups: [12, 10] }
+    expect(printEntry({ kind: 'set', result: groups }, dropSet)).toBe('12>10')
+    const added = [20, 10].map((value) => ({
+      kind: 'bodyweight' as const,
+      added: value,
+      unit: 'kg' as const,
+    }))
+    const [load = null] = added
+    expect(printEntry({ kind: 'set', result: { ...groups, load, loads: added } }, straight)).toBe(
+      '12>10 x bw+20>10',
+    )
+  })
+
+  // The digits of a time: at least those with which it was typed, and all that it has.
+  it.each([
+    [88, null, '1:28'],
+    [88, 1, '1:28'],
+    [88, 0.1, '1:28.0'],
+    [88, 0.01, '1:28.00'],
+    [88.4, 1, '1:28.4'],
+    [88.4, 0.01, '1:28.40'],
+    [88.45, 0.1, '1:28.45'],
+    [88.45, null, '1:28.45'],
+  ])('writes %d s with a precision of %j as %s', (seconds, precision, text) => {
+    expect(typedTimeOf(seconds, precision)).toBe(text)
+  })
+})
+
 describe('the empty field says what Enter alone would record', () => {
   it.each([
     [straight, '6 x 92.5'],
@@ -83,6 +161,9 @@ describe('the empty field says what Enter alone would record', () => {
     [unloaded, '6 reps'],
     [hold, '45 s'],
     [carry, '40 m x 92.5'],
+    [single, '1 rep'],
+    [complex, '1+2 x 92.5'],
+    [{ ...complex, shown: null }, '1+2'],
     [asManyAsGo, null],
     [fiveHundred, null],
     [timedByKey, '1:52.4, timed by you'],

@@ -7,24 +7,94 @@ import {
   complex,
   dropSet,
   easyTwo,
+  fiveHundred,
   forTime,
   hold,
   mile,
   pair,
+  porridge,
   roundsIn,
   shownReading,
   straight,
+  treadmill,
   twentyMinutes,
+  unknownLoad,
 } from './entryAsked.ts'
 
 /* What an entry is taken for on either side of each limit. Limits and texts are this program's own. A reading is written
  * as it would be typed, or as its message, with what is suggested and what can be insisted on. */
+
+const pairless = { kind: 'mass', unit: 'kg', pair: false } as const
 
 const limits: [string, Prompt, [typed: string, read: string][]][] = [
   [
     'a set of 6 to 8 at 92.5 kg',
     straight,
     [
+      [
+        '93 x 6 kg',
+        '93 repetitions with 6 kg; did you mean 6 x 93 kg? | suggested: 6 x 93 kg | insisted: 93 x 6',
+      ],
+      ['6 hr 150', 'error: a heart rate is kept for running, not for a set; write it as a note: "hr 150"'],
+      ['rir', 'error: rir wants the repetitions that were left: rir 2'],
+      ['6 @', 'error: @ wants an effort from 1 to 10: @8'],
+      ['6 @8-', 'error: "-" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6 @0.8', 'error: 0.8 is not an RPE: it runs from 1 to 10, in halves'],
+      ['6 @10.2', 'error: 10.2 is not an RPE: it runs from 1 to 10, in halves'],
+      [
+        '8 2 rir 3',
+        'an x goes between repetitions and load; did you mean 8 x 2 rir 3? | suggested: 8 x 2 rir 3 | insisted: nothing',
+      ],
+      ['6 x 90 2 rir', '6 x 90 @8'],
+      ['6 x 90 92', 'error: "92" is one number too many; one set is asked for'],
+      ['6 at', 'error: "at" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['failed in 7', 'error: "in" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['failed at', 'error: "at" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['failed at x', 'error: "at" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6 x 90 > 80', 'error: ">" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6 /', 'error: "/" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6/x', 'error: "/" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      [
+        '8/6',
+        'one number counts for both sides; did you mean 6 "8/6"? | suggested: 6 "8/6" | insisted: nothing',
+      ],
+      [
+        '1234567',
+        '1234567 repetitions in one set are over 100 | suggested: nothing | insisted: 1234567 x 92.5',
+      ],
+      ['12345678.5', 'error: 12345678.5 is too long a number'],
+      ['12345:00', 'error: 12345:00 is too long a time'],
+      ['1:0:0:0', 'error: 1:0:0:0 is not a time. Examples: 6:07, 1:28.4 or 1:02:11'],
+      ['1:2.5', 'error: seconds have two digits, such as 6:07 or 1:28.4'],
+      ['1:2:3', 'error: seconds have two digits, such as 6:07 or 1:28.4'],
+      ['1.2.3', 'error: a time is written with colons, such as 6:07 or 1:28.4'],
+      ['1.2.3.4', 'error: a time is written with colons, such as 6:07 or 1:28.4'],
+      ['6. x', 'error: "." is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6  x   1,255', '6 x 1.255'],
+      ['+', 'error: by how much the load changes comes after +: +2.5'],
+      ['6 x bw+', 'error: what was added comes after +: bw+10'],
+      ['yes, 6', '6 x 92.5'],
+      ['=6', '6 x 92.5'],
+      ['ok6', 'error: "ok" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6 ok', 'error: "ok" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['6   easy', '6 x 92.5 "easy"'],
+      ['6, easy "windy"', '6 x 92.5 "easy; windy"'],
+      ['easy 6', 'error: "easy" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['skipped "no room"', '- "no room"'],
+      ['“a” 6', '6 x 92.5 "a"'],
+      ['6 "a“ b"', '6 x 92.5 "a“ b"'],
+      ['6 "', 'the quote is not closed; did you mean 6? | suggested: 6 | insisted: nothing'],
+      ['6 " a "', '6 x 92.5 "a"'],
+      ['6 pain:   "a"', '6 x 92.5 pain "a"'],
+      ['6 pain "a"4', '6 x 92.5 pain "a 4"'],
+      ['6 pain "a"  4  "b"', '6 x 92.5 "b" pain "a 4"'],
+      ['6 pain "a" x 5', '6 x 5 pain "a"'],
+      [
+        '6 pain "a" 12',
+        'an x goes between repetitions and load; did you mean 6 x 12 pain "a"? | suggested: 6 x 12 pain "a" | insisted: nothing',
+      ],
+      ['6 pain "a" 4 5', 'error: an x goes between repetitions and load'],
+      ['6 painful "a"', 'error: "painful" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
       ['2 of 3', 'error: "of" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
       ['6 @1', '6 x 92.5 @1'],
       ['6 @10', '6 x 92.5 @10'],
@@ -198,6 +268,67 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     ],
   ],
   [
+    'a set of 12',
+    { ...straight, dose: { kind: 'reps', from: 12, to: 12 } },
+    [
+      ['24 x 24', '24 x 24'],
+      [
+        '25 x 24',
+        '25 repetitions with 24 kg; did you mean 24 x 25? | suggested: 24 x 25 | insisted: 25 x 24',
+      ],
+      ['25 x 25', '25 x 25'],
+    ],
+  ],
+  [
+    'a set of 7 or 8 at 42 kg',
+    { ...straight, dose: { kind: 'reps', from: 7, to: 8 }, shown: { ...pairless, value: 42 } },
+    [
+      ['21', '21 x 42'],
+      ['24', '24 x 42'],
+      ['25', '25 repetitions; did you mean x 25? | suggested: x 25 | insisted: 25 x 42'],
+      ['25 reps', '25 x 42'],
+      ['63', '63 repetitions; did you mean x 63? | suggested: x 63 | insisted: 63 x 42'],
+      ['64', '64 x 42'],
+    ],
+  ],
+  [
+    'a set of 2 or 3 at 20 kg',
+    { ...straight, dose: { kind: 'reps', from: 2, to: 3 }, shown: { ...pairless, value: 20 } },
+    [
+      ['19', '19 x 20'],
+      ['20', '20 repetitions; did you mean x 20? | suggested: x 20 | insisted: 20 x 20'],
+    ],
+  ],
+  [
+    'a set of 6 to 8 at a load to be typed',
+    unknownLoad,
+    [
+      ['', 'error: the load is not known yet: type it with the repetitions, such as 6 x 100'],
+      ['6', 'error: the load is not known yet: type it with the repetitions, such as 6 x 100'],
+      ['6 x 40', '6 x 40'],
+      ['6 x -5', 'error: the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25'],
+    ],
+  ],
+  [
+    'a cluster set of three groups of 2',
+    { ...straight, dose: { kind: 'cluster', groups: [2, 2, 2] } },
+    [
+      ['7', '7 repetitions in groups: 2+2+3 or 3+2+2? | suggested: 2+2+3 | insisted: nothing'],
+      ['4', '4 repetitions in groups: 2+2+0 or 2+1+1? | suggested: 2+2+0 | insisted: nothing'],
+      ['1', '1 repetition in groups: 1+0+0? | suggested: 1+0+0 | insisted: nothing'],
+      ['2+1', '2+1+0 x 92.5'],
+      ['2+2+2+1', '2+2+2+1 x 92.5'],
+    ],
+  ],
+  [
+    'a cluster set that begins with as many as possible',
+    { ...straight, dose: { kind: 'cluster', groups: ['max', 2] } },
+    [
+      ['', 'error: as many reps as possible: type the repetitions of each group, such as 2+3'],
+      ['7', '7 repetitions in groups: 7+0 or 4+3? | suggested: 7+0 | insisted: nothing'],
+    ],
+  ],
+  [
     'a set with a pair of 22.5 kg',
     pair,
     [
@@ -312,6 +443,14 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     ],
   ],
   [
+    'a drop set at bodyweight whose lower load is not known',
+    { ...dropSet, shown: { kind: 'bodyweight', added: 20, unit: 'kg' }, lower: [] },
+    [
+      ['12>10', '12>10 x bw+20'],
+      ['12>10 x bw+20>10', '12>10 x bw+20>10'],
+    ],
+  ],
+  [
     'a complex of a clean and two front squats',
     complex,
     [
@@ -319,6 +458,10 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['1 of 2 lifts', '1+0 x 92.5'],
       ['2 of 2', '1+2 x 92.5'],
       ['0 of 2', '0+0 x 92.5'],
+      ['2 of 2 lifts x 90', '1+2 x 90'],
+      ['1 of', 'error: "of" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['1 of x', 'error: "of" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+      ['1:00 of 2', 'error: "of" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
       ['3', '1+2 x 92.5'],
       ['1+2', '1+2 x 92.5'],
       ['2', '2 repetitions in groups: 1+1? | suggested: 1+1 | insisted: nothing'],
@@ -334,6 +477,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
       ['6+7', '6+7'],
       ['6+8', '6+8'],
+      ['6+9', 'a round has 9 repetitions; did you mean 7+0? | suggested: 7+0 | insisted: nothing'],
       ['6+16', 'a round has 9 repetitions; did you mean 7+7? | suggested: 7+7 | insisted: nothing'],
       ['6', '6+0'],
       ['6+7+1', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
@@ -357,9 +501,86 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     ],
   ],
   [
+    'rounds for time that the clock has measured',
+    { ...forTime, offered: 301 },
+    [
+      ['', '301 s'],
+      ['8:00', '480 s'],
+    ],
+  ],
+  [
+    'a hold that the clock has measured',
+    { ...hold, offered: 50 },
+    [
+      ['', '50 s'],
+      ['44', '44 s'],
+    ],
+  ],
+  [
+    'food of 75 g carbs, 20 g protein and 10 g fat',
+    porridge,
+    [
+      [
+        'carbs',
+        'error: "carbs" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      [
+        'carbs x',
+        'error: "x" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      [
+        'carbs 70 kcal 300',
+        'error: "kcal" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      ['300 kcal, carbs 70', 'carbs 70 g, 300 kcal'],
+      [
+        '70 g',
+        'error: "70" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      [
+        '70 g x',
+        'error: "70" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      [
+        '70 g kcal',
+        'error: "70" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+      ],
+      ['carbs 1000 g', 'carbs 1000 g'],
+      ['1001 g carbs', '1001 g of carbs are over 1000 g | suggested: nothing | insisted: carbs 1001 g'],
+      ['10000 kcal', '10000 kcal'],
+      ['10001 kcal', '10001 kcal are over 10000 kcal | suggested: nothing | insisted: 10001 kcal'],
+      ['10 protein 12 proteins', 'error: proteins is there twice; type it once'],
+      ['300 kcal 200 kcal', 'error: kcal is there twice; type it once'],
+      ['70 grams carb + 5 fat', 'carbs 70 g, fat 5 g'],
+    ],
+  ],
+  [
     'a mile with a target',
     mile,
     [
+      ['6:07 171/183 bpm', '6:07 hr 171/183'],
+      ['6:07 171/x bpm', 'error: there are two times, 6:07 and 171; one is asked for'],
+      ['6:07 171 183 bpm', 'error: there are two times, 6:07 and 171; one is asked for'],
+      ['bpm', 'error: "bpm" is not understood; type the time of 1 mi, such as 1:52.4'],
+      ['6:07 hr -', 'error: hr wants a heart rate: hr 171, or with the highest hr 171/183'],
+      ['171 bpm', 'error: a target is never a result: type the time of 1 mi, such as 1:52.4'],
+      ['2 km', 'error: type the time as well: 2 km in 14:30'],
+      ['2 km 1 km', 'error: there are two distances, 2 km and 1 km; type one'],
+      ['0 s', 'error: a time must be more than 0 s; type the time of 1 mi, such as 1:52.4'],
+      ['5 min 7 s', 'error: there are two times, 5 min and 7 s; one is asked for'],
+      [
+        '2 km in 90:00',
+        '90:00 for 2 km is slower than 0.5 m/s | suggested: nothing | insisted: 2000 m in 1:30:00',
+      ],
+      [
+        '5 m in 20:00',
+        '20:00 for 5 m is slower than 0.5 m/s; did you mean 5 km in 20:00? | suggested: 5 km in 20:00 | insisted: 5 m in 20:00',
+      ],
+      [
+        '1 mi in 5:00:00',
+        '5:00:00 for 1 mi is slower than 0.5 m/s; did you mean 1 mi in 5:00? | suggested: 1 mi in 5:00 | insisted: 5:00:00',
+      ],
+      ['2 h for 1 mile', '2 h for 1 mile is slower than 0.5 m/s | suggested: nothing | insisted: 2:00:00'],
       ['1000 km in 90:00:00', '1000000 m in 90:00:00'],
       ['1000.1 km in 90:00:00', 'error: 1000.1 km is farther than the 1000 km that one interval may be'],
       ['1 m in 1', '1 m in 0:01'],
@@ -416,9 +637,129 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     ],
   ],
   [
+    'repeats of 500 m',
+    fiveHundred,
+    [
+      [
+        '1.5',
+        '1.5 s for 500 m is faster than any human; did you mean 1:50? | suggested: 1:50 | insisted: 0:01.5',
+      ],
+      [
+        '1.59',
+        '1.59 s for 500 m is faster than any human; did you mean 1:59? | suggested: 1:59 | insisted: 0:01.59',
+      ],
+      ['1.60', '1.60 s for 500 m is faster than any human | suggested: nothing | insisted: 0:01.60'],
+      [
+        '8.20',
+        '8.20 s for 500 m is faster than any human; did you mean 8:20? | suggested: 8:20 | insisted: 0:08.20',
+      ],
+      ['8.21', '8.21 s for 500 m is faster than any human | suggested: nothing | insisted: 0:08.21'],
+      [
+        '0:08',
+        '0:08 for 500 m is faster than any human; did you mean 0:08:00? | suggested: 0:08:00 | insisted: 0:08',
+      ],
+      [
+        '1:50:00',
+        '1:50:00 for 500 m is slower than 0.5 m/s; did you mean 1:50? | suggested: 1:50 | insisted: 1:50:00',
+      ],
+      ['1:50:01', '1:50:01 for 500 m is slower than 0.5 m/s | suggested: nothing | insisted: 1:50:01'],
+      ['12:30:00', '12:30:00 for 500 m is slower than 0.5 m/s | suggested: nothing | insisted: 12:30:00'],
+      ['0.9 km in 3:50', '900 m in 3:50'],
+      ['500 m', 'error: type the time as well: 500 m in 14:30'],
+    ],
+  ],
+  [
+    'six kilometres',
+    { ...mile, meters: 6000, label: '6 km' },
+    [
+      [
+        '24',
+        '24 s for 6 km is faster than any human; did you mean 24:00? | suggested: 24:00 | insisted: 0:24',
+      ],
+      [
+        '24.5',
+        '24.5 s for 6 km is faster than any human; did you mean 24:50? | suggested: 24:50 | insisted: 0:24.5',
+      ],
+      [
+        '24:30:00',
+        '24:30:00 for 6 km is slower than 0.5 m/s; did you mean 24:30? | suggested: 24:30 | insisted: 24:30:00',
+      ],
+      ['100:00', '1:40:00'],
+    ],
+  ],
+  [
+    'a marathon',
+    { ...mile, meters: 42195, label: '42.2 km' },
+    [
+      [
+        '3:10',
+        '3:10 for 42.2 km is faster than any human; did you mean 3:10:00? | suggested: 3:10:00 | insisted: 3:10',
+      ],
+      [
+        '10:30',
+        '10:30 for 42.2 km is faster than any human; did you mean 10:30:00? | suggested: 10:30:00 | insisted: 10:30',
+      ],
+      ['12:30', '12:30 for 42.2 km is faster than any human | suggested: nothing | insisted: 12:30'],
+    ],
+  ],
+  [
+    'a run of 20 minutes on a treadmill at 3 m/s',
+    treadmill,
+    [
+      ['3570 m in 19:50', '19:50'],
+      ['3 km', '3000 m in 20:00'],
+    ],
+  ],
+  [
+    'a run of 20 minutes that the clock has measured',
+    { ...twentyMinutes, offered: 1190.5 },
+    [
+      ['3 km', '3000 m'],
+      ['19:00', '19:00'],
+    ],
+  ],
+  [
+    'a run of 30 seconds',
+    { ...twentyMinutes, seconds: 30 },
+    [
+      [
+        '100 km',
+        '0:30 for 100 km is faster than any human; did you mean 100 m? | suggested: 100 m | insisted: 100000 m in 0:30',
+      ],
+    ],
+  ],
+  [
+    'repeats of 500 m whose key was pressed twice',
+    { ...fiveHundred, offered: 0.04 },
+    [['', 'error: a target is never a result: type the time of 500 m, such as 1:52.4']],
+  ],
+  [
     'a run of 20 minutes',
     twentyMinutes,
     [
+      ['15', 'the time is prescribed; did you mean 15 s? | suggested: 15 s | insisted: nothing'],
+      ['16', 'the time is prescribed; did you mean 16 min? | suggested: 16 min | insisted: nothing'],
+      ['24', 'the time is prescribed; did you mean 24 min? | suggested: 24 min | insisted: nothing'],
+      ['25', 'the time is prescribed; did you mean 25 s? | suggested: 25 s | insisted: nothing'],
+      ['959', 'the time is prescribed; did you mean 959 m? | suggested: 959 m | insisted: nothing'],
+      ['960', '16:00'],
+      ['1440', '24:00'],
+      ['1441', 'the time is prescribed; did you mean 1441 m? | suggested: 1441 m | insisted: nothing'],
+      ['3 km', '3000 m in 20:00'],
+      ['3 km in 1190', '3000 m in 19:50'],
+      [
+        '3 km in 30',
+        '30 s for 3 km is faster than any human; did you mean 3 km in 30:00? | suggested: 3 km in 30:00 | insisted: 3000 m in 0:30',
+      ],
+      ['600 m', '600 m in 20:00'],
+      ['599 m', '20:00 for 599 m is slower than 0.5 m/s | suggested: nothing | insisted: 599 m in 20:00'],
+      ['0.5 km', '20:00 for 0.5 km is slower than 0.5 m/s | suggested: nothing | insisted: 500 m in 20:00'],
+      ['80 km', '20:00 for 80 km is faster than any human | suggested: nothing | insisted: 80000 m in 20:00'],
+      [
+        '5000 km',
+        '5000 km is farther than the 1000 km that one interval may be; did you mean 5000 m? | suggested: 5000 m | insisted: nothing',
+      ],
+      ['5:00/km', 'error: type the time of the whole interval, not its pace'],
       ['19', 'the time is prescribed; did you mean 19 min? | suggested: 19 min | insisted: nothing'],
       ['20', 'the time is prescribed; did you mean 20 min? | suggested: 20 min | insisted: nothing'],
       ['21', 'the time is prescribed; did you mean 21 min? | suggested: 21 min | insisted: nothing'],

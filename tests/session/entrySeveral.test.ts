@@ -28,6 +28,15 @@ describe('several times on one line', () => {
     ['1600 m in 6:07 hr 170/181', '1600 m in 6:07 hr 170/181'],
     ['6:07 = hr 150', 'error: result 2: a target is never a result: type the time of 1 mi, such as 1:52.4'],
     ['- 6:05', '- | 6:05'],
+    ['hr 170 6:07', '6:07 hr 170'],
+    ['6:07 1609 m 6:05', '1609 m in 6:07 | 6:05'],
+    ['6:07 @8 6:05', '6:07 rpe 8 | 6:05'],
+    ['6:07 -6:05', 'error: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07-6:05', 'error: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 6:05-', 'error: result 2: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 =6:05', 'error: result 1: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 6:05=', 'error: result 2: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 in 6:05', 'error: there are two times, 6:07 and 6:05; one is asked for'],
     ['6:07 6:05 -', '6:07 | 6:05 | -'],
     ['6:07; 6:05', '6:07 | 6:05'],
     ['6:07 171 bpm 6:05', '6:07 hr 171 | 6:05'],
@@ -86,6 +95,18 @@ describe('times that rise like a stopwatch that was never reset', () => {
     expect(read('6:07 12:10 18:15.5', four)).toBe(
       'running totals? The differences are 6:07.0 6:03.0 6:05.5 || 6:07.0 6:03.0 6:05.5 || 6:07.0 | 6:03.0 | 6:05.5 || 6:07 | 12:10 | 18:15.5',
     )
+  })
+
+  it('are questioned from the second on', () => {
+    expect(read('6:07 12:30', four)).toContain('running totals? The differences are 6:07 6:23')
+    expect(read('6:07', four)).toBe('6:07')
+  })
+
+  it('are not suspected with a repeat that was skipped, or whose time is not known', () => {
+    expect(read('6:07 - 12:30', four)).toBe('6:07 | - | 12:30')
+    const [first] = four
+    if (first?.kind !== 'interval') throw new Error('a mile is an interval')
+    expect(read('6:07 = 12:30', [first, { ...first, hasTarget: false }, first])).toBe('6:07 | = | 12:30')
   })
 
   it('are questioned if they have become too slow for splits', () => {

@@ -51,6 +51,42 @@ describe('readFoods', () => {
     expect(printProblems(readFoods(text).problems, 'foods.txt')).toContain(message)
   })
 
+  it.each([
+    ['  egg 1 C  ', 3, 7],
+    [': 1 C', 1, 1],
+    ['  12: 1 C', 3, 2],
+    ['egg:', 4, 1],
+    ['egg 50 g:  80 C  ', 10, 5],
+    ['egg 50 g: 20 C 20 P 20 F', 10, 15],
+    ['egg: 1 C, some  more, 2 P', 11, 10],
+    ['egg: 1 C 2 C', 10, 3],
+    ['\u0007b: 1 C', 1, 1],
+  ])('shows where the problem of %j is: column %i, %i characters', (text, column, length) => {
+    const reading = readFoods(text)
+    expect(reading.foods).toEqual([])
+    expect(reading.problems.map((problem) => [problem.column, problem.length])).toEqual([[column, length]])
+  })
+
+  it('ends after a hundred problems', () => {
+    expect(readFoods('egg\n'.repeat(150)).problems).toHaveLength(100)
+  })
+
+  it('refuses a file that is not UTF-8, and a line that is not', () => {
+    const utf16 = readFoods(new Uint8Array([0xff, 0xfe, 0x61, 0x00]))
+    expect(utf16.foods).toEqual([])
+    expect(utf16.problems.map(({ message }) => message)).toEqual([
+      'this file is written in UTF-16: save it as UTF-8',
+    ])
+    const encoder = new TextEncoder()
+    const mixed = readFoods(
+      new Uint8Array([...encoder.encode('egg: 1 C\n'), 0xff, ...encoder.encode('\nbun: 9 C')]),
+    )
+    expect(mixed.foods.map(({ name }) => name)).toEqual(['egg', 'bun'])
+    expect(mixed.problems.map(({ line, message }) => [line, message])).toEqual([
+      [2, 'this is not UTF-8 (byte FF): save the file as UTF-8'],
+    ])
+  })
+
   it('reads names, weights and amounts as they may be written', () => {
     const one = (text: string) => readFoods(text).foods[0]
     const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
@@ -66,6 +102,13 @@ describe('readFoods', () => {
       name: 'cola 330',
       amount: null,
       caffeineMg: 32,
+    })
+    expect(one('  # none\n   \nnut   bar\t50.25g: 1.25 C, 30 mg  caffeine')).toEqual({
+      ...nothing,
+      name: 'nut bar',
+      amount: { value: 50.25, unit: 'g' },
+      carbsG: 1.25,
+      caffeineMg: 30,
     })
     expect(one('air 0 g: 0 C')).toMatchObject({ amount: null, carbsG: 0 })
     expect(one('gel 40 g: 1000 kcal')).toMatchObject({ kcal: 1000 })
@@ -102,6 +145,12 @@ describe('sumOfFoods', () => {
     expect(carbs('milk 250 ML')).toBe('carbs 12.5 g')
     expect(carbs('0.5 big mix sweet')).toBe('carbs 15 g, 50 kcal')
     expect(carbs('big mix sweet, potato')).toBe('carbs 50 g')
+    expect(carbs('2  potatoes')).toBe('carbs 40 g')
+    expect(carbs('1.25 peach')).toBe('carbs 12.5 g')
+    expect(carbs('62.25 ml milk+milk  62.25ml')).toBe('carbs 6.2 g')
+    expect(carbs('2 x milk 100 ml')).toBe('carbs 10 g')
+    expect(carbs('2 X peaches')).toBe('carbs 20 g')
+    expect(carbs('12')).toBeNull()
     expect(carbs('250 g milk')).toBeNull()
     expect(carbs('100 g potato')).toBeNull()
   })
@@ -109,16 +158,24 @@ describe('sumOfFoods', () => {
   it('lists the foods that are unknown', () => {
     expect(sumOfFoods('banana, 2 pancakes', foods)).toMatchObject({ unknown: ['2 pancakes'] })
     expect(sumOfFoods('200 ml banana, egg', foods)?.unknown).toEqual(['200 ml banana'])
+    expect(sumOfFoods(' egg ,, plum  jam ,', foods)?.unknown).toEqual(['plum  jam'])
   })
 
-  it.each(['carbs 70 g, protein 18 g', '450 kcal', '', '=', 'pancakes', '70 g carbs, banana'])(
-    'leaves %j to the other entries',
-    (text) => {
-      expect(sumOfFoods(text, foods)).toBeNull()
-    },
-  )
+  it.each([
+    ...['carbs 70 g, protein 18 g', '450 kcal', '', '=', 'pancakes', '70 g carbs, banana'],
+    ...['carbohydrate 70 g, banana', '20 g protein, banana', '1 fat, banana', 'banana "ripe"'],
+  ])('leaves %j to the other entries', (text) => {
+    expect(sumOfFoods(text, foods)).toBeNull()
+  })
 
   it('turns the meals of a results file into grams, with the words as a note', () => {
+    const carbs = 'carbs 0.4 g, protein 6.3 g, fat 4.8 g "egg"'
+    expect(withMealsSummed('  fuel  before : egg  # all of it\n\tFUEL after:egg\n', foods)).toBe(
+      `  fuel  before : ${carbs}  # all of it\n\tFUEL after:${carbs}\n`,
+    )
+    const unchanged =
+      'note: fuel before: egg\nfuel before: egg, pancake\nfuel after: water\nfuel after: egg "late"\n'
+    expect(withMealsSummed(unchanged, [...foods, ...readFoods('water: 5 mg caffeine').foods])).toBe(unchanged)
     const text = 'start: 06:40\r\nfuel before: 2 eggs, banana, 80 g oats\r\nfuel after: pancakes\r\n'
     expect(withMealsSummed(text, foods)).toBe(
       'start: 06:40\r\nfuel before: carbs 82 g, protein 24.5 g, fat 15.2 g "2 eggs, banana, 80 g oats"\r\nfuel after: pancakes\r\n',

@@ -1,6 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
-import { isOver, isWarning, painPhrase, painsIn, placeKey } from '../../src/session/pain.ts'
+import {
+  isOver,
+  isPainNoted,
+  isWarning,
+  isWarningNoted,
+  painPhrase,
+  painsIn,
+  painsNoted,
+  placeKey,
+} from '../../src/session/pain.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { setRows } from '../../src/summary/rows.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
@@ -30,6 +39,13 @@ test.each([
   ['left calf 11', [{ place: 'left calf 11', level: null }]],
   ['4', [{ place: 'pain', level: 4 }]],
   [' ; pain ; ', []],
+  ['painful calf 3', [{ place: 'painful calf', level: 3 }]],
+  ['my pain 4', [{ place: 'my pain', level: 4 }]],
+  ['pain:left 3', [{ place: 'left', level: 3 }]],
+  ['pain   left 3', [{ place: 'left', level: 3 }]],
+  ['calf 4 / 10', [{ place: 'calf', level: 4 }]],
+  ['calf 4/11', [{ place: 'calf 4/11', level: null }]],
+  [' , 4', [{ place: 'pain', level: 4 }]],
   ['left calf4', [{ place: 'left calf4', level: null }]],
 ])('%j is read as well as it can be', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
@@ -73,6 +89,7 @@ test.each([
 test('a place is the same whatever its case, its spaces and the words after a comma', () => {
   const key = (place: string) => placeKey({ place })
   expect(key('Left  calf, sharp')).toBe(key('left calf'))
+  expect(key('left calf , sharp')).toBe(key(' LEFT CALF'))
   expect(key('right calf')).not.toBe(key('left calf'))
 })
 
@@ -88,6 +105,39 @@ describe('pain after a result', () => {
   test('an effort is never taken for the level of a pain', () => {
     expect(entryTextOf('6 pain left calf rpe 8')).toMatchObject({ pain: null })
     expect(entryTextOf('pain "left knee" 6')).toMatchObject({ body: '6', pain: 'left knee' })
+  })
+})
+
+describe('the pains of a session', () => {
+  const noted = (...entries: string[]) => {
+    const walked = walkThrough(day)
+    for (const entry of entries) walked.entry(entry)
+    return walked.state
+  }
+
+  test('are those of its results, its meals and its notes', () => {
+    const walked = walkThrough(day).entry('3:58 pain left calf 4')
+    walked.typed('n').entry('pain right knee 2')
+    const { state } = walked
+    const eaten = { carbsG: 70, proteinG: null, fatG: null, kcal: null, note: null, pain: 'stomach 3' }
+    expect(painsNoted({ ...state, meals: [{ when: 'after', result: eaten }] })).toEqual([
+      { place: 'left calf', level: 4, step: '1.1.p1' },
+      { place: 'stomach', level: 3, step: null },
+      { place: 'right knee', level: 2, step: '1.1.p1' },
+    ])
+  })
+
+  test.each([
+    ['3:58', false, false],
+    ['3:58 "felt dizzy"', false, true],
+    ['3:58 "chest press next"', false, false],
+    ['3:58 pain chest 3', true, true],
+    ['3:58 pain chest 0', false, false],
+    ['3:58 pain left calf 4', true, false],
+    ['3:58 "windy" pain left calf 4', true, false],
+  ])('%j has a pain: %s; needs a doctor: %s', (entry, hurts, warns) => {
+    const state = noted(entry)
+    expect([isPainNoted(state), isWarningNoted(state)]).toEqual([hurts, warns])
   })
 })
 

@@ -5,6 +5,7 @@ import { SessionEvent } from '../../src/session/model.ts'
 import { type PaperOptions, readPaper } from '../../src/session/paper/paper.ts'
 import { replay } from '../../src/session/replay.ts'
 import { notesIn } from '../../src/session/state.ts'
+import { dayOf } from '../day.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { day, twoRuns } from './paperDay.ts'
 
@@ -157,17 +158,92 @@ describe('a session that was kept on paper', () => {
     expect(events.at(-1)).toEqual({ type: 'sessionFinished', at: null, up: null })
   })
 
+  it('ends with the time of its last result, if that has one', () => {
+    const events = eventsIn('[7:04] =\n[7:10] =\n[7:20] 8:20')
+    expect(events.at(-1)).toMatchObject({ type: 'sessionFinished', at: '2026-11-26T07:20:00+01:00' })
+  })
+
   it('has no start time unless the results give one', () => {
     expect(eventsIn('=')[0]?.at).toBeNull()
   })
 
   it('continues after midnight', () => {
-    const events = eventsIn('start: 23:50\n[23:58] =\n[0:04] =')
-    expect(events.map((event) => event.at).slice(0, 3)).toEqual([
-      '2026-11-26T23:50:00+01:00',
+    const events = eventsIn('start: 23:50:59\n[23:58] =\n[0:04] =\n[0:04] 8:20')
+    expect(events.flatMap((event) => event.at ?? []).slice(0, 4)).toEqual([
+      '2026-11-26T23:50:59+01:00',
       '2026-11-26T23:58:00+01:00',
       '2026-11-27T00:04:00+01:00',
+      '2026-11-27T00:04:00+01:00',
     ])
+  })
+
+  it('has passed midnight when the clock goes back by more than half a day', () => {
+    const second = (results: string) => {
+      const reading = read(results)
+      return reading.outcome === 'session'
+        ? reading.events.flatMap((event) => event.at ?? [])[1]
+        : reading.outcome
+    }
+    expect(second('[18:00] =\n[5:59] =')).toBe('2026-11-27T05:59:00+01:00')
+    expect(second('[18:00] =\n[6:00] =')).toBe('problems')
+  })
+
+  it('knows the maxima and the last loads of that day', () => {
+    const lift = dayOf('One\ndate: 2026-11-26\n\nlift\n  squat: 1 x 5 @ 80%\n  row: 1 x 5 @ last + 2.5 kg\n')
+    const load = { kind: 'mass', value: 40, unit: 'kg', pair: false } as const
+    const reading = read('=\n=', lift, {
+      known: () => ({
+        bodyMassKg: 68,
+        maxima: [{ name: 'squat', kg: 100, basis: 'typed' }],
+        lastLoads: [{ name: 'row', date: '2026-11-20', load, isKept: false }],
+      }),
+    })
+    const events = reading.outcome === 'session' ? reading.events : []
+    expect(
+      events.flatMap((event) => (event.type === 'setRecorded' ? [event.result.load] : [])),
+    ).toMatchObject([{ value: 80 }, { value: 42.5 }])
+  })
+
+  it('has meals before the session first, and all others last', () => {
+    const types = (results: string) => eventsIn(results).map((event) => event.type)
+    expect(types('fuel after: carbs 90 g\nfuel before: carbs 70 g\nfuel between: carbs 30 g')).toEqual([
+      'sessionStarted',
+      'fuelRecorded',
+      ...Array(3).fill('partClosed'),
+      'fuelRecorded',
+      'mealRecorded',
+      'sessionFinished',
+    ])
+    expect(types('fuel before: -').filter((type) => type === 'fuelRecorded')).toEqual([])
+  })
+
+  it('may have a pain for an entry', () => {
+    expect(eventsIn('pain: calf')[1]).toMatchObject({ type: 'prepRecorded', result: { pain: 'calf' } })
+    expect(problemsIn('pain left: calf')).toContain('"pain left: calf" is not understood')
+  })
+
+  it('has notes as they were written, in quotes or without', () => {
+    const notes = (text: string) =>
+      eventsIn(`note: ${text}`).flatMap((event) =>
+        event.type === 'noteAdded' ? [[event.text, event.pain]] : [],
+      )
+    expect(notes('"slept 5 h"')).toEqual([['slept 5 h', false]])
+    expect(notes('“ slept 5 h ”')).toEqual([['slept 5 h', false]])
+    expect(notes('"windy" and "cold"')).toEqual([['"windy" and "cold"', false]])
+    expect(notes('said "go"')).toEqual([['said "go"', false]])
+    expect(notes('pain:  left knee')).toEqual([['left knee', true]])
+    expect(notes('pain "left knee"')).toEqual([['left knee', true]])
+    expect(notes('"pain left knee"')).toEqual([['left knee', true]])
+    expect(notes('no pain today')).toEqual([['no pain today', false]])
+    expect(notes('painful')).toEqual([['painful', false]])
+  })
+
+  it('may call a part by a number, which is no entry', () => {
+    const numbered = {
+      ...day,
+      parts: day.parts.map((part) => (part.kind === 'run' ? { ...part, name: '4' } : part)),
+    }
+    expect(resultsOf(eventsIn(wholeDay, numbered))).toEqual(resultsOf(eventsIn(wholeDay)))
   })
 
   it('with too few lines is stored as closed; the rest counts as not done', () => {
@@ -257,6 +333,7 @@ describe('a part', () => {
     expect(closed('lift: effort 6\nrun lift: effort 8', named)).toEqual(
       closed('lift: effort 6\nrun: effort 8', day),
     )
+    expect(problemsIn('lift: effort 6\nlift: effort 8', named)).toContain('write them once')
   })
 
   it('may share its name with another: the lines go to them in order', () => {
@@ -271,6 +348,33 @@ describe('a part', () => {
     )
   })
 
+  it('has a name of one word or more, whatever the case and the spaces', () => {
+    const named = {
+      ...day,
+      parts: day.parts.map((part) => (part.kind === 'run' ? { ...part, name: ' Long  RUN ' } : part)),
+    }
+    for (const line of [
+      'run : effort 8',
+      'long run: effort 8',
+      'LONG   run: effort 8',
+      'run  Long run: effort 8',
+    ])
+      expect(closed(line, named)[1], line).toEqual([8, null])
+  })
+
+  it('is not called by a kind that a day has twice under names, or by the word for meals', () => {
+    expect(problemsIn('run: effort 8', twoRuns)).toContain(
+      '"run:" is not known on this day; known are "prep:", "track:", "lift:", "Evening:", "date:"',
+    )
+    expect(problemsIn('fuel: effort 8')).toContain('"fuel:" is not known on this day')
+    const parts = twoRuns.parts.map((part) => (part.name === 'Evening' ? { ...part, name: null } : part))
+    const half: Prescription = { ...twoRuns, parts: parts as Prescription['parts'] }
+    expect(closed('run: effort 4', half)[4]).toEqual([4, null])
+    expect(problemsIn('late: effort 8', half)).toContain(
+      'known are "prep:", "track:", "lift:", "run:", "date:"',
+    )
+  })
+
   it.each([
     ['effort 8, 62 min', [8, 62]],
     ['62 min, effort 8', [8, 62]],
@@ -280,6 +384,9 @@ describe('a part', () => {
     ['effort 8,5, 62 min', [8.5, 62]],
     ['effort very, very easy, 1 h 2 min', [1, 62]],
     ['effort 8 62 min', [8, 62]],
+    ['effort:   8', [8, null]],
+    ['effort 8 , , 62 min,', [8, 62]],
+    ['1:02:30, effort 8', [8, 62.5]],
   ])('was as %j says', (text, figures) => {
     expect(closed(`run: ${text}`, day)[1]).toEqual(figures)
   })
@@ -311,6 +418,31 @@ describe('results that cannot be stored', () => {
     [
       '=\n=\n=\n4.00',
       '4.00 s for 1 km is faster than any human; did you mean 4:00? Where it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+    ],
+    ['date: 1969-12-31', 'Invalid date "1969-12-31". Example: 2026-11-26'],
+    ['start: 7:60', 'Invalid start "7:60". Example: 06:40'],
+    ['start: 7:04:60', 'Invalid start "7:04:60". Example: 06:40'],
+    ['start: 24:00', 'Invalid start "24:00". Example: 06:40'],
+    ['start: at 7:04', 'Invalid start "at 7:04". Example: 06:40'],
+    ['start: 7:04 am', 'Invalid start "7:04 am". Example: 06:40'],
+    ['run:', 'how a part was is written "effort 8, 62 min"; "" is not understood'],
+    ['run: no effort 8', 'how a part was is written "effort 8, 62 min"; "no effort 8" is not understood'],
+    ['fuel between:', 'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g'],
+    [
+      'fuel before: porridge !!',
+      '"porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
+    ],
+    [
+      'no fuel before: carbs 70 g',
+      '"no fuel before:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+    ],
+    [
+      'relax: effort 4',
+      '"relax:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+    ],
+    [
+      'okay: 4',
+      '"okay:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
     ['[25:00] =', 'Invalid time of day "[25:00]". Examples: [7:04] or [7:04:10]'],
     ['[7:04', 'a time of day is written [7:04] or [7:04:10]'],
@@ -365,6 +497,53 @@ describe('results that cannot be stored', () => {
     expect(
       reading.outcome === 'problems' ? reading.problems.map((problem) => problem.message) : reading,
     ).toEqual([message])
+  })
+
+  // Whatever is wrong there may have been an entry, so that the lines below would answer the wrong results.
+  it.each(['[25:00] =', '[7:04', '[7:04]', '\u001b[2J', 'x'.repeat(501)])(
+    'are not compared with the prescription if a line like %j cannot be read',
+    (line) => {
+      const reading = read(`${line}\n=\n=\n=\n4.00`)
+      expect(reading.outcome === 'problems' && reading.problems.map((problem) => problem.line)).toEqual([1])
+    },
+  )
+
+  it('are compared although a line that is no result cannot be read, and listed by line', () => {
+    const reading = read('=\n=\n=\n4.00\nevening: x\nstart: 7\ndate: x\nrun: x\nrun with:\nnote:')
+    expect(reading.outcome === 'problems' && reading.problems.map((problem) => problem.line)).toEqual([
+      4, 5, 6, 7, 8, 9, 10,
+    ])
+  })
+
+  it('show where the problem is', () => {
+    const marked = (results: string) => problemsIn(results).split('\n')
+    expect(marked('  [7:04]  rolled 𝄞')).toEqual([
+      expect.stringContaining('results.txt:1:11: "rolled 𝄞" is not understood'),
+      '    [7:04]  rolled 𝄞',
+      '            ^^^^^^^^',
+    ])
+    expect(marked('𝄞 \u001b')[0]).toContain('results.txt:1:3: a results file cannot hold this character')
+    expect(marked('  = !!\n =\n =\n\t4.00 # fast').slice(1)).toEqual(['   4.00 # fast', '   ^^^^'])
+  })
+
+  it('may have 500 characters in a line', () => {
+    expect(problemsIn(`note: ${'x'.repeat(494)}`)).toBe('session')
+  })
+
+  it('say which set was expected, and which run', () => {
+    const upToSquat = '=\n=\n=\n4:00\n3:58\n3:55\n1:49\n1:48\n'
+    expect(problemsIn(`${upToSquat}x`)).toContain(
+      '(expected here: set 1 of 2 of front squat, line 12 of the prescription)',
+    )
+    expect(problemsIn('=\n=\nx')).toContain('(expected here: 2000 m, line 7 of the prescription)')
+  })
+
+  it('report at most a hundred problems of remarks, and of results', () => {
+    const twice = read('date: 2026-11-26\n'.repeat(300))
+    expect(twice.outcome === 'problems' && twice.problems.length).toBe(101)
+    const sets = dayOf(`One\n\nlift\n${'  row: 50 x 5 @ 50 kg\n'.repeat(3)}`)
+    const unreadable = read('x\n'.repeat(150), sets, { date: '2026-11-26' })
+    expect(unreadable.outcome === 'problems' && unreadable.problems.length).toBe(101)
   })
 
   it('have an entry too many', () => {
@@ -423,6 +602,14 @@ describe('results that cannot be stored', () => {
       478,
       715,
     ])
+  })
+
+  it('are no totals across two parts, or across two works', () => {
+    const outcome = (run: string, results: string) =>
+      problemsIn(results, dayOf(`One\ndate: 2026-11-26\n\n${run}\n`))
+    expect(outcome('run: am\n  2 km easy\n\nrun: pm\n  2 km easy', '8:00\n16:00')).toBe('session')
+    expect(outcome('run\n  2 x 2 km easy', '8:00\n16:00')).toContain('running totals?')
+    expect(outcome('run\n  2 km easy\n  2 km easy', '8:00\n16:00')).toBe('session')
   })
 
   it('are empty', () => {

@@ -33,6 +33,7 @@ describe('a countdown', () => {
 
   test('sounds the last of several moments between two readings, unless it is over a second and a half late', () => {
     expect(between(rest, 56, 60.5)).toBe('long')
+    expect(between(rest, 56, 61.5)).toBe('long')
     expect(between(rest, 56, 61.6)).toBeNull()
     expect(between(rest, 50, 3600)).toBeNull()
   })

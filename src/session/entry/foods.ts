@@ -34,6 +34,7 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 `
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
+const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
 const most = 1000
 
 /** Reads `foods.txt`, one food a line: its name, what one of it weighs if that is known, and its grams of
@@ -87,15 +88,16 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
   if (colon === -1)
     return wrong(from, text.trim().length, `a food has its name, a colon and its grams. ${example}`)
   const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
-  const name = (head?.[1] ?? '').trim().replace(/\s+/g, ' ')
+  const [, called = '', weight, weightUnit = ''] = head ?? []
+  const name = called.replace(/\s+/g, ' ')
   if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid name of a food "${name}". ${example}`)
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
     return wrong(from, name.length, `"${name}" is there twice. Take one of the two lines out`)
   }
-  const amount = Number(head?.[2])
+  const amount = Number(weight)
   const food: Food = {
     name,
-    amount: amount > 0 ? { value: amount, unit: head?.[3]?.toLowerCase() === 'ml' ? 'ml' : 'g' } : null,
+    amount: amount > 0 ? { value: amount, unit: weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g' } : null,
     carbsG: null,
     proteinG: null,
     fatG: null,
@@ -103,10 +105,8 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
     caffeineMg: null,
   }
   const rest = text.slice(colon + 1)
-  const pieces = [...rest.matchAll(/(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu)]
-  const left = rest.replace(/(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu, (all) =>
-    ' '.repeat(all.length),
-  )
+  const pieces = [...rest.matchAll(amounts)]
+  const left = rest.replace(amounts, (all) => ' '.repeat(all.length))
   const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
   if (strange !== null) {
     return wrong(
@@ -149,9 +149,11 @@ export interface FoodSum {
 
 /** Adds up `2 eggs, banana, 80 g oats`. Null if it names no food: then it is a different kind of entry. */
 export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
-  const pieces = text.split(/\s*[,+]\s*/).filter((piece) => piece.trim() !== '')
-  if (pieces.length === 0 || pieces.some((piece) => /\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(piece)))
-    return null
+  if (/\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(text)) return null
+  const pieces = text
+    .split(/[,+]/)
+    .map((piece) => piece.trim())
+    .filter((piece) => piece !== '')
   const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) }))
   const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
   if (known.length === 0) return null
@@ -171,23 +173,22 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
       ...(kcal === null ? [] : [`${printNumber(kcal)} kcal`]),
     ].join(', '),
     caffeineMg: sum('caffeineMg'),
-    unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece.trim()] : [])),
+    unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
   }
 }
 
-/** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`. */
+/** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */
 function shareOf(piece: string, foods: readonly Food[]): { food: Food; times: number } | null {
-  const parts = /^\s*(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(
-    piece,
-  )
+  const parts = /^(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?$/i.exec(piece)
   if (parts === null) return null
-  const [, count, countUnit = '', name = '', weight, weightUnit] = parts
+  const [, count, countUnit, name = '', weight, weightUnit] = parts
   const food = foods.find((each) => keyOf(each.name) === keyOf(name))
   if (food === undefined) return null
-  const unit = (/^(g|ml)$/i.test(countUnit) ? countUnit : weightUnit)?.toLowerCase()
-  if (unit === undefined) return { food, times: count === undefined ? 1 : Number(count) }
-  if (food.amount === null || food.amount.unit !== unit) return null
-  return { food, times: Number(/^(g|ml)$/i.test(countUnit) ? count : weight) / food.amount.value }
+  const isTimes = countUnit?.toLowerCase() === 'x'
+  const [of, unit] = countUnit === undefined || isTimes ? [weight, weightUnit] : [count, countUnit]
+  if (unit === undefined) return { food, times: Number(count ?? 1) }
+  if (food.amount?.unit !== unit.toLowerCase()) return null
+  return { food, times: ((isTimes ? Number(count) : 1) * Number(of)) / food.amount.value }
 }
 
 /** Singular and plural, and any case and spacing, mean the same food. */

@@ -100,7 +100,7 @@ export function remarksText(remarks: { note: string | null; pain: string | null 
 }
 
 function openQuote(text: string, behind: string): EntryError {
-  const closed = behind.trim() === '' ? text.replace(/["“”„]\s*$/, '') : `${text}"`
+  const closed = behind.trim() === '' ? text.replace(/\s*["“”„]\s*$/, '') : `${text}"`
   return entryError('the quote is not closed', closed)
 }
 
@@ -186,7 +186,7 @@ function numberValue(text: string, body: string, place: { start: number; end: nu
 function clockValue(text: string, body: string, place: { start: number; end: number }): number | EntryError {
   const fields = text.split(':')
   const last = fields[fields.length - 1]!.split('.')
-  if (fields.length > 3 || fields.some((field) => field.length > 9) || text.endsWith('.')) return noTime(text)
+  if (fields.length > 3 || text.endsWith('.')) return noTime(text)
   const below = [...fields.slice(1, -1), last[0]!]
   if (below.some((field) => field === '' || field.length > 2)) return noTime(text)
   if (below.some((field) => field.length === 1)) {

@@ -112,10 +112,10 @@ function remarkOf(called: string, text: string, names: PartNames): PaperRemark |
 }
 
 function noteOf(text: string): PaperRemark {
-  const words = text.replace(/^["“”](.*)["“”]$/, '$1').trim()
+  const words = text.replace(/^["“”]([^"“”]*)["“”]$/, '$1').trim()
   const pain = /^pain:?\s+(\S.*)$/i.exec(words)
   if (words === '') throw new UnreadableLine('write the note after "note:", such as note: slept 5 h')
-  return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"(.*)"$/, '$1'), pain: pain !== null }
+  return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== null }
 }
 
 /** The entry on a line; sets `place` to its beginning.
@@ -297,7 +297,7 @@ function put(
       const those = meals.filter((step) => step.fuel.when === line.when)
       const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
       if (step !== undefined) return putFuel(line, step, promptOf(state, step.id) as FuelPrompt, remarks)
-      if (those.length > 0 || remarks.fuel.some((eaten) => eaten.when === line.when))
+      if (remarks.fuel.some((eaten) => eaten.when === line.when))
         return `what was eaten ${line.when} is there already; write it on one line`
       if (line.text === '' || line.text === '=')
         return `nothing to eat ${line.when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
@@ -315,15 +315,19 @@ function putFuel(
   asked: FuelPrompt,
   remarks: PaperRemarks,
 ): string | null {
-  const reading = readEntry(line.text, asked)
-  const answer =
-    reading.outcome === 'answer'
-      ? reading.answer
-      : line.insists && reading.outcome === 'question'
-        ? reading.insisted
-        : null
-  if (answer?.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: answer.result })
-  if (answer !== null || reading.outcome === 'answer') return null
+  const taken = takenFrom(line, asked)
+  if (typeof taken === 'string') return taken
+  if (taken.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: taken.result })
+  return null
+}
+
+/** The answer on a line, or why it is refused. */
+export function takenFrom(
+  { text, insists }: { text: string; insists: boolean },
+  asked: Prompt,
+): Answer | string {
+  const reading = readEntry(text, asked)
+  if (reading.outcome === 'answer') return reading.answer
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
-  return unlessInsisted(reading.message)
+  return insists ? reading.insisted : unlessInsisted(reading.message)
 }

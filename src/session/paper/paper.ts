@@ -52,7 +52,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const entries = lines.filter(isEntry)
   const { answers, problems } = whole
-    ? answersOf(entries, { ...state, ...known, lastLoads: known.lastLoads ?? [], fromPaper: true })
+    ? answersOf(entries, { ...state, ...known })
     : { answers: [], problems: [] }
   const times = timesOf(remarks.start, entries)
   const all = [...unreadable, ...remarks.problems, ...problems, ...times.problems]
@@ -136,15 +136,15 @@ export interface PaperTimes {
 export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
   const problems: Problem[] = []
   const seconds: (number | null)[] = []
-  let latest = start
+  let latest = start ?? 0
   for (const { clock, insists, place } of entries) {
     if (clock === null) {
       seconds.push(null)
       continue
     }
-    let since = clock + Math.floor((latest ?? 0) / day) * day
-    if (latest !== null && since < latest - backAtMidnight) since += day
-    if (latest !== null && since < latest && !insists) {
+    let since = clock + Math.floor(latest / day) * day
+    if (since < latest - backAtMidnight) since += day
+    if (since < latest && !insists) {
       problems.push(
         problemAt(
           place,
@@ -152,7 +152,7 @@ export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]
         ),
       )
     }
-    latest = Math.max(latest ?? 0, since)
+    latest = Math.max(latest, since)
     seconds.push(since)
   }
   return {

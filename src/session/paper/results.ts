@@ -2,12 +2,11 @@ import { isEntry } from '../../prescription/plan.ts'
 import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { ExpandedPart, Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { readEntry } from '../entry/entry.ts'
 import { differencesOf } from '../entry/load.ts'
 import { printEntry } from '../entry/print.ts'
-import { type Answer, type Prompt, promptOf } from '../prompt.ts'
+import { type Prompt, promptOf } from '../prompt.ts'
 import type { Recorded, SessionState } from '../state.ts'
-import { type PaperAnswer, type PaperEntry, type PlacedEntry, problemAt, unlessInsisted } from './lines.ts'
+import { type PaperAnswer, type PlacedEntry, problemAt, takenFrom } from './lines.ts'
 
 /* Compares the entries of a results file with the prompts of the recorder. */
 
@@ -21,15 +20,13 @@ export function answersOf(
   const recorded = new Map<string, Recorded>()
   const answers: PaperAnswer[] = []
   const problems: Problem[] = []
-  let item: SessionState | null = null
   for (const [index, entry] of entries.entries()) {
     const step = steps[index]
     if (step === undefined) {
       problems.push(problemAt(entry.place, tooMany(steps.length)))
       break
     }
-    if (item === null || !isIn(item, step)) item = itemOf(start, step, recorded)
-    const asked = promptOf(item, step.id) as Prompt
+    const asked = promptOf(itemOf(start, step, recorded), step.id) as Prompt
     const taken = takenFrom(entry, asked)
     if (typeof taken === 'string') {
       problems.push(problemAt(entry.place, `${taken} (expected here: ${expectedText(step, start.parts)})`))
@@ -45,18 +42,6 @@ export function answersOf(
 /** The prompt depends on the item alone; a state with only that item is quick to search. */
 function itemOf(start: SessionState, { part, item }: Step, recorded: Map<string, Recorded>): SessionState {
   return { ...start, steps: start.parts[part]?.items[item]?.steps ?? [], recorded }
-}
-
-function isIn({ steps: [first] }: SessionState, step: Step): boolean {
-  return first?.part === step.part && first.item === step.item
-}
-
-/** The answer of an entry, or why it is refused. */
-function takenFrom(entry: PaperEntry, asked: Prompt): Answer | string {
-  const reading = readEntry(entry.text, asked)
-  if (reading.outcome === 'answer') return reading.answer
-  if (reading.outcome === 'error' || reading.insisted === null) return reading.message
-  return entry.insists ? reading.insisted : unlessInsisted(reading.message)
 }
 
 function tooMany(count: number): string {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { basisOf, contextOn, indexedOf } from '../../src/logbook/index.ts'
@@ -183,7 +183,7 @@ describe('the index', () => {
   })
 
   it('is rewritten without replaced rows once there are many of them', () => {
-    const { logbook, ids, lines } = threeSessions()
+    const { logbook, ids, lines, path } = threeSessions()
     for (let number = 3; number < 120; number += 1) {
       const file = logbook.open(ids[2] ?? '')
       file.append([setRecorded(number % 30 || 30)])
@@ -192,6 +192,7 @@ describe('the index', () => {
     expect(lines().length).toBeGreaterThan(106)
     logbook.index()
     expect(lines()).toHaveLength(3)
+    expect(existsSync(`${path}.bak`)).toBe(false)
   })
 
   it('leaves out a damaged session, and reports it each time', () => {

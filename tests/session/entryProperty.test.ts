@@ -153,6 +153,25 @@ describe('any text', () => {
     )
   })
 
+  it('of several results is answered with a line that can be typed', () => {
+    const { mile, fiveHundred, easyTwo, timedByKey } = askedFor
+    const row = fc.array(fc.constantFrom(mile, fiveHundred, easyTwo, timedByKey), {
+      minLength: 4,
+      maxLength: 4,
+    })
+    fc.assert(
+      fc.property(scribbled, row, (text, asks) => {
+        const reading = readEntries(text, asks)
+        if (reading.outcome !== 'question' || reading.suggested === null) return
+        const again = readEntries(reading.suggested.text, asks)
+        // Running totals are asked about wherever times rise.
+        if (again.outcome === 'question' && again.message.startsWith('running totals?')) return
+        expect(again).toEqual({ outcome: 'answers', answers: reading.suggested.answers })
+      }),
+      times(3000),
+    )
+  })
+
   it('is answered with groups that can be typed', () => {
     fc.assert(
       fc.property(fc.nat({ max: 300 }), (total) => {

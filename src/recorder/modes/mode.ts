@@ -37,8 +37,8 @@ export interface EntryLabel {
 export interface Hint {
   key: string
   label: string
-  /** In a narrow line, gives way to the first three. */
-  yields?: boolean
+  /** In a narrow line, goes before any other key. */
+  isVital?: boolean
 }
 
 export type ModeKind = Mode['kind']

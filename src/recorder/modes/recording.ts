@@ -21,6 +21,9 @@ import {
 import { applied, changeRest, changeText, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
 
+/** What goes on with the day, and what takes a wrong key back. */
+const vital = new Set(['Space', 'Enter', 'u'])
+
 /** Keys that act even while the field holds something, because they are not text. */
 const typing = new Set(['Enter', '↑ ↓'])
 
@@ -56,8 +59,11 @@ export const recordingMode: ModeObject<'recording'> = {
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
         { key: 'Esc', label: 'clear' },
       ]
-    const hints = does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
-    return hints.map((hint) => (hint.key === 'q' ? { ...hint, yields: true } : hint))
+    return does.map(({ key, label }) => ({
+      key,
+      label: labelNow(key, label, model),
+      ...(vital.has(key) ? { isVital: true } : {}),
+    }))
   },
   onKey: (model, _, pressed, context) =>
     pressed === 'up' || pressed === 'down'

@@ -21,22 +21,24 @@ export interface KeyHint {
   /** As shown to people: `Space`, `↑ ↓`. */
   key: string
   label: string
-  /** As the last one, gives way to the first three. */
-  yields?: boolean
+  /** Goes before any other key, the last one too. */
+  isVital?: boolean
 }
 
-/** The hints that fit on one line, in order. Keeps the last one, unless it yields, and the one that leads to all others
- * if two more fit beside it.
+/** The hints that fit on one line, in order. Keeps the vital ones; of the others the last one, and the one that leads to
+ * all others if two more fit beside it.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const last = hints.at(-1)
   if (last === undefined) return []
   const shown = fittingBeside(last, hints.slice(0, -1), columns)
-  const third = hints[2]
-  if (!last.yields || !third || shown.includes(third)) return shown
-  const others = hints.slice(3).sort((a, b) => Number(b.key === '?') - Number(a.key === '?'))
-  const first = firstThatFit([...hints.slice(0, 3), ...others], columns + between)
-  return first.includes(third) ? hints.filter((hint) => first.includes(hint)) : shown
+  if (hints.every((hint) => !hint.isVital || shown.includes(hint))) return shown
+  const need = ({ key, isVital }: KeyHint) => (isVital ? 0 : key === '?' ? 1 : 2)
+  const needed = firstThatFit(
+    [...hints].sort((a, b) => need(a) - need(b)),
+    columns + between,
+  )
+  return hints.filter((hint) => needed.includes(hint))
 }
 
 function fittingBeside(last: KeyHint, others: readonly KeyHint[], columns: number): KeyHint[] {

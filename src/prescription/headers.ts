@@ -225,7 +225,8 @@ export function unknownHeadingOf(
     return { kind: known.kind, name: after === '' ? known.name : after, item: null }
   if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
   if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
-  if (after === '') return { kind: 'run', name: word, item: null }
+  // `hill sprints 8x10s:` is work, not a name.
+  if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
   const kind = kindReading(after, units)
   return kind === undefined || kindReading(text, units) !== undefined ? null : withItem(word, after, kind)
 }

@@ -95,6 +95,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const same = isSameItem(now, following)
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
   const { what } = textOf(state, following, context)
+  if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
     : `then: ${what}`

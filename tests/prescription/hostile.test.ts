@@ -136,7 +136,13 @@ test('suggested lines can be read, and what is read prints as text that reads th
         expect(unread).toEqual([])
       }
     }),
-    times(150),
+    {
+      ...times(150),
+      examples: [
+        ['prep', ['–', 'run']],
+        ['lift', [':', '5', 'work up to', '5']],
+      ],
+    },
   )
 })
 

@@ -156,7 +156,7 @@ describe('a backup of single files', () => {
       expect(read.files.find((each) => each.path === path)?.bytes, path).toEqual(text)
     expect(read.files.map(({ path }) => path).filter((path) => /index|notes|hidden/.test(path))).toEqual([])
     expect(files.map(({ path }) => path)).toEqual(files.map(({ path }) => path).toSorted())
-    // The session of the fixture that is damaged, and the one that breaks off.
+    // The session of the fixture that is damaged.
     expect(damagedIn(read)).toEqual(['sessions/2026/2026-11-20-47z498fspy.json'])
   })
 

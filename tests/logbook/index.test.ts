@@ -3,8 +3,10 @@ import { existsSync, mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync 
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { basisOf, contextOn, indexedOf } from '../../src/logbook/index.ts'
+import { printSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings, defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
 import { dayOf } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { Kept } from '../summary/kept.ts'
@@ -329,6 +331,33 @@ describe('the index', () => {
       [0, 3],
       [1, 3],
       [2, 3],
+    ])
+  })
+
+  it('counts one of two versions of a session, the one whose last event is later, and both if their dates differ', () => {
+    const [base, version] = ['abcdef2345', 'abcdef2345-0a1b2c']
+    const counted = (ofBase: SessionEvent[], ofVersion: SessionEvent[], date = '2026-11-26') => {
+      const home = temporaryFolder()
+      mkdirSync(join(home, 'sessions', '2026'), { recursive: true })
+      for (const [id, events, day] of [
+        [base, ofBase, '2026-11-26'],
+        [version, ofVersion, date],
+      ] as const)
+        writeFileSync(
+          join(home, 'sessions', '2026', `${day}-${id}.json`),
+          printSession({ format: 1, id, prescription: legs, events: [{ ...started, date: day }, ...events] }),
+        )
+      return openLogbook(home)
+        .index()
+        .map(({ id, otherVersion }) => [id, otherVersion])
+    }
+    const untimed = { ...setRecorded(2), at: null, up: null }
+    expect(counted([setRecorded(1)], [setRecorded(1), setRecorded(2)])).toEqual([[version, base]])
+    expect(counted([setRecorded(2)], [setRecorded(1), untimed])).toEqual([[base, version]])
+    expect(counted([setRecorded(1)], [setRecorded(1)])).toEqual([[base, version]])
+    expect(counted([setRecorded(1)], [setRecorded(2)], '2026-11-25')).toEqual([
+      [base, undefined],
+      [version, undefined],
     ])
   })
 

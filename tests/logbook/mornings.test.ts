@@ -109,6 +109,24 @@ describe('the mornings of a logbook', () => {
     expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
   })
 
+  it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
+    const logbook = logbookWith({ '2026.json.bak': '' })
+    const gone = 'is gone, and the copy before it (2026.json.bak) is empty.'
+    expect(readMornings(logbook)).toEqual({
+      mornings: [],
+      over: [],
+      damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'It was left alone.' }],
+      unsealed: [],
+    })
+    expect(() => addMorning(logbook, first)).toThrow(
+      `mornings/2026.json ${gone} Correct it or move it away; it was left alone.`,
+    )
+    expect(namesIn(logbook)).toEqual(['2026.json.bak'])
+    rmSync(join(logbook, 'mornings', '2026.json.bak'))
+    addMorning(logbook, first)
+    expect(beatsIn(logbook)).toEqual([49])
+  })
+
   it('are those of the copy alone if their file is gone, and that is reported', () => {
     const logbook = logbookWith({ '2026.json.bak': printMornings([first]) })
     expect(beatsIn(logbook)).toEqual([49])
